@@ -1,0 +1,112 @@
+-- question: Which injuries and site-exposures are not in the comparison, and why?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   purpose VARCHAR            preventive, return or all
+--   outcome VARCHAR            time loss or any
+-- grain: one row per reason; an injury has exactly one reason, or is counted
+-- columns:
+--   what VARCHAR   injuries, site-exposures, athletes' sessions, guards worn
+--   why VARCHAR    the reason in words
+--   number BIGINT  how many
+WITH exposures AS (
+    SELECT *
+    FROM site_exposures(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, $purpose, $outcome
+    )
+),
+sessions AS (
+    SELECT *
+    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings)
+),
+season_spans AS (
+    SELECT team, season, min(played_on) AS first_day, max(played_on) AS last_day
+    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
+    GROUP BY team, season
+),
+injuries AS (
+    SELECT i.*
+    FROM site_injuries($until) AS i
+    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = i.area AND x.side = i.side
+),
+without_session AS (
+    SELECT DISTINCT i.injury
+    FROM injuries AS i
+    JOIN store.roster AS r USING (athlete_no)
+    JOIN season_spans AS p
+        ON p.team = r.team AND p.season = r.season
+        AND i.occurred_on BETWEEN p.first_day AND p.last_day
+    WHERE i.session_no IS NULL
+      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+),
+in_session AS (
+    SELECT
+        i.injury,
+        CASE
+            WHEN e.session_no IS NULL
+            THEN 'the athlete is not recorded as taking part in that session'
+            WHEN e.set_aside IS NOT NULL THEN e.set_aside
+            WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
+            WHEN row_number() OVER (
+                PARTITION BY i.session_no, i.athlete_no, i.area, i.side
+                ORDER BY i.time_loss DESC, i.injury
+            ) > 1
+            THEN 'a second record of the same site in the same session'
+        END AS why
+    FROM injuries AS i
+    JOIN sessions AS s USING (session_no)
+    LEFT JOIN exposures AS e
+        ON e.session_no = i.session_no AND e.athlete_no = i.athlete_no
+        AND e.area = i.area AND e.side = i.side
+    LEFT JOIN store.roster AS r
+        ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
+    WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
+),
+not_recorded AS (
+    SELECT r.athlete_no, s.session_no
+    FROM sessions AS s
+    JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
+    ANTI JOIN store.attendance AS a
+        ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
+    WHERE (r.joined_on IS NULL OR r.joined_on <= s.played_on)
+      AND (r.left_on IS NULL OR r.left_on >= s.played_on)
+      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+),
+worn_without_taking_part AS (
+    SELECT w.session_no, g.athlete_no
+    FROM store.wear AS w
+    JOIN store.guards AS g USING (guard_no)
+    JOIN sessions AS s USING (session_no)
+    LEFT JOIN store.attendance AS a
+        ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
+    WHERE list_contains($kinds, g.kind) AND (a.part IS NULL OR a.part = 'out')
+)
+SELECT 'injuries' AS what, 'no session recorded' AS why, count(*) AS number
+FROM without_session
+HAVING count(*) > 0
+UNION ALL
+SELECT 'injuries', why, count(*) FROM in_session WHERE why IS NOT NULL GROUP BY why
+UNION ALL
+SELECT 'site-exposures', set_aside, count(*)
+FROM exposures
+WHERE set_aside IS NOT NULL
+GROUP BY set_aside
+UNION ALL
+SELECT 'athletes'' sessions', 'attendance not recorded', count(*)
+FROM not_recorded
+HAVING count(*) > 0
+UNION ALL
+SELECT 'guards worn', 'the athlete is not recorded as taking part in that session', count(*)
+FROM worn_without_taking_part
+HAVING count(*) > 0
+ORDER BY what, number DESC, why;

@@ -1,0 +1,71 @@
+-- The sites (area and side) that the guard kinds of the scope cover.
+CREATE MACRO scope_sites(kinds, areas, sides) AS TABLE
+SELECT DISTINCT k.area::VARCHAR AS area, u.side
+FROM store.kinds AS k
+CROSS JOIN unnest(
+    CASE
+        WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
+        THEN ['midline']
+        ELSE ['left', 'right']
+    END
+) AS u(side)
+WHERE list_contains(kinds, k.kind)
+  AND (areas IS NULL OR list_contains(areas, k.area::VARCHAR))
+  AND (sides IS NULL OR list_contains(sides, u.side));
+
+-- What was worn at each site in each session: a guard of the kinds in scope made to prevent, one
+-- made for return, or a guard of another kind. `both` covers left and right.
+CREATE MACRO worn_sites(kinds) AS TABLE
+SELECT
+    w.session_no,
+    g.athlete_no,
+    k.area::VARCHAR AS area,
+    u.side,
+    coalesce(bool_or(g.purpose = 'preventive') FILTER (list_contains(kinds, g.kind)), false)
+        AS preventive,
+    coalesce(bool_or(g.purpose = 'return') FILTER (list_contains(kinds, g.kind)), false)
+        AS for_return,
+    coalesce(bool_or(NOT list_contains(kinds, g.kind)), false) AS other_kind
+FROM store.wear AS w
+JOIN store.guards AS g USING (guard_no)
+JOIN store.kinds AS k ON k.kind = g.kind
+CROSS JOIN unnest(
+    CASE WHEN g.side = 'both' THEN ['left', 'right'] ELSE [g.side::VARCHAR] END
+) AS u(side)
+GROUP BY ALL;
+
+-- Injuries known by `until`, one row per site: an injury to both sides is one at each. It is known
+-- once reported (or, without a report's date, once it happened). It cost time when a day was lost
+-- before the return; the day of onset and the day of return are not lost. Without a return known
+-- by `until` it is open, and an open injury counts as time lost.
+CREATE MACRO site_injuries(until) AS TABLE
+SELECT
+    i.injury,
+    i.athlete_no,
+    i.session_no,
+    s.starts_at,
+    i.occurred_on,
+    i.area::VARCHAR AS area,
+    u.side,
+    i.returned_on IS NULL OR i.returned_on >= until AS is_open,
+    i.returned_on IS NULL OR i.returned_on >= until OR i.returned_on - i.occurred_on > 1
+        AS time_loss,
+    CASE WHEN i.returned_on < until THEN i.returned_on END AS returned_on
+FROM store.injuries AS i
+LEFT JOIN store.sessions AS s USING (session_no)
+CROSS JOIN unnest(
+    CASE WHEN i.side = 'both' THEN ['left', 'right'] ELSE [i.side::VARCHAR] END
+) AS u(side)
+WHERE coalesce(i.reported_on, i.occurred_on) < until;
+
+-- The first injury to each site, from the whole history: in a session (an instant), or outside
+-- one (a day). Either may be NULL.
+CREATE MACRO first_injuries(until) AS TABLE
+SELECT
+    athlete_no,
+    area,
+    side,
+    min(starts_at) AS first_at,
+    min(occurred_on) FILTER (session_no IS NULL) AS first_on
+FROM site_injuries(until)
+GROUP BY athlete_no, area, side;

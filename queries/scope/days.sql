@@ -1,0 +1,21 @@
+-- question: What is the last day on which anything was recorded?
+-- params:
+-- grain: one row
+-- columns:
+--   first_day DATE   first session; NULL in an empty store
+--   last_day DATE    latest of attendance, stages, injuries, returns and offers; NULL when empty
+--   sessions BIGINT  sessions with attendance
+--   guards BIGINT    guards
+SELECT
+    (SELECT min(played_on) FROM store.sessions) AS first_day,
+    greatest(
+        (SELECT max(s.played_on)
+         FROM store.sessions AS s
+         SEMI JOIN store.attendance AS a USING (session_no)),
+        (SELECT max(reached_at)::DATE FROM store.stages),
+        (SELECT max(greatest(occurred_on, reported_on, returned_on)) FROM store.injuries),
+        (SELECT max(offered_on) FROM store.offers)
+    ) AS last_day,
+    (SELECT count(*) FROM store.sessions SEMI JOIN store.attendance USING (session_no))
+        AS sessions,
+    (SELECT count(*) FROM store.guards) AS guards;

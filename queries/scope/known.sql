@@ -1,0 +1,38 @@
+-- question: Which values does the store know for each part of the scope?
+-- params:
+-- grain: one row per part of the scope and value
+-- columns:
+--   part VARCHAR    season, department, team, sport, sex, position group, kind, area, side
+--   value VARCHAR   as it is written in a scope
+--   name VARCHAR    how it is shown; NULL: as the value
+--   weight BIGINT   what it is ordered by, larger first: latest day, or wear recorded
+SELECT 'season' AS part, season AS value, NULL AS name,
+       epoch(max(starts_at))::BIGINT AS weight
+FROM store.sessions
+GROUP BY season
+UNION ALL
+SELECT 'department', department, name, 0 FROM store.departments
+UNION ALL
+SELECT 'team', team,
+       (CASE sex WHEN 'women' THEN 'women''s ' WHEN 'men' THEN 'men''s ' ELSE 'mixed ' END)
+           || sport || ' at ' || d.name,
+       0
+FROM store.teams
+JOIN store.departments AS d USING (department)
+UNION ALL
+SELECT DISTINCT 'sport', sport, NULL, 0 FROM store.teams
+UNION ALL
+SELECT DISTINCT 'sex', sex::VARCHAR, NULL, 0 FROM store.teams
+UNION ALL
+SELECT DISTINCT 'position group', position_group, NULL, 0
+FROM store.roster
+WHERE position_group IS NOT NULL
+UNION ALL
+SELECT 'kind', k.kind, NULL,
+       count(g.guard_no)::BIGINT
+FROM (SELECT DISTINCT kind FROM store.kinds) AS k
+LEFT JOIN store.guards AS g USING (kind)
+GROUP BY k.kind
+UNION ALL
+SELECT DISTINCT 'area', area::VARCHAR, NULL, 0 FROM store.kinds
+ORDER BY part, weight DESC, value;

@@ -1,0 +1,1 @@
+"""Statistics: pure functions from numbers to frozen dataclasses. No frames, files or screens."""

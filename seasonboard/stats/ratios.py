@@ -1,0 +1,183 @@
+"""Comparing two injury rates, whole or over strata: the Mantel-Haenszel family."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from seasonboard.stats.conditional import ExactRatio, exact_ratio
+from seasonboard.stats.special import chi_square_p, normal_p, two_sided
+
+MID_P = "mid-P, exact conditional"
+GREENLAND_ROBINS = "Mantel-Haenszel, Greenland-Robins"
+
+
+@dataclass(frozen=True, slots=True)
+class Strata:
+    """Injuries and exposures of each stratum, as four columns of one length.
+
+    `standing_for` is how many strata a position stands for: strata without any injury change no
+    estimate, so they may be summed into one position.
+    """
+
+    injuries_guarded: Sequence[int]
+    injuries_unguarded: Sequence[int]
+    exposures_guarded: Sequence[int]
+    exposures_unguarded: Sequence[int]
+    standing_for: Sequence[int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChiSquare:
+    """A chi-square statistic; `why` says why it is None."""
+
+    chi_square: float | None
+    df: int | None
+    p: float | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RateRatio:
+    """The rate ratio guarded / unguarded with its interval; `why` explains what is None."""
+
+    injuries_guarded: int
+    injuries_unguarded: int
+    exposures_guarded: int
+    exposures_unguarded: int
+    strata: int
+    informative_strata: int
+    informative_injuries: int
+    rate_ratio: float | None
+    low: float | None
+    high: float | None
+    p: float | None
+    method: str
+    std_error: float | None
+    exact: ExactRatio
+    score: ChiSquare
+    homogeneity: ChiSquare
+    level: float
+    why: str = ""
+
+
+def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
+    """Return the rate ratio common to the strata; a single stratum gives the crude ratio.
+
+    The ratio is Σ a·T0/T over Σ b·T1/T. Over several strata the interval is Greenland and
+    Robins', on the log scale. In a single stratum, and where one group has no informative injury
+    (so that no log exists), it is the mid-P interval of the exact conditional distribution.
+
+    Args:
+        strata: Injuries and exposures per stratum.
+        level: Two-sided confidence level.
+
+    Returns:
+        The ratio, its interval, the exact limits, the score test of a ratio of 1 (without
+        continuity correction) and the homogeneity of the strata.
+
+    Raises:
+        ValueError: Columns differ in length, a count is negative, or injuries lack exposures.
+
+    References:
+        Greenland & Robins (1985), Biometrics 41, 55-68; Breslow & Day (1987), section 3.6.
+    """
+    a, b, t1, t0 = _columns(strata)
+    informative = (a + b > 0) & (t1 > 0) & (t0 > 0)
+    counts = strata.standing_for or np.ones(len(a), dtype=np.int64)
+    a_in, b_in, t1_in, t0_in = a[informative], b[informative], t1[informative], t0[informative]
+    injuries = int((a_in + b_in).sum())
+    exact = exact_ratio(
+        int(a_in.sum()),
+        [int(total) for total in a_in + b_in],
+        [float(ratio) for ratio in t1_in / np.maximum(t0_in, 1)],
+        level=level,
+    )
+    whole = t1_in + t0_in
+    above, under = float((a_in * t0_in / whole).sum()), float((b_in * t1_in / whole).sum())
+    spread = float(((a_in + b_in) * t1_in * t0_in / whole**2).sum())
+    ratio = above / under if under > 0 else None
+    one_stratum = int(np.sum(counts)) == 1
+    if above > 0 and under > 0 and (not one_stratum or exact.mid_p is None):
+        assert ratio is not None  # noqa: S101 - under > 0 here
+        std_error = math.sqrt(spread / (above * under))
+        reach = two_sided(level) * std_error
+        low: float | None = ratio * math.exp(-reach)
+        high: float | None = ratio * math.exp(reach)
+        p: float | None = normal_p(math.log(ratio) / std_error)
+        method = GREENLAND_ROBINS
+    else:
+        std_error = None
+        low, high, p, method = exact.mid_p_low, exact.mid_p_high, exact.mid_p, MID_P
+    return RateRatio(
+        injuries_guarded=int(a.sum()),
+        injuries_unguarded=int(b.sum()),
+        exposures_guarded=int(t1.sum()),
+        exposures_unguarded=int(t0.sum()),
+        strata=int(np.sum(counts)),
+        informative_strata=int(informative.sum()),
+        informative_injuries=injuries,
+        rate_ratio=ratio,
+        low=low,
+        high=high,
+        p=p,
+        method=method,
+        std_error=std_error,
+        exact=exact,
+        score=_score(float(a_in.sum()), (a_in + b_in) * t1_in / whole, spread),
+        homogeneity=_homogeneity(a_in, b_in, t1_in, t0_in, ratio),
+        level=level,
+        why=_why(injuries, above, under),
+    )
+
+
+_Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
+
+
+def _columns(strata: Strata) -> tuple[_Floats, _Floats, _Floats, _Floats]:
+    columns = tuple(
+        np.asarray(column, dtype=np.float64)
+        for column in (
+            strata.injuries_guarded,
+            strata.injuries_unguarded,
+            strata.exposures_guarded,
+            strata.exposures_unguarded,
+        )
+    )
+    a, b, t1, t0 = columns
+    if len({len(column) for column in columns}) != 1:
+        raise ValueError("the columns of the strata differ in length")
+    if any((column < 0).any() for column in columns):
+        raise ValueError("counts are 0 or more")
+    if ((a > 0) & (t1 == 0)).any() or ((b > 0) & (t0 == 0)).any():
+        raise ValueError("injuries without exposures in a stratum")
+    return a, b, t1, t0
+
+
+def _score(observed: float, expected: _Floats, variance: float) -> ChiSquare:
+    if variance <= 0:
+        return ChiSquare(None, None, None, "no informative stratum")
+    chi_square = (observed - float(expected.sum())) ** 2 / variance
+    return ChiSquare(chi_square, 1, chi_square_p(chi_square, 1))
+
+
+def _homogeneity(
+    a: _Floats, b: _Floats, t1: _Floats, t0: _Floats, ratio: float | None
+) -> ChiSquare:
+    """Weighted squares of the strata's log ratios about the common one (weights ab/(a+b))."""
+    if len(a) < 2:
+        return ChiSquare(None, None, None, "needs two informative strata or more")
+    if ratio is None or not ratio or (a == 0).any() or (b == 0).any():
+        return ChiSquare(None, None, None, "needs injuries in both groups of every stratum")
+    gaps = np.log(a * t0 / (b * t1)) - math.log(ratio)
+    chi_square = float((a * b / (a + b) * gaps**2).sum())
+    return ChiSquare(chi_square, len(a) - 1, chi_square_p(chi_square, len(a) - 1))
+
+
+def _why(injuries: int, above: float, under: float) -> str:
+    if injuries == 0:
+        return "no injury where both guarded and unguarded were exposed"
+    if under == 0:
+        return "no unguarded injury to compare with: no upper limit yet"
+    return "no guarded injury" if above == 0 else ""

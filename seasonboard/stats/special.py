@@ -1,0 +1,61 @@
+"""The few special functions the statistics need, imported where used to keep start-up fast."""
+
+import math
+from statistics import NormalDist
+
+import numpy as np
+
+
+def normal_quantile(share: float) -> float:
+    """Return z with P(Z ≤ z) = `share` for a standard normal Z."""
+    return NormalDist().inv_cdf(share)
+
+
+def two_sided(level: float) -> float:
+    """Return z for a two-sided interval: 1.959964 at `level` 0.95.
+
+    Raises:
+        ValueError: `level` does not lie between 0 and 1.
+    """
+    check_level(level)
+    return normal_quantile((1 + level) / 2)
+
+
+def normal_p(z: float) -> float:
+    """Return the two-sided tail probability of a standard normal at `z`."""
+    return math.erfc(abs(z) / math.sqrt(2))
+
+
+def chi_square_p(chi_square: float, df: int) -> float:
+    """Return P(X ≥ `chi_square`) for a chi-square with `df` degrees of freedom."""
+    from scipy.special import chdtrc
+
+    return float(chdtrc(df, chi_square))
+
+
+def gamma_quantile(shape: float, share: float) -> float:
+    """Return the `share` quantile of a unit-scale gamma with `shape`; 0 when `shape` is 0."""
+    from scipy.special import gammaincinv
+
+    return float(gammaincinv(shape, share)) if shape > 0 else 0.0
+
+
+def log_choose(total: int) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+    """Return the logs of the binomial coefficients `total` over 0, 1, ..., `total`."""
+    if total == 1:
+        return np.zeros(2)
+    from scipy.special import gammaln
+
+    below = gammaln(np.arange(total + 1) + 1.0)
+    logs: np.ndarray[tuple[int], np.dtype[np.float64]] = below[-1] - below - below[::-1]
+    return logs
+
+
+def check_level(level: float) -> None:
+    """Refuse a confidence level outside (0, 1).
+
+    Raises:
+        ValueError: It is.
+    """
+    if not 0 < level < 1:
+        raise ValueError(f"a confidence level lies between 0 and 1, not {level}")

@@ -1,0 +1,1 @@
+"""The store: one DuckDB file, its questions, and what comes into it."""

@@ -1,0 +1,82 @@
+"""The questions put to the store: one SQL file each, described by its own header.
+
+A header is made of comment lines at the top of the file:
+
+    -- question: what it answers, in words
+    -- params:
+    --   name TYPE      what it is
+    -- grain: one row per what
+    -- columns:
+    --   name TYPE      what it is, with its unit
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from seasonboard.errors import StoreError
+from seasonboard.store.files import shipped
+
+QUESTION_FOLDERS = ("scope", "compare", "games", "rows", "store")
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One SQL file of the catalogue; `params` and `columns` map names to DuckDB types."""
+
+    name: str
+    asks: str
+    grain: str
+    params: Mapping[str, str]
+    columns: Mapping[str, str]
+    sql: str
+
+
+@cache
+def catalogue() -> Mapping[str, Question]:
+    """Return every question by its name, for instance `compare/strata`.
+
+    Raises:
+        StoreError: A file has no complete header.
+    """
+    root = shipped("queries")
+    files = sorted(path for folder in QUESTION_FOLDERS for path in (root / folder).glob("*.sql"))
+    questions = [_read(path, f"{path.parent.name}/{path.stem}") for path in files]
+    return {question.name: question for question in questions}
+
+
+@cache
+def shared_parts() -> tuple[str, ...]:
+    """Return the SQL of `queries/parts`, in file order: macros that several questions share."""
+    return tuple(path.read_text("utf-8") for path in sorted((shipped("queries") / "parts").glob("*.sql")))
+
+
+@cache
+def migrations() -> tuple[tuple[int, str], ...]:
+    """Return the schema steps as (version, SQL), oldest first."""
+    files = sorted((shipped("queries") / "schema").glob("*.sql"))
+    return tuple((int(path.name[:4]), path.read_text("utf-8")) for path in files)
+
+
+def _read(path: Path, name: str) -> Question:
+    text = path.read_text("utf-8")
+    header = [line[2:].rstrip() for line in text.splitlines() if line.startswith("--")]
+    fields: dict[str, str] = {}
+    listed: dict[str, dict[str, str]] = {"params": {}, "columns": {}}
+    current = ""
+    for line in header:
+        if line.startswith("   ") and current in listed:
+            word, kind, *_ = line.split(maxsplit=2)
+            listed[current][word] = kind
+        elif line.startswith("  ") and current in fields:
+            fields[current] += " " + line.strip()
+        else:
+            current, _, rest = line.strip().partition(":")
+            if current not in listed:
+                fields[current] = rest.strip()
+    if not {"question", "grain"} <= fields.keys() or not listed["columns"]:
+        raise StoreError(f"{path} has no complete header.", "See seasonboard/store/catalogue.py.")
+    return Question(
+        name, fields["question"], fields["grain"], listed["params"], listed["columns"], text
+    )

@@ -1,0 +1,240 @@
+"""Opening one store and putting questions to it. Nothing else opens DuckDB."""
+
+import re
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store.catalogue import catalogue, migrations, shared_parts
+from seasonboard.terms import KINDS
+
+MARK = "seasonboard store"
+
+
+class StoppedError(StoreError):
+    """A question was stopped before it was answered."""
+
+
+class Store:
+    """One season file. Reading is safe from any thread; writing is one transaction an action."""
+
+    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path | None) -> None:
+        """Take over an open connection; use `open_store` or `memory_store` instead."""
+        self._connection = connection
+        self._live: set[duckdb.DuckDBPyConnection] = set()
+        self._guard = threading.Lock()
+        self.path = path
+        for part in shared_parts():
+            connection.execute(part)
+
+    def read(self, name: str, /, **params: object) -> pl.DataFrame:
+        """Put one question of the catalogue to the store.
+
+        Args:
+            name: The question, for instance `compare/strata`.
+            params: Its parameters, as its header lists them.
+
+        Raises:
+            StoreError: The question is unknown, a parameter is missing, or DuckDB refused.
+            StoppedError: `interrupt` was called meanwhile.
+        """
+        question = catalogue().get(name)
+        if question is None:
+            raise StoreError(f"There is no question “{name}” in queries/.")
+        cursor = self._connection.cursor()  # a connection serves one thread and one result
+        with self._guard:
+            self._live.add(cursor)
+        try:
+            return pl.DataFrame(cursor.sql(question.sql, params=params))
+        except duckdb.InterruptException as error:
+            raise StoppedError("The question was stopped.") from error
+        except duckdb.Error as error:
+            raise StoreError(f"“{question.asks}” could not be answered.", str(error)) from error
+        finally:
+            with self._guard:
+                self._live.discard(cursor)
+            cursor.close()
+
+    @contextmanager
+    def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:
+        """Give a cursor inside one transaction: all of it is written, or none of it.
+
+        Raises:
+            StoreError: DuckDB refused; nothing was written.
+        """
+        cursor = self._connection.cursor()
+        try:
+            cursor.execute("BEGIN")
+            yield cursor
+            cursor.execute("COMMIT")
+        except duckdb.Error as error:
+            _roll_back(cursor)
+            raise StoreError("The store could not be written; nothing was changed.", str(error)) from error
+        except BaseException:
+            _roll_back(cursor)
+            raise
+        finally:
+            cursor.close()
+        if self.path is not None:
+            self._connection.execute("CHECKPOINT store")
+
+    def interrupt(self) -> None:
+        """Stop every question that is running."""
+        with self._guard:
+            for cursor in self._live:
+                cursor.interrupt()
+
+    def close(self) -> None:
+        """Stop what is running and let go of the file."""
+        self.interrupt()
+        self._connection.close()
+
+    def __enter__(self) -> Self:
+        """Return the store itself; leaving the block closes it."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close the store."""
+        self.close()
+
+
+def open_store(path: Path, *, read_only: bool = True) -> Store:
+    """Open a store; when writing, make it if there is none and bring an older one up to date.
+
+    Args:
+        path: The store's file.
+        read_only: Leave the file as it is, and let other readers in.
+
+    Raises:
+        StoreLockedError: Another process holds the store.
+        StoreError: The file is missing, is not a store, is from a newer version, or its folder
+            cannot be written.
+    """
+    new = not path.exists()
+    if new and read_only:
+        raise StoreError(
+            f"There is no store at {path}.",
+            "Make one with “seasonboard load FOLDER --store FILE”, or look at the sample season "
+            "with “seasonboard --sample”.",
+        )
+    if new and not path.parent.is_dir():
+        raise StoreError(f"The folder {path.parent} does not exist.", "Make it, or name another.")
+    connection = _connect()
+    try:
+        _attach(connection, path, read_only=read_only)
+        connection.execute("SET enable_external_access = false")
+        if new:
+            _make(connection)
+        else:
+            _bring_up_to_date(connection, path, read_only=read_only)
+        return Store(connection, path)
+    except BaseException:
+        connection.close()
+        raise
+
+
+def memory_store() -> Store:
+    """Open an empty store that lives only in memory."""
+    connection = _connect()
+    connection.execute("ATTACH ':memory:' AS store")
+    _make(connection)
+    return Store(connection, None)
+
+
+def _connect() -> duckdb.DuckDBPyConnection:
+    connection = duckdb.connect(":memory:")
+    connection.execute("SET TimeZone = 'UTC'")
+    return connection
+
+
+def _attach(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
+    mode = "READ_ONLY" if read_only else "READ_WRITE"
+    quoted = str(path).replace("'", "''")  # ATTACH takes no parameter
+    try:
+        connection.execute(f"ATTACH '{quoted}' AS store ({mode})")
+    except duckdb.Error as error:
+        raise _opening_error(path, str(error)) from error
+
+
+def _opening_error(path: Path, said: str) -> StoreError:
+    if "Conflicting lock" in said or "Could not set lock" in said:
+        holder = re.search(r"\(PID (\d+)\)", said)
+        by = f" by process {holder[1]}" if holder else " by another process"
+        return StoreLockedError(
+            f"The store {path} is in use{by}.", "Close seasonboard there, then try again."
+        )
+    if "not a valid DuckDB database" in said or path.is_dir():
+        return StoreError(f"{path} is not a seasonboard store.", "Name another file with --store.")
+    if "newer version" in said or "version number" in said:
+        return StoreError(
+            f"{path} was written by a newer version of DuckDB than this one reads.",
+            "Update seasonboard.",
+        )
+    return StoreError(f"The store {path} could not be opened.", said)
+
+
+def _make(connection: duckdb.DuckDBPyConnection) -> None:
+    connection.execute("BEGIN")
+    version = 0
+    for version, sql in migrations():
+        connection.execute(sql)
+    connection.executemany("INSERT INTO store.kinds VALUES ($1, $2, $3, 0)", list(KINDS))
+    connection.execute(
+        "INSERT INTO store.about VALUES ('mark', $1), ('schema_version', $2)", [MARK, str(version)]
+    )
+    connection.execute("COMMIT")
+
+
+def _bring_up_to_date(
+    connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool
+) -> None:
+    version = _schema_version(connection, path)
+    newest = migrations()[-1][0]
+    if version > newest:
+        raise StoreError(
+            f"{path} was written by a newer seasonboard (schema {version}; this one knows {newest}).",
+            "Update seasonboard; the store was left as it is.",
+        )
+    if version < newest and read_only:
+        raise StoreError(
+            f"{path} was written by an older seasonboard (schema {version}; this one needs {newest}).",
+            "Open it once for writing, for instance with “seasonboard load”.",
+        )
+    if version < newest:
+        connection.execute("BEGIN")
+        for step, sql in migrations():
+            if step > version:
+                connection.execute(sql)
+        connection.execute(
+            "UPDATE store.about SET value = $1 WHERE name = 'schema_version'", [str(newest)]
+        )
+        connection.execute("COMMIT")
+
+
+def _schema_version(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
+    try:
+        about = dict(connection.sql("SELECT name, value FROM store.about").fetchall())
+    except duckdb.CatalogException:
+        about = {}
+    if about.get("mark") != MARK:
+        raise StoreError(f"{path} is not a seasonboard store.", "Name another file with --store.")
+    return int(about["schema_version"])
+
+
+def _roll_back(cursor: duckdb.DuckDBPyConnection) -> None:
+    try:
+        cursor.execute("ROLLBACK")
+    except duckdb.Error:
+        return  # DuckDB has already ended the transaction
