@@ -31,56 +31,23 @@
 --   left_roster BIGINT       ended by leaving the roster
 --   set_aside BIGINT         next tick is in neither group, or the team's next tick was missed
 --   no_more BIGINT           no further session yet, or the season was over
-WITH exposures AS (
+--   new_sites BIGINT         athletes' sites at risk in this group for the first time
+--   new_athletes BIGINT      athletes at risk in this group for the first time
+WITH followed AS (
     SELECT *
-    FROM site_exposures(
+    FROM followed_sites(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
+        $kinds, $areas, $sides, $purpose, $outcome, $by_team
     )
-),
-team_clock AS (
-    SELECT
-        session_no,
-        row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS tick
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings)
-),
-ticked AS (
-    SELECT
-        e.*,
-        CASE WHEN $by_team THEN e.team ELSE '' END AS clock_of,
-        CASE
-            WHEN $by_team THEN t.tick
-            ELSE row_number() OVER (
-                PARTITION BY e.athlete_no, e.season, e.area, e.side
-                ORDER BY e.starts_at, e.session_no
-            )
-        END AS tick
-    FROM exposures AS e
-    JOIN team_clock AS t USING (session_no)
-),
-opened AS (
-    SELECT
-        athlete_no, area, side, season,
-        min(starts_at) AS opened_at,
-        min(played_on) AS opened_on,
-        max(played_on) AS last_on
-    FROM ticked
-    WHERE set_aside IS NULL
-    GROUP BY ALL
-),
-ended AS (
-    SELECT
-        o.athlete_no, o.area, o.side, o.season,
-        min(i.starts_at) FILTER (i.starts_at >= o.opened_at) AS ended_at,
-        min(i.occurred_on) FILTER (i.session_no IS NULL AND i.occurred_on >= o.opened_on)
-            AS ended_on
-    FROM opened AS o
-    JOIN site_injuries($until) AS i USING (athlete_no, area, side)
-    GROUP BY ALL
 ),
 out_for_good AS (
     SELECT DISTINCT o.athlete_no, o.season
-    FROM (SELECT athlete_no, season, max(last_on) AS last_on FROM opened GROUP BY ALL) AS o
+    FROM (
+        SELECT athlete_no, season, max(played_on) AS last_on
+        FROM followed
+        WHERE set_aside IS NULL
+        GROUP BY ALL
+    ) AS o
     JOIN site_injuries($until) AS i USING (athlete_no)
     WHERE i.time_loss
       AND i.occurred_on >= o.last_on - 1
@@ -95,17 +62,6 @@ gone AS (
     FROM store.roster
     WHERE left_on < $until
     GROUP BY ALL
-),
-followed AS (
-    SELECT
-        t.*,
-        n.ended_at,
-        n.ended_on,
-        t.set_aside IS NULL
-            AND coalesce(t.starts_at <= n.ended_at, true)
-            AND coalesce(t.played_on <= n.ended_on, true) AS is_followed
-    FROM ticked AS t
-    LEFT JOIN ended AS n USING (athlete_no, area, side, season)
 ),
 chained AS (
     SELECT
@@ -142,7 +98,13 @@ fates AS (
             WHEN o.athlete_no IS NOT NULL THEN 'other injury'
             WHEN g.left_on IS NOT NULL THEN 'left roster'
             ELSE 'no more'
-        END AS fate
+        END AS fate,
+        row_number() OVER (
+            PARTITION BY guarded, athlete_no, area, side ORDER BY starts_at, session_no
+        ) = 1 AS is_new_site,
+        row_number() OVER (
+            PARTITION BY guarded, athlete_no ORDER BY starts_at, session_no, area, side
+        ) = 1 AS is_new_athlete
     FROM chained AS c
     LEFT JOIN out_for_good AS o USING (athlete_no, season)
     LEFT JOIN gone AS g USING (athlete_no, season)
@@ -162,7 +124,9 @@ SELECT
     count(*) FILTER (fate = 'other injury') AS other_injury,
     count(*) FILTER (fate = 'left roster') AS left_roster,
     count(*) FILTER (fate = 'set aside') AS set_aside,
-    count(*) FILTER (fate = 'no more') AS no_more
+    count(*) FILTER (fate = 'no more') AS no_more,
+    count(*) FILTER (is_new_site) AS new_sites,
+    count(*) FILTER (is_new_athlete) AS new_athletes
 FROM fates
 GROUP BY guarded, sport, sex, position_group, tick
 ORDER BY tick, guarded, sport, sex, position_group NULLS LAST;

@@ -2,7 +2,8 @@
 -- params:
 -- grain: one row per part of the scope and value
 -- columns:
---   part VARCHAR    season, department, team, sport, sex, position group, kind, area, side
+--   part VARCHAR    season, department, team, sport, sex, position group, kind, area; covers:
+--                   value is a kind, name an area it covers
 --   value VARCHAR   as it is written in a scope
 --   name VARCHAR    how it is shown; NULL: as the value
 --   weight BIGINT   what it is ordered by, larger first: latest day, or wear recorded
@@ -35,4 +36,6 @@ LEFT JOIN store.guards AS g USING (kind)
 GROUP BY k.kind
 UNION ALL
 SELECT DISTINCT 'area', area::VARCHAR, NULL, 0 FROM store.kinds
-ORDER BY part, weight DESC, value;
+UNION ALL
+SELECT 'covers', kind, area::VARCHAR, 0 FROM store.kinds
+ORDER BY part, weight DESC, value, name;

@@ -1,0 +1,52 @@
+-- question: Who was at risk at one tick of the clock?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         sessions that tick the clock: game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   purpose VARCHAR            preventive, return or all
+--   outcome VARCHAR            time loss or any
+--   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
+--   tick BIGINT                the tick
+--   most BIGINT                rows to fetch at most
+-- grain: one row per followed site that took part in the tick; the injured first
+-- columns:
+--   athlete VARCHAR    key
+--   name VARCHAR       as in roster; the key where not on that roster
+--   team VARCHAR       key
+--   season VARCHAR     as in sessions
+--   area VARCHAR       body area
+--   side VARCHAR       left, right, midline
+--   session VARCHAR    key
+--   played_on DATE     day in the department's time zone
+--   worn VARCHAR       guarded or bare at the site
+--   injured VARCHAR    yes or no
+--   total BIGINT       rows there are in all
+SELECT
+    a.athlete,
+    coalesce(r.name, a.athlete) AS name,
+    f.team,
+    f.season,
+    f.area,
+    f.side,
+    f.session,
+    f.played_on,
+    CASE WHEN f.guarded THEN 'guarded' ELSE 'bare' END AS worn,
+    CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured,
+    count(*) OVER () AS total
+FROM followed_sites(
+    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+    $kinds, $areas, $sides, $purpose, $outcome, $by_team
+) AS f
+JOIN store.athletes AS a USING (athlete_no)
+LEFT JOIN store.roster AS r USING (athlete_no, team, season)
+WHERE f.is_followed AND f.tick = $tick
+ORDER BY f.injured DESC, f.guarded DESC, a.athlete, f.team, f.season, f.area, f.side
+LIMIT $most;

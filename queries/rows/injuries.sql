@@ -1,0 +1,79 @@
+-- question: Which injuries to the sites studied were recorded, and is each one counted?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   purpose VARCHAR            preventive, return or all
+--   outcome VARCHAR            time loss or any
+--   most BIGINT                rows to fetch at most
+-- grain: one row per injury and site in a session of the scope; counted ones first
+-- columns:
+--   injury VARCHAR      key
+--   occurred_on DATE    day of onset
+--   athlete VARCHAR     key
+--   name VARCHAR        as in roster; the key where not on that roster
+--   area VARCHAR        body area
+--   side VARCHAR        left, right, midline
+--   session VARCHAR     key
+--   worn VARCHAR        guarded or bare at the site; NULL where not recorded as taking part
+--   days_lost VARCHAR   full days lost; with a + while the injury is open
+--   counted VARCHAR     yes, or why not
+--   total BIGINT        rows there are in all
+WITH exposures AS (
+    SELECT *
+    FROM site_exposures(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, $purpose, $outcome
+    )
+),
+told AS (
+    SELECT
+        i.injury,
+        i.occurred_on,
+        a.athlete,
+        coalesce(r.name, a.athlete) AS name,
+        i.area,
+        i.side,
+        s.session,
+        CASE WHEN e.guarded THEN 'guarded' WHEN NOT e.guarded THEN 'bare' END AS worn,
+        CASE
+            WHEN i.is_open THEN ($until - 1 - i.occurred_on)::VARCHAR || '+'
+            ELSE greatest(i.returned_on - i.occurred_on - 1, 0)::VARCHAR
+        END AS days_lost,
+        CASE
+            WHEN e.session_no IS NULL THEN 'no: not recorded as taking part'
+            WHEN e.set_aside IS NOT NULL THEN 'no: ' || e.set_aside
+            WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no: no day lost'
+            WHEN row_number() OVER (
+                PARTITION BY i.session_no, i.athlete_no, i.area, i.side
+                ORDER BY i.time_loss DESC, i.injury
+            ) > 1
+            THEN 'no: a second record of the same site in the same session'
+            ELSE 'yes'
+        END AS counted
+    FROM site_injuries($until) AS i
+    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = i.area AND x.side = i.side
+    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+        USING (session_no)
+    JOIN store.athletes AS a ON a.athlete_no = i.athlete_no
+    LEFT JOIN store.roster AS r
+        ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
+    LEFT JOIN exposures AS e
+        ON e.session_no = i.session_no AND e.athlete_no = i.athlete_no
+        AND e.area = i.area AND e.side = i.side
+    WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
+)
+SELECT
+    injury, occurred_on, athlete, name, area, side, session, worn, days_lost, counted,
+    count(*) OVER () AS total
+FROM told
+ORDER BY counted <> 'yes', counted, occurred_on DESC, injury, side
+LIMIT $most;

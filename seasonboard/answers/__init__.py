@@ -1,0 +1,1 @@
+"""Answers: one frozen value per question of the board, assembled from counts and statistics."""

@@ -1,0 +1,144 @@
+"""Answers as the JSON that scripts read: unrounded, and null with a `why` where nothing is known."""
+
+from dataclasses import asdict
+from typing import Any
+
+from seasonboard.answers.base import Said
+from seasonboard.answers.compare import CompareAnswer, Comparison
+from seasonboard.answers.games_parts import GamesAnswer, Group
+from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.rates import Rate
+from seasonboard.stats.ratios import ChiSquare
+from seasonboard.stats.survival import CurvePoint, Quantile, RestrictedMean
+
+Json = dict[str, Any]
+
+
+def compare_json(answer: CompareAnswer) -> Json:
+    """Return the Compare answer as one JSON object."""
+    return {
+        **_said(answer.said, "compare"),
+        "guarded": _rate(answer.guarded),
+        "unguarded": _rate(answer.unguarded),
+        "comparisons": [_comparison(comparison) for comparison in answer.comparisons],
+        "verdict": answer.verdict,
+    }
+
+
+def games_json(answer: GamesAnswer) -> Json:
+    """Return the Games answer as one JSON object."""
+    return {
+        **_said(answer.said, "games"),
+        "clock": answer.options.clock.value,
+        "min_at_risk": answer.options.min_at_risk,
+        "groups": [_group(group) for group in answer.groups],
+        "restricted_mean_difference": _without_empty_why(
+            asdict(answer.restricted_mean_difference)
+        ),
+        "log_rank": _log_rank(answer.log_rank),
+        "log_rank_stratified": _log_rank(answer.log_rank_stratified),
+    }
+
+
+def _said(said: Said, question: str) -> Json:
+    return {
+        "question": question,
+        "scope": said.scope.resolved(),
+        "answer": said.answer,
+        "caveats": list(said.caveats),
+        "left_out": [
+            {"why": f"{left.what}: {left.why}", "count": left.count} for left in said.left_out
+        ],
+    }
+
+
+def _rate(rate: Rate) -> Json:
+    return _without_empty_why(
+        {
+            "injuries": rate.injuries,
+            "exposures": rate.exposures,
+            "rate": rate.rate,
+            "low": rate.low,
+            "high": rate.high,
+            "why": rate.why,
+        }
+    )
+
+
+def _comparison(comparison: Comparison) -> Json:
+    ratio = comparison.ratio
+    return _without_empty_why(
+        {
+            "comparison": comparison.name,
+            "removes": comparison.removes,
+            "injuries_guarded": ratio.injuries_guarded,
+            "injuries_unguarded": ratio.injuries_unguarded,
+            "exposures_guarded": ratio.exposures_guarded,
+            "exposures_unguarded": ratio.exposures_unguarded,
+            "strata": ratio.strata,
+            "informative_strata": ratio.informative_strata,
+            "informative_injuries": ratio.informative_injuries,
+            "rate_ratio": ratio.rate_ratio,
+            "low": ratio.low,
+            "high": ratio.high,
+            "p": ratio.p,
+            "method": ratio.method,
+            "exact": _without_empty_why(
+                {
+                    "low": ratio.exact.low,
+                    "high": ratio.exact.high,
+                    "p": ratio.exact.p,
+                    "why": ratio.exact.why,
+                }
+            ),
+            "score": _chi_square(ratio.score),
+            "homogeneity": _chi_square(ratio.homogeneity),
+            "why": ratio.why,
+        }
+    )
+
+
+def _chi_square(test: ChiSquare) -> Json:
+    return _without_empty_why(asdict(test))
+
+
+def _group(group: Group) -> Json:
+    return {
+        "group": group.name,
+        "athletes": group.athletes,
+        "sites": group.sites,
+        "ticks": group.ticks,
+        "injuries": group.injuries,
+        "left": group.left,
+        "left_because": [{"why": e.why, "count": e.count} for e in group.endings],
+        "start": group.curve.start,
+        "curve": [_point(point) for point in group.curve.points],
+        "median": _quantile(group.median),
+        "quartiles": [_quantile(quartile) for quartile in group.quartiles],
+        "restricted_mean": _mean(group.restricted_mean),
+    }
+
+
+def _point(point: CurvePoint) -> Json:
+    found = asdict(point)
+    if point.survival is None:
+        found["why"] = "before the curve's start: too few at risk"
+    elif point.std_error is None:
+        found["why"] = "nobody is left uninjured"
+    return found
+
+
+def _quantile(quantile: Quantile) -> Json:
+    return _without_empty_why(asdict(quantile))
+
+
+def _mean(mean: RestrictedMean) -> Json:
+    return _without_empty_why(asdict(mean))
+
+
+def _log_rank(test: LogRank) -> Json:
+    return _without_empty_why(asdict(test))
+
+
+def _without_empty_why(found: Json) -> Json:
+    return {name: value for name, value in found.items() if name != "why" or value}

@@ -1,0 +1,57 @@
+"""What every answer carries beside its numbers."""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.scope import Known, Scope
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """Something that was recorded but is not in the numbers, and why."""
+
+    what: str
+    why: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """The question, the answer in one sentence, and what to keep in mind."""
+
+    question: str
+    answer: str
+    caveats: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
+    scope: Scope
+
+
+def left_out_rows(frame: pl.DataFrame) -> tuple[LeftOut, ...]:
+    """Return the rows of a `left_out` question."""
+    return tuple(LeftOut(*row) for row in frame.select("what", "why", "number").iter_rows())
+
+
+def pooling_caveat(scope: Scope, known: Known) -> list[str]:
+    """Say so when several guard kinds are put together."""
+    made = [kind for kind in scope.kinds if kind in known.kinds_made]
+    if len(made) < 2:
+        return []
+    return [
+        f"Puts {len(made)} kinds of guard together, which may differ in what they do: "
+        "name one kind to look at it alone."
+    ]
+
+
+CAUTION = (
+    "It reports what was recorded. It does not show that a guard prevents injury or is fit for "
+    "play; fit, injury and return decisions belong to licensed medical staff, and whether a guard "
+    "may be worn to the sport's rules, the officials and the institution."
+)
+"""Said with every answer that a reader might take for advice."""
+
+
+def studied_areas(scope: Scope, known: Known) -> tuple[str, ...]:
+    """Return the body areas whose sites are studied: what the kinds cover, as far as asked."""
+    covered = {area for kind in scope.kinds for area in known.covers.get(kind, ())}
+    return tuple(sorted(covered & set(scope.areas) if scope.areas else covered))

@@ -1,0 +1,161 @@
+"""Method cards: what each number is, in plain words; the same text on every screen."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """How one number is made."""
+
+    title: str
+    what: str
+    formula: str
+    reading: str
+    source: str
+    query: str
+
+
+_SITE = (
+    "A site is a body area and a side. A site-exposure is one athlete taking part, in full or "
+    "limited, in one session, looked at for one site. It is guarded when a guard that covers the "
+    "site was worn in that very session, else bare. Nobody is a guarded athlete for a season. "
+)
+
+CARDS: Mapping[str, Card] = {
+    "exposures": Card(
+        "Site-exposures and injuries",
+        _SITE + "View preventive: sites with no earlier recorded injury, guard made to prevent or "
+        "none. An injury counts with what was worn at its site in its session. Outcome time loss: "
+        "at least one full day lost, the day of onset and the day of return not counted; an injury "
+        "without a recorded return is open and counts as time lost. Two records of one site in one "
+        "session count once.",
+        "guarded + bare + set aside = all site-exposures",
+        "What is set aside or left out is listed with its count and its reason.",
+        "IOC consensus statement 2020 (Bahr et al., Br J Sports Med 54:372) for exposure, area, "
+        "side and time loss.",
+        "compare/strata",
+    ),
+    "rate": Card(
+        "Rate per 1000 exposures",
+        "Injuries divided by site-exposures, times 1000. The interval is exact: it holds the true "
+        "rate at least as often as it says, also for few injuries.",
+        "1000 × injuries / exposures; limits χ²(α/2; 2x)/2 and χ²(1−α/2; 2x+2)/2 over exposures",
+        "Two rates whose intervals overlap may still differ, and the other way round: read the "
+        "comparisons below.",
+        "Garwood 1936, Biometrika 28:437-442.",
+        "compare/strata",
+    ),
+    "same session": Card(
+        "Same session (the headline)",
+        "Guarded and bare sites are compared only within one session, one position group and one "
+        "body area: whatever the teammates shared that day (opponent, ground, weather, fatigue, "
+        "game or practice) cannot tip the balance. Sessions in which all were guarded, or all "
+        "bare, tell nothing and count for nothing.",
+        "Σ a·T0/T ÷ Σ b·T1/T over strata; a, b injuries guarded and bare, T1, T0 their exposures",
+        "Below 1: guarded sites were hurt less often in the same sessions. It does not remove "
+        "differences between athletes who do and do not take a guard.",
+        "Mantel-Haenszel for rates with the variance of Greenland & Robins 1985, Biometrics "
+        "41:55-68; where a group has no injury, the mid-P interval of the exact conditional "
+        "distribution.",
+        "compare/strata",
+    ),
+    "alike athletes": Card(
+        "Alike athletes",
+        "Compares within sport, sex, position group, setting, season, body area and two-week "
+        "block. Without the blocks the season's course would be mistaken for the guard: injuries "
+        "are denser early, guards come later.",
+        "as for same session, with wider strata",
+        "Uses more of the data than same session and removes less.",
+        "Mantel-Haenszel for rates, Greenland & Robins 1985.",
+        "compare/strata",
+    ),
+    "crude": Card(
+        "Crude",
+        "All guarded sites against all bare ones, nothing taken into account. Guards are worn more "
+        "by some athletes, more in games than in practices, and more later in the season; the "
+        "crude ratio mixes all that in.",
+        "(a / T1) ÷ (b / T0)",
+        "Shown so that one sees what adjusting does. Not to be quoted.",
+        "Exact conditional limits (Clopper-Pearson on a of a + b) and their mid-P form; the mid-P "
+        "is shown.",
+        "compare/strata",
+    ),
+    "verdict": Card(
+        "The verdict",
+        "Fixed rules, top to bottom. Nothing guarded or nothing bare: nothing to compare. Fewer "
+        "than 10 injuries that inform, or an interval that holds both 0.7 and 1/0.7: too few "
+        "injuries to tell. Interval below 1: hurt less often; above 1: hurt more often; but if "
+        "alike athletes lies wholly on the other side, the comparisons disagree. Else: no "
+        "difference shown.",
+        "rules on the limits of the same-session ratio",
+        "The board would rather say that it cannot tell than hint.",
+        "Our own rules; 0.7 is the reduction that would be worth having.",
+        "compare/strata",
+    ),
+    "curve": Card(
+        "Share still uninjured, by games played",
+        "Each site is followed from the athlete's first game of a season. At each game it is in "
+        "the guarded or the bare group by what was worn in that game; who takes up a guard after "
+        "g games enters the guarded curve there. Only game injuries to the site are events; any "
+        "other injury to the site, the end of the roster or of the season ends follow-up and is "
+        "counted apart. A curve starts at the first game with enough sites at risk.",
+        "S(k) = Π (1 − injuries / at risk); Greenwood's error, log-log limits",
+        "The two curves hold different athletes at different games: they describe what was worn, "
+        "not what would have happened to one athlete with and without. With an exposure that "
+        "changes, such curves need care (Sjölander 2020).",
+        "Kaplan & Meier 1958; late entry: Tsai, Jewell & Wang 1987; Snapinn, Jiang & Iglewicz "
+        "2005, Am Stat 59:301; Sjölander 2020, Eur J Epidemiol.",
+        "games/ticks",
+    ),
+    "median": Card(
+        "Median games before injury",
+        "The first game by which half of the sites were injured. Its limits are where the curve's "
+        "own limits cross one half.",
+        "min { k : S(k) ≤ ½ }",
+        "“Not reached” means that more than half were never injured, which is usual and good.",
+        "Brookmeyer & Crowley 1982, Biometrics 38:29-41.",
+        "games/ticks",
+    ),
+    "restricted mean": Card(
+        "Mean games before injury, up to a horizon",
+        "The area under the curve up to the horizon: of the first H games, how many were played "
+        "before an injury to the site, on average. The horizon is the last game at which both "
+        "groups are large enough, unless one is given.",
+        "Σ S(k) for k from 0 to H − 1; variance Σ A(k)² d / (n (n − d))",
+        "The difference between the groups is the number to quote, with its interval.",
+        "Irwin 1949, J Hyg 47:188; Karrison 1997, Control Clin Trials 18:151.",
+        "games/ticks",
+    ),
+    "log-rank": Card(
+        "Log-rank test",
+        "Compares the injuries of the guarded with those expected if guarded and bare sites were "
+        "hurt equally often at every game. The stratified form does so within sport, sex and "
+        "position group.",
+        "(O − E)² / V, hypergeometric variance, 1 degree of freedom",
+        "A small p says the two groups differ somewhere along the clock, not by how much, and not "
+        "why.",
+        "Mantel 1966; Peto & Peto 1972, J R Stat Soc A 135:185.",
+        "games/ticks",
+    ),
+    "left out": Card(
+        "Left out",
+        "What was recorded but cannot enter a rate: injuries without a session or of athletes not "
+        "recorded as taking part, exposures after an earlier injury to the site, guards of another "
+        "kind or purpose at the site, attendance that was not recorded.",
+        "every injury to a site studied is either counted or listed here once",
+        "A long list is a reason to mend the records before reading the ratio.",
+        "Our own rules.",
+        "compare/left_out",
+    ),
+}
+"""Cards by the name of the number they explain."""
+
+
+def card(name: str) -> Card:
+    """Return one card.
+
+    Raises:
+        KeyError: There is none by that name.
+    """
+    return CARDS[name]

@@ -1,0 +1,185 @@
+"""How many games are played before an injury? Survival curves by what was worn at each tick."""
+
+from collections.abc import Iterable
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import Said, left_out_rows, studied_areas
+from seasonboard.answers.games_parts import Ending, GamesAnswer, GamesOptions, Group
+from seasonboard.answers.games_words import games_caveats, games_sentence
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.ticking import ticking_params, without
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Known, Scope
+from seasonboard.stats.log_rank import TwoGroupTick, log_rank
+from seasonboard.stats.survival import (
+    Curve,
+    RestrictedMean,
+    TickCount,
+    kaplan_meier,
+    quantile,
+    restricted_mean,
+    restricted_mean_difference,
+)
+
+QUESTION = "How many games are played before an injury?"
+
+_ENDINGS = {
+    "changed": "put a guard on or took it off",
+    "site_injury": "another injury to the site",
+    "other_injury": "an injury elsewhere, with no return before the season's last session",
+    "left_roster": "left the roster",
+    "set_aside": "the next session is in neither group",
+    "no_more": "no further session yet",
+}
+
+
+def games(
+    reader: Reader, scope: Scope, known: Known, options: GamesOptions | None = None
+) -> GamesAnswer:
+    """Follow each site from the first tick of a season until it is injured or left.
+
+    Raises:
+        ScopeError: The clock and the scope's setting exclude each other, or an option is off.
+        StoreError: The store could not be read.
+    """
+    options = options or GamesOptions()
+    _check(options)
+    params = ticking_params(scope, options.clock)
+    frame = reader.read("games/ticks", **params)
+    counts = {guarded: _counts(frame.filter(pl.col("guarded") == guarded)) for guarded in (True, False)}
+    own = {
+        guarded: kaplan_meier(rows, min_at_risk=options.min_at_risk, level=scope.level)
+        for guarded, rows in counts.items()
+    }
+    start = _common_start(own.values())
+    compared = {
+        guarded: kaplan_meier(
+            rows, min_at_risk=options.min_at_risk, start=start, level=scope.level
+        )
+        for guarded, rows in counts.items()
+    }
+    horizon = options.horizon or _horizon(compared.values(), options.min_at_risk)
+    groups = {
+        guarded: _group(
+            "guarded" if guarded else "unguarded",
+            frame.filter(pl.col("guarded") == guarded),
+            own[guarded],
+            compared[guarded],
+            horizon,
+        )
+        for guarded in (True, False)
+    }
+    difference = restricted_mean_difference(
+        groups[True].restricted_mean, groups[False].restricted_mean, level=scope.level
+    )
+    left_out = reader.read("compare/left_out", **without(params, "by_team"))
+    sites = words.sites_word(studied_areas(scope, known))
+    return GamesAnswer(
+        said=Said(
+            QUESTION,
+            games_sentence(groups[True], groups[False], difference, options, sites),
+            tuple(games_caveats(frame, groups[True], groups[False], scope, known)),
+            left_out_rows(left_out),
+            scope,
+        ),
+        options=options,
+        guarded=groups[True],
+        unguarded=groups[False],
+        start=start,
+        horizon=horizon,
+        restricted_mean_difference=difference,
+        log_rank=log_rank(_two_groups(frame, ["tick"])),
+        log_rank_stratified=log_rank(
+            _two_groups(frame, ["sport", "sex", "position_group", "tick"])
+        ),
+    )
+
+
+def _check(options: GamesOptions) -> None:
+    if options.min_at_risk < 1:
+        raise ScopeError(
+            f"“{options.min_at_risk}” at risk is too few to start a curve.", "Ask for 1 or more."
+        )
+    if options.horizon is not None and options.horizon < 1:
+        raise ScopeError(f"“{options.horizon}” is not a horizon.", "Ask for 1 tick or more.")
+
+
+_COUNTED = ("at_risk", "injuries", "entered", *_ENDINGS)
+
+
+def _counts(rows: pl.DataFrame) -> list[TickCount]:
+    """Sum the strata of one group: one row per tick."""
+    summed = (
+        rows.group_by("tick")
+        .agg(pl.col(_COUNTED).sum())
+        .with_columns(left=pl.sum_horizontal(list(_ENDINGS)))
+        .sort("tick")
+    )
+    columns = summed.select("tick", "at_risk", "injuries", "entered", "left")
+    return [TickCount(*row) for row in columns.iter_rows()]
+
+
+def _common_start(curves: Iterable[Curve]) -> int | None:
+    starts = [curve.start for curve in curves if curve.start is not None]
+    return max(starts) if starts else None
+
+
+def _horizon(curves: Iterable[Curve], min_at_risk: int) -> int | None:
+    """Return the last tick at which each curve there is rests on enough at risk."""
+    lasts = []
+    for curve in curves:
+        large = [p.tick for p in curve.points if p.at_risk >= min_at_risk]
+        if curve.start is not None and large:
+            lasts.append(large[-1])
+    return min(lasts) if lasts else None
+
+
+def _group(
+    name: str,
+    rows: pl.DataFrame,
+    own: Curve,
+    compared: Curve,
+    horizon: int | None,
+) -> Group:
+    sums = rows.select(pl.col(*_COUNTED, "new_sites", "new_athletes").sum()).row(0, named=True)
+    endings = tuple(Ending(why, sums[name]) for name, why in _ENDINGS.items() if sums[name])
+    mean = (
+        RestrictedMean(None, None, None, None, own.why or "no tick with enough at risk")
+        if horizon is None
+        else restricted_mean(compared, horizon)
+    )
+    return Group(
+        name=name,
+        athletes=sums["new_athletes"],
+        sites=sums["new_sites"],
+        ticks=sums["at_risk"],
+        injuries=sums["injuries"],
+        left=sum(ending.count for ending in endings),
+        endings=endings,
+        curve=own,
+        compared=compared,
+        median=quantile(own),
+        quartiles=(quantile(own, 0.25), quantile(own, 0.75)),
+        restricted_mean=mean,
+    )
+
+
+def _two_groups(frame: pl.DataFrame, keys: list[str]) -> list[TwoGroupTick]:
+    """Put the two groups of each tick side by side, within strata where `keys` name any."""
+    guarded = pl.col("guarded")
+    wide = (
+        frame.group_by(keys)
+        .agg(
+            pl.col("at_risk").filter(guarded).sum().alias("n1"),
+            pl.col("injuries").filter(guarded).sum().alias("d1"),
+            pl.col("at_risk").filter(~guarded).sum().alias("n0"),
+            pl.col("injuries").filter(~guarded).sum().alias("d0"),
+        )
+        .sort(keys)
+    )
+    return [
+        TwoGroupTick(tuple(stratum), tick, n1, d1, n0, d0)
+        for *stratum, tick, n1, d1, n0, d0 in wide.iter_rows()
+    ]

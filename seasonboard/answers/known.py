@@ -1,0 +1,42 @@
+"""What the store knows for each part of the scope."""
+
+from dataclasses import replace
+
+from seasonboard.answers.reader import Reader
+from seasonboard.scope import Known, KnownValue, Scope
+from seasonboard.terms import Side
+
+SIDES = (Side.LEFT, Side.RIGHT, Side.MIDLINE)
+
+
+def read_known(reader: Reader) -> Known:
+    """Ask the store for the values of every part of the scope and the days it spans."""
+    listed: dict[str, list[KnownValue]] = {}
+    made: list[str] = []
+    covers: dict[str, tuple[str, ...]] = {}
+    for part, value, name, weight in reader.read("scope/known").iter_rows():
+        if part == "covers":
+            covers[value] = (*covers.get(value, ()), name)
+            continue
+        listed.setdefault(part, []).append(KnownValue(value, name or value))
+        if part == "kind" and weight:
+            made.append(value)
+    listed["side"] = [KnownValue(side.value, side.value) for side in SIDES]
+    (days,) = reader.read("scope/days").iter_rows(named=True)
+    return Known(
+        values={part: tuple(values) for part, values in listed.items()},
+        first_day=days["first_day"],
+        last_day=days["last_day"],
+        sessions=days["sessions"],
+        guards=days["guards"],
+        kinds_made=tuple(made),
+        covers=covers,
+    )
+
+
+def opening_scope(known: Known, scope: Scope) -> Scope:
+    """Return the scope the board opens with: the guard kind of which most were made.
+
+    Kinds may differ in what they do, so the first look is at one kind; the sentence says which.
+    """
+    return replace(scope, kinds=known.kinds_made[:1] or scope.kinds)

@@ -1,0 +1,61 @@
+"""From intervals to one of a few sentences, by fixed rules.
+
+The headline is the same-session comparison. Read top to bottom; the first rule that holds speaks:
+
+1. no site was ever guarded, or none ever bare: nothing to compare.
+2. no informative stratum, fewer than 10 informative injuries, or an interval that holds both 0.7
+   and 1/0.7: too few injuries to tell.
+3. the interval lies under 1: hurt less often, provided that alike athletes does not lie wholly on
+   the other side; else the comparisons disagree.
+4. the interval lies over 1: hurt more often, with the same proviso.
+5. the interval holds 1: no difference shown; said apart for what it still allows.
+"""
+
+from collections.abc import Mapping
+
+from seasonboard.stats.ratios import RateRatio
+
+FEWEST_INJURIES = 10
+WORTHWHILE = 0.7
+"""A ratio this far below 1 would be worth having; its mirror image is 1 / 0.7."""
+
+NOTHING = "nothing to compare yet"
+TOO_FEW = "too few injuries to tell"
+LESS = "guarded sites were hurt less often"
+MORE = "guarded sites were hurt more often"
+DISAGREE = "the comparisons disagree"
+NO_LARGE = "no difference shown, and a large one is unlikely"
+NONE_YET = "no difference shown yet"
+
+
+def verdict(headline: RateRatio, others: Mapping[str, RateRatio]) -> str:
+    """Return the verdict on the headline comparison in the light of the others.
+
+    Args:
+        headline: The same-session ratio.
+        others: The other adjusted ratios by name; the crude one has no say.
+    """
+    if not headline.exposures_guarded or not headline.exposures_unguarded:
+        return NOTHING
+    low, high = headline.low, headline.high
+    few = headline.informative_injuries < FEWEST_INJURIES
+    if few or low is None or (high is None and low <= 1) or _holds_both(low, high):
+        return TOO_FEW
+    if high is not None and high < 1:
+        return DISAGREE if any(_over(ratio) for ratio in others.values()) else LESS
+    if low > 1:
+        return DISAGREE if any(_under(ratio) for ratio in others.values()) else MORE
+    narrow = low > WORTHWHILE and high is not None and high < 1 / WORTHWHILE
+    return NO_LARGE if narrow else NONE_YET
+
+
+def _holds_both(low: float, high: float | None) -> bool:
+    return low <= WORTHWHILE and (high is None or high >= 1 / WORTHWHILE)
+
+
+def _over(ratio: RateRatio) -> bool:
+    return ratio.low is not None and ratio.low > 1
+
+
+def _under(ratio: RateRatio) -> bool:
+    return ratio.high is not None and ratio.high < 1

@@ -1,0 +1,76 @@
+"""Numbers and counts as words, the same in sentences, tables and documents."""
+
+from seasonboard.scope import Scope
+
+_PLURALS = {
+    "head": "heads",
+    "neck": "necks",
+    "shoulder": "shoulders",
+    "elbow": "elbows",
+    "forearm": "forearms",
+    "wrist": "wrists",
+    "hand": "hands",
+    "chest": "chests",
+    "lumbosacral": "lower backs",
+    "hip/groin": "hips",
+    "thigh": "thighs",
+    "knee": "knees",
+    "lower leg": "lower legs",
+    "ankle": "ankles",
+    "foot": "feet",
+}
+
+
+def sites_word(areas: tuple[str, ...]) -> str:
+    """Return what the sites are called together: `lower legs`, or `sites` for several areas."""
+    return _PLURALS.get(areas[0], "sites") if len(areas) == 1 else "sites"
+
+
+def number(value: float | None, *, digits: int = 2) -> str:
+    """Return a number with fixed digits and a true minus sign; a dash for None."""
+    if value is None:
+        return "–"
+    text = f"{value:.{digits}f}"
+    if float(text) == 0:
+        text = text.lstrip("-")
+    return text.replace("-", "−")
+
+
+def ratio(value: float | None) -> str:
+    """Return a ratio with two digits, more where it is small, fewer where it is large."""
+    if value is None:
+        return "–"
+    if value == 0:
+        return "0"
+    if value >= 100:
+        return f"{value:.0f}"
+    return f"{value:.2f}" if value >= 0.1 else f"{value:.2g}"
+
+
+def limits(low: float | None, high: float | None) -> str:
+    """Return an interval of a ratio in words: `0.19 to 1.66`, or what is not known of it."""
+    if low is None and high is None:
+        return "no limits yet"
+    if high is None:
+        return f"{ratio(low)} up, no upper limit yet"
+    return f"{ratio(low)} to {ratio(high)}"
+
+
+def whole(count: int) -> str:
+    """Return a count with a thousands mark: `12,345`."""
+    return f"{count:,}"
+
+
+def plural(count: int, one: str, many: str | None = None) -> str:
+    """Return a count with its noun: `1 injury`, `2 injuries`."""
+    return f"{whole(count)} {one if count == 1 else many or one + 's'}"
+
+
+def percent(share: float) -> str:
+    """Return a share as a whole percentage: `68 %`."""
+    return f"{share * 100:.0f} %"
+
+
+def level_words(scope: Scope) -> str:
+    """Return the confidence level: `95 %`."""
+    return f"{scope.level * 100:g} %"

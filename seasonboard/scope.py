@@ -1,0 +1,267 @@
+"""The scope: what an answer looks at, as one immutable value."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from enum import StrEnum
+
+from seasonboard.errors import ScopeError
+from seasonboard.terms import nearest
+
+
+class View(StrEnum):
+    """Which site-exposures are looked at."""
+
+    PREVENTIVE = "preventive"
+    RETURN = "return"
+    ALL = "all"
+
+
+class Outcome(StrEnum):
+    """Which injuries count."""
+
+    TIME_LOSS = "time loss"
+    ANY = "any"
+
+
+class Settings(StrEnum):
+    """Which sessions count."""
+
+    GAMES = "games"
+    PRACTICES = "practices"
+    BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True)
+class KnownValue:
+    """A value the store knows for one part of the scope, and how it is shown."""
+
+    value: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the store knows: values of every part, and the days it spans."""
+
+    values: Mapping[str, tuple[KnownValue, ...]]
+    first_day: date | None
+    last_day: date | None
+    sessions: int
+    guards: int
+    kinds_made: tuple[str, ...]
+    covers: Mapping[str, tuple[str, ...]]
+
+    @property
+    def is_empty(self) -> bool:
+        """Say whether nothing was recorded yet."""
+        return self.last_day is None
+
+    def name_of(self, part: str, value: str) -> str:
+        """Return how a value is shown."""
+        return next((k.name for k in self.values.get(part, ()) if k.value == value), value)
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """Everything an answer depends on. A list of None means: all there are.
+
+    `through` is the last day known; `kinds` are the guard kinds whose sites are studied.
+    """
+
+    through: date
+    seasons: tuple[str, ...] | None = None
+    departments: tuple[str, ...] | None = None
+    teams: tuple[str, ...] | None = None
+    sports: tuple[str, ...] | None = None
+    sexes: tuple[str, ...] | None = None
+    position_groups: tuple[str, ...] | None = None
+    kinds: tuple[str, ...] = ()
+    areas: tuple[str, ...] | None = None
+    sides: tuple[str, ...] | None = None
+    purpose: View = View.PREVENTIVE
+    outcome: Outcome = Outcome.TIME_LOSS
+    setting: Settings = Settings.BOTH
+    level: float = 0.95
+
+    def settings(self) -> list[str] | None:
+        """Return the session settings that count, in the store's words; None for both."""
+        return {Settings.GAMES: ["game"], Settings.PRACTICES: ["practice"]}.get(self.setting)
+
+    def params(self) -> dict[str, object]:
+        """Return the scope as the parameters that the questions in queries/ take."""
+        return {
+            "seasons": _listed(self.seasons),
+            "until": self.through + timedelta(days=1),
+            "departments": _listed(self.departments),
+            "teams": _listed(self.teams),
+            "sports": _listed(self.sports),
+            "sexes": _listed(self.sexes),
+            "settings": self.settings(),
+            "position_groups": _listed(self.position_groups),
+            "kinds": list(self.kinds),
+            "areas": _listed(self.areas),
+            "sides": _listed(self.sides),
+            "purpose": self.purpose.value,
+            "outcome": self.outcome.value,
+        }
+
+    def resolved(self) -> dict[str, object]:
+        """Return every setting by its option's name, for the answer's JSON; None is “all”."""
+        return {
+            "season": _listed(self.seasons),
+            "through": self.through.isoformat(),
+            "department": _listed(self.departments),
+            "team": _listed(self.teams),
+            "sport": _listed(self.sports),
+            "sex": _listed(self.sexes),
+            "position_group": _listed(self.position_groups),
+            "kind": list(self.kinds),
+            "area": _listed(self.areas),
+            "side": _listed(self.sides),
+            "purpose": self.purpose.value,
+            "outcome": self.outcome.value,
+            "setting": self.setting.value,
+            "level": self.level,
+        }
+
+
+LISTS: Mapping[str, str] = {
+    "season": "seasons",
+    "department": "departments",
+    "team": "teams",
+    "sport": "sports",
+    "sex": "sexes",
+    "position group": "position_groups",
+    "kind": "kinds",
+    "area": "areas",
+    "side": "sides",
+}
+"""Parts of the scope that take several values, and the field of `Scope` that holds them."""
+
+CHOICES: Mapping[str, type[StrEnum]] = {
+    "purpose": View,
+    "outcome": Outcome,
+    "setting": Settings,
+}
+"""Parts of the scope that take one word of a closed list."""
+
+PARTS = (*LISTS, "through", *CHOICES, "level")
+"""Every part of the scope, in the order of the command line's options."""
+
+
+def read_scope(asked: Mapping[str, str], known: Known) -> Scope:
+    """Turn what a person asked for into a scope.
+
+    Args:
+        asked: Values by part, as typed; several values of a list are parted by commas. A part
+            left out takes everything, the last recorded day, or its default word.
+        known: What the store knows.
+
+    Raises:
+        ScopeError: A part or value is unknown; the message lists the known ones and the nearest.
+    """
+    for part in asked:
+        if part not in PARTS:
+            raise _unknown("part of the scope", part, list(PARTS))
+    scope = Scope(
+        through=_read_through(asked.get("through"), known),
+        kinds=known.kinds_made or tuple(k.value for k in known.values.get("kind", ())),
+        level=_read_level(asked.get("level")),
+    )
+    for part, text in asked.items():
+        if part in LISTS:
+            scope = with_values(scope, part, _split(text), known)
+        elif part in CHOICES:
+            scope = with_word(scope, part, text)
+    return scope
+
+
+def with_values(scope: Scope, part: str, values: Sequence[str], known: Known) -> Scope:
+    """Return the scope with one list part changed; no values, or `all`, mean everything.
+
+    Raises:
+        ScopeError: A value is unknown.
+    """
+    field = LISTS[part]
+    if not values or [v.casefold() for v in values] == ["all"]:
+        everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
+        return _replace(scope, field, everything if part == "kind" else None)
+    choices = known.values.get(part, ())
+    by_word = {k.name.casefold(): k.value for k in choices}
+    by_word |= {k.value.casefold(): k.value for k in choices}
+    found = []
+    for value in values:
+        if value.casefold() not in by_word:
+            raise _unknown(part, value, [k.value for k in choices])
+        found.append(by_word[value.casefold()])
+    return _replace(scope, field, tuple(dict.fromkeys(found)))
+
+
+def with_word(scope: Scope, part: str, word: str) -> Scope:
+    """Return the scope with its purpose, outcome or setting changed.
+
+    Raises:
+        ScopeError: The word is not one of the list.
+    """
+    words = [member.value for member in CHOICES[part]]
+    plain = word.strip().casefold().replace("-", " ")
+    singular = {"game": "games", "practice": "practices"}
+    plain = singular.get(plain, plain)
+    if plain not in words:
+        raise _unknown(part, word, words)
+    return _replace(scope, part, CHOICES[part](plain))
+
+
+def with_through(scope: Scope, text: str, known: Known) -> Scope:
+    """Return the scope as it was known on another day (ISO date, or `last` for the last one).
+
+    Raises:
+        ScopeError: It is no date.
+    """
+    return _replace(scope, "through", _read_through(text, known))
+
+
+def _replace(scope: Scope, field: str, value: object) -> Scope:
+    changes: dict[str, object] = {field: value}
+    return replace(scope, **changes)  # type: ignore[arg-type]
+
+
+def _read_through(text: str | None, known: Known) -> date:
+    if text is None or text.strip().casefold() in {"", "last"}:
+        return known.last_day or date(2000, 1, 1)
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        raise ScopeError(
+            f"“{text}” is not a date for “through”.", "Write it as 2026-11-14, or “last”."
+        ) from None
+
+
+def _read_level(text: str | None) -> float:
+    if text is None:
+        return 0.95
+    try:
+        level = float(text.strip().rstrip("%"))
+    except ValueError:
+        level = 0.0
+    level = level / 100 if level > 1 else level
+    if not 0.5 <= level < 1:
+        raise ScopeError(f"“{text}” is not a confidence level.", "Write it as 0.95 or 95.")
+    return level
+
+
+def _split(text: str) -> list[str]:
+    return [value.strip() for value in text.split(",") if value.strip()]
+
+
+def _unknown(part: str, value: str, known: list[str]) -> ScopeError:
+    near = nearest(value, known)
+    hint = f"Known: {', '.join(known)}." if known else "The store holds none."
+    if near:
+        hint = f"Did you mean “{near}”? {hint}"
+    return ScopeError(f"There is no {part} “{value}”.", hint)
+
+
+def _listed(values: tuple[str, ...] | None) -> list[str] | None:
+    return None if values is None else list(values)
