@@ -11,6 +11,11 @@ from seasonboard.stats.survival import Difference
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
 
+ONE_TICK = {
+    Clock.GAMES: "game",
+    Clock.SESSIONS: "session",
+    Clock.SEASON_GAMES: "the team's game",
+}
 TICKS = {
     Clock.GAMES: "games",
     Clock.SESSIONS: "sessions",
@@ -44,8 +49,8 @@ def games_sentence(
         "; this could be chance"
     )
     late = (
-        f" Counted from {options.clock.value.rstrip('s')} {difference.start} on, among those "
-        f"uninjured until then."
+        f" Counted from {ONE_TICK[options.clock]} {difference.start} on, among those uninjured "
+        "until then."
         if difference.start > 1
         else ""
     )
@@ -104,9 +109,9 @@ def _imbalance(frame: pl.DataFrame) -> list[str]:
     if widest["gap"] < WORTH_NAMING:
         return []
     return [
-        f"The curves compare different mixes of athletes: {words.percent(widest['true'])} of guarded "
-        f"ticks are those of {widest['position_group']}, {words.percent(widest['false'])} of bare "
-        "ones."
+        "The curves compare different mixes of athletes: position group "
+        f"“{widest['position_group']}” makes up {words.percent(widest['true'])} of what is guarded "
+        f"and {words.percent(widest['false'])} of what is bare."
     ]
 
 

@@ -1,0 +1,1 @@
+"""The command line: the same answers as text, JSON and CSV."""

@@ -1,0 +1,24 @@
+"""`seasonboard sample`: write the invented season as CSV tables."""
+
+from pathlib import Path
+
+import click
+
+from seasonboard.cli.tools import Tools
+
+SEED = 20260815
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--seed", type=int, default=SEED, show_default=True, help="Another seed, other luck.")
+@click.option("--size", type=float, default=1.0, show_default=True, help="Times as large.")
+@click.pass_context
+def sample(ctx: click.Context, folder: Path, seed: int, size: float) -> None:
+    """Write the sample season into FOLDER: invented departments, athletes, guards and injuries.
+
+    Its effects are planted for demonstration and say nothing about real guards.
+    """
+    tools: Tools = ctx.obj["tools"]
+    for path in tools.write_sample(folder, seed, size):
+        click.echo(path)

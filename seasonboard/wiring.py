@@ -1,0 +1,172 @@
+"""Puts the layers together: opens stores, and hands readers the callables they work with."""
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from seasonboard import __version__
+from seasonboard.cli.tools import Confirm, Tools
+from seasonboard.errors import SeasonboardError
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Board
+
+SAMPLE_PLACE = "invented sample season"
+
+
+def make_tools() -> Tools:
+    """Return the callables behind the commands."""
+    return Tools(
+        open_board=open_board,
+        open_sample=open_sample,
+        last_store=last_store,
+        remember_store=remember_store,
+        load=load,
+        write_sample=write_sample,
+        show_board=show_board,
+    )
+
+
+@contextmanager
+def open_board(path: Path) -> "Iterator[Board]":
+    """Open a store for reading and give its answers.
+
+    Raises:
+        StoreError: It cannot be opened.
+    """
+    from seasonboard.answers.board import Board
+    from seasonboard.store.store import open_store
+
+    with open_store(path) as store:
+        remember_store(path)
+        yield Board(store, str(path))
+
+
+@contextmanager
+def open_sample() -> "Iterator[Board]":
+    """Open the sample season, making its store on first use outside any store of the user's.
+
+    Raises:
+        StoreError: It can neither be made in the cache nor in a temporary folder.
+    """
+    from seasonboard.answers.board import Board
+    from seasonboard.store.store import open_store
+
+    with open_store(sample_store()) as store:
+        yield Board(store, SAMPLE_PLACE)
+
+
+def sample_store() -> Path:
+    """Return the sample season's store; it is made by loading the shipped tables once."""
+    import platformdirs
+
+    name = f"sample-{_fingerprint()}.duckdb"
+    folders = [Path(platformdirs.user_cache_dir("seasonboard", appauthor=False))]
+    folders.append(Path(tempfile.gettempdir()) / f"seasonboard-{Path.home().name}")
+    ready = next((folder / name for folder in folders if (folder / name).exists()), None)
+    return ready or _make_sample(_first_writable(folders) / name)
+
+
+def _make_sample(target: Path) -> Path:
+    """Load the shipped tables beside the target, then move them there in one step."""
+    from seasonboard.store.files import shipped
+    from seasonboard.store.intake import load_paths
+
+    with tempfile.TemporaryDirectory(dir=target.parent) as folder:
+        fresh = Path(folder) / target.name
+        load_paths(fresh, [shipped("sample_season")], confirm=lambda _: True)
+        fresh.replace(target)
+    return target
+
+
+def _fingerprint() -> str:
+    """Return a short mark of everything the sample's store is made from."""
+    from seasonboard.store.files import shipped
+
+    mark = hashlib.sha256(__version__.encode())
+    files = [*shipped("sample_season").glob("*.csv"), *shipped("queries").glob("schema/*.sql")]
+    for path in sorted(files):
+        mark.update(path.name.encode())
+        mark.update(path.read_bytes())
+    return mark.hexdigest()[:16]
+
+
+def _first_writable(folders: Sequence[Path]) -> Path:
+    for folder in folders:
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            continue
+        if os.access(folder, os.W_OK):
+            return folder
+    places = " nor ".join(str(folder) for folder in folders)
+    raise SeasonboardError(
+        f"The sample season cannot be written to {places}.", "Make one of them writable."
+    )
+
+
+def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:
+    """Plan a load, ask, and write it; return whether it was written.
+
+    Raises:
+        IntakeError: A row or file is wrong; nothing was written.
+        StoreError: The store cannot be opened or written.
+    """
+    from seasonboard.store.intake import load_paths
+
+    return load_paths(store, list(paths), confirm=confirm) is not None
+
+
+def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
+    """Write a sample season as CSV tables."""
+    from seasonboard.sample import write_season
+
+    return write_season(folder, seed=seed, size=size)
+
+
+def show_board(store: Path | None, use_sample: bool) -> int:  # noqa: FBT001 - from the command
+    """Run the board on a store, else on the last one, else on the sample; return its status."""
+    from seasonboard.ui.app import run_board
+
+    path = None if use_sample else store or last_store()
+    opening = open_sample if path is None else lambda: open_board(path)
+    with _held(opening) as open_it:
+        return run_board(open_it)
+
+
+@contextmanager
+def _held(opening: "Callable[[], object]") -> "Iterator[Callable[[], Board]]":
+    """Give a callable that opens the board when first called; leaving the block closes it."""
+    from contextlib import ExitStack
+
+    with ExitStack() as stack:
+        yield lambda: stack.enter_context(opening())  # type: ignore[arg-type]
+
+
+def last_store() -> Path | None:
+    """Return the store opened last, if it is still there."""
+    try:
+        path = Path(_memory().read_text("utf-8").strip())
+    except OSError:
+        return None
+    return path if path.is_file() else None
+
+
+def remember_store(path: Path) -> None:
+    """Remember a store as the last one opened; without a place for that, do nothing."""
+    memory = _memory()
+    try:
+        memory.parent.mkdir(parents=True, exist_ok=True)
+        memory.write_text(f"{path.resolve()}\n", "utf-8")
+    except OSError:
+        return  # a read-only home is no reason to refuse an answer
+
+
+def _memory() -> Path:
+    import platformdirs
+
+    return Path(platformdirs.user_config_dir("seasonboard", appauthor=False)) / "last_store"

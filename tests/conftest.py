@@ -1,0 +1,105 @@
+"""What the tests share: the command line as a process, and stores made once a run."""
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests import front_door
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@dataclass(frozen=True)
+class Done:
+    """A command that has ended."""
+
+    status: int
+    out: str
+    err: str
+
+    @property
+    def json(self) -> Any:
+        """Return what it printed, as JSON without NaN or Infinity."""
+
+        def refuse(word: str) -> None:
+            raise ValueError(f"{word} in JSON")
+
+        return json.loads(self.out, parse_constant=refuse)
+
+
+Run = Callable[..., Done]
+
+
+@pytest.fixture(scope="session")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a home folder of the tests' own, so that no test touches the user's."""
+    return tmp_path_factory.mktemp("home")
+
+
+@pytest.fixture(scope="session")
+def run(home: Path) -> Run:
+    """Run `seasonboard` as a process: `run("ask", "games", …)` gives status, out and err."""
+    environment = {
+        **os.environ,
+        "HOME": str(home),
+        "XDG_CONFIG_HOME": str(home / "config"),
+        "XDG_CACHE_HOME": str(home / "cache"),
+        "PYTHONPATH": str(ROOT),
+        "PYTHONIOENCODING": "utf-8",
+    }
+
+    def run_it(*words: object, env: dict[str, str] | None = None, stdin: str = "") -> Done:
+        done = subprocess.run(
+            [sys.executable, "-m", "seasonboard", *map(str, words)],
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            env={**environment, **(env or {})},
+            input=stdin,
+            timeout=120,
+            check=False,
+        )
+        return Done(done.returncode, done.stdout, done.stderr)
+
+    return run_it
+
+
+@pytest.fixture(scope="session")
+def loaded(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
+    """Turn published intervals into a loaded store, by the command line."""
+
+    def load(name: str, intervals: Sequence[front_door.Interval]) -> Path:
+        folder = tmp_path_factory.mktemp(name)
+        tables = front_door.write_season(folder / "tables", intervals)
+        store = folder / f"{name}.duckdb"
+        done = run("load", tables, "--store", store, "--yes")
+        assert done.status == 0, done.err
+        return store
+
+    return load
+
+
+@pytest.fixture(scope="session")
+def freireich_store(loaded: Callable[..., Path]) -> Path:
+    return loaded("freireich", front_door.freireich())
+
+
+@pytest.fixture(scope="session")
+def stanford_store(loaded: Callable[..., Path]) -> Path:
+    return loaded("stanford", front_door.stanford())
+
+
+@pytest.fixture(scope="session")
+def sample_store(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Load the shipped sample season once, as a user would."""
+    store = tmp_path_factory.mktemp("sample") / "sample.duckdb"
+    done = run("load", ROOT / "sample_season", "--store", store, "--yes")
+    assert done.status == 0, done.err
+    return store

@@ -1,0 +1,110 @@
+"""A published table as a season, so that a published answer can be asked through the front door.
+
+One tick of the published clock is one game of one team, a day apart. An athlete plays games
+start + 1 to stop. The guard (of the chest, a midline site, so that one athlete is one site) is
+worn in every game of a guarded interval. An event is a time-loss injury to the chest in game stop.
+"""
+
+import csv
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from pathlib import Path
+
+REFERENCE = Path(__file__).parent / "reference"
+FIRST_DAY = date(2000, 1, 1)
+
+
+@dataclass(frozen=True)
+class Interval:
+    """One published row: at risk in (start, stop], injured at stop or not."""
+
+    athlete: str
+    start: int
+    stop: int
+    event: bool
+    guarded: bool
+
+
+def reference_rows(name: str) -> list[dict[str, str]]:
+    """Read a published table, without its comment lines."""
+    with (REFERENCE / name).open(encoding="utf-8") as lines:
+        return list(csv.DictReader(line for line in lines if not line.startswith("#")))
+
+
+def freireich() -> list[Interval]:
+    """Remission weeks as games: treated is guarded, a relapse is an injury."""
+    return [
+        Interval(
+            f"{row['arm']}-{row['pair']}",
+            0,
+            int(row["weeks"]),
+            row["relapse"] == "1",
+            row["arm"] == "6-MP",
+        )
+        for row in reference_rows("freireich_6mp.csv")
+    ]
+
+
+def stanford() -> list[Interval]:
+    """Heart transplants in whole days: start rounded down, stop up; record 38 changes at day 4."""
+    intervals = []
+    for row in reference_rows("stanford_heart_startstop.csv"):
+        start, stop = math.floor(float(row["start"])), math.ceil(float(row["stop"]))
+        guarded = row["transplant"] == "1"
+        if row["id"] == "38" and not guarded:
+            stop = 4
+        intervals.append(Interval(row["id"], start, stop, row["event"] == "1", guarded))
+    return intervals
+
+
+def write_season(folder: Path, intervals: Sequence[Interval]) -> Path:
+    """Write the tables of the season and return their folder.
+
+    Raises:
+        ValueError: An interval ends where it starts: nobody can be at risk in it.
+    """
+    empty = [i for i in intervals if i.stop <= i.start]
+    if empty:
+        named = ", ".join(i.athlete for i in empty)
+        raise ValueError(f"no game lies between entry and exit of {named}")
+    athletes = sorted({i.athlete for i in intervals})
+    guarded = {i.athlete for i in intervals if i.guarded}
+    last = max(i.stop for i in intervals)
+    played = defaultdict(list)
+    for interval in intervals:
+        for game in range(interval.start + 1, interval.stop + 1):
+            played[interval.athlete].append((game, interval.guarded))
+    folder.mkdir(parents=True, exist_ok=True)
+    _write(folder, "departments", ["department", "name", "plan", "time_zone"],
+           [["D", "Published data", "onsite printer", "UTC"]])
+    _write(folder, "teams", ["team", "department", "sport", "sex"],
+           [["T", "D", "clock", "mixed"]])
+    _write(folder, "roster", ["athlete", "team", "season", "name"],
+           [[a, "T", "S", a] for a in athletes])
+    _write(folder, "sessions", ["session", "team", "season", "starts_at", "setting"],
+           [[f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game"] for k in range(1, last + 1)])
+    _write(folder, "attendance", ["session", "athlete", "part"],
+           [[f"G{k}", a, "full"] for a in athletes for k, _ in played[a]])
+    _write(folder, "guards", ["guard", "athlete", "kind", "side", "purpose"],
+           [[f"guard-{a}", a, "chest", "midline", "preventive"] for a in sorted(guarded)])
+    _write(folder, "wear", ["session", "guard"],
+           [[f"G{k}", f"guard-{a}"] for a in athletes for k, worn in played[a] if worn])
+    _write(folder, "injuries",
+           ["injury", "athlete", "occurred_on", "session", "area", "side", "returned_on"],
+           [[f"I-{i.athlete}", i.athlete, _day(i.stop), f"G{i.stop}", "chest", "midline",
+             _day(i.stop + 30)] for i in intervals if i.event])
+    return folder
+
+
+def _day(game: int) -> str:
+    return (FIRST_DAY + timedelta(days=game)).isoformat()
+
+
+def _write(folder: Path, table: str, columns: list[str], rows: Iterable[list[str]]) -> None:
+    with (folder / f"{table}.csv").open("w", encoding="utf-8", newline="") as out:
+        writer = csv.writer(out)
+        writer.writerow(columns)
+        writer.writerows(rows)
