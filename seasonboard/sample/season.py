@@ -1,0 +1,157 @@
+"""One invented season, all tables."""
+
+import datetime as dt
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+import polars as pl
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.sample.clubs import OPPONENTS, Clubs, make_clubs
+from seasonboard.sample.draws import Draws
+from seasonboard.sample.exposure import Attendance, apply_injuries, listed, plan_attendance
+from seasonboard.sample.guard_tables import guards_frame, offers_frame, stages_frame
+from seasonboard.sample.guards import Offers, make_offers, preventive_orders, return_orders
+from seasonboard.sample.injuries import (
+    Injuries,
+    Worn,
+    concatenate,
+    earlier_injuries,
+    make_injuries,
+    out_through_injury,
+    ratios_worn,
+)
+from seasonboard.sample.injury_table import injuries_frame, return_requests
+from seasonboard.sample.people import People, make_people, roster_frame
+from seasonboard.sample.schedule import Sessions, day_number, make_sessions
+from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
+from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth
+from seasonboard.sample.turnaround import Orders, join, with_remakes
+from seasonboard.sample.wear import Wear, make_wear, still_worn, wear_frame
+
+TABLES = (
+    "departments",
+    "teams",
+    "roster",
+    "sessions",
+    "attendance",
+    "guards",
+    "stages",
+    "wear",
+    "injuries",
+    "offers",
+    "decisions",
+)
+_YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
+_HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
+
+
+@dataclass(frozen=True, slots=True)
+class _Played:
+    """Everything that happened, as numbers; the tables are written from it."""
+
+    clubs: Clubs
+    sessions: Sessions
+    people: People
+    offers: Offers
+    attendance: Attendance
+    orders: Orders
+    wear: Wear
+    injuries: Injuries
+
+
+def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict[str, pl.DataFrame]:
+    """An invented season with known truth, as one frame for each table.
+
+    Args:
+        seed: Any whole number from 0; the same seed and size give the same season.
+        size: 1 is three departments and about 400 athletes; up to 200.
+
+    Returns:
+        The tables by name, every column present. Dates are dates; instants are ISO 8601 text,
+        in the department's local time or, for some departments, with offset.
+
+    Raises:
+        SeasonboardError: The seed is negative, or the size out of range.
+    """
+    if seed < 0:
+        raise SeasonboardError(f"The seed {seed} is negative.", "Give a whole number from 0 up.")
+    clubs = make_clubs(size)
+    streams = (Draws(seed, part) for part in range(_HABITS))
+    return _tables(_play(clubs, seed, streams), streams)
+
+
+def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
+    """The season in its order: who, when, guards meant to be worn, injuries, return guards."""
+    planted = truth()
+    sessions = make_sessions(
+        clubs,
+        next(streams),
+        opponents=len(OPPONENTS),
+        missing=planted.attendance_session_missing_share,
+    )
+    people = make_people(clubs, next(streams), unknown=planted.position_missing_share)
+    missing = planted.attendance_row_missing_share
+    plan = plan_attendance(sessions, people, next(streams), missing=missing)
+    offers = make_offers(clubs, people, next(streams))
+    asked = preventive_orders(offers, clubs, people, next(streams))
+    preventive = with_remakes(asked, next(streams))
+    meant = make_wear(preventive, plan, Draws(seed, _HABITS), next(streams))
+    injuries = _injuries(clubs, people, plan, ratios_worn(meant, preventive), streams)
+    wanted = return_requests(injuries, preventive, next(streams))
+    returns = with_remakes(return_orders(wanted, clubs, people, next(streams)), next(streams))
+    here = injuries.keep(injuries.row >= 0)
+    attendance = apply_injuries(plan, *out_through_injury(plan, here, next(streams)))
+    worn_back = make_wear(returns, attendance, Draws(seed, _HABITS), next(streams))
+    worn = still_worn(meant, attendance)
+    before = len(preventive)
+    moved = np.where(returns.before >= 0, returns.before + before, -1)
+    return _Played(
+        clubs=clubs,
+        sessions=sessions,
+        people=people,
+        offers=offers,
+        attendance=attendance,
+        orders=join(preventive, replace(returns, before=moved)),
+        wear=Wear(np.r_[worn.order, worn_back.order + before], np.r_[worn.row, worn_back.row]),
+        injuries=injuries,
+    )
+
+
+def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame]:
+    """All tables, in the order of TABLES."""
+    clubs, people, orders = played.clubs, played.people, played.orders
+    attendance = played.attendance
+    sessions = sessions_frame(played.sessions, clubs)
+    keys = sessions["session"]
+    attended = attendance_frame(attendance, keys, people, next(streams))
+    worn_in = keys.gather(attendance.session)
+    tables = {
+        "departments": clubs.departments,
+        "teams": clubs.teams_frame(),
+        "roster": roster_frame(clubs, people, next(streams)),
+        "sessions": sessions,
+        "attendance": attended.filter(pl.Series(listed(attendance, clubs))),
+        "guards": guards_frame(orders, people, clubs, next(streams)),
+        "stages": stages_frame(orders, clubs, next(streams)),
+        "wear": wear_frame(played.wear, orders, worn_in, next(streams)),
+        "injuries": injuries_frame(played.injuries, worn_in, people, next(streams)),
+        "offers": offers_frame(played.offers, people, next(streams)),
+        "decisions": decisions_frame(clubs),
+    }
+    return {name: tables[name] for name in TABLES}
+
+
+def _injuries(
+    clubs: Clubs, people: People, plan: Attendance, worn: Worn, streams: Iterator[Draws]
+) -> Injuries:
+    """Those of the year before, then those of the season."""
+    athletes = len(people.keys)
+    number = round(truth().earlier_season_injuries_per_three_departments * len(clubs.pattern) / 3)
+    late = people.row_athlete[people.joined > 0]
+    there = np.setdiff1d(np.arange(athletes), late)  # nobody is hurt before joining
+    earlier = earlier_injuries(there, max(number, 2), _YEAR_BEFORE, next(streams))
+    frailty = next(streams).frailty(athletes)
+    season = make_injuries(plan, frailty, worn, earlier, next(streams))
+    return concatenate(earlier, season)
