@@ -18,9 +18,9 @@
 --   what VARCHAR   injuries, site-exposures, athletes' sessions, guards worn
 --   why VARCHAR    the reason in words
 --   number BIGINT  how many
-WITH exposures AS (
+WITH marked AS (
     SELECT *
-    FROM site_exposures(
+    FROM marked_sites(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
         $kinds, $areas, $sides, $purpose, $outcome
     )
@@ -53,9 +53,9 @@ in_session AS (
     SELECT
         i.injury,
         CASE
-            WHEN e.session_no IS NULL
+            WHEN m.session_no IS NULL
             THEN 'the athlete is not recorded as taking part in that session'
-            WHEN e.set_aside IS NOT NULL THEN e.set_aside
+            WHEN m.set_aside IS NOT NULL THEN m.set_aside
             WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
             WHEN row_number() OVER (
                 PARTITION BY i.session_no, i.athlete_no, i.area, i.side
@@ -65,9 +65,9 @@ in_session AS (
         END AS why
     FROM injuries AS i
     JOIN sessions AS s USING (session_no)
-    LEFT JOIN exposures AS e
-        ON e.session_no = i.session_no AND e.athlete_no = i.athlete_no
-        AND e.area = i.area AND e.side = i.side
+    LEFT JOIN marked AS m
+        ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
+        AND m.area = i.area AND m.side = i.side
     LEFT JOIN store.roster AS r
         ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
     WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
@@ -83,30 +83,52 @@ not_recorded AS (
       AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
 ),
 worn_without_taking_part AS (
-    SELECT w.session_no, g.athlete_no
+    SELECT DISTINCT w.session_no, w.guard_no
     FROM store.wear AS w
     JOIN store.guards AS g USING (guard_no)
+    JOIN store.kinds AS k USING (kind)
+    JOIN scope_sites($kinds, $areas, $sides) AS x
+        ON x.area = k.area::VARCHAR
+        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
     JOIN sessions AS s USING (session_no)
+    LEFT JOIN store.roster AS r
+        ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
     LEFT JOIN store.attendance AS a
         ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
-    WHERE list_contains($kinds, g.kind) AND (a.part IS NULL OR a.part = 'out')
+    WHERE list_contains($kinds, g.kind)
+      AND (a.part IS NULL OR a.part = 'out')
+      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+),
+listed AS (
+    SELECT 'injuries' AS what, 'no session recorded' AS why, count(*) AS number
+    FROM without_session
+    UNION ALL
+    SELECT 'injuries', why, count(*) FROM in_session WHERE why IS NOT NULL GROUP BY why
+    UNION ALL
+    SELECT 'site-exposures', set_aside, count(*)
+    FROM marked
+    WHERE set_aside IS NOT NULL
+    GROUP BY set_aside
+    UNION ALL
+    SELECT
+        'site-exposures', 'no earlier injury to the site',
+        (SELECT count(*)
+         FROM athlete_exposures(
+             $seasons, $until, $departments, $teams, $sports, $sexes, $settings,
+             $position_groups
+         ))
+        * (SELECT count(*) FROM scope_sites($kinds, $areas, $sides))
+        - (SELECT count(*) FROM marked)
+    WHERE $purpose = 'return'
+    UNION ALL
+    SELECT 'athletes'' sessions', 'attendance not recorded', count(*) FROM not_recorded
+    UNION ALL
+    SELECT
+        'guards worn', 'the athlete is not recorded as taking part in that session', count(*)
+    FROM worn_without_taking_part
 )
-SELECT 'injuries' AS what, 'no session recorded' AS why, count(*) AS number
-FROM without_session
-HAVING count(*) > 0
-UNION ALL
-SELECT 'injuries', why, count(*) FROM in_session WHERE why IS NOT NULL GROUP BY why
-UNION ALL
-SELECT 'site-exposures', set_aside, count(*)
-FROM exposures
-WHERE set_aside IS NOT NULL
-GROUP BY set_aside
-UNION ALL
-SELECT 'athletes'' sessions', 'attendance not recorded', count(*)
-FROM not_recorded
-HAVING count(*) > 0
-UNION ALL
-SELECT 'guards worn', 'the athlete is not recorded as taking part in that session', count(*)
-FROM worn_without_taking_part
-HAVING count(*) > 0
+SELECT what, why, sum(number)::BIGINT AS number
+FROM listed
+GROUP BY what, why
+HAVING sum(number) > 0
 ORDER BY what, number DESC, why;

@@ -24,52 +24,60 @@
 --   exposures_unguarded BIGINT  site-exposures, bare
 --   strata BIGINT               strata this row stands for
 WITH cells AS (
-    SELECT
-        session_no, session, sport, sex, season, setting, block, position_group, area,
-        count(*) FILTER (guarded AND injured) AS a,
-        count(*) FILTER (NOT guarded AND injured) AS b,
-        count(*) FILTER (guarded) AS t1,
-        count(*) FILTER (NOT guarded) AS t0
-    FROM site_exposures(
+    SELECT *
+    FROM exposure_cells(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
         $kinds, $areas, $sides, $purpose, $outcome
     )
-    WHERE set_aside IS NULL
-    GROUP BY ALL
 ),
-keyed AS (
-    SELECT 'crude' AS comparison, 'all' AS stratum, a, b, t1, t0 FROM cells
+alike AS (
+    SELECT
+        c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block,
+        sum(c.a) AS a, sum(c.b) AS b, sum(c.t1) AS t1, sum(c.t0) AS t0
+    FROM cells AS c
+    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+        USING (session_no)
+    GROUP BY c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block
+),
+strata AS (
+    SELECT
+        'crude' AS comparison,
+        CASE WHEN sum(a + b) > 0 THEN 'all' END AS stratum,
+        sum(a) AS a, sum(b) AS b, sum(t1) AS t1, sum(t0) AS t0,
+        1 AS strata
+    FROM cells
+    HAVING count(*) > 0
     UNION ALL
     SELECT
         'alike athletes',
-        concat_ws(
+        CASE WHEN a + b > 0 THEN concat_ws(
             ' · ', area, sport, sex, coalesce(position_group, 'position not recorded'), setting,
             season, 'two weeks from ' || (DATE '2000-01-03' + (block * 14)::INTEGER)::VARCHAR
-        ),
-        a, b, t1, t0
-    FROM cells
+        ) END,
+        a, b, t1, t0, 1
+    FROM alike
     UNION ALL
     SELECT
         'same session',
-        concat_ws(' · ', area, session, coalesce(position_group, 'position not recorded')),
-        a, b, t1, t0
+        concat_ws(' · ', c.area, s.session, coalesce(position_group, 'position not recorded')),
+        a, b, t1, t0, 1
+    FROM cells AS c
+    JOIN store.sessions AS s USING (session_no)
+    WHERE a + b > 0
+    UNION ALL
+    SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*)
     FROM cells
-),
-summed AS (
-    SELECT
-        comparison, stratum,
-        sum(a) AS a, sum(b) AS b, sum(t1) AS t1, sum(t0) AS t0
-    FROM keyed
-    GROUP BY comparison, stratum
+    WHERE a + b = 0
+    HAVING count(*) > 0
 )
 SELECT
     comparison,
-    CASE WHEN a + b > 0 THEN stratum END AS stratum,
+    stratum,
     sum(a)::BIGINT AS injuries_guarded,
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,
     sum(t0)::BIGINT AS exposures_unguarded,
-    count(*) AS strata
-FROM summed
-GROUP BY comparison, CASE WHEN a + b > 0 THEN stratum END
+    sum(strata)::BIGINT AS strata
+FROM strata
+GROUP BY comparison, stratum
 ORDER BY comparison, stratum NULLS LAST;

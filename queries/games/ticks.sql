@@ -15,7 +15,8 @@
 --   purpose VARCHAR            preventive, return or all
 --   outcome VARCHAR            time loss or any
 --   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
--- grain: one row per tick, group and stratum (sport, sex, position group) with someone at risk
+-- grain: one row per tick, group and stratum (sport, sex, position group) with someone at risk;
+--   and one row per group (tick NULL) that counts its athletes and sites
 -- columns:
 --   guarded BOOLEAN          the guard was worn at this tick
 --   sport VARCHAR            stratum
@@ -31,57 +32,82 @@
 --   left_roster BIGINT       ended by leaving the roster
 --   set_aside BIGINT         next tick is in neither group, or the team's next tick was missed
 --   no_more BIGINT           no further session yet, or the season was over
---   new_sites BIGINT         athletes' sites at risk in this group for the first time
---   new_athletes BIGINT      athletes at risk in this group for the first time
+--   athletes BIGINT          athletes of the group; only where tick is NULL
+--   sites BIGINT             athletes' sites of the group; only where tick is NULL
 WITH followed AS (
     SELECT *
     FROM followed_sites(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome, $by_team
+        $kinds, $areas, $sides, $purpose, $outcome, $by_team, true
     )
 ),
+-- Sites without a story are alike within an athlete: one row each tick stands for all of them.
+plain_sites AS (
+    SELECT
+        c.*,
+        (SELECT count(*) FROM scope_sites($kinds, $areas, $sides)) - coalesce(e.eventful, 0)
+            AS sites
+    FROM clock_exposures(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $by_team
+    ) AS c
+    LEFT JOIN (
+        SELECT athlete_no, count(DISTINCT (area, side)) AS eventful FROM followed GROUP BY ALL
+    ) AS e USING (athlete_no)
+    WHERE $purpose <> 'return' AND sites > 0
+),
+walked AS (
+    SELECT
+        athlete_no, season, walk, area, side, sport, sex, position_group, tick, starts_at,
+        played_on, guarded, injured, any_injury, is_followed, ended_at, ended_on, 1 AS sites
+    FROM followed
+    UNION ALL
+    SELECT
+        athlete_no, season, walk, NULL, NULL, sport, sex, position_group, tick, starts_at,
+        played_on, false, false, false, true, NULL, NULL, sites
+    FROM plain_sites
+),
+last_days AS (
+    SELECT athlete_no, season, max(played_on) AS last_on
+    FROM walked
+    WHERE is_followed
+    GROUP BY athlete_no, season
+),
 out_for_good AS (
-    SELECT DISTINCT o.athlete_no, o.season
-    FROM (
-        SELECT athlete_no, season, max(played_on) AS last_on
-        FROM followed
-        WHERE set_aside IS NULL
-        GROUP BY ALL
-    ) AS o
+    SELECT DISTINCT d.athlete_no, d.season
+    FROM last_days AS d
     JOIN site_injuries($until) AS i USING (athlete_no)
     WHERE i.time_loss
-      AND i.occurred_on >= o.last_on - 1
+      AND i.occurred_on >= d.last_on - 1
       AND (i.is_open OR i.returned_on > (
           SELECT max(s.played_on)
           FROM store.sessions AS s
-          WHERE s.season = o.season AND s.played_on < $until
+          WHERE s.season = d.season AND s.played_on < $until
       ))
 ),
 gone AS (
     SELECT athlete_no, season, max(left_on) AS left_on
     FROM store.roster
     WHERE left_on < $until
-    GROUP BY ALL
+    GROUP BY athlete_no, season
 ),
 chained AS (
     SELECT
         *,
-        lag(tick) OVER walk AS tick_before,
-        lag(guarded) OVER walk AS guarded_before,
-        lag(is_followed) OVER walk AS followed_before,
-        lead(tick) OVER walk AS tick_after,
-        lead(guarded) OVER walk AS guarded_after,
-        lead(is_followed) OVER walk AS followed_after,
-        lead(starts_at) OVER walk AS starts_after,
-        lead(played_on) OVER walk AS played_after
-    FROM followed
-    WINDOW walk AS (
-        PARTITION BY athlete_no, season, clock_of, area, side ORDER BY tick
-    )
+        lag(tick) OVER w AS tick_before,
+        lag(guarded) OVER w AS guarded_before,
+        lag(is_followed) OVER w AS followed_before,
+        lead(tick) OVER w AS tick_after,
+        lead(guarded) OVER w AS guarded_after,
+        lead(is_followed) OVER w AS followed_after,
+        lead(starts_at) OVER w AS starts_after,
+        lead(played_on) OVER w AS played_after
+    FROM walked
+    WINDOW w AS (PARTITION BY athlete_no, season, walk, area, side ORDER BY tick)
 ),
 fates AS (
     SELECT
-        guarded, sport, sex, position_group, tick, injured,
+        c.athlete_no, area, side, sites, guarded, sport, sex, position_group, tick,
         NOT coalesce(
             followed_before AND tick_before = tick - 1 AND guarded_before = guarded, false
         ) AS has_entered,
@@ -98,17 +124,20 @@ fates AS (
             WHEN o.athlete_no IS NOT NULL THEN 'other injury'
             WHEN g.left_on IS NOT NULL THEN 'left roster'
             ELSE 'no more'
-        END AS fate,
-        row_number() OVER (
-            PARTITION BY guarded, athlete_no, area, side ORDER BY starts_at, session_no
-        ) = 1 AS is_new_site,
-        row_number() OVER (
-            PARTITION BY guarded, athlete_no ORDER BY starts_at, session_no, area, side
-        ) = 1 AS is_new_athlete
+        END AS fate
     FROM chained AS c
     LEFT JOIN out_for_good AS o USING (athlete_no, season)
     LEFT JOIN gone AS g USING (athlete_no, season)
     WHERE is_followed
+),
+people AS (
+    SELECT guarded, athlete_no, sum(sites) AS sites
+    FROM (
+        SELECT guarded, athlete_no, area, side, max(sites) AS sites
+        FROM fates
+        GROUP BY guarded, athlete_no, area, side
+    )
+    GROUP BY guarded, athlete_no
 )
 SELECT
     guarded,
@@ -116,17 +145,22 @@ SELECT
     sex,
     position_group,
     tick,
-    count(*) AS at_risk,
-    count(*) FILTER (fate = 'injured') AS injuries,
-    count(*) FILTER (has_entered) AS entered,
-    count(*) FILTER (fate = 'changed') AS changed,
-    count(*) FILTER (fate = 'site injury') AS site_injury,
-    count(*) FILTER (fate = 'other injury') AS other_injury,
-    count(*) FILTER (fate = 'left roster') AS left_roster,
-    count(*) FILTER (fate = 'set aside') AS set_aside,
-    count(*) FILTER (fate = 'no more') AS no_more,
-    count(*) FILTER (is_new_site) AS new_sites,
-    count(*) FILTER (is_new_athlete) AS new_athletes
+    sum(sites)::BIGINT AS at_risk,
+    coalesce(sum(sites) FILTER (fate = 'injured'), 0)::BIGINT AS injuries,
+    coalesce(sum(sites) FILTER (has_entered), 0)::BIGINT AS entered,
+    coalesce(sum(sites) FILTER (fate = 'changed'), 0)::BIGINT AS changed,
+    coalesce(sum(sites) FILTER (fate = 'site injury'), 0)::BIGINT AS site_injury,
+    coalesce(sum(sites) FILTER (fate = 'other injury'), 0)::BIGINT AS other_injury,
+    coalesce(sum(sites) FILTER (fate = 'left roster'), 0)::BIGINT AS left_roster,
+    coalesce(sum(sites) FILTER (fate = 'set aside'), 0)::BIGINT AS set_aside,
+    coalesce(sum(sites) FILTER (fate = 'no more'), 0)::BIGINT AS no_more,
+    0::BIGINT AS athletes,
+    0::BIGINT AS sites
 FROM fates
 GROUP BY guarded, sport, sex, position_group, tick
-ORDER BY tick, guarded, sport, sex, position_group NULLS LAST;
+UNION ALL
+SELECT
+    guarded, NULL, NULL, NULL, NULL, 0, 0, 0, 0, 0, 0, 0, 0, 0, count(*), sum(sites)::BIGINT
+FROM people
+GROUP BY guarded
+ORDER BY tick NULLS LAST, guarded, sport, sex, position_group NULLS LAST;

@@ -10,7 +10,6 @@ SELECT
     incoming.done_on,
     $load_no
 FROM incoming
-ORDER BY incoming.decision
 ON CONFLICT (decision) DO UPDATE SET
     decided_on = excluded.decided_on,
     department = excluded.department,

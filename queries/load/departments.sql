@@ -10,7 +10,6 @@ SELECT
     incoming.since,
     $load_no
 FROM incoming
-ORDER BY incoming.department
 ON CONFLICT (department) DO UPDATE SET
     name = excluded.name,
     plan = excluded.plan,

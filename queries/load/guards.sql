@@ -34,7 +34,6 @@ SELECT
 FROM incoming
 JOIN store.athletes AS athletes ON athletes.athlete = incoming.athlete
 LEFT JOIN store.guards AS held ON held.guard = incoming.guard
-ORDER BY guard_no
 ON CONFLICT (guard_no) DO UPDATE SET
     athlete_no = excluded.athlete_no,
     kind = excluded.kind,

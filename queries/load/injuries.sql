@@ -24,7 +24,6 @@ SELECT
 FROM incoming
 JOIN store.athletes AS athletes ON athletes.athlete = incoming.athlete
 LEFT JOIN store.sessions AS sessions ON sessions.session = incoming.session
-ORDER BY incoming.injury
 ON CONFLICT (injury) DO UPDATE SET
     athlete_no = excluded.athlete_no,
     occurred_on = excluded.occurred_on,

@@ -3,5 +3,4 @@
 INSERT INTO store.kinds (kind, area, function, load_no)
 SELECT incoming.kind, incoming.area, incoming.function, $load_no
 FROM incoming
-ORDER BY incoming.kind, incoming.area
 ON CONFLICT (kind, area) DO UPDATE SET function = excluded.function

@@ -11,7 +11,6 @@ SELECT
     $load_no
 FROM incoming
 JOIN store.athletes AS athletes ON athletes.athlete = incoming.athlete
-ORDER BY incoming.offer
 ON CONFLICT (offer) DO UPDATE SET
     athlete_no = excluded.athlete_no,
     kind = excluded.kind,

@@ -16,7 +16,6 @@ SELECT
     $load_no
 FROM incoming
 JOIN store.athletes AS athletes ON athletes.athlete = incoming.athlete
-ORDER BY athletes.athlete_no, incoming.team, incoming.season
 ON CONFLICT (athlete_no, team, season) DO UPDATE SET
     name = excluded.name,
     jersey = excluded.jersey,

@@ -26,7 +26,6 @@ FROM incoming
 JOIN store.teams AS teams ON teams.team = incoming.team
 JOIN store.departments AS departments ON departments.department = teams.department
 LEFT JOIN store.sessions AS held ON held.session = incoming.session
-ORDER BY session_no
 ON CONFLICT (session_no) DO UPDATE SET
     team = excluded.team,
     season = excluded.season,

@@ -3,7 +3,6 @@
 INSERT INTO store.teams (team, department, sport, sex, load_no)
 SELECT incoming.team, incoming.department, incoming.sport, incoming.sex, $load_no
 FROM incoming
-ORDER BY incoming.team
 ON CONFLICT (team) DO UPDATE SET
     department = excluded.department,
     sport = excluded.sport,

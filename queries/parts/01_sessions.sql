@@ -28,7 +28,7 @@ WHERE s.played_on < until
 CREATE MACRO athlete_exposures(
     seasons, until, departments, teams, sports, sexes, settings, position_groups
 ) AS TABLE
-SELECT s.*, a.athlete_no, r.position_group
+SELECT s.session_no, s.starts_at, s.played_on, a.athlete_no, r.position_group
 FROM scope_sessions(seasons, until, departments, teams, sports, sexes, settings) AS s
 JOIN store.attendance AS a USING (session_no)
 LEFT JOIN store.roster AS r

@@ -13,27 +13,6 @@ WHERE list_contains(kinds, k.kind)
   AND (areas IS NULL OR list_contains(areas, k.area::VARCHAR))
   AND (sides IS NULL OR list_contains(sides, u.side));
 
--- What was worn at each site in each session: a guard of the kinds in scope made to prevent, one
--- made for return, or a guard of another kind. `both` covers left and right.
-CREATE MACRO worn_sites(kinds) AS TABLE
-SELECT
-    w.session_no,
-    g.athlete_no,
-    k.area::VARCHAR AS area,
-    u.side,
-    coalesce(bool_or(g.purpose = 'preventive') FILTER (list_contains(kinds, g.kind)), false)
-        AS preventive,
-    coalesce(bool_or(g.purpose = 'return') FILTER (list_contains(kinds, g.kind)), false)
-        AS for_return,
-    coalesce(bool_or(NOT list_contains(kinds, g.kind)), false) AS other_kind
-FROM store.wear AS w
-JOIN store.guards AS g USING (guard_no)
-JOIN store.kinds AS k ON k.kind = g.kind
-CROSS JOIN unnest(
-    CASE WHEN g.side = 'both' THEN ['left', 'right'] ELSE [g.side::VARCHAR] END
-) AS u(side)
-GROUP BY ALL;
-
 -- Injuries known by `until`, one row per site: an injury to both sides is one at each. It is known
 -- once reported (or, without a report's date, once it happened). It cost time when a day was lost
 -- before the return; the day of onset and the day of return are not lost. Without a return known

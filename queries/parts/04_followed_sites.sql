@@ -1,37 +1,80 @@
--- Each site-exposure on its clock, with whether the site is followed at that tick.
--- A site is followed through a season from its first exposure in the view until an injury to it is
--- recorded (ended_at: in a session; ended_on: outside one). With `by_team` the clock counts the
--- team's sessions, else the athlete's own; both start anew each season.
+-- Athlete-exposures on a clock. `tick` numbers the athlete's own sessions of a season in the order
+-- they were played; with `by_team` it is the number of the team's session instead. `walk` names
+-- what one clock runs over beside the athlete and the season (the team, or nothing).
+CREATE MACRO clock_exposures(
+    seasons, until, departments, teams, sports, sexes, settings, position_groups, by_team
+) AS TABLE
+WITH team_clock AS (
+    SELECT
+        session_no, session, team, season, sport, sex,
+        row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS team_tick
+    FROM scope_sessions(seasons, until, departments, teams, sports, sexes, settings)
+)
+SELECT
+    e.*,
+    t.* EXCLUDE (session_no, team_tick),
+    CASE WHEN by_team THEN t.team ELSE '' END AS walk,
+    CASE
+        WHEN by_team THEN t.team_tick
+        ELSE row_number() OVER (
+            PARTITION BY e.athlete_no, t.season ORDER BY e.starts_at, e.session_no
+        )
+    END AS tick
+FROM athlete_exposures(
+    seasons, until, departments, teams, sports, sexes, settings, position_groups
+) AS e
+JOIN team_clock AS t USING (session_no);
+
+-- Each site-exposure on its clock, with whether the site is followed at that tick; of the eventful
+-- sites only, or of all. Eventful are sites at which something was worn in a session that ticks the
+-- clock, or to which an injury is recorded anywhere; all others are bare and uninjured throughout.
+-- A site is followed through a season from its first exposure in the view
+-- until an injury to it is recorded (ended_at: in a session; ended_on: outside one).
 CREATE MACRO followed_sites(
     seasons, until, departments, teams, sports, sexes, settings, position_groups,
-    kinds, areas, sides, purpose, outcome, by_team
+    kinds, areas, sides, purpose, outcome, by_team, only_eventful
 ) AS TABLE
-WITH exposures AS (
+WITH clock AS (
     SELECT *
-    FROM site_exposures(
+    FROM clock_exposures(
+        seasons, until, departments, teams, sports, sexes, settings, position_groups, by_team
+    )
+),
+marked AS (
+    SELECT *
+    FROM marked_sites(
         seasons, until, departments, teams, sports, sexes, settings, position_groups,
         kinds, areas, sides, purpose, outcome
     )
 ),
-team_clock AS (
-    SELECT
-        session_no,
-        row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS tick
-    FROM scope_sessions(seasons, until, departments, teams, sports, sexes, settings)
+sites AS (
+    SELECT athlete_no, area, side FROM marked
+    UNION
+    SELECT i.athlete_no, i.area, i.side
+    FROM site_injuries(until) AS i
+    JOIN scope_sites(kinds, areas, sides) AS x ON x.area = i.area AND x.side = i.side
+    UNION
+    SELECT c.athlete_no, x.area, x.side
+    FROM (SELECT DISTINCT athlete_no FROM clock WHERE NOT only_eventful) AS c
+    CROSS JOIN scope_sites(kinds, areas, sides) AS x
 ),
 ticked AS (
     SELECT
-        e.*,
-        CASE WHEN by_team THEN e.team ELSE '' END AS clock_of,
+        c.*,
+        x.area,
+        x.side,
+        coalesce(m.injured, false) AS injured,
+        coalesce(m.any_injury, false) AS any_injury,
+        coalesce(m.guarded, false) AS guarded,
         CASE
-            WHEN by_team THEN t.tick
-            ELSE row_number() OVER (
-                PARTITION BY e.athlete_no, e.season, e.area, e.side
-                ORDER BY e.starts_at, e.session_no
-            )
-        END AS tick
-    FROM exposures AS e
-    JOIN team_clock AS t USING (session_no)
+            WHEN m.session_no IS NOT NULL THEN m.set_aside
+            WHEN purpose = 'return' THEN 'no earlier injury to the site'
+        END AS set_aside
+    FROM clock AS c
+    JOIN sites AS x USING (athlete_no)
+    LEFT JOIN marked AS m
+        ON m.session_no = c.session_no AND m.athlete_no = c.athlete_no
+        AND m.area = x.area AND m.side = x.side
 ),
 opened AS (
     SELECT
@@ -40,7 +83,7 @@ opened AS (
         min(played_on) AS opened_on
     FROM ticked
     WHERE set_aside IS NULL
-    GROUP BY ALL
+    GROUP BY athlete_no, area, side, season
 ),
 ended AS (
     SELECT
@@ -50,17 +93,14 @@ ended AS (
             AS ended_on
     FROM opened AS o
     JOIN site_injuries(until) AS i USING (athlete_no, area, side)
-    GROUP BY ALL
-),
-followed AS (
-    SELECT
-        t.*,
-        n.ended_at,
-        n.ended_on,
-        t.set_aside IS NULL
-            AND coalesce(t.starts_at <= n.ended_at, true)
-            AND coalesce(t.played_on <= n.ended_on, true) AS is_followed
-    FROM ticked AS t
-    LEFT JOIN ended AS n USING (athlete_no, area, side, season)
+    GROUP BY o.athlete_no, o.area, o.side, o.season
 )
-SELECT * FROM followed;
+SELECT
+    t.*,
+    n.ended_at,
+    n.ended_on,
+    t.set_aside IS NULL
+        AND coalesce(t.starts_at <= n.ended_at, true)
+        AND coalesce(t.played_on <= n.ended_on, true) AS is_followed
+FROM ticked AS t
+LEFT JOIN ended AS n USING (athlete_no, area, side, season);

@@ -43,7 +43,7 @@ SELECT
     count(*) OVER () AS total
 FROM followed_sites(
     $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-    $kinds, $areas, $sides, $purpose, $outcome, $by_team
+    $kinds, $areas, $sides, $purpose, $outcome, $by_team, false
 ) AS f
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)

@@ -29,7 +29,7 @@
 --   total BIGINT                rows there are in all
 WITH counted AS (
     SELECT
-        athlete_no, team, season, position_group,
+        e.athlete_no, s.team, s.season, e.position_group,
         count(*) FILTER (set_aside IS NULL AND guarded) AS exposures_guarded,
         count(*) FILTER (set_aside IS NULL AND guarded AND injured) AS injuries_guarded,
         count(*) FILTER (set_aside IS NULL AND NOT guarded) AS exposures_unguarded,
@@ -38,8 +38,9 @@ WITH counted AS (
     FROM site_exposures(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
         $kinds, $areas, $sides, $purpose, $outcome
-    )
-    GROUP BY athlete_no, team, season, position_group
+    ) AS e
+    JOIN store.sessions AS s USING (session_no)
+    GROUP BY e.athlete_no, s.team, s.season, e.position_group
 )
 SELECT
     a.athlete,

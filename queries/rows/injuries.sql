@@ -27,9 +27,9 @@
 --   days_lost VARCHAR   full days lost; with a + while the injury is open
 --   counted VARCHAR     yes, or why not
 --   total BIGINT        rows there are in all
-WITH exposures AS (
+WITH marked AS (
     SELECT *
-    FROM site_exposures(
+    FROM marked_sites(
         $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
         $kinds, $areas, $sides, $purpose, $outcome
     )
@@ -43,14 +43,14 @@ told AS (
         i.area,
         i.side,
         s.session,
-        CASE WHEN e.guarded THEN 'guarded' WHEN NOT e.guarded THEN 'bare' END AS worn,
+        CASE WHEN m.guarded THEN 'guarded' WHEN NOT m.guarded THEN 'bare' END AS worn,
         CASE
             WHEN i.is_open THEN ($until - 1 - i.occurred_on)::VARCHAR || '+'
             ELSE greatest(i.returned_on - i.occurred_on - 1, 0)::VARCHAR
         END AS days_lost,
         CASE
-            WHEN e.session_no IS NULL THEN 'no: not recorded as taking part'
-            WHEN e.set_aside IS NOT NULL THEN 'no: ' || e.set_aside
+            WHEN m.session_no IS NULL THEN 'no: not recorded as taking part'
+            WHEN m.set_aside IS NOT NULL THEN 'no: ' || m.set_aside
             WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no: no day lost'
             WHEN row_number() OVER (
                 PARTITION BY i.session_no, i.athlete_no, i.area, i.side
@@ -66,9 +66,9 @@ told AS (
     JOIN store.athletes AS a ON a.athlete_no = i.athlete_no
     LEFT JOIN store.roster AS r
         ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
-    LEFT JOIN exposures AS e
-        ON e.session_no = i.session_no AND e.athlete_no = i.athlete_no
-        AND e.area = i.area AND e.side = i.side
+    LEFT JOIN marked AS m
+        ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
+        AND m.area = i.area AND m.side = i.side
     WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
 )
 SELECT

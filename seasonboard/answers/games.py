@@ -47,8 +47,10 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    frame = reader.read("games/ticks", **params)
-    counts = {guarded: _counts(frame.filter(pl.col("guarded") == guarded)) for guarded in (True, False)}
+    counted = reader.read("games/ticks", **params)
+    frame = counted.filter(pl.col("tick").is_not_null())
+    people = counted.filter(pl.col("tick").is_null())
+    counts = {guarded: count_ticks(frame, guarded=guarded) for guarded in (True, False)}
     own = {
         guarded: kaplan_meier(rows, min_at_risk=options.min_at_risk, level=scope.level)
         for guarded, rows in counts.items()
@@ -65,6 +67,7 @@ def games(
         guarded: _group(
             "guarded" if guarded else "unguarded",
             frame.filter(pl.col("guarded") == guarded),
+            people.filter(pl.col("guarded") == guarded),
             own[guarded],
             compared[guarded],
             horizon,
@@ -109,10 +112,11 @@ def _check(options: GamesOptions) -> None:
 _COUNTED = ("at_risk", "injuries", "entered", *_ENDINGS)
 
 
-def _counts(rows: pl.DataFrame) -> list[TickCount]:
-    """Sum the strata of one group: one row per tick."""
+def count_ticks(frame: pl.DataFrame, *, guarded: bool) -> list[TickCount]:
+    """Sum the strata of one group of `games/ticks`: one count per tick."""
     summed = (
-        rows.group_by("tick")
+        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
+        .group_by("tick")
         .agg(pl.col(_COUNTED).sum())
         .with_columns(left=pl.sum_horizontal(list(_ENDINGS)))
         .sort("tick")
@@ -139,11 +143,12 @@ def _horizon(curves: Iterable[Curve], min_at_risk: int) -> int | None:
 def _group(
     name: str,
     rows: pl.DataFrame,
+    people: pl.DataFrame,
     own: Curve,
     compared: Curve,
     horizon: int | None,
 ) -> Group:
-    sums = rows.select(pl.col(*_COUNTED, "new_sites", "new_athletes").sum()).row(0, named=True)
+    sums = rows.select(pl.col(_COUNTED).sum()).row(0, named=True)
     endings = tuple(Ending(why, sums[name]) for name, why in _ENDINGS.items() if sums[name])
     mean = (
         RestrictedMean(None, None, None, None, own.why or "no tick with enough at risk")
@@ -152,8 +157,8 @@ def _group(
     )
     return Group(
         name=name,
-        athletes=sums["new_athletes"],
-        sites=sums["new_sites"],
+        athletes=int(people["athletes"].sum()),
+        sites=int(people["sites"].sum()),
         ticks=sums["at_risk"],
         injuries=sums["injuries"],
         left=sum(ending.count for ending in endings),

@@ -73,7 +73,7 @@ def exact_ratio(
     if whole == 0:
         return ExactRatio(None, None, None, None, None, None, "no injuries where both were exposed")
     merged = _merged(totals, exposure_ratios)
-    if len(merged) > 1 and len(merged) * whole > MOST_WORK:
+    if 0 < guarded < whole and len(merged) > 1 and len(merged) * whole > MOST_WORK:
         why = f"not worked out for {whole} injuries in {len(merged)} strata"
         return ExactRatio(None, None, None, None, None, None, why)
     tails = _Tails(guarded, merged)
@@ -99,6 +99,8 @@ class _Tails:
 
     def __init__(self, guarded: int, totals: dict[float, int]) -> None:
         self._guarded = guarded
+        self._totals = np.array(list(totals.values()))
+        self._logits = np.log(list(totals))
         self._strata = [_Binomial(total, math.log(ratio)) for ratio, total in totals.items()]
         self._seen: dict[float, tuple[float, float, float]] = {}
 
@@ -120,6 +122,8 @@ class _Tails:
 
     def _three(self, log_ratio: float) -> tuple[float, float, float]:
         """Return P(sum below), P(sum as observed) and P(sum above)."""
+        if self._guarded in (0, int(self._totals.sum())):
+            return self._only_way(log_ratio)
         if log_ratio not in self._seen:
             chances = np.ones(1)
             for stratum in self._strata:
@@ -131,6 +135,13 @@ class _Tails:
                 float(chances[at + 1 :].sum()),
             )
         return self._seen[log_ratio]
+
+    def _only_way(self, log_ratio: float) -> tuple[float, float, float]:
+        """None or all guarded can come about in one way, so there is nothing to convolve."""
+        none = self._guarded == 0
+        logits = self._logits + log_ratio
+        same = math.exp(-float(self._totals @ np.logaddexp(0, logits if none else -logits)))
+        return (0.0, same, 1 - same) if none else (1 - same, same, 0.0)
 
 
 class _Binomial:

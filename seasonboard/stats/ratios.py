@@ -66,8 +66,9 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
     """Return the rate ratio common to the strata; a single stratum gives the crude ratio.
 
     The ratio is Σ a·T0/T over Σ b·T1/T. Over several strata the interval is Greenland and
-    Robins', on the log scale. In a single stratum, and where one group has no informative injury
-    (so that no log exists), it is the mid-P interval of the exact conditional distribution.
+    Robins', on the log scale. Where a single stratum informs it, and where one group has no
+    informative injury (so that no log exists), it is the mid-P interval of the exact conditional
+    distribution.
 
     Args:
         strata: Injuries and exposures per stratum.
@@ -98,8 +99,8 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
     above, under = float((a_in * t0_in / whole).sum()), float((b_in * t1_in / whole).sum())
     spread = float(((a_in + b_in) * t1_in * t0_in / whole**2).sum())
     ratio = above / under if under > 0 else None
-    one_stratum = number == 1
-    if above > 0 and under > 0 and (not one_stratum or exact.mid_p is None):
+    several = int(informative.sum()) > 1
+    if above > 0 and under > 0 and several:
         assert ratio is not None  # noqa: S101 - under > 0 here
         std_error = math.sqrt(spread / (above * under))
         reach = two_sided(level) * std_error

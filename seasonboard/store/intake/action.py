@@ -1,0 +1,96 @@
+"""The whole of a load, as the command line does it: plan, ask, write."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store.intake.plan import LoadPlan, plan_load
+from seasonboard.store.intake.write import write_load
+from seasonboard.store.store import memory_store, open_store
+
+
+def load_paths(
+    store_path: Path, paths: Sequence[Path], *, confirm: Callable[[LoadPlan], bool]
+) -> LoadPlan | None:
+    """Load files into the store at `store_path`, making it when there is none.
+
+    A new store is made beside its place and moved there once it is whole, so an interrupted first
+    load leaves no store rather than half of one.
+
+    Args:
+        store_path: The store's file.
+        paths: Folders and CSV files, as for `plan_load`.
+        confirm: Is shown the plan; nothing is written unless it returns true.
+
+    Returns:
+        The plan that was carried out; None when it was not confirmed.
+
+    Raises:
+        IntakeError: Something cannot be taken; nothing was written and no file made.
+        StoreError: The store is in use, is not a store, or could not be written.
+    """
+    if not store_path.exists():
+        return _first_load(store_path, paths, confirm)
+    with open_store(store_path, read_only=False) as store:
+        plan = plan_load(store, paths)
+        if not confirm(plan):
+            return None
+        write_load(store, plan)
+    return plan
+
+
+def _first_load(
+    store_path: Path, paths: Sequence[Path], confirm: Callable[[LoadPlan], bool]
+) -> LoadPlan | None:
+    if not store_path.parent.is_dir():
+        raise StoreError(
+            f"The folder {store_path.parent} does not exist.", "Make it, or name another."
+        )
+    with memory_store() as empty:
+        plan = plan_load(empty, paths)
+    if not confirm(plan):
+        return None
+    if not plan.is_empty:
+        _make(store_path, plan)
+    return plan
+
+
+def _make(store_path: Path, plan: LoadPlan) -> None:
+    making = store_path.with_name(f".{store_path.name}.making")
+    _clear_remains(making)
+    try:
+        with open_store(making, read_only=False) as store:
+            write_load(store, plan)
+        _move(making, store_path)
+    except StoreLockedError:
+        raise
+    except BaseException:
+        _remove(making)
+        raise
+
+
+def _move(making: Path, store_path: Path) -> None:
+    if store_path.exists():
+        raise StoreError(
+            f"The store {store_path} was made by another process meanwhile.",
+            "Load the files again.",
+        )
+    making.replace(store_path)
+
+
+def _clear_remains(making: Path) -> None:
+    """Remove what an interrupted first load left; one still running holds its lock."""
+    if not making.exists():
+        return
+    try:
+        open_store(making, read_only=False).close()
+    except StoreLockedError:
+        raise
+    except StoreError:
+        pass  # half a store: that is what is removed
+    _remove(making)
+
+
+def _remove(making: Path) -> None:
+    making.unlink(missing_ok=True)
+    making.with_name(f"{making.name}.wal").unlink(missing_ok=True)

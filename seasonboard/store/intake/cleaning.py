@@ -1,0 +1,78 @@
+"""Text is data: what would steer a terminal or reorder a line is taken out, all else is kept."""
+
+import re
+
+import polars as pl
+
+from seasonboard.errors import Problem
+from seasonboard.store.intake.findings import Findings, as_shown
+
+CELLS_TOLD = 100
+"""So many cleaned cells of one file are told one by one."""
+
+BREAKS = r"[\t\n\r]+"
+STEERING = (
+    r"[\x00-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F"  # C0, DEL, C1
+    r"\u200E\u200F\u061C\u202A-\u202E\u2066-\u2069"  # direction marks, overrides, isolates
+    r"\u2028\u2029]"  # line and paragraph separators
+)
+_FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
+
+OUTER = (
+    " \t\n\r\x0b\x0c\x85\xa0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009"
+    "\u200a\u2028\u2029\u202f\u205f\u3000\u200b\u2060\ufeff"
+)
+"""Blanks, seen and unseen, that do not belong to a value when they stand around it."""
+
+
+def clean_word(text: str) -> str:
+    """Return one piece of text (a heading, a file's name) fit to be shown."""
+    return re.sub(STEERING, "", re.sub(BREAKS, " ", text.strip(OUTER))).strip(OUTER)
+
+
+def trimmed(frame: pl.DataFrame) -> pl.DataFrame:
+    """Return text columns without outer blanks; what is then empty is missing."""
+    bare = pl.all().str.strip_chars(OUTER)
+    return frame.select(pl.when(bare != "").then(bare))
+
+
+def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
+    """Return the text columns of `frame` without steering characters, and note which cells had any.
+
+    Args:
+        frame: `file_row` and text columns, trimmed.
+        label: The file, for the notes.
+        found: Takes the notes.
+    """
+    columns = [name for name in frame.columns if frame.schema[name] == pl.String]
+    dirty = [
+        name
+        for name in columns
+        if frame[name].str.contains(f"{BREAKS}|{_FOR_POLARS}").any(ignore_nulls=True)
+    ]
+    if not dirty:
+        return frame
+    bare = [
+        pl.col(name).str.replace_all(BREAKS, " ").str.replace_all(_FOR_POLARS, "") for name in dirty
+    ]
+    after = frame.with_columns(bare)
+    _tell(frame, after, dirty, label=label, found=found)
+    rest = trimmed(after.select(dirty))
+    return after.with_columns(rest)
+
+
+def _tell(
+    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, found: Findings
+) -> None:
+    cells = pl.concat(
+        after.filter(before[name] != after[name]).select(
+            "file_row", column=pl.lit(name), value=pl.col(name)
+        )
+        for name in dirty
+    ).sort("file_row", maintain_order=True)
+    said = "held control or direction characters or line breaks; they were taken out."
+    for row, column, value in cells.head(CELLS_TOLD).iter_rows():
+        found.note(Problem(label, row, column, as_shown(value), said))
+    if cells.height > CELLS_TOLD:
+        more = f"and {cells.height - CELLS_TOLD:,} more cells {said}"
+        found.note(Problem(label, None, None, None, more))

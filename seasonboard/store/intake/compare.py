@@ -1,0 +1,70 @@
+"""What a load would change: new rows, changed cells, and what is there already."""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.store.intake.rows import PLACE, as_text, count_by_file, row_key
+from seasonboard.store.intake.tables import Table
+
+_HELD = "_held"
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """The rows to write (new and changed, complete), the cells that change, counts by file number.
+
+    `cells` has `file_no`, `file_row`, `table_name`, `row_key`, `column_name`, `old_value`,
+    `new_value`, the last two as text.
+    """
+
+    to_write: pl.DataFrame
+    cells: pl.DataFrame
+    new: dict[int, int]
+    changed: dict[int, int]
+    same: dict[int, int]
+
+
+def compare(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> Compared:
+    """Compare the incoming rows of one table with the stored ones, by key and cell by cell."""
+    if stored.is_empty():
+        to_write = rows.select(table.names)
+        return Compared(to_write, _no_cells(), count_by_file(rows), {}, {})
+    key = list(table.key)
+    held = stored.with_columns(pl.lit(True).alias(_HELD))
+    both = rows.join(held, on=key, how="left", suffix=_HELD, maintain_order="left")
+    is_new = pl.col(_HELD).is_null()
+    rest = [name for name in table.names if name not in key]
+    other = [pl.col(name).ne_missing(pl.col(name + _HELD)) for name in rest]
+    differs = ~is_new & (pl.any_horizontal(other) if other else pl.lit(False))
+    both = both.with_columns(_new=is_new, _differs=differs)
+    changed = both.filter("_differs")
+    return Compared(
+        both.filter(pl.col("_new") | pl.col("_differs")).select(table.names),
+        _changed_cells(table, changed, rest),
+        count_by_file(both.filter("_new")),
+        count_by_file(changed),
+        count_by_file(both.filter(~pl.col("_new") & ~pl.col("_differs"))),
+    )
+
+
+def _changed_cells(table: Table, changed: pl.DataFrame, columns: list[str]) -> pl.DataFrame:
+    parts = [
+        changed.filter(pl.col(name).ne_missing(pl.col(name + _HELD))).select(
+            *PLACE,
+            table_name=pl.lit(table.name),
+            row_key=row_key(table, changed),
+            column_name=pl.lit(name),
+            old_value=as_text(changed, name + _HELD),
+            new_value=as_text(changed, name),
+        )
+        for name in columns
+    ]
+    return pl.concat([_no_cells(), *parts]).sort(*PLACE, maintain_order=True)
+
+
+def _no_cells() -> pl.DataFrame:
+    text = dict.fromkeys(
+        ("table_name", "row_key", "column_name", "old_value", "new_value"), pl.String
+    )
+    return pl.DataFrame(schema={"file_no": pl.UInt32, "file_row": pl.UInt32, **text})

@@ -1,0 +1,54 @@
+"""Local times become instants: with their own offset, or in the department's time zone."""
+
+import polars as pl
+
+from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.tables import Holds, Table
+from seasonboard.store.intake.values import OFFSET
+
+
+def settle_instants(
+    table: Table, rows: pl.DataFrame, known: Known, found: Findings
+) -> pl.DataFrame:
+    """Turn the local times of one file into instants.
+
+    Args:
+        table: The table; its sessions take the zone of their team, its stages that of the athlete.
+        rows: As `read_values` gives them.
+        known: For the time zones.
+        found: Takes a problem for every time the clock skipped on that day.
+
+    Returns:
+        The same rows with UTC instants. A time that stands twice on the clock is the earlier one.
+    """
+    for column in table.columns:
+        if column.holds is Holds.INSTANT and column.name in rows.columns:
+            rows = _settle(rows, column.name, _zones(table, known), found)
+    return rows
+
+
+def _zones(table: Table, known: Known) -> pl.DataFrame:
+    zones = known.zones_of_guards() if table.name == "stages" else known.zones_of_teams()
+    owner = "guard" if table.name == "stages" else "team"
+    return zones.select(owner, "time_zone")
+
+
+def _settle(rows: pl.DataFrame, name: str, zones: pl.DataFrame, found: Findings) -> pl.DataFrame:
+    owner = zones.columns[0]
+    known = zones.unique(owner, keep="first")
+    rows = rows.join(known, on=owner, how="left", maintain_order="left")
+    written = pl.col(name) - pl.duration(minutes=pl.col(name + OFFSET))
+    instants = [written.dt.replace_time_zone("UTC")]
+    local = pl.col(name + OFFSET).is_null()
+    for zone in rows.filter(local)["time_zone"].drop_nulls().unique():
+        there = pl.col(name).dt.replace_time_zone(zone, ambiguous="earliest", non_existent="null")
+        here = local & (pl.col("time_zone") == zone)
+        instants.append(pl.when(here).then(there.dt.convert_time_zone("UTC")))
+    settled = rows.with_columns(pl.coalesce(instants).alias("_instant"))
+    skipped = local & pl.col("_instant").is_null() & pl.col("time_zone").is_not_null()
+    said = "does not exist in {time_zone}: the clock skips it on that day."
+    found.reject(settled, skipped & pl.col(name).is_not_null(), name, said)
+    return settled.with_columns(pl.col("_instant").alias(name)).drop(
+        "_instant", "time_zone", name + OFFSET
+    )

@@ -1,0 +1,30 @@
+"""Keys that point to another table must point to something."""
+
+import polars as pl
+
+from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.tables import Table
+
+
+def check_references(table: Table, rows: pl.DataFrame, known: Known, found: Findings) -> None:
+    """Refuse every key that stands neither in the store nor in what is being loaded.
+
+    Args:
+        table: The table, with what its columns refer to.
+        rows: Its incoming rows; they are already part of `known`.
+        known: The store with the incoming rows over it.
+        found: Takes the problems, with the nearest known key.
+    """
+    for column in table.columns:
+        if column.refers is None or column.refers[0] in known.unread:
+            continue
+        target, key = column.refers
+        there = known.keys(target, key)
+        written = rows[column.name].drop_nulls().unique()
+        lost = written.filter(~written.is_in(there.implode()))
+        if lost.is_empty():
+            continue
+        said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
+        wrong = pl.col(column.name).is_in(lost.implode())
+        found.reject(rows, wrong, column.name, said, known=there.to_list())

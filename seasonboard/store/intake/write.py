@@ -1,0 +1,94 @@
+"""Writing a plan: one transaction, all of it or nothing."""
+
+from functools import cache
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.store.files import shipped
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.store import Store
+
+_VIEW = "incoming"
+
+
+class Arrow:
+    """A frame as DuckDB can take it without pyarrow: nothing but its Arrow stream."""
+
+    def __init__(self, frame: pl.DataFrame) -> None:
+        """Keep the frame."""
+        self._frame = frame
+
+    def __arrow_c_stream__(self, requested_schema: object = None) -> object:
+        """Return the stream."""
+        return self._frame.__arrow_c_stream__(requested_schema)
+
+
+def write_load(store: Store, plan: LoadPlan) -> int:
+    """Write what a plan holds.
+
+    Args:
+        store: The store the plan was made for, open for writing.
+        plan: From `plan_load`.
+
+    Returns:
+        The number of the load; 0 when there was nothing new or changed, and nothing was written.
+
+    Raises:
+        StoreError: DuckDB refused, or another load was written since the plan was made; nothing
+            was written.
+    """
+    if plan.is_empty:
+        return 0
+    with store.writing() as cursor:
+        last = store.read("store/last_load")["load_no"].item()
+        if last != plan.after_load:
+            raise StoreError(
+                "Another load was written since this one was planned; nothing was changed.",
+                "Load the files again.",
+            )
+        load_no = int(last) + 1
+        for name in TABLES:
+            if name in plan.rows and not plan.rows[name].is_empty():
+                _write_table(cursor, name, plan.rows[name], load_no)
+        _run(cursor, "played_on", load_no)
+        _run(cursor, "loads", load_no)
+        _put(cursor, "load_tables", _files(plan), load_no)
+        _put(cursor, "changes", plan.changes, load_no)
+    return load_no
+
+
+def _write_table(
+    cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int
+) -> None:
+    if name == "roster":
+        _put(cursor, "athletes", rows, load_no)
+    _put(cursor, name, rows, load_no)
+
+
+def _put(cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int) -> None:
+    cursor.register(_VIEW, Arrow(rows))
+    _run(cursor, name, load_no)
+    cursor.unregister(_VIEW)
+
+
+def _run(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> None:
+    """Run the statements of one file of queries/load."""
+    for statement in duckdb.extract_statements(_sql(name)):
+        wanted = statement.named_parameters
+        cursor.execute(statement, {"load_no": load_no} if wanted else None)
+
+
+def _files(plan: LoadPlan) -> pl.DataFrame:
+    counts = [
+        (one.file, one.sha256, one.table, one.new, one.changed, one.same) for one in plan.tables
+    ]
+    names = ("file", "sha256", "table_name", "new_rows", "changed_rows", "same_rows")
+    return pl.DataFrame(counts, schema=names, orient="row")
+
+
+@cache
+def _sql(name: str) -> str:
+    return (shipped("queries") / "load" / f"{name}.sql").read_text("utf-8")

@@ -1,0 +1,155 @@
+"""How fast the two answers are: one command, one table.
+
+    python -m tests.benchmarks [--size 37]
+
+Makes a sample season of about a million attendance rows, loads it, and times each answer: in the
+query, in the measure, as a whole, as a command. In the same run lifelines makes the same two
+Kaplan-Meier curves from the same rows (one row per followed site and game), already in memory.
+Ratios above 1 say how many times longer lifelines takes. Best of several runs; the machine's
+speed cancels out of the ratios.
+"""
+
+import argparse
+import os
+import platform
+import subprocess
+import sys
+import tempfile
+import time
+import warnings
+from collections.abc import Callable
+from pathlib import Path
+
+from seasonboard.answers.board import Board
+from seasonboard.answers.games import count_ticks
+from seasonboard.answers.ticking import ticking_params
+from seasonboard.answers.games_parts import Clock
+from seasonboard.sample import write_season
+from seasonboard.scope import Scope, read_scope
+from seasonboard.stats.log_rank import log_rank
+from seasonboard.stats.survival import kaplan_meier
+from seasonboard.store.intake import load_paths
+from seasonboard.store.store import Store, open_store
+
+RUNS = 5
+ROWS = """
+SELECT guarded, tick - 1 AS entry, tick AS leaving, injured
+FROM followed_sites(
+    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+    $kinds, $areas, $sides, $purpose, $outcome, $by_team, false
+)
+WHERE is_followed
+"""
+
+
+def best(act: Callable[[], object], runs: int = RUNS) -> float:
+    """Return the shortest time of several runs, in milliseconds."""
+    times = []
+    for _ in range(runs):
+        begin = time.perf_counter()
+        act()
+        times.append(time.perf_counter() - begin)
+    return min(times) * 1000
+
+
+def command(*words: object) -> float:
+    """Return the time of a whole command, in milliseconds."""
+    done = [sys.executable, "-m", "seasonboard", *map(str, words)]
+    return best(lambda: subprocess.run(done, check=True, capture_output=True), runs=3)
+
+
+def lifelines_time(store: Store, params: dict[str, object]) -> tuple[float, int]:
+    """Return lifelines' time for both curves from the followed rows, and how many rows."""
+    import pandas as pd
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        from lifelines import KaplanMeierFitter
+
+        columns = store._connection.cursor().sql(ROWS, params=params).fetchnumpy()  # noqa: SLF001
+        rows = pd.DataFrame(columns)
+        groups = [group for _, group in rows.groupby("guarded")]
+
+        def fit() -> None:
+            for group in groups:
+                KaplanMeierFitter().fit(group["leaving"], group["injured"], entry=group["entry"])
+
+        return best(fit, runs=3), len(rows)
+
+
+def games_line(board: Board, store: Store, scope: Scope, store_path: Path, name: str) -> str:
+    """Time the Games answer and lifelines on one scope."""
+    params = ticking_params(scope, Clock.GAMES)
+    frame = store.read("games/ticks", **params)
+    query = best(lambda: store.read("games/ticks", **params))
+
+    def measure() -> None:
+        for guarded in (True, False):
+            kaplan_meier(count_ticks(frame, guarded=guarded))
+
+    answer = best(lambda: board.games(scope))
+    whole = command(
+        "ask", "games", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
+    )
+    theirs, rows = lifelines_time(store, params)
+    return (
+        f"| games, {name} | {rows:,} | {query:.0f} | {best(measure):.1f} | {answer:.0f} | {whole:.0f} "
+        f"| {theirs:.0f} | {theirs / best(measure):.0f} | {theirs / query:.1f} |"
+    )
+
+
+def compare_line(board: Board, store: Store, scope: Scope, store_path: Path, name: str) -> str:
+    """Time the Compare answer on one scope."""
+    frame = store.read("compare/strata", **scope.params())
+    query = best(lambda: store.read("compare/strata", **scope.params()))
+    answer = best(lambda: board.compare(scope))
+    whole = command(
+        "ask", "compare", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
+    )
+    exposures = frame.filter(frame["comparison"] == "crude").select(
+        "exposures_guarded", "exposures_unguarded"
+    )
+    total = sum(exposures.row(0)) if len(exposures) else 0
+    return f"| compare, {name} | {total:,} | {query:.0f} | | {answer:.0f} | {whole:.0f} | | | |"
+
+
+def main() -> None:
+    """Make, load, time, print."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--size", type=float, default=37)
+    size = parser.parse_args().size
+    os.environ["XDG_CONFIG_HOME"] = tempfile.mkdtemp()
+    with tempfile.TemporaryDirectory() as folder:
+        tables, path = Path(folder) / "tables", Path(folder) / "season.duckdb"
+        write_season(tables, size=size)
+        begin = time.perf_counter()
+        load_paths(path, [tables], confirm=lambda _: True)
+        loading = time.perf_counter() - begin
+        with open_store(path) as store:
+            board = Board(store, "benchmark")
+            (rows,) = store._connection.sql(  # noqa: SLF001
+                "SELECT count(*) FROM store.attendance"
+            ).fetchall()[0]
+            print(f"{rows:,} attendance rows, loaded in {loading:.1f} s; times in ms, best of {RUNS}")
+            print(f"Python {platform.python_version()}, {os.cpu_count()} cores\n")
+            print(
+                "| answer | rows | query | measure | answer | command | lifelines "
+                "| lifelines / measure | lifelines / query |\n|" + " --- |" * 9
+            )
+            department = board.known.values["department"][0].value
+            everything = read_scope({}, board.known)
+            shin = read_scope({"kind": "shin"}, board.known)
+            one = read_scope(
+                {"kind": "shin", "department": department, "season": "2026 fall"}, board.known
+            )
+            for scope, name in (
+                (everything, "all kinds"),
+                (shin, "shin"),
+                (one, "shin, one department-season"),
+            ):
+                print(games_line(board, store, scope, path, name))
+                print(compare_line(board, store, scope, path, name))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,59 @@
+"""Desks with and without the small season on them."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from seasonboard.store.intake import LoadPlan, write_load
+from seasonboard.store.store import Store, memory_store
+from tests.intake.desk import SMALL_SEASON, Desk
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[Desk]:
+    with memory_store() as store:
+        yield Desk(tmp_path / "desk", store)
+
+
+@pytest.fixture
+def season(desk: Desk) -> Desk:
+    """Return a desk with the small season on it, not yet loaded."""
+    desk.season_with()
+    return desk
+
+
+@pytest.fixture(scope="session")
+def small_plan(tmp_path_factory: pytest.TempPathFactory) -> LoadPlan:
+    """Return the plan of the small season for an empty store."""
+    with memory_store() as store:
+        desk = Desk(tmp_path_factory.mktemp("season") / "desk", store)
+        desk.season_with()
+        plan = desk.plan()
+        assert plan.notes == ()
+        return plan
+
+
+@pytest.fixture(scope="session")
+def loaded_store(small_plan: LoadPlan) -> Iterator[Store]:
+    with memory_store() as store:
+        write_load(store, small_plan)
+        yield store
+
+
+@pytest.fixture
+def loaded(loaded_store: Store, tmp_path: Path) -> Desk:
+    """Return an empty desk beside a store that holds the small season, for planning only."""
+    return Desk(tmp_path / "desk", loaded_store, shared=True)
+
+
+@pytest.fixture
+def own(desk: Desk, small_plan: LoadPlan) -> Desk:
+    """Return an empty desk beside a store of its own that holds the small season."""
+    write_load(desk.store, small_plan)
+    return desk
+
+
+@pytest.fixture
+def small_season() -> dict[str, str]:
+    return dict(SMALL_SEASON)

@@ -1,0 +1,202 @@
+"""Bytes become rows of text, or a clear reason why not."""
+
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seasonboard.errors import IntakeError
+from seasonboard.store.intake import plan_load
+from seasonboard.store.store import Store
+from tests.intake.desk import SMALL_SEASON, Desk
+
+HEADER = "team,department,sport,sex\n"
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"], ids=["plain", "with mark"])
+def test_utf8_is_read_with_or_without_a_byte_order_mark(loaded: Desk, mark: bytes) -> None:
+    plan = loaded.plan(teams=mark + (HEADER + "T9,D1,fútbol,men\n").encode())
+    assert plan.rows["teams"]["sport"].to_list() == ["fútbol"]
+
+
+@pytest.mark.parametrize("ending", ["\n", "\r\n", "\r"], ids=["lf", "crlf", "cr"])
+@pytest.mark.parametrize("last", [True, False], ids=["ended", "open"])
+def test_every_line_ending_reads_the_same(loaded: Desk, ending: str, *, last: bool) -> None:
+    text = HEADER + "T8,D1,judo,men\nT9,D1,judo,women" + ("\n" if last else "")
+    assert loaded.plan(teams=text.replace("\n", ending)).rows["teams"].height == 2
+
+
+def test_another_encoding_is_told_with_its_row_and_byte(loaded: Desk) -> None:
+    text = (HEADER + "T8,D1,judo,men\nT9,D1,fútbol,men\n").encode("cp1252")
+    problem = loaded.problem(teams=text)
+    assert problem.row == 3
+    assert "byte 0xFA is not UTF-8" in problem.expected
+
+
+def test_utf16_is_told_by_name(loaded: Desk) -> None:
+    assert "UTF-16" in loaded.problem(teams=HEADER.encode("utf-16")).expected
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"\x00" * 50,
+        b"PK\x03\x04" + b"x" * 90,
+        bytes(range(256)) * 4,
+        HEADER.encode("utf-16-le"),
+        b"\x89PNG\r\n\x1a\n",
+    ],
+    ids=["nul", "workbook", "any byte", "unmarked utf-16", "picture"],
+)
+def test_what_is_not_text_is_not_a_csv_file(loaded: Desk, data: bytes) -> None:
+    assert "is not a CSV file" in loaded.problem(teams=data).expected
+
+
+@pytest.mark.parametrize("data", [b"", b"\xef\xbb\xbf", b"\n \n"], ids=["0", "mark", "blank"])
+def test_an_empty_file_is_refused(loaded: Desk, data: bytes) -> None:
+    assert "is empty" in loaded.problem(teams=data).expected
+
+
+@pytest.mark.parametrize("text", [HEADER, HEADER.strip(), HEADER + "\n\n,,,\n"])
+def test_a_header_alone_is_a_table_of_no_rows(loaded: Desk, text: str) -> None:
+    plan = loaded.plan(teams=text)
+    assert [(one.new, one.changed, one.same) for one in plan.tables] == [(0, 0, 0)]
+    assert plan.is_empty
+
+
+def test_quoted_commas_breaks_and_quotes_stay_in_their_cell(loaded: Desk) -> None:
+    text = (
+        "injury,athlete,occurred_on,area,side,note\n"
+        'I5,A1,2026-09-05,knee,left,"Rolled it\r\nin warm-up, iced"\n'
+        'I6,A1,2026-09-12,knee,left,"Said ""fine"", then limped"\n'
+        'I7,A1,2026-09-19,knee,left,"line one\nline two\n"\n'
+    )
+    assert loaded.plan(injuries=text).rows["injuries"]["note"].to_list() == [
+        "Rolled it in warm-up, iced",
+        'Said "fine", then limped',
+        "line one line two",
+    ]
+
+
+@pytest.mark.parametrize("quoted", [False, True], ids=["plain", "quoted"])
+def test_rows_are_numbered_as_a_spreadsheet_numbers_them(loaded: Desk, *, quoted: bool) -> None:
+    """The header is row 1, a blank row counts, a cell with line breaks is one row."""
+    sport = '"two\nlines"' if quoted else "judo"
+    text = HEADER + f"T8,D1,{sport},men\n\n,,,\nT9,D1,judo,man\n"
+    problem = loaded.problem(teams=text)
+    assert (problem.row, problem.column, problem.value) == (5, "sex", "man")
+    assert problem.nearest == "men"
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [("T9,D1,judo", "has 3 cells, too few"), ("T9,D1,judo,men,x", "has 5 cells, too many")],
+)
+@pytest.mark.parametrize("first", ["T8,D1,judo,men", 'T8,D1,12" judo,men'])
+def test_a_row_with_too_few_or_too_many_cells_is_told(
+    loaded: Desk, first: str, row: str, said: str
+) -> None:
+    problems = loaded.refusal(teams=f"{HEADER}{first}\n{row}\n").problems
+    ragged = next(problem for problem in problems if problem.column is None)
+    assert ragged.row == 3
+    assert said in ragged.expected
+    assert "names 4 columns" in ragged.expected
+
+
+def test_a_quote_that_never_closes_is_told_where_it_opens(loaded: Desk) -> None:
+    problem = loaded.problem(teams=HEADER + 'T8,D1,judo,men\nT9,D1,"judo,men\nT7,D1,judo,men\n')
+    assert problem.row == 3
+    assert "does not end well" in problem.expected
+
+
+def test_text_after_a_closing_quote_is_told(loaded: Desk) -> None:
+    problem = loaded.problem(teams=HEADER + 'T8,D1,"ju"do,men\n')
+    assert problem.row == 2
+
+
+def test_a_quote_inside_a_bare_cell_is_an_ordinary_letter(loaded: Desk) -> None:
+    plan = loaded.plan(teams=HEADER + 'T8,D1,12" ball,men\nT9,D1,"x",men\n')
+    assert plan.rows["teams"]["sport"].to_list() == ['12" ball', "x"]
+
+
+def test_missing_columns_are_named(loaded: Desk) -> None:
+    problems = loaded.refusal(teams="team,sport\nT9,judo\n").problems
+    assert [problem.column for problem in problems] == ["department", "sex"]
+    assert problems[0].row == 1
+
+
+def test_an_unknown_column_is_told_with_the_nearest(loaded: Desk) -> None:
+    problem = loaded.problem(teams="team,department,sport,sex,sprt\nT9,D1,judo,men,x\n")
+    assert problem.value == "sprt"
+    assert "is not a column of teams" in problem.expected
+    offers = loaded.refusal(offers="offer,athlete,kind,offred_on,answer\n", teams=HEADER)
+    assert offers.problems[0].nearest == "offered_on"
+
+
+def test_a_doubled_column_is_refused(loaded: Desk) -> None:
+    problem = loaded.problem(teams="team,department,sport,sport,sex\nT9,D1,judo,golf,men\n")
+    assert problem.value == "sport"
+    assert "stands twice" in problem.expected
+
+
+def test_headings_may_have_capitals_and_outer_blanks(loaded: Desk) -> None:
+    assert loaded.plan(teams=" Team,DEPARTMENT,sport ,Sex\nT9,D1,judo,men\n").tables[0].new == 1
+
+
+def test_empty_columns_without_a_heading_are_passed_over(loaded: Desk) -> None:
+    plan = loaded.plan(teams=",team,department,sport,sex,,\n,T9,D1,judo,men,,\n")
+    assert plan.tables[0].new == 1
+
+
+def test_values_without_a_heading_are_refused(loaded: Desk) -> None:
+    problem = loaded.problem(teams="team,department,sport,sex,\nT9,D1,judo,men,x\n")
+    assert "column 5 has values but no heading" in problem.expected
+
+
+@pytest.mark.parametrize(("mark", "called"), [(";", "semicolons"), ("\t", "tabs")])
+def test_another_separator_is_named(loaded: Desk, mark: str, called: str) -> None:
+    text = (HEADER + "T9,D1,judo,men\n").replace(",", mark)
+    problems = loaded.refusal(teams=text).problems
+    assert any(called in problem.expected for problem in problems)
+
+
+def test_a_row_of_the_long_file_with_another_look_is_read_like_all_others(loaded: Desk) -> None:
+    """Nothing is guessed from the first rows: keys stay text, half minutes stay half."""
+    roster = ["athlete,team,season,name"] + [f"{i:05d},T1,2026,n" for i in range(300)]
+    roster += [f"N{i:04d},T1,2026,n" for i in range(300)]
+    rows = [f"S1,{i:05d},full,60" for i in range(300)] + [
+        f"S1,N{i:04d},full,60" for i in range(300)
+    ]
+    rows[299] = "S1,00299,full,60.5"
+    text = "session,athlete,part,minutes\n" + "\n".join(rows)
+    frame = loaded.plan(attendance=text, roster="\n".join(roster)).rows["attendance"]
+    assert frame["minutes"].sum() == 60 * 599 + 60.5
+    assert frame["athlete"][0] == "00000"
+    assert frame["athlete"][-1] == "N0299"
+
+
+JUNK = [b'"', b",", b"\n", b"\r", b"\x00", b"\xff", b"{x}", b"[/x]", b"-1", b"\xe2\x80\xae", b""]
+
+
+@settings(max_examples=20, deadline=None)
+@given(data=st.data())
+def test_a_damaged_file_is_read_or_refused_but_never_crashes(
+    loaded_store: Store, data: st.DataObject
+) -> None:
+    name = data.draw(st.sampled_from(sorted(SMALL_SEASON)))
+    content = SMALL_SEASON[name].encode()
+    for _ in range(data.draw(st.integers(1, 4))):
+        place = data.draw(st.integers(0, len(content)))
+        cut = data.draw(st.integers(0, 12))
+        content = content[:place] + data.draw(st.sampled_from(JUNK)) + content[place + cut :]
+    with TemporaryDirectory() as folder:
+        file = Path(folder) / f"{name}.csv"
+        file.write_bytes(content)
+        try:
+            told = plan_load(loaded_store, [file]).notes
+        except IntakeError as refused:
+            told = refused.problems
+            assert told
+    assert all(one.sentence() for one in told)

@@ -1,0 +1,61 @@
+"""Putting the questions to a store, with a scope of which most is left open."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from typing import Any
+
+from seasonboard.store.store import Store
+
+LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")
+MORE = ("areas", "sides")
+OPEN: dict[str, Any] = dict.fromkeys((*LISTS, *MORE)) | {
+    "kinds": ["chest"],
+    "purpose": "preventive",
+    "outcome": "time loss",
+    "until": date(2027, 1, 1),
+}
+MOST = 10_000
+
+
+def scope(through: date | None = None, **parts: Any) -> dict[str, Any]:
+    """Return parameters: chest guards, preventive, time loss, all of the record, but for `parts`."""
+    days = {} if through is None else {"until": through + timedelta(days=1)}
+    return OPEN | days | parts
+
+
+def strata(store: Store, **parts: Any) -> dict[tuple[str, str | None], tuple[int, ...]]:
+    """Return (injuries guarded, bare, exposures guarded, bare, strata) by comparison, stratum."""
+    rows = store.read("compare/strata", **scope(**parts)).iter_rows()
+    return {(comparison, stratum): tuple(counts) for comparison, stratum, *counts in rows}
+
+
+def crude(store: Store, **parts: Any) -> tuple[int, int, int, int]:
+    """Return (injuries guarded, bare, exposures guarded, bare) in all."""
+    found = [counts[:4] for (name, _), counts in strata(store, **parts).items() if name == "crude"]
+    a, b, t1, t0 = (sum(column) for column in zip(*found, strict=True)) if found else (0, 0, 0, 0)
+    return a, b, t1, t0
+
+
+def left_out(store: Store, **parts: Any) -> dict[tuple[str, str], int]:
+    """Return how many were left out, by what and why."""
+    rows = store.read("compare/left_out", **scope(**parts)).iter_rows()
+    return {(what, why): number for what, why, number in rows}
+
+
+def ticks(store: Store, *, by_team: bool = False, **parts: Any) -> list[dict[str, Any]]:
+    """Return the rows of the games question; the clock ticks by games unless `settings` say."""
+    asked = scope(**({"settings": ["game"]} | parts))
+    return store.read("games/ticks", **asked, by_team=by_team).to_dicts()
+
+
+def group(
+    rows: Sequence[dict[str, Any]], names: str, *, guarded: bool
+) -> dict[int, tuple[int, ...]]:
+    """Return the named counts of one group by tick, summed over strata."""
+    found: dict[int, tuple[int, ...]] = {}
+    for row in rows:
+        if row["guarded"] is guarded:
+            counts = tuple(row[name] for name in names.split())
+            so_far = found.get(row["tick"], (0,) * len(counts))
+            found[row["tick"]] = tuple(map(sum, zip(so_far, counts, strict=True)))
+    return found

@@ -1,0 +1,176 @@
+"""Small seasons for tests: drawn as a grid that can be checked by eye, or given row by row.
+
+In a grid the first line names athletes, and every further line is one session of team T, a day
+after the line before: its key (G… a game, P… a practice), then one cell an athlete.
+
+    .  took part, bare          g  with a preventive guard    r  with a guard made for return
+    l  took part in part        x  with a guard of another kind at the site
+    o  out                      -  not recorded
+    !  hurt, days lost          ?  hurt, no day lost          *  hurt, not yet returned
+
+`G3@7` puts a session on day 7. Guards are of the kind chest, a midline site, so one athlete is
+one site. Day 1 is 1 September 2026.
+"""
+
+import csv
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.store import Store, memory_store
+
+Row = dict[str, Any]
+
+TABLES = (
+    "kinds",
+    "departments",
+    "teams",
+    "roster",
+    "sessions",
+    "attendance",
+    "guards",
+    "wear",
+    "injuries",
+)
+CHEST = {"kinds": ["chest"], "through": date(2026, 12, 31)}
+GUARDS = {"g": ("chest", "preventive"), "r": ("chest", "return"), "x": ("vest", "preventive")}
+
+
+def day(number: int) -> date:
+    """Return a day of the season: day 1 is 1 September 2026."""
+    return date(2026, 8, 31) + timedelta(days=number)
+
+
+@dataclass
+class Season:
+    """The rows of every table, as dicts of Python values."""
+
+    kinds: list[Row] = field(default_factory=lambda: [{"kind": "vest", "area": "chest"}])
+    departments: list[Row] = field(default_factory=lambda: [department("D")])
+    teams: list[Row] = field(default_factory=lambda: [team("T")])
+    roster: list[Row] = field(default_factory=list)
+    sessions: list[Row] = field(default_factory=list)
+    attendance: list[Row] = field(default_factory=list)
+    guards: list[Row] = field(default_factory=list)
+    wear: list[Row] = field(default_factory=list)
+    injuries: list[Row] = field(default_factory=list)
+
+    def write(self, folder: Path) -> Path:
+        """Write the tables that have rows as CSV."""
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in TABLES:
+            rows: list[Row] = getattr(self, name)
+            if rows:
+                write_csv(folder / f"{name}.csv", rows)
+        return folder
+
+    def load(self, folder: Path) -> Store:
+        """Load the tables, by way of CSV files in `folder`, into a new store in memory."""
+        store = memory_store()
+        write_load(store, plan_load(store, [self.write(folder)]))
+        return store
+
+    def played_on(self, session: str) -> date:
+        """Return the day of a session where it is played; starts are written in that time."""
+        return self.session(session)["starts_at"].date()
+
+    def instant(self, session: str) -> datetime:
+        """Return the instant a session starts."""
+        row = self.session(session)
+        (one,) = [t for t in self.teams if t["team"] == row["team"]]
+        (home,) = [d for d in self.departments if d["department"] == one["department"]]
+        return row["starts_at"].replace(tzinfo=ZoneInfo(home["time_zone"]))
+
+    def session(self, key: str) -> Row:
+        """Return one session's row."""
+        return next(row for row in self.sessions if row["session"] == key)
+
+
+def write_csv(path: Path, rows: Iterable[Row]) -> None:
+    rows = list(rows)
+    names = list(dict.fromkeys(name for row in rows for name in row))
+    with path.open("w", encoding="utf-8", newline="") as out:
+        writer = csv.DictWriter(out, names, restval="")
+        writer.writeheader()
+        writer.writerows({k: _text(v) for k, v in row.items()} for row in rows)
+
+
+def _text(value: object) -> object:
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def department(key: str, **cells: Any) -> Row:
+    base = {"department": key, "name": f"College {key}", "plan": "onsite printer"}
+    return base | {"time_zone": "UTC"} | cells
+
+
+def team(key: str, **cells: Any) -> Row:
+    return {"team": key, "department": "D", "sport": "soccer", "sex": "women"} | cells
+
+
+def member(athlete: str, **cells: Any) -> Row:
+    base = {"athlete": athlete, "team": "T", "season": "2026", "name": f"Athlete {athlete}"}
+    return base | cells
+
+
+def session(key: str, on: date, **cells: Any) -> Row:
+    base = {"session": key, "team": "T", "season": "2026"}
+    base["starts_at"] = datetime(on.year, on.month, on.day, 12)
+    base["setting"] = "game" if key.startswith("G") else "practice"
+    return base | cells
+
+
+def guard(key: str, athlete: str, **cells: Any) -> Row:
+    base = {"guard": key, "athlete": athlete, "kind": "chest", "side": "midline"}
+    return base | {"purpose": "preventive"} | cells
+
+
+def injury(key: str, athlete: str, occurred_on: date, **cells: Any) -> Row:
+    base = {"injury": key, "athlete": athlete, "occurred_on": occurred_on, "session": None}
+    return base | {"area": "chest", "side": "midline", "returned_on": None} | cells
+
+
+def drawn(
+    grid: str, *, roster: dict[str, Row] | None = None, injuries: Iterable[Row] = ()
+) -> Season:
+    """Return the season that a grid draws.
+
+    Args:
+        grid: See the top of this file.
+        roster: Further cells of an athlete's roster row.
+        injuries: Further injuries.
+    """
+    heads, *lines = [line.split() for line in grid.strip().splitlines()]
+    season = Season()
+    season.roster = [member(a) | (roster or {}).get(a, {}) for a in heads]
+    number = 0
+    for name, *cells in lines:
+        key, _, at = name.partition("@")
+        number = int(at) if at else number + 1
+        season.sessions.append(session(key, day(number)))
+        for athlete, cell in zip(heads, cells, strict=True):
+            _cell(season, key, athlete, cell, day(number))
+    season.injuries += injuries
+    return season
+
+
+def _cell(season: Season, key: str, athlete: str, cell: str, on: date) -> None:
+    if "-" not in cell:
+        part = "out" if "o" in cell else "limited" if "l" in cell else "full"
+        season.attendance.append({"session": key, "athlete": athlete, "part": part})
+    for letter in set(cell) & GUARDS.keys():
+        kind, purpose = GUARDS[letter]
+        made = guard(f"{letter}-{athlete}", athlete, kind=kind, purpose=purpose)
+        if made not in season.guards:
+            season.guards.append(made)
+        season.wear.append({"session": key, "guard": made["guard"]})
+    returns = {"!": on + timedelta(days=10), "?": on + timedelta(days=1), "*": None}
+    for letter in cell:
+        if letter in returns:
+            hurt = f"{athlete}-{key}{letter}"
+            back = returns[letter]
+            season.injuries.append(injury(hurt, athlete, on, session=key, returned_on=back))

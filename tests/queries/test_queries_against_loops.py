@@ -1,0 +1,156 @@
+"""The questions, asked of random seasons, against the same counts made by plain loops."""
+
+import tempfile
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import strategies as st
+
+from seasonboard.scope import View
+from tests.queries import asking
+from tests.queries.build import Season
+from tests.queries.seasons import scopes, seasons
+from tests.queries.slow import Slow, flow
+
+MODEST = settings(
+    max_examples=25,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    phases=[Phase.explicit, Phase.generate],  # shrinking would take minutes
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+CLOCKS = {"games": (["game"], False), "sessions": (None, False), "season games": (["game"], True)}
+FATES = (
+    "injuries",
+    "changed",
+    "site_injury",
+    "other_injury",
+    "left_roster",
+    "set_aside",
+    "no_more",
+)
+COUNTED = ("at_risk", "entered", *FATES)
+
+
+def loaded(season: Season):
+    with tempfile.TemporaryDirectory() as folder:
+        return season.load(Path(folder))
+
+
+def strata_of(slow: Slow) -> Counter[tuple[Any, ...]]:
+    """Return how often each cell of counts occurs by comparison; the injury-free are summed."""
+    found: Counter[tuple[Any, ...]] = Counter()
+    rest: dict[str, list[int]] = {}
+    for (comparison, _), (a, b, t1, t0) in slow.strata().items():
+        if a + b:
+            found[comparison, a, b, t1, t0, 1] += 1
+        else:
+            sums = rest.setdefault(comparison, [0, 0, 0])
+            rest[comparison] = [x + y for x, y in zip(sums, (t1, t0, 1), strict=True)]
+    for comparison, (t1, t0, strata) in rest.items():
+        found[comparison, 0, 0, t1, t0, strata] += 1
+    return found
+
+
+@MODEST
+@given(season=seasons(), parts=scopes(), setting=st.sampled_from([None, ["game"], ["practice"]]))
+def test_comparisons_and_rows_are_what_loops_count(season, parts, setting):
+    """Strata, what is left out and why, and the fate of every injury; in all three views."""
+    with loaded(season) as store:
+        for view in View:
+            asked = {**parts, "purpose": view.value, "settings": setting}
+            slow = Slow(season, asked)
+            found = asking.strata(store, **asked)
+            cells = Counter((comparison, *counts) for (comparison, _), counts in found.items())
+            assert cells == strata_of(slow)
+            left_out = asking.left_out(store, **asked)
+            assert left_out == slow.left_out()
+            whole = sum(n for (what, _), n in left_out.items() if what == "site-exposures")
+            whole += sum(asking.crude(store, **asked)[2:])
+            assert whole == len(slow.exposures()), "guarded + bare + set aside = all"
+            check_injury_rows(store, asked, slow)
+        check_athlete_rows(store, asked, slow)
+
+
+def check_injury_rows(store, asked, slow):
+    """Every injury to a studied site in a session of the scope is counted once or told once."""
+    rows = store.read("rows/injuries", **asked, most=asking.MOST).to_dicts()
+    told = {(row["injury"], row["side"]): row["counted"].removeprefix("no: ") for row in rows}
+    assert len(told) == len(rows)
+    out = "the athlete is not recorded as taking part in that session"
+    fates = slow.injury_fates()
+    assert told == {k: "not recorded as taking part" if v == out else v for k, v in fates.items()}
+    counted = sum(asking.crude(store, **asked)[:2])
+    assert counted == sum(row["counted"] == "yes" for row in rows)
+    told_left_out = sum(
+        number
+        for (what, why), number in asking.left_out(store, **asked).items()
+        if what == "injuries" and why != "no session recorded"
+    )
+    assert counted + told_left_out == len(rows)
+
+
+def check_athlete_rows(store, asked, slow):
+    rows = store.read("rows/athletes", **asked, most=asking.MOST).to_dicts()
+    counts: dict[tuple[str, ...], list[int]] = {}
+    for e in slow.exposures():
+        s = e["session"]
+        cell = counts.setdefault((e["athlete"], s["team"], s["season"]), [0] * 5)
+        if e["set_aside"]:
+            cell[4] += 1
+        else:
+            cell[0 if e["guarded"] else 2] += 1
+            cell[1 if e["guarded"] else 3] += e["injured"]
+    assert counts == {
+        (row["athlete"], row["team"], row["season"]): [
+            row["exposures_guarded"],
+            row["injuries_guarded"],
+            row["exposures_unguarded"],
+            row["injuries_unguarded"],
+            row["set_aside"],
+        ]
+        for row in rows
+    }
+
+
+@MODEST
+@given(season=seasons(), parts=scopes(), clock=st.sampled_from(list(CLOCKS)))
+def test_ticks_are_what_following_each_site_gives(season, parts, clock):
+    """At risk, injured, entered, and every way of ending, per group, stratum and tick."""
+    ticking, by_team = CLOCKS[clock]
+    with loaded(season) as store:
+        for view in View:
+            asked = {**parts, "purpose": view.value, "settings": ticking}
+            slow = Slow(season, asked)
+            every = asking.ticks(store, by_team=by_team, **asked)
+            whole = [row for row in every if row["tick"] is None]
+            followed = {row["guarded"]: (row["athletes"], row["sites"]) for row in whole}
+            assert followed == slow.followed(by_team=by_team)
+            rows = [row for row in every if row["tick"] is not None]
+            found = {
+                tuple(row[k] for k in ("guarded", "sport", "sex", "position_group", "tick")): {
+                    name: row[name] for name in COUNTED if row[name]
+                }
+                for row in rows
+            }
+            assert found == {
+                key: {name: n for name, n in cell.items() if n and name != "stays"}
+                for key, cell in slow.ticks(by_team=by_team).items()
+            }
+            for guarded in (True, False):
+                check_flow(rows, guarded=guarded)
+
+
+def check_flow(rows, *, guarded):
+    """at risk next = at risk − injuries − left + entered next, in each group."""
+    endings = [name for name in FATES if name != "injuries"]
+    summed = {
+        tick: (at_risk, injuries, sum(left), entered)
+        for tick, (at_risk, injuries, entered, *left) in asking.group(
+            rows, " ".join(["at_risk", "injuries", "entered", *endings]), guarded=guarded
+        ).items()
+    }
+    assert all(there == expected for there, expected in flow(summed))
