@@ -188,13 +188,12 @@ def with_values(scope: Scope, part: str, values: Sequence[str], known: Known) ->
         everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
         return _replace(scope, field, everything if part == "kind" else None)
     choices = known.values.get(part, ())
-    by_word = {k.name.casefold(): k.value for k in choices}
-    by_word |= {k.value.casefold(): k.value for k in choices}
-    found = []
+    found: list[str] = []
     for value in values:
-        if value.casefold() not in by_word:
+        meant = _meant(value, choices)
+        if not meant:
             raise _unknown(part, value, [k.value for k in choices])
-        found.append(by_word[value.casefold()])
+        found += meant
     return _replace(scope, field, tuple(dict.fromkeys(found)))
 
 
@@ -249,6 +248,19 @@ def _read_level(text: str | None) -> float:
     if not 0.5 <= level < 1:
         raise ScopeError(f"“{text}” is not a confidence level.", "Write it as 0.95 or 95.")
     return level
+
+
+def _meant(word: str, choices: Sequence[KnownValue]) -> list[str]:
+    """Return the value written so, else in other capitals, else all that are shown so."""
+    folded = word.casefold()
+    for alike in (
+        [k.value for k in choices if k.value == word],
+        [k.value for k in choices if k.value.casefold() == folded],
+        [k.value for k in choices if k.name.casefold() == folded],
+    ):
+        if alike:
+            return alike
+    return []
 
 
 def _split(text: str) -> list[str]:

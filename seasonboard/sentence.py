@@ -65,7 +65,10 @@ def _when(scope: Scope, known: Known) -> list[Phrase]:
 
 def _guards(scope: Scope) -> list[Phrase]:
     kinds = join(scope.kinds) if len(scope.kinds) <= 3 else f"{len(scope.kinds)} kinds of"
-    phrases = [Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"), Phrase(f"{kinds} guards", "kind")]
+    phrases = [
+        Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"),
+        Phrase(f"{kinds} guards".strip(), "kind"),
+    ]
     if scope.areas:
         phrases.append(Phrase(join(scope.areas), "area"))
     if scope.sides:
@@ -75,7 +78,8 @@ def _guards(scope: Scope) -> list[Phrase]:
 
 def _names(values: tuple[str, ...], part: str, known: Known) -> str:
     text = join(tuple(known.name_of(part, value) for value in values))
-    return text[:1].upper() + text[1:]
+    # A team is named by its sex and sport, in lower case; a department as people wrote it.
+    return text[:1].upper() + text[1:] if part == "team" else text
 
 
 def join(words: Sequence[str]) -> str:

@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import sys
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -130,6 +131,11 @@ def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
 
 def show_board(store: Path | None, use_sample: bool) -> int:  # noqa: FBT001 - from the command
     """Run the board on a store, else on the last one, else on the sample; return its status."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise SeasonboardError(
+            "The board needs a terminal, and this is none.",
+            "Ask on the command line instead, for instance “seasonboard ask compare --sample”.",
+        )
     from seasonboard.ui.app import run_board
 
     path = None if use_sample else store or last_store()

@@ -76,14 +76,16 @@ last_days AS (
 out_for_good AS (
     SELECT DISTINCT d.athlete_no, d.season
     FROM last_days AS d
+    JOIN (
+        SELECT season, max(played_on) AS over_on
+        FROM store.sessions
+        WHERE played_on < $until
+        GROUP BY season
+    ) AS s USING (season)
     JOIN site_injuries($until) AS i USING (athlete_no)
     WHERE i.time_loss
-      AND i.occurred_on >= d.last_on - 1
-      AND (i.is_open OR i.returned_on > (
-          SELECT max(s.played_on)
-          FROM store.sessions AS s
-          WHERE s.season = d.season AND s.played_on < $until
-      ))
+      AND i.occurred_on BETWEEN d.last_on - 1 AND s.over_on
+      AND (i.is_open OR i.returned_on > s.over_on)
 ),
 gone AS (
     SELECT athlete_no, season, max(left_on) AS left_on

@@ -2,7 +2,7 @@
 
 import unicodedata
 
-_REORDERING = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_REORDERING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 _BREAKS = {"\t": " ", "\n": " ", "\r": " ", "\u2028": " ", "\u2029": " "}
 
 

@@ -1,5 +1,7 @@
 """Numbers and counts as words, the same in sentences, tables and documents."""
 
+import math
+
 from seasonboard.scope import Scope
 
 _PLURALS = {
@@ -44,7 +46,10 @@ def ratio(value: float | None) -> str:
         return "0"
     if value >= 100:
         return f"{value:.0f}"
-    return f"{value:.2f}" if value >= 0.1 else f"{value:.2g}"
+    if value >= 0.1:
+        return f"{value:.2f}"
+    places = 1 - math.floor(math.log10(value))
+    return f"{value:.{places}f}".rstrip("0")
 
 
 def limits(low: float | None, high: float | None) -> str:

@@ -60,6 +60,16 @@ def test_wear_of_a_guard_that_was_not_ready(loaded: Desk, stages: str, said: str
     assert said in one.expected
 
 
+def test_a_guard_is_ready_when_it_is_delivered_though_fitted_later(loaded: Desk) -> None:
+    plan = loaded.plan(
+        guards="guard,athlete,kind,side,purpose\nG9,A1,hip,left,preventive\n",
+        stages="guard,stage,reached_at\n"
+        "G9,delivered,2026-09-05T09:00\nG9,fitted,2026-09-06T09:00\n",
+        wear="session,guard\nS1,G9\n",
+    )
+    assert plan.notes == ()
+
+
 def test_an_injury_before_the_athlete_joined(loaded: Desk) -> None:
     one = note(loaded, injuries=INJURIES + "I9,A1,2026-07-30,,knee,left\n")
     assert one.column == "occurred_on"
@@ -94,6 +104,7 @@ def test_attendance_with_a_team_that_does_not_list_the_athlete(loaded: Desk) -> 
         ("G1,cancelled,2026-08-04T09:00", True),
         ("G1,printed,2026-08-10T15:00", False),
         ("G2,scanned,2026-08-19T09:00", True),
+        ("G3,scanned,2026-09-20T09:00", False),
     ],
 )
 def test_stages_out_of_their_usual_order(loaded: Desk, row: str, *, odd: bool) -> None:

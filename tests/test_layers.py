@@ -1,0 +1,57 @@
+"""What is imported when: a command stays fast, and the first paint waits for no database."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def imported_by(code):
+    done = subprocess.run(
+        [sys.executable, "-c", f"import sys; {code}; print(' '.join(sys.modules))"],
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return set(done.stdout.split())
+
+
+@pytest.mark.parametrize("heavy", ["textual", "plotext", "scipy.stats", "pandas", "pyarrow"])
+def test_commands_import_no_screen(heavy):
+    loaded = imported_by("import seasonboard.__main__, seasonboard.cli.main")
+    assert heavy not in loaded
+
+
+@pytest.mark.parametrize("heavy", ["duckdb", "polars", "scipy", "plotext"])
+def test_the_first_paint_imports_no_database(heavy):
+    assert heavy not in imported_by("import seasonboard.ui.app")
+
+
+def test_an_answer_imports_no_screen():
+    code = (
+        "from seasonboard.wiring import open_sample; from seasonboard.scope import read_scope;"
+        "from seasonboard.store.store import memory_store;"
+        "from seasonboard.answers.board import Board;"
+        "b = Board(memory_store(), 'x'); b.compare(read_scope({}, b.known)); "
+        "b.games(read_scope({}, b.known))"
+    )
+    assert not {"textual", "plotext", "scipy.stats"} & imported_by(code)
+
+
+def test_the_top_level_holds_only_what_it_may():
+    allowed = {"README.md", "DEVELOPERS.md", "pyproject.toml", "seasonboard", "queries"}
+    allowed |= {"sample_season", "tests"}
+    done = subprocess.run(
+        ["git", "ls-files"],  # noqa: S607 - git is where the checkout came from
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    top = {line.split("/")[0] for line in done.stdout.splitlines()}
+    assert {name for name in top if not name.startswith(".")} <= allowed
