@@ -78,24 +78,61 @@ def write_season(folder: Path, intervals: Sequence[Interval]) -> Path:
         for game in range(interval.start + 1, interval.stop + 1):
             played[interval.athlete].append((game, interval.guarded))
     folder.mkdir(parents=True, exist_ok=True)
-    _write(folder, "departments", ["department", "name", "plan", "time_zone"],
-           [["D", "Published data", "onsite printer", "UTC"]])
-    _write(folder, "teams", ["team", "department", "sport", "sex"],
-           [["T", "D", "clock", "mixed"]])
-    _write(folder, "roster", ["athlete", "team", "season", "name"],
-           [[a, "T", "S", a] for a in athletes])
-    _write(folder, "sessions", ["session", "team", "season", "starts_at", "setting"],
-           [[f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game"] for k in range(1, last + 1)])
-    _write(folder, "attendance", ["session", "athlete", "part"],
-           [[f"G{k}", a, "full"] for a in athletes for k, _ in played[a]])
-    _write(folder, "guards", ["guard", "athlete", "kind", "side", "purpose"],
-           [[f"guard-{a}", a, "chest", "midline", "preventive"] for a in sorted(guarded)])
-    _write(folder, "wear", ["session", "guard"],
-           [[f"G{k}", f"guard-{a}"] for a in athletes for k, worn in played[a] if worn])
-    _write(folder, "injuries",
-           ["injury", "athlete", "occurred_on", "session", "area", "side", "returned_on"],
-           [[f"I-{i.athlete}", i.athlete, _day(i.stop), f"G{i.stop}", "chest", "midline",
-             _day(i.stop + 30)] for i in intervals if i.event])
+    _write(
+        folder,
+        "departments",
+        ["department", "name", "plan", "time_zone"],
+        [["D", "Published data", "onsite printer", "UTC"]],
+    )
+    _write(folder, "teams", ["team", "department", "sport", "sex"], [["T", "D", "clock", "mixed"]])
+    _write(
+        folder,
+        "roster",
+        ["athlete", "team", "season", "name"],
+        [[a, "T", "S", a] for a in athletes],
+    )
+    _write(
+        folder,
+        "sessions",
+        ["session", "team", "season", "starts_at", "setting"],
+        [[f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game"] for k in range(1, last + 1)],
+    )
+    _write(
+        folder,
+        "attendance",
+        ["session", "athlete", "part"],
+        [[f"G{k}", a, "full"] for a in athletes for k, _ in played[a]],
+    )
+    _write(
+        folder,
+        "guards",
+        ["guard", "athlete", "kind", "side", "purpose"],
+        [[f"guard-{a}", a, "chest", "midline", "preventive"] for a in sorted(guarded)],
+    )
+    _write(
+        folder,
+        "wear",
+        ["session", "guard"],
+        [[f"G{k}", f"guard-{a}"] for a in athletes for k, worn in played[a] if worn],
+    )
+    _write(
+        folder,
+        "injuries",
+        ["injury", "athlete", "occurred_on", "session", "area", "side", "returned_on"],
+        [
+            [
+                f"I-{i.athlete}",
+                i.athlete,
+                _day(i.stop),
+                f"G{i.stop}",
+                "chest",
+                "midline",
+                _day(i.stop + 30),
+            ]
+            for i in intervals
+            if i.event
+        ],
+    )
     return folder
 
 

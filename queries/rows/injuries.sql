@@ -45,7 +45,7 @@ told AS (
         s.session,
         CASE WHEN m.guarded THEN 'guarded' WHEN NOT m.guarded THEN 'bare' END AS worn,
         CASE
-            WHEN i.is_open THEN ($until - 1 - i.occurred_on)::VARCHAR || '+'
+            WHEN i.is_open THEN ($until::DATE - 1 - i.occurred_on)::VARCHAR || '+'
             ELSE greatest(i.returned_on - i.occurred_on - 1, 0)::VARCHAR
         END AS days_lost,
         CASE

@@ -1,4 +1,4 @@
-"""Answers as the JSON that scripts read: unrounded, and null with a `why` where nothing is known."""
+"""Answers as JSON for scripts: unrounded, and null with a `why` where nothing is known."""
 
 from dataclasses import asdict
 from typing import Any
@@ -32,9 +32,7 @@ def games_json(answer: GamesAnswer) -> Json:
         "clock": answer.options.clock.value,
         "min_at_risk": answer.options.min_at_risk,
         "groups": [_group(group) for group in answer.groups],
-        "restricted_mean_difference": _without_empty_why(
-            asdict(answer.restricted_mean_difference)
-        ),
+        "restricted_mean_difference": _without_empty_why(asdict(answer.restricted_mean_difference)),
         "log_rank": _log_rank(answer.log_rank),
         "log_rank_stratified": _log_rank(answer.log_rank_stratified),
     }

@@ -172,12 +172,11 @@ def _caveats(headline: RateRatio, crude: RateRatio, scope: Scope, known: Known) 
     if headline.informative_injuries and crude.injuries_guarded + crude.injuries_unguarded:
         caveats.append(
             f"The same-session ratio rests on {headline.informative_injuries} of "
-            f"{crude.injuries_guarded + crude.injuries_unguarded} injuries: those in sessions where "
-            "both guarded and bare sites of one position group were exposed."
+            f"{crude.injuries_guarded + crude.injuries_unguarded} injuries: those in sessions "
+            "where both guarded and bare sites of one position group were exposed."
         )
     caveats.append(
         "The interval takes injuries as independent; athletes who are hurt again and again make "
         "it a little too narrow."
     )
     return caveats
-

@@ -1,6 +1,8 @@
 """How many games are played before an injury? Survival curves by what was worn at each tick."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Self
 
 import polars as pl
 
@@ -48,56 +50,47 @@ def games(
     _check(options)
     params = ticking_params(scope, options.clock)
     counted = reader.read("games/ticks", **params)
-    frame = counted.filter(pl.col("tick").is_not_null())
-    people = counted.filter(pl.col("tick").is_null())
-    counts = {guarded: count_ticks(frame, guarded=guarded) for guarded in (True, False)}
-    own = {
-        guarded: kaplan_meier(rows, min_at_risk=options.min_at_risk, level=scope.level)
-        for guarded, rows in counts.items()
-    }
-    start = _common_start(own.values())
-    compared = {
-        guarded: kaplan_meier(
-            rows, min_at_risk=options.min_at_risk, start=start, level=scope.level
-        )
-        for guarded, rows in counts.items()
-    }
-    horizon = options.horizon or _horizon(compared.values(), options.min_at_risk)
-    groups = {
-        guarded: _group(
-            "guarded" if guarded else "unguarded",
-            frame.filter(pl.col("guarded") == guarded),
-            people.filter(pl.col("guarded") == guarded),
-            own[guarded],
-            compared[guarded],
-            horizon,
-        )
-        for guarded in (True, False)
-    }
+    left_out = left_out_rows(reader.read("compare/left_out", **without(params, "by_team")))
+    ticks = counted.filter(pl.col("tick").is_not_null())
+    guarded, unguarded, start, horizon = _two_curves(counted, options, scope.level)
     difference = restricted_mean_difference(
-        groups[True].restricted_mean, groups[False].restricted_mean, level=scope.level
+        guarded.restricted_mean, unguarded.restricted_mean, level=scope.level
     )
-    left_out = reader.read("compare/left_out", **without(params, "by_team"))
     sites = words.sites_word(studied_areas(scope, known))
+    answer = games_sentence(guarded, unguarded, difference, options, sites)
+    caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        said=Said(
-            QUESTION,
-            games_sentence(groups[True], groups[False], difference, options, sites),
-            tuple(games_caveats(frame, groups[True], groups[False], scope, known)),
-            left_out_rows(left_out),
-            scope,
-        ),
+        said=Said(QUESTION, answer, tuple(caveats), left_out, scope),
         options=options,
-        guarded=groups[True],
-        unguarded=groups[False],
+        guarded=guarded,
+        unguarded=unguarded,
         start=start,
         horizon=horizon,
         restricted_mean_difference=difference,
-        log_rank=log_rank(_two_groups(frame, ["tick"])),
+        log_rank=log_rank(_two_groups(ticks, ["tick"])),
         log_rank_stratified=log_rank(
-            _two_groups(frame, ["sport", "sex", "position_group", "tick"])
+            _two_groups(ticks, ["sport", "sex", "position_group", "tick"])
         ),
     )
+
+
+def _two_curves(
+    counted: pl.DataFrame, options: GamesOptions, level: float
+) -> tuple[Group, Group, int | None, int | None]:
+    """Return both groups, the tick from which they are compared, and the horizon."""
+    sides = [_Side.of(counted, guarded=guarded) for guarded in (True, False)]
+    floor = options.min_at_risk
+    own = [kaplan_meier(side.counts, min_at_risk=floor, level=level) for side in sides]
+    start = _common_start(own)
+    compared = [
+        kaplan_meier(side.counts, min_at_risk=floor, start=start, level=level) for side in sides
+    ]
+    horizon = options.horizon or _horizon(compared, floor)
+    guarded, unguarded = (
+        _group(side, alone, both, horizon)
+        for side, alone, both in zip(sides, own, compared, strict=True)
+    )
+    return guarded, unguarded, start, horizon
 
 
 def _check(options: GamesOptions) -> None:
@@ -140,27 +133,44 @@ def _horizon(curves: Iterable[Curve], min_at_risk: int) -> int | None:
     return min(lasts) if lasts else None
 
 
-def _group(
-    name: str,
-    rows: pl.DataFrame,
-    people: pl.DataFrame,
-    own: Curve,
-    compared: Curve,
-    horizon: int | None,
-) -> Group:
-    sums = rows.select(pl.col(_COUNTED).sum()).row(0, named=True)
-    endings = tuple(Ending(why, sums[name]) for name, why in _ENDINGS.items() if sums[name])
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """What was counted of one group."""
+
+    name: str
+    counts: list[TickCount]
+    sums: Mapping[str, int]
+    athletes: int
+    sites: int
+
+    @classmethod
+    def of(cls, counted: pl.DataFrame, *, guarded: bool) -> Self:
+        rows = counted.filter(pl.col("guarded") == guarded)
+        people = rows.filter(pl.col("tick").is_null())
+        return cls(
+            name="guarded" if guarded else "unguarded",
+            counts=count_ticks(counted, guarded=guarded),
+            sums=rows.select(pl.col(_COUNTED).sum()).row(0, named=True),
+            athletes=int(people["athletes"].sum()),
+            sites=int(people["sites"].sum()),
+        )
+
+
+def _group(side: _Side, own: Curve, compared: Curve, horizon: int | None) -> Group:
+    endings = tuple(
+        Ending(why, side.sums[name]) for name, why in _ENDINGS.items() if side.sums[name]
+    )
     mean = (
         RestrictedMean(None, None, None, None, own.why or "no tick with enough at risk")
         if horizon is None
         else restricted_mean(compared, horizon)
     )
     return Group(
-        name=name,
-        athletes=int(people["athletes"].sum()),
-        sites=int(people["sites"].sum()),
-        ticks=sums["at_risk"],
-        injuries=sums["injuries"],
+        name=side.name,
+        athletes=side.athletes,
+        sites=side.sites,
+        ticks=side.sums["at_risk"],
+        injuries=side.sums["injuries"],
         left=sum(ending.count for ending in endings),
         endings=endings,
         curve=own,

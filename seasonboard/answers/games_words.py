@@ -45,8 +45,10 @@ def games_sentence(
     gap = difference.difference
     more = "more" if gap >= 0 else "fewer"
     low, high = difference.low, difference.high
-    told = "" if low is not None and high is not None and (low > 0 or high < 0) else (
-        "; this could be chance"
+    told = (
+        ""
+        if low is not None and high is not None and (low > 0 or high < 0)
+        else ("; this could be chance")
     )
     late = (
         f" Counted from {ONE_TICK[options.clock]} {difference.start} on, among those uninjured "

@@ -120,9 +120,7 @@ def strata_rows(comparison: Comparison) -> Rows:
         )
         for s in comparison.strata
     )
-    return Rows(
-        f"Strata with an injury: {comparison.name}", _STRATUM, rows[:MOST_ROWS], len(rows)
-    )
+    return Rows(f"Strata with an injury: {comparison.name}", _STRATUM, rows[:MOST_ROWS], len(rows))
 
 
 def _rows(title: str, columns: tuple[Column, ...], frame: pl.DataFrame) -> Rows:

@@ -71,7 +71,7 @@ def ask() -> None:
 @_FORMAT
 @click.pass_context
 def ask_compare(
-    ctx: click.Context, store: Path | None, *, use_sample: bool, form: str, **options: str | None
+    ctx: click.Context, /, store: Path | None, *, use_sample: bool, form: str, **options: str | None
 ) -> None:
     """Are guarded athletes hurt less? Rates, and the ratio compared in several ways.
 
@@ -110,6 +110,7 @@ def ask_compare(
 @click.pass_context
 def ask_games(  # noqa: PLR0913 - click hands over every option by name
     ctx: click.Context,
+    /,
     store: Path | None,
     *,
     use_sample: bool,

@@ -54,8 +54,7 @@ def plan_text(plan: Planned) -> str:
     wide = max((len(table.table) for table in plan.tables), default=5)
     lines = [f"{'table':<{wide}} {'new':>9} {'changed':>9} {'same':>9}  file"]
     lines += [
-        f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}"
-        for t in plan.tables
+        f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}" for t in plan.tables
     ]
     if plan.notes:
         lines.append(f"Kept, but worth a look ({len(plan.notes):,}):")

@@ -55,9 +55,7 @@ class PlainGroup(click.Group):
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @click.version_option(__version__, prog_name="seasonboard")
-@click.option(
-    "--store", type=click.Path(path_type=Path), metavar="FILE", help="The store to open."
-)
+@click.option("--store", type=click.Path(path_type=Path), metavar="FILE", help="The store to open.")
 @click.option("--sample", "use_sample", is_flag=True, help="Open the invented sample season.")
 @click.pass_context
 def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:

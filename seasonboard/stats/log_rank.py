@@ -58,6 +58,4 @@ def log_rank(ticks: Sequence[TwoGroupTick]) -> LogRank:
         why = "no injury while both groups were at risk"
         return LogRank(observed, expected, 0.0, None, 1, None, strata, why)
     chi_square = (observed - expected) ** 2 / variance
-    return LogRank(
-        observed, expected, variance, chi_square, 1, chi_square_p(chi_square, 1), strata
-    )
+    return LogRank(observed, expected, variance, chi_square, 1, chi_square_p(chi_square, 1), strata)

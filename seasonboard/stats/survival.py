@@ -281,7 +281,9 @@ def _check(counts: Sequence[TickCount]) -> None:
             raise ValueError(f"ticks must rise: {after.tick} follows {before.tick}")
     for count in counts:
         if count.at_risk <= 0 or not 0 <= count.injuries <= count.at_risk:
-            raise ValueError(f"tick {count.tick}: {count.injuries} injuries, {count.at_risk} at risk")
+            raise ValueError(
+                f"tick {count.tick}: {count.injuries} injuries, {count.at_risk} at risk"
+            )
 
 
 def _never_enough(counts: Sequence[TickCount], min_at_risk: int) -> str:

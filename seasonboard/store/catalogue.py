@@ -49,7 +49,9 @@ def catalogue() -> Mapping[str, Question]:
 @cache
 def shared_parts() -> tuple[str, ...]:
     """Return the SQL of `queries/parts`, in file order: macros that several questions share."""
-    return tuple(path.read_text("utf-8") for path in sorted((shipped("queries") / "parts").glob("*.sql")))
+    return tuple(
+        path.read_text("utf-8") for path in sorted((shipped("queries") / "parts").glob("*.sql"))
+    )
 
 
 @cache

@@ -76,7 +76,9 @@ class Store:
             cursor.execute("COMMIT")
         except duckdb.Error as error:
             _roll_back(cursor)
-            raise StoreError("The store could not be written; nothing was changed.", str(error)) from error
+            raise StoreError(
+                "The store could not be written; nothing was changed.", str(error)
+            ) from error
         except BaseException:
             _roll_back(cursor)
             raise
@@ -187,12 +189,12 @@ def _opening_error(path: Path, said: str) -> StoreError:
 
 def _make(connection: duckdb.DuckDBPyConnection) -> None:
     connection.execute("BEGIN")
-    version = 0
-    for version, sql in migrations():
+    for _, sql in migrations():
         connection.execute(sql)
     connection.executemany("INSERT INTO store.kinds VALUES ($1, $2, $3, 0)", list(KINDS))
     connection.execute(
-        "INSERT INTO store.about VALUES ('mark', $1), ('schema_version', $2)", [MARK, str(version)]
+        "INSERT INTO store.about VALUES ('mark', $1), ('schema_version', $2)",
+        [MARK, str(migrations()[-1][0])],
     )
     connection.execute("COMMIT")
 
@@ -204,12 +206,14 @@ def _bring_up_to_date(
     newest = migrations()[-1][0]
     if version > newest:
         raise StoreError(
-            f"{path} was written by a newer seasonboard (schema {version}; this one knows {newest}).",
+            f"{path} was written by a newer seasonboard "
+            f"(schema {version}; this one knows {newest}).",
             "Update seasonboard; the store was left as it is.",
         )
     if version < newest and read_only:
         raise StoreError(
-            f"{path} was written by an older seasonboard (schema {version}; this one needs {newest}).",
+            f"{path} was written by an older seasonboard "
+            f"(schema {version}; this one needs {newest}).",
             "Open it once for writing, for instance with “seasonboard load”.",
         )
     if version < newest:

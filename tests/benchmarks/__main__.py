@@ -22,11 +22,10 @@ from pathlib import Path
 
 from seasonboard.answers.board import Board
 from seasonboard.answers.games import count_ticks
-from seasonboard.answers.ticking import ticking_params
 from seasonboard.answers.games_parts import Clock
+from seasonboard.answers.ticking import ticking_params
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
-from seasonboard.stats.log_rank import log_rank
 from seasonboard.stats.survival import kaplan_meier
 from seasonboard.store.intake import load_paths
 from seasonboard.store.store import Store, open_store
@@ -66,7 +65,7 @@ def lifelines_time(store: Store, params: dict[str, object]) -> tuple[float, int]
         warnings.simplefilter("ignore")
         from lifelines import KaplanMeierFitter
 
-        columns = store._connection.cursor().sql(ROWS, params=params).fetchnumpy()  # noqa: SLF001
+        columns = store._connection.cursor().sql(ROWS, params=params).fetchnumpy()
         rows = pd.DataFrame(columns)
         groups = [group for _, group in rows.groupby("guarded")]
 
@@ -92,9 +91,10 @@ def games_line(board: Board, store: Store, scope: Scope, store_path: Path, name:
         "ask", "games", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
     )
     theirs, rows = lifelines_time(store, params)
+    ours = best(measure)
     return (
-        f"| games, {name} | {rows:,} | {query:.0f} | {best(measure):.1f} | {answer:.0f} | {whole:.0f} "
-        f"| {theirs:.0f} | {theirs / best(measure):.0f} | {theirs / query:.1f} |"
+        f"| games, {name} | {rows:,} | {query:.0f} | {ours:.1f} | {answer:.0f} | {whole:.0f} "
+        f"| {theirs:.0f} | {theirs / ours:.0f} | {theirs / query:.1f} |"
     )
 
 
@@ -127,10 +127,10 @@ def main() -> None:
         loading = time.perf_counter() - begin
         with open_store(path) as store:
             board = Board(store, "benchmark")
-            (rows,) = store._connection.sql(  # noqa: SLF001
-                "SELECT count(*) FROM store.attendance"
-            ).fetchall()[0]
-            print(f"{rows:,} attendance rows, loaded in {loading:.1f} s; times in ms, best of {RUNS}")
+            (rows,) = store._connection.sql("SELECT count(*) FROM store.attendance").fetchall()[0]
+            print(
+                f"{rows:,} attendance rows, loaded in {loading:.1f} s; times in ms, best of {RUNS}"
+            )
             print(f"Python {platform.python_version()}, {os.cpu_count()} cores\n")
             print(
                 "| answer | rows | query | measure | answer | command | lifelines "
