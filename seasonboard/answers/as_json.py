@@ -101,7 +101,7 @@ def _chi_square(test: ChiSquare) -> Json:
 
 
 def _group(group: Group) -> Json:
-    return {
+    found = {
         "group": group.name,
         "athletes": group.athletes,
         "sites": group.sites,
@@ -115,6 +115,9 @@ def _group(group: Group) -> Json:
         "quartiles": [_quantile(quartile) for quartile in group.quartiles],
         "restricted_mean": _mean(group.restricted_mean),
     }
+    if group.curve.start is None:
+        found["why"] = group.curve.why
+    return found
 
 
 def _point(point: CurvePoint) -> Json:
@@ -127,7 +130,10 @@ def _point(point: CurvePoint) -> Json:
 
 
 def _quantile(quantile: Quantile) -> Json:
-    return _without_empty_why(asdict(quantile))
+    found = asdict(quantile)
+    if quantile.value is not None and None in {quantile.low, quantile.high}:
+        found["why"] = "the limits of the curve do not cross this share"
+    return _without_empty_why(found)
 
 
 def _mean(mean: RestrictedMean) -> Json:

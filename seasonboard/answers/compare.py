@@ -12,7 +12,7 @@ from seasonboard.answers.base import (
     pooling_caveat,
     studied_areas,
 )
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, read_together
 from seasonboard.answers.verdict import NOTHING, verdict
 from seasonboard.scope import Known, Scope, View
 from seasonboard.stats.rates import Rate, injury_rate
@@ -77,8 +77,10 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
     Raises:
         StoreError: The store could not be read.
     """
-    frame = reader.read("compare/strata", **scope.params())
-    left_out = left_out_rows(reader.read("compare/left_out", **scope.params()))
+    params = scope.params()
+    frame, left_out = read_together(
+        reader, ("compare/strata", params), ("compare/left_out", params)
+    )
     comparisons = tuple(_comparison(name, frame, scope.level) for name in ORDER)
     crude = comparisons[-1].ratio
     headline = comparisons[0].ratio
@@ -88,7 +90,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
         question=QUESTION,
         answer=_sentence(judged, headline, crude, words.sites_word(studied_areas(scope, known))),
         caveats=tuple(_caveats(headline, crude, scope, known)),
-        left_out=left_out,
+        left_out=left_out_rows(left_out),
         scope=scope,
     )
     return CompareAnswer(

@@ -10,7 +10,7 @@ from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
 from seasonboard.answers.games_parts import Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.answers.games_words import games_caveats, games_sentence
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, read_together
 from seasonboard.answers.ticking import ticking_params, without
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
@@ -49,8 +49,9 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    counted = reader.read("games/ticks", **params)
-    left_out = left_out_rows(reader.read("compare/left_out", **without(params, "by_team")))
+    counted, left_out = read_together(
+        reader, ("games/ticks", params), ("compare/left_out", without(params, "by_team"))
+    )
     ticks = counted.filter(pl.col("tick").is_not_null())
     guarded, unguarded, start, horizon = _two_curves(counted, options, scope.level)
     difference = restricted_mean_difference(
@@ -60,7 +61,7 @@ def games(
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        said=Said(QUESTION, answer, tuple(caveats), left_out, scope),
+        said=Said(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,
         guarded=guarded,
         unguarded=unguarded,

@@ -29,7 +29,8 @@ class Store:
         """Take over an open connection; use `open_store` or `memory_store` instead."""
         self._connection = connection
         self._live: set[duckdb.DuckDBPyConnection] = set()
-        self._guard = threading.Lock()
+        self._guard = threading.Condition()
+        self._is_closed = False
         self.path = path
         for part in shared_parts():
             connection.execute(part)
@@ -48,8 +49,8 @@ class Store:
         question = catalogue().get(name)
         if question is None:
             raise StoreError(f"There is no question “{name}” in queries/.")
-        cursor = self._connection.cursor()  # a connection serves one thread and one result
         with self._guard:
+            cursor = self._cursor()
             self._live.add(cursor)
         try:
             return pl.DataFrame(cursor.sql(question.sql, params=params))
@@ -60,7 +61,14 @@ class Store:
         finally:
             with self._guard:
                 self._live.discard(cursor)
-            cursor.close()
+                cursor.close()
+                self._guard.notify_all()
+
+    def _cursor(self) -> duckdb.DuckDBPyConnection:
+        """Give a cursor of its own: a connection serves one thread and one result."""
+        if self._is_closed:
+            raise StoreError("The store is closed.")
+        return self._connection.cursor()
 
     @contextmanager
     def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:
@@ -69,7 +77,8 @@ class Store:
         Raises:
             StoreError: DuckDB refused; nothing was written.
         """
-        cursor = self._connection.cursor()
+        with self._guard:
+            cursor = self._cursor()
         try:
             cursor.execute("BEGIN")
             yield cursor
@@ -85,7 +94,8 @@ class Store:
         finally:
             cursor.close()
         if self.path is not None:
-            self._connection.execute("CHECKPOINT store")
+            with self._guard:
+                self._connection.execute("CHECKPOINT store")
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -95,8 +105,12 @@ class Store:
 
     def close(self) -> None:
         """Stop what is running and let go of the file."""
-        self.interrupt()
-        self._connection.close()
+        with self._guard:
+            self._is_closed = True
+            while self._live:  # an interrupt that comes before DuckDB has begun is lost
+                self.interrupt()
+                self._guard.wait(0.02)
+            self._connection.close()
 
     def __enter__(self) -> Self:
         """Return the store itself; leaving the block closes it."""
@@ -142,8 +156,15 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
         else:
             _bring_up_to_date(connection, path, read_only=read_only)
         return Store(connection, path)
-    except BaseException:
+    except BaseException as error:
         connection.close()
+        if new:
+            path.unlink(missing_ok=True)
+        if isinstance(error, duckdb.Error):
+            raise StoreError(
+                f"The store {path} could not be made or brought up to date; nothing was changed.",
+                str(error),
+            ) from error
         raise
 
 
@@ -165,7 +186,7 @@ def _attach(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: boo
     mode = "READ_ONLY" if read_only else "READ_WRITE"
     quoted = str(path).replace("'", "''")  # ATTACH takes no parameter
     try:
-        connection.execute(f"ATTACH '{quoted}' AS store ({mode})")
+        connection.execute(f"ATTACH '{quoted}' AS store (TYPE duckdb, {mode})")
     except duckdb.Error as error:
         raise _opening_error(path, str(error)) from error
 
@@ -230,9 +251,9 @@ def _bring_up_to_date(
 def _schema_version(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
     try:
         about = dict(connection.sql("SELECT name, value FROM store.about").fetchall())
-    except duckdb.CatalogException:
+    except (duckdb.CatalogException, duckdb.BinderException):
         about = {}
-    if about.get("mark") != MARK:
+    if about.get("mark") != MARK or not str(about.get("schema_version")).isdecimal():
         raise StoreError(f"{path} is not a seasonboard store.", "Name another file with --store.")
     return int(about["schema_version"])
 

@@ -63,9 +63,7 @@ def leukaemia(arm: str) -> list[Spell]:
 def small_late_entry(*groups: str) -> list[Spell]:
     """Ten spells with late entry: Therneau & Grambsch 2000, appendix E.2."""
     rows = reference_rows("left_truncated_small.csv")
-    return [
-        (int(r["start"]), int(r["stop"]), r["event"] == "1") for r in rows if r["x"] in groups
-    ]
+    return [(int(r["start"]), int(r["stop"]), r["event"] == "1") for r in rows if r["x"] in groups]
 
 
 def residents(sex: str) -> list[Spell]:

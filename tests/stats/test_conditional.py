@@ -1,14 +1,15 @@
 """Exact limits over strata, against the full list of ways the injuries could have fallen."""
 
 import math
+from collections.abc import Sequence
 from itertools import product
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
-from pytest import approx
 
 from seasonboard.stats.conditional import exact_ratio
+from tests.stats.laws import law
 
 SMALL = [
     (3, (4, 3), (0.5, 2.0)),
@@ -18,7 +19,7 @@ SMALL = [
 ]
 
 
-def chances(totals, ratios, theta) -> dict[int, float]:
+def chances(totals: Sequence[int], ratios: Sequence[float], theta: float) -> dict[int, float]:
     """Add up the chance of every way that the injuries can fall, by the guarded sum."""
     found: dict[int, float] = dict.fromkeys(range(sum(totals) + 1), 0.0)
     for way in product(*(range(total + 1) for total in totals)):
@@ -30,7 +31,7 @@ def chances(totals, ratios, theta) -> dict[int, float]:
     return found
 
 
-def tails(guarded, found) -> tuple[float, float, float]:
+def tails(guarded: int, found: dict[int, float]) -> tuple[float, float, float]:
     below = math.fsum(chance for k, chance in found.items() if k < guarded)
     above = math.fsum(chance for k, chance in found.items() if k > guarded)
     return below, found[guarded], above
@@ -39,36 +40,38 @@ def tails(guarded, found) -> tuple[float, float, float]:
 @pytest.mark.parametrize(("guarded", "totals", "ratios"), SMALL)
 @pytest.mark.parametrize("level", [0.8, 0.95, 0.99])
 def test_at_a_limit_the_listed_tail_is_half_of_what_the_level_leaves_out(
-    guarded, totals, ratios, level
-):
+    guarded: int, totals: Sequence[int], ratios: Sequence[float], level: float
+) -> None:
     found = exact_ratio(guarded, totals, ratios, level=level)
     half = (1 - level) / 2
     _, same, above = tails(guarded, chances(totals, ratios, found.low))
-    assert same + above == approx(half, abs=1e-11)
+    assert same + above == pytest.approx(half, abs=1e-11)
     below, same, _ = tails(guarded, chances(totals, ratios, found.high))
-    assert below + same == approx(half, abs=1e-11)
+    assert below + same == pytest.approx(half, abs=1e-11)
     _, same, above = tails(guarded, chances(totals, ratios, found.mid_p_low))
-    assert same / 2 + above == approx(half, abs=1e-11)
+    assert same / 2 + above == pytest.approx(half, abs=1e-11)
     below, same, _ = tails(guarded, chances(totals, ratios, found.mid_p_high))
-    assert below + same / 2 == approx(half, abs=1e-11)
+    assert below + same / 2 == pytest.approx(half, abs=1e-11)
 
 
 @pytest.mark.parametrize(("guarded", "totals", "ratios"), SMALL)
-def test_p_is_the_doubled_listed_tail_at_a_ratio_of_one(guarded, totals, ratios):
+def test_p_is_the_doubled_listed_tail_at_a_ratio_of_one(
+    guarded: int, totals: Sequence[int], ratios: Sequence[float]
+) -> None:
     found = exact_ratio(guarded, totals, ratios)
     below, same, above = tails(guarded, chances(totals, ratios, 1.0))
-    assert found.p == approx(min(1, 2 * min(below + same, same + above)), abs=1e-12)
-    assert found.mid_p == approx(2 * min(below + same / 2, same / 2 + above), abs=1e-12)
+    assert found.p == pytest.approx(min(1, 2 * min(below + same, same + above)), abs=1e-12)
+    assert found.mid_p == pytest.approx(2 * min(below + same / 2, same / 2 + above), abs=1e-12)
 
 
-strata = st.lists(
-    st.tuples(st.integers(0, 30), st.floats(0.02, 50)), min_size=1, max_size=6
-)
+strata = st.lists(st.tuples(st.integers(0, 30), st.floats(0.02, 50)), min_size=1, max_size=6)
 
 
-@settings(max_examples=60)
+@law
 @given(strata, st.data())
-def test_the_test_of_a_limit_has_p_equal_to_alpha(rows, data):
+def test_the_test_of_a_limit_has_p_equal_to_alpha(
+    rows: list[tuple[int, float]], data: st.DataObject
+) -> None:
     """Scaling the exposures by a limit makes that limit the ratio that is tested."""
     totals, ratios = zip(*rows, strict=True)
     guarded = data.draw(st.integers(0, sum(totals)))
@@ -82,12 +85,14 @@ def test_the_test_of_a_limit_has_p_equal_to_alpha(rows, data):
     ):
         if limit:
             moved = exact_ratio(guarded, totals, [ratio * limit for ratio in ratios])
-            assert getattr(moved, kind) == approx(0.05, abs=1e-9)
+            assert getattr(moved, kind) == pytest.approx(0.05, abs=1e-9)
 
 
-@settings(max_examples=60)
+@law
 @given(strata, st.floats(0.05, 20), st.data())
-def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(rows, factor, data):
+def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(
+    rows: list[tuple[int, float]], factor: float, data: st.DataObject
+) -> None:
     totals, ratios = zip(*rows, strict=True)
     guarded = data.draw(st.integers(0, sum(totals)))
     one = exact_ratio(guarded, totals, ratios)
@@ -96,32 +101,32 @@ def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(rows, fact
         value, scaled = getattr(one, limit), getattr(other, limit)
         assert (value is None) == (scaled is None)
         if value is not None:
-            assert scaled * factor == approx(value, rel=1e-9)
+            assert scaled * factor == pytest.approx(value, rel=1e-9)
 
 
-def test_very_large_counts_still_have_limits_close_to_the_estimate():
+def test_very_large_counts_still_have_limits_close_to_the_estimate() -> None:
     found = exact_ratio(7762, [17315], [208160 / 1651883])
-    assert found.low == approx(6.2568, abs=1e-4)
-    assert found.high == approx(6.6446, abs=1e-4)
+    assert found.low == pytest.approx(6.2568, abs=1e-4)
+    assert found.high == pytest.approx(6.6446, abs=1e-4)
 
 
-def test_very_uneven_exposures_still_have_limits():
+def test_very_uneven_exposures_still_have_limits() -> None:
     found = exact_ratio(1, [1], [1e-9])
-    assert found.low == approx(0.025 / 0.975 * 1e9, rel=1e-9)
+    assert found.low == pytest.approx(0.025 / 0.975 * 1e9, rel=1e-9)
     assert found.high is None
 
 
-def test_more_guarded_injuries_than_injuries_are_refused():
+def test_more_guarded_injuries_than_injuries_are_refused() -> None:
     with pytest.raises(ValueError, match="4 guarded injuries of 3"):
         exact_ratio(4, [2, 1], [1.0, 1.0])
 
 
 @pytest.mark.parametrize("ratio", [0.0, -1.0, math.inf, math.nan])
-def test_a_stratum_without_exposures_in_both_groups_is_refused(ratio):
+def test_a_stratum_without_exposures_in_both_groups_is_refused(ratio: float) -> None:
     with pytest.raises(ValueError, match="exposures in both groups"):
         exact_ratio(1, [2], [ratio])
 
 
-def test_a_level_outside_0_to_1_is_refused():
+def test_a_level_outside_0_to_1_is_refused() -> None:
     with pytest.raises(ValueError, match="between 0 and 1"):
         exact_ratio(1, [2], [1.0], level=95)

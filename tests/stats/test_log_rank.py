@@ -1,26 +1,28 @@
 """The log-rank test of two groups, plain, stratified and with late entry."""
 
+from collections.abc import Iterable, Sequence
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pytest import approx
 
-from seasonboard.stats.log_rank import TwoGroupTick, log_rank
+from seasonboard.stats.log_rank import LogRank, TwoGroupTick, log_rank
 from tests.front_door import reference_rows
-from tests.stats.spells import freireich, leukaemia, residents, small_late_entry, two_groups
+from tests.stats.laws import law
+from tests.stats.spells import Spell, freireich, leukaemia, residents, small_late_entry, two_groups
 
 
-def test_freireich():
+def test_freireich() -> None:
     """16.793 is printed in Kleinbaum & Klein, Survival Analysis, chapter 2."""
     found = log_rank(two_groups(freireich("6-MP"), freireich("control")))
     assert (found.observed, found.df, found.strata) == (9, 1, 1)
-    assert found.expected == approx(19.2505, abs=1e-4)
-    assert found.variance == approx(6.256961, abs=1e-6)
-    assert found.chi_square == approx(16.792941, abs=1e-6)
-    assert found.p == approx(4.1688e-05, rel=1e-4)
+    assert found.expected == pytest.approx(19.2505, abs=1e-4)
+    assert found.variance == pytest.approx(6.256961, abs=1e-6)
+    assert found.chi_square == pytest.approx(16.792941, abs=1e-6)
+    assert found.p == pytest.approx(4.1688e-05, rel=1e-4)
 
 
-def test_freireich_stratified_by_the_pairs():
+def test_freireich_stratified_by_the_pairs() -> None:
     """Each pair is one stratum; value as recomputed with R: 150/14."""
     spells: dict[tuple[str, str], tuple[int, int, bool]] = {
         (row["pair"], row["arm"]): (0, int(row["weeks"]), row["relapse"] == "1")
@@ -34,36 +36,36 @@ def test_freireich_stratified_by_the_pairs():
     ]
     found = log_rank(ticks)
     assert found.strata == 21
-    assert found.chi_square == approx(150 / 14, abs=1e-9)
-    assert found.p == approx(0.00106, abs=5e-6)
+    assert found.chi_square == pytest.approx(150 / 14, abs=1e-9)
+    assert found.p == pytest.approx(0.00106, abs=5e-6)
 
 
-def test_leukaemia_maintenance():
+def test_leukaemia_maintenance() -> None:
     """Miller 1981, p 49; digits as recomputed with R."""
     found = log_rank(two_groups(leukaemia("Maintained"), leukaemia("Nonmaintained")))
     assert found.observed == 7
-    assert found.expected == approx(10.689, abs=5e-4)
-    assert found.chi_square == approx(3.396389, abs=1e-6)
-    assert found.p == approx(0.0653, abs=5e-5)
+    assert found.expected == pytest.approx(10.689, abs=5e-4)
+    assert found.chi_square == pytest.approx(3.396389, abs=1e-6)
+    assert found.p == pytest.approx(0.0653, abs=5e-5)
 
 
-def test_small_set_with_late_entry():
+def test_small_set_with_late_entry() -> None:
     """Therneau & Grambsch 2000, appendix E.2: the score at zero is printed as -2/15."""
     found = log_rank(two_groups(small_late_entry("1"), small_late_entry("0")))
     assert found.observed == 4
-    assert found.observed - found.expected == approx(-2 / 15, abs=1e-12)
-    assert found.variance == approx(1.447222, abs=1e-6)
-    assert found.chi_square == approx(0.0122841, abs=1e-7)
+    assert found.observed - found.expected == pytest.approx(-2 / 15, abs=1e-12)
+    assert found.variance == pytest.approx(1.447222, abs=1e-6)
+    assert found.chi_square == pytest.approx(0.0122841, abs=1e-7)
 
 
-def test_residents_of_channing_house_with_late_entry():
+def test_residents_of_channing_house_with_late_entry() -> None:
     """Hyde 1977, women against men, 458 records; values as recomputed."""
     found = log_rank(two_groups(residents("female"), residents("male")))
     assert found.observed == 130
-    assert found.expected == approx(139.7543, abs=1e-4)
-    assert found.variance == approx(28.17918, abs=1e-5)
-    assert found.chi_square == approx(3.37646, abs=1e-5)
-    assert found.p == approx(0.0661, abs=5e-5)
+    assert found.expected == pytest.approx(139.7543, abs=1e-4)
+    assert found.variance == pytest.approx(28.17918, abs=1e-5)
+    assert found.chi_square == pytest.approx(3.37646, abs=1e-5)
+    assert found.p == pytest.approx(0.0661, abs=5e-5)
 
 
 @pytest.mark.parametrize(
@@ -77,7 +79,7 @@ def test_residents_of_channing_house_with_late_entry():
     ],
     ids=["nothing", "one group only", "no injury", "nobody", "everybody hurt at once"],
 )
-def test_without_anything_to_compare_there_are_words_and_no_p(ticks):
+def test_without_anything_to_compare_there_are_words_and_no_p(ticks: list[TwoGroupTick]) -> None:
     found = log_rank(ticks)
     assert (found.chi_square, found.p) == (None, None)
     assert found.why == "no injury while both groups were at risk"
@@ -92,34 +94,39 @@ spells = st.lists(
 )
 
 
+@law
 @given(spells, spells)
-def test_swapping_the_groups_keeps_the_test(one, other):
+def test_swapping_the_groups_keeps_the_test(one: list[Spell], other: list[Spell]) -> None:
     forth, back = log_rank(two_groups(one, other)), log_rank(two_groups(other, one))
-    assert forth.variance == approx(back.variance, abs=1e-12)
-    assert forth.observed - forth.expected == approx(back.expected - back.observed, abs=1e-9)
+    assert forth.variance == pytest.approx(back.variance, abs=1e-12)
+    assert forth.observed - forth.expected == pytest.approx(back.expected - back.observed, abs=1e-9)
     if forth.p is not None:
-        assert forth.p == approx(back.p, rel=1e-9)
+        assert forth.p == pytest.approx(back.p, rel=1e-9)
 
 
+@law
 @given(spells, spells)
-def test_observed_and_expected_add_up_over_strata(one, other):
+def test_observed_and_expected_add_up_over_strata(one: list[Spell], other: list[Spell]) -> None:
     """Two strata with the same spells double observed, expected and variance."""
     first, second = two_groups(one, other, "first"), two_groups(one, other, "second")
     alone, both = log_rank(first), log_rank([*first, *second])
     assert both.strata == 2
     assert both.observed == 2 * alone.observed
-    assert both.expected == approx(2 * alone.expected, abs=1e-9)
-    assert both.variance == approx(2 * alone.variance, abs=1e-9)
+    assert both.expected == pytest.approx(2 * alone.expected, abs=1e-9)
+    assert both.variance == pytest.approx(2 * alone.variance, abs=1e-9)
 
 
+@law
 @given(st.lists(spells, min_size=2, max_size=4), st.permutations(["a", "b", "c", "d"]))
-def test_relabelling_and_reordering_strata_changes_nothing(groups, names):
-    def over(labels, order):
+def test_relabelling_and_reordering_strata_changes_nothing(
+    groups: list[list[Spell]], names: list[str]
+) -> None:
+    def over(labels: Sequence[str], order: Iterable[int]) -> LogRank:
         strata = [two_groups(groups[k], groups[k - 1], labels[k]) for k in order]
         return log_rank([tick for ticks in strata for tick in ticks])
 
     forward = range(len(groups))
     one, other = over("wxyz", forward), over(names, reversed(forward))
     assert (one.observed, one.strata) == (other.observed, other.strata)
-    assert one.expected == approx(other.expected, abs=1e-9)
-    assert one.variance == approx(other.variance, abs=1e-9)
+    assert one.expected == pytest.approx(other.expected, abs=1e-9)
+    assert one.variance == pytest.approx(other.variance, abs=1e-9)

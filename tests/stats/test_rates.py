@@ -5,10 +5,10 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pytest import approx
 
 from seasonboard.stats.rates import injury_rate, poisson_limits
 from tests.front_door import reference_rows
+from tests.stats.laws import law
 
 PRINTED = [row for row in reference_rows("collegiate_rates.csv") if row["rate_per_1000"]]
 RECOMPUTABLE = [row for row in PRINTED if row["injuries"] and row["athlete_exposures"]]
@@ -28,45 +28,48 @@ RECOMPUTABLE = [row for row in PRINTED if row["injuries"] and row["athlete_expos
         (100, 81.3640, 121.6268),
     ],
 )
-def test_poisson_limits_are_garwoods(count, low, high):
+def test_poisson_limits_are_garwoods(count: int, low: float, high: float) -> None:
     """Garwood (1936), Biometrika 28, 437-442; values as recomputed to four digits."""
-    assert poisson_limits(count) == (approx(low, abs=1e-4), approx(high, abs=1e-4))
+    assert poisson_limits(count) == (pytest.approx(low, abs=1e-4), pytest.approx(high, abs=1e-4))
 
 
-def test_without_an_injury_the_upper_limit_has_a_closed_form():
+def test_without_an_injury_the_upper_limit_has_a_closed_form() -> None:
     """No injury has probability exp(-m), so the limit is -log of the tail: 3.6889 at 95 %."""
     for level in (0.5, 0.8, 0.9, 0.95, 0.99):
         low, high = poisson_limits(0, level=level)
         assert low == 0
-        assert high == approx(-math.log((1 - level) / 2), rel=1e-12)
+        assert high == pytest.approx(-math.log((1 - level) / 2), rel=1e-12)
 
 
-def test_a_rate_with_exact_limits_as_other_software_gives_it():
+def test_a_rate_with_exact_limits_as_other_software_gives_it() -> None:
     """15 in 400: R's exactci, as quoted in the tests of statsmodels."""
     rate = injury_rate(15, 400)
-    assert rate.rate == approx(37.5)
-    assert rate.low == approx(20.9884653, abs=1e-7)
-    assert rate.high == approx(61.8505472, abs=1e-7)
+    assert rate.rate == pytest.approx(37.5)
+    assert rate.low == pytest.approx(20.9884653, abs=1e-7)
+    assert rate.high == pytest.approx(61.8505472, abs=1e-7)
 
 
-def test_rates_of_a_small_season():
+def test_rates_of_a_small_season() -> None:
     guarded, unguarded = injury_rate(0, 412), injury_rate(6, 655)
     assert (guarded.rate, guarded.low) == (0, 0)
-    assert guarded.high == approx(8.95359091, abs=1e-7)
-    assert unguarded.rate == approx(9.16030534, abs=1e-7)
+    assert guarded.high == pytest.approx(8.95359091, abs=1e-7)
+    assert unguarded.rate == pytest.approx(9.16030534, abs=1e-7)
     assert (unguarded.low, unguarded.high) == (
-        approx(3.36167062, abs=1e-7),
-        approx(19.9381283, abs=1e-6),
+        pytest.approx(3.36167062, abs=1e-7),
+        pytest.approx(19.9381283, abs=1e-6),
     )
 
 
-def test_five_injuries_in_a_thousand_have_the_exact_not_the_quick_interval():
+def test_five_injuries_in_a_thousand_have_the_exact_not_the_quick_interval() -> None:
     """The normal interval would be 0.617 to 9.383."""
     rate = injury_rate(5, 1000)
-    assert (rate.low, rate.high) == (approx(1.623, abs=1e-3), approx(11.668, abs=1e-3))
+    assert (rate.low, rate.high) == (
+        pytest.approx(1.623, abs=1e-3),
+        pytest.approx(11.668, abs=1e-3),
+    )
 
 
-def test_the_collegiate_table_holds_enough_rates_to_check():
+def test_the_collegiate_table_holds_enough_rates_to_check() -> None:
     assert len(RECOMPUTABLE) >= 36
 
 
@@ -75,45 +78,45 @@ def test_the_collegiate_table_holds_enough_rates_to_check():
     RECOMPUTABLE,
     ids=lambda r: f"{r['sport']}-{r['sex']}-{r['setting']}-{r['division']}-{r['period'][:4]}",
 )
-def test_collegiate_rates_come_out_as_printed(row):
+def test_collegiate_rates_come_out_as_printed(row: dict[str, str]) -> None:
     """The source of each is named in its row; printed to two digits, with normal limits.
 
     The exact interval of a large count lies within a few hundredths of the printed one.
     """
     rate = injury_rate(int(row["injuries"]), int(row["athlete_exposures"]))
-    assert rate.rate == approx(float(row["rate_per_1000"]), abs=0.00501)
+    assert rate.rate == pytest.approx(float(row["rate_per_1000"]), abs=0.00501)
     assert rate.low < rate.rate < rate.high
     if row["ci_low"]:
         width = float(row["ci_high"]) - float(row["ci_low"])
-        assert rate.high - rate.low == approx(width, abs=0.02 + 0.02 * width)
+        assert rate.high - rate.low == pytest.approx(width, abs=0.02 + 0.02 * width)
 
 
-def test_divisions_add_up_to_the_whole_table():
+def test_divisions_add_up_to_the_whole_table() -> None:
     """Injuries of divisions I, II and III add exactly; Chandran et al. 2021, football."""
     football = [r for r in PRINTED if r["sport"] == "football" and r["setting"] == "overall"]
     by_division = {r["division"]: int(r["injuries"]) for r in football}
     assert sum(by_division[d] for d in ("I", "II", "III")) == by_division["all"]
 
 
-def test_without_exposures_there_is_no_rate_but_a_reason():
+def test_without_exposures_there_is_no_rate_but_a_reason() -> None:
     rate = injury_rate(0, 0)
     assert (rate.rate, rate.low, rate.high) == (None, None, None)
     assert rate.why == "no exposures"
 
 
-def test_injuries_without_exposures_are_refused():
+def test_injuries_without_exposures_are_refused() -> None:
     with pytest.raises(ValueError, match="3 injuries without exposures"):
         injury_rate(3, 0)
 
 
 @pytest.mark.parametrize(("injuries", "exposures"), [(-1, 10), (1, -10)])
-def test_negative_counts_are_refused(injuries, exposures):
+def test_negative_counts_are_refused(injuries: int, exposures: int) -> None:
     with pytest.raises(ValueError, match="counts are 0 or more"):
         injury_rate(injuries, exposures)
 
 
 @pytest.mark.parametrize("level", [0, 1, -0.5, 95, math.nan])
-def test_a_level_outside_0_to_1_is_refused(level):
+def test_a_level_outside_0_to_1_is_refused(level: float) -> None:
     with pytest.raises(ValueError, match="between 0 and 1"):
         injury_rate(1, 10, level=level)
 
@@ -121,27 +124,30 @@ def test_a_level_outside_0_to_1_is_refused(level):
 counts_of = st.integers(0, 5000)
 
 
+@law
 @given(counts_of, st.integers(1, 10**7))
-def test_limits_hold_the_rate_and_are_finite(injuries, exposures):
+def test_limits_hold_the_rate_and_are_finite(injuries: int, exposures: int) -> None:
     rate = injury_rate(injuries, exposures)
     assert 0 <= rate.low <= rate.rate < rate.high < math.inf
 
 
+@law
 @given(counts_of, st.floats(0.5, 0.98))
-def test_a_higher_level_is_never_narrower(injuries, level):
+def test_a_higher_level_is_never_narrower(injuries: int, level: float) -> None:
     narrow, wide = poisson_limits(injuries, level=level), poisson_limits(injuries, level=0.99)
     assert wide[0] <= narrow[0]
     assert narrow[1] <= wide[1]
 
 
+@law
 @given(st.integers(1, 300), st.floats(0.6, 0.99))
-def test_at_its_limits_a_count_is_just_as_rare_as_the_level_says(count, level):
+def test_at_its_limits_a_count_is_just_as_rare_as_the_level_says(count: int, level: float) -> None:
     """The Poisson tail at each limit is half of what the level leaves out."""
     low, high = poisson_limits(count, level=level)
     tail = (1 - level) / 2
     below = math.fsum(_poisson(k, low) for k in range(count))
-    assert 1 - below == approx(tail, abs=1e-10)
-    assert math.fsum(_poisson(k, high) for k in range(count + 1)) == approx(tail, abs=1e-10)
+    assert 1 - below == pytest.approx(tail, abs=1e-10)
+    assert math.fsum(_poisson(k, high) for k in range(count + 1)) == pytest.approx(tail, abs=1e-10)
 
 
 def _poisson(count: int, mean: float) -> float:

@@ -1,84 +1,85 @@
 """Two rates compared: exact and mid-P limits of one ratio, and what is said without one."""
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import astuple
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pytest import approx
 
 from seasonboard.stats.conditional import exact_ratio
 from seasonboard.stats.ratios import MID_P, RateRatio, Strata, mantel_haenszel
+from tests.stats.laws import law
 
 
-def two_rates(a, t1, b, t0, *, level=0.95) -> RateRatio:
+def two_rates(a: int, t1: int, b: int, t0: int, *, level: float = 0.95) -> RateRatio:
     return mantel_haenszel(Strata([a], [b], [t1], [t0]), level=level)
 
 
-def test_fluoroscopy_and_breast_cancer():
+def test_fluoroscopy_and_breast_cancer() -> None:
     """Boice & Monson 1977, J Natl Cancer Inst 59, 823; exact limits as Stata prints them."""
     found = two_rates(41, 28010, 15, 19017)
-    assert found.rate_ratio == approx(1.855759, abs=1e-6)
-    assert found.exact.low == approx(1.005684, abs=1e-6)
-    assert found.exact.high == approx(3.6093, abs=1e-4)
-    assert found.exact.p == approx(0.0476602, abs=1e-7)
-    assert found.exact.mid_p_low == approx(1.041075, abs=1e-6)
-    assert found.exact.mid_p_high == approx(3.449423, abs=1e-6)
-    assert found.p == approx(0.0355, abs=5e-5)
+    assert found.rate_ratio == pytest.approx(1.855759, abs=1e-6)
+    assert found.exact.low == pytest.approx(1.005684, abs=1e-6)
+    assert found.exact.high == pytest.approx(3.6093, abs=1e-4)
+    assert found.exact.p == pytest.approx(0.0476602, abs=1e-7)
+    assert found.exact.mid_p_low == pytest.approx(1.041075, abs=1e-6)
+    assert found.exact.mid_p_high == pytest.approx(3.449423, abs=1e-6)
+    assert found.p == pytest.approx(0.0355, abs=5e-5)
 
 
-def test_hormone_therapy_and_coronary_disease():
+def test_hormone_therapy_and_coronary_disease() -> None:
     """Gu et al. 2008, Biom J 50, 283-298; limits as R's exactci gives them (p to five digits)."""
     found = exact_ratio(60, [90], [51477.5 / 54308.7])
-    assert found.low == approx(1.339735721772650, abs=1e-9)
-    assert found.high == approx(3.388365573616252, abs=1e-9)
-    assert found.p / 2 == approx(0.000428, abs=1e-6)
-    assert found.mid_p / 2 == approx(0.000310, abs=1e-6)
+    assert found.low == pytest.approx(1.339735721772650, abs=1e-9)
+    assert found.high == pytest.approx(3.388365573616252, abs=1e-9)
+    assert found.p / 2 == pytest.approx(0.000428, abs=1e-6)
+    assert found.mid_p / 2 == pytest.approx(0.000310, abs=1e-6)
     assert (found.mid_p_low, found.mid_p_high) == (
-        approx(1.368104, abs=1e-6),
-        approx(3.307297, abs=1e-6),
+        pytest.approx(1.368104, abs=1e-6),
+        pytest.approx(3.307297, abs=1e-6),
     )
 
 
-def test_a_ratio_other_than_one_can_be_tested_by_scaling_the_exposures():
+def test_a_ratio_other_than_one_can_be_tested_by_scaling_the_exposures() -> None:
     """Gu et al. 2008, example 2: the fluoroscopy data against a ratio of 1.5."""
     found = exact_ratio(41, [56], [1.5 * 28010 / 19017])
-    assert found.p / 2 == approx(0.2913, abs=5e-4)
-    assert found.mid_p / 2 == approx(0.2450, abs=5e-4)
+    assert found.p / 2 == pytest.approx(0.2913, abs=5e-4)
+    assert found.mid_p / 2 == pytest.approx(0.2450, abs=5e-4)
 
 
-def test_no_guarded_injury_gives_a_finite_upper_limit():
+def test_no_guarded_injury_gives_a_finite_upper_limit() -> None:
     found = two_rates(0, 1000, 5, 1200)
     assert found.rate_ratio == 0
     assert (found.exact.low, found.low) == (0, 0)
-    assert found.exact.high == approx(1.309535, abs=1e-6)
-    assert found.high == approx(0.984677, abs=1e-6)
-    assert found.exact.p == approx(0.0965657, abs=1e-7)
-    assert found.p == approx(0.0482828, abs=1e-7)
+    assert found.exact.high == pytest.approx(1.309535, abs=1e-6)
+    assert found.high == pytest.approx(0.984677, abs=1e-6)
+    assert found.exact.p == pytest.approx(0.0965657, abs=1e-7)
+    assert found.p == pytest.approx(0.0482828, abs=1e-7)
     assert found.why == "no guarded injury"
 
 
-def test_no_guarded_injury_of_six_is_no_claim():
+def test_no_guarded_injury_of_six_is_no_claim() -> None:
     found = two_rates(0, 412, 6, 655)
-    assert found.exact.high == approx(1.35023988, abs=1e-7)
-    assert found.exact.p == approx(0.107026489, abs=1e-8)
-    assert found.high == approx(1.02947713, abs=1e-7)
-    assert found.p == approx(0.0535132446, abs=1e-9)
+    assert found.exact.high == pytest.approx(1.35023988, abs=1e-7)
+    assert found.exact.p == pytest.approx(0.107026489, abs=1e-8)
+    assert found.high == pytest.approx(1.02947713, abs=1e-7)
+    assert found.p == pytest.approx(0.0535132446, abs=1e-9)
 
 
-def test_no_unguarded_injury_gives_a_lower_limit_and_words_for_the_rest():
+def test_no_unguarded_injury_gives_a_lower_limit_and_words_for_the_rest() -> None:
     found = two_rates(4, 800, 0, 900)
     assert found.rate_ratio is None
-    assert found.exact.low == approx(0.742640, abs=1e-6)
-    assert found.low == approx(1.009202, abs=1e-6)
+    assert found.exact.low == pytest.approx(0.742640, abs=1e-6)
+    assert found.low == pytest.approx(1.009202, abs=1e-6)
     assert (found.exact.high, found.high) == (None, None)
-    assert found.exact.p == approx(0.0980831, abs=1e-7)
+    assert found.exact.p == pytest.approx(0.0980831, abs=1e-7)
     assert "no upper limit yet" in found.why
     assert "no upper limit yet" in found.exact.why
 
 
-def test_no_injury_at_all_gives_neither_ratio_nor_limits_but_words():
+def test_no_injury_at_all_gives_neither_ratio_nor_limits_but_words() -> None:
     found = two_rates(0, 500, 0, 700)
     assert (found.rate_ratio, found.low, found.high, found.p) == (None, None, None, None)
     assert found.why == "no injury where both guarded and unguarded were exposed"
@@ -86,35 +87,35 @@ def test_no_injury_at_all_gives_neither_ratio_nor_limits_but_words():
     assert found.score.why == "no informative stratum"
 
 
-def test_with_ten_injuries_the_method_decides_and_both_are_kept():
+def test_with_ten_injuries_the_method_decides_and_both_are_kept() -> None:
     """The normal limits on the log scale would be 0.044 to 0.981; the exact ones hold 1."""
     found = two_rates(2, 480, 8, 400)
-    assert found.rate_ratio == approx(0.208333333, abs=1e-9)
-    assert found.exact.low == approx(0.0215522874, abs=1e-8)
-    assert found.exact.high == approx(1.04394717, abs=1e-7)
-    assert found.exact.p == approx(0.0585845077, abs=1e-8)
+    assert found.rate_ratio == pytest.approx(0.208333333, abs=1e-9)
+    assert found.exact.low == pytest.approx(0.0215522874, abs=1e-8)
+    assert found.exact.high == pytest.approx(1.04394717, abs=1e-7)
+    assert found.exact.p == pytest.approx(0.0585845077, abs=1e-8)
     assert (found.low, found.high) == (
-        approx(0.0302230045, abs=1e-8),
-        approx(0.901006089, abs=1e-8),
+        pytest.approx(0.0302230045, abs=1e-8),
+        pytest.approx(0.901006089, abs=1e-8),
     )
-    assert found.p == approx(0.0341868464, abs=1e-8)
+    assert found.p == pytest.approx(0.0341868464, abs=1e-8)
     assert found.method == MID_P
 
 
-def test_a_group_without_exposures_is_not_compared():
+def test_a_group_without_exposures_is_not_compared() -> None:
     found = two_rates(0, 0, 3, 500)
     assert (found.rate_ratio, found.low, found.high, found.p) == (None, None, None, None)
     assert found.why
 
 
-def test_injuries_without_exposures_are_refused():
+def test_injuries_without_exposures_are_refused() -> None:
     with pytest.raises(ValueError, match="injuries without exposures"):
         two_rates(1, 0, 3, 500)
     with pytest.raises(ValueError, match="injuries without exposures"):
         two_rates(1, 500, 3, 0)
 
 
-def test_negative_counts_and_unequal_columns_are_refused():
+def test_negative_counts_and_unequal_columns_are_refused() -> None:
     with pytest.raises(ValueError, match="0 or more"):
         two_rates(-1, 10, 3, 500)
     with pytest.raises(ValueError, match="differ in length"):
@@ -125,10 +126,13 @@ injuries = st.integers(0, 60)
 exposures = st.integers(60, 100_000)
 
 
+@law
 @given(injuries, exposures, injuries, exposures)
-def test_swapping_the_groups_turns_ratio_and_limits_upside_down(a, t1, b, t0):
+def test_swapping_the_groups_turns_ratio_and_limits_upside_down(
+    a: int, t1: int, b: int, t0: int
+) -> None:
     one, other = two_rates(a, t1, b, t0), two_rates(b, t0, a, t1)
-    assert one.p == (None if other.p is None else approx(other.p, rel=1e-9, abs=1e-12))
+    assert one.p == (None if other.p is None else pytest.approx(other.p, rel=1e-9, abs=1e-12))
     for value, mirrored in (
         (one.rate_ratio, other.rate_ratio),
         (one.low, other.high),
@@ -137,14 +141,17 @@ def test_swapping_the_groups_turns_ratio_and_limits_upside_down(a, t1, b, t0):
         (one.exact.high, other.exact.low),
     ):
         if value and mirrored:
-            assert value * mirrored == approx(1, rel=1e-9)
+            assert value * mirrored == pytest.approx(1, rel=1e-9)
         else:
             assert not value
             assert not mirrored
 
 
+@law
 @given(injuries, exposures, injuries, exposures)
-def test_limits_hold_the_ratio_and_mid_p_lies_within_exact(a, t1, b, t0):
+def test_limits_hold_the_ratio_and_mid_p_lies_within_exact(
+    a: int, t1: int, b: int, t0: int
+) -> None:
     found = two_rates(a, t1, b, t0)
     if a + b == 0:
         return
@@ -156,8 +163,11 @@ def test_limits_hold_the_ratio_and_mid_p_lies_within_exact(a, t1, b, t0):
         assert found.low <= found.rate_ratio <= found.high <= found.exact.high
 
 
+@law
 @given(injuries, exposures, injuries, exposures)
-def test_p_is_below_alpha_exactly_when_the_limits_leave_out_one(a, t1, b, t0):
+def test_p_is_below_alpha_exactly_when_the_limits_leave_out_one(
+    a: int, t1: int, b: int, t0: int
+) -> None:
     exact = two_rates(a, t1, b, t0).exact
     if a + b == 0:
         return
@@ -166,11 +176,12 @@ def test_p_is_below_alpha_exactly_when_the_limits_leave_out_one(a, t1, b, t0):
         (exact.mid_p_low, exact.mid_p_high, exact.mid_p),
     ):
         excludes = low > 1 or (high is not None and high < 1)
-        assert excludes == (p < 0.05) or p == approx(0.05, abs=1e-9)
+        assert excludes == (p < 0.05) or p == pytest.approx(0.05, abs=1e-9)
 
 
+@law
 @given(injuries, exposures, injuries, exposures, st.floats(0.5, 0.98))
-def test_a_higher_level_is_never_narrower(a, t1, b, t0, level):
+def test_a_higher_level_is_never_narrower(a: int, t1: int, b: int, t0: int, level: float) -> None:
     narrow, wide = two_rates(a, t1, b, t0, level=level), two_rates(a, t1, b, t0, level=0.99)
     if a:
         assert wide.low < narrow.low
@@ -178,15 +189,16 @@ def test_a_higher_level_is_never_narrower(a, t1, b, t0, level):
         assert narrow.high < wide.high
 
 
+@law
 @given(injuries, exposures, injuries, exposures)
-def test_no_number_is_ever_infinite_or_undefined(a, t1, b, t0):
+def test_no_number_is_ever_infinite_or_undefined(a: int, t1: int, b: int, t0: int) -> None:
     found = two_rates(a, t1, b, t0)
     numbers = [v for v in _flat(astuple(found)) if isinstance(v, float)]
     assert all(math.isfinite(value) for value in numbers)
     assert found.why or None not in (found.rate_ratio, found.low, found.high, found.p)
 
 
-def _flat(values):
+def _flat(values: Iterable[object]) -> Iterator[object]:
     for value in values:
         if isinstance(value, tuple):
             yield from _flat(value)

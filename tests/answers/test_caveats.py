@@ -1,0 +1,177 @@
+"""What each answer asks to keep in mind, and what it says of the scope it was asked for."""
+
+from datetime import date
+
+import pytest
+
+from seasonboard.answers.as_text import games_text
+from seasonboard.answers.base import CAUTION
+from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.errors import ScopeError
+from seasonboard.scope import read_scope
+from tests.queries import build
+from tests.queries.build import drawn
+
+SIX = "A B C E F H"
+MIXED = f"""
+        {SIX}
+    G1  g    g    .    .    .    .
+    G2  g    g!   .    .    .    .!
+    G3  g    o    .    .!   .    o
+"""
+
+
+def scope(board, **asked):
+    return read_scope({"kind": "chest"} | asked, board.known)
+
+
+def caveats(answer, word):
+    return [caveat for caveat in answer.said.caveats if word in caveat]
+
+
+def test_every_answer_says_that_it_is_no_advice(board):
+    this = board(MIXED)
+    for answer in (this.compare(scope(this)), this.games(scope(this))):
+        assert answer.said.caveats[0] == CAUTION
+    assert "does not show that a guard prevents injury" in CAUTION
+
+
+def test_kinds_put_together_are_named_only_when_several_were_made(board):
+    this = board(f"""
+            {SIX}
+        G1  g    x    .    .    .    .
+    """)
+    everything = read_scope({}, this.known)
+    told = caveats(this.compare(everything), "kinds of guard together")
+    assert told == caveats(this.games(everything), "kinds of guard together")
+    assert told
+    assert told[0].startswith("Puts 2 kinds of guard together")
+    for kind in ("chest", "chest,knee"):  # no guard for the knee was made
+        assert not caveats(this.compare(scope(this, kind=kind)), "together")
+
+
+def test_both_purposes_together_are_never_the_headline(board):
+    this = board(MIXED)
+    for ask in (this.compare, this.games):
+        assert caveats(ask(scope(this, purpose="all")), "never the headline")
+        assert not caveats(ask(scope(this)), "never the headline")
+
+
+def test_the_position_group_whose_share_differs_most_is_named(board):
+    """Half of the guarded ticks are the backs', a third of the bare ones."""
+    grid = """
+            A    B    C    E    F
+        G1  g    g    .    .    .
+    """
+    roster = {a: {"position_group": "back" if a in "AC" else "wing"} for a in "ABCEF"}
+    this = board(grid, roster=roster)
+    (told,) = caveats(this.games(scope(this)), "different mixes of athletes")
+    assert "position group “back” makes up 50 % of what is guarded and 33 % of what is bare" in told
+
+
+@pytest.mark.parametrize("groups", ["same", "none"])
+def test_no_imbalance_is_told_where_groups_are_alike_or_not_recorded(board, groups):
+    grid = """
+            A    B    C    E
+        G1  g    g    .    .
+    """
+    roster = {a: {"position_group": "back" if a in "AC" else "wing"} for a in "ABCE"}
+    this = board(grid, roster=roster if groups == "same" else {})
+    assert not caveats(this.games(scope(this)), "different mixes")
+
+
+def test_a_curve_that_starts_late_says_so(board):
+    """Two guards at first, three from the second game on: the curve starts there."""
+    this = board(f"""
+            {SIX}
+        G1  g    g    .    .    .    .
+        G2  g    g    g    .    .    .
+        G3  g    g    g    .    .    .!
+    """)
+    late = this.games(scope(this), GamesOptions(min_at_risk=3))
+    (told,) = caveats(late, "that curve starts there")
+    assert told.startswith("Fewer than 3 guarded sites were at risk before tick 2")
+    assert late.guarded.curve.start == 2
+    assert late.guarded.curve.points[0].survival is None
+    early = this.games(scope(this), GamesOptions(min_at_risk=2))
+    assert not caveats(early, "that curve starts there")
+
+
+def test_the_same_session_ratio_says_how_many_injuries_it_rests_on(board):
+    """Only the injury in the game with both guarded and bare sites informs it."""
+    this = board("""
+            A    B    C
+        G1  g    .!   .
+        G2  g    o    -
+        G3  o    o    .!
+    """)
+    (told,) = caveats(this.compare(scope(this)), "rests on")
+    assert told.startswith("The same-session ratio rests on 1 of 2 injuries")
+
+
+def test_a_crude_ratio_that_points_the_other_way_is_told_in_the_answer(board):
+    """Guards are worn where more is hurt: crude says more, within sessions it is less."""
+    names = [f"A{n}" for n in range(24)]
+    risky = ["g!"] * 5 + ["g"] * 7 + [".!"] * 6 + ["."] * 2 + ["o"] * 4
+    quiet = ["o"] * 5 + ["g"] * 1 + ["o"] * 12 + ["."] * 6
+    lines = [" ".join(names), " ".join(["G1", *risky]), " ".join(["P2", *quiet])]
+    lines += [" ".join([f"P{n}", *["o"] * 20, *["."] * 4]) for n in range(3, 12)]
+    this = board("\n".join(lines))
+    answer = this.compare(scope(this))
+    crude, same = answer.comparison("crude").ratio, answer.comparison("same session").ratio
+    assert crude.rate_ratio > 1 > same.rate_ratio
+    assert "points the other way" in answer.said.answer
+
+
+def test_a_clock_of_games_refuses_a_scope_of_practices(board):
+    this = board(MIXED)
+    for clock in (Clock.GAMES, Clock.SEASON_GAMES):
+        with pytest.raises(ScopeError, match="No practice ticks the clock"):
+            this.games(scope(this, setting="practices"), GamesOptions(clock))
+    sessions = this.games(scope(this, setting="practices"), GamesOptions(Clock.SESSIONS))
+    assert sessions.guarded.ticks == 0
+
+
+@pytest.mark.parametrize("options", [GamesOptions(min_at_risk=0), GamesOptions(horizon=0)])
+def test_an_option_that_makes_no_sense_is_refused(board, options):
+    this = board(MIXED)
+    with pytest.raises(ScopeError):
+        this.games(scope(this), options)
+
+
+def test_text_from_the_data_is_shown_letter_for_letter(board):
+    plain = drawn(MIXED)
+    for row in plain.roster:
+        row["position_group"] = "[/x] Lee" if row["athlete"] in "AB" else "回転"
+    this = board(plain)
+    answer = this.games(scope(this))
+    (told,) = caveats(answer, "different mixes")
+    assert "[/x] Lee" in told or "回転" in told
+    assert told.split()[0] in games_text(answer)
+
+
+def test_an_empty_scope_and_a_whole_one_are_told_apart(board):
+    this = board(MIXED)
+    last = this.known.last_day
+    assert this.compare(scope(this)).said.scope.through == last
+    early = this.compare(scope(this, through="2026-08-01"))
+    assert early.said.scope.through == date(2026, 8, 1)
+    assert early.said.answer.startswith("Nothing to compare yet: nobody is recorded")
+
+
+def test_the_board_opens_on_the_kind_of_which_most_were_made(board):
+    this = board("""
+            A    B    C
+        G1  g    g    x
+    """)
+    assert this.known.kinds_made == ("chest", "vest")
+    assert this.opening_scope().kinds == ("chest",)
+    assert read_scope({}, this.known).kinds == ("chest", "vest")
+
+
+def test_without_any_guard_made_every_kind_is_studied(board):
+    this = board(build.Season())
+    assert this.known.is_empty
+    assert this.known.kinds_made == ()
+    opening = this.opening_scope()
+    assert {"chest", "shin"} <= set(opening.kinds)
