@@ -5,6 +5,8 @@
 --   any_injury  an injury to the site is recorded in this session, whatever the outcome
 -- View `preventive`: no earlier injury to the site; guard made to prevent, or none.
 -- View `return`: after an injury to the site; guard made for return, or none. View `all`: both.
+-- View `through` (for comparing an athlete with himself or herself): as preventive, but followed
+-- through injuries.
 
 -- Most site-exposures are bare, uninjured and never were injured. These are the others: something
 -- was worn at the site, it had been injured before, or it was injured in this session. Questions
@@ -72,12 +74,14 @@ SELECT
     any_injury,
     CASE purpose
         WHEN 'preventive' THEN preventive
+        WHEN 'through' THEN preventive
         WHEN 'return' THEN for_return
         ELSE preventive OR for_return
     END AS guarded,
     CASE
         WHEN purpose = 'preventive' AND after_injury THEN 'after an earlier injury to the site'
-        WHEN purpose = 'preventive' AND for_return THEN 'a guard made for return was worn'
+        WHEN purpose IN ('preventive', 'through') AND for_return
+        THEN 'a guard made for return was worn'
         WHEN purpose = 'return' AND NOT after_injury THEN 'no earlier injury to the site'
         WHEN purpose = 'return' AND preventive AND NOT for_return
         THEN 'a preventive guard was worn'

@@ -143,7 +143,8 @@ CARDS: Mapping[str, Card] = {
         "What was recorded but cannot enter a rate: injuries without a session or of athletes not "
         "recorded as taking part, exposures after an earlier injury to the site, guards of another "
         "kind or purpose at the site, attendance that was not recorded.",
-        "every injury to a site studied is either counted or listed here once",
+        "every injury to a site studied, in a session of the scope or without one between a team's "
+        "first and last session, is either counted or listed here",
         "A long list is a reason to mend the records before reading the ratio.",
         "Our own rules.",
         "compare/left_out",

@@ -17,32 +17,39 @@ OPEN: dict[str, Any] = dict.fromkeys((*LISTS, *MORE)) | {
 MOST = 10_000
 
 
-def scope(through: date | None = None, **parts: Any) -> dict[str, Any]:
-    """Return parameters: chest guards, preventive, time loss, all of the record, but for `parts`."""
+def scope(through: date | None = None, **parts: object) -> dict[str, Any]:
+    """Return parameters: chest guards, preventive, time loss, all there is, but for `parts`."""
     days = {} if through is None else {"until": through + timedelta(days=1)}
     return OPEN | days | parts
 
 
-def strata(store: Store, **parts: Any) -> dict[tuple[str, str | None], tuple[int, ...]]:
+def strata(store: Store, **parts: object) -> dict[tuple[str, str | None], tuple[int, ...]]:
     """Return (injuries guarded, bare, exposures guarded, bare, strata) by comparison, stratum."""
     rows = store.read("compare/strata", **scope(**parts)).iter_rows()
     return {(comparison, stratum): tuple(counts) for comparison, stratum, *counts in rows}
 
 
-def crude(store: Store, **parts: Any) -> tuple[int, int, int, int]:
-    """Return (injuries guarded, bare, exposures guarded, bare) in all."""
-    found = [counts[:4] for (name, _), counts in strata(store, **parts).items() if name == "crude"]
-    a, b, t1, t0 = (sum(column) for column in zip(*found, strict=True)) if found else (0, 0, 0, 0)
+def total(
+    found: dict[tuple[str, str | None], tuple[int, ...]], comparison: str
+) -> tuple[int, int, int, int]:
+    """Return (injuries guarded, bare, exposures guarded, bare) summed over the strata."""
+    cells = [counts[:4] for (name, _), counts in found.items() if name == comparison]
+    a, b, t1, t0 = (sum(column) for column in zip((0, 0, 0, 0), *cells, strict=True))
     return a, b, t1, t0
 
 
-def left_out(store: Store, **parts: Any) -> dict[tuple[str, str], int]:
+def crude(store: Store, **parts: object) -> tuple[int, int, int, int]:
+    """Return (injuries guarded, bare, exposures guarded, bare) in all."""
+    return total(strata(store, **parts), "crude")
+
+
+def left_out(store: Store, **parts: object) -> dict[tuple[str, str], int]:
     """Return how many were left out, by what and why."""
     rows = store.read("compare/left_out", **scope(**parts)).iter_rows()
     return {(what, why): number for what, why, number in rows}
 
 
-def ticks(store: Store, *, by_team: bool = False, **parts: Any) -> list[dict[str, Any]]:
+def ticks(store: Store, *, by_team: bool = False, **parts: object) -> list[dict[str, Any]]:
     """Return the rows of the games question; the clock ticks by games unless `settings` say."""
     asked = scope(**({"settings": ["game"]} | parts))
     return store.read("games/ticks", **asked, by_team=by_team).to_dicts()

@@ -15,7 +15,7 @@ one site. Day 1 is 1 September 2026.
 import csv
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -36,7 +36,6 @@ TABLES = (
     "wear",
     "injuries",
 )
-CHEST = {"kinds": ["chest"], "through": date(2026, 12, 31)}
 GUARDS = {"g": ("chest", "preventive"), "r": ("chest", "return"), "x": ("vest", "preventive")}
 
 
@@ -103,33 +102,33 @@ def _text(value: object) -> object:
     return value.isoformat() if isinstance(value, date) else value
 
 
-def department(key: str, **cells: Any) -> Row:
+def department(key: str, **cells: object) -> Row:
     base = {"department": key, "name": f"College {key}", "plan": "onsite printer"}
     return base | {"time_zone": "UTC"} | cells
 
 
-def team(key: str, **cells: Any) -> Row:
+def team(key: str, **cells: object) -> Row:
     return {"team": key, "department": "D", "sport": "soccer", "sex": "women"} | cells
 
 
-def member(athlete: str, **cells: Any) -> Row:
+def member(athlete: str, **cells: object) -> Row:
     base = {"athlete": athlete, "team": "T", "season": "2026", "name": f"Athlete {athlete}"}
     return base | cells
 
 
-def session(key: str, on: date, **cells: Any) -> Row:
+def session(key: str, on: date, **cells: object) -> Row:
     base = {"session": key, "team": "T", "season": "2026"}
-    base["starts_at"] = datetime(on.year, on.month, on.day, 12)
+    base["starts_at"] = datetime.combine(on, time(12))
     base["setting"] = "game" if key.startswith("G") else "practice"
     return base | cells
 
 
-def guard(key: str, athlete: str, **cells: Any) -> Row:
+def guard(key: str, athlete: str, **cells: object) -> Row:
     base = {"guard": key, "athlete": athlete, "kind": "chest", "side": "midline"}
     return base | {"purpose": "preventive"} | cells
 
 
-def injury(key: str, athlete: str, occurred_on: date, **cells: Any) -> Row:
+def injury(key: str, athlete: str, occurred_on: date, **cells: object) -> Row:
     base = {"injury": key, "athlete": athlete, "occurred_on": occurred_on, "session": None}
     return base | {"area": "chest", "side": "midline", "returned_on": None} | cells
 
@@ -174,3 +173,13 @@ def _cell(season: Season, key: str, athlete: str, cell: str, on: date) -> None:
             hurt = f"{athlete}-{key}{letter}"
             back = returns[letter]
             season.injuries.append(injury(hurt, athlete, on, session=key, returned_on=back))
+
+
+def legs(cells: list[tuple[str, str | None]]) -> Season:
+    """Return a season of one game with shin guards: `cells` are (athlete, side worn)."""
+    plain = drawn("\n".join([" ".join(a for a, _ in cells), "G1 " + ". " * len(cells)]))
+    for athlete, side in cells:
+        if side:
+            plain.guards.append(guard(f"s-{athlete}", athlete, kind="shin", side=side))
+            plain.wear.append({"session": "G1", "guard": f"s-{athlete}"})
+    return plain

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator
 from itertools import count
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -30,7 +29,7 @@ def load(tmp_path: Path) -> Iterator[Callable[..., Store]]:
 def season(load: Callable[..., Store]) -> Callable[..., Store]:
     """Draw and load: `season("A B\\nG1 . g!")`."""
 
-    def load_it(grid: str, **cells: Any) -> Store:
+    def load_it(grid: str, **cells: object) -> Store:
         return load(drawn(grid, **cells))
 
     return load_it

@@ -1,6 +1,6 @@
 """Small random seasons with everything in them that a record can hold, and random scopes."""
 
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from hypothesis import strategies as st
@@ -72,7 +72,7 @@ def _sessions(draw: st.DrawFn) -> list[Row]:
         year = draw(st.sampled_from(["2025", "2026", "2026"]))
         team = draw(st.sampled_from(["T", "U"]))
         on = FIRST[year] + timedelta(days=draw(st.integers(0, 14)))
-        starts_at = datetime(on.year, on.month, on.day, 8 + number, number)  # no two at once
+        starts_at = datetime.combine(on, time(8 + number, number))  # no two at once
         setting = draw(st.sampled_from(["game", "game", "practice"]))
         cells: Row = {"team": team, "season": year, "starts_at": starts_at, "setting": setting}
         rows.append(build.session(f"S{number:02}", on, **cells))

@@ -12,10 +12,12 @@ from seasonboard.scope import View
 from tests.queries import asking
 from tests.queries.build import Season
 from tests.queries.seasons import scopes, seasons
-from tests.queries.slow import Slow, flow
+from tests.queries.slow import Slow
+from tests.queries.slow_left_out import SlowLeftOut
+from tests.queries.slow_ticks import SlowTicks, flow
 
 MODEST = settings(
-    max_examples=25,
+    max_examples=12,
     deadline=None,
     derandomize=True,
     database=None,
@@ -62,41 +64,39 @@ def test_comparisons_and_rows_are_what_loops_count(season, parts, setting):
     with loaded(season) as store:
         for view in View:
             asked = {**parts, "purpose": view.value, "settings": setting}
-            slow = Slow(season, asked)
-            found = asking.strata(store, **asked)
-            cells = Counter((comparison, *counts) for (comparison, _), counts in found.items())
+            slow = SlowLeftOut(season, asked)
+            strata = asking.strata(store, **asked)
+            cells = Counter((comparison, *counts) for (comparison, _), counts in strata.items())
             assert cells == strata_of(slow)
             left_out = asking.left_out(store, **asked)
             assert left_out == slow.left_out()
+            crude = asking.total(strata, "crude")
             whole = sum(n for (what, _), n in left_out.items() if what == "site-exposures")
-            whole += sum(asking.crude(store, **asked)[2:])
-            assert whole == len(slow.exposures()), "guarded + bare + set aside = all"
-            check_injury_rows(store, asked, slow)
+            assert crude[2] + crude[3] + whole == len(slow.exposures), "nothing is lost"
+            told = sum(
+                number
+                for (what, why), number in left_out.items()
+                if what == "injuries" and why != "no session recorded"
+            )
+            check_injury_rows(store, asked, slow, counted=crude[0] + crude[1], told=told)
         check_athlete_rows(store, asked, slow)
 
 
-def check_injury_rows(store, asked, slow):
+def check_injury_rows(store, asked, slow, *, counted, told):
     """Every injury to a studied site in a session of the scope is counted once or told once."""
     rows = store.read("rows/injuries", **asked, most=asking.MOST).to_dicts()
-    told = {(row["injury"], row["side"]): row["counted"].removeprefix("no: ") for row in rows}
-    assert len(told) == len(rows)
+    found = {(row["injury"], row["side"]): row["counted"].removeprefix("no: ") for row in rows}
     out = "the athlete is not recorded as taking part in that session"
     fates = slow.injury_fates()
-    assert told == {k: "not recorded as taking part" if v == out else v for k, v in fates.items()}
-    counted = sum(asking.crude(store, **asked)[:2])
+    assert found == {k: "not recorded as taking part" if v == out else v for k, v in fates.items()}
     assert counted == sum(row["counted"] == "yes" for row in rows)
-    told_left_out = sum(
-        number
-        for (what, why), number in asking.left_out(store, **asked).items()
-        if what == "injuries" and why != "no session recorded"
-    )
-    assert counted + told_left_out == len(rows)
+    assert counted + told == len(rows) == len(found)
 
 
 def check_athlete_rows(store, asked, slow):
     rows = store.read("rows/athletes", **asked, most=asking.MOST).to_dicts()
     counts: dict[tuple[str, ...], list[int]] = {}
-    for e in slow.exposures():
+    for e in slow.exposures:
         s = e["session"]
         cell = counts.setdefault((e["athlete"], s["team"], s["season"]), [0] * 5)
         if e["set_aside"]:
@@ -124,7 +124,7 @@ def test_ticks_are_what_following_each_site_gives(season, parts, clock):
     with loaded(season) as store:
         for view in View:
             asked = {**parts, "purpose": view.value, "settings": ticking}
-            slow = Slow(season, asked)
+            slow = SlowTicks(season, asked)
             every = asking.ticks(store, by_team=by_team, **asked)
             whole = [row for row in every if row["tick"] is None]
             followed = {row["guarded"]: (row["athletes"], row["sites"]) for row in whole}

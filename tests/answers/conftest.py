@@ -1,0 +1,43 @@
+"""A board over a season drawn by a test."""
+
+from collections.abc import Callable, Iterator
+from itertools import count
+from pathlib import Path
+
+import pytest
+
+from seasonboard.answers.board import Board
+from seasonboard.store.store import Store
+from tests.answers.edges import EDGES
+from tests.queries.build import Season, drawn
+
+
+@pytest.fixture
+def board(tmp_path: Path) -> Iterator[Callable[..., Board]]:
+    """Give the board of a `Season`, or of a grid and what `drawn` takes beside it."""
+    stores: list[Store] = []
+    numbers = count()
+
+    def open_it(season: Season | str, **cells: object) -> Board:
+        drawn_season = drawn(season, **cells) if isinstance(season, str) else season
+        stores.append(drawn_season.load(tmp_path / f"tables-{next(numbers)}"))
+        return Board(stores[-1], "a test")
+
+    yield open_it
+    for store in stores:
+        store.close()
+
+
+@pytest.fixture(scope="session")
+def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], Board]]:
+    """Give the board of a season at the edge, by name; each is loaded once."""
+    stores: dict[str, Store] = {}
+
+    def open_it(name: str) -> Board:
+        if name not in stores:
+            stores[name] = EDGES[name]().load(tmp_path_factory.mktemp("edge"))
+        return Board(stores[name], name)
+
+    yield open_it
+    for store in stores.values():
+        store.close()

@@ -1,0 +1,185 @@
+"""Every question's header tells the truth about its SQL."""
+
+import re
+from pathlib import Path
+
+import duckdb
+import pytest
+
+from seasonboard import terms
+from seasonboard.errors import StoreError
+from seasonboard.store import catalogue as module
+from seasonboard.store.catalogue import QUESTION_FOLDERS, catalogue, migrations, shared_parts
+from seasonboard.store.files import shipped
+from seasonboard.store.store import memory_store
+
+EMPTY_LIST = {"VARCHAR[]": []}
+
+
+@pytest.fixture(scope="module")
+def store():
+    with memory_store() as made:
+        yield made
+
+
+def every_question():
+    return pytest.mark.parametrize("name", list(catalogue()))
+
+
+def params_of(question):
+    """Return NULL for every parameter but those that are never NULL."""
+    never = set(re.findall(r"--   (\w+) .*never NULL", question.sql))
+    return {
+        name: EMPTY_LIST[kind] if name in never else None for name, kind in question.params.items()
+    }
+
+
+def test_every_sql_file_of_a_question_folder_is_a_question():
+    root = shipped("queries")
+    files = {
+        f"{f.parent.name}/{f.stem}" for d in QUESTION_FOLDERS for f in (root / d).glob("*.sql")
+    }
+    assert catalogue().keys() == files
+    assert len(files) >= 20
+
+
+@every_question()
+def test_a_question_is_one_statement_with_the_parameters_of_its_header(name):
+    question = catalogue()[name]
+    (statement,) = duckdb.extract_statements(question.sql)
+    assert statement.type == duckdb.StatementType.SELECT
+    assert statement.named_parameters == set(question.params)
+
+
+@every_question()
+def test_a_question_gives_the_columns_and_types_of_its_header(store, name):
+    question = catalogue()[name]
+    cursor = store._connection.cursor()
+    found = cursor.sql(question.sql, params=params_of(question))
+    assert list(found.columns) == list(question.columns)
+    told = [duckdb.sqltype(kind) for kind in question.columns.values()]  # TIMESTAMPTZ has two names
+    assert list(found.types) == told
+
+
+@every_question()
+def test_a_question_asks_and_says_what_one_row_is(name):
+    question = catalogue()[name]
+    assert question.asks.endswith("?")
+    assert re.match(r"one row\b", question.grain)
+    assert re.fullmatch(r"[a-z]+/[a-z_]+", name)
+
+
+@every_question()
+def test_a_question_gives_its_rows_in_an_order_unless_it_gives_one(name):
+    question = catalogue()[name]
+    one_row = question.grain == "one row"
+    assert one_row or re.search(r"^ORDER BY\b", question.sql, re.MULTILINE)
+
+
+@every_question()
+def test_a_question_can_be_put_to_an_empty_store(store, name):
+    question = catalogue()[name]
+    frame = store.read(name, **params_of(question))
+    assert frame.columns == list(question.columns)
+
+
+def test_shared_parts_are_macros_in_file_order():
+    parts = shared_parts()
+    assert parts
+    for part in parts:
+        for statement in duckdb.extract_statements(part):
+            assert statement.query.lstrip().split("CREATE")[1].split()[0] == "MACRO"
+
+
+def test_schema_steps_are_numbered_from_one_without_a_gap():
+    versions = [version for version, _ in migrations()]
+    assert versions == list(range(1, len(versions) + 1))
+
+
+ENUMS = {
+    "plan_word": terms.Plan,
+    "sex_word": terms.Sex,
+    "setting_word": terms.Setting,
+    "season_part_word": terms.SeasonPart,
+    "part_word": terms.Part,
+    "out_reason_word": terms.OutReason,
+    "side_word": terms.Side,
+    "purpose_word": terms.Purpose,
+    "function_word": terms.Function,
+    "scan_method_word": terms.ScanMethod,
+    "stage_word": terms.Stage,
+    "remake_reason_word": terms.RemakeReason,
+    "kept_on_word": terms.KeptOn,
+    "area_word": terms.Area,
+    "tissue_word": terms.Tissue,
+    "pathology_word": terms.Pathology,
+    "onset_word": terms.Onset,
+    "mechanism_word": terms.Mechanism,
+    "history_word": terms.History,
+    "offer_answer_word": terms.OfferAnswer,
+}
+
+
+def test_closed_word_lists_are_the_same_in_the_schema_and_in_the_program(store):
+    rows = store._connection.sql(
+        "SELECT type_name, labels FROM duckdb_types() "
+        "WHERE logical_type = 'ENUM' AND database_name = 'store' AND NOT internal"
+    ).fetchall()
+    assert dict(rows) == {name: [word.value for word in words] for name, words in ENUMS.items()}
+
+
+def test_midline_areas_are_the_same_in_the_queries_and_in_the_program(store):
+    """Each area, as the only one a kind covers, has one side, midline, or left and right."""
+    cursor = store._connection.cursor()
+    cursor.execute("BEGIN")
+    for area in terms.Area:
+        cursor.execute("INSERT INTO store.kinds (kind, area) VALUES ($1, $2)", [f"of {area}", area])
+    found = cursor.sql(
+        "SELECT area FROM scope_sites((SELECT list(kind) FROM store.kinds), NULL, NULL) "
+        "WHERE side = 'midline'"
+    ).fetchall()
+    cursor.execute("ROLLBACK")
+    assert {area for (area,) in found} == {area.value for area in terms.MIDLINE_AREAS}
+
+
+def test_the_schema_version_and_the_mark_are_in_a_new_store(store):
+    about = dict(store._connection.sql("SELECT * FROM store.about").fetchall())
+    assert about == {"mark": "seasonboard store", "schema_version": str(migrations()[-1][0])}
+
+
+def test_a_new_store_starts_with_the_kinds_of_the_program(store):
+    rows = store._connection.sql("SELECT kind, area, function FROM store.kinds").fetchall()
+    assert sorted(rows) == sorted(
+        (kind, area.value, word.value) for kind, area, word in terms.KINDS
+    )
+
+
+HEADER = """\
+-- question: What is
+--   asked?
+-- params:
+--   first VARCHAR[]  a list
+-- grain: one row
+-- columns:
+--   found BIGINT     a number
+SELECT 1 AS found;
+"""
+
+
+def test_a_header_is_read_with_its_continued_lines(tmp_path: Path):
+    (tmp_path / "one.sql").write_text(HEADER)
+    question = module._read(tmp_path / "one.sql", "a/one")
+    assert (question.asks, question.grain) == ("What is asked?", "one row")
+    assert (question.params, question.columns) == ({"first": "VARCHAR[]"}, {"found": "BIGINT"})
+
+
+@pytest.mark.parametrize("lost", ["-- question: ", "-- grain: ", "--   found BIGINT"])
+def test_a_header_that_lacks_something_is_refused(tmp_path: Path, lost):
+    (tmp_path / "one.sql").write_text(HEADER.replace(lost, "-- other: "))
+    with pytest.raises(StoreError, match=r"one\.sql has no complete header"):
+        module._read(tmp_path / "one.sql", "a/one")
+
+
+def test_a_folder_missing_from_the_installation_is_told():
+    with pytest.raises(StoreError, match="is missing from this installation"):
+        shipped("no such folder")
