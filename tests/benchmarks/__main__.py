@@ -6,7 +6,8 @@ Makes a sample season of about a million attendance rows, loads it, and times ea
 query, in the measure, as a whole, as a command. In the same run lifelines makes the same two
 Kaplan-Meier curves from the same rows (one row per followed site and game), already in memory;
 so do we, by counting the rows per tick and estimating on the counts (“same rows”). The ratio says
-how many times longer lifelines takes. Best of several runs; the machine's speed cancels out of the ratio. “query” counts from the
+how many times longer lifelines takes. Best of several runs; the machine's speed cancels out of
+the ratio. “query” counts from the
 raw tables in the store, “measure” estimates on its counts, “answer” is both with the words,
 “command” a whole process.
 """
