@@ -1,0 +1,1 @@
+"""The board: screens over the answers, in a terminal."""

@@ -1,0 +1,266 @@
+"""The board: opens what is to be shown, holds the scope, and changes between screens."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from rich.text import Text
+from textual import on, work
+from textual.app import App, ComposeResult, SystemCommand
+from textual.binding import Binding
+from textual.message import Message
+from textual.reactive import var
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from seasonboard.errors import ScopeError, SeasonboardError
+from seasonboard.scope import Scope
+from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.choosing import (
+    THROUGH,
+    chosen,
+    question,
+    read_through,
+    step_through,
+    through_entry,
+)
+from seasonboard.ui.format import clean
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.screens.help import HelpScreen, keys_of
+from seasonboard.ui.themes import DARK, DARK_COLOURS, LIGHT, THEMES
+from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+    from seasonboard.ui.screens.base import BoardScreen
+
+NOT_OPENED = 2
+"""Exit status when there was nothing to show."""
+
+
+class SeasonboardApp(App[None]):
+    """A board over one store."""
+
+    TITLE = "seasonboard"
+    CSS_PATH = "seasonboard.tcss"
+    HORIZONTAL_BREAKPOINTS = [(0, "-too-narrow"), (60, "-wide-enough")]  # noqa: RUF012 - as in App
+    VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
+    HELP = "Opening the store. The board is shown as soon as it is open."
+    BINDINGS = [  # noqa: RUF012 - as in App
+        *(
+            Binding(
+                board.key,
+                f"show_board('{board.name}')",
+                board.title,
+                show=False,
+                tooltip=board.asks,
+                id=f"board.{board.name}",
+            )
+            for board in BOARDS
+        ),
+        Binding(
+            "d",
+            "dark_or_light",
+            "dark/light",
+            show=False,
+            tooltip="Dark or light",
+            id="app.dark_or_light",
+        ),
+        Binding(
+            "question_mark",
+            "help",
+            "help",
+            key_display="?",
+            tooltip="What is on this screen",
+            id="app.help",
+        ),
+        Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
+        Binding(
+            "ctrl+q",
+            "quit",
+            "quit",
+            show=False,
+            priority=True,
+            tooltip="Leave the board",
+            id="app.quit_anywhere",
+        ),
+        Binding(
+            "ctrl+p",
+            "command_palette",
+            "palette",
+            key_display="^p",
+            show=True,
+            priority=True,
+            tooltip="Find an action by its name",
+            id="app.command_palette",
+        ),
+    ]
+
+    scope: var[Scope | None] = var(None, init=False)
+
+    @dataclass
+    class Opened(Message):
+        """The store is open, or cannot be opened."""
+
+        asker: "Asker | None"
+        screens: dict[str, Any]
+        problem: SeasonboardError | None = None
+
+    def __init__(self, open_board: Callable[[], "Asker"], *, screen: str = "compare") -> None:
+        """Show what `open_board` opens; it runs in a thread, after the first paint.
+
+        Args:
+            open_board: Opens what is asked; may raise SeasonboardError.
+            screen: The screen shown first.
+        """
+        super().__init__()
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = DARK
+        self._open_board = open_board
+        self._first = screen
+        self.asker: Asker | None = None
+        self._shown: dict[str, BoardScreen[Any]] = {}
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Give the board's own colours to themes that do not name them."""
+        return dict(DARK_COLOURS)
+
+    def compose(self) -> ComposeResult:
+        """Show that something is being opened."""
+        yield Static(Text("\n opening …", style="bold"), id="opening")
+        yield Footer(compact=True, show_command_palette=False)
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Open the store once something is on screen."""
+        self.call_after_refresh(self._open)
+
+    @work(thread=True, exclusive=True, group="open")
+    def _open(self) -> None:
+        try:
+            asker = self._open_board()
+        except SeasonboardError as problem:
+            self.post_message(self.Opened(None, {}, problem))
+            return
+        from seasonboard.ui.screens.all import SCREENS
+
+        self.post_message(self.Opened(asker, SCREENS))
+
+    def on_seasonboard_app_opened(self, message: Opened) -> None:
+        """Show the first screen, or why there is none."""
+        if message.asker is None:
+            problem = message.problem
+            text = Text("\n The board cannot be opened.\n\n", style="bold")
+            if problem is not None:
+                text.append(f" {clean(problem.what)}\n", "bold")
+                text.append(f" {clean(problem.hint)}\n", "not bold")
+            self.query_one("#opening", Static).update(text.append("\n q quits", "not bold"))
+            return
+        self.asker = message.asker
+        self.scope = self.asker.opening_scope()
+        for name, screen in message.screens.items():
+            self.add_mode(name, partial(self._make, name, screen))
+        self.switch_mode(self._first if self._first in message.screens else BOARDS[0].name)
+
+    def _make(self, name: str, kind: "type[BoardScreen[Any]]") -> "BoardScreen[Any]":
+        assert self.asker is not None  # noqa: S101 - modes are added once it is open
+        screen = kind(self.asker, self._stop_asking)
+        screen.scope = self.scope
+        self._shown[name] = screen
+        return screen
+
+    def _stop_asking(self) -> None:
+        """Stop all that runs; every screen takes its question as stopped before it hears of it."""
+        for screen in self._shown.values():
+            screen.give_way()
+        if self.asker is not None:
+            self.asker.stop()
+
+    def watch_scope(self, scope: Scope | None) -> None:
+        """Hand a changed scope to every screen."""
+        for screen in self._shown.values():
+            screen.scope = scope
+
+    def action_show_board(self, name: str) -> None:
+        """Go to another screen."""
+        if self.asker is not None:
+            self.switch_mode(name)
+
+    @on(ScopeSentence.Chosen)
+    def _part_chosen(self, message: ScopeSentence.Chosen) -> None:
+        self._choose(message.part)
+
+    def _choose(self, part: str) -> None:
+        """Open the window in which a part of the scope is changed."""
+        if self.asker is None or self.scope is None:
+            return
+        scope, known = self.scope, self.asker.known
+        if part == THROUGH:
+            entry = EntryScreen(
+                through_entry(scope, known), read_through(scope, known), step_through(known)
+            )
+            self.push_screen(entry, self._take_scope)
+        else:
+            self.push_screen(Chooser(question(part, scope, known)), partial(self._take, part))
+
+    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
+        if not values or self.scope is None or self.asker is None:
+            return
+        if part == MORE:
+            self._choose(values[0])
+            return
+        try:
+            self.scope = chosen(part, values, self.scope, self.asker.known)
+        except ScopeError as problem:
+            self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
+
+    def _take_scope(self, scope: Scope | None) -> None:
+        if scope is not None:
+            self.scope = scope
+
+    def action_dark_or_light(self) -> None:
+        """Change between the dark and the light theme."""
+        self.theme = LIGHT if self.theme == DARK else DARK
+
+    def action_help(self) -> None:
+        """Say what is on this screen and what its keys do."""
+        text = getattr(self.screen, "HELP", "") or self.HELP
+        keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
+        from seasonboard.answers.base import CAUTION
+
+        self.push_screen(HelpScreen(text, keys, CAUTION))
+
+    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
+        """Offer every action of the screen by its name."""
+        offered: dict[str, SystemCommand] = {}
+        for node, binding, enabled, tooltip in screen.active_bindings.values():
+            if enabled and tooltip and "palette" not in binding.action:
+                name = f"{binding.description}  ({self.get_key_display(binding)})"
+                run = partial(self.run_action, binding.action, node)
+                offered.setdefault(binding.action, SystemCommand(name, tooltip, run))
+        yield from offered.values()
+
+    async def action_quit(self) -> None:
+        """Leave at once; what is running is stopped."""
+        if self.asker is not None:
+            self.asker.stop()
+            self.exit()
+        else:
+            failed = not self.workers
+            self.exit(return_code=NOT_OPENED if failed else 0)
+
+    def on_unmount(self) -> None:
+        """Stop what is running, so that no thread holds the program."""
+        if self.asker is not None:
+            self.asker.stop()
+
+
+def run_board(open_board: Callable[[], "Asker"], *, screen: str = "compare") -> int:
+    """Run the board until it is left; return the program's exit status."""
+    app = SeasonboardApp(open_board, screen=screen)
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,88 @@
+"""The parts that every page has: question and answer, what was left out, what to keep in mind."""
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui.blocks import Block, Paper, item, paragraph, title
+
+if TYPE_CHECKING:
+    from seasonboard.answers.base import Said
+
+
+def question(text: str, paper: Paper) -> list[Block]:
+    """Return a question whose answer is not there yet."""
+    return [Block(paragraph(text, paper.width, paper.ink.strong))]
+
+
+def opening(said: "Said", paper: Paper, *, card: str, opens: str) -> list[Block]:
+    """Return the question and its answer; the answer is the first stop of a page."""
+    return [
+        *question(said.question, paper),
+        Block(paragraph(said.answer, paper.width), name="answer", card=card, opens=opens),
+    ]
+
+
+def left_out(said: "Said", paper: Paper) -> list[Block]:
+    """Return what was recorded but does not count: how many, what and why."""
+    told = [left for left in said.left_out if left.count]
+    if not told:
+        return [
+            title("Left out", paper),
+            Block((Text(" nothing"),), name="left out 0", card="left out", opens="injuries"),
+        ]
+    wide = max(len(words.whole(left.count)) for left in told)
+    return [
+        title("Left out", paper),
+        *(
+            Block(
+                item(
+                    words.whole(left.count).rjust(max(7, wide)),
+                    f"{left.what}: {left.why}",
+                    paper,
+                ),
+                name=f"left out {number}",
+                card="left out",
+                opens="injuries",
+            )
+            for number, left in enumerate(told)
+        ),
+    ]
+
+
+def caveats(said: "Said", paper: Paper, *, card: str) -> list[Block]:
+    """Return what to keep in mind, the caution first."""
+    return [
+        title("Keep in mind", paper),
+        *(
+            Block(item("·", caveat, paper), name=f"caveat {number}", card=card)
+            for number, caveat in enumerate(said.caveats)
+        ),
+    ]
+
+
+def refusal(what: str, hint: str, paper: Paper) -> list[Block]:
+    """Return what could not be answered and what to do about it."""
+    lines = (
+        *paragraph(what, paper.width, paper.ink.strong),
+        *paragraph(hint, paper.width),
+        Text(""),
+    )
+    return [Block(lines)]
+
+
+def nothing_recorded(asks: str, paper: Paper) -> list[Block]:
+    """Return what an empty store's screens say: what is missing, and how to load it."""
+    steps = (
+        ("", "Nothing is recorded yet, so there is nothing to answer from."),
+        ("", ""),
+        ("", "Load a folder of tables into a store:"),
+        ("bold", "  seasonboard load FOLDER --store FILE"),
+        ("", "See the board on an invented season first:"),
+        ("bold", "  seasonboard --sample"),
+    )
+    return [
+        *question(asks, paper),
+        Block(tuple(Text(f" {text}", style=style) for style, text in steps)),
+    ]

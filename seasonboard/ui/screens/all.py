@@ -1,0 +1,11 @@
+"""Every screen by its name; loading them loads the answers with their frames."""
+
+from typing import Any
+
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.games import GamesScreen
+
+SCREENS: dict[str, type[BoardScreen[Any]]] = {
+    screen.NAME: screen for screen in (CompareScreen, GamesScreen)
+}

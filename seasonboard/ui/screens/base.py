@@ -1,0 +1,127 @@
+"""What can be done on every screen of the board: walk, find, open what is behind a number."""
+
+from collections.abc import Callable
+from typing import ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import Input
+
+from seasonboard.answers.cards import CARDS
+from seasonboard.answers.rows import Rows
+from seasonboard.ui.blocks import Block
+from seasonboard.ui.screens.asking import AnswerT, AskingScreen
+from seasonboard.ui.screens.card import CardScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import ScopeSentence
+
+
+class BoardScreen(AskingScreen[AnswerT]):
+    """A page that is walked through with a cursor; a subclass says what is behind its blocks."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "enter",
+            "open",
+            "rows",
+            key_display="↵",
+            tooltip="Open the rows behind this line",
+            id="board.open",
+        ),
+        Binding("m", "method", "method", tooltip="How this number is made", id="board.method"),
+        Binding(
+            "slash",
+            "find",
+            "find",
+            key_display="/",
+            tooltip="Find a word on this page",
+            id="board.find",
+        ),
+        Binding(
+            "s",
+            "sentence",
+            "scope",
+            tooltip="Change a part of the sentence on top",
+            id="board.sentence",
+        ),
+        Binding(
+            "escape",
+            "back",
+            "back",
+            show=False,
+            tooltip="Back to the page; stop asking",
+            id="board.back",
+        ),
+    ]
+
+    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
+        """Return a title and what fetches the rows behind a block."""
+        scope = self.scope
+        if scope is None:
+            return None
+        return {
+            "injuries": ("Injuries", lambda: self.asker.injury_rows(scope)),
+            "athletes": ("Athletes", lambda: self.asker.athlete_rows(scope)),
+        }.get(opens)
+
+    def action_back(self) -> None:
+        """Leave the find line or the sentence; on the page, stop the running question."""
+        if self.query_one(Page).has_focus:
+            self.action_cancel()
+        self.query_one("#find", Input).remove_class("-shown")
+        self.query_one(Page).focus()
+
+    def action_sentence(self) -> None:
+        """Walk into the sentence."""
+        if not self.asker.known.is_empty:
+            self.query_one(ScopeSentence).focus()
+
+    def action_open(self) -> None:
+        """Open the rows behind the line under the cursor."""
+        block = self.query_one(Page).block
+        if block is not None:
+            self._open(block)
+
+    @on(Page.Opened)
+    def _clicked_open(self, message: Page.Opened) -> None:
+        self._open(message.block)
+
+    def _open(self, block: Block) -> None:
+        behind = self.rows_behind(block.opens)
+        if behind is None:
+            self.notify("There are no rows behind this line.", markup=False, timeout=3)
+        else:
+            self.app.push_screen(
+                RowsScreen(*behind, self.stop, board=self.NAME, place=self.asker.place)
+            )
+
+    def action_method(self) -> None:
+        """Show how the number under the cursor is made."""
+        block = self.query_one(Page).block
+        card = CARDS.get(block.card) if block is not None else None
+        if card is None:
+            self.notify("There is no method card for this line.", markup=False, timeout=3)
+        else:
+            self.app.push_screen(CardScreen(card))
+
+    def action_find(self) -> None:
+        """Open the find line."""
+        find = self.query_one("#find", Input)
+        find.add_class("-shown")
+        find.value = ""
+        find.focus()
+
+    @on(Input.Changed, "#find")
+    def _find_as_typed(self, event: Input.Changed) -> None:
+        if event.value:
+            self._find(event.value, again=False)
+
+    @on(Input.Submitted, "#find")
+    def _find_next(self, event: Input.Submitted) -> None:
+        if event.value:
+            self._find(event.value, again=True)
+
+    def _find(self, text: str, *, again: bool) -> None:
+        is_found = self.query_one(Page).find(text, again=again)
+        self.query_one("#find", Input).set_class(not is_found, "-invalid")

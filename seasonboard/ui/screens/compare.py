@@ -1,0 +1,39 @@
+"""Compare: are guarded athletes hurt less?"""
+
+from collections.abc import Callable, Sequence
+
+from seasonboard.answers.compare import QUESTION, CompareAnswer
+from seasonboard.answers.rows import Rows, strata_rows
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.compare_page import compare_page
+from seasonboard.ui.screens.asking import Request
+from seasonboard.ui.screens.base import BoardScreen
+
+
+class CompareScreen(BoardScreen[CompareAnswer]):
+    """The comparisons as a forest, the rates, and what was left out."""
+
+    NAME = "compare"
+    QUESTION = QUESTION
+    HELP = (
+        "How often guarded and bare sites were hurt, compared in several ways, each taking away "
+        "more of what else could tip the balance. The one marked ▸ is the headline. In the "
+        "picture ■ is the ratio and ├──┤ its interval; left of the line at 1 guarded sites were "
+        "hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture."
+    )
+
+    def ask_for(self, request: Request) -> CompareAnswer:
+        """Ask for the comparisons."""
+        return self.asker.compare(request.scope)
+
+    def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return compare_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
+        """Return the strata of a comparison, or what every screen can open."""
+        kind, _, name = opens.partition(":")
+        if kind != "strata" or self.answer is None:
+            return super().rows_behind(opens)
+        comparison = self.answer.comparison(name)
+        return "Strata", lambda: strata_rows(comparison)

@@ -1,0 +1,101 @@
+"""A small window to type one value into, with steps up and down."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import ClassVar, Generic, TypeVar
+
+from rich.text import Text
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Button, Input, Static
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.widgets.lines import TooSmall
+
+ValueT = TypeVar("ValueT")
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A button and its key that move the value by a number."""
+
+    label: str
+    key: str
+    by: int
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What is asked for, what stands there now, and what may be typed."""
+
+    title: str
+    text: str
+    explain: str
+    steps: tuple[Step, ...] = ()
+
+
+class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
+    """Asks for one value; Esc leaves without one."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="entry.leave"),
+    ]
+
+    def __init__(
+        self,
+        entry: Entry,
+        read: Callable[[str], ValueT],
+        move: Callable[[str, int], str],
+    ) -> None:
+        """Ask for `entry`; `read` makes the value or raises, `move` steps the text."""
+        super().__init__()
+        self._entry = entry
+        self._read = read
+        self._move = move
+        for step in entry.steps:
+            self._bindings.bind(step.key, f"step({step.by})", step.label, priority=True)
+
+    def compose(self) -> ComposeResult:
+        """Put the value over its steps."""
+        with Vertical(classes="window"):
+            yield Static(Text(self._entry.title), classes="title")
+            yield Input(self._entry.text, compact=True, id="value")
+            yield Static(Text(self._entry.explain), id="explain", classes="quiet")
+            with Horizontal(classes="steps"):
+                for number, step in enumerate(self._entry.steps):
+                    label = Text(f"{step.label} {_ARROWS.get(step.key, step.key)}")
+                    yield Button(label, id=f"step-{number}", compact=True)
+            yield Static(Text("↵ takes it · Esc leaves"), classes="quiet")
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Let typing replace what stands there."""
+        self.query_one("#value", Input).action_select_all()
+
+    def action_step(self, by: int) -> None:
+        """Move the value."""
+        value = self.query_one("#value", Input)
+        value.value = self._move(value.value, by)
+        value.cursor_position = len(value.value)
+
+    @on(Button.Pressed)
+    def _step_pressed(self, event: Button.Pressed) -> None:
+        number = int((event.button.id or "step-0").removeprefix("step-"))
+        self.action_step(self._entry.steps[number].by)
+
+    @on(Input.Submitted)
+    def _take(self, event: Input.Submitted) -> None:
+        try:
+            value = self._read(event.value)
+        except SeasonboardError as problem:
+            explain = self.query_one("#explain", Static)
+            explain.update(Text(f"{problem.what} {problem.hint}", style="bold"))
+            self.query_one("#value", Input).add_class("-invalid")
+        else:
+            self.dismiss(value)
+
+
+_ARROWS = {"up": "↑", "down": "↓", "pageup": "PgUp", "pagedown": "PgDn", "end": "End"}

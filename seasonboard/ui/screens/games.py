@@ -1,0 +1,141 @@
+"""Games: how many games are played before an injury?"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.board import Asker
+from seasonboard.answers.games import QUESTION
+from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.rows import Rows
+from seasonboard.errors import ScopeError
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.games_page import games_page
+from seasonboard.ui.plots import warm
+from seasonboard.ui.screens.asking import Request
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.entry import Entry, EntryScreen, Step
+
+_ENOUGH = "as far as both are large"
+
+
+class GamesScreen(BoardScreen[GamesAnswer]):
+    """Survival curves by what was worn at each tick, and the numbers read from them."""
+
+    NAME = "games"
+    QUESTION = QUESTION
+    HELP = (
+        "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
+        "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
+        "were at risk. A site counts as guarded in the games in which a guard was worn. The clock "
+        "counts the athlete's own games, the athlete's sessions of any kind, or the team's games."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "k",
+            "clock",
+            "clock",
+            show=False,
+            tooltip="Count games, sessions, season games",
+            id="games.clock",
+        ),
+        Binding(
+            "n",
+            "at_risk",
+            "at risk",
+            show=False,
+            tooltip="How many must be at risk",
+            id="games.at_risk",
+        ),
+        Binding(
+            "h",
+            "horizon",
+            "horizon",
+            show=False,
+            tooltip="Up to which game means are taken",
+            id="games.horizon",
+        ),
+    ]
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Start with the athlete's own games."""
+        super().__init__(asker, stop)
+        self.options: GamesOptions = GamesOptions()
+
+    def ask_for(self, request: Request) -> GamesAnswer:
+        """Ask for the curves."""
+        warm()
+        options = request.options
+        assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
+        return self.asker.games(request.scope, options)
+
+    def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return games_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
+        """Return who was at risk at a tick, or what every screen can open."""
+        kind, _, tick = opens.partition(":")
+        if kind != "tick" or self.answer is None:
+            return super().rows_behind(opens)
+        scope, options = self.answer.said.scope, self.answer.options
+        return "At risk", lambda: self.asker.tick_rows(scope, options, int(tick))
+
+    def _ask_with(self, options: GamesOptions | None) -> None:
+        if options is not None and options != self.options:
+            self.options = options
+            self.action_ask()
+
+    def action_clock(self) -> None:
+        """Take the next clock."""
+        clocks = list(Clock)
+        after = clocks[(clocks.index(self.options.clock) + 1) % len(clocks)]
+        self._ask_with(replace(self.options, clock=after))
+
+    def action_at_risk(self) -> None:
+        """Ask how many must be at risk for a curve to start."""
+        entry = Entry(
+            title="At risk at least",
+            text=str(self.options.min_at_risk),
+            explain="A curve starts at the first game with this many sites at risk.",
+            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+        )
+        self.app.push_screen(EntryScreen(entry, self._read_at_risk, _stepped), self._ask_with)
+
+    def action_horizon(self) -> None:
+        """Ask up to which tick the means are taken."""
+        present = self.options.horizon
+        entry = Entry(
+            title="Horizon",
+            text=_ENOUGH if present is None else str(present),
+            explain=f"Means are taken up to this game. Empty: {_ENOUGH}.",
+            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+        )
+        self.app.push_screen(
+            EntryScreen(entry, self._read_horizon, self._step_horizon), self._ask_with
+        )
+
+    def _read_at_risk(self, text: str) -> GamesOptions:
+        return replace(self.options, min_at_risk=_number(text))
+
+    def _read_horizon(self, text: str) -> GamesOptions:
+        is_open = text.strip() in {"", _ENOUGH}
+        return replace(self.options, horizon=None if is_open else _number(text))
+
+    def _step_horizon(self, text: str, by: int) -> str:
+        if text.strip().isdecimal() or self.answer is None or self.answer.horizon is None:
+            return _stepped(text, by)
+        return str(max(1, self.answer.horizon + by))
+
+
+def _stepped(text: str, by: int) -> str:
+    return str(max(1, int(text) + by)) if text.strip().isdecimal() else "1"
+
+
+def _number(text: str) -> int:
+    plain = text.strip()
+    if not (plain.isascii() and plain.isdecimal() and 1 <= int(plain) < 1_000_000):
+        raise ScopeError(f"“{text}” is not a count.", "Write a whole number, 1 or more.")
+    return int(plain)

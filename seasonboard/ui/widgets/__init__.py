@@ -1,0 +1,1 @@
+"""Widgets that the screens share."""

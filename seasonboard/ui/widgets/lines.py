@@ -1,0 +1,93 @@
+"""The one-line widgets around a page: its title, its state, and the word for small terminals."""
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from rich.style import Style
+from rich.text import Text
+from textual import events
+from textual.reactive import reactive
+from textual.widget import Widget
+from textual.widgets import Static
+
+from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.format import clean, fit
+
+if TYPE_CHECKING:
+    from textual.timer import Timer
+
+_BEAT = 0.25
+_FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
+
+
+class TitleLine(Widget):
+    """The screens there are, which one this is, and what is open."""
+
+    board: reactive[str] = reactive("")
+    place: reactive[str] = reactive("")
+
+    def render(self) -> Text:
+        """Return the line; on narrow terminals the other screens give way to the place."""
+        place = clean(self.place)
+        for full in (True, False):
+            text = Text(" seasonboard  ", style="bold")
+            for name in BOARDS:
+                if full or name.name == self.board:
+                    text.append_text(self._label(name.name, name.key, name.title))
+            room = self.size.width - text.cell_len - 2
+            if cell_len(place) <= room:
+                break
+        shown = fit(place, min(cell_len(place), max(0, room)))
+        text.append(" " * max(1, self.size.width - text.cell_len - cell_len(shown) - 1))
+        return text.append(shown, Style(italic=True, bold=False))
+
+    def _label(self, name: str, key: str, title: str) -> Text:
+        is_here = name == self.board
+        style = Style(bold=is_here, reverse=is_here, meta={"board": name})
+        return Text.assemble(" ", (f" {title} " if is_here else f" {key} {title} ", style))
+
+    async def on_click(self, event: events.Click) -> None:
+        """Go to the screen whose name was clicked."""
+        board = event.style.meta.get("board")
+        if board:
+            await self.run_action(f"app.show_board('{board}')")
+
+
+class StateLine(Widget):
+    """The line under the sentence; it says when an answer is being asked for, and is old."""
+
+    state: reactive[str] = reactive("")
+    is_asking: reactive[bool] = reactive(False)
+    _beat: reactive[int] = reactive(0)
+
+    def on_mount(self) -> None:
+        """Prepare the sign of life."""
+        self._timer: Timer = self.set_interval(_BEAT, self._step, pause=True)
+
+    def _step(self) -> None:
+        self._beat += 1
+
+    def watch_is_asking(self) -> None:
+        """Show life only while something is asked."""
+        if self.is_asking:
+            self._timer.resume()
+        else:
+            self._timer.pause()
+
+    def render(self) -> Text:
+        """Return a rule with what is going on written into it."""
+        width = self.size.width
+        if not self.state:
+            return Text("─" * width)
+        sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
+        said = fit(f" {sign}{self.state} ", min(width, cell_len(sign + self.state) + 2))
+        text = Text("──" + "").append(said, "bold")
+        return text.append("─" * max(0, width - text.cell_len))
+
+
+class TooSmall(Static):
+    """Covers a screen that has too little room to be read."""
+
+    def __init__(self) -> None:
+        """Say how much room it takes."""
+        super().__init__("Too small: seasonboard needs 60 x 15 cells.", markup=False)

@@ -1,0 +1,260 @@
+"""A page of blocks that is scrolled and walked through with a cursor."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.console import RenderableType
+from rich.style import Style
+from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size, Spacing
+from textual.message import Message
+from textual.reactive import reactive, var
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+from textual.theme import Theme
+
+from seasonboard.ui.blocks import Block, Draw, Paper
+from seasonboard.ui.themes import Ink, ink
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+CURSOR = "▌"
+_GUTTER = 1
+
+
+class Page(ScrollView, can_focus=True):
+    """Blocks drawn for the width there is; the cursor stops at those that have a name."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "down",
+            "next",
+            "Next",
+            show=False,
+            tooltip="To the next line with a number",
+            id="page.next",
+        ),
+        Binding(
+            "up",
+            "previous",
+            "Previous",
+            show=False,
+            tooltip="To the line before",
+            id="page.previous",
+        ),
+        Binding(
+            "pagedown",
+            "page_down",
+            "Page on",
+            show=False,
+            tooltip="A screenful on",
+            id="page.page_down",
+        ),
+        Binding(
+            "pageup",
+            "page_up",
+            "Page back",
+            show=False,
+            tooltip="A screenful back",
+            id="page.page_up",
+        ),
+        Binding(
+            "home", "first", "Top", show=False, tooltip="To the top of the page", id="page.first"
+        ),
+        Binding("end", "last", "End", show=False, tooltip="To the end of the page", id="page.last"),
+    ]
+
+    draw: var[Draw | None] = var(None, always_update=True)
+    is_old: reactive[bool] = reactive(False)
+
+    @dataclass
+    class Opened(Message):
+        """Someone wants to see what is behind a block."""
+
+        block: Block
+
+    def __init__(self) -> None:
+        """Make an empty page."""
+        super().__init__()
+        self._blocks: Sequence[Block] = ()
+        self._lines: list[tuple[Text, int]] = []
+        self._tops: list[int] = []
+        self._cursor = -1
+
+    @property
+    def block(self) -> Block | None:
+        """Return the block under the cursor."""
+        return self._blocks[self._cursor] if 0 <= self._cursor < len(self._blocks) else None
+
+    @property
+    def ink(self) -> Ink:
+        """Return the styles of the present theme; tints only where the terminal shows them."""
+        plain = self.app.no_color or self.app.console.color_system in {None, "standard"}
+        return ink(self.app.theme_variables, tinted=not plain)
+
+    def on_mount(self) -> None:
+        """Draw anew when the theme changes."""
+        self.app.theme_changed_signal.subscribe(self, self._theme_changed)
+
+    def _theme_changed(self, _: Theme) -> None:
+        self.redraw()
+
+    def on_resize(self) -> None:
+        """Draw for the new size."""
+        self.redraw()
+
+    def watch_draw(self) -> None:
+        """Draw the new page; the cursor stays with the block of its name."""
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draw the page for the present size and theme."""
+        size = self.scrollable_content_region.size
+        if self.draw is None or size.width <= _GUTTER:
+            return
+        held = self.block
+        self._blocks = self.draw(Paper(size.width - _GUTTER, size.height, self.ink))
+        self._lay_out()
+        self._restore(held)
+        self.virtual_size = Size(size.width, len(self._lines))
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        self._lines, self._tops = [], []
+        for number, block in enumerate(self._blocks):
+            self._tops.append(len(self._lines))
+            self._lines += [(line, number) for line in block.lines]
+
+    def _restore(self, held: Block | None) -> None:
+        name = held.name if held else ""
+        stops = self._stops()
+        same = [number for number in stops if self._blocks[number].name == name]
+        self._cursor = (same or stops or [-1])[0]
+
+    def _stops(self) -> list[int]:
+        return [number for number, block in enumerate(self._blocks) if block.is_stop]
+
+    def render(self) -> RenderableType:
+        """Return nothing: lines are rendered one by one."""
+        return ""
+
+    def render_line(self, y: int) -> Strip:
+        """Return one line of what is in sight."""
+        base = self.rich_style
+        at = self.scroll_offset.y + y
+        width = self.size.width
+        if at >= len(self._lines):
+            return Strip.blank(width, base)
+        line, number = self._lines[at]
+        heading = self._blocks[number].heading
+        if y == 0 and heading is not None and at > self._tops[number - 1]:
+            line, number = heading, -2
+        is_here = number == self._cursor
+        style = base + self._cursor_style(is_here=is_here)
+        mark = Text(CURSOR if is_here and self.has_focus else " ")
+        mark.append_text(line)
+        strip = Strip(mark.render(self.app.console), mark.cell_len)
+        strip = strip.adjust_cell_length(width).crop(0, width)
+        if self.is_old:
+            strip = strip.apply_style(Style(dim=True))
+        return Strip(
+            [
+                segment._replace(style=style + segment.style if segment.style else style)
+                for segment in strip
+            ]
+        )
+
+    def _cursor_style(self, *, is_here: bool) -> Style:
+        if not is_here or not self.has_focus:
+            return Style()
+        return Style.parse(f"on {self.app.theme_variables['chosen']}")
+
+    def action_next(self) -> None:
+        """Go to the next stop; after the last one, to the end of the page."""
+        after = [number for number in self._stops() if number > self._cursor]
+        if after:
+            self.go_to(after[0])
+        else:
+            self.scroll_end(animate=False)
+
+    def action_previous(self) -> None:
+        """Go to the stop before; before the first one, to the top of the page."""
+        before = [number for number in self._stops() if number < self._cursor]
+        if before:
+            self.go_to(before[-1])
+        if len(before) < 2:
+            self.scroll_home(animate=False)
+
+    def action_first(self) -> None:
+        """Go to the top."""
+        self.go_to(next(iter(self._stops()), -1))
+        self.scroll_home(animate=False)
+
+    def action_last(self) -> None:
+        """Go to the end."""
+        self.go_to(next(reversed(self._stops()), -1))
+        self.scroll_end(animate=False)
+
+    def action_page_down(self) -> None:
+        """Go a screenful on, the cursor with it."""
+        self._turn(max(1, self.size.height - 2))
+
+    def action_page_up(self) -> None:
+        """Go a screenful back, the cursor with it."""
+        self._turn(-max(1, self.size.height - 2))
+
+    def _turn(self, by: int) -> None:
+        self.scroll_to(y=self.scroll_offset.y + by, animate=False, immediate=True)
+        top = self.scroll_offset.y
+        in_sight = [
+            number
+            for number in self._stops()
+            if self._tops[number] < top + self.size.height and self._end(number) > top
+        ]
+        if in_sight:
+            self._cursor = in_sight[0] if by > 0 else in_sight[-1]
+        self.refresh()
+
+    def _end(self, number: int) -> int:
+        """Return the line after a block; a heading that stays covers the first line in sight."""
+        block = self._blocks[number]
+        covered = 1 if block.heading is not None else 0
+        return self._tops[number] + len(block.lines) - covered
+
+    def go_to(self, number: int) -> None:
+        """Put the cursor on a block and bring it into sight."""
+        if not 0 <= number < len(self._blocks):
+            return
+        self._cursor = number
+        block = self._blocks[number]
+        region = Region(0, self._tops[number], 1, max(1, len(block.lines)))
+        spacing = Spacing(1 if block.heading is not None else 0, 0, 0, 0)
+        self.scroll_to_region(region, spacing=spacing, animate=False, immediate=True, x_axis=False)
+        self.refresh()
+
+    def find(self, text: str, *, again: bool) -> bool:
+        """Go to the next block that holds a text; say whether there is one."""
+        wanted = text.casefold()
+        stops = self._stops()
+        begin = self._cursor + (1 if again else 0)
+        order = [n for n in stops if n >= begin] + [n for n in stops if n < begin]
+        for number in order:
+            shown = " ".join(line.plain.strip() for line in self._blocks[number].lines)
+            if wanted in shown.casefold():
+                self.go_to(number)
+                return True
+        return False
+
+    def on_click(self, event: events.Click) -> None:
+        """Put the cursor where the mouse was clicked; a second click opens the block."""
+        at = event.y + self.scroll_offset.y
+        if at < len(self._lines):
+            number = self._lines[at][1]
+            block = self._blocks[number]
+            if number == self._cursor and event.chain > 1:
+                self.post_message(self.Opened(block))
+            elif block.is_stop:
+                self.go_to(number)

@@ -1,0 +1,95 @@
+"""Driving the board in tests: open it, wait for it, read what it shows."""
+
+import os
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+from textual.pilot import Pilot
+
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.widgets.lines import StateLine
+from seasonboard.ui.widgets.page import Page
+from tests.ui.stand_in import StandIn
+
+SNAPSHOTS = Path(__file__).parent / "snapshots"
+REWRITE = "SEASONBOARD_REWRITE_SNAPSHOTS"
+"""Set in the environment, the snapshots are written anew; look at each before keeping it."""
+
+SMALL, LARGE = (80, 24), (120, 40)
+
+
+@asynccontextmanager
+async def opened(
+    asker: StandIn | None = None, *, screen: str = "compare", size: tuple[int, int] = SMALL
+) -> AsyncIterator[Pilot[None]]:
+    """Open a board and wait until its first answer is shown."""
+    shown = asker or StandIn()
+    app = SeasonboardApp(lambda: shown, screen=screen)
+    async with app.run_test(size=size, notifications=True) as pilot:
+        await until(pilot, lambda: _is_shown(app, shown))
+        await settle(pilot)
+        yield pilot
+
+
+def _is_shown(app: SeasonboardApp, asker: StandIn) -> bool:
+    screen = app.screen
+    return isinstance(screen, BoardScreen) and (asker.known.is_empty or screen.answer is not None)
+
+
+async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:
+    """Wait for every thread and for what it sets off."""
+    for _ in range(rounds):
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
+
+
+async def press(pilot: Pilot[Any], *keys: str) -> None:
+    """Press keys one after another, each to its end; letters typed in a row go together."""
+    for typed, run in groupby(keys, key=lambda key: len(key) == 1 and key.isalnum()):
+        if typed:
+            first, *rest = run
+            await pilot.press(first)
+            await settle(pilot, 1)
+            await pilot.press(*rest)
+        else:
+            for key in run:
+                await pilot.press(key)
+                await settle(pilot, 1)
+    await settle(pilot)
+
+
+async def until(pilot: Pilot[Any], is_so: Callable[[], bool]) -> None:
+    """Wait for something that a thread sets off."""
+    for _ in range(2000):
+        if is_so():
+            return
+        await pilot.pause()
+    raise AssertionError("it never came to be")
+
+
+def text(pilot: Pilot[Any]) -> str:
+    """Return what the terminal shows, as lines without what trails."""
+    strips = pilot.app.screen._compositor.render_strips()
+    return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+
+
+def page(pilot: Pilot[Any]) -> Page:
+    """Return the page of the screen in sight."""
+    return pilot.app.screen.query_one(Page)
+
+
+def state(pilot: Pilot[Any]) -> str:
+    """Return what the line under the sentence says."""
+    return pilot.app.screen.query_one(StateLine).state
+
+
+def check(shown: str, name: str) -> None:
+    """Compare with a snapshot, or write it anew when asked to."""
+    path = SNAPSHOTS / f"{name}.txt"
+    if os.environ.get(REWRITE):
+        path.write_text(shown + "\n", encoding="utf-8")
+    assert shown + "\n" == path.read_text(encoding="utf-8")

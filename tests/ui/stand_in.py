@@ -1,0 +1,246 @@
+"""A stand-in for an open store: small counts, the real answers, and a gate to hold replies at."""
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import TypeVar
+
+import polars as pl
+
+from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.games import games
+from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.errors import SeasonboardError, StoreError
+from seasonboard.scope import Known, KnownValue, Scope, read_scope
+
+T = TypeVar("T")
+
+HOSTILE = ("[/x] Lee", "[QB] Lee", "Sam \\", "a\x1b[31mb\nc", "山田太郎", "🏒 Ada")
+"""Names that break markup, terminals and columns."""
+
+
+def known(**changes: object) -> Known:
+    """What a store with two teams knows."""
+    values = {
+        "season": ("2026 fall", "2025 fall"),
+        "department": ("lanternfield", "harbour"),
+        "team": ("LF-WSOC", "HB-WLAX"),
+        "sport": ("lacrosse", "soccer"),
+        "sex": ("women",),
+        "position group": ("attack", "defence"),
+        "kind": ("shin", "thumb"),
+        "area": ("hand", "lower leg"),
+        "side": ("left", "right", "midline"),
+    }
+    names = {
+        "LF-WSOC": "women's soccer at Lanternfield College",
+        "HB-WLAX": "women's lacrosse at Harbour College",
+        "lanternfield": "Lanternfield College",
+        "harbour": "Harbour College",
+    }
+    found = Known(
+        values={
+            part: tuple(KnownValue(v, names.get(v, v)) for v in listed)
+            for part, listed in values.items()
+        },
+        first_day=date(2026, 8, 20),
+        last_day=date(2026, 11, 14),
+        sessions=40,
+        guards=12,
+        kinds_made=("shin", "thumb"),
+        covers={"shin": ("lower leg",), "thumb": ("hand",)},
+    )
+    return replace(found, **changes)  # type: ignore[arg-type]
+
+
+EMPTY = known(first_day=None, last_day=None, sessions=0, guards=0, kinds_made=())
+
+_STRATA = (
+    # comparison, stratum, hurt guarded, hurt bare, guarded, bare, strata
+    ("same session", "lower leg · G4 · attack", 1, 2, 9, 8, 1),
+    ("same session", "lower leg · G6 · defence", 0, 3, 10, 9, 1),
+    ("same session", "lower leg · G7 · defence", 2, 4, 12, 12, 1),
+    ("same session", "lower leg · P9 · attack", 1, 0, 7, 0, 1),
+    ("same session", None, 0, 0, 1874, 3377, 121),
+    ("alike athletes", "soccer · attack · game · block 3", 2, 4, 220, 300, 1),
+    ("alike athletes", "soccer · defence · game · block 4", 2, 5, 310, 290, 1),
+    ("alike athletes", None, 0, 0, 1382, 2816, 9),
+    ("crude", "all", 4, 9, 1912, 3406, 1),
+)
+_LEFT_OUT = (
+    ("injuries", "without a session", 2),
+    ("site-exposures", "after an earlier injury to the site", 31),
+    ("guards worn", "of another kind at the site", 0),
+)
+
+
+def strata(rows: tuple[tuple[object, ...], ...] = _STRATA) -> pl.DataFrame:
+    """The rows of `compare/strata`."""
+    schema = {
+        "comparison": pl.String,
+        "stratum": pl.String,
+        "injuries_guarded": pl.Int64,
+        "injuries_unguarded": pl.Int64,
+        "exposures_guarded": pl.Int64,
+        "exposures_unguarded": pl.Int64,
+        "strata": pl.Int64,
+    }
+    return pl.DataFrame(rows, schema=schema, orient="row")
+
+
+def without_injuries() -> pl.DataFrame:
+    """Exposures, and nobody hurt."""
+    names = ("same session", "alike athletes", "crude")
+    return strata(tuple((name, None, 0, 0, 50, 60, 1) for name in names))
+
+
+def nothing() -> pl.DataFrame:
+    """Nobody took part."""
+    return strata(())
+
+
+_TICK_COLUMNS = (
+    "guarded",
+    "sport",
+    "sex",
+    "position_group",
+    "tick",
+    "at_risk",
+    "injuries",
+    "entered",
+    "changed",
+    "site_injury",
+    "other_injury",
+    "left_roster",
+    "set_aside",
+    "no_more",
+    "athletes",
+    "sites",
+)
+
+
+def ticks(number: int = 12, *, of_guarded: int = 30, of_bare: int = 34) -> pl.DataFrame:
+    """The rows of `games/ticks`: both groups dwindle, the bare one is hurt more often."""
+    rows: list[tuple[object, ...]] = []
+    for guarded, start, hurt_at in ((True, of_guarded, {4, 9}), (False, of_bare, {2, 3, 5, 8, 11})):
+        left = start
+        for tick in range(1, number + 1):
+            if left <= 0:
+                break
+            hurt = 1 if tick in hurt_at else 0
+            went = 2 if tick < number else left - hurt
+            stratum = ("soccer", "women", "defence" if guarded else "attack")
+            entered = start if tick == 1 else 0
+            ended = (1, 0, 0, 0, 0, went - 1)
+            rows.append((guarded, *stratum, tick, left, hurt, entered, *ended, None, None))
+            left -= hurt + went
+        rows.append((guarded, None, None, None, None, *[None] * 9, start, start))
+    kinds = dict.fromkeys(_TICK_COLUMNS, pl.Int64)
+    kinds |= {"guarded": pl.Boolean, "sport": pl.String, "sex": pl.String}
+    kinds["position_group"] = pl.String
+    return pl.DataFrame(rows, schema=kinds, orient="row")
+
+
+@dataclass
+class Frames:
+    """A reader over a dictionary."""
+
+    frames: dict[str, pl.DataFrame] = field(default_factory=dict)
+
+    def read(self, name: str, /, **_: object) -> pl.DataFrame:
+        """Return the frame of one question."""
+        return self.frames[name]
+
+
+def frames(**changes: pl.DataFrame) -> Frames:
+    """The frames of a small season; a change names its question with `_` for `/`."""
+    left_out = pl.DataFrame(
+        _LEFT_OUT, schema={"what": pl.String, "why": pl.String, "number": pl.Int64}, orient="row"
+    )
+    found = {"compare/strata": strata(), "compare/left_out": left_out, "games/ticks": ticks()}
+    return Frames(found | {name.replace("_", "/", 1): frame for name, frame in changes.items()})
+
+
+@dataclass
+class StandIn:
+    """Answers like an open store. `hold` keeps replies back until `let_go` or `stop`."""
+
+    reader: Frames = field(default_factory=frames)
+    known: Known = field(default_factory=known)
+    place: str = "invented sample season"
+    is_deaf: bool = False
+    problem: SeasonboardError | None = None
+    asked: list[tuple[str, Scope, object]] = field(default_factory=list)
+    stops: int = 0
+    total: int | None = None
+    names: tuple[str, ...] = HOSTILE
+    _gate: threading.Event | None = None
+    _is_stopped: bool = False
+
+    def hold(self) -> threading.Event:
+        """Hold what is asked from now on; returns the gate that lets it go."""
+        self._gate = threading.Event()
+        self._is_stopped = False
+        return self._gate
+
+    def let_go(self) -> None:
+        """Hold nothing any more."""
+        gate, self._gate = self._gate, None
+        if gate is not None:
+            gate.set()
+
+    def stop(self) -> None:
+        """Stop what is held, unless deaf."""
+        self.stops += 1
+        if not self.is_deaf and self._gate is not None:
+            self._is_stopped = True
+            self._gate.set()
+
+    def opening_scope(self) -> Scope:
+        """The shin guards of the whole store."""
+        return read_scope({"kind": "shin"} if not self.known.is_empty else {}, self.known)
+
+    def compare(self, scope: Scope) -> CompareAnswer:
+        """Answer through the real rules."""
+        return self._reply("compare", scope, None, lambda: compare(self.reader, scope, self.known))
+
+    def games(self, scope: Scope, options: GamesOptions) -> GamesAnswer:
+        """Answer through the real rules."""
+        return self._reply(
+            "games", scope, options, lambda: games(self.reader, scope, self.known, options)
+        )
+
+    def injury_rows(self, scope: Scope) -> Rows:
+        """One injury for each of the names."""
+        return self._reply("injury_rows", scope, None, lambda: self._rows("Injuries"))
+
+    def athlete_rows(self, scope: Scope) -> Rows:
+        """One row for each of the names."""
+        return self._reply("athlete_rows", scope, None, lambda: self._rows("Athletes"))
+
+    def tick_rows(self, scope: Scope, options: GamesOptions, tick: int) -> Rows:
+        """One row for each of the names."""
+        word = "Session" if options.clock is Clock.SESSIONS else "Game"
+        return self._reply(
+            "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}")
+        )
+
+    def _rows(self, title: str) -> Rows:
+        columns = (Column("name", "name"), Column("days_lost", "days lost", is_number=True))
+        rows: tuple[tuple[Cell, ...], ...] = tuple(
+            (name, None if number == 0 else number * 10) for number, name in enumerate(self.names)
+        )
+        return Rows(title, columns, rows, self.total or len(rows))
+
+    def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:
+        self.asked.append((what, scope, how))
+        gate = self._gate
+        if gate is not None:
+            gate.wait(20)
+            if self._is_stopped and not self.is_deaf:
+                raise StoreError("The question was stopped.")
+        if self.problem is not None:
+            raise self.problem
+        return answer()

@@ -1,0 +1,236 @@
+"""The drawing functions: from an answer and a size to lines, without a terminal."""
+
+import itertools
+import unicodedata
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
+from seasonboard.ui.blocks import Paper
+from seasonboard.ui.canvas import HEAVY, LIGHT, Canvas, strokes
+from seasonboard.ui.compare_page import compare_page
+from seasonboard.ui.curves import at_risk_trend, survival_picture
+from seasonboard.ui.forest import Axis, axis, whisker
+from seasonboard.ui.games_page import games_page
+from seasonboard.ui.plots import Trend, trend
+from seasonboard.ui.themes import DARK_COLOURS, ink
+from tests.ui.stand_in import StandIn, frames, strata, ticks
+
+EIGHT = Axis(8, 25)
+
+
+def _ratio(a: int, b: int, t1: int = 1000, t0: int = 1000) -> RateRatio:
+    return mantel_haenszel(Strata([a], [b], [t1], [t0]))
+
+
+def _games(number: int = 12, options: GamesOptions | None = None, **sizes: int) -> GamesAnswer:
+    asker = StandIn(frames(games_ticks=ticks(number, **sizes)))
+    return asker.games(asker.opening_scope(), options or GamesOptions())
+
+
+def test_every_joint_of_two_weights_has_its_letter() -> None:
+    assert set(strokes()) == set(itertools.product((0, 1, 2), repeat=4))
+    assert len(set(strokes().values())) == 81
+    assert strokes()[0, 2, 2, 0] == "┏"
+    assert strokes()[1, 0, 0, 1] == "┘"
+    assert strokes()[1, 2, 1, 2] == "┿"
+    for (up, _, down, _), letter in strokes().items():
+        name = unicodedata.name(letter)
+        assert ("UP" in name or "VERTICAL" in name or not up) and (down or "DOWN" not in name)
+
+
+def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights() -> None:
+    canvas = Canvas(5, 3, styles={LIGHT: "", HEAVY: ""}, tints={})
+    canvas.across(0, 0, 4, LIGHT)
+    canvas.across(0, 0, 2, HEAVY)
+    canvas.across(2, 0, 4, HEAVY)
+    canvas.down(3, 1, 2, LIGHT)
+    assert [line.plain for line in canvas.lines()] == ["═══─╴", "   ╷ ", "╺━━┷╸"]
+
+
+def test_canvas_tints_one_group_the_other_or_both() -> None:
+    canvas = Canvas(3, 1, styles={}, tints={LIGHT: "on red", HEAVY: "on blue", 0: "on green"})
+    canvas.tint(0, -3, 9, LIGHT)
+    canvas.tint(1, 0, 0, HEAVY)
+    canvas.tint(2, 0, 0, LIGHT)
+    canvas.tint(2, 0, 0, HEAVY)
+    (line,) = canvas.lines()
+    assert [str(span.style) for span in line.spans] == ["on red", "on blue", "on green"]
+
+
+def test_axis_has_one_in_its_middle_and_its_reach_at_its_ends() -> None:
+    places = [EIGHT.place(ratio) for ratio in (1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8)]
+    assert places == [0, 4, 8, 12, 16, 20, 24]
+
+
+def test_axis_is_the_shortest_that_holds_the_limits() -> None:
+    ratio = _ratio(40, 50)
+    assert axis([ratio], 25).reach == 2
+    assert axis([ratio, _ratio(4, 13)], 25).reach == 8
+    assert axis([replace(ratio, low=0.001)], 25).reach == 8
+
+
+@pytest.mark.parametrize(
+    ("low", "point", "high", "drawn"),
+    [
+        (0.25, 0.5, 2.0, "    ├───■───┼───┤        "),
+        (0.01, 0.5, 2.0, "◂───────■───┼───┤        "),
+        (0.25, 0.5, 80.0, "    ├───■───┼───────────▸"),
+        (0.25, 0.5, None, "    ├───■───┼───────────▸"),
+        (0.5, None, None, "        ├───┼───────────▸"),
+        (0.0, 0.0, 2.0, "◂───────────┼───┤        "),
+        (0.001, 0.01, 0.05, "◂           │            "),
+        (20.0, 30.0, 40.0, "            │           ▸"),
+        (None, None, None, "            │            "),
+        (0.5, 1.0, 2.0, "        ├───■───┤        "),
+        (1.0, 1.0, 1.0, "            ■            "),
+    ],
+)
+def test_whisker_draws_what_is_known_and_points_where_it_goes_on(
+    low: float | None, point: float | None, high: float | None, drawn: str
+) -> None:
+    ratio = replace(_ratio(4, 13), low=low, rate_ratio=point, high=high)
+    assert whisker(ratio, EIGHT) == drawn
+
+
+@given(st.integers(0, 30), st.integers(0, 30), st.integers(60, 2000), st.integers(60, 2000))
+@settings(deadline=None, max_examples=40)
+def test_whisker_fits_its_axis_whatever_the_counts(a: int, b: int, t1: int, t0: int) -> None:
+    drawn = whisker(_ratio(a, b, t1, t0), EIGHT)
+    assert len(drawn) == EIGHT.width
+    assert set(drawn) <= set(" │┼─├┤■◂▸")
+
+
+@pytest.mark.parametrize("width", [50, 78, 110, 198])
+def test_compare_page_fits_its_paper(width: int) -> None:
+    asker = StandIn()
+    answer = asker.compare(asker.opening_scope())
+    for block in compare_page(answer, Paper(width, 30)):
+        for line in block.lines:
+            assert line.cell_len <= max(width, 74)
+
+
+def test_large_counts_are_written_out() -> None:
+    asker = StandIn(
+        frames(compare_strata=strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),)))
+    )
+    answer = asker.compare(asker.opening_scope())
+    page = "\n".join(line.plain for b in compare_page(answer, Paper(78, 20)) for line in b.lines)
+    assert "123,456 v 654,321" in page
+    assert "10,000,000" in page
+
+
+@pytest.mark.parametrize("level", [0.8, 0.9, 0.99])
+def test_headings_say_the_level_asked_for(level: float) -> None:
+    asker = StandIn()
+    scope = replace(asker.opening_scope(), level=level)
+    page = compare_page(asker.compare(scope), Paper(78, 20))
+    shown = "\n".join(line.plain for block in page for line in block.lines)
+    assert f"{level * 100:g} %" in shown
+    assert "95 %" not in shown
+
+
+def test_curves_stand_over_their_ticks_and_end_in_words() -> None:
+    lines = [line.plain for line in survival_picture(_games(), Paper(78, 20))]
+    text = "\n".join(lines)
+    assert "guarded 88 %" in text
+    assert "bare 76 %" in text
+    ticks_line = next(line for line in lines if line.strip().startswith("game"))
+    guarded = next(line for line in lines if line.strip().startswith("guarded"))
+    assert ticks_line.split()[1:] == [str(tick) for tick in range(1, 13)]
+    assert guarded.split()[1:-2] == [
+        "30",
+        "28",
+        "26",
+        "24",
+        "21",
+        "19",
+        "17",
+        "15",
+        "13",
+        "10",
+        "8",
+        "6",
+    ]
+    axis_line = lines[lines.index(ticks_line) - 1]
+    marks = [place for place, letter in enumerate(axis_line) if letter == "┬"]
+    assert all(ticks_line[mark] != " " for mark in marks)
+
+
+def test_limits_are_tints_with_colour_and_dashes_without() -> None:
+    answer = _games()
+    plain = "\n".join(line.plain for line in survival_picture(answer, Paper(78, 20)))
+    styles = ink(DARK_COLOURS, tinted=True)
+    tinted = survival_picture(answer, Paper(78, 20, styles))
+    assert "╍" in plain
+    assert "╌" in plain
+    assert not {"╍", "╌"} & set("".join(line.plain for line in tinted))
+    used = {str(span.style) for line in tinted for span in line.spans}
+    for tint in (styles.guarded_tint, styles.bare_tint, styles.both_tint):
+        assert any(tint in style for style in used), tint
+
+
+def test_axis_of_shares_starts_under_the_lowest_limit() -> None:
+    answer = _games()
+    lowest = min(p.low for group in answer.groups for p in group.compared.points if p.low)
+    lines = [line.plain for line in survival_picture(answer, Paper(78, 20))]
+    labels = [int(line.split()[0]) for line in lines if " % ┤" in line]
+    assert labels[0] == 100
+    assert labels[-1] / 100 <= lowest < labels[-2] / 100 + 0.2
+    assert len({a - b for a, b in itertools.pairwise(labels)}) == 1
+
+
+def test_tails_in_which_both_are_thin_are_cut_and_it_is_said() -> None:
+    long = _games(16, GamesOptions(min_at_risk=12))
+    text = "\n".join(line.plain for line in survival_picture(long, Paper(78, 20)))
+    assert "drawn to 10, the last with 12 at risk; the table goes on to 15" in text
+
+
+def test_labels_at_the_ends_never_cover_each_other() -> None:
+    asker = StandIn()
+    answer = asker.games(asker.opening_scope(), GamesOptions())
+    alike = replace(answer, unguarded=replace(answer.guarded, name="unguarded"))
+    text = "\n".join(line.plain for line in survival_picture(alike, Paper(78, 12)))
+    assert text.count("88 %") == 2
+
+
+@given(
+    st.integers(1, 40),
+    st.integers(0, 60),
+    st.integers(0, 60),
+    st.integers(40, 200),
+    st.integers(4, 40),
+    st.sampled_from(list(Clock)),
+)
+@settings(deadline=None, max_examples=25)
+def test_games_page_is_drawn_for_any_counts_and_paper(
+    number: int, guarded: int, bare: int, width: int, height: int, clock: Clock
+) -> None:
+    answer = _games(number, GamesOptions(clock=clock), of_guarded=guarded, of_bare=bare)
+    for styles in (Paper(1, 1).ink, ink(DARK_COLOURS, tinted=True)):
+        paper = Paper(width, height, styles)
+        for block in games_page(answer, paper):
+            for line in block.lines:
+                assert line.cell_len <= max(width, 78)
+                assert not {"None", "nan", "inf"} & set(line.plain.split())
+
+
+def test_trend_stands_in_line_with_the_curves() -> None:
+    answer = _games()
+    paper = Paper(118, 24)
+    curve = [line.plain for line in survival_picture(answer, paper)]
+    course = [line.plain for line in at_risk_trend(answer, paper)]
+    upright = {line.index("│") for line in (*curve, *course) if "│" in line[:12]}
+    assert len(upright) == 1
+    assert "● guarded" in course[0]
+    assert any("●●" in line for line in course[1:])
+
+
+def test_trend_without_ticks_is_nothing_and_with_zeros_lies_on_its_axis() -> None:
+    assert trend([Trend((), (), "·")], (0, 1), [], columns=20, rows=5) == []
+    flat = trend([Trend((1, 2), (0, 0), "·")], (0, 2), [1], columns=20, rows=5)
+    assert "·" in flat[-2]

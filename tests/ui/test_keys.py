@@ -1,0 +1,292 @@
+"""Every key does what the footer, the help and the palette say."""
+
+from itertools import pairwise
+
+import pytest
+from textual.binding import Binding
+from textual.widgets import DataTable, Footer, Input, Static
+
+from seasonboard.answers.cards import CARDS
+from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.card import CardScreen, card_text
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.screens.games import GamesScreen
+from seasonboard.ui.screens.help import HelpScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import ScopeSentence
+from tests.ui.board import opened, page, press, text
+from tests.ui.stand_in import StandIn
+
+BOARDS = ["compare", "games"]
+
+
+async def test_letters_change_between_screens() -> None:
+    async with opened() as pilot:
+        for key, screen in (("g", GamesScreen), ("c", CompareScreen), ("g", GamesScreen)):
+            await press(pilot, key)
+            assert isinstance(pilot.app.screen, screen)
+
+
+async def test_first_screen_is_the_one_asked_for() -> None:
+    async with opened(screen="games") as pilot:
+        assert isinstance(pilot.app.screen, GamesScreen)
+
+
+@pytest.mark.parametrize("screen", BOARDS)
+async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
+    async with opened(screen=screen) as pilot:
+        shown = page(pilot)
+        await press(pilot, "home")
+        down = [shown.block]
+        for _ in range(60):
+            await pilot.press("down")
+            if shown.block is down[-1]:
+                break
+            down.append(shown.block)
+        up = [shown.block]
+        for _ in range(60):
+            await pilot.press("up")
+            if shown.block is up[-1]:
+                break
+            up.append(shown.block)
+        names = [block.name for block in down if block]
+        assert len(set(names)) == len(names) > 10
+        assert up == down[::-1]
+        assert shown.scroll_offset.y == 0
+
+
+@pytest.mark.parametrize("screen", BOARDS)
+async def test_cursor_is_always_in_sight(screen: str) -> None:
+    async with opened(screen=screen) as pilot:
+        for key in ("pagedown", "down", "pagedown", "down", "down", "pageup", "up", "end", "home"):
+            await press(pilot, key)
+            assert "▌" in text(pilot), key
+
+
+@pytest.mark.parametrize("screen", BOARDS)
+async def test_every_number_has_its_method_card(screen: str) -> None:
+    async with opened(screen=screen) as pilot:
+        shown = page(pilot)
+        for block in list(shown._blocks):
+            if block.is_stop:
+                assert block.card in CARDS, block.name
+        await press(pilot, "m")
+        assert isinstance(pilot.app.screen, CardScreen)
+        block = shown.block
+        assert block is not None
+        assert CARDS[block.card].title in text(pilot)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, BoardScreen)
+
+
+def test_card_tells_everything_it_holds() -> None:
+    for card in CARDS.values():
+        told = card_text(card).plain
+        parts = (card.title, card.what, card.formula, card.reading, card.source, card.query)
+        assert all(part.strip() in told for part in parts)
+
+
+@pytest.mark.parametrize(
+    ("screen", "downs", "asked"),
+    [
+        ("compare", 0, "injury_rows"),
+        ("compare", 4, "athlete_rows"),
+        ("games", 0, "injury_rows"),
+        ("games", 5, "tick_rows"),
+    ],
+)
+async def test_enter_opens_the_rows_and_escape_leads_back(
+    screen: str, downs: int, asked: str
+) -> None:
+    asker = StandIn()
+    async with opened(asker, screen=screen) as pilot:
+        await press(pilot, *["down"] * downs)
+        before = text(pilot)
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, RowsScreen)
+        assert asker.asked[-1][0] == asked
+        assert pilot.app.screen.query_one(DataTable).row_count == len(asker.names)
+        await press(pilot, "escape")
+        assert text(pilot) == before
+
+
+async def test_comparison_opens_to_its_strata_without_asking() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        await press(pilot, "down", "enter")
+        assert "Strata with an injury: same session" in text(pilot)
+        assert [what for what, *_ in asker.asked] == ["compare"]
+
+
+async def test_tick_opens_who_was_at_risk_at_it() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="games") as pilot:
+        await press(pilot, *["down"] * 7, "enter")
+        assert asker.asked[-1][2] == (GamesOptions(), 3)
+        assert "Game 3" in text(pilot)
+
+
+async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> None:
+    asker = StandIn(total=1234)
+    async with opened(asker) as pilot:
+        await press(pilot, "enter")
+        assert "6 of 1,234 rows" in text(pilot)
+        await press(pilot, "slash", *"lee")
+        assert pilot.app.screen.query_one(DataTable).row_count == 2
+        assert "2 of 6 of 1,234 rows shown" in text(pilot)
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.focused, DataTable)
+        await press(pilot, "escape")
+        assert pilot.app.screen.query_one(DataTable).row_count == 6
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, CompareScreen)
+
+
+async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> None:
+    async with opened() as pilot:
+        await press(pilot, "slash", *"guarded", "enter")
+        first = page(pilot).block
+        await press(pilot, "enter")
+        assert page(pilot).block is not first
+        find = pilot.app.screen.query_one("#find", Input)
+        assert not find.has_class("-invalid")
+        await press(pilot, *"xyz")
+        assert find.has_class("-invalid")
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.focused, Page)
+        assert not find.has_class("-shown")
+
+
+async def test_clock_key_takes_one_clock_after_the_other() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="games") as pilot:
+        await press(pilot, "k", "k", "k")
+    clocks = [how.clock for _, _, how in asker.asked if isinstance(how, GamesOptions)]
+    assert clocks == [Clock.GAMES, Clock.SESSIONS, Clock.SEASON_GAMES, Clock.GAMES]
+
+
+STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
+    (("n", "8", "enter"), GamesOptions(min_at_risk=8)),
+    (("n", "down", "down", "enter"), GamesOptions(min_at_risk=7)),
+    (("n", "up", "enter"), GamesOptions(min_at_risk=4)),
+    (("h", "6", "enter"), GamesOptions(horizon=6)),
+    (("h", "up", "enter"), GamesOptions(horizon=11)),
+    (("h", "6", "enter", "h", "backspace", "enter"), GamesOptions()),
+    (("n", "8", "escape"), GamesOptions()),
+]
+
+
+async def test_options_are_typed_or_stepped() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="games") as pilot:
+        screen = pilot.app.screen
+        assert isinstance(screen, GamesScreen)
+        for keys, options in STEPS:
+            screen._ask_with(GamesOptions())
+            await press(pilot, *keys)
+            assert screen.options == options, keys
+            assert asker.asked[-1][2] == options
+            assert pilot.app.screen is screen
+
+
+async def test_options_that_cannot_be_are_refused_in_words() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="games") as pilot:
+        for typed in ("0", "x", "-"):
+            await press(pilot, "n", typed, "enter")
+            assert isinstance(pilot.app.screen, EntryScreen)
+            explain = pilot.app.screen.query_one("#explain", Static)
+            assert "is not a count" in str(explain.render())
+            await press(pilot, "escape")
+        assert len(asker.asked) == 1
+
+
+async def test_buttons_step_like_keys() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="games") as pilot:
+        await press(pilot, "n")
+        await pilot.click("#step-1")
+        await press(pilot, "shift+tab", "enter")
+        assert asker.asked[-1][2] in {GamesOptions(min_at_risk=6), GamesOptions(min_at_risk=5)}
+
+
+@pytest.mark.parametrize("screen", BOARDS)
+async def test_footer_hides_nothing_at_eighty_columns(screen: str) -> None:
+    async with opened(screen=screen) as pilot:
+        for keys in ((), ("s",), ("escape",), ("enter",)):
+            await press(pilot, *keys)
+            assert pilot.app.screen.query_one(Footer).max_scroll_x == 0
+
+
+@pytest.mark.parametrize("screen", BOARDS)
+async def test_help_and_palette_name_every_key(screen: str) -> None:
+    async with opened(screen=screen, size=(120, 60)) as pilot:
+        app = pilot.app
+        assert isinstance(app, SeasonboardApp)
+        active = list(app.screen.active_bindings.values())
+        ours = [a.binding for a in active if a.binding.id]
+        assert all(b.tooltip and b.description for b in ours)
+        offered = {command.help for command in app.get_system_commands(app.screen)}
+        await press(pilot, "question_mark")
+        assert isinstance(app.screen, HelpScreen)
+        told = text(pilot)
+        for binding in ours:
+            assert binding.tooltip in told, binding
+            assert binding.tooltip in offered or binding.action == "command_palette"
+        assert "does not show that a guard" in told
+
+
+async def test_palette_runs_what_it_offers() -> None:
+    async with opened() as pilot:
+        await press(pilot, "ctrl+p", *"games", "down", "enter")
+        assert isinstance(pilot.app.screen, GamesScreen)
+
+
+async def test_r_asks_again() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        await press(pilot, "r")
+        assert [what for what, *_ in asker.asked] == ["compare", "compare"]
+
+
+async def test_a_line_without_rows_says_so() -> None:
+    async with opened() as pilot:
+        await press(pilot, "end", "enter")
+        assert "There are no rows" in text(pilot)
+
+
+async def test_every_binding_can_be_remapped_and_no_two_share_a_key() -> None:
+    screens = (CompareScreen, GamesScreen, RowsScreen, Chooser, CardScreen, HelpScreen, EntryScreen)
+    for where in (*screens, Page, ScopeSentence, SeasonboardApp):
+        own = [b for b in where.__dict__.get("BINDINGS", ()) if isinstance(b, Binding)]
+        assert all(binding.id for binding in own), where
+    for screen in (CompareScreen, GamesScreen):
+        kept = (SeasonboardApp, BoardScreen, *BoardScreen.__mro__[1:2], screen, Page)
+        bound = [b for where in kept for b in where.__dict__.get("BINDINGS", ())]
+        keys = sorted(key for b in bound if isinstance(b, Binding) for key in b.key.split(","))
+        assert all(one != two for one, two in pairwise(keys))
+
+
+async def test_mouse_puts_the_cursor_and_opens_with_a_second_click() -> None:
+    async with opened() as pilot:
+        shown = page(pilot)
+        line = next(n for n, row in enumerate(text(pilot).splitlines()) if "alike" in row)
+        await pilot.click(offset=(20, line))
+        assert shown.block is not None
+        assert shown.block.name == "alike athletes"
+        await pilot.click(offset=(20, line), times=2)
+        await press(pilot)
+        assert isinstance(pilot.app.screen, RowsScreen)
+
+
+async def test_mouse_goes_to_another_screen() -> None:
+    async with opened() as pilot:
+        column = text(pilot).splitlines()[0].index("Games")
+        await pilot.click(offset=(column, 0))
+        await press(pilot)
+        assert isinstance(pilot.app.screen, GamesScreen)

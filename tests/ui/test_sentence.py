@@ -1,0 +1,204 @@
+"""The scope sentence: walked, clicked, changed part by part."""
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+from textual.pilot import Pilot
+from textual.widgets import Input, OptionList, Static
+
+from seasonboard.scope import PARTS, Outcome, Scope, Settings, View
+from seasonboard.sentence import Phrase
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.choosing import present
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import MORE, ScopeSentence, lay_out
+from tests.ui.board import check, opened, press, text
+from tests.ui.stand_in import StandIn, known
+
+PHRASES = st.lists(
+    st.builds(Phrase, st.text(min_size=1, max_size=30), st.sampled_from(["team", "purpose", ""])),
+    max_size=8,
+)
+
+
+def _scope(pilot: Pilot[None]) -> Scope:
+    app = pilot.app
+    assert isinstance(app, SeasonboardApp)
+    assert app.scope is not None
+    return app.scope
+
+
+async def _back_to_start(pilot: Pilot[None], asker: StandIn) -> None:
+    """Take the opening scope again, the sentence's first part under the cursor."""
+    pilot.app.scope = asker.opening_scope()  # type: ignore[attr-defined]
+    await press(pilot)
+    pilot.app.screen.query_one(ScopeSentence).at = 0
+
+
+async def _at(pilot: Pilot[None], part: str) -> tuple[str, ...]:
+    sentence = pilot.app.screen.query_one(ScopeSentence)
+    return ("s", *["right"] * sentence.parts.index(part))
+
+
+@given(PHRASES, st.integers(1, 60))
+def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
+    phrases: list[Phrase], width: int
+) -> None:
+    lines = lay_out(phrases, width)
+    for line in lines:
+        assert sum(cell_len(phrase.text) for phrase in line) <= max(width, 2)
+    said = {phrase.part for line in lines for phrase in line if phrase.part}
+    assert said == {phrase.part for phrase in phrases if phrase.part}
+
+
+async def test_focus_goes_into_the_sentence_and_back() -> None:
+    async with opened() as pilot:
+        await press(pilot, "s")
+        assert isinstance(pilot.app.focused, ScopeSentence)
+        await press(pilot, "right", "enter")
+        assert isinstance(pilot.app.screen, Chooser)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.focused, ScopeSentence)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.focused, Page)
+
+
+SAID: list[tuple[str, tuple[str, ...], str, object]] = [
+    ("department", ("h", "a", "r", "enter"), "departments", ("harbour",)),
+    ("team", (*"soccerat", "enter"), "teams", ("LF-WSOC",)),
+    ("team", ("down", "space", "down", "space", "enter"), "teams", ("LF-WSOC", "HB-WLAX")),
+    ("season", ("down", "enter"), "seasons", ("2026 fall",)),
+    ("purpose", ("down", "enter"), "purpose", View.RETURN),
+    ("kind", (*"thu", "enter"), "kinds", ("thumb",)),
+    ("kind", (*"all", "enter"), "kinds", ("shin", "thumb")),
+    ("outcome", ("down", "enter"), "outcome", Outcome.ANY),
+    ("setting", ("home", "enter"), "setting", Settings.GAMES),
+    ("through", ("up", "enter"), "through", date(2026, 11, 13)),
+    ("through", ("pageup", "enter"), "through", date(2026, 11, 7)),
+    ("through", ("pageup", "pagedown", "down", "enter"), "through", date(2026, 11, 14)),
+    ("through", (*"2026-10-01", "enter"), "through", date(2026, 10, 1)),
+    ("through", (*"last", "enter"), "through", date(2026, 11, 14)),
+]
+
+
+async def test_each_part_is_changed_in_its_window() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        for part, keys, field, value in SAID:
+            await _back_to_start(pilot, asker)
+            await press(pilot, *(await _at(pilot, part)), "enter", *keys)
+            assert isinstance(pilot.app.screen, CompareScreen)
+            assert getattr(_scope(pilot), field) == value, (part, keys)
+            assert getattr(asker.asked[-1][1], field) == value
+
+
+UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
+    ("sport", (*"socc", "enter"), "sports", ("soccer",)),
+    ("sex", ("down", "enter"), "sexes", ("women",)),
+    ("position group", (*"def", "enter"), "position_groups", ("defence",)),
+    ("area", (*"hand", "enter"), "areas", ("hand",)),
+    ("side", (*"left", "enter"), "sides", ("left",)),
+    ("level", ("home", "enter"), "level", 0.8),
+]
+
+
+async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        for part, keys, field, value in UNSAID:
+            await _back_to_start(pilot, asker)
+            await press(pilot, *(await _at(pilot, MORE)), "enter")
+            assert all(name in text(pilot) for name in PARTS)
+            await press(pilot, *part.replace(" ", "")[:4], "enter", *keys)
+            assert getattr(_scope(pilot), field) == value, (part, keys)
+            assert pilot.app.screen.query_one(ScopeSentence).has_focus
+
+
+async def test_list_of_all_parts_looks_as_agreed() -> None:
+    async with opened() as pilot:
+        await press(pilot, *(await _at(pilot, MORE)), "enter")
+        check(text(pilot), "parts-80x24")
+
+
+async def test_list_narrows_as_one_types_and_widens_again() -> None:
+    async with opened() as pilot:
+        await press(pilot, *(await _at(pilot, "team")), "enter")
+        options = pilot.app.screen.query_one(OptionList)
+        assert options.option_count == 3
+        await press(pilot, *"lacrosse")
+        assert options.option_count == 1
+        await press(pilot, "q")
+        assert options.option_count == 0
+        await press(pilot, "enter", "space", "backspace")
+        assert options.option_count == 1
+        await press(pilot, "escape")
+        assert _scope(pilot).teams is None
+
+
+async def test_marking_all_takes_the_other_marks_back() -> None:
+    async with opened() as pilot:
+        await press(pilot, *(await _at(pilot, "team")), "enter", "down", "space", "up", "space")
+        await press(pilot, "enter")
+        assert _scope(pilot).teams is None
+
+
+async def test_taking_the_last_mark_back_means_all() -> None:
+    async with opened() as pilot:
+        keys = await _at(pilot, "team")
+        await press(pilot, *keys, "enter", "down", "space", "space", "enter")
+        assert _scope(pilot).teams is None
+
+
+async def test_a_day_that_is_none_is_refused_in_words() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        await press(pilot, *(await _at(pilot, "through")), "enter")
+        value = pilot.app.screen.query_one("#value", Input)
+        for typed in ("2026-13-45", "yesterday", "[/x]"):
+            value.value = typed
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, EntryScreen)
+            told = str(pilot.app.screen.query_one("#explain", Static).render())
+            assert f"“{typed}” is not a date" in told
+        await press(pilot, "up")
+        assert value.value == "2026-11-14"
+        await press(pilot, "escape")
+        assert len(asker.asked) == 1
+
+
+async def test_mouse_opens_the_part_under_it() -> None:
+    async with opened() as pilot:
+        row = text(pilot).splitlines()[2]
+        await pilot.click(offset=(row.index("time loss"), 2))
+        await press(pilot)
+        assert isinstance(pilot.app.screen, Chooser)
+        assert "Outcome" in text(pilot)
+
+
+async def test_mouse_between_parts_opens_nothing() -> None:
+    async with opened() as pilot:
+        row = text(pilot).splitlines()[2]
+        await pilot.click(offset=(row.index("·"), 2))
+        await press(pilot)
+        assert isinstance(pilot.app.screen, CompareScreen)
+
+
+async def test_choice_applies_to_every_screen() -> None:
+    async with opened() as pilot:
+        await press(pilot, *(await _at(pilot, "department")), "enter", *"harb", "enter", "escape")
+        first = text(pilot).splitlines()[1]
+        assert "Harbour College" in first
+        await press(pilot, "g")
+        assert text(pilot).splitlines()[1] == first
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_every_part_has_words_for_its_present_value(part: str) -> None:
+    store = known()
+    assert present(part, StandIn().opening_scope(), store)
