@@ -92,7 +92,7 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
     exact = exact_ratio(
         int(a_in.sum()),
         [int(total) for total in a_in + b_in],
-        [float(ratio) for ratio in t1_in / np.maximum(t0_in, 1)],
+        [float(ratio) for ratio in t1_in / t0_in],
         level=level,
     )
     whole = t1_in + t0_in
