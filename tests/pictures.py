@@ -1,6 +1,6 @@
 """Makes README's pictures of the board from the sample season.
 
-    python -m tests.pictures
+python -m tests.pictures
 """
 
 import asyncio
