@@ -75,9 +75,13 @@ def run(home: Path) -> Run:
 def loaded(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
     """Turn published intervals into a loaded store, by the command line."""
 
-    def load(name: str, intervals: Sequence[front_door.Interval]) -> Path:
+    def load(
+        name: str,
+        intervals: Sequence[front_door.Interval],
+        also: Sequence[front_door.Injury] = (),
+    ) -> Path:
         folder = tmp_path_factory.mktemp(name)
-        tables = front_door.write_season(folder / "tables", intervals)
+        tables = front_door.write_season(folder / "tables", intervals, also)
         store = folder / f"{name}.duckdb"
         done = run("load", tables, "--store", store, "--yes")
         assert done.status == 0, done.err

@@ -28,6 +28,15 @@ class Interval:
     guarded: bool
 
 
+@dataclass(frozen=True)
+class Injury:
+    """An injury beside those that end intervals; `elsewhere` is one to the knee, never over."""
+
+    athlete: str
+    game: int
+    elsewhere: bool = False
+
+
 def reference_rows(name: str) -> list[dict[str, str]]:
     """Read a published table, without its comment lines."""
     with (REFERENCE / name).open(encoding="utf-8") as lines:
@@ -60,7 +69,57 @@ def stanford() -> list[Interval]:
     return intervals
 
 
-def write_season(folder: Path, intervals: Sequence[Interval]) -> Path:
+def valve_seats() -> tuple[list[Interval], list[Injury]]:
+    """Engines as athletes followed to the end of their history, replacements as injuries."""
+    rows = [
+        (r["engine"], int(r["days"]), r["replacement"]) for r in reference_rows("valve_seat.csv")
+    ]
+    histories = [
+        Interval(engine, 0, day, False, False) for engine, day, done in rows if done == "0"
+    ]
+    return histories, [Injury(engine, day) for engine, day, done in rows if done == "1"]
+
+
+def infections() -> list[Interval]:
+    """Serious infections in a trial of interferon gamma: treated is guarded."""
+    return [
+        Interval(
+            row["id"],
+            int(row["tstart"]),
+            int(row["tstop"]),
+            row["status"] == "1",
+            row["treat"] == "rIFN-g",
+        )
+        for row in reference_rows("cgd_recurrent.csv")
+    ]
+
+
+def two_causes() -> tuple[list[Interval], list[Injury]]:
+    """Thirty-five patients: cause 1 is an injury to the site, cause 2 one elsewhere."""
+    rows = list(enumerate(reference_rows("competing_risks_35.csv")))
+    intervals = [
+        Interval(f"P{i:02}", 0, int(r["days"]), r["status"] == "1", False) for i, r in rows
+    ]
+    also = [Injury(f"P{i:02}", int(r["days"]), True) for i, r in rows if r["status"] == "2"]
+    return intervals, also
+
+
+def channing_men() -> list[Interval]:
+    """Men of a retirement centre, months of age as games; the one who left as he came is out."""
+    return [
+        Interval(
+            row["id"],
+            int(row["entry_age_months"]),
+            int(row["exit_age_months"]),
+            row["died"] == "1",
+            False,
+        )
+        for row in reference_rows("channing_house.csv")
+        if row["sex"] == "male" and row["id"] != "422"
+    ]
+
+
+def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Injury] = ()) -> Path:
     """Write the tables of the season and return their folder.
 
     Raises:
@@ -120,17 +179,31 @@ def write_season(folder: Path, intervals: Sequence[Interval]) -> Path:
         "injuries",
         ["injury", "athlete", "occurred_on", "session", "area", "side", "returned_on"],
         [
-            [
-                f"I-{i.athlete}",
-                i.athlete,
-                _day(i.stop),
-                f"G{i.stop}",
-                "chest",
-                "midline",
-                _day(i.stop + 30),
-            ]
-            for i in intervals
-            if i.event
+            *(
+                [
+                    f"I-{i.athlete}-{i.stop}",
+                    i.athlete,
+                    _day(i.stop),
+                    f"G{i.stop}",
+                    "chest",
+                    "midline",
+                    _day(i.stop + 30),
+                ]
+                for i in intervals
+                if i.event
+            ),
+            *(
+                [
+                    f"A-{number}",
+                    i.athlete,
+                    _day(i.game),
+                    f"G{i.game}",
+                    "knee" if i.elsewhere else "chest",
+                    "left" if i.elsewhere else "midline",
+                    "" if i.elsewhere else _day(i.game + 30),
+                ]
+                for number, i in enumerate(also)
+            ),
         ],
     )
     return folder

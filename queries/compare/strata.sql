@@ -23,6 +23,7 @@
 --   exposures_guarded BIGINT    site-exposures, guard worn
 --   exposures_unguarded BIGINT  site-exposures, bare
 --   strata BIGINT               strata this row stands for
+--   played_on DATE              same session: its day; else NULL
 WITH cells AS (
     SELECT *
     FROM exposure_cells(
@@ -44,7 +45,7 @@ strata AS (
         'crude' AS comparison,
         CASE WHEN sum(a + b) > 0 THEN 'all' END AS stratum,
         sum(a) AS a, sum(b) AS b, sum(t1) AS t1, sum(t0) AS t0,
-        1 AS strata
+        1 AS strata, NULL::DATE AS played_on
     FROM cells
     HAVING count(*) > 0
     UNION ALL
@@ -54,18 +55,18 @@ strata AS (
             ' · ', area, sport, sex, coalesce(position_group, 'position not recorded'), setting,
             season, 'two weeks from ' || (DATE '2000-01-03' + (block * 14)::INTEGER)::VARCHAR
         ) END,
-        a, b, t1, t0, 1
+        a, b, t1, t0, 1, NULL
     FROM alike
     UNION ALL
     SELECT
         'same session',
         concat_ws(' · ', c.area, s.session, coalesce(position_group, 'position not recorded')),
-        a, b, t1, t0, 1
+        a, b, t1, t0, 1, s.played_on
     FROM cells AS c
     JOIN store.sessions AS s USING (session_no)
     WHERE a + b > 0
     UNION ALL
-    SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*)
+    SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*), NULL
     FROM cells
     WHERE a + b = 0
     HAVING count(*) > 0
@@ -77,7 +78,8 @@ SELECT
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,
     sum(t0)::BIGINT AS exposures_unguarded,
-    sum(strata)::BIGINT AS strata
+    sum(strata)::BIGINT AS strata,
+    any_value(played_on) AS played_on
 FROM strata
 GROUP BY comparison, stratum
 ORDER BY comparison, stratum NULLS LAST;

@@ -4,14 +4,21 @@ from dataclasses import asdict
 from typing import Any
 
 from seasonboard.answers.base import Said
-from seasonboard.answers.compare import CompareAnswer, Comparison
+from seasonboard.answers.compare import CompareAnswer
+from seasonboard.answers.comparisons import Comparison
+from seasonboard.answers.games_more import EverNever
 from seasonboard.answers.games_parts import GamesAnswer, Group
 from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.peek_proof import PeekProof
 from seasonboard.stats.rates import Rate
 from seasonboard.stats.ratios import ChiSquare
+from seasonboard.stats.recurrent import MeanPoint
+from seasonboard.stats.standardised import Standardised
 from seasonboard.stats.survival import CurvePoint, Quantile, RestrictedMean
 
 Json = dict[str, Any]
+
+_BEFORE_START = "before the curve's start: too few at risk"
 
 
 def compare_json(answer: CompareAnswer) -> Json:
@@ -21,6 +28,23 @@ def compare_json(answer: CompareAnswer) -> Json:
         "guarded": _rate(answer.guarded),
         "unguarded": _rate(answer.unguarded),
         "comparisons": [_comparison(comparison) for comparison in answer.comparisons],
+        "decliners": _comparison(answer.decliners),
+        "peek_proof": _peek_proof(answer.watched.now),
+        "peek_proof_by_week": [
+            {"week": look.week.isoformat(), **_peek_proof(look.state)}
+            for look in answer.watched.looks
+        ],
+        "needed": _without_empty_why(
+            {
+                "ratio": answer.needed.ratio,
+                "power": answer.needed.power,
+                "guarded_exposures": answer.needed.exposures_guarded,
+                "more_guarded_exposures": answer.needed.more_guarded,
+                "games": answer.games_needed,
+                "why": answer.needed.why
+                or ("no game was played yet" if answer.games_needed is None else ""),
+            }
+        ),
         "verdict": answer.verdict,
     }
 
@@ -35,6 +59,74 @@ def games_json(answer: GamesAnswer) -> Json:
         "restricted_mean_difference": _without_empty_why(asdict(answer.restricted_mean_difference)),
         "log_rank": _log_rank(answer.log_rank),
         "log_rank_stratified": _log_rank(answer.log_rank_stratified),
+        "one_mix": _one_mix(answer.one_mix),
+        "mean_cumulative": [
+            _mean_point(group.name, p)
+            for group, found in zip(answer.groups, answer.repeats, strict=True)
+            for p in found.points
+        ],
+        "cumulative_incidence": [
+            _with_why(
+                {"group": group.name, "tick": p.tick, "cause": curve.cause, "share": p.share},
+                _BEFORE_START,
+            )
+            for group, found in zip(answer.groups, answer.incidence, strict=True)
+            for curve in found.causes
+            for p in curve.points
+        ],
+        **_ever_never(answer.ever_never),
+    }
+
+
+def _mean_point(group: str, point: MeanPoint) -> Json:
+    why = _BEFORE_START if point.mean is None else "no injury yet, or no spread between athletes"
+    found = {
+        "group": group,
+        "tick": point.tick,
+        "at_risk": point.at_risk,
+        "injuries": point.events,
+        "mean": point.mean,
+        "std_error": point.std_error,
+        "low": point.low,
+        "high": point.high,
+    }
+    return _with_why(found, why)
+
+
+def _with_why(found: Json, why: str) -> Json:
+    """Add why where something is null."""
+    return {**found, "why": why} if None in found.values() else found
+
+
+def _one_mix(found: Standardised | None) -> Json:
+    if found is None:
+        return {"curves": None, "why": "a single kind of athlete, or no stretch to compare"}
+    if found.why:
+        return {"curves": None, "why": found.why, "share_lacking": found.share_lacking}
+    sides = (("guarded", found.guarded), ("unguarded", found.unguarded))
+    return {
+        "horizon": found.horizon,
+        "curves": [
+            _with_why(
+                {"group": name, **asdict(p)}, "nobody of one kind of athlete is left uninjured"
+            )
+            for name, points in sides
+            for p in points
+        ],
+        "restricted_mean_difference": _without_empty_why(asdict(found.difference)),
+    }
+
+
+def _ever_never(found: EverNever | None) -> Json:
+    if found is None:
+        return {}
+    sides = (("ever guarded", found.ever), ("never guarded", found.never))
+    return {
+        "misleading_ever_never": [
+            {"group": name, "tick": p.tick, "at_risk": p.at_risk, "survival": p.survival}
+            for name, curve in sides
+            for p in curve.points
+        ]
     }
 
 
@@ -89,9 +181,31 @@ def _comparison(comparison: Comparison) -> Json:
                     "why": ratio.exact.why,
                 }
             ),
+            "clustered": _without_empty_why(
+                {
+                    "low": comparison.clustered.low,
+                    "high": comparison.clustered.high,
+                    "athletes": comparison.clustered.athletes,
+                    "why": comparison.clustered.why,
+                }
+            ),
             "score": _chi_square(ratio.score),
             "homogeneity": _chi_square(ratio.homogeneity),
             "why": ratio.why,
+        }
+    )
+
+
+def _peek_proof(state: PeekProof) -> Json:
+    return _without_empty_why(
+        {
+            "rate_ratio": state.rate_ratio,
+            "low": state.low,
+            "high": state.high,
+            "e_value": state.e_value,
+            "injuries": state.injuries,
+            "looks_valid": True,
+            "why": state.why,
         }
     )
 
@@ -123,7 +237,7 @@ def _group(group: Group) -> Json:
 def _point(point: CurvePoint) -> Json:
     found = asdict(point)
     if point.survival is None:
-        found["why"] = "before the curve's start: too few at risk"
+        found["why"] = _BEFORE_START
     elif point.std_error is None:
         found["why"] = "nobody is left uninjured"
     return found

@@ -70,6 +70,76 @@ CARDS: Mapping[str, Card] = {
         "Mantel-Haenszel for rates, Greenland & Robins 1985.",
         "compare/strata",
     ),
+    "same athlete": Card(
+        "Same athlete",
+        "Each site is compared with itself: sessions with the guard against sessions without, from "
+        "the day the guard was asked for. An exposure weighs what the bare rate of such athletes "
+        "(sport, position group) in such sessions (setting, two-week block) leads one to expect, "
+        "so that the season's course does not pass for the guard. Follow-up goes on through "
+        "injuries and all of them count: stopping at the first would leave only guarded injuries "
+        "able to inform. Return guards are set aside, and so are sites injured before the guard "
+        "was asked for; the bare time before the asking is left out for all, since counting it "
+        "only for those who were not hurt in it would flatter the bare.",
+        "Σ a·E0/E ÷ Σ b·E1/E over sites; E1, E0 expected injuries guarded and bare",
+        "Removes what is stable about an athlete. It rests on few sites: those hurt at least once "
+        "that were exposed both ways.",
+        "Mantel-Haenszel for rates, Greenland & Robins 1985; indirect standardisation, Breslow & "
+        "Day 1987; rates drawn toward the mean, Clayton & Kaldor 1987.",
+        "compare/athlete_courses",
+    ),
+    "other side": Card(
+        "Other side",
+        "Sessions in which an athlete had one side guarded and the other bare: was the guarded or "
+        "the bare side hurt? Everything but the side is the same.",
+        "guarded sides hurt ÷ bare sides hurt, among pairs with one of them hurt",
+        "The strongest match and the fewest injuries. A guard worn on the weaker side tips it.",
+        "Matched pairs; exact binomial limits on the pairs that differ (Clopper-Pearson), shown "
+        "where the large-sample ones do not exist.",
+        "compare/other_side",
+    ),
+    "decliners": Card(
+        "Decliners",
+        "As same session, but the bare sites are only those of athletes who had been offered such "
+        "a guard and declined, from the day of the offer on. They were offered too, so they are "
+        "likelier to be like those who accepted.",
+        "as for same session",
+        "A second opinion on the headline, from fewer athletes. Why someone declines may itself "
+        "matter.",
+        "Mantel-Haenszel for rates, Greenland & Robins 1985.",
+        "compare/decliners",
+    ),
+    "clustered": Card(
+        "Clustered limits",
+        "Limits from the spread between athletes: what each athlete adds to the ratio is summed "
+        "over all sessions, squared, and added up. They allow for athletes who are hurt again and "
+        "again and for very uneven numbers of sessions.",
+        "√ Σ over athletes of (contribution)² ÷ Σ a·T0/T, on the log scale",
+        "Where they are wider than the ordinary limits, believe them.",
+        "Liang & Zeger 1986, Biometrika 73:13-22.",
+        "compare/athlete_strata",
+    ),
+    "peek-proof": Card(
+        "Peek-proof ratio and e-value",
+        "A ratio that is looked at every week strays over ordinary 95 % limits by chance sooner or "
+        "later. These limits hold at every look: injuries are taken in calendar order, each "
+        "weighed against who was at risk in that session; a ratio is ruled out once a mixture of "
+        "other ratios explains the injuries 20 times better.",
+        "Π of noncentral hypergeometric likelihood ratios, averaged over a grid of log ratios "
+        "(normal, spread 0.7); e-value against a ratio of 1; limits where it reaches 1/α",
+        "An e-value of 20 or more is strong evidence against “no difference”, whenever it is "
+        "reached. The limits are wider than the ordinary ones: that is the price of looking often.",
+        "ter Schure, Pérez-Ortiz, Ly & Grünwald 2024, New Engl J Stat Data Sci 2:190-214.",
+        "compare/strata",
+    ),
+    "needed": Card(
+        "How much more is needed",
+        "How many guarded site-exposures it takes, at today's bare rate and mix, until a ratio of "
+        "0.7 could be told from 1 with a chance of 80 %; and in games, at the pace so far.",
+        "(z₁₋α/₂ + z_power)² (1/(0.7·r) + 1/(r·k)) / (ln 0.7)²; r bare rate, k bare per guarded",
+        "A rough guide for planning, not a promise.",
+        "Breslow & Day 1987, Statistical Methods in Cancer Research II, chapter 7.",
+        "compare/strata",
+    ),
     "crude": Card(
         "Crude",
         "All guarded sites against all bare ones, nothing taken into account. Guards are worn more "
@@ -137,6 +207,49 @@ CARDS: Mapping[str, Card] = {
         "why.",
         "Mantel 1966; Peto & Peto 1972, J R Stat Soc A 135:185.",
         "games/ticks",
+    ),
+    "other ends": Card(
+        "How follow-up ends",
+        "The share of sites whose follow-up each cause has ended by each game: an injury that "
+        "counts, another injury to the site (in practice, or without a day lost), an injury "
+        "elsewhere that ended the season, leaving the roster. With the share still followed they "
+        "add up to 1. Changing between guarded and bare, and the season's end, are not ends but "
+        "censoring.",
+        "Aalen-Johansen: Σ S(k−1) · events(k) / at risk(k), all causes of one game together",
+        "One minus the survival curve would be higher: it asks what would happen if nothing else "
+        "ever ended a season.",
+        "Aalen & Johansen 1978, Scand J Stat 5:141-150.",
+        "games/ticks",
+    ),
+    "repeats": Card(
+        "Mean injuries per site, repeats counted",
+        "How many injuries a site has had by each game, followed through its injuries; every "
+        "record counts. The error allows for athletes who are hurt again and again.",
+        "Σ injuries(k) / at risk(k); robust variance over athletes",
+        "Where few are hurt twice it is close to one minus the survival curve.",
+        "Nelson 1995, J Qual Technol 27:147-157; Lawless & Nadeau 1995, Technometrics 37:158-168.",
+        "games/repeats",
+    ),
+    "one mix": Card(
+        "Curves at one mix of athletes",
+        "The two curves hold different mixes of sports, sexes and position groups. Here each kind "
+        "has its own pair of curves, averaged with the same weights (its share of all that was "
+        "followed) for both groups; up to the last game at which every kind was at risk in both.",
+        "Σ weight · S(k) over kinds",
+        "When a kind is missing from one group there is no such average; the board says which "
+        "share of the mix that is.",
+        "Makuch 1982, J Chron Dis 35:437-443.",
+        "games/ticks",
+    ),
+    "ever never": Card(
+        "The misleading tally",
+        "Sites grouped by whether they were ever guarded in the season, each from its first game. "
+        "It counts the games before the guard came as guarded games, and a site must last long "
+        "enough uninjured to get one: the guarded seem safe while they wait.",
+        "Kaplan-Meier of ever and never",
+        "Shown on demand, so that it is recognised elsewhere. Never to be quoted.",
+        "Immortal time: Suissa 2008, Am J Epidemiol 167:492-499.",
+        "games/ever_never",
     ),
     "left out": Card(
         "Left out",

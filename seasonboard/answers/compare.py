@@ -1,5 +1,7 @@
-"""Are guarded athletes hurt less? Rates, and comparisons from crude to same session."""
+"""Are guarded athletes hurt less? Rates, five comparisons, and what they allow one to say."""
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import polars as pl
@@ -12,63 +14,56 @@ from seasonboard.answers.base import (
     pooling_caveat,
     studied_areas,
 )
+from seasonboard.answers.comparisons import (
+    ALIKE_ATHLETES,
+    CRUDE,
+    HEADLINE,
+    ORDER,
+    OTHER_SIDE,
+    SAME_ATHLETE,
+    SAME_SESSION,
+    Comparison,
+    against_decliners,
+    from_strata,
+    other_side,
+    same_athlete,
+)
 from seasonboard.answers.reader import Reader, read_together
+from seasonboard.answers.ticking import without
 from seasonboard.answers.verdict import NOTHING, verdict
+from seasonboard.answers.watching import WHY, Watched, watch
 from seasonboard.scope import Known, Scope, View
+from seasonboard.stats.needed import Needed, needed
 from seasonboard.stats.rates import Rate, injury_rate
-from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
+from seasonboard.stats.ratios import RateRatio
 
 QUESTION = "Are guarded athletes hurt less?"
-HEADLINE = "same session"
-CRUDE = "crude"
-ORDER = (HEADLINE, "alike athletes", CRUDE)
 
-REMOVES = {
-    HEADLINE: "everything that teammates of one position group share in one session",
-    "alike athletes": "the mix of sports, positions, games and practices, and the season's course",
-    CRUDE: "nothing: shown so that the effect of adjusting is seen",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Stratum:
-    """One stratum of a comparison that holds an injury."""
-
-    label: str
-    injuries_guarded: int
-    injuries_unguarded: int
-    exposures_guarded: int
-    exposures_unguarded: int
-
-    @property
-    def informs(self) -> bool:
-        """Say whether both groups were exposed in it."""
-        return self.exposures_guarded > 0 and self.exposures_unguarded > 0
-
-
-@dataclass(frozen=True, slots=True)
-class Comparison:
-    """One way of comparing, its ratio, and the strata with injuries behind it."""
-
-    name: str
-    removes: str
-    ratio: RateRatio
-    strata: tuple[Stratum, ...]
+_PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
 
 
 @dataclass(frozen=True, slots=True)
 class CompareAnswer:
-    """The answer of the Compare screen."""
+    """The answer of the Compare screen.
+
+    `decliners` is the same-session comparison with bare sites of those who declined a guard;
+    `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
+    1, `games_needed` the same in games at the pace so far.
+    """
 
     said: Said
     guarded: Rate
     unguarded: Rate
     comparisons: tuple[Comparison, ...]
+    decliners: Comparison
+    watched: Watched
+    needed: Needed
+    games_needed: int | None
     verdict: str
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""
-        return next(c for c in self.comparisons if c.name == name)
+        return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
 
 
 def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
@@ -77,47 +72,76 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
     Raises:
         StoreError: The store could not be read.
     """
-    params = scope.params()
-    frame, left_out = read_together(
-        reader, ("compare/strata", params), ("compare/left_out", params)
-    )
-    comparisons = tuple(_comparison(name, frame, scope.level) for name in ORDER)
-    crude = comparisons[-1].ratio
-    headline = comparisons[0].ratio
-    others = {c.name: c.ratio for c in comparisons[1:-1]}
-    judged = verdict(headline, others)
-    said = Said(
-        question=QUESTION,
-        answer=_sentence(judged, headline, crude, words.sites_word(studied_areas(scope, known))),
-        caveats=tuple(_caveats(headline, crude, scope, known)),
-        left_out=left_out_rows(left_out),
-        scope=scope,
+    frames = _read(reader, scope)
+    comparisons = _comparisons(frames, scope.level)
+    headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
+    adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
+    judged = verdict(headline, adjusted)
+    sites = words.sites_word(studied_areas(scope, known))
+    enough = needed(
+        injuries_unguarded=crude.injuries_unguarded,
+        exposures_guarded=crude.exposures_guarded,
+        exposures_unguarded=crude.exposures_unguarded,
+        level=scope.level,
     )
     return CompareAnswer(
-        said,
-        injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
-        injury_rate(crude.injuries_unguarded, crude.exposures_unguarded, level=scope.level),
-        comparisons,
-        judged,
+        said=Said(
+            question=QUESTION,
+            answer=_sentence(judged, headline, crude, sites),
+            caveats=tuple(_caveats(comparisons, scope, known)),
+            left_out=left_out_rows(frames["compare/left_out"]),
+            scope=scope,
+        ),
+        guarded=injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
+        unguarded=injury_rate(
+            crude.injuries_unguarded, crude.exposures_unguarded, level=scope.level
+        ),
+        comparisons=tuple(comparisons[name] for name in ORDER),
+        decliners=against_decliners(frames["compare/decliners"], scope.level),
+        watched=watch(frames["compare/strata"], scope.level),
+        needed=enough,
+        games_needed=_games(enough, frames["compare/pace"]),
+        verdict=judged,
     )
 
 
-def _comparison(name: str, frame: pl.DataFrame, level: float) -> Comparison:
-    rows = frame.filter(pl.col("comparison") == name)
-    columns = [
-        rows[column].to_list()
-        for column in (
-            "injuries_guarded",
-            "injuries_unguarded",
-            "exposures_guarded",
-            "exposures_unguarded",
-            "strata",
-        )
-    ]
-    injured = rows.filter(pl.col("stratum").is_not_null()).drop("comparison", "strata")
-    strata = tuple(Stratum(*row) for row in injured.iter_rows())
-    ratio = mantel_haenszel(Strata(*columns), level=level)
-    return Comparison(name, REMOVES[name], ratio, strata)
+def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
+    """Put the questions of the answer, all at the same time."""
+    params = scope.params()
+    through = without(params, "purpose")
+    short = {name: params[name] for name in _PACE}
+    asked: dict[str, dict[str, object]] = {
+        "compare/left_out": params,
+        "compare/strata": params,
+        "compare/athlete_strata": params,
+        "compare/athlete_courses": through,
+        "compare/other_side": params,
+        "compare/bare_rates": through,
+        "compare/decliners": params,
+        "compare/pace": short,
+    }
+    return dict(zip(asked, read_together(reader, *asked.items()), strict=True))
+
+
+def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, Comparison]:
+    strata, athletes = frames["compare/strata"], frames["compare/athlete_strata"]
+    courses, bare = frames["compare/athlete_courses"], frames["compare/bare_rates"]
+    found = {
+        name: from_strata(name, strata, athletes, level)
+        for name in (SAME_SESSION, ALIKE_ATHLETES, CRUDE)
+    }
+    found[SAME_ATHLETE] = same_athlete(courses, bare, level)
+    found[OTHER_SIDE] = other_side(frames["compare/other_side"], level)
+    return found
+
+
+def _games(enough: Needed, pace: pl.DataFrame) -> int | None:
+    """Return the games it takes to gather what is missing, at the pace so far."""
+    games = int(pace["games"][0])
+    if enough.more_guarded is None or enough.exposures_guarded is None or not games:
+        return None
+    seen = enough.exposures_guarded - enough.more_guarded
+    return math.ceil(enough.more_guarded * games / seen) if seen > 0 else None
 
 
 def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) -> str:
@@ -166,7 +190,8 @@ def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
     return (headline.rate_ratio - 1) * (crude.rate_ratio - 1) < 0
 
 
-def _caveats(headline: RateRatio, crude: RateRatio, scope: Scope, known: Known) -> list[str]:
+def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: Known) -> list[str]:
+    headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
@@ -177,8 +202,10 @@ def _caveats(headline: RateRatio, crude: RateRatio, scope: Scope, known: Known) 
             f"{crude.injuries_guarded + crude.injuries_unguarded} injuries: those in sessions "
             "where both guarded and bare sites of one position group were exposed."
         )
-    caveats.append(
-        "The interval takes injuries as independent; athletes who are hurt again and again make "
-        "it a little too narrow."
-    )
+    caveats.append(WHY)
+    same = comparisons[SAME_ATHLETE]
+    caveats += [
+        f"Same athlete sets {words.plural(count, 'site')} aside: {why}."
+        for why, count in same.set_aside
+    ]
     return caveats

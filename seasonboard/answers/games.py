@@ -1,13 +1,14 @@
 """How many games are played before an injury? Survival curves by what was worn at each tick."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Self
+from typing import Self, TypeVar
 
 import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
+from seasonboard.answers.games_more import count_ticks, ever_never, incidence, one_mix, repeats
 from seasonboard.answers.games_parts import Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.answers.games_words import games_caveats, games_sentence
 from seasonboard.answers.reader import Reader, read_together
@@ -26,6 +27,8 @@ from seasonboard.stats.survival import (
 )
 
 QUESTION = "How many games are played before an injury?"
+
+Found = TypeVar("Found")
 
 _ENDINGS = {
     "changed": "put a guard on or took it off",
@@ -49,8 +52,11 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    counted, left_out = read_together(
-        reader, ("games/ticks", params), ("compare/left_out", without(params, "by_team"))
+    counted, left_out, again = read_together(
+        reader,
+        ("games/ticks", params),
+        ("compare/left_out", without(params, "by_team")),
+        ("games/repeats", without(params, "purpose")),
     )
     ticks = counted.filter(pl.col("tick").is_not_null())
     guarded, unguarded, start, horizon = _two_curves(counted, options, scope.level)
@@ -72,7 +78,26 @@ def games(
         log_rank_stratified=log_rank(
             _two_groups(ticks, ["sport", "sex", "position_group", "tick"])
         ),
+        one_mix=one_mix(counted, start=start, horizon=horizon, level=scope.level),
+        incidence=_pair(incidence, counted, options, scope.level),
+        repeats=_pair(repeats, again, options, scope.level),
+        ever_never=(
+            ever_never(reader.read("games/ever_never", **params), level=scope.level)
+            if options.naive
+            else None
+        ),
     )
+
+
+def _pair(
+    measure: Callable[..., Found], frame: pl.DataFrame, options: GamesOptions, level: float
+) -> tuple[Found, Found]:
+    """Return a measure of both groups, guarded first."""
+    floor = options.min_at_risk
+    guarded, unguarded = (
+        measure(frame, guarded=side, min_at_risk=floor, level=level) for side in (True, False)
+    )
+    return guarded, unguarded
 
 
 def _two_curves(
@@ -104,19 +129,6 @@ def _check(options: GamesOptions) -> None:
 
 
 _COUNTED = ("at_risk", "injuries", "entered", *_ENDINGS)
-
-
-def count_ticks(frame: pl.DataFrame, *, guarded: bool) -> list[TickCount]:
-    """Sum the strata of one group of `games/ticks`: one count per tick."""
-    summed = (
-        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
-        .group_by("tick")
-        .agg(pl.col(_COUNTED).sum())
-        .with_columns(left=pl.sum_horizontal(list(_ENDINGS)))
-        .sort("tick")
-    )
-    columns = summed.select("tick", "at_risk", "injuries", "entered", "left")
-    return [TickCount(*row) for row in columns.iter_rows()]
 
 
 def _common_start(curves: Iterable[Curve]) -> int | None:

@@ -4,7 +4,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from seasonboard.answers.base import Said
+from seasonboard.answers.games_more import EverNever
+from seasonboard.stats.competing import Incidence
 from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.recurrent import MeanCumulative
+from seasonboard.stats.standardised import Standardised
 from seasonboard.stats.survival import Curve, Difference, Quantile, RestrictedMean
 
 MIN_AT_RISK = 5
@@ -20,11 +24,15 @@ class Clock(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GamesOptions:
-    """How Games is asked: `horizon` None takes the last tick at which both groups are large."""
+    """How Games is asked: `horizon` None takes the last tick at which both groups are large.
+
+    `naive` adds the misleading ever/never tally, for contrast.
+    """
 
     clock: Clock = Clock.GAMES
     horizon: int | None = None
     min_at_risk: int = MIN_AT_RISK
+    naive: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +67,11 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class GamesAnswer:
-    """The answer of the Games screen."""
+    """The answer of the Games screen.
+
+    `one_mix` holds the curves at the same mix of athletes; `incidence` and `repeats` hold both
+    groups, guarded first: shares ended by each cause, and mean injuries with repeats.
+    """
 
     said: Said
     options: GamesOptions
@@ -70,6 +82,10 @@ class GamesAnswer:
     restricted_mean_difference: Difference
     log_rank: LogRank
     log_rank_stratified: LogRank
+    one_mix: Standardised | None
+    incidence: tuple[Incidence, Incidence]
+    repeats: tuple[MeanCumulative, MeanCumulative]
+    ever_never: EverNever | None
 
     @property
     def groups(self) -> tuple[Group, Group]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import polars as pl
 from polars import selectors
 
-from seasonboard.answers.compare import Comparison
+from seasonboard.answers.comparisons import Comparison
 from seasonboard.answers.games_parts import Clock, GamesOptions
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.ticking import ticking_params

@@ -8,9 +8,11 @@ from typing import Any, TypeVar
 import click
 
 from seasonboard.answers.as_json import compare_json, games_json
-from seasonboard.answers.as_text import compare_csv, compare_text, games_csv, games_text
 from seasonboard.answers.board import Board
+from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
+from seasonboard.answers.games_text import games_csv, games_text
+from seasonboard.answers.layout import cards_text
 from seasonboard.cli.where import board_of, store_options
 from seasonboard.scope import PARTS, Scope, read_scope
 
@@ -57,6 +59,38 @@ _FORMAT = click.option(
 )
 
 
+_EXPLAIN = click.option(
+    "--explain", is_flag=True, help="Print how each number is made instead of the answer."
+)
+_COMPARE_CARDS = (
+    "exposures",
+    "rate",
+    "same session",
+    "alike athletes",
+    "same athlete",
+    "other side",
+    "crude",
+    "decliners",
+    "clustered",
+    "peek-proof",
+    "needed",
+    "verdict",
+    "left out",
+)
+_GAMES_CARDS = (
+    "exposures",
+    "curve",
+    "median",
+    "restricted mean",
+    "log-rank",
+    "one mix",
+    "other ends",
+    "repeats",
+    "ever never",
+    "left out",
+)
+
+
 @click.group()
 def ask() -> None:
     """Put one question to a store.
@@ -69,17 +103,29 @@ def ask() -> None:
 @store_options
 @scope_options
 @_FORMAT
+@_EXPLAIN
 @click.pass_context
 def ask_compare(
-    ctx: click.Context, /, store: Path | None, *, use_sample: bool, form: str, **options: str | None
+    ctx: click.Context,
+    /,
+    store: Path | None,
+    *,
+    use_sample: bool,
+    form: str,
+    explain: bool,
+    **options: str | None,
 ) -> None:
     """Are guarded athletes hurt less? Rates, and the ratio compared in several ways.
 
     JSON: guarded, unguarded {injuries, exposures, rate, low, high}; comparisons [{comparison,
     injuries_…, exposures_…, strata, informative_strata, rate_ratio, low, high, p, method, exact,
-    score, homogeneity}]; verdict; answer, caveats, left_out, scope. Exposures are site-exposures,
-    rates are per 1000.
+    clustered, score, homogeneity}]; decliners {the same}; peek_proof {rate_ratio, low, high,
+    e_value, looks_valid}; peek_proof_by_week; needed {ratio, power, guarded_exposures, games};
+    verdict; answer, caveats, left_out, scope. Exposures are site-exposures, rates per 1000.
     """
+    if explain:
+        click.echo(cards_text(_COMPARE_CARDS), nl=False)
+        return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.compare(_scope(board, options))
     if form == "json":
@@ -106,7 +152,9 @@ def ask_compare(
     show_default=True,
     help="A curve starts at the first tick with this many at risk.",
 )
+@click.option("--naive", is_flag=True, help="Add the misleading ever/never tally, for contrast.")
 @_FORMAT
+@_EXPLAIN
 @click.pass_context
 def ask_games(  # noqa: PLR0913 - click hands over every option by name
     ctx: click.Context,
@@ -117,17 +165,24 @@ def ask_games(  # noqa: PLR0913 - click hands over every option by name
     clock: str,
     horizon: int | None,
     min_at_risk: int,
+    naive: bool,
     form: str,
+    explain: bool,
     **options: str | None,
 ) -> None:
     """How many games are played before an injury? Curves by what was worn at each game.
 
     JSON: clock; groups [{group, athletes, sites, injuries, left, curve [{tick, at_risk, injuries,
     entered, left, survival, std_error, low, high}], median, quartiles, restricted_mean}];
-    restricted_mean_difference; log_rank; log_rank_stratified; answer, caveats, left_out, scope.
+    restricted_mean_difference; log_rank; log_rank_stratified; one_mix; mean_cumulative [{group,
+    tick, mean, low, high}]; cumulative_incidence [{group, tick, cause, share}]; with --naive
+    misleading_ever_never; answer, caveats, left_out, scope.
     """
+    if explain:
+        click.echo(cards_text(_GAMES_CARDS), nl=False)
+        return
     with board_of(ctx, store, use_sample=use_sample) as board:
-        asked = GamesOptions(Clock(clock), horizon, min_at_risk)
+        asked = GamesOptions(Clock(clock), horizon, min_at_risk, naive)
         answer = board.games(_scope(board, options), asked)
     if form == "json":
         _print_json(games_json(answer))

@@ -6,44 +6,100 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.comparisons import DECLINERS
+from seasonboard.answers.watching import WHY
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, title
-from seasonboard.ui.forest import forest
-from seasonboard.ui.format import fit, right
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.forest import BY_ATHLETE, NAME, ROOMY, Forest, forest, limits
+from seasonboard.ui.format import clean, fit, right
+from seasonboard.ui.watching import needed_lines, week_by_week
 
 if TYPE_CHECKING:
     from seasonboard.answers.compare import CompareAnswer
+    from seasonboard.answers.comparisons import Comparison
     from seasonboard.stats.rates import Rate
 
 _RATE_COLUMNS = (("exposures", 14), ("injuries", 11), ("per 1000", 12), ("", 17))
+_LIMITS = 15
+_BELIEVE = "limits from the spread between athletes; believe them where they are wider"
 
 
 def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, verdict, forest, rates, what was left out, and what to keep in mind."""
     level = words.level_words(answer.said.scope)
-    head, lines = forest(answer.comparisons, level, paper)
-    comparisons = [
-        Block(
-            drawn,
-            name=comparison.name,
-            card=comparison.name,
-            opens=f"strata:{comparison.name}",
-        )
-        for comparison, drawn in zip(answer.comparisons, lines, strict=True)
-    ]
+    drawn = forest(answer, level, paper)
+    without = (WHY,) if paper.height >= ROOMY else ()
     return [
         *parts.opening(answer.said, paper, card="verdict", opens="injuries"),
         GAP,
-        Block(head),
-        *comparisons,
+        *_forest(answer, drawn, paper),
+        *_watched(answer, drawn, paper),
+        Block(needed_lines(answer, paper), name="needed", card="needed", opens="athletes"),
         GAP,
         Block((_rate_head(level, paper),)),
         _rate("guarded", answer.guarded, paper),
         _rate("bare", answer.unguarded, paper),
         *_why_no_rate(answer, paper),
+        *([] if drawn.by_athlete else _by_athlete(answer, level, paper)),
         *parts.left_out(answer.said, paper),
-        *parts.caveats(answer.said, paper, card=answer.comparisons[0].name),
+        *parts.caveats(answer.said, paper, card=answer.comparisons[0].name, without=without),
     ]
+
+
+def _forest(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]:
+    blocks = [Block(drawn.head)]
+    blocks += [
+        Block(lines, name=c.name, card=c.name, opens=f"strata:{c.name}")
+        for c, lines in zip(answer.comparisons, drawn.rows, strict=True)
+    ]
+    if drawn.by_athlete:
+        missing = [
+            f"{c.name} has none: {c.clustered.why}" for c in answer.comparisons if c.clustered.why
+        ]
+        said = "; ".join([f"{BY_ATHLETE}: {_BELIEVE}", *missing])
+        told = paragraph(said, paper.width, paper.ink.quiet, " " * NAME)
+        blocks.append(Block(told, name=BY_ATHLETE, card="clustered", opens="athletes"))
+    return blocks
+
+
+def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]:
+    """Return the headline as peek-proof, its way there, and against decliners alone."""
+    opens = f"strata:{answer.comparisons[0].name}"
+    lines = drawn.peek_proof
+    if paper.height >= ROOMY:
+        lines += paragraph(WHY, paper.width, paper.ink.quiet, " " * NAME)
+    trace = week_by_week(answer.watched, drawn.axis, paper)
+    return [
+        Block(lines, name="peek-proof", card="peek-proof", opens=opens),
+        Block(trace, name="week by week", card="peek-proof", opens=opens),
+        Block(drawn.decliners, name=DECLINERS, card=DECLINERS, opens=f"strata:{DECLINERS}"),
+    ]
+
+
+def _by_athlete(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:
+    """Return the limits by athlete as a table, where the forest has no room for them."""
+    heads = (level, BY_ATHLETE, "athletes")
+    head = " " * NAME + "".join(right(text, _LIMITS) for text in heads)
+    return [
+        title(f"Limits {BY_ATHLETE}", paper),
+        Block(paragraph(f"L{_BELIEVE[1:]}.", paper.width, paper.ink.quiet)),
+        Block((Text(head, style=paper.ink.quiet),)),
+        *(_clustered(comparison, paper) for comparison in answer.comparisons),
+    ]
+
+
+def _clustered(comparison: "Comparison", paper: Paper) -> Block:
+    clustered = comparison.clustered
+    figures = (limits(comparison.ratio), limits(clustered), words.whole(clustered.athletes))
+    name = fit(f" {clean(comparison.name)}", NAME)
+    text = Text(name + "".join(right(figure, _LIMITS) for figure in figures))
+    why = paragraph(clustered.why, paper.width, paper.ink.quiet, " " * NAME)
+    return Block(
+        (text, *(why if clustered.why else ())),
+        name=f"{BY_ATHLETE} {comparison.name}",
+        card="clustered",
+        opens=f"strata:{comparison.name}",
+    )
 
 
 def _rate_head(level: str, paper: Paper) -> Text:

@@ -4,24 +4,61 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import chain
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui.blocks import Paper, paragraph
-from seasonboard.ui.format import clean, fit, right
+from seasonboard.ui.format import MISSING, clean, fit, right
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare import Comparison
-    from seasonboard.stats.ratios import RateRatio
+    from seasonboard.answers.compare import CompareAnswer
+    from seasonboard.answers.comparisons import Comparison
+    from seasonboard.stats.clustered import ClusteredInterval
+    from seasonboard.stats.peek_proof import PeekProof
 
 NAME = 17
 LEAST, MOST = 15, 61
 """Cells of the axis; odd, so that 1 lies in the middle."""
 ROOMY = 28
 """Lines of paper from which each comparison says what it takes away."""
+WIDE_AXIS = 31
+"""Cells that the axis keeps when limits by athlete are set beside the others."""
+BY_ATHLETE = "by athlete"
 _REACHES = (2, 4, 8)
+
+
+class Interval(Protocol):
+    """A ratio with its limits; None where one is not known."""
+
+    @property
+    def rate_ratio(self) -> float | None:
+        """Return the ratio."""
+
+    @property
+    def low(self) -> float | None:
+        """Return the lower limit."""
+
+    @property
+    def high(self) -> float | None:
+        """Return the upper limit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strokes:
+    """The letters that an interval is drawn with."""
+
+    low: str
+    run: str
+    cross: str
+    point: str
+    high: str
+
+
+ORDINARY = Strokes("├", "─", "┼", "■", "┤")
+DOUBLE = Strokes("╞", "═", "╪", "▪", "╡")
+"""For limits of another kind than those above them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +79,7 @@ class Axis:
         return (self.width - 1) // 2
 
 
-def axis(ratios: Sequence["RateRatio"], width: int) -> Axis:
+def axis(ratios: Sequence[Interval], width: int) -> Axis:
     """Return the shortest axis that holds every limit, or the longest there is."""
     ends = [
         max(end, 1 / end)
@@ -54,7 +91,7 @@ def axis(ratios: Sequence["RateRatio"], width: int) -> Axis:
     return Axis(reach, width)
 
 
-def whisker(ratio: "RateRatio", axis: Axis) -> str:
+def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
     """Return one interval: `├──■──┤`, an arrow where it leaves the axis, a line at 1."""
     cells = [" "] * axis.width
     cells[axis.middle] = "│"
@@ -68,36 +105,86 @@ def whisker(ratio: "RateRatio", axis: Axis) -> str:
     if low > last:
         return "".join(cells[:-1]) + "▸"
     for cell in range(max(low, 0), min(high, last) + 1):
-        cells[cell] = "┼" if cell == axis.middle else "─"
-    cells[max(low, 0)] = "├" if low >= 0 else "◂"
-    cells[min(high, last)] = "┤" if high <= last else "▸"
+        cells[cell] = strokes.cross if cell == axis.middle else strokes.run
+    cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
+    cells[min(high, last)] = strokes.high if high <= last else "▸"
     if ratio.rate_ratio:
         place = axis.place(ratio.rate_ratio)
         if 0 <= place <= last:
-            cells[place] = "■"
+            cells[place] = strokes.point
     return "".join(cells)
 
 
-def forest(
-    comparisons: Sequence["Comparison"], level: str, paper: Paper
-) -> tuple[tuple[Text, ...], list[tuple[Text, ...]]]:
-    """Return the head of the forest, and the lines of each comparison, the headline first.
+@dataclass(frozen=True, slots=True)
+class Forest:
+    """The head of the forest, the lines of each comparison, the headline once more otherwise.
+
+    `peek_proof` begins with the dashed line that parts them. `by_athlete` says whether the limits
+    by athlete stand in a column of their own.
+    """
+
+    head: tuple[Text, ...]
+    rows: tuple[tuple[Text, ...], ...]
+    peek_proof: tuple[Text, ...]
+    decliners: tuple[Text, ...]
+    axis: Axis
+    by_athlete: bool
+
+
+def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
+    """Return the comparisons of an answer as a forest, the headline first and marked.
+
+    The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells.
 
     Args:
-        comparisons: What is compared.
+        answer: What is compared, and the headline's peek-proof form.
         level: The level of the intervals, in words.
         paper: What to draw on.
     """
-    heads = ("ratio", level, "hurt", "strata")
-    figures = [_figures(comparison.ratio) for comparison in comparisons]
-    cells = [max(map(len, column)) + 2 for column in zip(heads, *figures, strict=True)]
+    comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
+    table = [["ratio", level, BY_ATHLETE, "hurt", "strata"], *map(_figures, comparisons)]
+    table.append([words.ratio(now.rate_ratio), limits(now), "", "", f"e {e_value(now.e_value)}"])
+    cells = _widths(table)
+    by_athlete = paper.width - NAME - sum(cells) >= WIDE_AXIS
+    if not by_athlete:
+        table = [[*row[:2], *row[3:]] for row in table]
+        cells = _widths(table)
+    heads, *rows, last = table
     room = paper.width - NAME - sum(cells)
-    shared = axis([c.ratio for c in comparisons], max(LEAST, min(MOST, room - 1 + room % 2)))
+    intervals: list[Interval] = [now, *(c.ratio for c in comparisons)]
+    shared = axis(intervals, max(LEAST, min(MOST, room - 1 + room % 2)))
     lines = [
         _lines(comparison, shared, _row(row, cells), paper, is_headline=number == 0)
-        for number, (comparison, row) in enumerate(zip(comparisons, figures, strict=True))
+        for number, (comparison, row) in enumerate(zip(comparisons, rows, strict=True))
     ]
-    return _head(shared, _row(heads, cells), paper), lines
+    return Forest(
+        _head(shared, _row(heads, cells), paper),
+        tuple(lines[:-1]),
+        _peek_proof(now, shared, _row(last, cells), paper),
+        lines[-1],
+        shared,
+        by_athlete,
+    )
+
+
+def _widths(table: Sequence[Sequence[str]]) -> list[int]:
+    return [max(map(len, column)) + 2 for column in zip(*table, strict=True)]
+
+
+def _peek_proof(now: "PeekProof", axis: Axis, figures: str, paper: Paper) -> tuple[Text, ...]:
+    """Return a dashed line and the peek-proof row under it."""
+    width = NAME + axis.width + len(figures)
+    dashes = Text(" " + "╌" * (width - 1), style=paper.ink.rule)
+    text = Text(fit(" peek-proof", NAME) + whisker(now, axis, DOUBLE) + figures)
+    note = paragraph(now.why, paper.width, paper.ink.quiet, " " * NAME) if now.why else ()
+    return (dashes, text, *note)
+
+
+def e_value(value: float) -> str:
+    """Return an e-value in two figures: `1.3`, `0.084`, `1,200`."""
+    if value >= 10:
+        return words.whole(int(round(value, 1 - math.floor(math.log10(value)))))
+    return f"{value:.1f}" if value >= 1 else words.ratio(value)
 
 
 def _row(texts: Sequence[str], cells: Sequence[int]) -> str:
@@ -139,23 +226,27 @@ def _lines(
     text = Text(name + whisker(ratio, axis) + figures, style=style)
     notes = [ratio.why] if ratio.why else []
     if paper.height >= ROOMY:
-        notes.append(f"takes away {comparison.removes}")
+        alike = comparison.removes.startswith("as ")
+        notes.append(comparison.removes if alike else f"takes away {comparison.removes}")
     told = (paragraph(note, paper.width, paper.ink.quiet, " " * NAME) for note in notes)
     return (text, *chain.from_iterable(told))
 
 
-def _figures(ratio: "RateRatio") -> tuple[str, ...]:
-    return (
+def _figures(comparison: "Comparison") -> list[str]:
+    ratio = comparison.ratio
+    return [
         words.ratio(ratio.rate_ratio),
-        _limits(ratio),
+        limits(ratio),
+        limits(comparison.clustered) if comparison.clustered.athletes else MISSING,
         f"{words.whole(ratio.injuries_guarded)} v {words.whole(ratio.injuries_unguarded)}",
         words.whole(ratio.informative_strata),
-    )
+    ]
 
 
-def _limits(ratio: "RateRatio") -> str:
-    if ratio.low is None and ratio.high is None:
-        return "no limits yet"
-    if ratio.high is None:
-        return f"{words.ratio(ratio.low)} up"
-    return f"{words.ratio(ratio.low)}–{words.ratio(ratio.high)}"
+def limits(interval: "Interval | ClusteredInterval") -> str:
+    """Return limits as figures, or in words what is not known of them."""
+    if interval.low is None:
+        return "no limits yet" if interval.high is None else f"to {words.ratio(interval.high)}"
+    if interval.high is None:
+        return f"{words.ratio(interval.low)} up"
+    return f"{words.ratio(interval.low)}–{words.ratio(interval.high)}"

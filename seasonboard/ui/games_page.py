@@ -7,56 +7,84 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, title
-from seasonboard.ui.curves import at_risk_trend, survival_picture
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.curves import at_risk_trend, misleading_picture, survival_picture
 from seasonboard.ui.format import right
+from seasonboard.ui.games_ends import endings, follow_up_ends
+from seasonboard.ui.games_numbers import numbers
 
 if TYPE_CHECKING:
-    from seasonboard.answers.games_parts import GamesAnswer, Group
-    from seasonboard.stats.log_rank import LogRank
-    from seasonboard.stats.survival import CurvePoint, Quantile
+    from seasonboard.answers.games_parts import GamesAnswer
+    from seasonboard.stats.survival import CurvePoint
 
 _COLUMNS = (("at risk", 8), ("hurt", 6), ("in", 6), ("left", 6), ("uninjured", 10))
 _TICK = 6
 LEAST_PICTURE, MOST_PICTURE = 12, 28
+SMALL_PICTURE = 12
+WRONG = "Misleading: ever guarded against never guarded"
+WRONG_NAME = "misleading tally"
+WHY_WRONG = (
+    "It counts the games before a guard came as guarded ones; a site must stay uninjured until "
+    "then to get into that curve, so it seems safe while it waits. Not to be quoted."
+)
 ROOMY = Paper(100, 28)
 """Paper of this size and more gets a second picture."""
 
 
-def games_page(answer: "GamesAnswer", paper: Paper) -> Sequence[Block]:
-    """Return question, answer, options, curves, numbers, ticks, and what to keep in mind."""
+def games_page(
+    answer: "GamesAnswer", paper: Paper, *, is_same_mix: bool = False
+) -> Sequence[Block]:
+    """Return question, answer, options, curves, numbers, ticks, and what to keep in mind.
+
+    Args:
+        answer: What is drawn.
+        paper: What to draw on.
+        is_same_mix: The curves are to be those at one mix of athletes, where there are any.
+    """
+    is_mixed = is_same_mix and answer.one_mix is not None and not answer.one_mix.why
     opening = parts.opening(answer.said, paper, card="restricted mean", opens="injuries")
-    options = Block(options_lines(answer, paper))
+    options = Block(options_lines(answer, paper, is_mixed=is_mixed))
     used = sum(len(block.lines) for block in (*opening, options))
     height = min(MOST_PICTURE, max(LEAST_PICTURE, paper.height - used))
-    picture = survival_picture(answer, Paper(paper.width, height, paper.ink))
+    picture = survival_picture(answer, Paper(paper.width, height, paper.ink), is_same_mix=is_mixed)
     return [
         *opening,
         options,
-        Block(tuple(picture), name="curves", card="curve", opens="injuries"),
-        *_numbers(answer, paper),
+        Block(
+            tuple(picture),
+            name="curves",
+            card="one mix" if is_mixed else "curve",
+            opens="injuries",
+        ),
+        *_misleading(answer, paper),
+        *numbers(answer, paper),
         *_at_risk(answer, paper),
+        *follow_up_ends(answer, paper),
         *_ticks(answer, paper),
-        *_endings(answer, paper),
+        *endings(answer, paper),
         *parts.left_out(answer.said, paper),
         *parts.caveats(answer.said, paper, card="curve"),
     ]
 
 
-def options_lines(answer: "GamesAnswer", paper: Paper) -> tuple[Text, ...]:
+def options_lines(
+    answer: "GamesAnswer", paper: Paper, *, is_mixed: bool = False
+) -> tuple[Text, ...]:
     """Return how it was asked, each with the key that changes it."""
     options = answer.options
     horizon = "none yet" if answer.horizon is None else str(answer.horizon)
-    if options.horizon is None and answer.horizon is not None:
+    if options.horizon is None and answer.horizon is not None and paper.width >= ROOMY.width:
         horizon += " (both still large)"
     said = (
         ("k", "clock", options.clock.value.replace("-", " ")),
-        ("n", "at risk", f"{words.whole(options.min_at_risk)} or more"),
+        ("n", "at risk", f"{words.whole(options.min_at_risk)}+"),
         ("h", "horizon", horizon),
+        ("a", "same mix" if is_mixed else "as played", ""),
+        ("w", "wrong tally", "shown" if options.naive else "off"),
     )
     lines = [Text(" ", style=paper.ink.quiet)]
     for key, name, value in said:
-        part = Text.assemble((key, "bold"), f" {name} {value}")
+        part = Text.assemble((key, "bold"), f" {name} {value}".rstrip())
         has_text = lines[-1].cell_len > 1
         if has_text and lines[-1].cell_len + part.cell_len + 3 > paper.width:
             lines.append(Text(" ", style=paper.ink.quiet))
@@ -66,43 +94,17 @@ def options_lines(answer: "GamesAnswer", paper: Paper) -> tuple[Text, ...]:
     return tuple(lines)
 
 
-def _numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
-    guarded, unguarded = answer.groups
-    gap = answer.restricted_mean_difference
-    level = words.level_words(answer.said.scope)
-    means = [
-        words.number(group.restricted_mean.mean, digits=2)
-        if group.restricted_mean.mean is not None
-        else group.restricted_mean.why
-        for group in (guarded, unguarded)
-    ]
-    if gap.difference is None:
-        told = f"difference not known: {gap.why}"
-    else:
-        limits = f"{words.number(gap.low)} to {words.number(gap.high)}"
-        told = f"difference {words.number(gap.difference)} ({level}: {limits})"
-    stretch = "" if answer.horizon is None else f", to {answer.horizon}"
+def _misleading(answer: "GamesAnswer", paper: Paper) -> list[Block]:
+    """Return the misleading tally, called that and told why, when it was asked for."""
+    if answer.ever_never is None:
+        return []
     lines = (
-        (
-            "median",
-            "median",
-            f"guarded {_quantile(guarded.median)}; bare {_quantile(unguarded.median)}",
-        ),
-        (f"mean{stretch}", "restricted mean", f"guarded {means[0]}; bare {means[1]}; {told}"),
-        (
-            "log-rank",
-            "log-rank",
-            f"{_log_rank(answer.log_rank)}; within sport, sex and position group "
-            + _log_rank(answer.log_rank_stratified),
-        ),
+        Text(""),
+        Text(f" {WRONG}", style=paper.ink.strong),
+        *paragraph(WHY_WRONG, paper.width, paper.ink.quiet),
+        *misleading_picture(answer, Paper(paper.width, SMALL_PICTURE, paper.ink)),
     )
-    return [
-        GAP,
-        *(
-            Block(item(f"{name:<12}", text, paper), name=card, card=card, opens="injuries")
-            for name, card, text in lines
-        ),
-    ]
+    return [Block(lines, name=WRONG_NAME, card="ever never", opens="injuries")]
 
 
 def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -112,31 +114,6 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     lines = at_risk_trend(answer, paper)
     return (
         [GAP, Block(tuple(lines), name="at risk", card="curve", opens="injuries")] if lines else []
-    )
-
-
-def _quantile(quantile: "Quantile") -> str:
-    """Return a median with its limits, in words where it or they are not reached."""
-    if quantile.value is None and quantile.low is None:
-        return quantile.why
-    value = quantile.why if quantile.value is None else str(quantile.value)
-    low, high = (
-        "not reached" if limit is None else str(limit) for limit in (quantile.low, quantile.high)
-    )
-    return f"{value} ({low} to {high})"
-
-
-def _log_rank(test: "LogRank") -> str:
-    if test.chi_square is None:
-        return f"not known: {test.why}"
-    p = (
-        "p < 0.001"
-        if test.p is not None and test.p < 0.001
-        else f"p {words.number(test.p, digits=3)}"
-    )
-    return (
-        f"χ² {words.number(test.chi_square)}, {p} ({test.observed} guarded hurt, "
-        f"{words.number(test.expected, digits=1)} expected)"
     )
 
 
@@ -173,21 +150,3 @@ def _point(point: "CurvePoint | None") -> str:
     figures = (*(words.whole(count) for count in counts), share)
     pairs = zip(figures, _COLUMNS, strict=True)
     return "".join(right(figure, cells) for figure, (_, cells) in pairs)
-
-
-def _endings(answer: "GamesAnswer", paper: Paper) -> list[Block]:
-    blocks = [title("Follow-up ended without an injury that counts", paper)]
-    for group in answer.groups:
-        blocks += [_ending(group, paper)]
-    return blocks
-
-
-def _ending(group: "Group", paper: Paper) -> Block:
-    word = "guarded" if group.name == "guarded" else "bare"
-    told = "; ".join(f"{words.whole(ending.count)} {ending.why}" for ending in group.endings)
-    sites = words.plural(group.sites, "site")
-    athletes = words.plural(group.athletes, "athlete")
-    text = f"{told or 'none'} (of {sites} of {athletes})"
-    return Block(
-        item(f"{word:<7}", text, paper), name=f"endings {word}", card="curve", opens="athletes"
-    )

@@ -51,13 +51,14 @@ def left_out(said: "Said", paper: Paper) -> list[Block]:
     ]
 
 
-def caveats(said: "Said", paper: Paper, *, card: str) -> list[Block]:
-    """Return what to keep in mind, the caution first."""
+def caveats(said: "Said", paper: Paper, *, card: str, without: tuple[str, ...] = ()) -> list[Block]:
+    """Return what to keep in mind, the caution first; `without` what the page says elsewhere."""
+    told = [caveat for caveat in said.caveats if caveat not in without]
     return [
         title("Keep in mind", paper),
         *(
             Block(item("·", caveat, paper), name=f"caveat {number}", card=card)
-            for number, caveat in enumerate(said.caveats)
+            for number, caveat in enumerate(told)
         ),
     ]
 

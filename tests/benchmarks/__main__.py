@@ -26,7 +26,7 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.games import count_ticks
+from seasonboard.answers.games_more import count_ticks
 from seasonboard.answers.games_parts import Clock
 from seasonboard.answers.ticking import ticking_params
 from seasonboard.sample import write_season

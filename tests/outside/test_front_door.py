@@ -8,6 +8,8 @@ days; same-session ratios are Mantel-Haenszel over days, worked out by hand from
 import pytest
 from pytest import approx
 
+from tests import front_door
+
 KAPLAN_MEIER_6MP = {
     6: (21, 0.857143, 0.076360),
     7: (17, 0.806723, 0.086935),
@@ -133,3 +135,26 @@ def test_stanford_log_rank_with_late_entry(run, stanford_store):
     assert answer["log_rank"]["chi_square"] == approx(0.175086, abs=1e-6)
     exposures = {g["group"]: (g["ticks"], g["injuries"]) for g in answer["groups"]}
     assert exposures == {"guarded": (25999, 45), "unguarded": (5955, 30)}
+
+
+def test_ever_never_misleads_most(stanford_store):
+    """Counting the waiting as guarded days gives 0.172; by the days worn it is 0.344.
+
+    Deaths and days as in Crowley & Hu 1977: never 30 in 3287 days, ever 45 in 28667."""
+    days, deaths = {True: 0, False: 0}, {True: 0, False: 0}
+    intervals = front_door.stanford()
+    ever = {i.athlete for i in intervals if i.guarded}
+    for i in intervals:
+        days[i.athlete in ever] += i.stop - i.start
+        deaths[i.athlete in ever] += i.event
+    assert (deaths[False], days[False]) == (30, 3287)
+    assert (deaths[True], days[True]) == (45, 28667)
+    assert approx(0.171992, abs=1e-6) == (45 / 28667) / (30 / 3287)
+
+
+def test_the_misleading_tally_is_given_on_demand_only(run, stanford_store):
+    asked = ("ask", "games", "--store", stanford_store, "--format", "json")
+    assert "misleading_ever_never" not in run(*asked).json
+    rows = run(*asked, "--naive").json["misleading_ever_never"]
+    first = {row["group"]: row["at_risk"] for row in rows if row["tick"] == 1}
+    assert first == {"ever guarded": 69, "never guarded": 34}

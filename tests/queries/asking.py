@@ -26,7 +26,7 @@ def scope(through: date | None = None, **parts: object) -> dict[str, Any]:
 def strata(store: Store, **parts: object) -> dict[tuple[str, str | None], tuple[int, ...]]:
     """Return (injuries guarded, bare, exposures guarded, bare, strata) by comparison, stratum."""
     rows = store.read("compare/strata", **scope(**parts)).iter_rows()
-    return {(comparison, stratum): tuple(counts) for comparison, stratum, *counts in rows}
+    return {(comparison, stratum): tuple(counts[:5]) for comparison, stratum, *counts in rows}
 
 
 def total(

@@ -82,6 +82,15 @@ def page(pilot: Pilot[Any]) -> Page:
     return pilot.app.screen.query_one(Page)
 
 
+async def go_to(pilot: Pilot[Any], name: str) -> None:
+    """Put the cursor on a line of the page by its name."""
+    page(pilot).go_to_name(name)
+    await settle(pilot, 1)
+    block = page(pilot).block
+    assert block is not None
+    assert block.name == name
+
+
 def state(pilot: Pilot[Any]) -> str:
     """Return what the line under the sentence says."""
     return pilot.app.screen.query_one(StateLine).state

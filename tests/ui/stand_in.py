@@ -14,6 +14,7 @@ from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
+from tests.ui import counted
 
 T = TypeVar("T")
 
@@ -86,8 +87,14 @@ def strata(rows: tuple[tuple[object, ...], ...] = _STRATA) -> pl.DataFrame:
         "exposures_guarded": pl.Int64,
         "exposures_unguarded": pl.Int64,
         "strata": pl.Int64,
+        "played_on": pl.Date,
     }
-    return pl.DataFrame(rows, schema=schema, orient="row")
+    days = (
+        counted.played_on(n) if row[0] == "same session" and row[1] else None
+        for n, row in enumerate(rows)
+    )
+    dated = [(*row, day) for row, day in zip(rows, days, strict=True)]
+    return pl.DataFrame(dated, schema=schema, orient="row")
 
 
 def without_injuries() -> pl.DataFrame:
@@ -160,7 +167,19 @@ def frames(**changes: pl.DataFrame) -> Frames:
         _LEFT_OUT, schema={"what": pl.String, "why": pl.String, "number": pl.Int64}, orient="row"
     )
     found = {"compare/strata": strata(), "compare/left_out": left_out, "games/ticks": ticks()}
-    return Frames(found | {name.replace("_", "/", 1): frame for name, frame in changes.items()})
+    found |= {name.replace("_", "/", 1): frame for name, frame in changes.items()}
+    nobody = not found["compare/strata"].select(counted.COUNTS[:2]).sum().sum_horizontal().item()
+    derived = {
+        "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
+        "compare/decliners": counted.decliners(found["compare/strata"]),
+        "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
+        "compare/other_side": counted.other_side(is_empty=nobody),
+        "compare/bare_rates": counted.bare_rates(is_empty=nobody),
+        "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
+        "games/repeats": counted.repeats(found["games/ticks"]),
+        "games/ever_never": counted.ever_never(found["games/ticks"]),
+    }
+    return Frames(derived | found)
 
 
 @dataclass

@@ -19,7 +19,7 @@ from seasonboard.ui.screens.help import HelpScreen
 from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
-from tests.ui.board import opened, page, press, text
+from tests.ui.board import go_to, opened, page, press, text
 from tests.ui.stand_in import StandIn
 
 BOARDS = ["compare", "games"]
@@ -92,20 +92,20 @@ def test_card_tells_everything_it_holds() -> None:
 
 
 @pytest.mark.parametrize(
-    ("screen", "downs", "asked"),
+    ("screen", "line", "asked"),
     [
-        ("compare", 0, "injury_rows"),
-        ("compare", 4, "athlete_rows"),
-        ("games", 0, "injury_rows"),
-        ("games", 5, "tick_rows"),
+        ("compare", "answer", "injury_rows"),
+        ("compare", "rate guarded", "athlete_rows"),
+        ("games", "answer", "injury_rows"),
+        ("games", "tick 3", "tick_rows"),
     ],
 )
 async def test_enter_opens_the_rows_and_escape_leads_back(
-    screen: str, downs: int, asked: str
+    screen: str, line: str, asked: str
 ) -> None:
     asker = StandIn()
     async with opened(asker, screen=screen) as pilot:
-        await press(pilot, *["down"] * downs)
+        await go_to(pilot, line)
         before = text(pilot)
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
@@ -115,18 +115,11 @@ async def test_enter_opens_the_rows_and_escape_leads_back(
         assert text(pilot) == before
 
 
-async def test_comparison_opens_to_its_strata_without_asking() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        await press(pilot, "down", "enter")
-        assert "Strata with an injury: same session" in text(pilot)
-        assert [what for what, *_ in asker.asked] == ["compare"]
-
-
 async def test_tick_opens_who_was_at_risk_at_it() -> None:
     asker = StandIn()
     async with opened(asker, screen="games") as pilot:
-        await press(pilot, *["down"] * 7, "enter")
+        await go_to(pilot, "tick 3")
+        await press(pilot, "enter")
         assert asker.asked[-1][2] == (GamesOptions(), 3)
         assert "Game 3" in text(pilot)
 

@@ -20,6 +20,8 @@ async def test_screen_looks_as_agreed(screen: str, size: str) -> None:
 @pytest.mark.parametrize("screen", ["compare", "games"])
 async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
     async with opened(screen=screen) as pilot:
+        await press(pilot, "pagedown")
+        check(text(pilot), f"{screen}-80x24-more")
         await press(pilot, "end")
         check(text(pilot), f"{screen}-80x24-end")
 

@@ -12,11 +12,12 @@ from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import ScopeError
 from seasonboard.ui.blocks import Block, Paper
-from seasonboard.ui.games_page import games_page
+from seasonboard.ui.games_page import WRONG_NAME, games_page
 from seasonboard.ui.plots import warm
 from seasonboard.ui.screens.asking import Request
 from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.ui.screens.entry import Entry, EntryScreen, Step
+from seasonboard.ui.widgets.page import Page
 
 _ENOUGH = "as far as both are large"
 
@@ -30,7 +31,9 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
         "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
         "were at risk. A site counts as guarded in the games in which a guard was worn. The clock "
-        "counts the athlete's own games, the athlete's sessions of any kind, or the team's games."
+        "counts the athlete's own games, the athlete's sessions of any kind, or the team's games. "
+        "At the same mix, each kind of athlete weighs the same in both curves. The wrong tally is "
+        "drawn dotted (┅ ever, ┄ never guarded), so that it is recognised elsewhere."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
@@ -57,12 +60,30 @@ class GamesScreen(BoardScreen[GamesAnswer]):
             tooltip="Up to which game means are taken",
             id="games.horizon",
         ),
+        Binding(
+            "a",
+            "same_mix",
+            "same mix",
+            show=False,
+            tooltip="Curves as played, or at the same mix of athletes",
+            id="games.same_mix",
+        ),
+        Binding(
+            "w",
+            "wrong_tally",
+            "wrong tally",
+            show=False,
+            tooltip="Show the misleading tally: ever against never guarded",
+            id="games.wrong_tally",
+        ),
     ]
 
     def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
         """Start with the athlete's own games."""
         super().__init__(asker, stop)
         self.options: GamesOptions = GamesOptions()
+        self.is_same_mix = False
+        self._is_tally_new = False
 
     def ask_for(self, request: Request) -> GamesAnswer:
         """Ask for the curves."""
@@ -73,7 +94,7 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
-        return games_page(answer, paper)
+        return games_page(answer, paper, is_same_mix=self.is_same_mix)
 
     def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
         """Return who was at risk at a tick, or what every screen can open."""
@@ -93,6 +114,28 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         clocks = list(Clock)
         after = clocks[(clocks.index(self.options.clock) + 1) % len(clocks)]
         self._ask_with(replace(self.options, clock=after))
+
+    def action_same_mix(self) -> None:
+        """Draw the curves at the same mix of athletes, or again as played."""
+        mix = self.answer.one_mix if self.answer is not None else None
+        if mix is None or mix.why:
+            why = mix.why if mix is not None else "one kind of athlete, or nothing to compare"
+            self.notify(f"No curves at the same mix: {why}.", markup=False, timeout=5)
+            return
+        self.is_same_mix = not self.is_same_mix
+        self._draw_anew()
+
+    def action_wrong_tally(self) -> None:
+        """Ask for the misleading tally too, or no more."""
+        self._is_tally_new = not self.options.naive
+        self._ask_with(replace(self.options, naive=not self.options.naive))
+
+    def _draw_anew(self) -> None:
+        """Draw; the cursor goes to the misleading tally when it was just called up."""
+        super()._draw_anew()
+        if self._is_tally_new and self.answer is not None and self.answer.ever_never is not None:
+            self._is_tally_new = False
+            self.query_one(Page).go_to_name(WRONG_NAME)
 
     def action_at_risk(self) -> None:
         """Ask how many must be at risk for a curve to start."""

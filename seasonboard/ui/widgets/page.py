@@ -235,6 +235,11 @@ class Page(ScrollView, can_focus=True):
         self.scroll_to_region(region, spacing=spacing, animate=False, immediate=True, x_axis=False)
         self.refresh()
 
+    def go_to_name(self, name: str) -> None:
+        """Put the cursor on the block of a name, if there is one."""
+        same = [number for number in self._stops() if self._blocks[number].name == name]
+        self.go_to(next(iter(same), -1))
+
     def find(self, text: str, *, again: bool) -> bool:
         """Go to the next block that holds a text; say whether there is one."""
         wanted = text.casefold()

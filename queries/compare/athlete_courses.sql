@@ -1,0 +1,108 @@
+-- question: From the day its guard was asked for, how much was each injured site exposed guarded
+--   and bare, in which kinds of session, and how often was it injured, repeats counted?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   outcome VARCHAR            time loss or any
+-- grain: one row per athlete, site, sport, position group, setting and two-week block, for sites
+--   with a preventive guard and an injury after it was asked for; without any stage recorded the
+--   guard counts as asked for when it was first worn
+-- columns:
+--   athlete_no INTEGER         the athlete's number
+--   athlete VARCHAR            the athlete's key
+--   area VARCHAR               body area
+--   side VARCHAR               left, right, midline
+--   sport VARCHAR              as in teams
+--   position_group VARCHAR     as in roster; NULL where not recorded
+--   setting VARCHAR            game or practice
+--   block BIGINT               two-week block
+--   asked_after BOOLEAN        there was an injury to the site before that day
+--   injuries_guarded BIGINT    site-exposures with an injury, guard worn
+--   injuries_unguarded BIGINT  site-exposures with an injury, bare
+--   exposures_guarded BIGINT   site-exposures, guard worn
+--   exposures_unguarded BIGINT site-exposures, bare
+WITH marked AS (
+    SELECT *
+    FROM marked_sites(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, 'through', $outcome
+    )
+),
+first_known AS (
+    SELECT guard_no, min(reached_at) AS asked_at, 1 AS choice
+    FROM store.stages
+    WHERE reached_at::DATE < $until
+    GROUP BY guard_no
+    UNION ALL
+    SELECT w.guard_no, min(s.starts_at), 2
+    FROM store.wear AS w
+    JOIN store.sessions AS s USING (session_no)
+    WHERE s.played_on < $until
+    GROUP BY w.guard_no
+),
+asked AS (
+    SELECT
+        g.athlete_no, x.area, x.side,
+        min_by(q.asked_at, q.choice) AS asked_at
+    FROM store.guards AS g
+    JOIN first_known AS q USING (guard_no)
+    JOIN store.kinds AS k USING (kind)
+    JOIN scope_sites($kinds, $areas, $sides) AS x
+        ON x.area = k.area::VARCHAR
+        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+    WHERE list_contains($kinds, g.kind) AND g.purpose = 'preventive'
+    GROUP BY g.athlete_no, x.area, x.side, g.guard_no
+),
+followed AS (
+    SELECT
+        q.athlete_no, q.area, q.side, min(q.asked_at) AS asked_at,
+        coalesce(
+            min(f.first_at) < min(q.asked_at) OR min(f.first_on) < min(q.asked_at)::DATE, false
+        ) AS asked_after
+    FROM asked AS q
+    LEFT JOIN first_injuries($until) AS f USING (athlete_no, area, side)
+    GROUP BY q.athlete_no, q.area, q.side
+),
+hurt AS (
+    SELECT DISTINCT w.*
+    FROM followed AS w
+    JOIN marked AS m USING (athlete_no, area, side)
+    JOIN store.sessions AS s USING (session_no)
+    WHERE m.injured AND m.set_aside IS NULL AND s.starts_at >= w.asked_at
+)
+SELECT
+    e.athlete_no,
+    n.athlete,
+    h.area,
+    h.side,
+    s.sport,
+    e.position_group,
+    s.setting,
+    s.block,
+    bool_or(h.asked_after) AS asked_after,
+    count(*) FILTER (m.guarded AND m.injured) AS injuries_guarded,
+    count(*) FILTER (m.injured AND NOT m.guarded) AS injuries_unguarded,
+    count(*) FILTER (m.guarded) AS exposures_guarded,
+    count(*) FILTER (NOT coalesce(m.guarded, false)) AS exposures_unguarded
+FROM athlete_exposures(
+    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
+) AS e
+JOIN hurt AS h ON h.athlete_no = e.athlete_no AND e.starts_at >= h.asked_at
+JOIN store.athletes AS n ON n.athlete_no = e.athlete_no
+JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    ON s.session_no = e.session_no
+LEFT JOIN marked AS m
+    ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no
+    AND m.area = h.area AND m.side = h.side
+WHERE m.set_aside IS NULL
+GROUP BY e.athlete_no, n.athlete, h.area, h.side, s.sport, e.position_group, s.setting, s.block
+ORDER BY e.athlete_no, h.area, h.side, s.sport, e.position_group NULLS LAST, s.setting, s.block;

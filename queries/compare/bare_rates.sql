@@ -1,0 +1,37 @@
+-- question: How often were bare sites of each kind of athlete and stretch of the season injured,
+--   all injuries counted, not only first ones?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   outcome VARCHAR            time loss or any
+-- grain: one row per body area, sport, position group, setting and two-week block
+-- columns:
+--   area VARCHAR            body area
+--   sport VARCHAR           as in teams
+--   position_group VARCHAR  as in roster; NULL where not recorded
+--   setting VARCHAR         game or practice
+--   block BIGINT            two-week block
+--   injuries BIGINT         bare site-exposures with an injury
+--   exposures BIGINT        bare site-exposures
+SELECT
+    c.area, s.sport, c.position_group, s.setting, s.block,
+    sum(c.b)::BIGINT AS injuries,
+    sum(c.t0)::BIGINT AS exposures
+FROM exposure_cells(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, 'through', $outcome
+    ) AS c
+JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    USING (session_no)
+GROUP BY c.area, s.sport, c.position_group, s.setting, s.block
+HAVING sum(c.t0) > 0
+ORDER BY c.area, s.sport, c.position_group NULLS LAST, s.setting, s.block;

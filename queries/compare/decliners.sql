@@ -1,0 +1,85 @@
+-- question: In the same sessions, how often were guarded sites injured, and bare sites of athletes
+--   who had been offered such a guard and declined?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   purpose VARCHAR            preventive, return or all
+--   outcome VARCHAR            time loss or any
+-- grain: one row per session, position group and body area with an injury, and one row (stratum
+--   NULL) that sums those without any
+-- columns:
+--   stratum VARCHAR             body area, session and position group; NULL for the summed rest
+--   injuries_guarded BIGINT     site-exposures with an injury, guard worn
+--   injuries_unguarded BIGINT   bare site-exposures of decliners with an injury
+--   exposures_guarded BIGINT    site-exposures, guard worn
+--   exposures_unguarded BIGINT  bare site-exposures of decliners, from the day of the offer on
+--   strata BIGINT               strata this row stands for
+WITH marked AS (
+    SELECT *
+    FROM marked_sites(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, $purpose, $outcome
+    )
+),
+declined AS (
+    SELECT o.athlete_no, k.area::VARCHAR AS area, min(o.offered_on) AS offered_on
+    FROM store.offers AS o
+    JOIN store.kinds AS k USING (kind)
+    WHERE o.answer = 'declined' AND o.offered_on < $until AND list_contains($kinds, o.kind)
+    GROUP BY o.athlete_no, k.area
+),
+pieces AS (
+    SELECT session_no, position_group, area, injured::INTEGER AS a, 0 AS b, 1 AS t1, 0 AS t0
+    FROM marked
+    WHERE guarded AND set_aside IS NULL
+    UNION ALL
+    SELECT
+        e.session_no, e.position_group, x.area, 0, coalesce(m.injured, false)::INTEGER, 0, 1
+    FROM athlete_exposures(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
+    ) AS e
+    JOIN declined AS d ON d.athlete_no = e.athlete_no AND e.played_on >= d.offered_on
+    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = d.area
+    LEFT JOIN marked AS m
+        ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no
+        AND m.area = x.area AND m.side = x.side
+    WHERE CASE
+        WHEN m.session_no IS NOT NULL THEN m.set_aside IS NULL AND NOT m.guarded
+        ELSE $purpose <> 'return'
+    END
+),
+cells AS (
+    SELECT
+        session_no, position_group, area,
+        sum(a) AS a, sum(b) AS b, sum(t1) AS t1, sum(t0) AS t0
+    FROM pieces
+    GROUP BY session_no, position_group, area
+),
+named AS (
+    SELECT
+        CASE WHEN a + b > 0 THEN concat_ws(
+            ' · ', c.area, s.session, coalesce(c.position_group, 'position not recorded')
+        ) END AS stratum,
+        a, b, t1, t0
+    FROM cells AS c
+    JOIN store.sessions AS s USING (session_no)
+)
+SELECT
+    stratum,
+    sum(a)::BIGINT AS injuries_guarded,
+    sum(b)::BIGINT AS injuries_unguarded,
+    sum(t1)::BIGINT AS exposures_guarded,
+    sum(t0)::BIGINT AS exposures_unguarded,
+    count(*) AS strata
+FROM named
+GROUP BY stratum
+ORDER BY stratum NULLS LAST;

@@ -1,0 +1,94 @@
+-- question: While followed through their injuries, when was each athlete's site at risk, guarded or
+--   not, and when was it injured?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         sessions that tick the clock: game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   outcome VARCHAR            time loss or any
+--   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
+-- grain: one row per group, athlete and stretch of ticks at risk (injuries 0), and one row per
+--   group, athlete and tick with injuries (sites 0)
+-- columns:
+--   guarded BOOLEAN     the guard was worn
+--   athlete_no INTEGER  the athlete's number
+--   entry BIGINT        the tick before the stretch, or before the injury
+--   leaving BIGINT      the last tick of the stretch, or the tick of the injury
+--   sites BIGINT        sites of the athlete that the stretch stands for
+--   injuries BIGINT     injuries to the athlete's sites at this tick; every record counts
+WITH clock AS (
+    SELECT *
+    FROM clock_exposures(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $by_team
+    )
+),
+marked AS (
+    SELECT *
+    FROM marked_sites(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
+        $kinds, $areas, $sides, 'through', $outcome
+    )
+),
+eventful AS (SELECT DISTINCT athlete_no, area, side FROM marked),
+ticked AS (
+    SELECT
+        c.athlete_no, c.season, c.walk, c.tick, x.area, x.side,
+        coalesce(m.guarded, false) AS guarded
+    FROM clock AS c
+    JOIN eventful AS x USING (athlete_no)
+    LEFT JOIN marked AS m
+        ON m.session_no = c.session_no AND m.athlete_no = c.athlete_no
+        AND m.area = x.area AND m.side = x.side
+    WHERE m.set_aside IS NULL
+),
+runs AS (
+    SELECT
+        guarded, athlete_no, season, walk, area, side, tick, 1 AS sites,
+        tick - row_number() OVER (
+            PARTITION BY athlete_no, season, walk, area, side, guarded ORDER BY tick
+        ) AS run
+    FROM ticked
+    UNION ALL
+    SELECT
+        false, c.athlete_no, c.season, c.walk, NULL, NULL, c.tick,
+        (SELECT count(*) FROM scope_sites($kinds, $areas, $sides)) - coalesce(e.eventful, 0)
+            AS sites,
+        c.tick - row_number() OVER (
+            PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.tick
+        )
+    FROM clock AS c
+    LEFT JOIN (SELECT athlete_no, count(*) AS eventful FROM eventful GROUP BY athlete_no) AS e
+        USING (athlete_no)
+),
+spells AS (
+    SELECT
+        guarded, athlete_no, min(tick) - 1 AS entry, max(tick) AS leaving, any_value(sites) AS sites
+    FROM runs
+    WHERE sites > 0
+    GROUP BY guarded, athlete_no, season, walk, area, side, run
+),
+hurt AS (
+    SELECT m.guarded, m.athlete_no, c.tick, count(*) AS injuries
+    FROM marked AS m
+    JOIN clock AS c USING (session_no, athlete_no)
+    JOIN site_injuries($until) AS i
+        ON i.session_no = m.session_no AND i.athlete_no = m.athlete_no
+        AND i.area = m.area AND i.side = m.side
+    WHERE m.set_aside IS NULL AND ($outcome = 'any' OR i.time_loss)
+    GROUP BY m.guarded, m.athlete_no, c.tick
+)
+SELECT guarded, athlete_no, entry, leaving, sum(sites)::BIGINT AS sites, 0::BIGINT AS injuries
+FROM spells
+GROUP BY guarded, athlete_no, entry, leaving
+UNION ALL
+SELECT guarded, athlete_no, tick - 1, tick, 0, injuries
+FROM hurt
+ORDER BY guarded, athlete_no, entry, leaving, injuries;

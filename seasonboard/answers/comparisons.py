@@ -1,0 +1,177 @@
+"""Five ways of comparing guarded with bare, one statistic: only the strata differ."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import polars as pl
+
+from seasonboard.stats.clustered import AthleteCells, ClusteredInterval, clustered_interval
+from seasonboard.stats.expected import MultiplicativeRates
+from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
+
+SAME_SESSION = "same session"
+ALIKE_ATHLETES = "alike athletes"
+SAME_ATHLETE = "same athlete"
+OTHER_SIDE = "other side"
+CRUDE = "crude"
+DECLINERS = "decliners"
+HEADLINE = SAME_SESSION
+ORDER = (SAME_SESSION, ALIKE_ATHLETES, SAME_ATHLETE, OTHER_SIDE, CRUDE)
+"""The comparisons as they are shown: the headline first, the one not to be quoted last."""
+
+REMOVES: Mapping[str, str] = {
+    SAME_SESSION: "everything that teammates of one position group share in one session",
+    ALIKE_ATHLETES: "the mix of sports, positions, games and practices, and the season's course",
+    SAME_ATHLETE: "everything stable about an athlete, and the season's course",
+    OTHER_SIDE: "everything but the side: one athlete, one session, one side guarded and one bare",
+    DECLINERS: "as same session, and that those who take a guard were offered one",
+    CRUDE: "nothing: shown so that the effect of adjusting is seen",
+}
+
+_COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
+_COURSE = ("area", "sport", "position_group", "setting", "block")
+
+
+@dataclass(frozen=True, slots=True)
+class Stratum:
+    """One stratum of a comparison that holds an injury."""
+
+    label: str
+    injuries_guarded: int
+    injuries_unguarded: int
+    exposures_guarded: int
+    exposures_unguarded: int
+
+    @property
+    def informs(self) -> bool:
+        """Say whether both groups were exposed in it."""
+        return self.exposures_guarded > 0 and self.exposures_unguarded > 0
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """One way of comparing, its ratio, and the strata with injuries behind it.
+
+    `set_aside` counts sites that this comparison alone leaves out, with the reason.
+    """
+
+    name: str
+    removes: str
+    ratio: RateRatio
+    clustered: ClusteredInterval
+    strata: tuple[Stratum, ...]
+    set_aside: tuple[tuple[str, int], ...] = ()
+
+
+def from_strata(
+    name: str, strata: pl.DataFrame, athletes: pl.DataFrame, level: float
+) -> Comparison:
+    """Return crude, alike athletes or same session from `compare/strata`, `…/athlete_strata`."""
+    rows = strata.filter(pl.col("comparison") == name)
+    cells = athletes.filter(pl.col("comparison") == name)
+    columns = [rows[column].to_list() for column in (*_COUNTS, "strata")]
+    injured = rows.filter(pl.col("stratum").is_not_null())
+    return Comparison(
+        name,
+        REMOVES[name],
+        mantel_haenszel(Strata(*columns), level=level),
+        clustered_interval(
+            AthleteCells(*(cells[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS))),
+            level=level,
+        ),
+        tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
+    )
+
+
+def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:
+    """Return the same-session comparison with bare sites of athletes who declined such a guard.
+
+    Who was offered a guard and said no is likelier to be like those who said yes than someone who
+    was never offered one.
+    """
+    injured = strata.filter(pl.col("stratum").is_not_null())
+    return Comparison(
+        DECLINERS,
+        REMOVES[DECLINERS],
+        mantel_haenszel(Strata(*(strata[c].to_list() for c in (*_COUNTS, "strata"))), level=level),
+        ClusteredInterval(None, None, None, 0, "not worked out for this comparison"),
+        tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
+    )
+
+
+def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Comparison:
+    """Return the comparison of each athlete's site with itself, exposures weighted as expected.
+
+    Sites are followed through their injuries and all of them count. An exposure weighs what the
+    bare rate of such athletes in such sessions leads one to expect, so that the season's course
+    does not pass for the guard. Sites whose guard was asked for after an injury are set aside.
+    """
+    rates = (
+        MultiplicativeRates(
+            bare.select(_COURSE).rows(), bare["injuries"].to_list(), bare["exposures"].to_list()
+        )
+        if len(bare)
+        else None
+    )
+    kept = courses.filter(~pl.col("asked_after"))
+    weights = [rates.rate(cell) if rates else 1.0 for cell in kept.select(_COURSE).iter_rows()]
+    sites = (
+        kept.with_columns(
+            weight=pl.Series(weights, dtype=pl.Float64),
+        )
+        .group_by("athlete_no", "athlete", "area", "side")
+        .agg(
+            pl.col(_COUNTS).sum(),
+            (pl.col("exposures_guarded") * pl.col("weight")).sum().alias("expected_guarded"),
+            (pl.col("exposures_unguarded") * pl.col("weight")).sum().alias("expected_unguarded"),
+        )
+        .sort("athlete", "area", "side")
+    )
+    a, b, t1, t0 = (sites[name].to_list() for name in _COUNTS)
+    e1, e0 = sites["expected_guarded"].to_list(), sites["expected_unguarded"].to_list()
+    ratio = mantel_haenszel(Strata(a, b, e1, e0), level=level)
+    clustered = clustered_interval(
+        AthleteCells(list(range(len(a))), sites["athlete_no"].to_list(), a, b, e1, e0), level=level
+    )
+    late = courses.filter(pl.col("asked_after")).select("athlete_no", "area", "side").n_unique()
+    labels = sites.select(pl.concat_str("athlete", "area", "side", separator=" · ")).to_series()
+    return Comparison(
+        SAME_ATHLETE,
+        REMOVES[SAME_ATHLETE],
+        replace(ratio, exposures_guarded=sum(t1), exposures_unguarded=sum(t0)),
+        clustered,
+        tuple(Stratum(*row) for row in zip(labels, a, b, t1, t0, strict=True)),
+        (("sites whose guard was asked for after an injury to them", late),) if late else (),
+    )
+
+
+def other_side(pairs: pl.DataFrame, level: float) -> Comparison:
+    """Return the comparison of a guarded side with the same athlete's bare one, by session.
+
+    Only pairs in which one side was hurt and the other not tell anything: given their number the
+    guarded ones are binomial, which the exact limits use.
+    """
+    hurt = pairs.filter(pl.col("athlete_no").is_not_null())
+    single = hurt.select(pl.exclude("pairs").repeat_by("pairs").explode()) if len(hurt) else hurt
+    quiet = int(pairs.filter(pl.col("athlete_no").is_null())["pairs"].sum())
+    a, b = single["injuries_guarded"].to_list(), single["injuries_unguarded"].to_list()
+    ones = [1] * len(a)
+    rest = ([0], [0], [quiet], [quiet]) if quiet else ([], [], [], [])
+    ratio = mantel_haenszel(
+        Strata(a + rest[0], b + rest[1], ones + rest[2], ones + rest[3], [*ones, *rest[2]]),
+        level=level,
+    )
+    clustered = clustered_interval(
+        AthleteCells(list(range(len(a))), single["athlete_no"].to_list(), a, b, ones, ones),
+        level=level,
+    )
+    labels = [
+        f"{athlete} · {area}" for athlete, area in single.select("athlete", "area").iter_rows()
+    ]
+    return Comparison(
+        OTHER_SIDE,
+        REMOVES[OTHER_SIDE],
+        ratio,
+        clustered,
+        tuple(Stratum(*row) for row in zip(labels, a, b, ones, ones, strict=True)),
+    )

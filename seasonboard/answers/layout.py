@@ -1,0 +1,74 @@
+"""Lines, tables and CSV that every answer in text is made of."""
+
+import csv
+import io
+import textwrap
+from collections.abc import Sequence
+
+from seasonboard.answers import words
+from seasonboard.answers.base import Said
+from seasonboard.answers.cards import CARDS
+from seasonboard.answers.plain import one_line
+
+_WIDTH = 96
+
+
+def page(said: Said, body: list[str]) -> str:
+    """Return question, answer, body, what was left out, and what to keep in mind."""
+    lines = [said.question, *prose(said.answer), "", *body, ""]
+    if said.left_out:
+        lines.append("Left out:")
+        lines += [
+            f"  {words.whole(left.count):>9}  {left.what}: {left.why}" for left in said.left_out
+        ]
+        lines.append("")
+    for caveat in said.caveats:
+        lines += prose(f"* {caveat}", hang="  ")
+    return "\n".join(lines) + "\n"
+
+
+def prose(text: str, *, hang: str = "") -> list[str]:
+    """Return a paragraph as lines; those after the first begin with `hang`."""
+    return textwrap.wrap(text, _WIDTH, subsequent_indent=hang)
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Return rows under headings; the first column stands left, the others right."""
+    if not rows:
+        return []
+    cells = [tuple(one_line(cell) for cell in row) for row in (heads, *rows)]
+    wide = [max(len(row[i]) for row in cells) for i in range(len(heads))]
+    last = len(heads) - 1
+    return [
+        "  ".join(
+            cell.ljust(width) if i in {0, last} else cell.rjust(width)
+            for i, (cell, width) in enumerate(zip(row, wide, strict=True))
+        ).rstrip()
+        for row in cells
+    ]
+
+
+def as_csv(heads: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
+    """Return rows under headings as CSV; None becomes an empty cell."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(heads)
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def cards_text(names: Sequence[str]) -> str:
+    """Return method cards as lines of text: what each number is, and how it is made."""
+    lines: list[str] = []
+    for name in names:
+        card = CARDS[name]
+        lines += [card.title, *prose(card.what)]
+        for heading, text in (
+            ("Formula", card.formula),
+            ("Reading it", card.reading),
+            ("Source", card.source),
+            ("Question", f"queries/{card.query}.sql"),
+        ):
+            lines += prose(f"{heading}: {text}", hang="  ")
+        lines.append("")
+    return "\n".join(lines)

@@ -1,0 +1,207 @@
+"""A ratio that may be looked at every week: confidence sequence and e-value.
+
+Injuries are taken in calendar order. In a session with n1 guarded and n0 bare sites at risk and m
+injuries, the number of guarded ones follows Fisher's noncentral hypergeometric distribution with
+odds θ. The likelihood ratio of any θ against a supposed one is a martingale when the supposed one
+holds, whatever number of looks is taken; so is its mean over a fixed grid of θ. A supposed ratio
+is refused once that mean reaches 1 / α (Ville's inequality), and what is never refused is the
+confidence sequence.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from seasonboard.stats.special import check_level
+
+_Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
+
+PRIOR_SPREAD = 0.7
+"""Standard deviation of the log ratios of the mixture: most weight between a fourth and four."""
+
+_GRID: _Floats = np.linspace(-2.8, 2.8, 113)
+_WEIGHTS: _Floats = np.exp(-((_GRID / PRIOR_SPREAD) ** 2) / 2)
+_LOG_WEIGHTS: _Floats = np.log(_WEIGHTS / _WEIGHTS.sum())
+_WIDEST = 12.0
+
+
+@dataclass(frozen=True, slots=True)
+class RiskSet:
+    """One session (and stratum) with injuries: who was at risk, and who was hurt."""
+
+    at_risk_guarded: int
+    at_risk_unguarded: int
+    injuries_guarded: int
+    injuries_unguarded: int
+
+
+@dataclass(frozen=True, slots=True)
+class PeekProof:
+    """Ratio, limits and e-value after the injuries seen so far, valid at every look.
+
+    The e-value is the evidence against a ratio of 1: under it, it reaches 20 at any time in at
+    most one season of twenty. A limit is None where none can be set yet.
+    """
+
+    rate_ratio: float | None
+    low: float | None
+    high: float | None
+    e_value: float
+    injuries: int
+    why: str = ""
+
+
+def peek_proof(sets: Sequence[RiskSet], *, level: float = 0.95) -> PeekProof:
+    """Return the confidence sequence and e-value after all the risk sets given.
+
+    Args:
+        sets: Risk sets with at least one injury, in calendar order (the order does not matter for
+            the last state). Sets with only one group at risk tell nothing and may be left in.
+        level: Confidence level of the sequence.
+
+    Raises:
+        ValueError: A risk set has more injuries than sites at risk, or `level` is off.
+
+    References:
+        ter Schure, Pérez-Ortiz, Ly & Grünwald (2024), New Engl J Stat Data Sci 2, 190-214;
+        Darling & Robbins (1967), PNAS 58, 66-68, for mixtures; McCullagh & Nelder (1989), section
+        7.3, for the noncentral hypergeometric distribution.
+    """
+    check_level(level)
+    for s in sets:
+        if not 0 <= s.injuries_guarded <= s.at_risk_guarded or not (
+            0 <= s.injuries_unguarded <= s.at_risk_unguarded
+        ):
+            raise ValueError(f"more injuries than sites at risk, or fewer than 0: {s}")
+    telling = [s for s in sets if _tells(s)]
+    injuries = sum(s.injuries_guarded + s.injuries_unguarded for s in telling)
+    if not telling:
+        return PeekProof(None, None, None, 1.0, 0, "no injury where both groups were at risk")
+    likelihood = _Likelihood(telling)
+    mixed = _log_mean(likelihood.at(_GRID) + _LOG_WEIGHTS)
+    e_value = math.exp(min(mixed - likelihood.one(0.0), 700.0))
+    bar = mixed - math.log(1 / (1 - level))
+    guarded = sum(s.injuries_guarded for s in telling)
+    least = sum(max(0, _size(s) - s.at_risk_unguarded) for s in telling)
+    most = sum(min(_size(s), s.at_risk_guarded) for s in telling)
+    best = _highest(likelihood) if least < guarded < most else None
+    low = 0.0 if guarded == least else _limit(likelihood, bar, best, side=-1.0)
+    high = None if guarded == most else _limit(likelihood, bar, best, side=1.0)
+    ratio = 0.0 if guarded == least else None if best is None else math.exp(best)
+    why = _why(guarded - least, most - guarded, low, high)
+    return PeekProof(ratio, low, high, e_value, injuries, why)
+
+
+def peek_proof_trace(
+    looks: Sequence[Sequence[RiskSet]], *, level: float = 0.95
+) -> tuple[PeekProof, ...]:
+    """Return the state after each look; `looks` holds the risk sets new at each."""
+    seen: list[RiskSet] = []
+    states = []
+    for new in looks:
+        seen += new
+        states.append(peek_proof(seen, level=level))
+    return tuple(states)
+
+
+class _Likelihood:
+    """Log likelihood of the guarded injuries as a function of the log ratio."""
+
+    def __init__(self, sets: Sequence[RiskSet]) -> None:
+        self._guarded = float(sum(s.injuries_guarded for s in sets))
+        counts: dict[tuple[int, int, int], int] = {}
+        for s in sets:
+            key = (s.at_risk_guarded, s.at_risk_unguarded, _size(s))
+            counts[key] = counts.get(key, 0) + 1
+        single = np.array([(n1, n0, c) for (n1, n0, m), c in counts.items() if m == 1], float)
+        self._single = single.reshape(-1, 3)
+        self._several = [(_choices(n1, n0, m), c) for (n1, n0, m), c in counts.items() if m > 1]
+
+    def at(self, log_ratios: _Floats) -> _Floats:
+        """Return the log likelihood, up to a constant, at each log ratio."""
+        n1, n0, times = self._single.T
+        total: _Floats = self._guarded * log_ratios
+        if len(times):
+            theta = np.exp(log_ratios)[:, None]
+            total = total - (times * np.log(theta * n1 + n0)).sum(axis=1)
+        for (counts, logs), times_seen in self._several:
+            terms = logs + counts * log_ratios[:, None]
+            top = terms.max(axis=1)
+            total = total - times_seen * (top + np.log(np.exp(terms - top[:, None]).sum(axis=1)))
+        return total
+
+    def one(self, log_ratio: float) -> float:
+        """Return the log likelihood at one log ratio."""
+        return float(self.at(np.array([log_ratio]))[0])
+
+
+def _why(above_least: int, below_most: int, low: float | None, high: float | None) -> str:
+    if high is None:
+        whole = ": every injury that tells was guarded" if below_most == 0 else ""
+        return f"no upper limit yet{whole}"
+    if above_least == 0:
+        return "no guarded injury that tells"
+    return "no lower limit yet" if low is None else ""
+
+
+def _choices(n1: int, n0: int, m: int) -> tuple[_Floats, _Floats]:
+    """Return the possible guarded counts of m injuries and the logs of their ways."""
+    counts = np.arange(max(0, m - n0), min(m, n1) + 1)
+    logs = [_log_ways(n1, int(k)) + _log_ways(n0, m - int(k)) for k in counts]
+    return counts.astype(float), np.array(logs)
+
+
+def _log_ways(n: int, k: int) -> float:
+    return math.lgamma(n + 1) - math.lgamma(k + 1) - math.lgamma(n - k + 1)
+
+
+def _size(s: RiskSet) -> int:
+    return s.injuries_guarded + s.injuries_unguarded
+
+
+def _tells(s: RiskSet) -> bool:
+    return (
+        s.at_risk_guarded > 0
+        and s.at_risk_unguarded > 0
+        and 0 < _size(s) < s.at_risk_guarded + s.at_risk_unguarded
+    )
+
+
+def _log_mean(logs: _Floats) -> float:
+    top = float(logs.max())
+    return top + math.log(float(np.exp(logs - top).sum()))
+
+
+def _highest(likelihood: _Likelihood) -> float:
+    """Return the log ratio of the highest likelihood (it is concave): golden section."""
+    low, high = -_WIDEST, _WIDEST
+    golden = (math.sqrt(5) - 1) / 2
+    inner, outer = high - golden * (high - low), low + golden * (high - low)
+    at_inner, at_outer = likelihood.one(inner), likelihood.one(outer)
+    while high - low > 1e-9:
+        if at_inner >= at_outer:
+            high, outer, at_outer = outer, inner, at_inner
+            inner = high - golden * (high - low)
+            at_inner = likelihood.one(inner)
+        else:
+            low, inner, at_inner = inner, outer, at_outer
+            outer = low + golden * (high - low)
+            at_outer = likelihood.one(outer)
+    return (low + high) / 2
+
+
+def _limit(likelihood: _Likelihood, bar: float, best: float | None, *, side: float) -> float | None:
+    """Return the ratio on one side at which the likelihood falls to `bar`, if it does."""
+    inside = best if best is not None else -side * _WIDEST
+    outside = side * _WIDEST
+    if likelihood.one(outside) > bar:
+        return None
+    for _ in range(60):
+        middle = (inside + outside) / 2
+        if likelihood.one(middle) > bar:
+            inside = middle
+        else:
+            outside = middle
+    return math.exp((inside + outside) / 2)

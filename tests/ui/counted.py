@@ -1,0 +1,131 @@
+"""Small counts that belong to the stand-in's strata and ticks: the frames derived from them."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from itertools import pairwise
+
+import polars as pl
+
+COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
+_COURSE = {"area": pl.String, "sport": pl.String, "position_group": pl.String}
+_COURSE |= {"setting": pl.String, "block": pl.Int64}
+_MONDAY = date(2026, 9, 7)
+
+
+def played_on(number: int) -> date:
+    """The day of a stratum: one each week."""
+    return _MONDAY + timedelta(days=8 * number)
+
+
+def _shares(count: int, parts: int) -> list[int]:
+    """Split a count as evenly as whole numbers go."""
+    return [count // parts + (part < count % parts) for part in range(parts)]
+
+
+def athlete_strata(strata: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `compare/athlete_strata`: each stratum's counts over a few athletes."""
+    hurt = strata.filter(pl.col("stratum").is_not_null())
+    rows: list[tuple[object, ...]] = []
+    for number, (name, *counts) in enumerate(hurt.select("comparison", *COUNTS).iter_rows()):
+        a, b, guarded, bare = counts
+        for first, injuries, exposures in ((1, a, guarded), (101, b, bare)):
+            athletes = min(exposures, 12)
+            both = zip(_shares(injuries, athletes), _shares(exposures, athletes), strict=True)
+            for place, (harm, seen) in enumerate(both):
+                athlete = first + (place + number) % 12
+                halves = (harm, 0, seen, 0) if first == 1 else (0, harm, 0, seen)
+                rows.append((name, number, athlete, *halves))
+    schema = {"comparison": pl.String, "stratum": pl.Int64, "athlete_no": pl.Int64}
+    schema |= dict.fromkeys(COUNTS, pl.Int64)
+    return pl.DataFrame(rows, schema=schema, orient="row")
+
+
+def athlete_courses(*, is_empty: bool = False) -> pl.DataFrame:
+    """The rows of `compare/athlete_courses`: four sites, one of them hurt before it asked."""
+    cell = ("soccer", "defence", "game")
+    rows = [
+        (1, "A1", "lower leg", "left", *cell, 3, False, 1, 0, 9, 2),
+        (1, "A1", "lower leg", "left", *cell, 4, False, 0, 1, 3, 4),
+        (2, "[/x] Lee", "lower leg", "right", *cell, 3, False, 0, 1, 6, 6),
+        (3, "A3", "lower leg", "left", *cell, 4, False, 1, 0, 4, 8),
+        (4, "A4", "lower leg", "left", *cell, 3, True, 1, 0, 5, 5),
+    ]
+    schema = {"athlete_no": pl.Int64, "athlete": pl.String, "area": pl.String, "side": pl.String}
+    schema |= {**_COURSE, "asked_after": pl.Boolean}
+    schema |= dict.fromkeys(COUNTS, pl.Int64)
+    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+
+
+def bare_rates(*, is_empty: bool = False) -> pl.DataFrame:
+    """The rows of `compare/bare_rates`: denser injuries early."""
+    cell = ("lower leg", "soccer", "defence", "game")
+    rows = [(*cell, 3, 5, 300), (*cell, 4, 4, 420)]
+    schema = {**_COURSE, "injuries": pl.Int64, "exposures": pl.Int64}
+    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+
+
+def other_side(*, is_empty: bool = False) -> pl.DataFrame:
+    """The rows of `compare/other_side`: three bare sides hurt, no guarded one."""
+    rows = [
+        ("lower leg", 2, "[/x] Lee", 0, 1, 2),
+        ("lower leg", 5, "A5", 0, 1, 1),
+        ("lower leg", None, None, 0, 0, 210),
+    ]
+    schema = {"area": pl.String, "athlete_no": pl.Int64, "athlete": pl.String}
+    schema |= dict.fromkeys(("injuries_guarded", "injuries_unguarded", "pairs"), pl.Int64)
+    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+
+
+def decliners(strata: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `compare/decliners`: the same sessions, fewer bare sites."""
+    same = strata.filter(pl.col("comparison") == "same session")
+    fewer = same.with_columns(
+        injuries_unguarded=pl.min_horizontal("injuries_unguarded", 2),
+        exposures_unguarded=pl.col("exposures_unguarded") // 2,
+    )
+    return fewer.select("stratum", *COUNTS, "strata")
+
+
+def repeats(ticks: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `games/repeats`: one site an athlete; who is hurt first is hurt again."""
+    schema = {"guarded": pl.Boolean}
+    schema |= dict.fromkeys(("athlete_no", "entry", "leaving", "sites", "injuries"), pl.Int64)
+    rows = [row for guarded in (True, False) for row in _spells(ticks, guarded=guarded)]
+    return pl.DataFrame(rows, schema=schema, orient="row")
+
+
+def _spells(ticks: pl.DataFrame, *, guarded: bool) -> Iterator[tuple[object, ...]]:
+    same = ticks.filter((pl.col("guarded") == guarded) & pl.col("tick").is_not_null())
+    summed = same.group_by("tick").agg(pl.col("at_risk", "injuries").sum()).sort("tick")
+    at_risk, hurt = summed["at_risk"].to_list(), summed["injuries"].to_list()
+    for tick, (now, after) in enumerate(pairwise([*at_risk, 0]), 1):
+        for athlete in range(after, now):
+            yield (guarded, athlete, 0, tick, 1, 0)
+    for tick, injuries in enumerate(hurt, 1):
+        if injuries:
+            yield (guarded, 0, tick - 1, tick, 0, injuries)
+
+
+def ever_never(ticks: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `games/ever_never`: the guarded wait uninjured, so they seem the safer."""
+    same = ticks.filter(pl.col("tick").is_not_null())
+    summed = same.group_by("guarded", "tick").agg(pl.col("at_risk", "injuries").sum())
+    harmed = pl.when("guarded").then(pl.col("injuries") * (pl.col("tick") > 6))
+    return summed.select(
+        pl.col("guarded").alias("ever"),
+        "tick",
+        "at_risk",
+        harmed.otherwise("injuries").alias("injuries"),
+    ).sort("ever", "tick")
+
+
+def both_kinds(ticks: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `games/ticks` with a second kind in each group, of whom no guarded is hurt."""
+    other = pl.when(pl.col("position_group") == "attack").then(pl.lit("defence"))
+    spared = pl.when("guarded").then(pl.col("injuries")).otherwise(0)
+    more = ticks.filter(pl.col("tick").is_not_null()).with_columns(
+        position_group=other.otherwise(pl.lit("attack")),
+        injuries=pl.col("injuries") - spared,
+        no_more=pl.col("no_more") + spared,
+    )
+    return pl.concat([ticks, more])

@@ -1,0 +1,174 @@
+"""What Compare says beside its five ratios: by athlete, peek-proof, week by week, how much more."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from seasonboard.answers.compare import CompareAnswer
+from seasonboard.answers.comparisons import DECLINERS, ORDER
+from seasonboard.answers.watching import WHY, Look, Watched
+from seasonboard.stats.needed import Needed
+from seasonboard.ui.blocks import Paper
+from seasonboard.ui.compare_page import compare_page
+from seasonboard.ui.forest import DOUBLE, Axis, e_value, forest, whisker
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.watching import LEVELS, needed_lines, week_by_week
+from tests.ui.board import go_to, opened, page, press, text
+from tests.ui.stand_in import StandIn, frames, without_injuries
+
+EIGHT = Axis(8, 25)
+SMALL, WIDE = Paper(78, 19), Paper(118, 34)
+
+
+def _answer(asker: StandIn | None = None) -> CompareAnswer:
+    shown = asker or StandIn()
+    return shown.compare(shown.opening_scope())
+
+
+def _page(answer: CompareAnswer, paper: Paper) -> list[str]:
+    return [line.plain for block in compare_page(answer, paper) for line in block.lines]
+
+
+def test_five_comparisons_stand_in_their_order_the_headline_marked() -> None:
+    rows = forest(_answer(), "95 %", SMALL).rows
+    names = [row[0].plain[:17].strip() for row in rows]
+    assert names == [f"{ORDER[0]}  ▸", *ORDER[1:]]
+
+
+def test_an_interval_with_one_end_gets_an_arrow_and_its_reason_in_words() -> None:
+    row = forest(_answer(), "95 %", SMALL).rows[ORDER.index("other side")]
+    assert "◂─" in row[0].plain
+    assert row[1].plain.strip() == "no guarded injury"
+
+
+def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line() -> None:
+    drawn = forest(_answer(), "95 %", SMALL)
+    dashes, row, *_ = (line.plain for line in drawn.peek_proof)
+    assert set(dashes.strip()) == {"╌"}
+    assert {"═", "▪", "╡"} <= set(row)
+    assert not {"─", "■", "┤"} & set(row)
+    assert row.endswith("e 2.1")
+
+
+@pytest.mark.parametrize(
+    ("low", "point", "high", "drawn"),
+    [
+        (0.25, 0.5, 2.0, "    ╞═══▪═══╪═══╡        "),
+        (None, 0.5, 2.0, "◂═══════▪═══╪═══╡        "),
+        (0.5, None, None, "        ╞═══╪═══════════▸"),
+        (None, None, None, "            │            "),
+    ],
+)
+def test_peek_proof_interval_is_drawn_like_the_others(
+    low: float | None, point: float | None, high: float | None, drawn: str
+) -> None:
+    now = replace(_answer().watched.now, low=low, rate_ratio=point, high=high)
+    assert whisker(now, EIGHT, DOUBLE) == drawn
+
+
+def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere() -> None:
+    answer = _answer()
+    assert forest(answer, "95 %", WIDE).by_athlete
+    assert not forest(answer, "95 %", SMALL).by_athlete
+    small, wide = _page(answer, SMALL), _page(answer, WIDE)
+    assert "  Limits by athlete"[1:] in small
+    assert "  Limits by athlete"[1:] not in wide
+    for shown in (small, wide):
+        assert any("0.087–1.16" in line and "0.10–0.97" in line for line in shown)
+        assert any("no injury in one of the groups" in line for line in shown)
+
+
+@pytest.mark.parametrize("paper", [SMALL, WIDE])
+def test_why_limits_are_peek_proof_is_said_once(paper: Paper) -> None:
+    told = " ".join(" ".join(_page(_answer(), paper)).split())
+    assert told.count(WHY) == 1
+
+
+def _watched(weeks: int) -> Watched:
+    now = replace(_answer().watched.now, rate_ratio=0.5, low=0.2, high=1.0)
+    ratios = [8.0, 0.01, 0.0, None, 1.0]
+    looks = [
+        Look(date(2026, 1, 5) + timedelta(days=7 * n), replace(now, rate_ratio=ratios[n % 5]))
+        for n in range(weeks)
+    ]
+    return Watched(now, tuple(looks))
+
+
+def test_weeks_are_block_letters_between_the_first_and_the_last_monday() -> None:
+    (line,) = week_by_week(_watched(5), EIGHT, SMALL)
+    told = " ".join(line.plain.split())
+    assert told == "ratio by week 5 Jan ▇▁▁·▄ 2 Feb ▁ .125 ▄ 1 ▇ 8 · e 2.1"
+
+
+def test_high_paper_has_the_limits_over_and_under_the_ratio() -> None:
+    upper, ratio, lower = (line.plain for line in week_by_week(_watched(5), EIGHT, WIDE))
+    begin = ratio.index("▇▁▁")
+    assert upper[begin : begin + 5] == LEVELS[3] * 5
+    assert lower[begin : begin + 5] == LEVELS[1] * 5
+    assert upper.endswith("upper limit")
+
+
+def test_more_weeks_than_room_are_thinned_and_the_last_one_stays() -> None:
+    line, told = (line.plain for line in week_by_week(_watched(100), EIGHT, SMALL))
+    assert len(line) <= SMALL.width
+    assert "29 Nov" in line
+    assert told.strip() == "every 5 weeks with an injury, the last one included"
+
+
+def test_without_an_injury_there_is_no_week_to_show() -> None:
+    answer = _answer(StandIn(frames(compare_strata=without_injuries())))
+    (line,) = week_by_week(answer.watched, EIGHT, SMALL)
+    assert "no week with an injury yet" in line.plain
+
+
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [(1.0, "1.0"), (1.27, "1.3"), (0.0841, "0.084"), (123.4, "120"), (9876, "9,900")],
+)
+def test_e_values_are_told_in_two_figures(value: float, told: str) -> None:
+    assert e_value(value) == told
+
+
+NEEDED = [
+    (
+        Needed(0.7, 0.8, 70_000, 64_287),
+        2118,
+        "about 64,300 more guarded site-exposures, some 2,100",
+    ),
+    (Needed(0.7, 0.8, 70_000, 64_287), None, "no game sets a pace yet"),
+    (Needed(0.7, 0.8, 70_000, 0), 0, "as many guarded site-exposures as it takes are recorded"),
+    (Needed(0.7, 0.8, None, None, "no guard was worn yet"), None, "not known yet, no guard"),
+]
+
+
+@pytest.mark.parametrize(("need", "games", "told"), NEEDED)
+def test_what_is_needed_is_told_in_a_sentence(need: Needed, games: int | None, told: str) -> None:
+    answer = replace(_answer(), needed=need, games_needed=games)
+    shown = " ".join(line.plain.strip() for line in needed_lines(answer, SMALL))
+    assert shown.startswith("To tell 0.7 from 1 (80 %): ")
+    assert told in shown
+
+
+async def test_last_line_of_the_small_table_is_reached() -> None:
+    async with opened() as pilot:
+        await go_to(pilot, "by athlete crude")
+        assert "0.33–1.88" in text(pilot)
+
+
+async def test_comparison_opens_to_its_strata_without_asking() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        screen = pilot.app.screen
+        assert isinstance(screen, CompareScreen)
+        for name in (*ORDER, DECLINERS):
+            await go_to(pilot, name)
+            block = page(pilot).block
+            behind = screen.rows_behind(block.opens) if block is not None else None
+            assert behind is not None
+            assert behind[1]().title == f"Strata with an injury: {name}"
+        await go_to(pilot, "other side")
+        await press(pilot, "enter")
+        assert "Strata with an injury: other side" in text(pilot)
+        assert "[/x] Lee · lower leg" in text(pilot)
+        assert [what for what, *_ in asker.asked] == ["compare"]
