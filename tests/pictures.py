@@ -33,8 +33,8 @@ async def take(screen: str, keys: str, size: tuple[int, int], name: str) -> None
 
 def main() -> None:
     """Make every picture."""
-    asyncio.run(take("compare", "", (100, 32), "compare"))
-    asyncio.run(take("games", "", (100, 32), "games"))
+    asyncio.run(take("compare", "", (120, 40), "compare"))
+    asyncio.run(take("games", "", (120, 40), "games"))
 
 
 if __name__ == "__main__":

@@ -156,8 +156,8 @@ CARDS: Mapping[str, Card] = {
         "Fixed rules, top to bottom. Nothing guarded or nothing bare: nothing to compare. Fewer "
         "than 10 injuries that inform, or an interval that holds both 0.7 and 1/0.7: too few "
         "injuries to tell. Interval below 1: hurt less often; above 1: hurt more often; but if "
-        "alike athletes lies wholly on the other side, the comparisons disagree. Else: no "
-        "difference shown.",
+        "another adjusted comparison lies wholly on the other side, the comparisons disagree. "
+        "Else: no difference shown.",
         "rules on the limits of the same-session ratio",
         "The board would rather say that it cannot tell than hint.",
         "Our own rules; 0.7 is the reduction that would be worth having.",
@@ -224,7 +224,8 @@ CARDS: Mapping[str, Card] = {
     "repeats": Card(
         "Mean injuries per site, repeats counted",
         "How many injuries a site has had by each game, followed through its injuries; every "
-        "record counts. The error allows for athletes who are hurt again and again.",
+        "record counts. Preventive guards worn or not, whatever the view. The error allows for "
+        "athletes who are hurt again and again.",
         "Σ injuries(k) / at risk(k); robust variance over athletes",
         "Where few are hurt twice it is close to one minus the survival curve.",
         "Nelson 1995, J Qual Technol 27:147-157; Lawless & Nadeau 1995, Technometrics 37:158-168.",

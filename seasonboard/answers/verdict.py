@@ -5,8 +5,8 @@ The headline is the same-session comparison. Read top to bottom; the first rule 
 1. no site was ever guarded, or none ever bare: nothing to compare.
 2. no informative stratum, fewer than 10 informative injuries, or an interval that holds both 0.7
    and 1/0.7: too few injuries to tell.
-3. the interval lies under 1: hurt less often, provided that alike athletes does not lie wholly on
-   the other side; else the comparisons disagree.
+3. the interval lies under 1: hurt less often, provided that no other adjusted comparison lies
+   wholly on the other side; else the comparisons disagree.
 4. the interval lies over 1: hurt more often, with the same proviso.
 5. the interval holds 1: no difference shown; said apart for what it still allows.
 """
