@@ -10,9 +10,10 @@ from statistics import fmean, stdev
 import polars as pl
 import pytest
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.known import read_known
 from seasonboard.sample import truth, write_season
 from seasonboard.scope import read_scope
+from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.store.intake import plan_load, write_load
 from seasonboard.store.store import memory_store
 
@@ -47,6 +48,12 @@ def naive_ever_never(tables):
     return (injured[0] / exposed[0]) / (injured[1] / exposed[1])
 
 
+def ratio_of(strata, name):
+    rows = strata.filter(pl.col("comparison") == name)
+    columns = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
+    return mantel_haenszel(Strata(*(rows[column].to_list() for column in columns))).rate_ratio
+
+
 @pytest.fixture(scope="module")
 def seasons(tmp_path_factory):
     """Log ratios of twenty seasons: same session, crude, and naive ever/never."""
@@ -56,10 +63,10 @@ def seasons(tmp_path_factory):
         write_season(folder, seed=seed)
         with memory_store() as store:
             write_load(store, plan_load(store, [folder]))
-            board = Board(store, "truth")
-            answer = board.compare(read_scope({"kind": "shin"}, board.known))
+            scope = read_scope({"kind": "shin"}, read_known(store))
+            strata = store.read("compare/strata", **scope.params())
         for name in ("same session", "crude"):
-            found[name].append(math.log(answer.comparison(name).ratio.rate_ratio))
+            found[name].append(math.log(ratio_of(strata, name)))
         found["naive"].append(math.log(naive_ever_never(folder)))
     return found
 
