@@ -1,0 +1,1 @@
+"""Are the intervals of the board as truthful as they say? Seasons with a known truth decide."""

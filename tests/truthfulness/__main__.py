@@ -1,0 +1,40 @@
+"""How truthful the intervals are: one command, one report.
+
+python -m tests.truthfulness [--seasons 2000] [--seed 20261] [--out tests/truthfulness/RESULTS.md]
+"""
+
+import argparse
+import os
+import sys
+import time
+from pathlib import Path
+
+from tests.truthfulness.report import report
+from tests.truthfulness.scenarios import SCENARIOS
+from tests.truthfulness.study import run
+
+SEASONS, SEED = 2000, 20261
+
+
+def main() -> None:
+    """Run the study and write the report."""
+    parser = argparse.ArgumentParser(prog="python -m tests.truthfulness", description=__doc__)
+    parser.add_argument("--seasons", type=int, default=SEASONS, help="of each scenario")
+    parser.add_argument("--seed", type=int, default=SEED)
+    parser.add_argument("--out", type=Path, default=Path(__file__).with_name("RESULTS.md"))
+    asked = parser.parse_args()
+    if asked.seasons < 1:
+        parser.error("--seasons: expected 1 or more")
+    if not asked.out.parent.is_dir():
+        parser.error(f"--out: there is no folder {asked.out.parent}")
+    begin = time.perf_counter()
+    results = run(
+        SCENARIOS, seasons=asked.seasons, seed=asked.seed, workers=min(2, os.cpu_count() or 1)
+    )
+    command = f"python -m tests.truthfulness --seasons {asked.seasons} --seed {asked.seed}"
+    asked.out.write_text(report(results, seed=asked.seed, command=command), encoding="utf-8")
+    print(f"{asked.out}: {time.perf_counter() - begin:.0f} s", file=sys.stderr)
+
+
+if __name__ == "__main__":
+    main()
