@@ -82,7 +82,9 @@ CARDS: Mapping[str, Card] = {
         "only for those who were not hurt in it would flatter the bare.",
         "Σ a·E0/E ÷ Σ b·E1/E over sites; E1, E0 expected injuries guarded and bare",
         "Removes what is stable about an athlete. It rests on few sites: those hurt at least once "
-        "that were exposed both ways.",
+        "that were exposed both ways. It errs a little toward harm (by a factor of 1.09 in "
+        "simulated seasons without effect), since an injury takes away sessions that would mostly "
+        "have been guarded; its limits are wide enough to hold all the same.",
         "Mantel-Haenszel for rates, Greenland & Robins 1985; indirect standardisation, Breslow & "
         "Day 1987; rates drawn toward the mean, Clayton & Kaldor 1987.",
         "compare/athlete_courses",
@@ -114,7 +116,10 @@ CARDS: Mapping[str, Card] = {
         "over all sessions, squared, and added up. They allow for athletes who are hurt again and "
         "again and for very uneven numbers of sessions.",
         "√ Σ over athletes of (contribution)² ÷ Σ a·T0/T, on the log scale",
-        "Where they are wider than the ordinary limits, believe them.",
+        "Where they are wider than the ordinary limits, believe them. Where few injuries inform "
+        "them they are too narrow: in 2000 simulated seasons those of same session held the truth "
+        "in 92 % with 100 injuries and in 87 to 96 % overall, those of alike athletes in 88 % or "
+        "more, where the ordinary ones held in 94 to 98 %.",
         "Liang & Zeger 1986, Biometrika 73:13-22.",
         "compare/athlete_strata",
     ),
@@ -193,8 +198,12 @@ CARDS: Mapping[str, Card] = {
         "before an injury to the site, on average. The horizon is the last game at which both "
         "groups are large enough, unless one is given.",
         "Σ S(k) for k from 0 to H − 1; variance Σ A(k)² d / (n (n − d))",
-        "The difference between the groups is the number to quote, with its interval.",
-        "Irwin 1949, J Hyg 47:188; Karrison 1997, Control Clin Trials 18:151.",
+        "The difference between the groups is the number to quote, with its interval. With fewer "
+        "than 5 injuries in a group the normal limits would be too narrow (they missed in 17 % of "
+        "simulated seasons); then gamma limits of each group's loss are put together, which held "
+        "in 97 % or more.",
+        "Irwin 1949, J Hyg 47:188; Karrison 1997, Control Clin Trials 18:151; Fay & Feuer 1997, "
+        "Stat Med 16:791; Zou & Donner 2008, Stat Med 27:1693.",
         "games/ticks",
     ),
     "log-rank": Card(

@@ -16,8 +16,10 @@ from seasonboard.answers.ticking import ticking_params, without
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
 from seasonboard.stats.log_rank import TwoGroupTick, log_rank
+from seasonboard.stats.means_compared import means_compared
 from seasonboard.stats.survival import (
     Curve,
+    Difference,
     RestrictedMean,
     TickCount,
     kaplan_meier,
@@ -60,9 +62,7 @@ def games(
     )
     ticks = counted.filter(pl.col("tick").is_not_null())
     guarded, unguarded, start, horizon = _two_curves(counted, options, scope.level)
-    difference = restricted_mean_difference(
-        guarded.restricted_mean, unguarded.restricted_mean, level=scope.level
-    )
+    difference = _difference(guarded, unguarded, horizon, scope.level)
     sites = words.sites_word(studied_areas(scope, known))
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
@@ -98,6 +98,12 @@ def _pair(
         measure(frame, guarded=side, min_at_risk=floor, level=level) for side in (True, False)
     )
     return guarded, unguarded
+
+
+def _difference(guarded: Group, unguarded: Group, horizon: int | None, level: float) -> Difference:
+    if horizon is None:
+        return restricted_mean_difference(guarded.restricted_mean, unguarded.restricted_mean)
+    return means_compared(guarded.compared, unguarded.compared, horizon, level=level)
 
 
 def _two_curves(

@@ -101,6 +101,7 @@ class Difference:
     high: float | None
     std_error: float | None
     why: str = ""
+    method: str = "normal"
 
 
 def kaplan_meier(

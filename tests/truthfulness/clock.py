@@ -5,12 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.stats.survival import (
-    TickCount,
-    kaplan_meier,
-    restricted_mean,
-    restricted_mean_difference,
-)
+from seasonboard.stats.means_compared import means_compared
+from seasonboard.stats.survival import TickCount, kaplan_meier
 from tests.truthfulness.seasons import (
     CELL_OF,
     COURSE,
@@ -77,11 +73,8 @@ def _difference(at_risk: np.ndarray, injuries: np.ndarray) -> tuple[float, ...]:
         return (math.nan,) * 6
     start = max(curve.start or 0 for curve in curves)
     horizon = int(min(ticks[-1] for ticks in large))
-    bare, guarded = (
-        restricted_mean(kaplan_meier(group, min_at_risk=MIN_AT_RISK, start=start), horizon)
-        for group in counts
-    )
-    gap = restricted_mean_difference(guarded, bare)
+    bare, guarded = (kaplan_meier(group, min_at_risk=MIN_AT_RISK, start=start) for group in counts)
+    gap = means_compared(guarded, bare, horizon)
     if gap.difference is None or gap.low is None or gap.high is None:
         return (math.nan,) * 6
     fewest = min(int(d[start : horizon + 1].sum()) for d in injuries)
