@@ -8,7 +8,15 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
-from seasonboard.answers.games_more import count_ticks, ever_never, incidence, one_mix, repeats
+from seasonboard.answers.games_more import (
+    COUNTED,
+    ENDINGS,
+    count_ticks,
+    ever_never,
+    incidence,
+    one_mix,
+    repeats,
+)
 from seasonboard.answers.games_parts import Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.answers.games_words import games_caveats, games_sentence
 from seasonboard.answers.reader import Reader, read_together
@@ -31,15 +39,6 @@ from seasonboard.stats.survival import (
 QUESTION = "How many games are played before an injury?"
 
 Found = TypeVar("Found")
-
-_ENDINGS = {
-    "changed": "put a guard on or took it off",
-    "site_injury": "another injury to the site",
-    "other_injury": "an injury elsewhere, with no return before the season's last session",
-    "left_roster": "left the roster",
-    "set_aside": "the next session is in neither group",
-    "no_more": "no further session yet",
-}
 
 
 def games(
@@ -134,9 +133,6 @@ def _check(options: GamesOptions) -> None:
         raise ScopeError(f"“{options.horizon}” is not a horizon.", "Ask for 1 tick or more.")
 
 
-_COUNTED = ("at_risk", "injuries", "entered", *_ENDINGS)
-
-
 def _common_start(curves: Iterable[Curve]) -> int | None:
     starts = [curve.start for curve in curves if curve.start is not None]
     return max(starts) if starts else None
@@ -169,7 +165,7 @@ class _Side:
         return cls(
             name="guarded" if guarded else "unguarded",
             counts=count_ticks(counted, guarded=guarded),
-            sums=rows.select(pl.col(_COUNTED).sum()).row(0, named=True),
+            sums=rows.select(pl.col(COUNTED).sum()).row(0, named=True),
             athletes=int(people["athletes"].sum()),
             sites=int(people["sites"].sum()),
         )
@@ -177,7 +173,7 @@ class _Side:
 
 def _group(side: _Side, own: Curve, compared: Curve, horizon: int | None) -> Group:
     endings = tuple(
-        Ending(why, side.sums[name]) for name, why in _ENDINGS.items() if side.sums[name]
+        Ending(why, side.sums[name]) for name, why in ENDINGS.items() if side.sums[name]
     )
     mean = (
         RestrictedMean(None, None, None, None, own.why or "no tick with enough at risk")

@@ -17,7 +17,17 @@ CAUSES = {
 }
 """What can end follow-up for good, as counted by `games/ticks`, and in words."""
 
-_ENDINGS = ("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more")
+ENDINGS = {
+    "changed": "put a guard on or took it off",
+    "site_injury": "another injury to the site",
+    "other_injury": "an injury elsewhere, with no return before the season's last session",
+    "left_roster": "left the roster",
+    "set_aside": "the next session is in neither group",
+    "no_more": "no further session yet",
+}
+"""How follow-up ends without an injury that counts, as `games/ticks` counts it, and in words."""
+
+COUNTED = ("at_risk", "injuries", "entered", *ENDINGS)
 _STRATUM = ("sport", "sex", "position_group")
 
 
@@ -34,8 +44,8 @@ def count_ticks(frame: pl.DataFrame, *, guarded: bool) -> list[TickCount]:
     summed = (
         frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
         .group_by("tick")
-        .agg(pl.col("at_risk", "injuries", "entered", *_ENDINGS).sum())
-        .with_columns(left=pl.sum_horizontal(_ENDINGS))
+        .agg(pl.col(COUNTED).sum())
+        .with_columns(left=pl.sum_horizontal(list(ENDINGS)))
         .sort("tick")
     )
     columns = summed.select("tick", "at_risk", "injuries", "entered", "left")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
+from seasonboard.stats.limits import log_limits, log_log_limits
 from seasonboard.stats.special import two_sided
 
 _TIE = 1e-12
@@ -147,10 +148,6 @@ def kaplan_meier(
             continue
         remaining = count.at_risk - count.injuries
         survival *= remaining / count.at_risk
-        if remaining == 0:
-            points.append(_point(count, 0.0, None, (None, None), thin=thin))
-            greenwood = math.inf
-            continue
         if survival == 0.0:
             points.append(_point(count, 0.0, None, (None, None), thin=thin))
             continue
@@ -270,10 +267,9 @@ def _limits(survival: float, error: float, z: float, band: Band) -> tuple[float,
     if band is Band.PLAIN:
         return max(0.0, survival - z * error), min(1.0, survival + z * error)
     if band is Band.LOG:
-        reach = math.exp(z * error / survival)
-        return survival / reach, min(1.0, survival * reach)
-    reach = math.exp(z * error / (survival * abs(math.log(survival))))
-    return survival**reach, survival ** (1 / reach)
+        low, high = log_limits(survival, error, z)
+        return low, min(1.0, high)
+    return log_log_limits(survival, error, z)
 
 
 def _check(counts: Sequence[TickCount]) -> None:
