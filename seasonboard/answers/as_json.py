@@ -1,13 +1,12 @@
 """Answers as JSON for scripts: unrounded, and null with a `why` where nothing is known."""
 
 from dataclasses import asdict
-from typing import Any
 
-from seasonboard.answers.base import Said
 from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.comparisons import Comparison
 from seasonboard.answers.games_more import EverNever
 from seasonboard.answers.games_parts import GamesAnswer, Group
+from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.peek_proof import PeekProof
 from seasonboard.stats.rates import Rate
@@ -16,15 +15,13 @@ from seasonboard.stats.recurrent import MeanPoint
 from seasonboard.stats.standardised import Standardised
 from seasonboard.stats.survival import CurvePoint, Quantile, RestrictedMean
 
-Json = dict[str, Any]
-
 _BEFORE_START = "before the curve's start: too few at risk"
 
 
 def compare_json(answer: CompareAnswer) -> Json:
     """Return the Compare answer as one JSON object."""
     return {
-        **_said(answer.said, "compare"),
+        **said_json(answer.said, "compare"),
         "guarded": _rate(answer.guarded),
         "unguarded": _rate(answer.unguarded),
         "comparisons": [_comparison(comparison) for comparison in answer.comparisons],
@@ -34,7 +31,7 @@ def compare_json(answer: CompareAnswer) -> Json:
             {"week": look.week.isoformat(), **_peek_proof(look.state)}
             for look in answer.watched.looks
         ],
-        "needed": _without_empty_why(
+        "needed": without_empty_why(
             {
                 "ratio": answer.needed.ratio,
                 "power": answer.needed.power,
@@ -52,11 +49,11 @@ def compare_json(answer: CompareAnswer) -> Json:
 def games_json(answer: GamesAnswer) -> Json:
     """Return the Games answer as one JSON object."""
     return {
-        **_said(answer.said, "games"),
+        **said_json(answer.said, "games"),
         "clock": answer.options.clock.value,
         "min_at_risk": answer.options.min_at_risk,
         "groups": [_group(group) for group in answer.groups],
-        "restricted_mean_difference": _without_empty_why(asdict(answer.restricted_mean_difference)),
+        "restricted_mean_difference": without_empty_why(asdict(answer.restricted_mean_difference)),
         "log_rank": _log_rank(answer.log_rank),
         "log_rank_stratified": _log_rank(answer.log_rank_stratified),
         "one_mix": _one_mix(answer.one_mix),
@@ -66,7 +63,7 @@ def games_json(answer: GamesAnswer) -> Json:
             for p in found.points
         ],
         "cumulative_incidence": [
-            _with_why(
+            with_why(
                 {"group": group.name, "tick": p.tick, "cause": curve.cause, "share": p.share},
                 _BEFORE_START,
             )
@@ -90,12 +87,7 @@ def _mean_point(group: str, point: MeanPoint) -> Json:
         "low": point.low,
         "high": point.high,
     }
-    return _with_why(found, why)
-
-
-def _with_why(found: Json, why: str) -> Json:
-    """Add why where something is null."""
-    return {**found, "why": why} if None in found.values() else found
+    return with_why(found, why)
 
 
 def _one_mix(found: Standardised | None) -> Json:
@@ -107,13 +99,13 @@ def _one_mix(found: Standardised | None) -> Json:
     return {
         "horizon": found.horizon,
         "curves": [
-            _with_why(
+            with_why(
                 {"group": name, **asdict(p)}, "nobody of one kind of athlete is left uninjured"
             )
             for name, points in sides
             for p in points
         ],
-        "restricted_mean_difference": _without_empty_why(asdict(found.difference)),
+        "restricted_mean_difference": without_empty_why(asdict(found.difference)),
     }
 
 
@@ -130,20 +122,8 @@ def _ever_never(found: EverNever | None) -> Json:
     }
 
 
-def _said(said: Said, question: str) -> Json:
-    return {
-        "question": question,
-        "scope": said.scope.resolved(),
-        "answer": said.answer,
-        "caveats": list(said.caveats),
-        "left_out": [
-            {"why": f"{left.what}: {left.why}", "count": left.count} for left in said.left_out
-        ],
-    }
-
-
 def _rate(rate: Rate) -> Json:
-    return _without_empty_why(
+    return without_empty_why(
         {
             "injuries": rate.injuries,
             "exposures": rate.exposures,
@@ -157,7 +137,7 @@ def _rate(rate: Rate) -> Json:
 
 def _comparison(comparison: Comparison) -> Json:
     ratio = comparison.ratio
-    return _without_empty_why(
+    return without_empty_why(
         {
             "comparison": comparison.name,
             "removes": comparison.removes,
@@ -173,7 +153,7 @@ def _comparison(comparison: Comparison) -> Json:
             "high": ratio.high,
             "p": ratio.p,
             "method": ratio.method,
-            "exact": _without_empty_why(
+            "exact": without_empty_why(
                 {
                     "low": ratio.exact.low,
                     "high": ratio.exact.high,
@@ -181,7 +161,7 @@ def _comparison(comparison: Comparison) -> Json:
                     "why": ratio.exact.why,
                 }
             ),
-            "clustered": _without_empty_why(
+            "clustered": without_empty_why(
                 {
                     "low": comparison.clustered.low,
                     "high": comparison.clustered.high,
@@ -197,7 +177,7 @@ def _comparison(comparison: Comparison) -> Json:
 
 
 def _peek_proof(state: PeekProof) -> Json:
-    return _without_empty_why(
+    return without_empty_why(
         {
             "rate_ratio": state.rate_ratio,
             "low": state.low,
@@ -211,7 +191,7 @@ def _peek_proof(state: PeekProof) -> Json:
 
 
 def _chi_square(test: ChiSquare) -> Json:
-    return _without_empty_why(asdict(test))
+    return without_empty_why(asdict(test))
 
 
 def _group(group: Group) -> Json:
@@ -247,16 +227,12 @@ def _quantile(quantile: Quantile) -> Json:
     found = asdict(quantile)
     if quantile.value is not None and None in {quantile.low, quantile.high}:
         found["why"] = "the limits of the curve do not cross this share"
-    return _without_empty_why(found)
+    return without_empty_why(found)
 
 
 def _mean(mean: RestrictedMean) -> Json:
-    return _without_empty_why(asdict(mean))
+    return without_empty_why(asdict(mean))
 
 
 def _log_rank(test: LogRank) -> Json:
-    return _without_empty_why(asdict(test))
-
-
-def _without_empty_why(found: Json) -> Json:
-    return {name: value for name, value in found.items() if name != "why" or value}
+    return without_empty_why(asdict(test))

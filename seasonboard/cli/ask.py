@@ -1,67 +1,17 @@
 """`seasonboard ask`: one answer as text, JSON or CSV."""
 
-import json
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
 
 import click
 
 from seasonboard.answers.as_json import compare_json, games_json
-from seasonboard.answers.board import Board
 from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
 from seasonboard.answers.layout import cards_text
+from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
-from seasonboard.scope import PARTS, Scope, read_scope
 
-_Command = TypeVar("_Command", bound=Callable[..., Any])
-
-_SCOPE_HELP = {
-    "season": "Seasons, as recorded.",
-    "through": "Last day known, as 2026-11-14: rewinds to what was known that day.",
-    "department": "Departments, by key or name.",
-    "team": "Teams.",
-    "sport": "Sports.",
-    "sex": "women, men, mixed.",
-    "position group": "Position groups, as in the roster.",
-    "kind": "Guard kinds; their sites are studied. Without it, all kinds made.",
-    "area": "Body areas, of those the kinds cover.",
-    "side": "left, right, midline.",
-    "purpose": "preventive (no earlier injury to the site), return, or all.",
-    "outcome": "time loss (a day lost, or still out) or any.",
-    "setting": "games, practices, or both.",
-    "level": "Confidence level of the limits, as 0.95 or 95.",
-}
-
-
-def scope_options(command: _Command) -> _Command:
-    """Give a command every part of the scope as an option."""
-    for part in reversed(PARTS):
-        command = click.option(
-            f"--{part.replace(' ', '-')}", part.replace(" ", "_"), help=_SCOPE_HELP[part]
-        )(command)
-    return command
-
-
-def _asked(options: dict[str, str | None]) -> dict[str, str]:
-    return {name.replace("_", " "): text for name, text in options.items() if text is not None}
-
-
-_FORMAT = click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "csv"]),
-    default="text",
-    show_default=True,
-    help="Text to read, one JSON object (unrounded), or the table as CSV.",
-)
-
-
-_EXPLAIN = click.option(
-    "--explain", is_flag=True, help="Print how each number is made instead of the answer."
-)
 _COMPARE_CARDS = (
     "exposures",
     "rate",
@@ -102,8 +52,8 @@ def ask() -> None:
 @ask.command("compare")
 @store_options
 @scope_options
-@_FORMAT
-@_EXPLAIN
+@FORMAT
+@EXPLAIN
 @click.pass_context
 def ask_compare(
     ctx: click.Context,
@@ -127,9 +77,9 @@ def ask_compare(
         click.echo(cards_text(_COMPARE_CARDS), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
-        answer = board.compare(_scope(board, options))
+        answer = board.compare(scope_of(board, options))
     if form == "json":
-        _print_json(compare_json(answer))
+        print_json(compare_json(answer))
     else:
         click.echo(compare_text(answer) if form == "text" else compare_csv(answer), nl=False)
 
@@ -153,8 +103,8 @@ def ask_compare(
     help="A curve starts at the first tick with this many at risk.",
 )
 @click.option("--naive", is_flag=True, help="Add the misleading ever/never tally, for contrast.")
-@_FORMAT
-@_EXPLAIN
+@FORMAT
+@EXPLAIN
 @click.pass_context
 def ask_games(  # noqa: PLR0913 - click hands over every option by name
     ctx: click.Context,
@@ -183,16 +133,8 @@ def ask_games(  # noqa: PLR0913 - click hands over every option by name
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         asked = GamesOptions(Clock(clock), horizon, min_at_risk, naive)
-        answer = board.games(_scope(board, options), asked)
+        answer = board.games(scope_of(board, options), asked)
     if form == "json":
-        _print_json(games_json(answer))
+        print_json(games_json(answer))
     else:
         click.echo(games_text(answer) if form == "text" else games_csv(answer), nl=False)
-
-
-def _scope(board: Board, options: dict[str, str | None]) -> Scope:
-    return read_scope(_asked(options), board.known)
-
-
-def _print_json(found: dict[str, Any]) -> None:
-    click.echo(json.dumps(found, allow_nan=False, ensure_ascii=False, indent=1))

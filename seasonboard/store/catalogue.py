@@ -18,7 +18,20 @@ from pathlib import Path
 from seasonboard.errors import StoreError
 from seasonboard.store.files import shipped
 
-QUESTION_FOLDERS = ("scope", "compare", "games", "rows", "store")
+QUESTION_FOLDERS = (
+    "scope",
+    "compare",
+    "games",
+    "roster",
+    "orders",
+    "turnaround",
+    "remakes",
+    "take_up",
+    "departments",
+    "week",
+    "rows",
+    "store",
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,190 @@
+-- Sites, areas and sides are those of guards here; the orders of a season are its guards.
+
+-- Every roster place with the team it belongs to and the end of that team's season. Where a season
+-- has no session, `over_at` is NULL.
+CREATE MACRO roster_places() AS TABLE
+SELECT
+    r.*,
+    t.department,
+    t.sport,
+    t.sex::VARCHAR AS sex,
+    d.plan::VARCHAR AS plan,
+    d.time_zone,
+    s.over_at
+FROM store.roster AS r
+JOIN store.teams AS t USING (team)
+JOIN store.departments AS d USING (department)
+LEFT JOIN (
+    SELECT team, season, max(starts_at) AS over_at FROM store.sessions GROUP BY team, season
+) AS s USING (team, season);
+
+-- Guards of the scope, each with the roster place it was made for: of its athlete's places the one
+-- whose season was the first to end after the guard was first heard of (its first stage, else the
+-- first session it was worn in), else the last. Guards of every purpose.
+CREATE MACRO scope_guards(
+    seasons, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+) AS TABLE
+WITH places AS (SELECT * FROM roster_places()),
+in_scope AS (
+    SELECT DISTINCT athlete_no
+    FROM places
+    WHERE (seasons IS NULL OR list_contains(seasons, season))
+      AND (departments IS NULL OR list_contains(departments, department))
+      AND (teams IS NULL OR list_contains(teams, team))
+),
+guards AS (
+    SELECT g.*
+    FROM store.guards AS g
+    SEMI JOIN in_scope USING (athlete_no)
+    WHERE list_contains(kinds, g.kind)
+      AND (sides IS NULL OR g.side = 'both' OR list_contains(sides, g.side::VARCHAR))
+      AND (areas IS NULL OR g.kind IN (
+          SELECT kind FROM store.kinds WHERE list_contains(areas, area::VARCHAR)
+      ))
+),
+heard_of AS (
+    SELECT g.guard_no, coalesce(q.first_at, w.first_at) AS first_at
+    FROM guards AS g
+    LEFT JOIN (
+        SELECT guard_no, min(reached_at) AS first_at FROM store.stages GROUP BY guard_no
+    ) AS q USING (guard_no)
+    LEFT JOIN (
+        SELECT w.guard_no, min(s.starts_at) AS first_at
+        FROM store.wear AS w
+        JOIN store.sessions AS s USING (session_no)
+        GROUP BY w.guard_no
+    ) AS w USING (guard_no)
+),
+placed AS (
+    SELECT
+        g.*, h.first_at, p.team, p.season, p.name, p.position, p.position_group,
+        p.department, p.sport, p.sex, p.plan, p.time_zone, p.over_at
+    FROM guards AS g
+    JOIN heard_of AS h USING (guard_no)
+    JOIN places AS p USING (athlete_no)
+    QUALIFY row_number() OVER (
+        PARTITION BY g.guard_no
+        ORDER BY
+            coalesce(p.over_at < h.first_at, true),
+            CASE WHEN p.over_at < h.first_at THEN -epoch(p.over_at) ELSE epoch(p.over_at) END
+                NULLS LAST,
+            p.team, p.season
+    ) = 1
+)
+SELECT
+    p.guard_no,
+    p.guard,
+    p.athlete_no,
+    n.athlete,
+    p.name,
+    p.position,
+    p.position_group,
+    p.team,
+    p.season,
+    p.department,
+    p.sport,
+    p.sex,
+    p.plan,
+    p.time_zone,
+    p.kind,
+    p.side::VARCHAR AS side,
+    p.purpose::VARCHAR AS purpose,
+    p.scan_method::VARCHAR AS scan_method,
+    p.printer,
+    p.print_hours,
+    p.contact_pct,
+    p.remake_of,
+    p.remake_reason::VARCHAR AS remake_reason,
+    p.first_at
+FROM placed AS p
+JOIN store.athletes AS n ON n.athlete_no = p.athlete_no
+WHERE (seasons IS NULL OR list_contains(seasons, p.season))
+  AND (departments IS NULL OR list_contains(departments, p.department))
+  AND (teams IS NULL OR list_contains(teams, p.team))
+  AND (sports IS NULL OR list_contains(sports, p.sport))
+  AND (sexes IS NULL OR list_contains(sexes, p.sex))
+  AND (position_groups IS NULL OR list_contains(position_groups, p.position_group));
+
+-- Orders of the scope as they were known by `until`: guards of which a stage was known by then.
+-- A stage is known from its day in the department's time zone. Of several stamps of one stage the
+-- first counts (a second “fitted” is a doubt, not a second guard). `as_of` is the end of the day
+-- before `until` there. `stage` is the one that was reached last, by its place in the row of stages.
+-- `state`: open until fitted, cancelled or retired; `over_at` is when it stopped being open.
+CREATE MACRO scope_orders(
+    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+) AS TABLE
+WITH guards AS (
+    SELECT *
+    FROM scope_guards(
+        seasons, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+    )
+),
+stamps AS (
+    SELECT
+        g.guard_no,
+        min(s.reached_at) FILTER (s.stage = 'requested') AS requested_at,
+        min(s.reached_at) FILTER (s.stage = 'scanned') AS scanned_at,
+        min(s.reached_at) FILTER (s.stage = 'modelled') AS modelled_at,
+        min(s.reached_at) FILTER (s.stage = 'printed') AS printed_at,
+        min(s.reached_at) FILTER (s.stage = 'finished') AS finished_at,
+        min(s.reached_at) FILTER (s.stage = 'shipped') AS shipped_at,
+        min(s.reached_at) FILTER (s.stage = 'delivered') AS delivered_at,
+        min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
+        min(s.reached_at) FILTER (s.stage = 'retired') AS retired_at,
+        min(s.reached_at) FILTER (s.stage = 'cancelled') AS cancelled_at,
+        min(s.reached_at) AS first_stage_at,
+        max(s.reached_at) AS last_stage_at
+    FROM guards AS g
+    JOIN store.stages AS s USING (guard_no)
+    WHERE (s.reached_at AT TIME ZONE g.time_zone)::DATE < until
+    GROUP BY g.guard_no
+)
+SELECT
+    g.* EXCLUDE (first_at),
+    s.* EXCLUDE (guard_no),
+    (until::TIMESTAMP AT TIME ZONE g.time_zone) AS as_of,
+    CASE
+        WHEN s.retired_at IS NOT NULL THEN 'retired'
+        WHEN s.cancelled_at IS NOT NULL AND s.fitted_at IS NULL THEN 'cancelled'
+        WHEN s.fitted_at IS NOT NULL THEN 'fitted'
+        WHEN s.delivered_at IS NOT NULL THEN 'delivered'
+        WHEN s.shipped_at IS NOT NULL THEN 'shipped'
+        WHEN s.finished_at IS NOT NULL THEN 'finished'
+        WHEN s.printed_at IS NOT NULL THEN 'printed'
+        WHEN s.modelled_at IS NOT NULL THEN 'modelled'
+        WHEN s.scanned_at IS NOT NULL THEN 'scanned'
+        ELSE 'requested'
+    END AS stage,
+    CASE
+        WHEN s.fitted_at IS NOT NULL THEN 'fitted'
+        WHEN s.cancelled_at IS NOT NULL THEN 'cancelled'
+        WHEN s.retired_at IS NOT NULL THEN 'retired'
+        ELSE 'open'
+    END AS state,
+    least(s.fitted_at, s.cancelled_at, s.retired_at) AS over_at
+FROM guards AS g
+JOIN stamps AS s USING (guard_no);
+
+-- The next game of every team in the scope as seen at the end of the day before `until`: its first
+-- game after that day, or on that day when nobody's attendance of it was recorded.
+CREATE MACRO next_games(until, departments, teams, sports, sexes) AS TABLE
+SELECT
+    t.team,
+    min_by(s.session_no, (s.starts_at, s.session_no)) AS session_no,
+    min_by(s.session, (s.starts_at, s.session_no)) AS session,
+    min(s.starts_at) AS starts_at,
+    min_by(s.played_on, (s.starts_at, s.session_no)) AS played_on,
+    min_by(s.label, (s.starts_at, s.session_no)) AS label
+FROM store.sessions AS s
+JOIN store.teams AS t USING (team)
+WHERE s.setting = 'game'
+  AND s.played_on >= until - 1
+  AND (
+      s.played_on >= until
+      OR NOT EXISTS (SELECT 1 FROM store.attendance AS a WHERE a.session_no = s.session_no)
+  )
+  AND (departments IS NULL OR list_contains(departments, t.department))
+  AND (teams IS NULL OR list_contains(teams, t.team))
+  AND (sports IS NULL OR list_contains(sports, t.sport))
+  AND (sexes IS NULL OR list_contains(sexes, t.sex::VARCHAR))
+GROUP BY t.team;

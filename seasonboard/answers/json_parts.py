@@ -1,0 +1,30 @@
+"""What every answer's JSON has in common."""
+
+from typing import Any
+
+from seasonboard.answers.base import Said
+
+Json = dict[str, Any]
+
+
+def said_json(said: Said, question: str) -> Json:
+    """Return question, resolved scope, answer, caveats and what was left out."""
+    return {
+        "question": question,
+        "scope": said.scope.resolved(),
+        "answer": said.answer,
+        "caveats": list(said.caveats),
+        "left_out": [
+            {"why": f"{left.what}: {left.why}", "count": left.count} for left in said.left_out
+        ],
+    }
+
+
+def with_why(found: Json, why: str) -> Json:
+    """Add why where something is null."""
+    return {**found, "why": why} if None in found.values() else found
+
+
+def without_empty_why(found: Json) -> Json:
+    """Drop a `why` that has nothing to say."""
+    return {name: value for name, value in found.items() if name != "why" or value}
