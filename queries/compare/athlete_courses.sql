@@ -1,5 +1,6 @@
 -- question: From the day its guard was asked for, how much was each injured site exposed guarded
 --   and bare, in which kinds of session, and how often was it injured, repeats counted?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -32,44 +33,47 @@
 --   exposures_unguarded BIGINT site-exposures, bare
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, 'through', $outcome
-    )
+    FROM marked_sites('through')
 ),
-first_known AS (
-    SELECT guard_no, min(reached_at) AS asked_at, 1 AS choice
-    FROM store.stages
-    WHERE reached_at::DATE < $until
-    GROUP BY guard_no
-    UNION ALL
-    SELECT w.guard_no, min(s.starts_at), 2
-    FROM store.wear AS w
-    JOIN store.sessions AS s USING (session_no)
-    WHERE s.played_on < $until
-    GROUP BY w.guard_no
-),
-asked AS (
-    SELECT
-        g.athlete_no, x.area, x.side,
-        min_by(q.asked_at, q.choice) AS asked_at
+guards AS (
+    SELECT g.guard_no, g.athlete_no, x.area, x.side, z.time_zone
     FROM store.guards AS g
-    JOIN first_known AS q USING (guard_no)
+    JOIN athlete_zones() AS z USING (athlete_no)
     JOIN store.kinds AS k USING (kind)
-    JOIN scope_sites($kinds, $areas, $sides) AS x
+    JOIN scoped_sites AS x
         ON x.area = k.area::VARCHAR
         AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
-    WHERE list_contains($kinds, g.kind) AND g.purpose = 'preventive'
-    GROUP BY g.athlete_no, x.area, x.side, g.guard_no
+    WHERE list_contains($kinds, g.kind)
+      AND g.purpose = 'preventive'
+      AND g.athlete_no IN (SELECT athlete_no FROM scoped_exposures)
+),
+heard_of AS (
+    SELECT g.*, q.reached_at AS heard_at, 1 AS choice
+    FROM guards AS g
+    JOIN store.stages AS q USING (guard_no)
+    WHERE (q.reached_at AT TIME ZONE g.time_zone)::DATE < $until
+    UNION ALL
+    SELECT g.*, s.starts_at, 2
+    FROM guards AS g
+    JOIN store.wear AS w USING (guard_no)
+    JOIN store.sessions AS s USING (session_no)
+    WHERE s.played_on < $until
+),
+asked AS (
+    SELECT athlete_no, area, side, time_zone, min_by(heard_at, (choice, heard_at)) AS asked_at
+    FROM heard_of
+    GROUP BY guard_no, athlete_no, area, side, time_zone
 ),
 followed AS (
     SELECT
         q.athlete_no, q.area, q.side, min(q.asked_at) AS asked_at,
         coalesce(
-            min(f.first_at) < min(q.asked_at) OR min(f.first_on) < min(q.asked_at)::DATE, false
+            min(f.first_at) < min(q.asked_at)
+            OR min(f.first_on) < min(q.asked_at AT TIME ZONE q.time_zone)::DATE,
+            false
         ) AS asked_after
     FROM asked AS q
-    LEFT JOIN first_injuries($until) AS f USING (athlete_no, area, side)
+    LEFT JOIN scoped_first_injuries AS f USING (athlete_no, area, side)
     GROUP BY q.athlete_no, q.area, q.side
 ),
 hurt AS (
@@ -93,12 +97,10 @@ SELECT
     count(*) FILTER (m.injured AND NOT m.guarded) AS injuries_unguarded,
     count(*) FILTER (m.guarded) AS exposures_guarded,
     count(*) FILTER (NOT coalesce(m.guarded, false)) AS exposures_unguarded
-FROM athlete_exposures(
-    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
-) AS e
+FROM scoped_exposures AS e
 JOIN hurt AS h ON h.athlete_no = e.athlete_no AND e.starts_at >= h.asked_at
 JOIN store.athletes AS n ON n.athlete_no = e.athlete_no
-JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+JOIN scoped_sessions AS s
     ON s.session_no = e.session_no
 LEFT JOIN marked AS m
     ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no

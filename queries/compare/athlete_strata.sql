@@ -1,4 +1,5 @@
 -- question: What does each athlete add to each stratum that holds an injury?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -24,20 +25,15 @@
 --   exposures_unguarded BIGINT  site-exposures, bare
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM marked_sites($purpose)
 ),
 areas_studied AS (
-    SELECT area, count(*) AS sites FROM scope_sites($kinds, $areas, $sides) GROUP BY area
+    SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
 ),
 pieces AS (
     SELECT e.session_no, e.position_group, x.area, e.athlete_no, 0 AS a, 0 AS b, 0 AS t1,
         x.sites AS t0
-    FROM athlete_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
-    ) AS e
+    FROM scoped_exposures AS e
     CROSS JOIN areas_studied AS x
     WHERE $purpose <> 'return'
     UNION ALL
@@ -55,14 +51,14 @@ pieces AS (
 described AS (
     SELECT p.*, s.sport, s.sex, s.setting, s.season, s.block
     FROM pieces AS p
-    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    JOIN scoped_sessions AS s
         USING (session_no)
 ),
 hurt AS (
     SELECT DISTINCT
         m.area, m.session_no, m.position_group, s.sport, s.sex, s.setting, s.season, s.block
     FROM marked AS m
-    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    JOIN scoped_sessions AS s
         USING (session_no)
     WHERE m.injured AND m.set_aside IS NULL
 ),

@@ -1,5 +1,6 @@
 -- question: How often were bare sites of each kind of athlete and stretch of the season injured,
 --   all injuries counted, not only first ones?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -26,11 +27,8 @@ SELECT
     c.area, s.sport, c.position_group, s.setting, s.block,
     sum(c.b)::BIGINT AS injuries,
     sum(c.t0)::BIGINT AS exposures
-FROM exposure_cells(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, 'through', $outcome
-    ) AS c
-JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+FROM exposure_cells('through') AS c
+JOIN scoped_sessions AS s
     USING (session_no)
 GROUP BY c.area, s.sport, c.position_group, s.setting, s.block
 HAVING sum(c.t0) > 0

@@ -1,5 +1,6 @@
 -- question: In the same sessions, how often were guarded sites injured, and bare sites of athletes
 --   who had been offered such a guard and declined?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -25,10 +26,7 @@
 --   strata BIGINT               strata this row stands for
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM marked_sites($purpose)
 ),
 declined AS (
     SELECT o.athlete_no, k.area::VARCHAR AS area, min(o.offered_on) AS offered_on
@@ -44,11 +42,9 @@ pieces AS (
     UNION ALL
     SELECT
         e.session_no, e.position_group, x.area, 0, coalesce(m.injured, false)::INTEGER, 0, 1
-    FROM athlete_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
-    ) AS e
+    FROM scoped_exposures AS e
     JOIN declined AS d ON d.athlete_no = e.athlete_no AND e.played_on >= d.offered_on
-    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = d.area
+    JOIN scoped_sites AS x ON x.area = d.area
     LEFT JOIN marked AS m
         ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no
         AND m.area = x.area AND m.side = x.side

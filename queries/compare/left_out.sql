@@ -1,4 +1,5 @@
 -- question: Which injuries and site-exposures are not in the comparison, and why?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -20,14 +21,11 @@
 --   number BIGINT  how many
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM marked_sites($purpose)
 ),
 sessions AS (
     SELECT *
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings)
+    FROM scoped_sessions
 ),
 season_spans AS (
     SELECT team, season, min(played_on) AS first_day, max(played_on) AS last_day
@@ -36,8 +34,7 @@ season_spans AS (
 ),
 injuries AS (
     SELECT i.*
-    FROM site_injuries($until) AS i
-    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = i.area AND x.side = i.side
+    FROM scoped_injuries AS i
 ),
 without_session AS (
     SELECT DISTINCT i.injury
@@ -87,7 +84,7 @@ worn_without_taking_part AS (
     FROM store.wear AS w
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
-    JOIN scope_sites($kinds, $areas, $sides) AS x
+    JOIN scoped_sites AS x
         ON x.area = k.area::VARCHAR
         AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
     JOIN sessions AS s USING (session_no)
@@ -113,11 +110,8 @@ listed AS (
     SELECT
         'site-exposures', 'no earlier injury to the site',
         (SELECT count(*)
-         FROM athlete_exposures(
-             $seasons, $until, $departments, $teams, $sports, $sexes, $settings,
-             $position_groups
-         ))
-        * (SELECT count(*) FROM scope_sites($kinds, $areas, $sides))
+         FROM scoped_exposures)
+        * (SELECT count(*) FROM scoped_sites)
         - (SELECT count(*) FROM marked)
     WHERE $purpose = 'return'
     UNION ALL

@@ -1,5 +1,6 @@
 -- question: When one side of an athlete was guarded and the other bare in the same session, which
 --   one was hurt?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -25,12 +26,9 @@
 --   pairs BIGINT               sessions with one side guarded and the other bare
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM marked_sites($purpose)
 ),
-sites AS (SELECT * FROM scope_sites($kinds, $areas, $sides)),
+sites AS (SELECT * FROM scoped_sites),
 pairs AS (
     SELECT
         g.area,

@@ -1,4 +1,5 @@
 -- question: How often were guarded and unguarded sites injured, stratum by stratum?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -26,17 +27,14 @@
 --   played_on DATE              same session: its day; else NULL
 WITH cells AS (
     SELECT *
-    FROM exposure_cells(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM exposure_cells($purpose)
 ),
 alike AS (
     SELECT
         c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block,
         sum(c.a) AS a, sum(c.b) AS b, sum(c.t1) AS t1, sum(c.t0) AS t0
     FROM cells AS c
-    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    JOIN scoped_sessions AS s
         USING (session_no)
     GROUP BY c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block
 ),

@@ -1,5 +1,6 @@
 -- question: The misleading tally: curves of sites that were ever guarded in the season and of sites
 --   that never were, each from its first tick, whatever was worn then?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -23,17 +24,11 @@
 --   injuries BIGINT  of them, injured in it
 WITH followed AS (
     SELECT *
-    FROM followed_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome, $by_team, true
-    )
+    FROM followed_sites($purpose, $by_team, true)
 ),
 clock AS (
     SELECT *
-    FROM clock_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $by_team
-    )
+    FROM clock_exposures($by_team)
 ),
 eventful AS (
     SELECT
@@ -46,7 +41,7 @@ eventful AS (
 plain AS (
     SELECT
         c.tick,
-        (SELECT count(*) FROM scope_sites($kinds, $areas, $sides)) - coalesce(e.eventful, 0)
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
             AS sites
     FROM clock AS c
     LEFT JOIN (

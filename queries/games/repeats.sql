@@ -1,5 +1,6 @@
 -- question: While followed through their injuries, when was each athlete's site at risk, guarded or
 --   not, and when was it injured?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -25,17 +26,11 @@
 --   injuries BIGINT     injuries to the athlete's sites at this tick; every record counts
 WITH clock AS (
     SELECT *
-    FROM clock_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $by_team
-    )
+    FROM clock_exposures($by_team)
 ),
 marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, 'through', $outcome
-    )
+    FROM marked_sites('through')
 ),
 eventful AS (SELECT DISTINCT athlete_no, area, side FROM marked),
 ticked AS (
@@ -59,7 +54,7 @@ runs AS (
     UNION ALL
     SELECT
         false, c.athlete_no, c.season, c.walk, NULL, NULL, c.tick,
-        (SELECT count(*) FROM scope_sites($kinds, $areas, $sides)) - coalesce(e.eventful, 0)
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
             AS sites,
         c.tick - row_number() OVER (
             PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.tick

@@ -1,5 +1,6 @@
 -- question: At each tick of the clock, how many sites were at risk, guarded or not, and how many
 --   were injured?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -36,21 +37,15 @@
 --   sites BIGINT             athletes' sites of the group; only where tick is NULL
 WITH followed AS (
     SELECT *
-    FROM followed_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome, $by_team, true
-    )
+    FROM followed_sites($purpose, $by_team, true)
 ),
 -- Sites without a story are alike within an athlete: one row each tick stands for all of them.
 plain_sites AS (
     SELECT
         c.*,
-        (SELECT count(*) FROM scope_sites($kinds, $areas, $sides)) - coalesce(e.eventful, 0)
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
             AS sites
-    FROM clock_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $by_team
-    ) AS c
+    FROM clock_exposures($by_team) AS c
     LEFT JOIN (
         SELECT athlete_no, count(DISTINCT (area, side)) AS eventful FROM followed GROUP BY ALL
     ) AS e USING (athlete_no)

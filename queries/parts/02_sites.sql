@@ -36,15 +36,3 @@ CROSS JOIN unnest(
     CASE WHEN i.side = 'both' THEN ['left', 'right'] ELSE [i.side::VARCHAR] END
 ) AS u(side)
 WHERE coalesce(i.reported_on, i.occurred_on) < until;
-
--- The first injury to each site, from the whole history: in a session (an instant), or outside
--- one (a day). Either may be NULL.
-CREATE MACRO first_injuries(until) AS TABLE
-SELECT
-    athlete_no,
-    area,
-    side,
-    min(starts_at) AS first_at,
-    min(occurred_on) FILTER (session_no IS NULL) AS first_on
-FROM site_injuries(until)
-GROUP BY athlete_no, area, side;

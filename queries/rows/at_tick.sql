@@ -1,4 +1,5 @@
 -- question: Who was at risk at one tick of the clock?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -41,10 +42,7 @@ SELECT
     CASE WHEN f.guarded THEN 'guarded' ELSE 'bare' END AS worn,
     CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured,
     count(*) OVER () AS total
-FROM followed_sites(
-    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-    $kinds, $areas, $sides, $purpose, $outcome, $by_team, false
-) AS f
+FROM followed_sites($purpose, $by_team, false) AS f
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)
 WHERE f.is_followed AND f.tick = $tick

@@ -1,4 +1,5 @@
 -- question: Whose site-exposures stand behind the comparison, and how many of each kind?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -35,10 +36,7 @@ WITH counted AS (
         count(*) FILTER (set_aside IS NULL AND NOT guarded) AS exposures_unguarded,
         count(*) FILTER (set_aside IS NULL AND NOT guarded AND injured) AS injuries_unguarded,
         count(*) FILTER (set_aside IS NOT NULL) AS set_aside
-    FROM site_exposures(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    ) AS e
+    FROM site_exposures($purpose) AS e
     JOIN store.sessions AS s USING (session_no)
     GROUP BY e.athlete_no, s.team, s.season, e.position_group
 )

@@ -1,4 +1,5 @@
 -- question: Which injuries to the sites studied were recorded, and is each one counted?
+-- works on: scope
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -29,10 +30,7 @@
 --   total BIGINT        rows there are in all
 WITH marked AS (
     SELECT *
-    FROM marked_sites(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-        $kinds, $areas, $sides, $purpose, $outcome
-    )
+    FROM marked_sites($purpose)
 ),
 told AS (
     SELECT
@@ -59,9 +57,8 @@ told AS (
             THEN 'no: a second record of the same site in the same session'
             ELSE 'yes'
         END AS counted
-    FROM site_injuries($until) AS i
-    JOIN scope_sites($kinds, $areas, $sides) AS x ON x.area = i.area AND x.side = i.side
-    JOIN scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
+    FROM scoped_injuries AS i
+    JOIN scoped_sessions AS s
         USING (session_no)
     JOIN store.athletes AS a ON a.athlete_no = i.athlete_no
     LEFT JOIN store.roster AS r

@@ -12,7 +12,10 @@ SELECT
         (SELECT max(s.played_on)
          FROM store.sessions AS s
          SEMI JOIN store.attendance AS a USING (session_no)),
-        (SELECT max(reached_at)::DATE FROM store.stages),
+        (SELECT max((q.reached_at AT TIME ZONE z.time_zone)::DATE)
+         FROM store.stages AS q
+         JOIN store.guards AS g USING (guard_no)
+         JOIN athlete_zones() AS z USING (athlete_no)),
         (SELECT max(greatest(occurred_on, reported_on, returned_on)) FROM store.injuries),
         (SELECT max(offered_on) FROM store.offers)
     ) AS last_day,

@@ -28,7 +28,7 @@ from seasonboard.answers.comparisons import (
     other_side,
     same_athlete,
 )
-from seasonboard.answers.reader import Reader, read_together
+from seasonboard.answers.reader import Reader
 from seasonboard.answers.ticking import without
 from seasonboard.answers.verdict import NOTHING, verdict
 from seasonboard.answers.watching import WHY, Watched, watch
@@ -106,7 +106,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
 
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
-    """Put the questions of the answer, all at the same time."""
+    """Put the questions of the answer together."""
     params = scope.params()
     through = without(params, "purpose")
     short = {name: params[name] for name in _PACE}
@@ -120,7 +120,7 @@ def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
         "compare/decliners": params,
         "compare/pace": short,
     }
-    return dict(zip(asked, read_together(reader, *asked.items()), strict=True))
+    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
 
 
 def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, Comparison]:

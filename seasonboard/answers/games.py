@@ -19,7 +19,7 @@ from seasonboard.answers.games_more import (
 )
 from seasonboard.answers.games_parts import Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.answers.games_words import games_caveats, games_sentence
-from seasonboard.answers.reader import Reader, read_together
+from seasonboard.answers.reader import Reader
 from seasonboard.answers.ticking import ticking_params, without
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
@@ -53,11 +53,12 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    counted, left_out, again = read_together(
-        reader,
-        ("games/ticks", params),
-        ("compare/left_out", without(params, "by_team")),
-        ("games/repeats", without(params, "purpose")),
+    counted, left_out, again = reader.read_each(
+        [
+            ("games/ticks", params),
+            ("compare/left_out", without(params, "by_team")),
+            ("games/repeats", without(params, "purpose")),
+        ]
     )
     ticks = counted.filter(pl.col("tick").is_not_null())
     guarded, unguarded, start, horizon = _two_curves(counted, options, scope.level)

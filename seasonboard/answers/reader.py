@@ -1,7 +1,6 @@
-"""What an answer needs of a store: a way to read it."""
+"""What an answer needs of a store: ways to read it."""
 
-from collections.abc import Mapping
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 import polars as pl
@@ -14,14 +13,8 @@ class Reader(Protocol):
         """Return the rows of one question."""
         ...
 
-
-def read_together(
-    reader: Reader, *asked: tuple[str, Mapping[str, object]]
-) -> tuple[pl.DataFrame, ...]:
-    """Put several questions at the same time, as (name, parameters); return their rows in order.
-
-    For one department most of a question's time is its planning, which uses a single core.
-    """
-    with ThreadPoolExecutor(max_workers=len(asked)) as pool:
-        waiting = [pool.submit(reader.read, name, **params) for name, params in asked]
-        return tuple(rows.result() for rows in waiting)
+    def read_each(
+        self, asked: Sequence[tuple[str, Mapping[str, object]]]
+    ) -> tuple[pl.DataFrame, ...]:
+        """Return the rows of several questions, given as (name, parameters), in their order."""
+        ...

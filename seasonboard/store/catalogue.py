@@ -8,8 +8,12 @@ A header is made of comment lines at the top of the file:
     -- grain: one row per what
     -- columns:
     --   name TYPE      what it is, with its unit
+
+A question may say `-- works on: scope`: then the tables and macros of `queries/working/scope` are
+made first, from the same parameters, and shared by all questions that are put together.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -36,7 +40,11 @@ QUESTION_FOLDERS = (
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One SQL file of the catalogue; `params` and `columns` map names to DuckDB types."""
+    """One SQL file of the catalogue; `params` and `columns` map names to DuckDB types.
+
+    `works_on` names the working tables that it needs, if any; `named` are the parameters that the
+    SQL itself takes, the rest are those of the working tables.
+    """
 
     name: str
     asks: str
@@ -44,6 +52,8 @@ class Question:
     params: Mapping[str, str]
     columns: Mapping[str, str]
     sql: str
+    works_on: str = ""
+    named: frozenset[str] = frozenset()
 
 
 @cache
@@ -65,6 +75,13 @@ def shared_parts() -> tuple[str, ...]:
     return tuple(
         path.read_text("utf-8") for path in sorted((shipped("queries") / "parts").glob("*.sql"))
     )
+
+
+@cache
+def working_tables(name: str) -> str:
+    """Return the SQL that makes the working tables `name`, in file order."""
+    folder = shipped("queries") / "working" / name
+    return "\n".join(path.read_text("utf-8") for path in sorted(folder.glob("*.sql")))
 
 
 @cache
@@ -92,6 +109,14 @@ def _read(path: Path, name: str) -> Question:
                 fields[current] = rest.strip()
     if not {"question", "grain"} <= fields.keys() or not listed["columns"]:
         raise StoreError(f"{path} has no complete header.", "See seasonboard/store/catalogue.py.")
+    body = "\n".join(line for line in text.splitlines() if not line.startswith("--"))
     return Question(
-        name, fields["question"], fields["grain"], listed["params"], listed["columns"], text
+        name=name,
+        asks=fields["question"],
+        grain=fields["grain"],
+        params=listed["params"],
+        columns=listed["columns"],
+        sql=text,
+        works_on=fields.get("works on", ""),
+        named=frozenset(re.findall(r"\$([a-z_]+)", body)),
     )

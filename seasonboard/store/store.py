@@ -1,8 +1,7 @@
 """Opening one store and putting questions to it. Nothing else opens DuckDB."""
 
 import re
-import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
@@ -12,14 +11,16 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store.catalogue import catalogue, migrations, shared_parts
+from seasonboard.store.catalogue import (
+    Question,
+    catalogue,
+    migrations,
+    shared_parts,
+)
+from seasonboard.store.desks import Desks
 from seasonboard.terms import KINDS
 
 MARK = "seasonboard store"
-
-
-class StoppedError(StoreError):
-    """A question was stopped before it was answered."""
 
 
 class Store:
@@ -28,9 +29,7 @@ class Store:
     def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path | None) -> None:
         """Take over an open connection; use `open_store` or `memory_store` instead."""
         self._connection = connection
-        self._live: set[duckdb.DuckDBPyConnection] = set()
-        self._guard = threading.Condition()
-        self._is_closed = False
+        self._desks = Desks(connection)
         self.path = path
         for part in shared_parts():
             connection.execute(part)
@@ -46,29 +45,20 @@ class Store:
             StoreError: The question is unknown, a parameter is missing, or DuckDB refused.
             StoppedError: `interrupt` was called meanwhile.
         """
-        question = catalogue().get(name)
-        if question is None:
-            raise StoreError(f"There is no question “{name}” in queries/.")
-        with self._guard:
-            cursor = self._cursor()
-            self._live.add(cursor)
-        try:
-            return pl.DataFrame(cursor.sql(question.sql, params=params))
-        except duckdb.InterruptException as error:
-            raise StoppedError("The question was stopped.") from error
-        except duckdb.Error as error:
-            raise StoreError(f"“{question.asks}” could not be answered.", str(error)) from error
-        finally:
-            with self._guard:
-                self._live.discard(cursor)
-                cursor.close()
-                self._guard.notify_all()
+        (rows,) = self._desks.rows([(_question(name, params), params)])
+        return rows
 
-    def _cursor(self) -> duckdb.DuckDBPyConnection:
-        """Give a cursor of its own: a connection serves one thread and one result."""
-        if self._is_closed:
-            raise StoreError("The store is closed.")
-        return self._connection.cursor()
+    def read_each(
+        self, asked: Sequence[tuple[str, Mapping[str, object]]]
+    ) -> tuple[pl.DataFrame, ...]:
+        """Put several questions, as (name, parameters); return their rows in the same order.
+
+        They are shared between two desks, each of which makes the working tables it needs once.
+
+        Raises:
+            StoreError, StoppedError: As `read`.
+        """
+        return self._desks.shared([(_question(name, params), params) for name, params in asked])
 
     @contextmanager
     def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:
@@ -77,12 +67,12 @@ class Store:
         Raises:
             StoreError: DuckDB refused; nothing was written.
         """
-        with self._guard:
-            cursor = self._cursor()
+        cursor = self._desks.cursor()
         try:
             cursor.execute("BEGIN")
             yield cursor
             cursor.execute("COMMIT")
+            self._desks.clear()
         except duckdb.Error as error:
             _roll_back(cursor)
             raise StoreError(
@@ -94,23 +84,16 @@ class Store:
         finally:
             cursor.close()
         if self.path is not None:
-            with self._guard:
-                self._connection.execute("CHECKPOINT store")
+            self._desks.checkpoint()
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
-        with self._guard:
-            for cursor in self._live:
-                cursor.interrupt()
+        self._desks.interrupt()
 
     def close(self) -> None:
         """Stop what is running and let go of the file."""
-        with self._guard:
-            self._is_closed = True
-            while self._live:  # an interrupt that comes before DuckDB has begun is lost
-                self.interrupt()
-                self._guard.wait(0.02)
-            self._connection.close()
+        self._desks.close()
+        self._connection.close()
 
     def __enter__(self) -> Self:
         """Return the store itself; leaving the block closes it."""
@@ -263,3 +246,12 @@ def _roll_back(cursor: duckdb.DuckDBPyConnection) -> None:
         cursor.execute("ROLLBACK")
     except duckdb.Error:
         return  # DuckDB has already ended the transaction
+
+
+def _question(name: str, params: Mapping[str, object]) -> Question:
+    question = catalogue().get(name)
+    if question is None:
+        raise StoreError(f"There is no question “{name}” in queries/.")
+    if extra := params.keys() - question.params.keys():
+        raise StoreError(f"“{question.asks}” takes no parameter {', '.join(sorted(extra))}.")
+    return question

@@ -33,16 +33,15 @@ from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier
+from seasonboard.store.catalogue import catalogue
+from seasonboard.store.desk import Desk
 from seasonboard.store.intake import load_paths
 from seasonboard.store.store import Store, open_store
 
 RUNS = 5
 ROWS = """
 SELECT guarded, tick - 1 AS entry, tick AS leaving, injured
-FROM followed_sites(
-    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups,
-    $kinds, $areas, $sides, $purpose, $outcome, $by_team, false
-)
+FROM followed_sites($purpose, $by_team, false)
 WHERE is_followed
 """
 
@@ -65,7 +64,10 @@ def command(*words: object) -> float:
 
 def followed_rows(store: Store, params: dict[str, object]) -> pl.DataFrame:
     """Return one row per followed site and tick: guarded, entry, leaving, injured."""
-    return pl.DataFrame(store._connection.cursor().sql(ROWS, params=params))
+    desk = Desk(store._connection.cursor())
+    desk.rows(catalogue()["games/ticks"], params)  # lays the working tables ready
+    own = {name: params[name] for name in ("purpose", "by_team")}
+    return pl.DataFrame(desk.cursor.sql(ROWS, params=own))
 
 
 def lifelines_time(rows: pl.DataFrame) -> float:

@@ -9,7 +9,14 @@ import pytest
 from seasonboard import terms
 from seasonboard.errors import StoreError
 from seasonboard.store import catalogue as module
-from seasonboard.store.catalogue import QUESTION_FOLDERS, catalogue, migrations, shared_parts
+from seasonboard.store.catalogue import (
+    QUESTION_FOLDERS,
+    catalogue,
+    migrations,
+    shared_parts,
+    working_tables,
+)
+from seasonboard.store.desk import Desk
 from seasonboard.store.files import shipped
 from seasonboard.store.store import memory_store
 
@@ -48,14 +55,22 @@ def test_a_question_is_one_statement_with_the_parameters_of_its_header(name):
     question = catalogue()[name]
     (statement,) = duckdb.extract_statements(question.sql)
     assert statement.type == duckdb.StatementType.SELECT
-    assert statement.named_parameters == set(question.params)
+    assert statement.named_parameters == question.named
+    below = (
+        duckdb.extract_statements(working_tables(question.works_on)) if question.works_on else ()
+    )
+    needed = question.named.union(*(step.named_parameters for step in below))
+    assert needed == set(question.params)
 
 
 @every_question()
 def test_a_question_gives_the_columns_and_types_of_its_header(store, name):
     question = catalogue()[name]
-    cursor = store._connection.cursor()
-    found = cursor.sql(question.sql, params=params_of(question))
+    params = params_of(question)
+    desk = Desk(store._connection.cursor())
+    desk.rows(question, params)  # lays the working tables ready
+    own = {each: params[each] for each in question.named}
+    found = desk.cursor.sql(question.sql, params=own)
     assert list(found.columns) == list(question.columns)
     told = [duckdb.sqltype(kind) for kind in question.columns.values()]  # TIMESTAMPTZ has two names
     assert list(found.types) == told

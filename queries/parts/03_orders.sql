@@ -1,4 +1,10 @@
--- Sites, areas and sides are those of guards here; the orders of a season are its guards.
+-- The time zone of every athlete's department. Of an athlete at two, the first by key.
+CREATE MACRO athlete_zones() AS TABLE
+SELECT r.athlete_no, min_by(d.time_zone, d.department) AS time_zone
+FROM store.roster AS r
+JOIN store.teams AS t USING (team)
+JOIN store.departments AS d USING (department)
+GROUP BY r.athlete_no;
 
 -- Every roster place with the team it belongs to and the end of that team's season. Where a season
 -- has no session, `over_at` is NULL.
@@ -178,7 +184,7 @@ SELECT
 FROM store.sessions AS s
 JOIN store.teams AS t USING (team)
 WHERE s.setting = 'game'
-  AND s.played_on >= until - 1
+  AND s.played_on >= until::DATE - 1
   AND (
       s.played_on >= until
       OR NOT EXISTS (SELECT 1 FROM store.attendance AS a WHERE a.session_no = s.session_no)

@@ -1,14 +1,12 @@
 -- Athlete-exposures on a clock. `tick` numbers the athlete's own sessions of a season in the order
 -- they were played; with `by_team` it is the number of the team's session instead. `walk` names
 -- what one clock runs over beside the athlete and the season (the team, or nothing).
-CREATE MACRO clock_exposures(
-    seasons, until, departments, teams, sports, sexes, settings, position_groups, by_team
-) AS TABLE
+CREATE OR REPLACE TEMP MACRO clock_exposures(by_team) AS TABLE
 WITH team_clock AS (
     SELECT
         session_no, session, team, season, sport, sex,
         row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS team_tick
-    FROM scope_sessions(seasons, until, departments, teams, sports, sexes, settings)
+    FROM scoped_sessions
 )
 SELECT
     e.*,
@@ -20,9 +18,7 @@ SELECT
             PARTITION BY e.athlete_no, t.season ORDER BY e.starts_at, e.session_no
         )
     END AS tick
-FROM athlete_exposures(
-    seasons, until, departments, teams, sports, sexes, settings, position_groups
-) AS e
+FROM scoped_exposures AS e
 JOIN team_clock AS t USING (session_no);
 
 -- Each site-exposure on its clock, with whether the site is followed at that tick; of the eventful
@@ -30,33 +26,24 @@ JOIN team_clock AS t USING (session_no);
 -- clock, or to which an injury is recorded anywhere; all others are bare and uninjured throughout.
 -- A site is followed through a season from its first exposure in the view
 -- until an injury to it is recorded (ended_at: in a session; ended_on: outside one).
-CREATE MACRO followed_sites(
-    seasons, until, departments, teams, sports, sexes, settings, position_groups,
-    kinds, areas, sides, purpose, outcome, by_team, only_eventful
-) AS TABLE
+CREATE OR REPLACE TEMP MACRO followed_sites(purpose, by_team, only_eventful) AS TABLE
 WITH clock AS (
     SELECT *
-    FROM clock_exposures(
-        seasons, until, departments, teams, sports, sexes, settings, position_groups, by_team
-    )
+    FROM clock_exposures(by_team)
 ),
 marked AS (
     SELECT *
-    FROM marked_sites(
-        seasons, until, departments, teams, sports, sexes, settings, position_groups,
-        kinds, areas, sides, purpose, outcome
-    )
+    FROM marked_sites(purpose)
 ),
 sites AS (
     SELECT athlete_no, area, side FROM marked
     UNION
     SELECT i.athlete_no, i.area, i.side
-    FROM site_injuries(until) AS i
-    JOIN scope_sites(kinds, areas, sides) AS x ON x.area = i.area AND x.side = i.side
+    FROM scoped_injuries AS i
     UNION
     SELECT c.athlete_no, x.area, x.side
     FROM (SELECT DISTINCT athlete_no FROM clock WHERE NOT only_eventful) AS c
-    CROSS JOIN scope_sites(kinds, areas, sides) AS x
+    CROSS JOIN scoped_sites AS x
 ),
 ticked AS (
     SELECT
@@ -92,7 +79,7 @@ ended AS (
         min(i.occurred_on) FILTER (i.session_no IS NULL AND i.occurred_on >= o.opened_on)
             AS ended_on
     FROM opened AS o
-    JOIN site_injuries(until) AS i USING (athlete_no, area, side)
+    JOIN scoped_injuries AS i USING (athlete_no, area, side)
     GROUP BY o.athlete_no, o.area, o.side, o.season
 )
 SELECT

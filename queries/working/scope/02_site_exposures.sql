@@ -1,0 +1,98 @@
+-- A site-exposure is one athlete-exposure looked at for one site of the scope.
+--   guarded     a guard that counts in this view was worn at the site in this session
+--   set_aside   why it is in neither group (NULL: it counts)
+--   injured     the site was injured in this session, by the outcome asked for
+--   any_injury  an injury to the site is recorded in this session, whatever the outcome
+-- View `preventive`: no earlier injury to the site; guard made to prevent, or none.
+-- View `return`: after an injury to the site; guard made for return, or none. View `all`: both.
+-- View `through` (for comparing an athlete with himself or herself): as preventive, but followed
+-- through injuries.
+
+CREATE OR REPLACE TEMP MACRO marked_sites(purpose) AS TABLE
+SELECT
+    session_no,
+    athlete_no,
+    position_group,
+    area,
+    side,
+    injured,
+    any_injury,
+    CASE purpose
+        WHEN 'preventive' THEN preventive
+        WHEN 'through' THEN preventive
+        WHEN 'return' THEN for_return
+        ELSE preventive OR for_return
+    END AS guarded,
+    CASE
+        WHEN purpose = 'preventive' AND after_injury THEN 'after an earlier injury to the site'
+        WHEN purpose IN ('preventive', 'through') AND for_return
+        THEN 'a guard made for return was worn'
+        WHEN purpose = 'return' AND NOT after_injury THEN 'no earlier injury to the site'
+        WHEN purpose = 'return' AND preventive AND NOT for_return
+        THEN 'a preventive guard was worn'
+        WHEN other_kind AND NOT (preventive OR for_return)
+        THEN 'a guard of another kind was worn at the site'
+    END AS set_aside
+FROM scoped_marks;
+
+-- Every site-exposure, marked or not, one row each.
+CREATE OR REPLACE TEMP MACRO site_exposures(purpose) AS TABLE
+SELECT
+    e.session_no,
+    e.athlete_no,
+    e.starts_at,
+    e.played_on,
+    e.position_group,
+    x.area,
+    x.side,
+    coalesce(m.injured, false) AS injured,
+    coalesce(m.any_injury, false) AS any_injury,
+    coalesce(m.guarded, false) AS guarded,
+    CASE
+        WHEN m.session_no IS NOT NULL THEN m.set_aside
+        WHEN purpose = 'return' THEN 'no earlier injury to the site'
+    END AS set_aside
+FROM scoped_exposures AS e
+CROSS JOIN scoped_sites AS x
+LEFT JOIN marked_sites(purpose) AS m
+    ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no
+    AND m.area = x.area AND m.side = x.side;
+
+-- Injuries and exposures of both groups by session, position group and body area: the finest
+-- cells, from which every stratum is summed. a, b: injuries guarded and bare; t1, t0: exposures.
+CREATE OR REPLACE TEMP MACRO exposure_cells(purpose) AS TABLE
+WITH areas_studied AS (
+    SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
+),
+athletes AS (
+    SELECT session_no, position_group, count(*) AS athletes
+    FROM scoped_exposures
+    GROUP BY session_no, position_group
+),
+pieces AS (
+    SELECT session_no, position_group, area, 0 AS a, 0 AS b, 0 AS t1, athletes * sites AS t0
+    FROM athletes
+    CROSS JOIN areas_studied
+    WHERE purpose <> 'return'
+    UNION ALL
+    SELECT
+        session_no, position_group, area,
+        count(*) FILTER (set_aside IS NULL AND guarded AND injured),
+        count(*) FILTER (set_aside IS NULL AND NOT guarded AND injured),
+        count(*) FILTER (set_aside IS NULL AND guarded),
+        count(*) FILTER (purpose = 'return' AND set_aside IS NULL AND NOT guarded)
+            - count(*) FILTER (purpose <> 'return' AND (set_aside IS NOT NULL OR guarded))
+    FROM marked_sites(purpose)
+    GROUP BY session_no, position_group, area
+)
+SELECT
+    session_no,
+    position_group,
+    area,
+    sum(a)::BIGINT AS a,
+    sum(b)::BIGINT AS b,
+    sum(t1)::BIGINT AS t1,
+    sum(t0)::BIGINT AS t0
+FROM pieces
+GROUP BY session_no, position_group, area
+HAVING sum(t1) + sum(t0) > 0;

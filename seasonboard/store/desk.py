@@ -1,0 +1,65 @@
+"""One cursor at work on several questions, with the working tables they share."""
+
+from collections.abc import Mapping
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.store.catalogue import Question, working_tables
+
+
+class StoppedError(StoreError):
+    """A question was stopped before it was answered."""
+
+
+class Desk:
+    """A cursor and the working tables that lie ready on it.
+
+    Working tables are temporary: they belong to the cursor and go with it, so that readers at the
+    same time, also of a store that is open read-only, do not meet.
+    """
+
+    def __init__(self, cursor: duckdb.DuckDBPyConnection) -> None:
+        """Work with `cursor`, which nobody else uses meanwhile."""
+        self.cursor = cursor
+        self._ready: dict[str, dict[str, object]] = {}
+
+    def rows(self, question: Question, params: Mapping[str, object]) -> pl.DataFrame:
+        """Return the rows of one question.
+
+        Raises:
+            StoreError: A parameter is missing, or DuckDB refused.
+            StoppedError: The cursor was interrupted.
+        """
+        try:
+            if question.works_on:
+                self._make_ready(question, params)
+            own = {name: value for name, value in params.items() if name in question.named}
+            return pl.DataFrame(self.cursor.sql(question.sql, params=own))
+        except duckdb.InterruptException as error:
+            raise StoppedError("The question was stopped.") from error
+        except (duckdb.Error, KeyError) as error:
+            raise StoreError(f"“{question.asks}” could not be answered.", str(error)) from error
+
+    @property
+    def has_tables(self) -> bool:
+        """Say whether working tables lie on it."""
+        return bool(self._ready)
+
+    def is_ready_for(self, question: Question, params: Mapping[str, object]) -> bool:
+        """Say whether the working tables of a question lie ready for these parameters."""
+        ready = self._ready.get(question.works_on)
+        return ready is not None and all(params.get(each) == ready[each] for each in ready)
+
+    def _make_ready(self, question: Question, params: Mapping[str, object]) -> None:
+        """Make the working tables, unless they lie ready for the same parameters."""
+        if self.is_ready_for(question, params):
+            return
+        self._ready.pop(question.works_on, None)
+        steps = duckdb.extract_statements(working_tables(question.works_on))
+        needed = {each: params[each] for step in steps for each in step.named_parameters}
+        for step in steps:
+            own = {each: needed[each] for each in step.named_parameters}
+            self.cursor.execute(step, own or None)
+        self._ready[question.works_on] = needed

@@ -1,0 +1,114 @@
+"""The cursors of one store: who works at them, and what lies ready for the next."""
+
+import threading
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.store.catalogue import Question
+from seasonboard.store.desk import Desk
+
+AT_ONCE = 2
+"""Desks among which the questions of one answer are shared: planning one uses a single core."""
+KEPT = 4
+"""Idle desks whose working tables are kept, so that the next screen finds them ready."""
+
+Asked = Sequence[tuple[Question, Mapping[str, object]]]
+
+
+class Desks:
+    """Hands out cursors, stops them, and keeps a few with their working tables."""
+
+    def __init__(self, connection: duckdb.DuckDBPyConnection) -> None:
+        """Make cursors of `connection`, which stays the caller's."""
+        self._connection = connection
+        self._busy: set[duckdb.DuckDBPyConnection] = set()
+        self._idle: list[Desk] = []
+        self._guard = threading.Condition()
+        self._stale: set[duckdb.DuckDBPyConnection] = set()
+        self._is_closed = False
+
+    def shared(self, questions: Asked) -> tuple[pl.DataFrame, ...]:
+        """Put questions at two desks at once; return their rows in order."""
+        with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
+            shares = [pool.submit(self.rows, questions[n::AT_ONCE]) for n in range(AT_ONCE)]
+            found = [share.result() for share in shares]
+        return tuple(found[n % AT_ONCE][n // AT_ONCE] for n in range(len(questions)))
+
+    def rows(self, questions: Asked) -> list[pl.DataFrame]:
+        """Put questions one after the other at one desk."""
+        desk = self._take(questions)
+        is_done = False
+        try:
+            rows = [desk.rows(question, params) for question, params in questions]
+            is_done = True
+            return rows
+        finally:
+            self._give_back(desk, is_done=is_done)
+
+    def cursor(self) -> duckdb.DuckDBPyConnection:
+        """Give a cursor of its own: one serves one thread and one result.
+
+        Raises:
+            StoreError: The store is closed.
+        """
+        with self._guard:
+            if self._is_closed:
+                raise StoreError("The store is closed.")
+            return self._connection.cursor()
+
+    def checkpoint(self) -> None:
+        """Write what is in the log into the file."""
+        with self._guard:
+            self._connection.execute("CHECKPOINT store")
+
+    def clear(self) -> None:
+        """Let go of working tables, of desks at work once they are done: they no longer hold."""
+        with self._guard:
+            self._stale |= self._busy
+            while self._idle:
+                self._idle.pop().cursor.close()
+
+    def interrupt(self) -> None:
+        """Stop every question that is running."""
+        with self._guard:
+            for cursor in self._busy:
+                cursor.interrupt()
+
+    def close(self) -> None:
+        """Stop what is running, and give out no more."""
+        with self._guard:
+            self._is_closed = True
+            while self._busy:  # an interrupt that comes before DuckDB has begun is lost
+                self.interrupt()
+                self._guard.wait(0.02)
+            self.clear()
+
+    def _take(self, questions: Asked) -> Desk:
+        """Return the idle desk on which the working tables lie ready, else a new one."""
+        with self._guard:
+            fitting = (d for d in self._idle if any(d.is_ready_for(*each) for each in questions))
+            desk = next(fitting, None)
+            if desk is None:
+                desk = Desk(self.cursor())
+            else:
+                self._idle.remove(desk)
+            self._busy.add(desk.cursor)
+            return desk
+
+    def _give_back(self, desk: Desk, *, is_done: bool) -> None:
+        """Keep a desk that has working tables; few are kept, the oldest goes first."""
+        with self._guard:
+            is_fresh = desk.cursor not in self._stale
+            self._busy.discard(desk.cursor)
+            self._stale.discard(desk.cursor)
+            if is_done and is_fresh and desk.has_tables and not self._is_closed:
+                self._idle.append(desk)
+            else:
+                desk.cursor.close()
+            while len(self._idle) > KEPT:
+                self._idle.pop(0).cursor.close()
+            self._guard.notify_all()
