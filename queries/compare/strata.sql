@@ -14,8 +14,8 @@
 --   sides VARCHAR[]            sides
 --   purpose VARCHAR            preventive, return or all
 --   outcome VARCHAR            time loss or any
--- grain: one row per comparison and stratum that holds an injury, and one row per comparison
---   (stratum NULL) that sums the strata without any
+-- grain: one row per comparison and stratum that holds an injury, and one row per comparison,
+--   for same session per body area (stratum NULL), that sums the strata without any
 -- columns:
 --   comparison VARCHAR          crude, alike athletes, same session
 --   stratum VARCHAR             the stratum in words; NULL for the summed rest
@@ -25,6 +25,7 @@
 --   exposures_unguarded BIGINT  site-exposures, bare
 --   strata BIGINT               strata this row stands for
 --   played_on DATE              same session: its day; else NULL
+--   area VARCHAR                same session: the body area; else NULL
 WITH cells AS (
     SELECT *
     FROM exposure_cells($purpose)
@@ -43,7 +44,7 @@ strata AS (
         'crude' AS comparison,
         CASE WHEN sum(a + b) > 0 THEN 'all' END AS stratum,
         sum(a) AS a, sum(b) AS b, sum(t1) AS t1, sum(t0) AS t0,
-        1 AS strata, NULL::DATE AS played_on
+        1 AS strata, NULL::DATE AS played_on, NULL AS area
     FROM cells
     HAVING count(*) > 0
     UNION ALL
@@ -53,21 +54,21 @@ strata AS (
             ' · ', area, sport, sex, coalesce(position_group, 'position not recorded'), setting,
             season, 'two weeks from ' || (DATE '2000-01-03' + (block * 14)::INTEGER)::VARCHAR
         ) END,
-        a, b, t1, t0, 1, NULL
+        a, b, t1, t0, 1, NULL, NULL
     FROM alike
     UNION ALL
     SELECT
         'same session',
         concat_ws(' · ', c.area, s.session, coalesce(position_group, 'position not recorded')),
-        a, b, t1, t0, 1, s.played_on
+        a, b, t1, t0, 1, s.played_on, c.area
     FROM cells AS c
     JOIN store.sessions AS s USING (session_no)
     WHERE a + b > 0
     UNION ALL
-    SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*), NULL
+    SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*), NULL, area
     FROM cells
     WHERE a + b = 0
-    HAVING count(*) > 0
+    GROUP BY area
 )
 SELECT
     comparison,
@@ -77,7 +78,8 @@ SELECT
     sum(t1)::BIGINT AS exposures_guarded,
     sum(t0)::BIGINT AS exposures_unguarded,
     sum(strata)::BIGINT AS strata,
-    any_value(played_on) AS played_on
+    any_value(played_on) AS played_on,
+    area
 FROM strata
-GROUP BY comparison, stratum
-ORDER BY comparison, stratum NULLS LAST;
+GROUP BY comparison, stratum, area
+ORDER BY comparison, stratum NULLS LAST, area;

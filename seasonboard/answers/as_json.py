@@ -26,6 +26,22 @@ def compare_json(answer: CompareAnswer) -> Json:
         "unguarded": _rate(answer.unguarded),
         "comparisons": [_comparison(comparison) for comparison in answer.comparisons],
         "decliners": _comparison(answer.decliners),
+        "areas": [
+            without_empty_why(
+                {
+                    "area": each.area,
+                    "injuries_guarded": each.ratio.injuries_guarded,
+                    "injuries_unguarded": each.ratio.injuries_unguarded,
+                    "rate_ratio": each.ratio.rate_ratio,
+                    "low": each.ratio.low,
+                    "high": each.ratio.high,
+                    "p": each.ratio.p,
+                    "p_adjusted": each.p_adjusted,
+                    "why": each.ratio.why,
+                }
+            )
+            for each in answer.areas
+        ],
         "peek_proof": _peek_proof(answer.watched.now),
         "peek_proof_by_week": [
             {"week": look.week.isoformat(), **_peek_proof(look.state)}

@@ -22,8 +22,10 @@ from seasonboard.answers.comparisons import (
     OTHER_SIDE,
     SAME_ATHLETE,
     SAME_SESSION,
+    AreaRatio,
     Comparison,
     against_decliners,
+    area_by_area,
     from_strata,
     other_side,
     same_athlete,
@@ -33,6 +35,7 @@ from seasonboard.answers.ticking import without
 from seasonboard.answers.verdict import NOTHING, verdict
 from seasonboard.answers.watching import WHY, Watched, watch
 from seasonboard.scope import Known, Scope, View
+from seasonboard.stats.many import chance_of_a_false_alarm
 from seasonboard.stats.needed import Needed, needed
 from seasonboard.stats.rates import Rate, injury_rate
 from seasonboard.stats.ratios import RateRatio
@@ -47,6 +50,7 @@ class CompareAnswer:
     """The answer of the Compare screen.
 
     `decliners` is the same-session comparison with bare sites of those who declined a guard;
+    `areas` is the headline for each body area, where several are studied;
     `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
     1, `games_needed` the same in games at the pace so far.
     """
@@ -56,6 +60,7 @@ class CompareAnswer:
     unguarded: Rate
     comparisons: tuple[Comparison, ...]
     decliners: Comparison
+    areas: tuple[AreaRatio, ...]
     watched: Watched
     needed: Needed
     games_needed: int | None
@@ -78,6 +83,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
     adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
     judged = verdict(headline, adjusted)
     sites = words.sites_word(studied_areas(scope, known))
+    areas = area_by_area(frames["compare/strata"], scope.level)
     enough = needed(
         injuries_unguarded=crude.injuries_unguarded,
         exposures_guarded=crude.exposures_guarded,
@@ -88,7 +94,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
         said=Said(
             question=QUESTION,
             answer=_sentence(judged, headline, crude, sites),
-            caveats=tuple(_caveats(comparisons, scope, known)),
+            caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
             left_out=left_out_rows(frames["compare/left_out"]),
             scope=scope,
         ),
@@ -98,6 +104,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
         ),
         comparisons=tuple(comparisons[name] for name in ORDER),
         decliners=against_decliners(frames["compare/decliners"], scope.level),
+        areas=areas,
         watched=watch(frames["compare/strata"], scope.level),
         needed=enough,
         games_needed=_games(enough, frames["compare/pace"]),
@@ -209,3 +216,14 @@ def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: Known) 
         for why, count in same.set_aside
     ]
     return caveats
+
+
+def _side_by_side(areas: tuple[AreaRatio, ...]) -> list[str]:
+    told = sum(area.p_adjusted is not None for area in areas)
+    if told < 2:
+        return []
+    chance = words.percent(chance_of_a_false_alarm(told))
+    return [
+        f"{told} body areas are looked at side by side: without any effect the chance that at "
+        f"least one falls below p 0.05 is {chance}. Their p-values are adjusted for it (Holm)."
+    ]

@@ -17,6 +17,7 @@ def compare_text(answer: CompareAnswer) -> str:
         [
             *table(heads, rows),
             "",
+            *_areas(answer),
             _rate_line("guarded", answer.guarded),
             _rate_line("bare", answer.unguarded),
             "",
@@ -37,6 +38,24 @@ def _row(comparison: Comparison) -> tuple[str, ...]:
         f"{ratio.informative_strata} of {words.whole(ratio.strata)}",
         ratio.why,
     )
+
+
+def _areas(answer: CompareAnswer) -> list[str]:
+    if not answer.areas:
+        return []
+    heads = ("same session, by area", "ratio", "limits", "p", "p adjusted", "guarded v bare")
+    rows = [
+        (
+            each.area,
+            words.ratio(each.ratio.rate_ratio),
+            words.limits(each.ratio.low, each.ratio.high),
+            words.number(each.ratio.p, digits=3),
+            words.number(each.p_adjusted, digits=3),
+            f"{each.ratio.injuries_guarded} v {each.ratio.injuries_unguarded}",
+        )
+        for each in answer.areas
+    ]
+    return [*table(heads, rows), ""]
 
 
 def _watched_line(answer: CompareAnswer) -> str:

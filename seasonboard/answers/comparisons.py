@@ -7,6 +7,7 @@ import polars as pl
 
 from seasonboard.stats.clustered import AthleteCells, ClusteredInterval, clustered_interval
 from seasonboard.stats.expected import MultiplicativeRates
+from seasonboard.stats.many import holm
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 
 SAME_SESSION = "same session"
@@ -81,6 +82,35 @@ def from_strata(
         ),
         tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class AreaRatio:
+    """The headline for one body area of several; `p_adjusted` is Holm's, None without a ratio."""
+
+    area: str
+    ratio: RateRatio
+    p_adjusted: float | None
+
+
+def area_by_area(strata: pl.DataFrame, level: float) -> tuple[AreaRatio, ...]:
+    """Return the same-session ratio of each body area, where several are studied.
+
+    Whoever looks at several areas will find one below 0.05 by chance before long; the adjusted
+    p-values allow for that (Holm 1979).
+    """
+    rows = strata.filter((pl.col("comparison") == SAME_SESSION) & pl.col("area").is_not_null())
+    found = {
+        str(area): mantel_haenszel(
+            Strata(*(cells[column].to_list() for column in (*_COUNTS, "strata"))), level=level
+        )
+        for (area,), cells in rows.sort("area").group_by("area", maintain_order=True)
+    }
+    if len(found) < 2:
+        return ()
+    told = {area: ratio.p for area, ratio in found.items() if ratio.p is not None}
+    adjusted = dict(zip(told, holm(list(told.values())), strict=True))
+    return tuple(AreaRatio(area, ratio, adjusted.get(area)) for area, ratio in found.items())
 
 
 def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:

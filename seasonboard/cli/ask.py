@@ -21,6 +21,7 @@ _COMPARE_CARDS = (
     "other side",
     "crude",
     "decliners",
+    "areas",
     "clustered",
     "peek-proof",
     "needed",
@@ -71,7 +72,8 @@ def ask_compare(
     injuries_…, exposures_…, strata, informative_strata, rate_ratio, low, high, p, method, exact,
     clustered, score, homogeneity}]; decliners {the same}; peek_proof {rate_ratio, low, high,
     e_value, looks_valid}; peek_proof_by_week; needed {ratio, power, guarded_exposures, games};
-    verdict; answer, caveats, left_out, scope. Exposures are site-exposures, rates per 1000.
+    areas [{area, rate_ratio, low, high, p, p_adjusted}]; verdict; answer, caveats, left_out, scope.
+    Exposures are site-exposures, rates per 1000.
     """
     if explain:
         click.echo(cards_text(_COMPARE_CARDS), nl=False)
