@@ -16,7 +16,6 @@
 --   outcome VARCHAR            time loss or any
 --   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
 --   tick BIGINT                the tick
---   most BIGINT                rows to fetch at most
 -- grain: one row per followed site that took part in the tick; the injured first
 -- columns:
 --   athlete VARCHAR    key
@@ -29,7 +28,6 @@
 --   played_on DATE     day in the department's time zone
 --   worn VARCHAR       guarded or bare at the site
 --   injured VARCHAR    yes or no
---   total BIGINT       rows there are in all
 SELECT
     a.athlete,
     coalesce(r.name, a.athlete) AS name,
@@ -40,11 +38,9 @@ SELECT
     f.session,
     f.played_on,
     CASE WHEN f.guarded THEN 'guarded' ELSE 'bare' END AS worn,
-    CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured,
-    count(*) OVER () AS total
+    CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured
 FROM followed_sites($purpose, $by_team, false) AS f
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)
 WHERE f.is_followed AND f.tick = $tick
-ORDER BY f.injured DESC, f.guarded DESC, a.athlete, f.team, f.season, f.area, f.side
-LIMIT $most;
+ORDER BY f.injured DESC, f.guarded DESC, a.athlete, f.team, f.season, f.area, f.side;

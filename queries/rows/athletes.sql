@@ -14,7 +14,6 @@
 --   sides VARCHAR[]            sides
 --   purpose VARCHAR            preventive, return or all
 --   outcome VARCHAR            time loss or any
---   most BIGINT                rows to fetch at most
 -- grain: one row per athlete, team and season with a site-exposure; those hurt first
 -- columns:
 --   athlete VARCHAR             key
@@ -27,7 +26,6 @@
 --   exposures_unguarded BIGINT  bare site-exposures
 --   injuries_unguarded BIGINT   of them, with an injury
 --   set_aside BIGINT            site-exposures in neither group
---   total BIGINT                rows there are in all
 WITH counted AS (
     SELECT
         e.athlete_no, s.team, s.season, e.position_group,
@@ -50,13 +48,11 @@ SELECT
     c.injuries_guarded,
     c.exposures_unguarded,
     c.injuries_unguarded,
-    c.set_aside,
-    count(*) OVER () AS total
+    c.set_aside
 FROM counted AS c
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)
 ORDER BY
     c.injuries_guarded + c.injuries_unguarded DESC,
     c.exposures_guarded DESC,
-    a.athlete, c.team, c.season
-LIMIT $most;
+    a.athlete, c.team, c.season;

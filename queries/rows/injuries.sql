@@ -14,7 +14,6 @@
 --   sides VARCHAR[]            sides
 --   purpose VARCHAR            preventive, return or all
 --   outcome VARCHAR            time loss or any
---   most BIGINT                rows to fetch at most
 -- grain: one row per injury and site in a session of the scope; counted ones first
 -- columns:
 --   injury VARCHAR      key
@@ -27,7 +26,6 @@
 --   worn VARCHAR        guarded or bare at the site; NULL where not recorded as taking part
 --   days_lost VARCHAR   full days lost; with a + while the injury is open
 --   counted VARCHAR     yes, or why not
---   total BIGINT        rows there are in all
 WITH marked AS (
     SELECT *
     FROM marked_sites($purpose)
@@ -69,8 +67,6 @@ told AS (
     WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
 )
 SELECT
-    injury, occurred_on, athlete, name, area, side, session, worn, days_lost, counted,
-    count(*) OVER () AS total
+    injury, occurred_on, athlete, name, area, side, session, worn, days_lost, counted
 FROM told
-ORDER BY counted <> 'yes', counted, occurred_on DESC, injury, side
-LIMIT $most;
+ORDER BY counted <> 'yes', counted, occurred_on DESC, injury, side;

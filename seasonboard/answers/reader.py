@@ -5,6 +5,8 @@ from typing import Protocol
 
 import polars as pl
 
+from seasonboard.paging import PageAsked, PageFound
+
 
 class Reader(Protocol):
     """Something that answers the questions in queries/; the store does, and tests' stand-ins."""
@@ -17,4 +19,8 @@ class Reader(Protocol):
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
     ) -> tuple[pl.DataFrame, ...]:
         """Return the rows of several questions, given as (name, parameters), in their order."""
+        ...
+
+    def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
+        """Return one page of a question's rows, sorted and searched where they are stored."""
         ...

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-import polars as pl
 from polars import selectors
 
 from seasonboard.answers.comparisons import Comparison
 from seasonboard.answers.games_parts import Clock, GamesOptions
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.ticking import ticking_params
+from seasonboard.paging import PageAsked, PageFound
 from seasonboard.scope import Scope
 
 MOST_ROWS = 500
@@ -88,23 +88,26 @@ _STRATUM = (
 
 def injury_rows(reader: Reader, scope: Scope) -> Rows:
     """Return every injury to the sites studied: counted or not, and why."""
-    frame = reader.read("rows/injuries", **scope.params(), most=MOST_ROWS)
-    return _rows("Injuries to the sites studied", _INJURY, frame)
+    page = reader.read_page("rows/injuries", PageAsked(MOST_ROWS), **scope.params())
+    return _rows("Injuries to the sites studied", _INJURY, page)
 
 
 def athlete_rows(reader: Reader, scope: Scope) -> Rows:
     """Return guarded and bare site-exposures and injuries, athlete by athlete."""
-    frame = reader.read("rows/athletes", **scope.params(), most=MOST_ROWS)
-    return _rows("Site-exposures by athlete", _ATHLETE, frame)
+    page = reader.read_page("rows/athletes", PageAsked(MOST_ROWS), **scope.params())
+    return _rows("Site-exposures by athlete", _ATHLETE, page)
 
 
 def tick_rows(reader: Reader, scope: Scope, options: GamesOptions, tick: int) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
-    frame = reader.read(
-        "rows/at_tick", **ticking_params(scope, options.clock), tick=tick, most=MOST_ROWS
+    page = reader.read_page(
+        "rows/at_tick",
+        PageAsked(MOST_ROWS),
+        **ticking_params(scope, options.clock),
+        tick=tick,
     )
     word = "Session" if options.clock is Clock.SESSIONS else "Game"
-    return _rows(f"{word} {tick}: who was at risk", _AT_TICK, frame)
+    return _rows(f"{word} {tick}: who was at risk", _AT_TICK, page)
 
 
 def strata_rows(comparison: Comparison) -> Rows:
@@ -123,9 +126,8 @@ def strata_rows(comparison: Comparison) -> Rows:
     return Rows(f"Strata with an injury: {comparison.name}", _STRATUM, rows[:MOST_ROWS], len(rows))
 
 
-def _rows(title: str, columns: tuple[Column, ...], frame: pl.DataFrame) -> Rows:
-    total = int(frame["total"][0]) if len(frame) else 0
-    cells = frame.select(column.name for column in columns).with_columns(
+def _rows(title: str, columns: tuple[Column, ...], page: PageFound) -> Rows:
+    cells = page.rows.select(column.name for column in columns).with_columns(
         selectors.date().dt.to_string("%Y-%m-%d")
     )
-    return Rows(title, columns, tuple(cells.iter_rows()), total)
+    return Rows(title, columns, tuple(cells.iter_rows()), page.total)

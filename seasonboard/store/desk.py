@@ -6,7 +6,9 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
+from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import Question, working_tables
+from seasonboard.store.paging import paged
 
 
 class StoppedError(StoreError):
@@ -32,11 +34,28 @@ class Desk:
             StoreError: A parameter is missing, or DuckDB refused.
             StoppedError: The cursor was interrupted.
         """
+        own = {name: value for name, value in params.items() if name in question.named}
+        return self._run(question, params, question.sql, own)
+
+    def page(
+        self, question: Question, params: Mapping[str, object], page: PageAsked
+    ) -> pl.DataFrame:
+        """Return one page of a question, with two more columns that count its rows.
+
+        Raises:
+            StoreError, StoppedError: As `rows`.
+        """
+        sql, added = paged(question, page)
+        own = {name: value for name, value in params.items() if name in question.named}
+        return self._run(question, params, sql, own | added)
+
+    def _run(
+        self, question: Question, params: Mapping[str, object], sql: str, own: dict[str, object]
+    ) -> pl.DataFrame:
         try:
             if question.works_on:
                 self._make_ready(question, params)
-            own = {name: value for name, value in params.items() if name in question.named}
-            return pl.DataFrame(self.cursor.sql(question.sql, params=own))
+            return pl.DataFrame(self.cursor.sql(sql, params=own))
         except duckdb.InterruptException as error:
             raise StoppedError("The question was stopped.") from error
         except (duckdb.Error, KeyError) as error:

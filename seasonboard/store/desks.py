@@ -1,13 +1,15 @@
 """The cursors of one store: who works at them, and what lies ready for the next."""
 
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 
 import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
+from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import Question
 from seasonboard.store.desk import Desk
 
@@ -40,14 +42,15 @@ class Desks:
 
     def rows(self, questions: Asked) -> list[pl.DataFrame]:
         """Put questions one after the other at one desk."""
-        desk = self._take(questions)
-        is_done = False
-        try:
-            rows = [desk.rows(question, params) for question, params in questions]
-            is_done = True
-            return rows
-        finally:
-            self._give_back(desk, is_done=is_done)
+        with self._desk(questions) as desk:
+            return [desk.rows(question, params) for question, params in questions]
+
+    def page(
+        self, question: Question, params: Mapping[str, object], page: PageAsked
+    ) -> pl.DataFrame:
+        """Put one question at a desk and return one page of it."""
+        with self._desk([(question, params)]) as desk:
+            return desk.page(question, params, page)
 
     def cursor(self) -> duckdb.DuckDBPyConnection:
         """Give a cursor of its own: one serves one thread and one result.
@@ -86,6 +89,16 @@ class Desks:
                 self.interrupt()
                 self._guard.wait(0.02)
             self.clear()
+
+    @contextmanager
+    def _desk(self, questions: Asked) -> Iterator[Desk]:
+        desk = self._take(questions)
+        is_done = False
+        try:
+            yield desk
+            is_done = True
+        finally:
+            self._give_back(desk, is_done=is_done)
 
     def _take(self, questions: Asked) -> Desk:
         """Return the idle desk on which the working tables lie ready, else a new one."""

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -11,6 +12,7 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.catalogue import (
     Question,
     catalogue,
@@ -18,6 +20,7 @@ from seasonboard.store.catalogue import (
     shared_parts,
 )
 from seasonboard.store.desks import Desks
+from seasonboard.store.paging import MATCHING, PLACE, TOTAL
 from seasonboard.terms import KINDS
 
 MARK = "seasonboard store"
@@ -59,6 +62,26 @@ class Store:
             StoreError, StoppedError: As `read`.
         """
         return self._desks.shared([(_question(name, params), params) for name, params in asked])
+
+    def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
+        """Put one question, and return one page of its rows, sorted and searched in the store.
+
+        Raises:
+            StoreError, StoppedError: As `read`; or the question has no such column to sort by.
+        """
+        question = _question(name, params)
+        frame = self._desks.page(question, params, page)
+        if len(frame):
+            matching, total = frame.select(MATCHING, TOTAL).row(0)
+            return PageFound(frame.drop(PLACE, MATCHING, TOTAL), matching, total)
+        nothing = frame.drop(PLACE, MATCHING, TOTAL)
+        if page.offset:  # beyond the last row: count without skipping
+            first = self.read_page(name, replace(page, offset=0, limit=1), **params)
+            return PageFound(nothing, first.matching, first.total)
+        if page.search:  # no row matches: count without searching
+            first = self.read_page(name, replace(page, search="", limit=1), **params)
+            return PageFound(nothing, 0, first.total)
+        return PageFound(nothing, 0, 0)
 
     @contextmanager
     def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:

@@ -14,7 +14,6 @@ OPEN: dict[str, Any] = dict.fromkeys((*LISTS, *MORE)) | {
     "outcome": "time loss",
     "until": date(2027, 1, 1),
 }
-MOST = 10_000
 
 
 def scope(through: date | None = None, **parts: object) -> dict[str, Any]:

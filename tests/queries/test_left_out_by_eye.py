@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 from tests.queries import build
-from tests.queries.asking import MOST, crude, left_out, scope, strata
+from tests.queries.asking import crude, left_out, scope, strata
 from tests.queries.build import Season, day, drawn, injury, legs
 
 AFTER = ("site-exposures", "after an earlier injury to the site")
@@ -134,7 +134,7 @@ def test_of_two_records_of_a_site_in_a_session_the_one_that_cost_time_counts(sea
     store = season("A\nG1 .", injuries=twice)
     assert crude(store) == (0, 1, 0, 1)
     assert left_out(store) == {("injuries", "no day lost"): 1}
-    rows = store.read("rows/injuries", **scope(), most=MOST)
+    rows = store.read("rows/injuries", **scope())
     assert rows.select("injury", "counted").rows() == [
         ("2 heavy", "yes"),
         ("1 light", "no: no day lost"),

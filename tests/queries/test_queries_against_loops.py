@@ -84,7 +84,7 @@ def test_comparisons_and_rows_are_what_loops_count(season, parts, setting):
 
 def check_injury_rows(store, asked, slow, *, counted, told):
     """Every injury to a studied site in a session of the scope is counted once or told once."""
-    rows = store.read("rows/injuries", **asked, most=asking.MOST).to_dicts()
+    rows = store.read("rows/injuries", **asked).to_dicts()
     found = {(row["injury"], row["side"]): row["counted"].removeprefix("no: ") for row in rows}
     out = "the athlete is not recorded as taking part in that session"
     fates = slow.injury_fates()
@@ -94,7 +94,7 @@ def check_injury_rows(store, asked, slow, *, counted, told):
 
 
 def check_athlete_rows(store, asked, slow):
-    rows = store.read("rows/athletes", **asked, most=asking.MOST).to_dicts()
+    rows = store.read("rows/athletes", **asked).to_dicts()
     counts: dict[tuple[str, ...], list[int]] = {}
     for e in slow.exposures:
         s = e["session"]

@@ -40,15 +40,14 @@ def _if_before(on, until):
 
 def every_answer(store, asked):
     """Return the rows of every question that takes a scope."""
-    most = {"most": asking.MOST}
     clock = asked | {"settings": ["game"], "by_team": False}
     return {
         "strata": store.read("compare/strata", **asked).rows(),
         "left out": store.read("compare/left_out", **asked).rows(),
         "ticks": store.read("games/ticks", **clock).rows(),
-        "injuries": store.read("rows/injuries", **asked, **most).rows(),
-        "athletes": store.read("rows/athletes", **asked, **most).rows(),
-        "at tick": store.read("rows/at_tick", **clock, **most, tick=2).rows(),
+        "injuries": store.read("rows/injuries", **asked).rows(),
+        "athletes": store.read("rows/athletes", **asked).rows(),
+        "at tick": store.read("rows/at_tick", **clock, tick=2).rows(),
     }
 
 

@@ -4,7 +4,7 @@ from datetime import date, datetime
 
 from seasonboard.store.store import memory_store
 from tests.queries import build
-from tests.queries.asking import MOST, scope
+from tests.queries.asking import scope
 from tests.queries.build import Season, day, injury
 
 GRID = """
@@ -14,18 +14,18 @@ GRID = """
 """
 
 
-def read(store, name, *columns, most=MOST, **parts):
-    rows = store.read(f"rows/{name}", **scope(**parts), most=most)
+def read(store, name, *columns, **parts):
+    rows = store.read(f"rows/{name}", **scope(**parts))
     return rows.select(*columns).rows()
 
 
 def test_every_injury_is_a_row_counted_or_not_and_why(season):
     store = season(GRID)
-    columns = ("athlete", "session", "worn", "days_lost", "counted", "total")
+    columns = ("athlete", "session", "worn", "days_lost", "counted")
     assert read(store, "injuries", *columns, through=day(15)) == [
-        ("A", "G1", "guarded", "9", "yes", 3),
-        ("B", "G1", "bare", "0", "no: no day lost", 3),
-        ("C", "G1", None, "14+", "no: not recorded as taking part", 3),
+        ("A", "G1", "guarded", "9", "yes"),
+        ("B", "G1", "bare", "0", "no: no day lost"),
+        ("C", "G1", None, "14+", "no: not recorded as taking part"),
     ]
 
 
@@ -36,12 +36,6 @@ def test_days_lost_go_on_until_the_return(season):
         ("B", "0"),
         ("C", "3+"),
     ]
-
-
-def test_rows_beyond_the_most_are_cut_and_the_total_is_told(season):
-    store = season(GRID)
-    assert read(store, "injuries", "athlete", "total", most=1) == [("A", 3)]
-    assert read(store, "athletes", "athlete", "total", most=2) == [("A", 3), ("B", 3)]
 
 
 def test_an_athlete_s_row_sums_what_was_worn_and_what_was_set_aside(season):
