@@ -1,0 +1,116 @@
+"""Control charts against published worked examples."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from seasonboard.stats.charts import individuals_chart, p_chart, u_chart
+
+FLOW = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
+BORES = (
+    *(78.4, 80.1, 84.4, 79.1, 80.4, 83.5, 73.8, 83.5, 75.0, 76.8),
+    *(70.5, 80.3, 82.4, 79.4, 86.4, 90.5, 77.7, 82.5, 79.9, 83.2),
+)
+WAFERS = (
+    *(12, 15, 8, 10, 4, 7, 16, 9, 14, 10, 5, 6, 17, 12, 22),
+    *(8, 10, 5, 13, 11, 20, 18, 24, 15, 9, 12, 7, 13, 9, 6),
+)
+DEFECTS = (
+    *(16, 14, 28, 16, 12, 20, 10, 12, 10, 17, 19, 17, 14),
+    *(16, 15, 13, 14, 16, 11, 20, 11, 19, 16, 31, 13),
+)
+
+
+def test_flow_rates_of_the_nist_handbook():
+    """NIST/SEMATECH e-Handbook 6.3.2.2 (data from memory, limits as printed there)."""
+    chart = individuals_chart(FLOW)
+    assert chart.centre == pytest.approx(50.81)
+    assert chart.mean_range == pytest.approx(1.8778, abs=5e-5)
+    assert (chart.low, chart.high) == (
+        pytest.approx(45.8159, abs=1e-3),
+        pytest.approx(55.8041, abs=1e-3),
+    )
+    assert chart.range_high == pytest.approx(6.1347, abs=1e-3)
+    assert not any(chart.outside)
+
+
+def test_bores_of_a_published_individuals_chart():
+    """Jet engine bores, an example of the documentation of a statistics package."""
+    chart = individuals_chart(BORES)
+    assert chart.centre == pytest.approx(80.39)
+    assert chart.mean_range == pytest.approx(5.326316, abs=1e-6)
+    assert (chart.low, chart.high) == (
+        pytest.approx(66.2290, abs=6e-3),
+        pytest.approx(94.5510, abs=6e-3),
+    )
+
+
+def test_wafers_of_the_nist_handbook():
+    """NIST/SEMATECH e-Handbook 6.3.3.2, samples of 50 wafers: the 15th and the 23rd are out."""
+    chart = p_chart(WAFERS, [50] * 30)
+    assert chart.centre == pytest.approx(347 / 1500)
+    assert chart.low[0] == pytest.approx(0.052428, abs=1e-6)
+    assert chart.high[0] == pytest.approx(0.410239, abs=1e-6)
+    assert [n for n, out in enumerate(chart.outside, 1) if out] == [15, 23]
+    kept = [count for n, count in enumerate(WAFERS, 1) if n not in {15, 23}]
+    again = p_chart(kept, [50] * 28)
+    assert again.centre == pytest.approx(0.2150, abs=5e-5)
+    assert (again.low[0], again.high[0]) == (
+        pytest.approx(0.0407, abs=1e-4),
+        pytest.approx(0.3893, abs=1e-4),
+    )
+
+
+def test_defects_of_the_nist_handbook():
+    """NIST/SEMATECH e-Handbook 6.3.3.1: mean 16, limits 4 and 28; 28 is on the line, 31 is out."""
+    chart = u_chart(DEFECTS, [1] * 25)
+    assert (chart.centre, chart.low[0], chart.high[0]) == (16, 4, 28)
+    assert [n for n, out in enumerate(chart.outside, 1) if out] == [24]
+
+
+def test_dyed_cloth_of_a_textbook():
+    """Montgomery, Introduction to Statistical Quality Control: unequal lengths, none out."""
+    chart = u_chart(
+        [14, 12, 20, 11, 7, 10, 21, 16, 19, 23], [10, 8, 13, 10, 9.5, 10, 12, 10.5, 12, 12.5]
+    )
+    assert chart.centre == pytest.approx(1.423256, abs=1e-6)
+    for place, limits in ((0, (0.291, 2.555)), (1, (0.158, 2.689)), (2, (0.431, 2.416))):
+        assert (chart.low[place], chart.high[place]) == pytest.approx(limits, abs=6e-4)
+    assert not any(chart.outside)
+
+
+def test_too_little_has_words_and_no_limits():
+    assert individuals_chart([]).why == individuals_chart([3.0]).why == "fewer than 2 values"
+    assert p_chart([], []).why == u_chart([0], [0]).why == "nothing was counted"
+    single = p_chart([1], [4])
+    assert (single.centre, single.low, single.why) == (0.25, (None,), "fewer than 2 groups")
+
+
+def test_a_group_of_nobody_has_no_value_and_is_not_outside():
+    chart = p_chart([1, 0, 2], [10, 0, 12])
+    assert chart.values == (0.1, None, pytest.approx(1 / 6))
+    assert chart.low[1] is chart.high[1] is None
+    assert chart.outside == (False, False, False)
+
+
+def test_nonsense_is_refused():
+    with pytest.raises(ValueError, match="between 0 and its size"):
+        p_chart([5], [4])
+    with pytest.raises(ValueError, match="differ in length"):
+        u_chart([5], [4, 5])
+    with pytest.raises(ValueError, match="negative"):
+        u_chart([-1], [4])
+
+
+@given(st.lists(st.integers(0, 40), min_size=2, max_size=20), st.integers(40, 100))
+def test_limits_hold_the_centre_and_stay_within_what_can_be(counts, size):
+    chart = p_chart(counts, [size] * len(counts))
+    for low, high in zip(chart.low, chart.high, strict=True):
+        assert 0 <= low <= chart.centre <= high <= 1
+
+
+@given(st.lists(st.floats(-1e6, 1e6), min_size=2, max_size=20), st.floats(-1e3, 1e3))
+def test_a_shift_of_all_values_shifts_the_chart(values, by):
+    chart, moved = individuals_chart(values), individuals_chart([v + by for v in values])
+    assert moved.centre == pytest.approx(chart.centre + by, abs=1e-6)
+    assert moved.high - moved.low == pytest.approx(chart.high - chart.low, abs=1e-5)

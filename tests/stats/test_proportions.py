@@ -1,0 +1,55 @@
+"""Shares with limits against published values."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from seasonboard.stats.proportions import clopper_pearson, wilson
+
+NEWCOMBE = {
+    (81, 263): ((0.2553, 0.3662), (0.2527, 0.3676)),
+    (15, 148): ((0.0624, 0.1605), (0.0578, 0.1617)),
+    (0, 20): ((0.0, 0.1611), (0.0, 0.1684)),
+    (1, 29): ((0.0061, 0.1718), (0.0009, 0.1776)),
+}
+"""Newcombe 1998, Stat Med 17:857, table I: score without correction, and Clopper-Pearson."""
+
+
+@pytest.mark.parametrize(("counted", "limits"), NEWCOMBE.items())
+def test_newcombe_s_four_shares(counted, limits):
+    for measure, expected in zip((wilson, clopper_pearson), limits, strict=True):
+        found = measure(*counted)
+        assert found.share == counted[0] / counted[1]
+        assert (found.low, found.high) == pytest.approx(expected, abs=5.1e-5)
+
+
+def test_statsmodels_agrees_at_another_level():
+    from statsmodels.stats.proportion import proportion_confint
+
+    for measure, name in ((wilson, "wilson"), (clopper_pearson, "beta")):
+        found = measure(3, 40, level=0.8)
+        assert (found.low, found.high) == pytest.approx(
+            proportion_confint(3, 40, alpha=0.2, method=name), rel=1e-9
+        )
+
+
+def test_nothing_counted_has_words_and_no_share():
+    for measure in (wilson, clopper_pearson):
+        found = measure(0, 0)
+        assert (found.share, found.low, found.high) == (None, None, None)
+        assert found.why == "nothing was counted"
+
+
+def test_more_than_all_is_refused():
+    for measure in (wilson, clopper_pearson):
+        with pytest.raises(ValueError, match="5 of 4 is not a share"):
+            measure(5, 4)
+
+
+@given(st.integers(1, 400).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))))
+def test_limits_hold_the_share_stay_within_0_and_1_and_mirror(counted):
+    x, n = counted
+    for measure in (wilson, clopper_pearson):
+        found, mirror = measure(x, n), measure(n - x, n)
+        assert 0 <= found.low <= found.share <= found.high <= 1
+        assert (mirror.low, mirror.high) == pytest.approx((1 - found.high, 1 - found.low))
