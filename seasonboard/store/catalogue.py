@@ -30,6 +30,7 @@ QUESTION_FOLDERS = (
     "orders",
     "turnaround",
     "remakes",
+    "allotment",
     "take_up",
     "departments",
     "week",
