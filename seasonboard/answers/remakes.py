@@ -25,7 +25,7 @@ from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
 from seasonboard.stats.charts import AttributesChart, p_chart, u_chart
 from seasonboard.stats.durations import Ending, WaitQuantile, wait_curve, wait_quantile
-from seasonboard.stats.proportions import wilson
+from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
 
 QUESTION = "What came back, and why?"
 
@@ -75,7 +75,7 @@ def remakes(
         groups=groups,
         reasons=reasons,
         months=_months(fitted, options),
-        chains=_chains(guards, scope.level),
+        chains=_chains(guards, options.window, scope.level),
         life=life,
         guards_in_use=in_use,
         bare_exposures=int(waits["bare_exposures"].sum()),
@@ -213,7 +213,7 @@ def _months(fitted: pl.DataFrame, options: RemakesOptions) -> tuple[RemakeMonth,
     )
 
 
-def _chains(guards: pl.DataFrame, level: float) -> Chains:
+def _chains(guards: pl.DataFrame, window: int, level: float) -> Chains:
     """Return the chains whose first guard is among the guards: what became of them together."""
     firsts = guards.filter(pl.col("place") == 1)
     members = guards.filter(pl.col("first_guard").is_in(firsts["guard"].implode()))
@@ -225,6 +225,7 @@ def _chains(guards: pl.DataFrame, level: float) -> Chains:
         length=pl.col("place").max(),
         grows=(pl.col("redone_by").is_not_null()).any(),
     )
+    grown = int(by_chain["grows"].sum())
     whole = by_chain.filter(~pl.col("is_open") & pl.col("last_fitted_on").is_not_null())
     days = (whole["last_fitted_on"] - whole["asked_on"]).dt.total_days()
     middle = days.median() if len(days) else None
@@ -232,12 +233,22 @@ def _chains(guards: pl.DataFrame, level: float) -> Chains:
     unfinished = bool(by_chain["is_open"].any()) if len(by_chain) else False
     return Chains(
         firsts=len(firsts),
-        redone=wilson(int(by_chain["grows"].sum()), len(firsts), level=level),
+        redone=wilson(grown, len(firsts), level=level),
+        redone_exact=clopper_pearson(grown, len(firsts), level=level),
+        redone_within=_redone_within(firsts, window, level),
         units=int(by_chain["units"].sum()),
         longest=longest + (1 if unfinished and longest else 0),
         days_to_stay=None if middle is None else float(middle),  # type: ignore[arg-type]
         chains_fitted=len(whole),
     )
+
+
+def _redone_within(firsts: pl.DataFrame, window: int, level: float) -> Proportion:
+    """Return the share of first guards asked for anew within the window, its last day included."""
+    days_known = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days()
+    days_to_redo = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
+    known = firsts.filter(days_known >= window)
+    return wilson(known.filter(days_to_redo <= window).height, known.height, level=level)
 
 
 def _life(fitted: pl.DataFrame, level: float) -> tuple[WaitQuantile, int]:

@@ -11,7 +11,8 @@ _NO_LIMITS = "fewer than two groups, or nothing was fitted"
 def remakes_json(answer: RemakesAnswer) -> Json:
     """Return the Remakes answer as one JSON object."""
     chains = asdict(answer.chains)
-    chains["redone"] = without_empty_why(chains["redone"])
+    for name in ("redone", "redone_exact", "redone_within"):
+        chains[name] = without_empty_why(chains[name])
     return {
         **said_json(answer.said, "remakes"),
         "by": answer.options.by.value,

@@ -107,13 +107,17 @@ class Chains:
     """Guards followed to the first of their chain.
 
     `redone` is the share of first guards that were asked for anew at least once, whatever the
-    reason; `units` are the guards made in their place; `longest` counts the guards of the longest
-    chain. `days_to_stay` are the middle days from the first asking to the fitting of the last
-    guard, of the chains whose last guard is fitted.
+    reason, with exact limits in `redone_exact`; `redone_within` counts those asked for within the
+    window of fitting among the first guards known for all of it. `units` are the guards made in
+    their place; `longest` counts the guards of the longest chain. `days_to_stay` are the middle
+    days from the first asking to the fitting of the last guard, of the chains whose last guard is
+    fitted.
     """
 
     firsts: int
     redone: Proportion
+    redone_exact: Proportion
+    redone_within: Proportion
     units: int
     longest: int
     days_to_stay: float | None

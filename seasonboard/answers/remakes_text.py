@@ -71,7 +71,9 @@ def chains_line(answer: RemakesAnswer) -> str:
     text = (
         f"Followed to the first guard: {chains.redone.successes} of "
         f"{words.plural(chains.firsts, 'first guard')} were asked for anew, whatever the reason "
-        f"({share}); {words.plural(chains.units, 'guard')} made in their place, the longest chain "
+        f"({share}), {chains.redone_within.successes} of {chains.redone_within.trials} within "
+        f"{answer.options.window} days of fitting; {words.plural(chains.units, 'guard')} made in "
+        "their place, the longest chain "
         f"{words.plural(chains.longest, 'guard')}."
     )
     if chains.days_to_stay is not None:

@@ -50,9 +50,9 @@ def ask_remakes(  # noqa: PLR0913 - click hands over every option by name
     JSON: by, window; all, groups [{group, fitted, remakes, replacements, reason_not_recorded,
     share, low, high, within_30_days {share, low, high}, limits {low, high}, outside_limits,
     sessions_worn, per_100_worn}]; reasons [{reason, counts_as, count, share}]; months; chains
-    {firsts, redone, units, longest, days_to_stay}; life {value, low, high}; guards_in_use;
-    bare_exposures_waiting; answer, caveats, left_out, scope. Purpose, outcome and setting do not
-    filter this answer.
+    {firsts, redone, redone_exact, redone_within, units, longest, days_to_stay}; life {value, low,
+    high}; guards_in_use; bare_exposures_waiting; answer, caveats, left_out, scope. Purpose,
+    outcome and setting do not filter this answer.
     """
     if explain:
         click.echo(cards_text(tuple(REMAKES_CARDS)), nl=False)

@@ -1,0 +1,94 @@
+"""Prints against the plan, on a few orders that can be counted by eye."""
+
+import json
+
+import pytest
+
+from seasonboard.answers.allotment import allotment
+from seasonboard.answers.allotment_text import allotment_csv, allotment_json, allotment_text
+from seasonboard.answers.known import read_known
+from seasonboard.scope import read_scope
+from seasonboard.store.store import memory_store
+from tests.queries import build
+from tests.queries.slow_orders import at, order, with_stages
+
+
+def season(plan, *orders, **department):
+    """Return a department with one plan; day 1, 1 September 2026, is a Tuesday."""
+    plain = build.Season(departments=[build.department("D", plan=plan, **department)])
+    plain.roster = [build.member("A")]
+    plain.guards = [guard for guard, _ in orders]
+    return with_stages(plain, [row for _, rows in orders for row in rows])
+
+
+@pytest.fixture
+def ask(tmp_path):
+    def ask(plain, through="2026-09-20"):
+        with plain.load(tmp_path / str(len(list(tmp_path.iterdir())))) as store:
+            known = read_known(store)
+            return allotment(store, read_scope({"through": through}, known), known)
+
+    return ask
+
+
+def orders(**cells):
+    """Five orders of the first week; three are printed in it, one in the next, one called off."""
+    return [
+        order("O1", "A", {"requested": at(1), "printed": at(2)}, **cells),
+        order("O2", "A", {"requested": at(1), "printed": at(3)}, **cells),
+        order("O3", "A", {"requested": at(2), "printed": at(6)}, **cells),
+        order("O4", "A", {"requested": at(2), "fitted": at(9)}, **cells),
+        order("O5", "A", {"requested": at(3), "cancelled": at(8)}, **cells),
+    ]
+
+
+def test_weeks_against_an_allotment(ask):
+    """Two a week: the first week is over it; what waits is carried, an unstamped print leaves."""
+    (found,) = ask(season("weekly allotment", *orders(), prints_per_week=2)).departments
+    assert [(w.asked, w.prints, w.queue, w.is_over) for w in found.weeks] == [
+        (5, 3, 2, True),
+        (0, 0, 0, False),
+        (0, 0, 0, False),
+    ]
+    assert (found.whole_weeks, found.weeks_over, found.used) == (3, 1, 0.5)
+    assert (found.queue, found.longest_queue, found.hours_share) == (0, 2, None)
+
+
+def test_hours_of_a_printer_of_its_own(ask):
+    answer = ask(season("onsite printer", *orders(printer="one", print_hours=42.0)))
+    (found,) = answer.departments
+    assert found.weeks[0].hours_share == 3 * 42 / 168
+    assert found.hours_share == 3 * 42 / (3 * 168)
+    assert (found.used, found.why) == (None, "it prints on its own printer")
+    assert "126 printer hours, 25 % of those of 1 printer" in answer.said.answer
+
+
+def test_a_week_is_only_summed_when_its_sunday_is_known(ask):
+    """Through Saturday 5 September the first week is not whole: no share of the plan yet."""
+    answer = ask(season("weekly allotment", *orders(), prints_per_week=2), through="2026-09-05")
+    (found,) = answer.departments
+    assert (found.whole_weeks, found.used, found.why) == (0, None, "no whole week is known yet")
+    assert "no whole week is known yet; 3 waiting" in answer.said.answer
+
+
+def test_hours_not_recorded_are_told(ask):
+    answer = ask(season("onsite printer", *orders(printer="one")))
+    assert answer.departments[0].hours_share is None
+    assert "3 prints without hours recorded" in " ".join(answer.said.caveats)
+
+
+def test_every_form_holds_without_data():
+    with memory_store() as store:
+        known = read_known(store)
+        answer = allotment(store, read_scope({}, known), known)
+    assert "Nothing to print yet" in allotment_text(answer)
+    assert json.loads(json.dumps(allotment_json(answer), allow_nan=False))["departments"] == []
+    assert allotment_csv(answer).startswith("department,plan,")
+
+
+def test_text_csv_and_json_tell_the_same_weeks(ask):
+    answer = ask(season("weekly allotment", *orders(), prints_per_week=2))
+    told = allotment_json(answer)["departments"][0]["weeks"]
+    assert [week["prints"] for week in told] == [3, 0, 0]
+    assert len(allotment_csv(answer).splitlines()) == 4
+    assert "over the plan" in allotment_text(answer)
