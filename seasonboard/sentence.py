@@ -1,6 +1,6 @@
 """The scope as a sentence that a person can read and change, part by part."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from seasonboard.scope import Known, Outcome, Scope, Settings, View
@@ -14,8 +14,12 @@ class Phrase:
     part: str = ""
 
 
-def sentence(scope: Scope, known: Known) -> tuple[Phrase, ...]:
+def sentence(
+    scope: Scope, known: Known, uses: Collection[str] | None = None
+) -> tuple[Phrase, ...]:
     """Return the scope as a sentence in phrases, each tied to the part that it says.
+
+    `uses` names the parts that an answer depends on; the others are not said. None: all of them.
 
     Together they read, for instance: `Women's soccer at Lanternfield College · 2026 fall ·
     through Sat 14 Nov 2026 · preventive shin guards · time loss · games and practices`.
@@ -25,7 +29,7 @@ def sentence(scope: Scope, known: Known) -> tuple[Phrase, ...]:
     phrases.append(Phrase(_SETTING_WORDS[scope.setting], "setting"))
     if scope.level != 0.95:
         phrases.append(Phrase(f"{scope.level * 100:g} % limits", "level"))
-    return tuple(phrases)
+    return tuple(p for p in phrases if uses is None or not p.part or p.part in uses)
 
 
 _OUTCOME_WORDS = {Outcome.TIME_LOSS: "time loss", Outcome.ANY: "any injury"}

@@ -2,12 +2,31 @@
 
 from typing import Protocol
 
+from seasonboard.answers.allotment import allotment
+from seasonboard.answers.allotment_parts import AllotmentAnswer
+from seasonboard.answers.athlete import AthleteTimeline, athlete_timeline
 from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.departments import departments
+from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import opening_scope, read_known
+from seasonboard.answers.orders import orders
+from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.rows import Rows, athlete_rows, injury_rows, tick_rows
+from seasonboard.answers.remakes import remakes
+from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
+from seasonboard.answers.roster import roster
+from seasonboard.answers.roster_parts import RosterAnswer
+from seasonboard.answers.rows import FIRST, Rows, athlete_rows, injury_rows, tick_rows
+from seasonboard.answers.take_up import take_up
+from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
+from seasonboard.answers.turnaround import turnaround
+from seasonboard.answers.turnaround_parts import TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.week import week
+from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
+from seasonboard.answers.work_rows import order_rows
+from seasonboard.paging import PageAsked
 from seasonboard.scope import Known, Scope, read_scope
 
 
@@ -40,16 +59,60 @@ class Asker(Protocol):
         """Answer: how many games are played before an injury?"""
         ...
 
-    def injury_rows(self, scope: Scope) -> Rows:
+    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
+        """Answer: what changed this week, and what must be decided?"""
+        ...
+
+    def roster(self, scope: Scope) -> RosterAnswer:
+        """Answer: who can play the next game, and in what guard?"""
+        ...
+
+    def orders(self, scope: Scope) -> OrdersAnswer:
+        """Answer: what is on its way, and will it be there in time?"""
+        ...
+
+    def turnaround(
+        self, scope: Scope, options: TurnaroundOptions | None = None
+    ) -> TurnaroundAnswer:
+        """Answer: how long does a guard take?"""
+        ...
+
+    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
+        """Answer: what came back, and why?"""
+        ...
+
+    def allotment(self, scope: Scope) -> AllotmentAnswer:
+        """Answer: do the prints keep to the plan?"""
+        ...
+
+    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
+        """Answer: who was offered a guard, and who wears it?"""
+        ...
+
+    def departments(self, scope: Scope) -> DepartmentsAnswer:
+        """Answer: how is each client doing?"""
+        ...
+
+    def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
+        """Return all that was recorded of one athlete, in one row of time."""
+        ...
+
+    def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the injuries to the sites studied."""
         ...
 
-    def athlete_rows(self, scope: Scope) -> Rows:
+    def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the site-exposures by athlete."""
         ...
 
-    def tick_rows(self, scope: Scope, options: GamesOptions, tick: int) -> Rows:
+    def tick_rows(
+        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+    ) -> Rows:
         """Return who was at risk at one tick."""
+        ...
+
+    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """Return every order with its stages."""
         ...
 
     def stop(self) -> None:
@@ -96,17 +159,61 @@ class Board:
         """Answer: how many games are played before an injury?"""
         return games(self._reader, scope, self._known, options)
 
-    def injury_rows(self, scope: Scope) -> Rows:
+    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
+        """Answer: what changed this week, and what must be decided?"""
+        return week(self._reader, scope, self._known, options)
+
+    def roster(self, scope: Scope) -> RosterAnswer:
+        """Answer: who can play the next game, and in what guard?"""
+        return roster(self._reader, scope, self._known)
+
+    def orders(self, scope: Scope) -> OrdersAnswer:
+        """Answer: what is on its way, and will it be there in time?"""
+        return orders(self._reader, scope, self._known)
+
+    def turnaround(
+        self, scope: Scope, options: TurnaroundOptions | None = None
+    ) -> TurnaroundAnswer:
+        """Answer: how long does a guard take?"""
+        return turnaround(self._reader, scope, self._known, options)
+
+    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
+        """Answer: what came back, and why?"""
+        return remakes(self._reader, scope, self._known, options)
+
+    def allotment(self, scope: Scope) -> AllotmentAnswer:
+        """Answer: do the prints keep to the plan?"""
+        return allotment(self._reader, scope, self._known)
+
+    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
+        """Answer: who was offered a guard, and who wears it?"""
+        return take_up(self._reader, scope, self._known, options)
+
+    def departments(self, scope: Scope) -> DepartmentsAnswer:
+        """Answer: how is each client doing?"""
+        return departments(self._reader, scope, self._known)
+
+    def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
+        """Return all that was recorded of one athlete, in one row of time."""
+        return athlete_timeline(self._reader, scope, self._known, athlete)
+
+    def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the injuries to the sites studied."""
-        return injury_rows(self._reader, scope)
+        return injury_rows(self._reader, scope, page)
 
-    def athlete_rows(self, scope: Scope) -> Rows:
+    def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the site-exposures by athlete."""
-        return athlete_rows(self._reader, scope)
+        return athlete_rows(self._reader, scope, page)
 
-    def tick_rows(self, scope: Scope, options: GamesOptions, tick: int) -> Rows:
+    def tick_rows(
+        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+    ) -> Rows:
         """Return who was at risk at one tick."""
-        return tick_rows(self._reader, scope, options, tick)
+        return tick_rows(self._reader, scope, options, tick, page)
+
+    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """Return every order with its stages."""
+        return order_rows(self._reader, scope, page)
 
     def stop(self) -> None:
         """Stop every question that is running."""

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from seasonboard.answers.rows import MOST_ROWS, Column, Rows
+from seasonboard.answers.rows import Column, Rows
 
 _COLUMNS = (
     Column("guard", "guard"),
@@ -33,4 +33,4 @@ def redone_rows(guards: pl.DataFrame) -> Rows:
         .with_columns(pl.col("fitted_on", "redone_on", "redone_fitted_on").dt.to_string("%Y-%m-%d"))
         .select(column.name for column in _COLUMNS)
     )
-    return Rows("Guards asked for anew", _COLUMNS, tuple(table.head(MOST_ROWS).rows()), len(table))
+    return Rows("Guards asked for anew", _COLUMNS, tuple(table.rows()), len(table), len(table))

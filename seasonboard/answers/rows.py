@@ -1,6 +1,7 @@
 """The rows behind a number: plain tables that a reader shows, copies or saves."""
 
-from dataclasses import dataclass
+import unicodedata
+from dataclasses import dataclass, replace
 
 from polars import selectors
 
@@ -28,17 +29,58 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A table of rows; when `total` is larger than their number, the rest was not fetched."""
+    """A page of a table: `offset` rows come before it, `matching` match what was searched for."""
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     total: int
+    matching: int
+    offset: int = 0
 
     @property
     def is_cut(self) -> bool:
-        """Say whether there are more rows than were fetched."""
-        return self.total > len(self.rows)
+        """Say whether there are more matching rows than these."""
+        return self.matching > len(self.rows)
+
+
+FIRST = PageAsked(MOST_ROWS)
+"""The first page, unsorted and unsearched."""
+
+
+def held(rows: Rows, page: PageAsked) -> Rows:
+    """Return a page of rows that are all in memory, by the rules of the store."""
+    found = list(rows.rows)
+    wanted = [_folded(word) for word in page.search.split()]
+    if wanted:
+        lines = [_folded(" ".join(map(_told, row))) for row in found]
+        found = [
+            row
+            for row, line in zip(found, lines, strict=True)
+            if all(word in line for word in wanted)
+        ]
+    if page.sort:
+        place = [column.name for column in rows.columns].index(page.sort)
+        told = [row for row in found if row[place] is not None]
+        told.sort(key=lambda row: _rank(row[place]), reverse=page.descending)
+        found = told + [row for row in found if row[place] is None]
+    cut = tuple(found[page.offset : page.offset + page.limit])
+    return replace(rows, rows=cut, matching=len(found), offset=page.offset)
+
+
+def _folded(text: str) -> str:
+    plain = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in plain if not unicodedata.combining(letter))
+
+
+def _told(cell: Cell) -> str:
+    return "" if cell is None else str(cell)
+
+
+def _rank(cell: Cell) -> tuple[bool, float, str]:
+    """Rank figures before words; equal ones keep their order."""
+    is_word = isinstance(cell, str)
+    return is_word, 0.0 if cell is None or isinstance(cell, str) else float(cell), _told(cell)
 
 
 _INJURY = (
@@ -86,31 +128,29 @@ _STRATUM = (
 )
 
 
-def injury_rows(reader: Reader, scope: Scope) -> Rows:
+def injury_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every injury to the sites studied: counted or not, and why."""
-    page = reader.read_page("rows/injuries", PageAsked(MOST_ROWS), **scope.params())
-    return _rows("Injuries to the sites studied", _INJURY, page)
+    found = reader.read_page("rows/injuries", page, **scope.params())
+    return page_rows("Injuries to the sites studied", _INJURY, found, page)
 
 
-def athlete_rows(reader: Reader, scope: Scope) -> Rows:
+def athlete_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return guarded and bare site-exposures and injuries, athlete by athlete."""
-    page = reader.read_page("rows/athletes", PageAsked(MOST_ROWS), **scope.params())
-    return _rows("Site-exposures by athlete", _ATHLETE, page)
+    found = reader.read_page("rows/athletes", page, **scope.params())
+    return page_rows("Site-exposures by athlete", _ATHLETE, found, page)
 
 
-def tick_rows(reader: Reader, scope: Scope, options: GamesOptions, tick: int) -> Rows:
+def tick_rows(
+    reader: Reader, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
-    page = reader.read_page(
-        "rows/at_tick",
-        PageAsked(MOST_ROWS),
-        **ticking_params(scope, options.clock),
-        tick=tick,
-    )
+    params = ticking_params(scope, options.clock)
+    found = reader.read_page("rows/at_tick", page, **params, tick=tick)
     word = "Session" if options.clock is Clock.SESSIONS else "Game"
-    return _rows(f"{word} {tick}: who was at risk", _AT_TICK, page)
+    return page_rows(f"{word} {tick}: who was at risk", _AT_TICK, found, page)
 
 
-def strata_rows(comparison: Comparison) -> Rows:
+def strata_rows(comparison: Comparison, page: PageAsked = FIRST) -> Rows:
     """Return the strata of one comparison that hold an injury."""
     rows = tuple(
         (
@@ -123,11 +163,14 @@ def strata_rows(comparison: Comparison) -> Rows:
         )
         for s in comparison.strata
     )
-    return Rows(f"Strata with an injury: {comparison.name}", _STRATUM, rows[:MOST_ROWS], len(rows))
+    whole = Rows(f"Strata with an injury: {comparison.name}", _STRATUM, rows, len(rows), len(rows))
+    return held(whole, page)
 
 
-def _rows(title: str, columns: tuple[Column, ...], page: PageFound) -> Rows:
-    cells = page.rows.select(column.name for column in columns).with_columns(
+def page_rows(title: str, columns: tuple[Column, ...], found: PageFound, page: PageAsked) -> Rows:
+    """Return a page that the store found, days and instants written as text."""
+    cells = found.rows.select(column.name for column in columns).with_columns(
         selectors.date().dt.to_string("%Y-%m-%d")
     )
-    return Rows(title, columns, tuple(cells.iter_rows()), page.total)
+    rows = tuple(cells.iter_rows())
+    return Rows(title, columns, rows, found.total, found.matching, page.offset)

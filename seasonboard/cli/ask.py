@@ -9,6 +9,14 @@ from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
 from seasonboard.answers.layout import cards_text
+from seasonboard.cli.ask_allotment import ask_allotment
+from seasonboard.cli.ask_departments import ask_departments
+from seasonboard.cli.ask_orders import ask_orders
+from seasonboard.cli.ask_remakes import ask_remakes
+from seasonboard.cli.ask_roster import ask_roster
+from seasonboard.cli.ask_take_up import ask_take_up
+from seasonboard.cli.ask_turnaround import ask_turnaround
+from seasonboard.cli.ask_week import ask_week
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
 
@@ -48,6 +56,19 @@ def ask() -> None:
 
     Scope options take several values with commas; an unknown value lists the known ones.
     """
+
+
+for _command in (
+    ask_week,
+    ask_roster,
+    ask_orders,
+    ask_turnaround,
+    ask_remakes,
+    ask_allotment,
+    ask_take_up,
+    ask_departments,
+):
+    ask.add_command(_command)
 
 
 @ask.command("compare")

@@ -109,7 +109,7 @@ class SeasonboardApp(App[None]):
         screens: dict[str, Any]
         problem: SeasonboardError | None = None
 
-    def __init__(self, open_board: Callable[[], "Asker"], *, screen: str = "compare") -> None:
+    def __init__(self, open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
         Args:
@@ -205,7 +205,9 @@ class SeasonboardApp(App[None]):
             )
             self.push_screen(entry, self._take_scope)
         else:
-            self.push_screen(Chooser(question(part, scope, known)), partial(self._take, part))
+            uses = getattr(self.screen, "USES", None)
+            asked = question(part, scope, known, uses)
+            self.push_screen(Chooser(asked), partial(self._take, part))
 
     def _take(self, part: str, values: tuple[str, ...] | None) -> None:
         if not values or self.scope is None or self.asker is None:
@@ -259,7 +261,7 @@ class SeasonboardApp(App[None]):
             self.asker.stop()
 
 
-def run_board(open_board: Callable[[], "Asker"], *, screen: str = "compare") -> int:
+def run_board(open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> int:
     """Run the board until it is left; return the program's exit status."""
     app = SeasonboardApp(open_board, screen=screen)
     app.run()

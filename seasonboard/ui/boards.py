@@ -14,7 +14,14 @@ class BoardName:
 
 
 BOARDS: tuple[BoardName, ...] = (
-    BoardName("compare", "c", "Compare", "Are guarded athletes hurt less?"),
-    BoardName("games", "g", "Games", "How many games are played before an injury?"),
+    BoardName("week", "1", "Week", "What changed this week, and what must be decided?"),
+    BoardName("roster", "2", "Roster", "Who can play the next game, and in what guard?"),
+    BoardName("orders", "3", "Orders", "What is on its way, and will it be there in time?"),
+    BoardName("turnaround", "4", "Turnaround", "How long does a guard take?"),
+    BoardName("remakes", "5", "Remakes", "What came back, and why?"),
+    BoardName("compare", "6", "Compare", "Are guarded athletes hurt less?"),
+    BoardName("games", "7", "Games", "How many games are played before an injury?"),
+    BoardName("take-up", "8", "Take-up", "Who was offered a guard, and who wears it?"),
+    BoardName("departments", "9", "Departments", "How is each client doing?"),
 )
 """Every screen, in the order of the title line."""

@@ -1,6 +1,6 @@
 """What can be chosen for each part of the scope, and the scope that a choice makes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -33,10 +33,13 @@ _BESIDE = {
 }
 
 
-def question(part: str, scope: Scope, known: Known) -> Question:
-    """Return what the list of a part asks; `more` asks which part."""
+def question(
+    part: str, scope: Scope, known: Known, uses: Collection[str] | None = None
+) -> Question:
+    """Return what the list of a part asks; `more` asks which part, of those that a screen uses."""
     if part == MORE:
-        listed = [Choice(name, name, present(name, scope, known)) for name in PARTS]
+        used = [name for name in PARTS if uses is None or name in uses]
+        listed = [Choice(name, name, present(name, scope, known)) for name in used]
         return Question("Which part of the scope?", listed, frozenset())
     if part == LEVEL:
         levels = [Choice(level, f"{float(level) * 100:g} %") for level in LEVELS]

@@ -24,13 +24,15 @@ def opening(said: "Said", paper: Paper, *, card: str, opens: str) -> list[Block]
     ]
 
 
-def left_out(said: "Said", paper: Paper) -> list[Block]:
+def left_out(
+    said: "Said", paper: Paper, *, card: str = "left out", opens: str = "injuries"
+) -> list[Block]:
     """Return what was recorded but does not count: how many, what and why."""
     told = [left for left in said.left_out if left.count]
     if not told:
         return [
             title("Left out", paper),
-            Block((Text(" nothing"),), name="left out 0", card="left out", opens="injuries"),
+            Block((Text(" nothing"),), name="left out 0", card=card, opens=opens),
         ]
     wide = max(len(words.whole(left.count)) for left in told)
     return [
@@ -43,8 +45,8 @@ def left_out(said: "Said", paper: Paper) -> list[Block]:
                     paper,
                 ),
                 name=f"left out {number}",
-                card="left out",
-                opens="injuries",
+                card=card,
+                opens=opens,
             )
             for number, left in enumerate(told)
         ),

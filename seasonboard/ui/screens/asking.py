@@ -47,6 +47,8 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
     NAME: ClassVar[str]
     QUESTION: ClassVar[str]
     HELP: ClassVar[str]
+    USES: ClassVar[frozenset[str] | None] = None
+    """Parts of the scope that the answer depends on; None: all of them."""
     AUTO_FOCUS = "Page"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
@@ -114,7 +116,7 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         """Ask again for another scope, at once or when the screen is next in sight."""
         if scope is None or not self._is_ready or self.asker.known.is_empty:
             return
-        phrases = sentence(scope, self.asker.known)
+        phrases = sentence(scope, self.asker.known, self.USES)
         self.query_one(ScopeSentence).phrases = (*phrases, Phrase("…", MORE))
         self._is_due = True
         if self in self.app.screen_stack:

@@ -1,20 +1,26 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from seasonboard.answers.cards import CARDS
+from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.rows import Rows
+from seasonboard.paging import PageAsked
 from seasonboard.ui.blocks import Block
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.card import CardScreen
 from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
+
+
+Behind = tuple[str, Callable[[PageAsked], Rows]]
+"""The title of a table, and what fetches a page of it."""
 
 
 class BoardScreen(AskingScreen[AnswerT]):
@@ -55,14 +61,15 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
-    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
-        """Return a title and what fetches the rows behind a block."""
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
             return None
         return {
-            "injuries": ("Injuries", lambda: self.asker.injury_rows(scope)),
-            "athletes": ("Athletes", lambda: self.asker.athlete_rows(scope)),
+            "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
+            "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
+            "orders": ("Orders", partial(self.asker.order_rows, scope)),
         }.get(opens)
 
     def action_back(self) -> None:
@@ -99,7 +106,7 @@ class BoardScreen(AskingScreen[AnswerT]):
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
         block = self.query_one(Page).block
-        card = CARDS.get(block.card) if block is not None else None
+        card = ALL_CARDS.get(block.card) if block is not None else None
         if card is None:
             self.notify("There is no method card for this line.", markup=False, timeout=3)
         else:

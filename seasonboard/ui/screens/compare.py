@@ -1,13 +1,14 @@
 """Compare: are guarded athletes hurt less?"""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from functools import partial
 
 from seasonboard.answers.compare import QUESTION, CompareAnswer
-from seasonboard.answers.rows import Rows, strata_rows
+from seasonboard.answers.rows import strata_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.compare_page import compare_page
 from seasonboard.ui.screens.asking import Request
-from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.base import Behind, BoardScreen
 
 
 class CompareScreen(BoardScreen[CompareAnswer]):
@@ -33,10 +34,10 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         """Draw the page."""
         return compare_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
+    def rows_behind(self, opens: str) -> Behind | None:
         """Return the strata of a comparison, or what every screen can open."""
         kind, _, name = opens.partition(":")
         if kind != "strata" or self.answer is None:
             return super().rows_behind(opens)
         comparison = self.answer.comparison(name)
-        return "Strata", lambda: strata_rows(comparison)
+        return "Strata", partial(strata_rows, comparison)

@@ -1,7 +1,8 @@
 """Games: how many games are played before an injury?"""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -9,13 +10,12 @@ from textual.binding import Binding, BindingType
 from seasonboard.answers.board import Asker
 from seasonboard.answers.games import QUESTION
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.rows import Rows
 from seasonboard.errors import ScopeError
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.games_page import WRONG_NAME, games_page
 from seasonboard.ui.plots import warm
 from seasonboard.ui.screens.asking import Request
-from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.base import Behind, BoardScreen
 from seasonboard.ui.screens.entry import Entry, EntryScreen, Step
 from seasonboard.ui.widgets.page import Page
 
@@ -96,13 +96,13 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         """Draw the page."""
         return games_page(answer, paper, is_same_mix=self.is_same_mix)
 
-    def rows_behind(self, opens: str) -> tuple[str, Callable[[], Rows]] | None:
+    def rows_behind(self, opens: str) -> Behind | None:
         """Return who was at risk at a tick, or what every screen can open."""
         kind, _, tick = opens.partition(":")
         if kind != "tick" or self.answer is None:
             return super().rows_behind(opens)
         scope, options = self.answer.said.scope, self.answer.options
-        return "At risk", lambda: self.asker.tick_rows(scope, options, int(tick))
+        return "At risk", partial(self.asker.tick_rows, scope, options, int(tick))
 
     def _ask_with(self, options: GamesOptions | None) -> None:
         if options is not None and options != self.options:

@@ -16,6 +16,8 @@ from seasonboard.ui.format import clean, fit
 if TYPE_CHECKING:
     from textual.timer import Timer
 
+_LEAST_PLACE = 12
+"""Cells below which what is open is not named: it would say nothing."""
 _BEAT = 0.25
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
 
@@ -27,24 +29,37 @@ class TitleLine(Widget):
     place: reactive[str] = reactive("")
 
     def render(self) -> Text:
-        """Return the line; on narrow terminals the other screens give way to the place."""
-        place = clean(self.place)
-        for full in (True, False):
-            text = Text(" seasonboard  ", style="bold")
-            for name in BOARDS:
-                if full or name.name == self.board:
-                    text.append_text(self._label(name.name, name.key, name.title))
-            room = self.size.width - text.cell_len - 2
-            if cell_len(place) <= room:
-                break
-        shown = fit(place, min(cell_len(place), max(0, room)))
-        text.append(" " * max(1, self.size.width - text.cell_len - cell_len(shown) - 1))
+        """Return the line; on narrow terminals the names stand close, and the place gives way."""
+        place, width = clean(self.place), self.size.width
+        roomy, close = self._names("  ", is_close=False), self._names(" ", is_close=True)
+        text = roomy if roomy.cell_len + _LEAST_PLACE <= width else close
+        if text.cell_len > width:
+            text = self._numbers()
+        room = max(0, width - text.cell_len - 2)
+        shown = fit(place, min(cell_len(place), room)) if room >= _LEAST_PLACE else ""
+        text.append(" " * max(0, width - text.cell_len - cell_len(shown) - 1))
         return text.append(shown, Style(italic=True, bold=False))
 
-    def _label(self, name: str, key: str, title: str) -> Text:
+    def _names(self, gap: str, *, is_close: bool) -> Text:
+        text = Text("" if is_close else " ")
+        for number, name in enumerate(BOARDS):
+            text.append(gap if number else "")
+            label = f"{name.key}{name.title}" if is_close else f"{name.key} {name.title}"
+            text.append(label, self._style(name.name))
+        return text
+
+    def _numbers(self) -> Text:
+        """Return the keys alone, but for the screen this is."""
+        text = Text("")
+        for name in BOARDS:
+            label = f"{name.key} {name.title}" if name.name == self.board else name.key
+            text.append(" ")
+            text.append(label, self._style(name.name))
+        return text
+
+    def _style(self, name: str) -> Style:
         is_here = name == self.board
-        style = Style(bold=is_here, reverse=is_here, meta={"board": name})
-        return Text.assemble(" ", (f" {title} " if is_here else f" {key} {title} ", style))
+        return Style(bold=is_here, reverse=is_here, meta={"board": name})
 
     async def on_click(self, event: events.Click) -> None:
         """Go to the screen whose name was clicked."""

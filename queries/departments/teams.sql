@@ -1,0 +1,21 @@
+-- question: Which departments are in the scope, with which teams and which plan?
+-- params:
+--   departments VARCHAR[]  departments, NULL for all (so too the lists below)
+--   teams VARCHAR[]        teams
+--   sports VARCHAR[]       sports
+--   sexes VARCHAR[]        sexes of the teams
+-- grain: one row per department and team; team NULL for a department without one
+-- columns:
+--   department VARCHAR       key
+--   name VARCHAR             its name
+--   plan VARCHAR             onsite printer or weekly allotment
+--   prints_per_week INTEGER  NULL: none agreed
+--   team VARCHAR             key
+SELECT d.department, d.name, d.plan::VARCHAR AS plan, d.prints_per_week, t.team
+FROM store.departments AS d
+LEFT JOIN store.teams AS t USING (department)
+WHERE ($departments IS NULL OR list_contains($departments, d.department))
+  AND ($teams IS NULL OR list_contains($teams, t.team))
+  AND ($sports IS NULL OR list_contains($sports, t.sport))
+  AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+ORDER BY d.department, t.team;

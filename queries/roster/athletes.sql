@@ -1,0 +1,37 @@
+-- question: Which athletes are known, and which of them have a place in the scope?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   position_groups VARCHAR[]  position groups, as in roster
+-- grain: one row per athlete on any roster
+-- columns:
+--   athlete VARCHAR      key
+--   name VARCHAR         as in roster; of several the last by season
+--   in_scope BOOLEAN     on a roster of the scope, joined by the last day known
+--   teams VARCHAR[]      keys of the teams
+SELECT
+    a.athlete,
+    max_by(r.name, (r.season, r.team)) AS name,
+    bool_or(r.is_in_scope) AS in_scope,
+    list(DISTINCT r.team ORDER BY r.team) AS teams
+FROM (
+    SELECT
+        r.athlete_no, r.name, r.season, r.team,
+        coalesce(r.joined_on < $until, true)
+        AND ($seasons IS NULL OR list_contains($seasons, r.season))
+        AND ($departments IS NULL OR list_contains($departments, t.department))
+        AND ($teams IS NULL OR list_contains($teams, r.team))
+        AND ($sports IS NULL OR list_contains($sports, t.sport))
+        AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+        AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+            AS is_in_scope
+    FROM store.roster AS r
+    JOIN store.teams AS t USING (team)
+) AS r
+JOIN store.athletes AS a USING (athlete_no)
+GROUP BY a.athlete
+ORDER BY a.athlete;

@@ -1,0 +1,53 @@
+-- question: Which records of a guard worn do not count toward take-up, and why?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- grain: one row per reason
+-- columns:
+--   what VARCHAR   what was left out
+--   why VARCHAR    the reason
+--   number BIGINT  how many
+WITH sessions AS (
+    SELECT *
+    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
+),
+made_for AS (
+    SELECT guard_no, team
+    FROM scope_guards(NULL, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides)
+),
+worn AS (
+    SELECT
+        CASE
+            WHEN r.athlete_no IS NULL THEN 'the athlete is not on the roster of the session’s team'
+            WHEN m.team IS DISTINCT FROM s.team
+            THEN 'made for another team of the athlete'
+            WHEN a.part IS NULL OR a.part = 'out'
+            THEN 'the athlete is not recorded as taking part in that session'
+        END AS why
+    FROM sessions AS s
+    JOIN store.wear AS w USING (session_no)
+    JOIN store.guards AS g USING (guard_no)
+    LEFT JOIN made_for AS m USING (guard_no)
+    LEFT JOIN store.attendance AS a ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
+    LEFT JOIN store.roster AS r
+        ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
+    WHERE list_contains($kinds, g.kind)
+      AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
+      AND ($areas IS NULL OR g.kind IN (
+          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
+      ))
+      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+)
+SELECT 'guards worn' AS what, why, count(*) AS number
+FROM worn
+WHERE why IS NOT NULL
+GROUP BY why
+ORDER BY number DESC, why;

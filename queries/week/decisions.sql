@@ -1,0 +1,45 @@
+-- question: Which decisions were made or done between two days, and which are still to be done?
+-- params:
+--   since DATE             last day that was known before
+--   until DATE             first day not yet known (the day after "through")
+--   departments VARCHAR[]  departments, NULL for all (so too the lists below)
+--   teams VARCHAR[]        teams
+--   sports VARCHAR[]       sports
+--   sexes VARCHAR[]        sexes of the teams
+-- grain: one row per decision that was made or done between the days, or is still to be done
+-- columns:
+--   decision VARCHAR         key
+--   decided_on DATE          its day
+--   department VARCHAR       key; NULL: it concerns every department
+--   department_name VARCHAR  its name
+--   text VARCHAR             as it was written
+--   due_on DATE              NULL: no day was set
+--   done_on DATE             once known
+SELECT
+    d.decision,
+    d.decided_on,
+    d.department,
+    n.name AS department_name,
+    d.text,
+    d.due_on,
+    CASE WHEN d.done_on < $until THEN d.done_on END AS done_on
+FROM store.decisions AS d
+LEFT JOIN store.departments AS n USING (department)
+WHERE d.decided_on < $until
+  AND (d.decided_on > $since OR d.done_on > $since OR d.done_on IS NULL)
+  AND (
+      d.department IS NULL
+      OR d.department IN (
+          SELECT department
+          FROM store.teams
+          WHERE ($departments IS NULL OR list_contains($departments, department))
+            AND ($teams IS NULL OR list_contains($teams, team))
+            AND ($sports IS NULL OR list_contains($sports, sport))
+            AND ($sexes IS NULL OR list_contains($sexes, sex::VARCHAR))
+      )
+      OR (
+          $teams IS NULL AND $sports IS NULL AND $sexes IS NULL
+          AND ($departments IS NULL OR list_contains($departments, d.department))
+      )
+  )
+ORDER BY d.due_on NULLS LAST, d.decided_on, d.decision;

@@ -1,0 +1,49 @@
+-- question: Which games are ahead in the next days?
+-- params:
+--   seasons VARCHAR[]      seasons of the scope, NULL for all (so too the lists below)
+--   until DATE             first day not yet known (the day after "through")
+--   days INTEGER           how many days to look ahead, from that day on
+--   departments VARCHAR[]  departments
+--   teams VARCHAR[]        teams
+--   sports VARCHAR[]       sports
+--   sexes VARCHAR[]        sexes of the teams
+-- grain: one row per game; one on the last day known whose attendance nobody recorded is ahead too
+-- columns:
+--   session VARCHAR                      key
+--   team VARCHAR                         key
+--   season VARCHAR                       as in sessions
+--   department VARCHAR                   key
+--   starts_at TIMESTAMP WITH TIME ZONE   its start
+--   played_on DATE                       its day in the department
+--   time_zone VARCHAR                    of the department
+--   label VARCHAR                        NULL: none recorded
+SELECT
+    s.session,
+    s.team,
+    s.season,
+    t.department,
+    s.starts_at,
+    s.played_on,
+    d.time_zone,
+    s.label
+FROM store.sessions AS s
+JOIN store.teams AS t USING (team)
+JOIN store.departments AS d USING (department)
+WHERE s.setting = 'game'
+  AND s.played_on >= $until::DATE - 1
+  AND s.played_on < $until::DATE + $days::INTEGER
+  AND (
+      s.played_on >= $until
+      OR s.session_no NOT IN (
+          SELECT a.session_no
+          FROM store.attendance AS a
+          JOIN store.sessions AS q USING (session_no)
+          WHERE q.played_on = $until::DATE - 1
+      )
+  )
+  AND ($seasons IS NULL OR list_contains($seasons, s.season))
+  AND ($departments IS NULL OR list_contains($departments, t.department))
+  AND ($teams IS NULL OR list_contains($teams, s.team))
+  AND ($sports IS NULL OR list_contains($sports, t.sport))
+  AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+ORDER BY s.starts_at, s.session;

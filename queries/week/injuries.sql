@@ -1,0 +1,91 @@
+-- question: Which injuries became known, and who returned, between two days?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   since DATE                 last day that was known before
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   position_groups VARCHAR[]  position groups, as in roster
+-- grain: one row per injury that became known or was over between the days, to any site
+-- columns:
+--   injury VARCHAR        key
+--   known_on DATE         day it was reported; where none is recorded, day of onset
+--   occurred_on DATE      day of onset
+--   returned_on DATE      day of the return, once known
+--   is_new BOOLEAN        it became known between the days
+--   is_return BOOLEAN     the return was between the days
+--   athlete VARCHAR       key
+--   name VARCHAR          as in roster; the key where not on that roster
+--   team VARCHAR          of the session; where there is none, or the athlete is not on its roster,
+--                         of the athlete's seasons the one that ends first after it
+--   area VARCHAR          body area
+--   side VARCHAR          left, right, both or midline
+--   setting VARCHAR       game or practice; NULL: no session recorded
+--   is_guarded BOOLEAN    a guard of any kind was worn at a site of it; NULL: no session recorded
+WITH every_place AS (
+    SELECT *, (over_at AT TIME ZONE time_zone)::DATE AS over_on
+    FROM roster_places()
+),
+happened AS (
+    SELECT
+        i.*,
+        coalesce(i.reported_on, i.occurred_on) AS known_on,
+        CASE WHEN i.returned_on < $until THEN i.returned_on END AS back_on
+    FROM store.injuries AS i
+    WHERE coalesce(i.reported_on, i.occurred_on) < $until
+      AND (
+          coalesce(i.reported_on, i.occurred_on) > $since
+          OR (i.returned_on > $since AND i.returned_on < $until)
+      )
+),
+placed AS (
+    SELECT h.*, p.name, p.team, p.season, p.position_group, p.department, p.sport, p.sex
+    FROM happened AS h
+    LEFT JOIN store.sessions AS s USING (session_no)
+    JOIN every_place AS p ON p.athlete_no = h.athlete_no
+    QUALIFY row_number() OVER (
+        PARTITION BY h.injury
+        ORDER BY
+            coalesce(s.team = p.team AND s.season = p.season, false) DESC,
+            coalesce(p.over_on < h.occurred_on, true),
+            CASE
+                WHEN p.over_on < h.occurred_on THEN -epoch(p.over_at) ELSE epoch(p.over_at)
+            END NULLS LAST,
+            p.team, p.season
+    ) = 1
+),
+guarded AS (
+    SELECT DISTINCT h.injury
+    FROM happened AS h
+    JOIN store.wear AS w USING (session_no)
+    JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = h.athlete_no
+    JOIN store.kinds AS k ON k.kind = g.kind AND k.area = h.area
+    WHERE g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side
+)
+SELECT
+    p.injury,
+    p.known_on,
+    p.occurred_on,
+    p.back_on AS returned_on,
+    p.known_on > $since AS is_new,
+    coalesce(p.back_on > $since, false) AS is_return,
+    a.athlete,
+    p.name,
+    p.team,
+    p.area::VARCHAR AS area,
+    p.side::VARCHAR AS side,
+    s.setting::VARCHAR AS setting,
+    CASE WHEN p.session_no IS NOT NULL THEN g.injury IS NOT NULL END AS is_guarded
+FROM placed AS p
+JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
+LEFT JOIN store.sessions AS s ON s.session_no = p.session_no
+LEFT JOIN guarded AS g ON g.injury = p.injury
+WHERE ($seasons IS NULL OR list_contains($seasons, p.season))
+  AND ($departments IS NULL OR list_contains($departments, p.department))
+  AND ($teams IS NULL OR list_contains($teams, p.team))
+  AND ($sports IS NULL OR list_contains($sports, p.sport))
+  AND ($sexes IS NULL OR list_contains($sexes, p.sex))
+  AND ($position_groups IS NULL OR list_contains($position_groups, p.position_group))
+ORDER BY p.known_on, p.injury;

@@ -1,0 +1,63 @@
+-- question: Which guards were offered between two days, and what was the answer?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   since DATE                 last day that was known before
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+-- grain: one row per offer
+-- columns:
+--   offer VARCHAR    key
+--   offered_on DATE  its day
+--   athlete VARCHAR  key
+--   name VARCHAR     as in roster
+--   team VARCHAR     of the athlete's seasons, the one that ends first after the offer
+--   kind VARCHAR     guard kind
+--   answer VARCHAR   accepted, declined or undecided
+--   reason VARCHAR   NULL: none recorded
+WITH every_place AS (
+    SELECT *, (over_at AT TIME ZONE time_zone)::DATE AS over_on
+    FROM roster_places()
+),
+placed AS (
+    SELECT o.*, p.name, p.team, p.season, p.position_group, p.department, p.sport, p.sex
+    FROM store.offers AS o
+    JOIN every_place AS p USING (athlete_no)
+    WHERE o.offered_on > $since
+      AND o.offered_on < $until
+      AND list_contains($kinds, o.kind)
+      AND ($areas IS NULL OR o.kind IN (
+          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
+      ))
+    QUALIFY row_number() OVER (
+        PARTITION BY o.offer
+        ORDER BY
+            coalesce(p.over_on < o.offered_on, true),
+            CASE WHEN p.over_on < o.offered_on THEN -epoch(p.over_at) ELSE epoch(p.over_at) END
+                NULLS LAST,
+            p.team, p.season
+    ) = 1
+)
+SELECT
+    p.offer,
+    p.offered_on,
+    a.athlete,
+    p.name,
+    p.team,
+    p.kind,
+    p.answer::VARCHAR AS answer,
+    p.reason
+FROM placed AS p
+JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
+WHERE ($seasons IS NULL OR list_contains($seasons, p.season))
+  AND ($departments IS NULL OR list_contains($departments, p.department))
+  AND ($teams IS NULL OR list_contains($teams, p.team))
+  AND ($sports IS NULL OR list_contains($sports, p.sport))
+  AND ($sexes IS NULL OR list_contains($sexes, p.sex))
+  AND ($position_groups IS NULL OR list_contains($position_groups, p.position_group))
+ORDER BY p.offered_on, p.offer;

@@ -1,0 +1,47 @@
+"""Public holidays, where the library `holidays` is installed; without it weekends only."""
+
+import importlib
+from collections.abc import Sequence
+from datetime import date
+from types import ModuleType
+
+from seasonboard.errors import ScopeError
+from seasonboard.terms import nearest
+
+
+def public_holidays(place: str, years: Sequence[int]) -> tuple[date, ...]:
+    """Return the public holidays of a country or a part of it, in those years.
+
+    Args:
+        place: ISO 3166 code of the country, with a part of it or without: `US`, `US-NY`.
+        years: Calendar years.
+
+    Raises:
+        ScopeError: The library is not installed, or does not know the place.
+    """
+    library = _library()
+    country, _, part = place.strip().upper().partition("-")
+    known = library.list_supported_countries(include_aliases=False)
+    if country not in known:
+        raise _unknown(f"There is no country “{country}” to take holidays of.", country, known)
+    if part and part not in known[country]:
+        hint = known[country] or ["no parts are known, leave it out"]
+        raise _unknown(f"There is no part “{part}” of {country}.", part, hint)
+    days = library.country_holidays(country, subdiv=part or None, years=list(years))
+    return tuple(sorted(days))
+
+
+def _library() -> ModuleType:
+    try:
+        return importlib.import_module("holidays")
+    except ModuleNotFoundError:
+        raise ScopeError(
+            "Public holidays need the library “holidays”, which is not installed.",
+            "Install it with: pip install 'seasonboard[holidays]', or leave --holidays out.",
+        ) from None
+
+
+def _unknown(what: str, asked: str, known: Sequence[str]) -> ScopeError:
+    near = nearest(asked, list(known))
+    meant = f"Did you mean “{near}”? " if near else ""
+    return ScopeError(what, f"{meant}Known: {', '.join(sorted(known))}.")

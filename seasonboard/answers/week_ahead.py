@@ -1,0 +1,299 @@
+"""What is ahead: games, guards that will not be there, who is out, what is late or due."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.orders_parts import OpenOrder
+from seasonboard.answers.rows import Column
+from seasonboard.answers.week_parts import DAYS_AHEAD, WeekItem, cells, counted
+
+_GAMES = (
+    Column("played_on", "day"),
+    Column("at", "at"),
+    Column("team", "team"),
+    Column("label", "game"),
+    Column("guards", "guards not there", is_number=True),
+    Column("out", "out", is_number=True),
+    Column("limited", "limited", is_number=True),
+    Column("session", "session"),
+)
+_MISSING = (
+    Column("name", "name"),
+    Column("team", "team"),
+    Column("kind", "kind"),
+    Column("stage", "stage"),
+    Column("age_days", "days", is_number=True),
+    Column("chance", "chance by then", is_number=True),
+    Column("game_on", "game"),
+    Column("guard", "guard"),
+    Column("attention", "state"),
+    Column("side", "side"),
+    Column("athlete", "athlete"),
+)
+_OUT = (
+    Column("name", "name"),
+    Column("team", "team"),
+    Column("status", "state"),
+    Column("because", "because"),
+    Column("area", "area"),
+    Column("since", "since"),
+    Column("athlete", "athlete"),
+)
+_LATE = (
+    Column("name", "name"),
+    Column("team", "team"),
+    Column("kind", "kind"),
+    Column("stage", "stage"),
+    Column("age_days", "days", is_number=True),
+    Column("late_after", "late after", is_number=True),
+    Column("guard", "guard"),
+    Column("department", "department"),
+    Column("athlete", "athlete"),
+)
+_DECISIONS = (
+    Column("state", "state"),
+    Column("department_name", "department"),
+    Column("text", "decision"),
+    Column("due_on", "due"),
+    Column("decided_on", "decided"),
+    Column("decision", "key"),
+)
+_DECIDED = (
+    Column("what", "what"),
+    Column("department_name", "department"),
+    Column("text", "decision"),
+    Column("due_on", "due"),
+    Column("done_on", "done"),
+    Column("decided_on", "decided"),
+    Column("decision", "key"),
+)
+EVERY_DEPARTMENT = "every department"
+
+
+def out_of(games: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
+    """Return who is out or limited of the teams with a game ahead; rows of `roster/places`."""
+    return (
+        places.join(games.select("team", "season").unique(), on=["team", "season"], how="semi")
+        .filter((pl.col("here") == "yes") & pl.col("status").is_in(["out", "limited"]))
+        .select(
+            "athlete",
+            "name",
+            "team",
+            "status",
+            pl.col("because").fill_null("no reason recorded"),
+            area=pl.col("open_area"),
+            since=pl.coalesce("open_on", "last_on"),
+        )
+        .sort(
+            pl.col("status") != "out",
+            ~pl.col("because").str.contains("injury"),
+            pl.col("because") != "illness",
+            "team",
+            "name",
+            "athlete",
+        )
+    )
+
+
+def missing(games: pl.DataFrame, orders: Sequence[OpenOrder]) -> pl.DataFrame:
+    """Return the open orders of teams with a game ahead, with the first of these games."""
+    first = dict(games.sort("starts_at", descending=True).select("team", "played_on").iter_rows())
+    rows = [
+        {
+            "guard": order.guard,
+            "athlete": order.athlete,
+            "name": order.name,
+            "team": order.team,
+            "kind": order.kind,
+            "side": order.side,
+            "stage": order.stage,
+            "age_days": order.age_days,
+            "chance": order.chance.share if order.chance else None,
+            "game_on": first[order.team],
+            "attention": order.attention.value,
+        }
+        for order in orders
+        if order.team in first
+    ]
+    types = {"age_days": pl.Int64, "chance": pl.Float64, "game_on": pl.Date}
+    return pl.DataFrame(rows, schema={c.name: types.get(c.name, pl.String) for c in _MISSING})
+
+
+def games_ahead(games: pl.DataFrame, lacking: pl.DataFrame, out: pl.DataFrame) -> WeekItem:
+    """Return the games of the next days; rows are those of `week/games`."""
+    found = (
+        games.join(lacking.group_by("team").len("guards"), on="team", how="left")
+        .join(_by_team(out, "out"), on="team", how="left")
+        .join(_by_team(out, "limited"), on="team", how="left")
+        .with_columns(pl.col("guards", "out", "limited").fill_null(0), at=_local_times(games))
+        .sort("starts_at", "session")
+    )
+    sentence = f"No game in the next {DAYS_AHEAD} days."
+    if len(games):
+        teams = words.plural(games["team"].n_unique(), "team")
+        sentence = f"{words.plural(len(games), 'game')} of {teams} in the next {DAYS_AHEAD} days."
+    return WeekItem(
+        "games",
+        "Games ahead",
+        sentence,
+        is_ahead=True,
+        columns=_GAMES,
+        rows=cells(found, _GAMES),
+        said=3,
+    )
+
+
+def guards_missing(games: pl.DataFrame, lacking: pl.DataFrame) -> WeekItem:
+    """Return the guards that will not be there, as of now; rows as `missing` gives them."""
+    if games.is_empty():
+        sentence = "No game ahead to be missed."
+    elif lacking.is_empty():
+        sentence = "No guard of these teams is still on its way."
+    else:
+        told = lacking.drop_nulls("chance")
+        sentence = f"{words.plural(len(lacking), 'guard')} of these teams not fitted as of now"
+        hoped = float(told["chance"].sum())
+        sentence += (
+            f"; about {words.number(hoped, digits=0)} of them may be by the team's next game."
+            if len(told)
+            else "."
+        )
+    return WeekItem(
+        "guards",
+        "Guards not there",
+        sentence,
+        is_ahead=True,
+        columns=_MISSING,
+        rows=cells(lacking, _MISSING),
+        said=3,
+    )
+
+
+def athletes_out(games: pl.DataFrame, out: pl.DataFrame) -> WeekItem:
+    """Return who is out or limited; rows as `out_of` gives them."""
+    sentence = "Nobody is recorded as out or limited." if len(games) else "No team plays."
+    if len(out):
+        told = []
+        for status in ("out", "limited"):
+            rows = out.filter(pl.col("status") == status)
+            causes = rows.group_by("because").len().sort("len", "because", descending=[True, False])
+            if len(rows):
+                told.append(f"{words.whole(len(rows))} {status} ({counted(causes.iter_rows())})")
+        sentence = f"{', '.join(told)}, by the last record."
+    return WeekItem(
+        "out",
+        "Out or limited",
+        sentence,
+        is_ahead=True,
+        columns=_OUT,
+        rows=cells(out, _OUT),
+        said=3,
+    )
+
+
+def late_orders(orders: Sequence[OpenOrder]) -> WeekItem:
+    """Return the late orders of the scope, whether a game is ahead or not."""
+    late = [order for order in orders if order.is_late]
+    sentence = "No order is late."
+    if late:
+        oldest = max(late, key=lambda order: (order.age_days, order.guard))
+        sentence = (
+            f"{words.plural(len(late), 'order')} late of {words.whole(len(orders))} open; the "
+            f"oldest is {words.plural(oldest.age_days, 'day')} old."
+        )
+    rows = tuple(
+        (
+            each.guard,
+            each.name,
+            each.team,
+            each.kind,
+            each.stage,
+            each.age_days,
+            each.late_after.days,
+            each.department,
+            each.athlete,
+        )
+        for each in late
+    )
+    return WeekItem("late", "Late orders", sentence, is_ahead=True, columns=_LATE, rows=rows)
+
+
+def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
+    """Return the decisions made or done after a day; rows are those of `week/decisions`."""
+    made, done = pl.col("decided_on") > since, pl.col("done_on") > since
+    now = _named(decisions).filter(made | done.fill_null(value=False))
+    now = now.with_columns(
+        what=pl.when(made & pl.col("done_on").is_not_null())
+        .then(pl.lit("made and done"))
+        .when(made)
+        .then(pl.lit("made"))
+        .otherwise(pl.lit("done"))
+    )
+    counts = [
+        (what, int((now["what"] == what).sum())) for what in ("made", "made and done", "done")
+    ]
+    sentence = f"{counted(counts)}." if len(now) else "None was made or done."
+    return WeekItem(
+        "decided",
+        "Decisions made or done",
+        sentence,
+        is_ahead=False,
+        columns=_DECIDED,
+        rows=cells(now, _DECIDED),
+    )
+
+
+def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
+    """Return what is still to be done, the overdue first; rows are those of `week/decisions`."""
+    days = (pl.col("due_on") - pl.lit(through)).dt.total_days()
+    open_ = (
+        _named(decisions)
+        .filter(pl.col("done_on").is_null())
+        .with_columns(
+            state=pl.when(days < 0)
+            .then(pl.format("overdue by {} d", -days))
+            .when(days == 0)
+            .then(pl.lit("due today"))
+            .when(days > 0)
+            .then(pl.format("due in {} d", days))
+            .otherwise(pl.lit("no day set"))
+        )
+        .sort("due_on", "decided_on", "decision", nulls_last=True)
+    )
+    overdue = int((open_["due_on"] < through).sum())
+    soon = open_.filter(pl.col("due_on").is_between(through, through + timedelta(days=DAYS_AHEAD)))
+    sentence = "No decision is waiting to be done."
+    if len(open_):
+        sentence = (
+            f"{words.plural(len(open_), 'decision')} to be done: {words.whole(overdue)} overdue, "
+            f"{words.whole(len(soon))} due within {DAYS_AHEAD} days."
+        )
+    return WeekItem(
+        "decisions",
+        "Decisions due",
+        sentence,
+        is_ahead=True,
+        columns=_DECISIONS,
+        rows=cells(open_, _DECISIONS),
+        said=5,
+    )
+
+
+def _named(decisions: pl.DataFrame) -> pl.DataFrame:
+    name = pl.coalesce("department_name", "department", pl.lit(EVERY_DEPARTMENT))
+    return decisions.with_columns(department_name=name)
+
+
+def _by_team(out: pl.DataFrame, status: str) -> pl.DataFrame:
+    return out.filter(pl.col("status") == status).group_by("team").len(status)
+
+
+def _local_times(games: pl.DataFrame) -> pl.Expr:
+    at = pl.lit("")
+    for zone in games["time_zone"].unique().sort():
+        here = pl.col("starts_at").dt.convert_time_zone(zone).dt.strftime("%H:%M")
+        at = pl.when(pl.col("time_zone") == zone).then(here).otherwise(at)
+    return at

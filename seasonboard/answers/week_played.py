@@ -1,0 +1,56 @@
+"""Availability over sessions, as the Roster answer counts it."""
+
+import polars as pl
+
+from seasonboard.answers import words
+
+
+def with_availability(sessions: pl.DataFrame) -> pl.DataFrame:
+    """Add `available` and `recorded` athletes to the rows of `roster/sessions`, and all `out`.
+
+    Available is who took part in full, or was limited or out for a reason other than injury and
+    illness; who is not recorded, or has no reason recorded, is unknown and in neither.
+    """
+    unknown = pl.sum_horizontal("not_recorded", "limited_unknown", "out_unknown")
+    return sessions.with_columns(
+        available=pl.sum_horizontal("full_part", "limited_other", "out_other"),
+        recorded=pl.col("rostered") - unknown,
+        unknown=unknown,
+        out=pl.sum_horizontal("out_injury", "out_illness", "out_other", "out_unknown"),
+    )
+
+
+def by_team(sessions: pl.DataFrame) -> pl.DataFrame:
+    """Return games and practices of every team, with the share of athletes available."""
+    told = pl.col("recorded")
+    shares = [
+        (pl.col("available").filter(rule).sum() / told.filter(rule).sum())
+        .fill_nan(None)
+        .alias(f"{name}_share")
+        for name, rule in (
+            ("game", pl.col("setting") == "game"),
+            ("practice", pl.col("setting") != "game"),
+        )
+    ]
+    return (
+        sessions.group_by("team")
+        .agg(
+            (pl.col("setting") == "game").sum().alias("games"),
+            (pl.col("setting") != "game").sum().alias("practices"),
+            (pl.col("exposures") + pl.col("out") == 0).sum().alias("unrecorded"),
+            *shares,
+        )
+        .sort("team")
+    )
+
+
+def availability_words(sessions: pl.DataFrame, opening: str) -> str:
+    """Return the availability over some sessions as a sentence, or nothing without a session."""
+    available, recorded = int(sessions["available"].sum()), int(sessions["recorded"].sum())
+    if sessions.is_empty():
+        return ""
+    if not recorded:
+        return f"{opening} nobody's attendance is recorded. "
+    unknown = int(sessions["unknown"].sum())
+    aside = f" ({words.whole(unknown)} not known)" if unknown else ""
+    return f"{opening} {words.percent(available / recorded)} were available{aside}. "

@@ -1,0 +1,165 @@
+"""The rows behind the working season: roster, orders, one athlete, departments, the week."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from polars import selectors
+
+from seasonboard.answers.athlete import AthleteTimeline
+from seasonboard.answers.departments_parts import DepartmentsAnswer
+from seasonboard.answers.orders_frame import ORDER_PARAMS
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.roster_parts import RosterAnswer
+from seasonboard.answers.rows import FIRST, Cell, Column, Rows, page_rows
+from seasonboard.answers.take_up_parts import TakeUpAnswer
+from seasonboard.answers.week_parts import WeekItem
+from seasonboard.paging import PageAsked, PageFound
+from seasonboard.scope import Scope
+
+_ORDER = (
+    Column("guard", "guard"),
+    Column("athlete", "athlete"),
+    Column("name", "name"),
+    Column("team", "team"),
+    Column("kind", "kind"),
+    Column("side", "side"),
+    Column("purpose", "purpose"),
+    Column("state", "state"),
+    Column("stage", "stage"),
+    Column("requested_at", "requested"),
+    Column("scanned_at", "scanned"),
+    Column("modelled_at", "modelled"),
+    Column("printed_at", "printed"),
+    Column("finished_at", "finished"),
+    Column("shipped_at", "shipped"),
+    Column("delivered_at", "delivered"),
+    Column("fitted_at", "fitted"),
+    Column("scan_method", "scan by"),
+    Column("printer", "printer"),
+    Column("remake_of", "in place of"),
+)
+_ROSTER = (
+    Column("athlete", "athlete"),
+    Column("name", "name"),
+    Column("team", "team"),
+    Column("position", "position"),
+    Column("status", "state"),
+    Column("because", "because"),
+    Column("days_lost", "days lost", is_number=True),
+    Column("guard", "guard"),
+    Column("kind", "kind"),
+    Column("side", "side"),
+    Column("guard_state", "guard is"),
+    Column("worn", "worn", is_number=True),
+    Column("taken_part", "of sessions", is_number=True),
+    Column("needs", "needs"),
+)
+_NO_GUARD: tuple[Cell, ...] = (None,) * 6
+_ENTRY = (
+    Column("on", "day"),
+    Column("at", "at"),
+    Column("what", "what"),
+    Column("told", "recorded"),
+    Column("guards", "guards worn"),
+    Column("item", "key"),
+)
+_DEPARTMENT = (
+    Column("department", "department"),
+    Column("name", "name"),
+    Column("plan", "plan"),
+    Column("open", "open", is_number=True),
+    Column("late", "late", is_number=True),
+    Column("median", "days, half", is_number=True),
+    Column("ready", "ready", is_number=True),
+    Column("remade", "remade", is_number=True),
+    Column("used", "prints used", is_number=True),
+    Column("available", "available", is_number=True),
+    Column("worn", "worn", is_number=True),
+    Column("attention", "attention"),
+)
+_STEPS = (
+    Column("by", "by"),
+    Column("group", "group"),
+    Column("step", "step"),
+    Column("athletes", "athletes", is_number=True),
+    Column("of_before", "of the step before", is_number=True),
+    Column("of_eligible", "of the eligible", is_number=True),
+)
+
+
+def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
+    """Return every order of the scope with its stages; instants are those of UTC."""
+    params = {name: value for name, value in scope.params().items() if name in ORDER_PARAMS}
+    found = reader.read_page("orders/orders", page, **params)
+    told = found.rows.with_columns(selectors.datetime().dt.to_string("%Y-%m-%d %H:%M"))
+    return page_rows("Orders", _ORDER, PageFound(told, found.matching, found.total), page)
+
+
+def roster_rows(answer: RosterAnswer) -> Rows:
+    """Return the roster, one row a guard, and one for everybody without any."""
+    rows: list[tuple[Cell, ...]] = []
+    for athlete in answer.athletes:
+        who = (athlete.athlete, athlete.name, athlete.team, athlete.position)
+        state = (athlete.status.value, athlete.because, athlete.days_lost)
+        needs = "; ".join(athlete.needs) or None
+        guards: list[tuple[Cell, ...]] = [
+            (g.guard, g.kind, g.side, g.state.value, g.worn, g.taken_part) for g in athlete.guards
+        ]
+        rows += [(*who, *state, *guard, needs) for guard in guards or [_NO_GUARD]]
+    return _whole("Roster", _ROSTER, rows)
+
+
+def timeline_rows(timeline: AthleteTimeline) -> Rows:
+    """Return one athlete's season, the latest first."""
+    rows = [
+        (
+            entry.on.isoformat(),
+            _clock(entry.at),
+            entry.what.value,
+            entry.told,
+            ", ".join(entry.guards) or None,
+            entry.item,
+        )
+        for entry in reversed(timeline.entries)
+    ]
+    return _whole(f"{timeline.name} ({timeline.athlete})", _ENTRY, rows)
+
+
+def department_rows(answer: DepartmentsAnswer) -> Rows:
+    """Return the figures of every department, unrounded."""
+    rows = [
+        (
+            *(row.department, row.name, row.plan, row.open, row.late),
+            *(row.turnaround.value, row.ready.share, row.remakes.share),
+            *(row.allotment.used, row.available.share, row.worn.share),
+            "; ".join(row.attention) or None,
+        )
+        for row in answer.departments
+    ]
+    return _whole("Departments", _DEPARTMENT, rows)
+
+
+def take_up_rows(answer: TakeUpAnswer) -> Rows:
+    """Return every step of every group."""
+    listed = (("all", (answer.whole,)), ("kind", answer.kinds), (answer.by.value, answer.groups))
+    rows = [
+        (by, group.group, s.step, s.count, s.of_before.share, s.of_eligible.share)
+        for by, groups in dict(listed).items()
+        for group in groups
+        for s in group.steps
+    ]
+    return _whole("Steps", _STEPS, rows)
+
+
+def week_rows(item: WeekItem) -> Rows:
+    """Return the rows behind one item of the week."""
+    return _whole(item.title, item.columns, item.rows)
+
+
+def _clock(at: datetime | None) -> str | None:
+    return None if at is None else f"{at:%H:%M}"
+
+
+def _whole(title: str, columns: tuple[Column, ...], rows: Iterable[tuple[Cell, ...]]) -> Rows:
+    found = tuple(rows)
+    return Rows(title, columns, found, len(found), len(found))

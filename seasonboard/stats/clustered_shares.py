@@ -1,0 +1,84 @@
+"""A share of sessions, where each athlete gives many: its limits know how athletes differ.
+
+Sessions of one athlete are alike, so that a thousand sessions of ten athletes tell less than a
+thousand sessions of a thousand. The share is as it is counted; only its limits widen, as if there
+were fewer sessions.
+"""
+
+import math
+from dataclasses import dataclass
+
+from scipy.special import ndtri
+
+
+@dataclass(frozen=True, slots=True)
+class ClusterSums:
+    """What the clusters (athletes) add up to: n trials and x successes of each, summed.
+
+    `successes` Σx, `trials` Σn, `successes_squared` Σx², `products` Σxn, `trials_squared` Σn².
+    """
+
+    clusters: int
+    successes: int
+    trials: int
+    successes_squared: int
+    products: int
+    trials_squared: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClusteredShare:
+    """A share with limits from the spread between clusters; None, with `why`, where not known."""
+
+    successes: int
+    trials: int
+    clusters: int
+    share: float | None
+    low: float | None
+    high: float | None
+    why: str = ""
+
+
+def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare:
+    """Return a share of all trials with limits that allow for likeness within clusters.
+
+    The design effect compares the linearised variance of the ratio Σx / Σn over clusters with that
+    of as many independent trials, and is never taken to be below 1; score limits follow from the
+    trials divided by it. Where every trial ends alike no spread can be seen, and each cluster
+    counts as one trial. With one trial a cluster the limits are Wilson's.
+
+    Args:
+        sums: The sums over the clusters that have a trial.
+        level: Two-sided confidence level.
+
+    Raises:
+        ValueError: More successes than trials, or a negative count.
+
+    References:
+        Kish (1965), Survey Sampling, chapters 6 and 8; Korn & Graubard (1998), Survey Methodology
+        24, 193-201, for the effective number; Wilson (1927), J Am Stat Assoc 22, 209-212.
+    """
+    x, n, m = sums.successes, sums.trials, sums.clusters
+    if not 0 <= x <= n or m < 0:
+        raise ValueError(f"{x} of {n} is not a share.")
+    if n == 0:
+        return ClusteredShare(x, n, m, None, None, None, "nothing was counted")
+    share = x / n
+    if m < 2:
+        return ClusteredShare(x, n, m, share, None, None, "a single athlete shows no spread")
+    effective = float(m) if x in {0, n} else n / max(1.0, _design_effect(sums, share))
+    z = float(ndtri((1 + level) / 2))
+    scale = 1 + z * z / effective
+    middle = (share + z * z / (2 * effective)) / scale
+    half = z / scale * math.sqrt(share * (1 - share) / effective + (z / (2 * effective)) ** 2)
+    low = 0.0 if x == 0 else max(0.0, middle - half)
+    high = 1.0 if x == n else min(1.0, middle + half)
+    return ClusteredShare(x, n, m, share, low, high)
+
+
+def _design_effect(sums: ClusterSums, share: float) -> float:
+    """Return how many times larger the variance is than that of independent trials."""
+    n, m = sums.trials, sums.clusters
+    spread = sums.successes_squared - 2 * share * sums.products + share**2 * sums.trials_squared
+    clustered = max(0.0, spread) / n**2 * m / (m - 1)
+    return clustered / (share * (1 - share) / (n - 1))

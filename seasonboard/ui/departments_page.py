@@ -1,0 +1,107 @@
+"""The page of the Departments screen: client by client, most in need of attention first."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper, item
+from seasonboard.ui.format import clean, fit
+from seasonboard.ui.marks import trend
+from seasonboard.ui.take_up_page import worn_words
+from seasonboard.ui.turnaround_page import quantile_words, ready_words
+
+if TYPE_CHECKING:
+    from seasonboard.answers.departments_parts import DepartmentRow, DepartmentsAnswer
+
+_NAME = 15
+_FIGURE = 24
+
+
+def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, each department with its trends, what to keep in mind."""
+    blocks = parts.opening(
+        answer.said, paper, card="departments/department figures", opens="departments"
+    )
+    for department in answer.departments:
+        blocks += [GAP, *_department(department, paper)]
+    return [
+        *blocks,
+        *parts.left_out(
+            answer.said, paper, card="departments/department figures", opens="departments"
+        ),
+        *parts.caveats(answer.said, paper, card="departments/attention"),
+    ]
+
+
+def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
+    allowed = row.allotment.prints_per_week
+    plan = f"{row.plan}, {allowed} a week" if allowed else row.plan
+    name = Text(f" {clean(row.name)}", style=paper.ink.strong)
+    name.append(f"  {clean(plan)}", f"not bold {paper.ink.quiet}".strip())
+    blocks = [
+        Block(
+            (name, *(line for said in row.attention for line in item("!", said, paper))),
+            name=f"department {row.department}",
+            card="departments/attention",
+            opens=f"department:{row.department}",
+        )
+    ]
+    blocks += [
+        Block(
+            (_figure(label, figure, values, beside, paper),),
+            name=f"{row.department} {label}",
+            card="departments/department figures"
+            if values is None
+            else "departments/department trends",
+            opens=f"department:{row.department}",
+        )
+        for label, figure, values, beside in _figures(row)
+    ]
+    return blocks
+
+
+def _figure(
+    label: str,
+    figure: str,
+    values: Sequence[float | None] | None,
+    beside: str,
+    paper: Paper,
+) -> Text:
+    text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
+    if values is not None:
+        text.append(trend(values, floor=0), paper.ink.guarded)
+        text.append("  ")
+    text.append(beside, paper.ink.quiet)
+    text.truncate(paper.width, overflow="ellipsis")
+    return text
+
+
+def _figures(
+    row: "DepartmentRow",
+) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
+    used = "–" if row.allotment.used is None else f"{words.percent(row.allotment.used)} used"
+    remakes = "–" if row.remakes.share is None else ready_words(row.remakes)
+    share = row.available.share
+    overdue = f", {words.plural(row.overdue, 'decision')} overdue" if row.overdue else ""
+    ready = f"ready for the next game {ready_words(row.ready)}{overdue}"
+    available = "–" if share is None else words.percent(share)
+    turnaround = f"{quantile_words(row.turnaround)} days"
+    return [
+        ("open orders", f"{row.open:,}, {row.late:,} late", None, ready),
+        ("turnaround", turnaround, row.trends.turnaround, "by week"),
+        ("remakes", remakes, row.trends.remakes, "asked for by week"),
+        ("prints", used, None, _prints(row)),
+        ("available", available, row.trends.availability, "last four weeks; by week"),
+        ("worn", worn_words(row.worn), row.trends.worn, "by week"),
+    ]
+
+
+def _prints(row: "DepartmentRow") -> str:
+    found = row.allotment
+    waiting = f"{found.queue:,} waiting to be printed"
+    if found.used is None:
+        return f"{waiting}; {found.why}" if found.why else waiting
+    return f"{waiting}; {words.plural(found.weeks_over, 'week')} over the plan"

@@ -1,0 +1,97 @@
+"""Small pictures inside a line: strips of sessions, trends, bars and shares with their limits.
+
+Every mark is one cell wide and tells by its shape; colour only repeats it.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.ui.themes import Ink
+
+if TYPE_CHECKING:
+    from seasonboard.answers.roster_parts import StripCell
+
+LEVELS = "▁▂▃▄▅▆▇█"
+GAP_MARK = "·"
+STRIP_KEY = "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded"
+_PARTS = "▏▎▍▌▋▊▉"
+
+
+def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
+    """Return sessions as one mark each, oldest first: in what state, and guarded or bare."""
+    text = Text()
+    for cell in cells:
+        text.append(*_session(cell.state, ink, is_guarded=cell.is_guarded))
+    return text
+
+
+def _session(state: str, ink: Ink, *, is_guarded: bool) -> tuple[str, str]:
+    if state == "full":
+        return ("●", ink.guarded) if is_guarded else ("•", ink.bare)
+    if state == "limited":
+        return "◐", ink.guarded if is_guarded else ink.bare
+    if state == "out":
+        return "○", ink.strong
+    return (GAP_MARK if state == "not recorded" else " "), ink.quiet
+
+
+def trend(values: Sequence[float | None], *, floor: float | None = None) -> str:
+    """Return numbers as block letters between their least and their largest; `·` where none is.
+
+    With `floor` the lowest letter stands for it instead of for the least.
+    """
+    told = [value for value in values if value is not None]
+    if not told:
+        return GAP_MARK * len(values)
+    low = min(told) if floor is None else min(floor, *told)
+    high = max(told)
+    return "".join(GAP_MARK if v is None else LEVELS[_level(v, low, high)] for v in values)
+
+
+def _level(value: float, low: float, high: float) -> int:
+    if high <= low:
+        return 0 if value <= 0 else 3
+    return min(len(LEVELS) - 1, int((value - low) / (high - low) * len(LEVELS)))
+
+
+def bar(share: float, width: int) -> str:
+    """Return a share of 0 to 1 as a bar in `width` cells; anything above 0 is seen."""
+    eighths = round(min(1.0, max(0.0, share)) * width * 8)
+    if share > 0:
+        eighths = max(1, eighths)
+    whole, rest = divmod(eighths, 8)
+    return ("█" * whole + (_PARTS[rest - 1] if rest else "")).ljust(width)
+
+
+def share_line(
+    share: float | None,
+    interval: tuple[float | None, float | None],
+    width: int,
+    *,
+    limits: tuple[float, float] | None = None,
+    most: float = 1.0,
+) -> str:
+    """Return a share `■` with its interval `├─┤` on an axis from 0 to `most`.
+
+    `limits`, where given, are drawn as `┊`: what lies beyond them is more than chance explains.
+    """
+    cells = [" "] * width
+    low, high = interval
+
+    def place(value: float) -> int:
+        return min(width - 1, max(0, math.floor(value / most * (width - 1) + 0.5)))
+
+    if limits is not None:
+        for limit in limits:
+            cells[place(limit)] = "┊"
+    if low is not None and high is not None:
+        first, last = place(low), place(high)
+        for column in range(first + 1, last):
+            cells[column] = "─"
+        cells[first], cells[last] = "├", "▸" if high > most else "┤"
+    if share is not None:
+        cells[place(share)] = "■"
+    return "".join(cells)

@@ -1,0 +1,169 @@
+"""The page of the Orders screen: one line an order, on an axis of days."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper
+from seasonboard.ui.tables import Head, heading, line
+
+if TYPE_CHECKING:
+    from seasonboard.answers.orders_parts import OpenOrder, OrdersAnswer
+
+_LETTERS = {
+    "requested": "r",
+    "scanned": "s",
+    "modelled": "m",
+    "printed": "p",
+    "finished": "f",
+    "shipped": "h",
+    "delivered": "d",
+}
+KEY = "r requested s scanned m modelled p printed f finished h shipped d delivered"
+MARKS_KEY = "│ last day known · ◆ next game · ┄ still to come · ‹ began earlier"
+_BACK, _AHEAD = 42, 14
+"""Days shown before and after the last day known, at most."""
+_PICTURE = 26
+
+
+def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, one line an open order, what to keep in mind."""
+    heads = (
+        Head("athlete", 15),
+        Head("guard", 14),
+        Head("", _PICTURE, grows=True),
+        Head("waits in", 9),
+        Head("days", 4, is_number=True),
+        Head("by game", 7, is_number=True),
+        Head("", 25, least=118),
+    )
+    axis = _Axis.of(answer)
+    head = heading(heads, paper)
+    width = _width(heads, paper)
+    dates = Text(" " * 32, style=paper.ink.quiet).append(axis.dates(width))
+    blocks = [*parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
+    if answer.orders:
+        blocks.append(Block((head, dates)))
+        blocks += [_order(order, heads, axis, paper) for order in answer.orders]
+        blocks.append(
+            Block(
+                (
+                    Text(f" {KEY}", style=paper.ink.quiet),
+                    Text(f" {MARKS_KEY}", style=paper.ink.quiet),
+                )
+            )
+        )
+    rule = [late_words(late.department, late.days, late.why) for late in answer.late_after]
+    blocks += [
+        Block((Text(f" {text}"),), name=f"late {n}", card="orders/late", opens="orders")
+        for n, text in enumerate(rule)
+    ]
+    return [
+        *blocks,
+        *parts.left_out(answer.said, paper, card="orders/open orders", opens="orders"),
+        *parts.caveats(answer.said, paper, card="orders/chance by the next game"),
+    ]
+
+
+def late_words(department: str, days: float | None, why: str) -> str:
+    """Return after how many days an order of a department is late."""
+    if days is None:
+        return f"{department}: no order is called late ({why})"
+    return f"{department}: late when open for more than {days:g} days"
+
+
+def _width(heads: Sequence[Head], paper: Paper) -> int:
+    used = sum(head.width + 1 for head in heads if not head.grows and paper.width >= head.least)
+    return max(_PICTURE, paper.width - 2 - used)
+
+
+def _order(order: "OpenOrder", heads: Sequence[Head], axis: "_Axis", paper: Paper) -> Block:
+    side = "" if order.side == "midline" else f" {order.side}"
+    cells = (
+        order.name,
+        f"{order.kind}{side}",
+        axis.picture(order, _width(heads, paper), paper),
+        order.stage,
+        f"{order.age_days}",
+        chance_words(order),
+        order.attention.value,
+    )
+    text = line(heads, cells, paper)
+    if order.is_late:
+        text.stylize(paper.ink.strong)
+    lines = [text]
+    if paper.width < 118 and order.attention.value != "on its way":
+        lines.append(Text(f"   {order.attention.value}", style=paper.ink.quiet))
+    return Block(
+        tuple(lines),
+        name=f"order {order.guard}",
+        card="orders/chance by the next game",
+        opens=f"athlete:{order.athlete}",
+        heading=heading(heads, paper),
+    )
+
+
+def chance_words(order: "OpenOrder") -> str:
+    """Return the chance to be fitted by the next game; a dash where it is not known."""
+    if order.chance is None or order.chance.share is None:
+        return "–"
+    least = "≥ " if order.chance.is_least else ""
+    return f"{least}{words.percent(order.chance.share)}"
+
+
+class _Axis:
+    """Days from left to right, the last day known marked."""
+
+    def __init__(self, first: date, now: date, last: date) -> None:
+        self.first, self.now, self.last = first, now, last
+
+    @classmethod
+    def of(cls, answer: "OrdersAnswer") -> "_Axis":
+        now = answer.as_of
+        starts = [o.stages[0].reached_at.date() for o in answer.orders if o.stages]
+        games = [o.next_game.on for o in answer.orders if o.next_game]
+        first = max(min(starts, default=now), now - timedelta(days=_BACK))
+        last = min(max(games, default=now), now + timedelta(days=_AHEAD))
+        return cls(first, now, max(last, now + timedelta(days=3)))
+
+    def column(self, on: date, width: int) -> int:
+        """Return the column of a day, at the edge where it lies beyond."""
+        span = max(1, (self.last - self.first).days)
+        return min(width - 1, max(0, round((on - self.first).days / span * (width - 1))))
+
+    def picture(self, order: "OpenOrder", width: int, paper: Paper) -> Text:
+        """Return an order's stages, the last day known, and its next game."""
+        cells = [" "] * width
+        now = self.column(self.now, width)
+        days = [reached.reached_at.date() for reached in order.stages]
+        start = self.column(min(days), width) if days else now
+        for column in range(start, now):
+            cells[column] = "─"
+        game = order.next_game
+        until = self.column(game.on, width) if game else width - 1
+        for column in range(now + 1, until):
+            cells[column] = "┄"
+        cells[now] = "│"
+        for reached in order.stages:
+            cells[self.column(reached.reached_at.date(), width)] = _LETTERS.get(reached.stage, "?")
+        if days and min(days) < self.first:
+            cells[0] = "‹"
+        if game and game.on <= self.last:
+            cells[until] = "◆"
+        text = Text("".join(cells))
+        text.stylize(paper.ink.guarded, 0, now)
+        text.stylize(paper.ink.bare, now + 1)
+        return text
+
+    def dates(self, width: int) -> str:
+        """Return the first day, the last day known and the last day, under the picture."""
+        cells = [" "] * width
+        for on in (self.first, self.last, self.now):
+            text = f"{on.day} {on:%b}"
+            begin = min(width - len(text), max(0, self.column(on, width) - len(text) // 2))
+            cells[begin : begin + len(text)] = text
+        return "".join(cells)

@@ -1,0 +1,123 @@
+"""The page of the Roster screen, drawn from its answer."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.marks import STRIP_KEY, strip
+from seasonboard.ui.tables import Head, heading, line
+
+if TYPE_CHECKING:
+    from seasonboard.answers.roster_parts import NextGame, RosterAnswer, RosterAthlete, RosterGuard
+
+_HEADS = (
+    Head("athlete", 17),
+    Head("position", 12, least=110),
+    Head("last sessions", 13),
+    Head("state", 20, grows=True),
+    Head("guard", 25, grows=True),
+)
+
+
+def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, next games, one line an athlete, availability, caveats."""
+    head = heading(_HEADS, paper)
+    return [
+        *parts.opening(answer.said, paper, card="roster/state", opens="roster"),
+        *_games(answer, paper),
+        GAP,
+        *([Block((head,))] if answer.athletes else []),
+        *(_athlete(athlete, head, paper) for athlete in answer.athletes),
+        *([Block((Text(f" {STRIP_KEY}", style=paper.ink.quiet),))] if answer.athletes else []),
+        *_availability(answer, paper),
+        *parts.left_out(answer.said, paper, card="roster/state", opens="roster"),
+        *parts.caveats(answer.said, paper, card="roster/state"),
+    ]
+
+
+def _games(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    """Say each team's next game, where the answer is about several teams."""
+    games = [game for game in answer.next_games if game.is_listed]
+    if len(games) < 2:
+        return []
+    blocks = [title("Next games", paper)]
+    blocks += [
+        Block(
+            item(game.team_name, game_words(game), paper),
+            name=f"game {game.team} {game.season}",
+            card="roster/state",
+            opens="roster",
+        )
+        for game in games
+    ]
+    return blocks
+
+
+def game_words(game: "NextGame") -> str:
+    """Return when and what a team plays next, or why that is not known."""
+    if game.starts_at is None:
+        return game.why
+    at = game.starts_at
+    when = f"{at:%a} {at.day} {at:%b}, {at:%H:%M}"
+    return f"{when}, {game.label}" if game.label else when
+
+
+def _athlete(athlete: "RosterAthlete", head: Text, paper: Paper) -> Block:
+    cells = (
+        athlete.name,
+        athlete.position or "–",
+        strip(athlete.strip, paper.ink),
+        state_words(athlete),
+        "; ".join(map(guard_words, athlete.guards)) or "none",
+    )
+    return Block(
+        (line(_HEADS, cells, paper),),
+        name=f"athlete {athlete.athlete} {athlete.team} {athlete.season}",
+        card="roster/guards" if athlete.guards else "roster/state",
+        opens=f"athlete:{athlete.athlete}",
+        heading=head,
+    )
+
+
+def state_words(athlete: "RosterAthlete") -> str:
+    """Return an athlete's state and its ground."""
+    if athlete.because is None:
+        return athlete.status.value
+    return f"{athlete.status.value}, {athlete.because}"
+
+
+def guard_words(guard: "RosterGuard") -> str:
+    """Return one guard in few words: what it is, and how it stands with it."""
+    name = guard.kind if guard.side == "midline" else f"{guard.kind} {guard.side}"
+    if guard.taken_part and guard.is_in_hand:
+        return f"{name} {guard.state.value}, {guard.worn}/{guard.taken_part}"
+    return f"{name} {guard.state.value}"
+
+
+def _availability(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    found = answer.availability
+    blocks = [title("Availability", paper)]
+    for setting, name in (("all", "sessions"), ("game", "games")):
+        total = found.total(setting)
+        share = total.why if total.share is None else f"{words.percent(total.share)} available"
+        told = f"{share} ({total.available:,} of {total.recorded:,} athletes' {name} recorded"
+        missing = f", {total.not_recorded:,} not recorded)" if total.not_recorded else ")"
+        blocks.append(
+            Block(
+                item(name, told + missing, paper),
+                name=f"availability {setting}",
+                card="roster/availability",
+                opens="availability",
+            )
+        )
+    days = f"{found.unavailable_days:,} of {found.roster_days:,} roster days lost to injury"
+    blocks.append(
+        Block(
+            item("days", days, paper), name="days lost", card="roster/days lost", opens="injuries"
+        )
+    )
+    return blocks

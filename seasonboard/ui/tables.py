@@ -1,0 +1,72 @@
+"""Tables inside a page: columns that fit the width, one block a row."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.format import clean, fit, right
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """One column: its heading, its cells across, and whether it holds figures.
+
+    A column with `grows` takes the room that is left; one with `least` is shown only on paper at
+    least so wide.
+    """
+
+    heading: str
+    width: int
+    is_number: bool = False
+    grows: bool = False
+    least: int = 0
+
+
+Cells = Sequence[str | Text]
+
+
+def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, int]]:
+    """Return the columns there is room for, and how wide each of them is."""
+    kept = [place for place, head in enumerate(heads) if paper.width >= head.least]
+    room = paper.width - 1 - sum(heads[place].width + 1 for place in kept)
+    growing = [place for place in kept if heads[place].grows]
+    wide = {place: heads[place].width for place in kept}
+    for number, place in enumerate(growing):
+        share = max(0, room) // len(growing)
+        wide[place] += share + (max(0, room) % len(growing) if number == 0 else 0)
+    return kept, wide
+
+
+def heading(heads: Sequence[Head], paper: Paper) -> Text:
+    """Return the headings as one quiet line."""
+    kept, wide = fitted(heads, paper)
+    cells = (_aligned(heads[place].heading, heads[place], wide[place]) for place in kept)
+    return Text(" " + " ".join(cells), style=paper.ink.quiet)
+
+
+def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
+    """Return one row as a line of the paper's width."""
+    kept, wide = fitted(heads, paper)
+    text = Text(" ")
+    for place in kept:
+        cell = cells[place]
+        if isinstance(cell, Text):
+            padded = cell.copy()
+            padded.truncate(wide[place], pad=True)
+            text.append_text(padded)
+        else:
+            text.append(_aligned(clean(cell), heads[place], wide[place]))
+        text.append(" ")
+    text.truncate(paper.width)
+    return text
+
+
+def _aligned(text: str, head: Head, width: int) -> str:
+    return right(text, width) if head.is_number else fit(text, width)
+
+
+def head_block(heads: Sequence[Head], paper: Paper) -> Block:
+    """Return the headings as a block that the cursor passes over."""
+    return Block((heading(heads, paper),))

@@ -1,0 +1,165 @@
+"""The page of the Take-up screen: the steps as bars, worn week by week, reasons for declining."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.marks import bar, trend
+from seasonboard.ui.tables import Head, heading, line
+
+if TYPE_CHECKING:
+    from seasonboard.answers.take_up_parts import Step, TakeUpAnswer, TakeUpGroup
+    from seasonboard.stats.clustered_shares import ClusteredShare
+
+_BAR = 24
+
+
+def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, steps, groups, worn by week, reasons, what to keep in mind."""
+    opening = parts.opening(answer.said, paper, card="take_up/take-up steps", opens="take-up")
+    return [
+        *opening,
+        GAP,
+        *_steps(answer, paper),
+        *_weeks(answer.whole, paper),
+        *_groups(answer, paper),
+        *_reasons(answer, paper),
+        *_breaks(answer, paper),
+        *parts.left_out(answer.said, paper, card="take_up/take-up left out", opens="take-up"),
+        *parts.caveats(answer.said, paper, card="take_up/take-up steps"),
+    ]
+
+
+def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
+    eligible = answer.whole.steps[0].count
+    blocks = []
+    for step in answer.whole.steps:
+        text = Text(f" {step.step:<10}{step.count:>6,}  ")
+        text.append(bar(step.count / eligible if eligible else 0.0, _BAR), paper.ink.guarded)
+        text.append(f"  {_of_before(step)}", paper.ink.quiet)
+        beside = _beside(step, answer.whole)
+        lines = [text]
+        if beside:
+            lines.append(Text(" " * 19 + beside, style=paper.ink.quiet))
+        blocks.append(
+            Block(
+                tuple(lines),
+                name=f"step {step.step}",
+                card="take_up/take-up steps",
+                opens="take-up",
+            )
+        )
+    return blocks
+
+
+def _of_before(step: "Step") -> str:
+    share = step.of_before
+    if share.share is None or share.low is None or share.high is None:
+        return ""
+    limits = f"{share.low * 100:.0f}–{share.high * 100:.0f}"
+    return f"{words.percent(share.share)} ({limits}) of the step before"
+
+
+def _beside(step: "Step", group: "TakeUpGroup") -> str:
+    told = {
+        "accepted": f"{group.declined:,} declined, {group.undecided:,} undecided",
+        "fitted": f"{group.waiting:,} still waiting for a first guard",
+    }.get(step.step, "")
+    if step.without_before:
+        without = f"{step.without_before:,} without the step before"
+        told = f"{told}; {without}" if told else without
+    return told
+
+
+def worn_words(worn: "ClusteredShare") -> str:
+    """Return the worn share with its limits."""
+    if worn.share is None:
+        return "–"
+    if worn.low is None or worn.high is None:
+        return words.percent(worn.share)
+    return f"{words.percent(worn.share)} ({worn.low * 100:.0f}–{worn.high * 100:.0f})"
+
+
+def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
+    if not group.weeks:
+        return []
+    values = [week.worn.share for week in group.weeks]
+    first, last = group.weeks[0].week, group.weeks[-1].week
+    told = [value for value in values if value is not None]
+    text = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
+    if told:
+        text += f"   {words.percent(min(told))} to {words.percent(max(told))}"
+    return [
+        title(f"Worn, of sessions taken part in: {worn_words(group.worn)}", paper),
+        Block((Text(text),), name="worn", card="take_up/worn share", opens="take-up"),
+    ]
+
+
+def _groups(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
+    blocks: list[Block] = []
+    by = answer.by.value.replace("-", " ")
+    for name, groups in (("kind", answer.kinds), (by, answer.groups)):
+        if groups and not (name == "kind" and by == "kind" and groups is answer.kinds):
+            blocks += _table(name, groups, paper)
+    return blocks
+
+
+def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Block]:
+    heads = (
+        Head(name, 20, grows=True),
+        *(Head(step.step, 8, is_number=True) for step in groups[0].steps),
+        Head("worn share", 12, is_number=True),
+    )
+    head = heading(heads, paper)
+    blocks = [title(f"By {name}", paper), Block((head,))]
+    for group in groups:
+        counts = [words.whole(step.count) for step in group.steps]
+        blocks.append(
+            Block(
+                (line(heads, (group.group, *counts, worn_words(group.worn)), paper),),
+                name=f"{name} {group.group}",
+                card="take_up/take-up steps",
+                opens="take-up",
+                heading=head,
+            )
+        )
+    return blocks
+
+
+def _reasons(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
+    if not answer.reasons:
+        return []
+    return [
+        title("Declined or undecided, and why", paper),
+        *(
+            Block(
+                item(f"{r.count:>4}", f"{r.answer}: {r.reason or 'no reason recorded'}", paper),
+                name=f"reason {r.answer} {r.reason}",
+                card="take_up/declining",
+                opens="take-up",
+            )
+            for r in answer.reasons
+        ),
+    ]
+
+
+def _breaks(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
+    told = [each for each in answer.breaks if each.athletes]
+    if not told:
+        return []
+    return [
+        title("Out of the order of the steps", paper),
+        *(
+            Block(
+                item(f"{each.athletes:>4}", each.what, paper),
+                name=f"break {each.what}",
+                card="take_up/take-up steps",
+                opens="take-up",
+            )
+            for each in told
+        ),
+    ]

@@ -1,0 +1,152 @@
+"""The page of the Turnaround screen, drawn from its answer."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.marks import trend
+from seasonboard.ui.tables import Head, heading, line
+from seasonboard.ui.waits import wait_picture
+
+if TYPE_CHECKING:
+    from seasonboard.answers.turnaround_parts import StageTime, TurnaroundAnswer, TurnaroundGroup
+    from seasonboard.stats.durations import WaitQuantile
+    from seasonboard.stats.proportions import Proportion
+
+_LIMITS = 14
+
+
+def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, curve, groups, stages, weeks, what to keep in mind."""
+    unit = answer.options.unit.value.replace("-", " ")
+    picture = wait_picture(answer.whole.curve, unit, paper)
+    blocks = [*parts.opening(answer.said, paper, card="turnaround/turnaround", opens="orders"), GAP]
+    if picture:
+        told = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
+        blocks.append(
+            Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
+        )
+    return [
+        *blocks,
+        *_groups(answer, unit, paper),
+        *_stages(answer.whole.stages, unit, paper),
+        *_weeks(answer, unit, paper),
+        *parts.left_out(answer.said, paper, card="turnaround/set aside", opens="orders"),
+        *parts.caveats(answer.said, paper, card="turnaround/turnaround"),
+    ]
+
+
+def quantile_words(found: "WaitQuantile") -> str:
+    """Return a time with its limits: `9 (8–11)`; `not reached`."""
+    if found.value is None:
+        return "not reached"
+    if found.low is None and found.high is None:
+        return f"{found.value:.3g}"
+    low = "–" if found.low is None else f"{found.low:.3g}"
+    high = "…" if found.high is None else f"{found.high:.3g}"
+    return f"{found.value:.3g} ({low}–{high})"
+
+
+def ready_words(share: "Proportion") -> str:
+    """Return the share that was ready, with its limits."""
+    if share.share is None or share.low is None or share.high is None:
+        return "–"
+    return f"{words.percent(share.share)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
+
+
+def _groups(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
+    by = "all" if answer.options.by is None else answer.options.by.value.replace("-", " ")
+    heads = (
+        Head(by, 14, grows=True),
+        Head("orders", 6, is_number=True),
+        Head("open", 5, is_number=True),
+        Head(f"half, {unit}", _LIMITS, is_number=True),
+        Head("80 %", 11, is_number=True),
+        Head("95 %", 11, is_number=True, least=100),
+        Head("by next game", 13, is_number=True),
+    )
+    head = heading(heads, paper)
+    rows = answer.groups if answer.options.by is None else (*answer.groups, answer.whole)
+    return [title("How long it takes", paper), Block((head,))] + [
+        Block(
+            (line(heads, _group(group), paper),),
+            name=f"group {group.key}",
+            card="turnaround/turnaround",
+            opens=f"orders:{group.key}",
+            heading=head,
+        )
+        for group in rows
+    ]
+
+
+def _group(group: "TurnaroundGroup") -> tuple[str, ...]:
+    return (
+        group.name,
+        words.whole(group.orders),
+        words.whole(group.curve.open),
+        quantile_words(group.median),
+        quantile_words(group.p80),
+        quantile_words(group.p95),
+        ready_words(group.ready.share),
+    )
+
+
+def _stages(stages: Sequence["StageTime"], unit: str, paper: Paper) -> list[Block]:
+    if not stages:
+        return []
+    heads = (
+        Head("from", 11),
+        Head("to", 22, grows=True),
+        Head("orders", 6, is_number=True),
+        Head("there now", 9, is_number=True),
+        Head(f"half, {unit}", 18, is_number=True),
+    )
+    head = heading(heads, paper)
+    rows = [title("Where the time goes", paper), Block((head,))]
+    for stage in stages:
+        cells = (
+            stage.stage,
+            ", ".join(stage.next_stages[:2]),
+            words.whole(stage.orders),
+            words.whole(stage.waiting),
+            quantile_words(stage.median),
+        )
+        rows.append(
+            Block(
+                (line(heads, cells, paper),),
+                name=f"stage {stage.stage}",
+                card="turnaround/stage by stage",
+                opens="orders",
+                heading=head,
+            )
+        )
+    return rows
+
+
+def _weeks(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
+    if not answer.weeks:
+        return []
+    values = [week.median.value for week in answer.weeks]
+    first, last = answer.weeks[0].monday, answer.weeks[-1].monday
+    picture = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
+    told = [value for value in values if value is not None]
+    if told:
+        picture += f"   {min(told):.3g} to {max(told):.3g} {unit}"
+    lines = [Text(picture)]
+    chart = answer.chart
+    if chart is None or chart.centre is None or chart.low is None or chart.high is None:
+        said = f"No limits: {answer.chart_why}."
+    else:
+        said = f"Weeks lie around {chart.centre:.3g}, by chance {max(0, chart.low):.3g} to "
+        said += f"{chart.high:.3g}."
+        beyond = [f"{w.monday.day} {w.monday:%b}" for w in answer.weeks if w.is_outside]
+        said += f" Beyond: {', '.join(beyond)}." if beyond else " None lies beyond."
+    lines += paragraph(said, paper.width, paper.ink.quiet)
+    return [
+        title("Week by week, by the week of the request", paper),
+        Block(tuple(lines), name="weeks", card="turnaround/week by week", opens="orders"),
+    ]

@@ -1,0 +1,60 @@
+"""The page of the Week screen: a strip of the days, what changed, what is ahead."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.ui import parts
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.format import clean, right
+
+if TYPE_CHECKING:
+    from seasonboard.answers.week_parts import DayCounts, WeekAnswer, WeekItem
+
+_LABEL = 13
+_CELL = 8
+_ROWS = ("games", "practices", "injuries", "returns", "asked", "fitted")
+_WORDS = {"asked": "orders", "fitted": "guards fitted"}
+_MOST_DAYS = 14
+
+
+def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, the strip of days, changes, what is ahead, what to keep in mind."""
+    changed = [item for item in answer.items if not item.is_ahead]
+    ahead = [item for item in answer.items if item.is_ahead]
+    since = f"{answer.since:%a} {answer.since.day} {answer.since:%b}"
+    return [
+        *parts.opening(answer.said, paper, card="week/what changed", opens="week"),
+        GAP,
+        *_strip(answer.days, paper),
+        title("Ahead, and to be decided", paper),
+        *(_item(item, "week/what is ahead", paper) for item in ahead),
+        title(f"Changed since {since}", paper),
+        *(_item(item, "week/what changed", paper) for item in changed),
+        *parts.left_out(answer.said, paper, card="week/what changed", opens="week"),
+        *parts.caveats(answer.said, paper, card="week/rewinding"),
+    ]
+
+
+def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
+    room = max(1, min(_MOST_DAYS, (paper.width - _LABEL - 1) // _CELL))
+    shown = days[-room:]
+    if not shown:
+        return []
+    names = "".join(right(f"{day.day:%a} {day.day.day}", _CELL) for day in shown)
+    lines = [Text(" " * (_LABEL + 1) + names, style=paper.ink.quiet)]
+    for row in _ROWS:
+        counts = [getattr(day, row) for day in shown]
+        cells = "".join(right(str(count) if count else "·", _CELL) for count in counts)
+        text = Text(f" {_WORDS.get(row, row):<{_LABEL}}", style=paper.ink.quiet)
+        lines.append(text.append(cells, f"not dim {paper.ink.strong}" if any(counts) else ""))
+    if len(days) > len(shown):
+        lines.append(Text(f" the last {len(shown)} of {len(days)} days", style=paper.ink.quiet))
+    return [Block(tuple(lines), name="days", card="week/what changed", opens="week")]
+
+
+def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
+    name = Text(f" {clean(item.title)}", style=paper.ink.strong)
+    lines = paragraph(item.sentence, paper.width, indent="   ")
+    return Block((name, *lines), name=f"item {item.key}", card=card, opens=f"week:{item.key}")

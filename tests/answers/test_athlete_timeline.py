@@ -1,0 +1,85 @@
+"""One athlete's timeline: the right athlete, entries in words, nothing from after the last day."""
+
+import json
+
+import pytest
+
+from seasonboard.answers.athlete import What, athlete_timeline
+from seasonboard.answers.athlete_text import athlete_csv, athlete_json, athlete_text
+from seasonboard.errors import ScopeError
+from seasonboard.scope import read_scope
+from tests.queries.build import day, member, team
+from tests.queries.test_roster_by_eye import club, stamp
+
+GRID = "   A  B\nP1  .  .\nP2  g! .\nP3  o  -"
+
+
+def timeline(this, athlete, **parts):
+    scope = read_scope({"through": day(3).isoformat()} | parts, this.known)
+    return athlete_timeline(this._reader, scope, this.known, athlete)
+
+
+@pytest.fixture
+def this(board):
+    season = club(GRID, roster={"B": {"name": "Bo Bee"}, "A": {"name": "Ann [/x] Ay"}})
+    season.stages = [stamp("g-A", "requested", 1, 8), stamp("g-A", "fitted", 2, 8)]
+    return board(season)
+
+
+def test_entries_are_told_in_words_in_order_of_time(this):
+    found = timeline(this, "A")
+    assert [entry.told for entry in found.entries] == [
+        "chest guard g-A requested",
+        "practice: full",
+        "chest guard g-A fitted",
+        "practice: full; wore g-A",
+        "chest hurt (1 day lost)",
+        "practice: out",
+    ]
+    assert (dict(found.parts), found.guarded, found.injuries) == ({"full": 2, "out": 1}, 1, 1)
+    assert found.said.answer.startswith("Ann [/x] Ay, women's soccer")
+    assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in found.said.answer
+
+
+def test_what_came_after_the_last_day_is_not_there(this):
+    early = timeline(this, "A", through=day(1).isoformat())
+    assert [entry.what for entry in early.entries] == [What.STAGE, What.SESSION]
+
+
+def test_a_session_without_a_record_is_an_entry(this):
+    assert timeline(this, "B").entries[-1].word == "not recorded"
+
+
+def test_an_athlete_may_be_named_by_name_whatever_the_capitals(this):
+    assert timeline(this, "bo bee").athlete == "B"
+
+
+def test_an_unknown_athlete_is_told_with_the_nearest(this):
+    with pytest.raises(ScopeError) as caught:
+        timeline(this, "Bo Be")
+    assert caught.value.what == "There is no athlete “Bo Be”."
+    assert caught.value.hint == "Did you mean “Bo Bee”? Known: A, B."
+
+
+def test_two_of_one_name_are_not_guessed_at(board):
+    both = {who: {"name": "Bo Bee"} for who in "AB"}
+    with pytest.raises(ScopeError, match=r"2 athletes are called “Bo Bee”\. Name a key: A, B"):
+        timeline(board(club(GRID, roster=both)), "Bo Bee")
+
+
+def test_an_athlete_outside_the_scope_is_told_so(board):
+    season = club(GRID)
+    season.teams.append(team("U", sport="hockey"))
+    season.roster.append(member("C", team="U"))
+    with pytest.raises(ScopeError, match="on no roster of this scope"):
+        timeline(board(season), "A", sport="hockey")
+
+
+def test_text_csv_and_json_hold_every_entry(this):
+    found = timeline(this, "A")
+    text = athlete_text(found)
+    assert "Wed  2 Sep  08:00  chest guard g-A fitted" in text
+    assert max(map(len, text.splitlines())) <= 100
+    assert len(athlete_csv(found).splitlines()) == 1 + len(found.entries)
+    told = json.loads(json.dumps(athlete_json(found), allow_nan=False))
+    assert [entry["what"] for entry in told["timeline"]] == [e.what for e in found.entries]

@@ -1,0 +1,293 @@
+"""Turnaround: groups, readiness, stages, weeks, units, holidays; and seasons at the edge."""
+
+import json
+import sys
+from datetime import date, datetime
+from types import SimpleNamespace
+
+import pytest
+from pytest import approx
+
+from seasonboard.answers.known import read_known
+from seasonboard.answers.orders_frame import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.turnaround import turnaround
+from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
+from seasonboard.answers.turnaround_groups import department_turnaround
+from seasonboard.answers.turnaround_json import turnaround_json
+from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
+from seasonboard.cli.ask_turnaround import CARDS as ASKED_CARDS
+from seasonboard.errors import ScopeError
+from seasonboard.scope import read_scope
+from seasonboard.store.catalogue import catalogue
+from seasonboard.terms import Stage
+from tests.queries import build
+from tests.queries.asking import scope as query_scope
+from tests.queries.build import drawn
+from tests.queries.slow_orders import at, order, with_stages
+
+GRID = """
+      A B C E
+G1    . . . .
+G2@9  . . . .
+G3@30 - - - -
+"""
+
+
+@pytest.fixture
+def ask(tmp_path):
+    stores = []
+
+    def ask_it(season, options=None, **asked):
+        stores.append(season.load(tmp_path / str(len(stores))))
+        known = read_known(stores[-1])
+        return turnaround(stores[-1], read_scope(asked, known), known, options)
+
+    ask_it.stores = stores
+    yield ask_it
+    for store in stores:
+        store.close()
+
+
+def season(*orders):
+    plain = drawn(GRID)
+    plain.guards += [guard for guard, _ in orders]
+    return with_stages(plain, [row for _, rows in orders for row in rows])
+
+
+def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
+    rows = season(
+        order("X", "A", {"requested": at(1), "fitted": at(4)}, scan_method="scanner"),
+        order("Y", "B", {"requested": at(1), "fitted": at(9)}, scan_method="phone"),
+        order("Z", "C", {"requested": at(1)}),
+    )
+    answer = ask(rows, TurnaroundOptions(by=By.SCAN_METHOD), through="2026-09-12")
+    assert [(g.name, g.median.value) for g in answer.groups] == [
+        ("phone", 8),
+        ("scanner", 3),
+        ("not recorded", None),
+    ]
+    assert answer.whole.orders == 3
+    assert "Shortest median: scanner, 3 days" in answer.said.answer
+    assert [g["key"] for g in turnaround_json(answer)["groups"]] == ["phone", "scanner", None]
+
+
+def test_departments_from_one_frame_are_those_of_the_answer(ask):
+    rows = season(order("X", "A", {"requested": at(1), "fitted": at(4)}))
+    answer = ask(rows, TurnaroundOptions(by=By.DEPARTMENT), through="2026-09-12")
+    asked = {name: query_scope(build.day(12))[name] for name in ORDER_PARAMS}
+    frame = ask.stores[-1].read("orders/orders", **asked)
+    assert department_turnaround(frame) == {"D": answer.groups[0]}
+    assert answer.groups[0].name == "College D"
+
+
+def test_ready_for_the_next_game(ask):
+    """Games on days 1 (noon), 9 and 30; known up to day 12."""
+    rows = season(
+        order("ready", "A", {"requested": at(2), "fitted": at(9, 11)}),
+        order("missed", "B", {"requested": at(2), "fitted": at(9, 12)}),
+        order("open and missed", "C", {"requested": at(2)}),
+        order("called off in time", "E", {"requested": at(2), "cancelled": at(5)}),
+        order("called off too late", "E", {"requested": at(2), "cancelled": at(10)}),
+        order("to come", "A", {"requested": at(9, 12)}),
+        order("early for day 30", "B", {"requested": at(9, 12), "fitted": at(11)}),
+    )
+    ready = ask(rows, through="2026-09-12").whole.ready
+    assert (ready.share.successes, ready.share.trials) == (2, 5)
+    assert (ready.undecided, ready.cancelled, ready.no_game) == (1, 1, 0)
+    late = season(order("X", "A", {"requested": at(30, 12), "fitted": at(31)}))
+    none = ask(late, through="2026-10-12").whole.ready
+    assert (none.share.share, none.no_game) == (None, 1)
+    assert none.share.why
+
+
+def test_where_the_time_goes(ask):
+    """One goes on, one waits in scanned, one is called off there, one skips being scanned."""
+    rows = season(
+        order("X", "A", {"requested": at(1), "scanned": at(3), "modelled": at(7)}),
+        order("Y", "B", {"requested": at(1), "scanned": at(4)}),
+        order("Z", "C", {"requested": at(1), "scanned": at(5), "cancelled": at(6)}),
+        order("W", "E", {"requested": at(1), "modelled": at(2)}),
+    )
+    stages = {s.stage: s for s in ask(rows, through="2026-09-12").whole.stages}
+    assert list(stages) == ["requested", "scanned", "modelled"]
+    asked, scanned = stages["requested"], stages["scanned"]
+    assert (asked.orders, asked.finished, asked.next_stages) == (4, 4, ("scanned", "modelled"))
+    assert asked.median.value == 2.5
+    assert (scanned.orders, scanned.finished, scanned.waiting, scanned.cancelled) == (3, 1, 1, 1)
+    assert scanned.median.value == 4, "half of the two that were left"
+    assert stages["modelled"].waiting == 2
+
+
+def test_a_stage_that_was_passed_without_a_stamp_is_told_not_guessed(ask):
+    rows = season(
+        order("X", "A", {"requested": at(1), "fitted": at(5)}),
+        order("Y", "B", {"scanned": at(1)}),
+        order("Z", "C", {"requested": at(1), "printed": at(4)}),
+    )
+    answer = ask(rows, TurnaroundOptions(end=Stage.PRINTED), through="2026-09-12")
+    assert {left.why: left.count for left in answer.said.left_out} == {
+        "went past “printed” without a stamp": 1,
+        "no “requested” stage is recorded": 1,
+    }
+    assert answer.whole.orders == 1
+    assert "fitted before the next game" not in answer.said.answer
+
+
+def test_a_second_fitted_stamp_is_not_used_and_told(ask):
+    rows = season(order("X", "A", {"requested": at(1), "fitted": at(5)}))
+    rows.stages.append({"guard": "X", "stage": "fitted", "reached_at": at(8)})
+    answer = ask(rows, through="2026-09-12")
+    assert answer.whole.median.value == 4
+    assert any("the first stamp counts" in c for c in answer.said.caveats)
+
+
+def weekly(*lasted):
+    """Return five orders a week, from 6 July 2026 on, that take so many days (None: open)."""
+    plain = build.Season()
+    plain.roster = [build.member("A")]
+    stages = []
+    for week, days in enumerate(lasted):
+        for number in range(5):
+            key, first = f"W{week}-{number}", -56 + 7 * week + number
+            plain.guards.append(build.guard(key, "A"))
+            reached = {"requested": at(first)}
+            if days is not None:
+                reached["fitted"] = at(first + days)
+            stages += [{"guard": key, "stage": s, "reached_at": t} for s, t in reached.items()]
+    return with_stages(plain, stages)
+
+
+def test_weeks_count_open_orders_and_only_old_weeks_set_limits(ask):
+    """Eight weeks of 6 to 7 days, then one of 5 whose last orders are too recent to be judged."""
+    answer = ask(weekly(6, 7, 6, 7, 6, 7, 6, 7, 5), through="2026-09-07")
+    *old, last = answer.weeks
+    assert [w.median.value for w in old] == [6, 7, 6, 7, 6, 7, 6, 7]
+    assert all(w.is_charted and w.orders == 5 for w in old)
+    assert not last.is_charted
+    assert last.why == "too recent: a slow order would still be open"
+    assert answer.chart.centre == approx(6.5)
+    assert answer.chart.high == approx(6.5 + 3 / 1.128)
+
+
+def test_a_slow_week_stands_outside_and_a_stuck_one_is_told(ask):
+    answer = ask(weekly(6, 7, 6, 7, 6, 20, 7, 6, 7, 6, 7, None, 6), through="2026-12-31")
+    assert [w.monday for w in answer.weeks if w.is_outside] == [date(2026, 8, 10)]
+    (stuck,) = [w for w in answer.weeks if w.median.value is None]
+    assert stuck.why == "half of its orders are not done although it is old enough"
+    text = turnaround_text(answer)
+    assert "outside the limits" in text
+
+
+def test_few_weeks_have_no_limits_and_why(ask):
+    answer = ask(weekly(6, 7, 6), through="2026-12-31")
+    assert answer.chart is None
+    assert turnaround_json(answer)["weekly_limits"]["why"].startswith("fewer than 4 weeks")
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        ({"start": Stage.FITTED, "end": Stage.PRINTED}, "does not come after"),
+        ({"start": Stage.FITTED, "end": Stage.FITTED}, "does not come after"),
+        ({"end": Stage.CANCELLED}, "has no turnaround"),
+        ({"holidays_of": "US"}, "only in working days"),
+    ],
+)
+def test_questions_that_make_no_sense_are_refused_with_what_to_do(ask, options, said):
+    with pytest.raises(ScopeError, match=said) as caught:
+        ask(season(), TurnaroundOptions(**options))
+    assert caught.value.hint
+
+
+def test_a_stage_is_found_by_name_and_an_unknown_one_lists_the_known():
+    assert read_stage(" Printed ") is Stage.PRINTED
+    with pytest.raises(ScopeError, match="Did you mean “delivered”") as caught:
+        read_stage("deliverd")
+    assert "requested, scanned" in caught.value.hint
+
+
+def some_library():
+    """Return what stands in for the library of public holidays."""
+
+    def country_holidays(country, subdiv, years):
+        assert (country, years) == ("US", [2025, 2026])
+        return {date(2026, 9, 7): "Labor Day"} if subdiv else {}
+
+    known = {"US": ["NY", "CA"], "DE": []}
+    return SimpleNamespace(
+        list_supported_countries=lambda **_: known,
+        country_holidays=country_holidays,
+    )
+
+
+FRIDAY_TO_TUESDAY = order("X", "A", {"requested": at(4), "fitted": at(8)})
+WORKED = {"unit": Unit.WORKING_DAYS}
+
+
+def test_public_holidays_come_from_the_library_when_it_is_there(ask, monkeypatch):
+    """Friday 4 to Tuesday 8 September: 2 working days, 1 without Labor Day."""
+    assert ask(season(FRIDAY_TO_TUESDAY), TurnaroundOptions(**WORKED)).whole.median.value == 2
+    monkeypatch.setitem(sys.modules, "holidays", some_library())
+    options = TurnaroundOptions(**WORKED, holidays_of="US-NY")
+    answer = ask(season(FRIDAY_TO_TUESDAY), options)
+    assert answer.whole.median.value == 1
+    assert any("public holidays of US-NY" in c for c in answer.said.caveats)
+    for place, said in (("XX", "no country “XX”"), ("US-TX", "no part “TX” of US")):
+        with pytest.raises(ScopeError, match=said):
+            ask(season(FRIDAY_TO_TUESDAY), TurnaroundOptions(**WORKED, holidays_of=place))
+
+
+def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):
+    monkeypatch.setitem(sys.modules, "holidays", None)
+    with pytest.raises(ScopeError, match="not installed") as caught:
+        ask(season(FRIDAY_TO_TUESDAY), TurnaroundOptions(**WORKED, holidays_of="US"))
+    assert "pip install" in caught.value.hint
+
+
+@pytest.mark.parametrize(
+    ("stages", "said"),
+    [
+        (None, "No turnaround to tell: no order of the scope was requested by that day."),
+        ({"requested": at(2)}, "Not half of the orders that were requested are fitted yet"),
+        ({"requested": at(2), "cancelled": at(3)}, "1 cancelled"),
+        ({"requested": at(2), "fitted": at(2, 10)}, "within 0 days of being requested"),
+    ],
+)
+def test_seasons_at_the_edge_are_told_in_words(ask, stages, said):
+    answer = ask(season(*([order("X", "A", stages)] if stages else [])), through="2026-09-12")
+    assert said in answer.said.answer
+    assert json.dumps(turnaround_json(answer), allow_nan=False)
+    assert turnaround_text(answer)
+    assert turnaround_csv(answer).startswith("group,orders,finished")
+
+
+def test_an_empty_store_answers_in_words(ask):
+    answer = ask(build.Season(), TurnaroundOptions(by=By.KIND))
+    assert answer.said.answer.startswith("No turnaround to tell")
+    assert answer.open_orders == ()
+
+
+def test_json_has_the_fields_that_scripts_rely_on(ask):
+    rows = season(
+        order("X", "A", {"requested": at(1), "fitted": at(4)}),
+        order("Y", "B", {"requested": at(2)}),
+    )
+    found = turnaround_json(ask(rows, through="2026-09-12"))
+    assert (found["from"], found["to"], found["unit"]) == ("requested", "fitted", "days")
+    assert [found[name] for name in ("orders", "finished", "open", "cancelled")] == [2, 1, 1, 0]
+    (group,) = found["groups"]
+    assert (group["group"], group["orders"], group["finished"]) == ("all orders", 2, 1)
+    assert group["median"]["value"] == 3
+    assert set(group["ready_for_next_game"]) >= {"share", "low", "high", "orders"}
+    (still,) = found["open_orders"]
+    assert still["guard"] == "Y"
+    assert still["age"] == 10
+    assert datetime.fromisoformat(still["next_game"]["starts_at"]) == at(30, 12)
+    assert (still["chance_by_next_game"], still["like_orders"]) == (None, 0)
+    assert still["why"]
+
+
+def test_every_card_asked_for_exists_and_names_a_question():
+    assert set(ASKED_CARDS) == set(TURNAROUND_CARDS)
+    assert all(card.query in catalogue() for card in TURNAROUND_CARDS.values())

@@ -1,0 +1,278 @@
+"""Orders once more, by plain loops over rows, written from the definitions and not from SQL."""
+
+import csv
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, time, timedelta
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from hypothesis import strategies as st
+
+from tests.queries import build
+from tests.queries.build import Row, Season
+from tests.queries.seasons import seasons
+from tests.queries.slow import KINDS, sides
+
+STAGES = (
+    "requested", "scanned", "modelled", "printed", "finished",
+    "shipped", "delivered", "fitted", "retired", "cancelled",
+)  # fmt: skip
+PARTS = ("seasons", "departments", "teams", "sports", "sexes", "position_groups", "areas", "sides")
+NEVER = datetime(9999, 1, 1, tzinfo=UTC)
+
+
+@dataclass
+class OrderSeason(Season):
+    """A season with the stages of its guards; a stamp is a date and time with its zone."""
+
+    stages: list[Row] = field(default_factory=list)
+
+    def write(self, folder: Path) -> Path:
+        """Write the tables that have rows as CSV."""
+        super().write(folder)
+        if self.stages:
+            build.write_csv(folder / "stages.csv", self.stages)
+        return folder
+
+
+def with_stages(season: Season, stages: list[Row]) -> OrderSeason:
+    """Return the season with stages."""
+    return OrderSeason(**vars(season), stages=stages)
+
+
+def stamp(guard: str, stage: str, at: datetime) -> Row:
+    return {"guard": guard, "stage": stage, "reached_at": at}
+
+
+def order(key: str, athlete: str, stages: dict[str, datetime], **cells: object) -> tuple[Row, list]:
+    """Return a guard and the stamps of its stages."""
+    return build.guard(key, athlete, **cells), [stamp(key, s, at) for s, at in stages.items()]
+
+
+def at(number: int, hour: int = 9, minute: int = 0) -> datetime:
+    """Return an instant of a day of the season, in UTC: day 1 is 1 September 2026."""
+    return datetime.combine(build.day(number), time(hour, minute), tzinfo=UTC)
+
+
+@st.composite
+def order_seasons(draw: st.DrawFn) -> OrderSeason:
+    """Draw a season whose guards have any stages at any time, also twice or backwards."""
+    season = draw(seasons())
+    first = min(s["starts_at"] for s in season.sessions).replace(tzinfo=UTC)
+    rows: dict[tuple[Any, ...], Row] = {}
+    for guard in season.guards:
+        for stage in draw(st.lists(st.sampled_from(STAGES), max_size=5)):
+            hours = draw(st.integers(-100, 600))
+            found = stamp(guard["guard"], stage, first + timedelta(hours=hours))
+            rows[found["guard"], stage, found["reached_at"]] = found
+    return with_stages(season, list(rows.values()))
+
+
+class SlowOrders:
+    """The orders of one season looked at through one scope."""
+
+    def __init__(self, season: OrderSeason, scope: dict[str, Any]) -> None:
+        self.season, self.scope, self.until = season, scope, scope["until"]
+        self.teams = {t["team"]: t for t in season.teams}
+        self.homes = {d["department"]: d for d in season.departments}
+        self.covers = {kind: set(areas) for kind, areas in KINDS.items()}
+        for row in season.kinds:
+            self.covers.setdefault(row["kind"], set()).add(row["area"])
+        self.parts = {(a["session"], a["athlete"]): a["part"] for a in season.attendance}
+
+    def orders(self) -> dict[str, Row]:
+        """Return every known order of the scope by its guard."""
+        found = {}
+        for guard in self.season.guards:
+            place = self.place(guard)
+            if place is None or not self._in_scope(guard, place):
+                continue
+            stamps = list(self.known_stamps(guard, place))
+            if stamps:
+                found[guard["guard"]] = self._order(guard, place, stamps)
+        return found
+
+    def unstaged(self) -> int:
+        staged = {s["guard"] for s in self.season.stages}
+        here = [g for g in self.season.guards if g["guard"] not in staged]
+        return sum(p is not None and self._in_scope(g, p) for g in here for p in [self.place(g)])
+
+    def zone(self, place: Row) -> ZoneInfo:
+        return ZoneInfo(self.homes[self.teams[place["team"]]["department"]]["time_zone"])
+
+    def place(self, guard: Row) -> Row | None:
+        """Of its athlete's places the first to end after the guard was heard of, else the last."""
+        heard = [s["reached_at"] for s in self.season.stages if s["guard"] == guard["guard"]]
+        heard = heard or [
+            self.season.instant(w["session"])
+            for w in self.season.wear
+            if w["guard"] == guard["guard"]
+        ]
+        first = min(heard, default=None)
+        asked = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
+
+        def rank(place: Row) -> tuple[Any, ...]:
+            over = self._over(place)
+            if over is None:
+                return (True, NEVER.timestamp(), place["team"], place["season"])
+            past = first is not None and over < first
+            key = -over.timestamp() if past else over.timestamp()
+            return (past or first is None, key, place["team"], place["season"])
+
+        return min(asked, key=rank, default=None)
+
+    def _over(self, place: Row) -> datetime | None:
+        mine = [
+            self.season.instant(s["session"])
+            for s in self.season.sessions
+            if (s["team"], s["season"]) == (place["team"], place["season"])
+        ]
+        return max(mine, default=None)
+
+    def _in_scope(self, guard: Row, place: Row) -> bool:
+        team, asked = self.teams[place["team"]], self.scope
+        covered = self.covers[guard["kind"]]
+        return (
+            guard["kind"] in asked["kinds"]
+            and (asked["areas"] is None or bool(covered & set(asked["areas"])))
+            and (guard["side"] == "both" or _asked(asked["sides"], guard["side"]))
+            and _asked(asked["seasons"], place["season"])
+            and _asked(asked["teams"], place["team"])
+            and _asked(asked["departments"], team["department"])
+            and _asked(asked["sports"], team["sport"])
+            and _asked(asked["sexes"], team["sex"])
+            and _asked(asked["position_groups"], place.get("position_group"))
+        )
+
+    def known_stamps(self, guard: Row, place: Row) -> Iterator[tuple[str, datetime]]:
+        for row in self.season.stages:
+            if row["guard"] == guard["guard"]:
+                on = row["reached_at"].astimezone(self.zone(place)).date()
+                if on < self.until:
+                    yield row["stage"], row["reached_at"]
+
+    def _order(self, guard: Row, place: Row, stamps: list[tuple[str, datetime]]) -> Row:
+        firsts: dict[str, datetime] = {}
+        for stage, instant in stamps:
+            firsts[stage] = min(instant, firsts.get(stage, instant))
+        state = next((s for s in ("fitted", "cancelled", "retired") if s in firsts), "open")
+        making = [s for s in STAGES[:8] if s in firsts]
+        stage = making[-1] if making else "requested"
+        if "cancelled" in firsts and "fitted" not in firsts:
+            stage = "cancelled"
+        if "retired" in firsts:
+            stage = "retired"
+        found = {f"{s}_at": firsts.get(s) for s in STAGES} | {
+            "athlete": guard["athlete"],
+            "team": place["team"],
+            "season": place["season"],
+            "stage": stage,
+            "state": state,
+            "stamped_twice": sum(
+                sum(s == each for s, _ in stamps) > 1 for each in {s for s, _ in stamps}
+            ),
+            "first_game_at": self._first_game(place, firsts.get("requested")),
+            "next_session": self._next_game(place["team"]),
+        }
+        nothing = dict.fromkeys(("exposures", "bare", "worn"))
+        since = firsts.get("requested", min(firsts.values()))
+        return found | (self._meanwhile(guard, since) if state == "open" else nothing)
+
+    def _games(self) -> list[Row]:
+        return [s for s in self.season.sessions if s["setting"] == "game"]
+
+    def _first_game(self, place: Row, asked: datetime | None) -> datetime | None:
+        if asked is None:
+            return None
+        starts = [
+            self.season.instant(s["session"])
+            for s in self._games()
+            if (s["team"], s["season"]) == (place["team"], place["season"])
+        ]
+        return min((start for start in starts if start > asked), default=None)
+
+    def _next_game(self, team: str) -> str | None:
+        recorded = {session for session, _ in self.parts}
+        ahead = [
+            s["session"]
+            for s in self._games()
+            if s["team"] == team
+            and self.season.played_on(s["session"]) >= self.until - timedelta(days=1)
+            and (self.season.played_on(s["session"]) >= self.until or s["session"] not in recorded)
+        ]
+        return min(ahead, key=self.season.instant, default=None)
+
+    def _meanwhile(self, guard: Row, since: datetime) -> Row:
+        """Count sessions since then, those with a site of the guard bare, and with it worn."""
+        mine = {
+            (area, side)
+            for area in self.covers[guard["kind"]]
+            for side in sides(area, guard["side"])
+        }
+        counts = {"exposures": 0, "bare": 0, "worn": 0}
+        for s in self.season.sessions:
+            key = s["session"]
+            part = self.parts.get((key, guard["athlete"]), "out")
+            if part == "out" or self.season.instant(key) <= since:
+                continue
+            if self.season.played_on(key) >= self.until:
+                continue
+            on = [
+                g
+                for w in self.season.wear
+                for g in self.season.guards
+                if w["session"] == key
+                and w["guard"] == g["guard"]
+                and g["athlete"] == guard["athlete"]
+            ]
+            covered = {
+                (area, side)
+                for g in on
+                for area in self.covers[g["kind"]]
+                for side in sides(area, g["side"])
+            }
+            counts["exposures"] += 1
+            counts["bare"] += bool(mine - covered)
+            counts["worn"] += any(g["guard"] == guard["guard"] for g in on)
+        return counts
+
+    def like(self) -> list[tuple[Any, ...]]:
+        """Return (department, kind, scan method, from, to, ending) of every requested order."""
+        found = []
+        for guard in self.season.guards:
+            homes = [
+                self.teams[r["team"]]["department"]
+                for r in self.season.roster
+                if r["athlete"] == guard["athlete"]
+            ]
+            if not homes:
+                continue
+            home = min(homes)
+            zone = ZoneInfo(self.homes[home]["time_zone"])
+            end = datetime.combine(self.until, time(0), tzinfo=zone)
+            known: dict[str, datetime] = {}
+            for row in self.season.stages:
+                if row["guard"] == guard["guard"] and row["reached_at"] < end:
+                    first = known.get(row["stage"], row["reached_at"])
+                    known[row["stage"]] = min(first, row["reached_at"])
+            if "requested" not in known or ("retired" in known and "fitted" not in known):
+                continue
+            ending = next((s for s in ("fitted", "cancelled") if s in known), "open")
+            until = known.get(ending, end)
+            if until >= known["requested"]:
+                ending = {"fitted": "finished"}.get(ending, ending)
+                told = (home, guard["kind"], guard.get("scan_method"))
+                found.append((*told, known["requested"], until, ending))
+        return found
+
+
+def _asked(values: list[str] | None, value: str | None) -> bool:
+    return values is None or value in values
+
+
+def read_csv(path: Path) -> list[dict[str, str]]:
+    """Read a table, without its comment lines."""
+    with path.open(encoding="utf-8") as lines:
+        return list(csv.DictReader(line for line in lines if not line.startswith("#")))

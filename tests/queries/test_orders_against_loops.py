@@ -1,0 +1,66 @@
+"""The questions about orders, asked of random seasons, against plain loops; and rewound."""
+
+from collections import Counter
+from dataclasses import replace
+from datetime import timedelta
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from seasonboard.answers.orders_frame import ORDER_PARAMS
+from tests.queries.seasons import scopes
+from tests.queries.slow_orders import SlowOrders, order_seasons
+from tests.queries.test_queries_against_loops import MODEST, loaded
+from tests.queries.test_queries_hold_still import cut
+
+
+def asked_of(scope):
+    return {name: scope[name] for name in ORDER_PARAMS}
+
+
+def without_day(params):
+    return {name: value for name, value in params.items() if name != "until"}
+
+
+@MODEST
+@given(season=order_seasons(), scope=scopes())
+def test_orders_are_what_loops_find(season, scope):
+    """Stamps, states, games waited for, exposures bare meanwhile; and nothing is lost."""
+    slow = SlowOrders(season, scope)
+    expected = slow.orders()
+    with loaded(season) as store:
+        rows = store.read("orders/orders", **asked_of(scope)).to_dicts()
+        unstaged = store.read("orders/unstaged", **without_day(asked_of(scope))).item()
+        like = store.read("orders/like", until=scope["until"]).to_dicts()
+    assert {row["guard"] for row in rows} == expected.keys()
+    for row in rows:
+        one = expected[row["guard"]]
+        assert {name: row[name] for name in one} == one
+    assert unstaged == slow.unstaged()
+    names = ("department", "kind", "scan_method", "from_at", "to_at", "ending")
+    assert Counter(tuple(row[n] for n in names) for row in like) == Counter(slow.like())
+
+
+@MODEST
+@given(season=order_seasons(), scope=scopes(), early=st.integers(0, 12))
+def test_orders_rewound_to_a_day_are_as_they_were_that_day(season, scope, early):
+    """What happened later does not leak into the past; games ahead were known already."""
+    days = [season.played_on(s["session"]) for s in season.sessions]
+    until = max(min(days), max(days) - timedelta(days=early)) + timedelta(days=1)
+    asked = asked_of(scope) | {"until": until}
+    past = replace(cut(season, until), sessions=season.sessions)
+    slow = SlowOrders(season, scope | {"until": until})
+    known = {
+        (guard["guard"], *found)
+        for guard in season.guards
+        for place in [slow.place(guard)]
+        if place is not None
+        for found in slow.known_stamps(guard, place)
+    }
+    past.stages = [s for s in season.stages if (s["guard"], s["stage"], s["reached_at"]) in known]
+    staged = {s["guard"] for s in past.stages}
+    later = {s["guard"] for s in season.stages} - staged
+    with loaded(season) as whole, loaded(past) as then:
+        for name, params in (("orders/orders", asked), ("orders/like", {"until": until})):
+            now = whole.read(name, **params).rows()
+            assert now == [r for r in then.read(name, **params).rows() if r[0] not in later]
