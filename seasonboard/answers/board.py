@@ -10,7 +10,7 @@ from seasonboard.answers.departments import departments
 from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
-from seasonboard.answers.known import opening_scope, read_known
+from seasonboard.answers.known import read_known
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.reader import Reader
@@ -149,7 +149,7 @@ class Board:
 
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""
-        return opening_scope(self._known, read_scope({}, self._known))
+        return read_scope({}, self._known)
 
     def compare(self, scope: Scope) -> CompareAnswer:
         """Answer: are guarded athletes hurt less?"""

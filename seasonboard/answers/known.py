@@ -1,9 +1,7 @@
 """What the store knows for each part of the scope."""
 
-from dataclasses import replace
-
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, KnownValue, Scope
+from seasonboard.scope import Known, KnownValue
 from seasonboard.terms import Side
 
 SIDES = (Side.LEFT, Side.RIGHT, Side.MIDLINE)
@@ -32,11 +30,3 @@ def read_known(reader: Reader) -> Known:
         kinds_made=tuple(made),
         covers=covers,
     )
-
-
-def opening_scope(known: Known, scope: Scope) -> Scope:
-    """Return the scope the board opens with: the guard kind of which most were made.
-
-    Kinds may differ in what they do, so the first look is at one kind; the sentence says which.
-    """
-    return replace(scope, kinds=known.kinds_made[:1] or scope.kinds)

@@ -55,17 +55,13 @@ def roster(reader: Reader, scope: Scope, known: Known) -> RosterAnswer:
     late = late_after(frames["orders/like"], _departments(teams))
     guards = guards_of(frames["roster/guards"], late, scope.through)
     out = days_out(places, teams, injuries, scope.through)
-    beside = Beside(
-        guards.by_athlete,
-        out.by_athlete,
-        like_injuries(frames["roster/like_injuries"]),
-        scope.through,
+    here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left").filter(
+        pl.col("here") == "yes"
     )
-    here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left")
-    rows = [
-        roster_athlete(row, beside)
-        for row in here.filter(pl.col("here") == "yes").iter_rows(named=True)
-    ]
+    hurt = here["open_area"].drop_nulls().unique().to_list()
+    like = like_injuries(frames["roster/like_injuries"], hurt)
+    beside = Beside(guards.by_athlete, out.by_athlete, like, scope.through)
+    rows = [roster_athlete(row, beside) for row in here.iter_rows(named=True)]
     games = _next_games(frames, listed, known)
     athletes = _sorted(rows, games)
     headline = _headline(athletes)

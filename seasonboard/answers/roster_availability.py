@@ -239,7 +239,7 @@ def _with_shares(sessions: pl.DataFrame) -> pl.DataFrame:
 
 def _total(sessions: pl.DataFrame, setting: str) -> AvailabilityTotal:
     rows = sessions.filter(pl.col("setting").is_in(_SETTINGS[setting]))
-    sums = {name: int(rows[name].sum()) for name in (*_STATES, *_COUNTS)}
+    sums = rows.select(pl.col(*_STATES, *_COUNTS).sum()).row(0, named=True)
     recorded = sums["recorded"]
     return AvailabilityTotal(
         setting=setting,

@@ -1,7 +1,7 @@
 """The rows of the roster: one athlete's state, guards and needs, by the last record."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -51,11 +51,11 @@ class Beside:
     through: date
 
 
-def like_injuries(frame: pl.DataFrame) -> dict[str, LikeInjuries]:
-    """Return how long injuries kept athletes out, by body area (rows of `roster/like_injuries`)."""
+def like_injuries(frame: pl.DataFrame, areas: Collection[str]) -> dict[str, LikeInjuries]:
+    """Return how long injuries of some areas kept athletes out (rows of `roster/like_injuries`)."""
     counts: dict[str, list[tuple[int, int, int]]] = defaultdict(list)
     columns = ("area", "days_lost", "returned", "still_open")
-    for area, *row in frame.select(columns).iter_rows():
+    for area, *row in frame.filter(pl.col("area").is_in(areas)).select(columns).iter_rows():
         counts[area].append((row[0], row[1], row[2]))
     return {area: _like(area, rows) for area, rows in counts.items()}
 

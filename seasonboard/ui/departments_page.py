@@ -72,16 +72,28 @@ def _figure(
 ) -> Text:
     text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
     if values is not None:
-        text.append(trend(values, floor=0), paper.ink.guarded)
+        text.append(trend(values), paper.ink.guarded)
         text.append("  ")
     text.append(beside, paper.ink.quiet)
     text.truncate(paper.width, overflow="ellipsis")
     return text
 
 
+def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
+    """Return the least and the largest of a trend, which its letters stand between."""
+    told = [value for value in values if value is not None]
+    if not told:
+        return "no week with a figure"
+    low, high = min(told), max(told)
+    if is_share:
+        return f"by week, {low * 100:.0f} to {high * 100:.0f} %"
+    return f"by week, {low:.3g} to {high:.3g}"
+
+
 def _figures(
     row: "DepartmentRow",
 ) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
+    here = row.trends
     used = "–" if row.allotment.used is None else f"{words.percent(row.allotment.used)} used"
     remakes = "–" if row.remakes.share is None else ready_words(row.remakes)
     share = row.available.share
@@ -91,11 +103,11 @@ def _figures(
     turnaround = f"{quantile_words(row.turnaround)} days"
     return [
         ("open orders", f"{row.open:,}, {row.late:,} late", None, ready),
-        ("turnaround", turnaround, row.trends.turnaround, "by week"),
-        ("remakes", remakes, row.trends.remakes, "asked for by week"),
+        ("turnaround", turnaround, here.turnaround, _span(here.turnaround)),
+        ("remakes", remakes, here.remakes, _span(here.remakes)),
         ("prints", used, None, _prints(row)),
-        ("available", available, row.trends.availability, "last four weeks; by week"),
-        ("worn", worn_words(row.worn), row.trends.worn, "by week"),
+        ("available", available, here.availability, _span(here.availability, is_share=True)),
+        ("worn", worn_words(row.worn), here.worn, _span(here.worn, is_share=True)),
     ]
 
 

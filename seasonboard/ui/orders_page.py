@@ -9,7 +9,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper
-from seasonboard.ui.tables import Head, heading, line
+from seasonboard.ui.tables import Head, fitted, heading, line
 
 if TYPE_CHECKING:
     from seasonboard.answers.orders_parts import OpenOrder, OrdersAnswer
@@ -27,7 +27,8 @@ KEY = "r requested s scanned m modelled p printed f finished h shipped d deliver
 MARKS_KEY = "│ last day known · ◆ next game · ┄ still to come · ‹ began earlier"
 _BACK, _AHEAD = 42, 14
 """Days shown before and after the last day known, at most."""
-_PICTURE = 26
+_PICTURE = 22
+_PICTURE_PLACE = 2
 
 
 def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
@@ -77,8 +78,8 @@ def late_words(department: str, days: float | None, why: str) -> str:
 
 
 def _width(heads: Sequence[Head], paper: Paper) -> int:
-    used = sum(head.width + 1 for head in heads if not head.grows and paper.width >= head.least)
-    return max(_PICTURE, paper.width - 2 - used)
+    """Return how wide the picture is: the column that takes the room left."""
+    return fitted(heads, paper)[1][_PICTURE_PLACE]
 
 
 def _order(order: "OpenOrder", heads: Sequence[Head], axis: "_Axis", paper: Paper) -> Block:
@@ -160,10 +161,11 @@ class _Axis:
         return text
 
     def dates(self, width: int) -> str:
-        """Return the first day, the last day known and the last day, under the picture."""
+        """Return the last day known, the first and the last, as far as they do not meet."""
         cells = [" "] * width
-        for on in (self.first, self.last, self.now):
+        for on in (self.now, self.first, self.last):
             text = f"{on.day} {on:%b}"
             begin = min(width - len(text), max(0, self.column(on, width) - len(text) // 2))
-            cells[begin : begin + len(text)] = text
+            if not "".join(cells[max(0, begin - 1) : begin + len(text) + 1]).strip():
+                cells[begin : begin + len(text)] = text
         return "".join(cells)

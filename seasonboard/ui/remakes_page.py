@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.remakes_parts import RemakeGroup, RemakeMonth, RemakesAnswer
 
 _AXIS = 24
-_KEY = "■ share  ├─┤ its limits  ┊ where a group of that size lies by chance  ▲ beyond"
+_KEY = "■ share ├─┤ limits ┊ where a group of that size lies by chance ▲ beyond"
 
 
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:

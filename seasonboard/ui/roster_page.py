@@ -18,8 +18,8 @@ _HEADS = (
     Head("athlete", 17),
     Head("position", 12, least=110),
     Head("last sessions", 13),
-    Head("state", 20, grows=True),
-    Head("guard", 25, grows=True),
+    Head("state", 27, grows=True),
+    Head("guard", 18, grows=True),
 )
 
 
@@ -28,14 +28,43 @@ def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
     head = heading(_HEADS, paper)
     return [
         *parts.opening(answer.said, paper, card="roster/state", opens="roster"),
-        *_games(answer, paper),
+        *_called(answer, paper),
         GAP,
         *([Block((head,))] if answer.athletes else []),
         *(_athlete(athlete, head, paper) for athlete in answer.athletes),
         *([Block((Text(f" {STRIP_KEY}", style=paper.ink.quiet),))] if answer.athletes else []),
+        *_games(answer, paper),
         *_availability(answer, paper),
         *parts.left_out(answer.said, paper, card="roster/state", opens="roster"),
         *parts.caveats(answer.said, paper, card="roster/state"),
+    ]
+
+
+def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    """Name those whom the three questions of a roster are about; the rest is only counted."""
+    out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
+    lists = (
+        ("Out or limited", [(a, f"{a.name} ({state_words(a)})") for a in out]),
+        ("Guard late", _with_guard(answer, "late")),
+        ("Has one, does not wear it", _with_guard(answer, "unworn")),
+    )
+    most = max(3, paper.height // 5)
+    blocks = [GAP]
+    for heading_, named in lists:
+        told = "; ".join(text for _, text in named[:most]) or "nobody"
+        more = len(named) - most
+        told += f"; and {more} more" if more > 0 else ""
+        lines = item(f"{heading_}:", told, paper)
+        blocks.append(Block(lines, name=heading_, card="roster/state", opens="roster"))
+    return blocks
+
+
+def _with_guard(answer: "RosterAnswer", state: str) -> list[tuple["RosterAthlete", str]]:
+    return [
+        (athlete, f"{athlete.name} ({guard_words(guard)})")
+        for athlete in answer.athletes
+        for guard in athlete.guards
+        if guard.state.value == state
     ]
 
 
@@ -93,9 +122,9 @@ def state_words(athlete: "RosterAthlete") -> str:
 def guard_words(guard: "RosterGuard") -> str:
     """Return one guard in few words: what it is, and how it stands with it."""
     name = guard.kind if guard.side == "midline" else f"{guard.kind} {guard.side}"
-    if guard.taken_part and guard.is_in_hand:
-        return f"{name} {guard.state.value}, {guard.worn}/{guard.taken_part}"
-    return f"{name} {guard.state.value}"
+    worn = f" {guard.worn}/{guard.taken_part}" if guard.taken_part and guard.is_in_hand else ""
+    state = "" if worn and guard.state.value == "in hand" else f" {guard.state.value}"
+    return f"{name}{state}{worn}"
 
 
 def _availability(answer: "RosterAnswer", paper: Paper) -> list[Block]:

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
 from seasonboard.ui.marks import bar, trend
 from seasonboard.ui.tables import Head, heading, line
 
@@ -42,12 +42,14 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
         text.append(bar(step.count / eligible if eligible else 0.0, _BAR), paper.ink.guarded)
         text.append(f"  {_of_before(step)}", paper.ink.quiet)
         beside = _beside(step, answer.whole)
-        lines = [text]
-        if beside:
-            lines.append(Text(" " * 19 + beside, style=paper.ink.quiet))
+        lines = (
+            (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * 19))
+            if beside
+            else (text,)
+        )
         blocks.append(
             Block(
-                tuple(lines),
+                lines,
                 name=f"step {step.step}",
                 card="take_up/take-up steps",
                 opens="take-up",
@@ -110,7 +112,7 @@ def _groups(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
 
 def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Block]:
     heads = (
-        Head(name, 20, grows=True),
+        Head(name, 14, grows=True),
         *(Head(step.step, 8, is_number=True) for step in groups[0].steps),
         Head("worn share", 12, is_number=True),
     )

@@ -18,6 +18,7 @@ from seasonboard.scope import Scope
 from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.bugs import written_down
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
@@ -146,6 +147,8 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
             outcome = self.ask_for(request)
         except SeasonboardError as problem:
             outcome = problem
+        except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
+            outcome = written_down(bug, self.QUESTION)
         self.post_message(self.Answered(request, outcome))
 
     def on_asking_screen_answered(self, message: Answered) -> None:

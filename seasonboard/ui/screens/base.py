@@ -18,7 +18,6 @@ from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 
-
 Behind = tuple[str, Callable[[PageAsked], Rows]]
 """The title of a table, and what fetches a page of it."""
 

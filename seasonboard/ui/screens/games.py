@@ -1,6 +1,6 @@
 """Games: how many games are played before an injury?"""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import ClassVar

@@ -1,7 +1,7 @@
 """The rows behind a number, as a table of their own."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from rich.text import Text
@@ -13,19 +13,24 @@ from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Input, Static
 
 from seasonboard.answers import words
-from seasonboard.answers.rows import Cell, Rows
+from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
+from seasonboard.paging import PageAsked
 from seasonboard.ui.format import cell, clean
 from seasonboard.ui.widgets.lines import TitleLine, TooSmall
 
+PAGE = 200
+"""Rows fetched at once."""
+
 
 class RowsScreen(Screen[None]):
-    """One table; how many rows there are stands above it, also when only some were fetched."""
+    """One table, a page of it at a time: sorted and searched where the rows are kept."""
 
     AUTO_FOCUS = "DataTable"
     HELP = (
-        "The rows that the number came from. Where there are more than were fetched, the title "
-        "says so. Finding looks through the rows shown here."
+        "The rows that the number came from. Finding looks for every word in all of them, in any "
+        "capitals and accents; o sorts by the next column and O turns the order round, and a click "
+        "on a heading does both. n and p fetch the next rows and those before."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
@@ -41,21 +46,33 @@ class RowsScreen(Screen[None]):
             "find",
             "find",
             key_display="/",
-            tooltip="Show only rows with a word",
+            tooltip="Show only rows with certain words",
             id="rows.find",
         ),
+        Binding("o", "sort", "sort", tooltip="Sort by the next column", id="rows.sort"),
+        Binding(
+            "O,shift+o",
+            "turn",
+            "turn round",
+            key_display="O",
+            tooltip="Turn the order round",
+            id="rows.turn",
+        ),
+        Binding("n", "turn_page(1)", "next", tooltip="The next rows", id="rows.next"),
+        Binding("p", "turn_page(-1)", "before", tooltip="The rows before", id="rows.before"),
     ]
 
     @dataclass
     class Fetched(Message):
-        """The rows, or why there are none."""
+        """The rows of one asking, or why there are none."""
 
+        asked: PageAsked
         outcome: Rows | SeasonboardError
 
     def __init__(
         self,
         title: str,
-        fetch: Callable[[], Rows],
+        fetch: Callable[[PageAsked], Rows],
         stop: Callable[[], None],
         *,
         board: str,
@@ -72,6 +89,8 @@ class RowsScreen(Screen[None]):
         self._place = place
         self._board = board
         self._rows: Rows | None = None
+        self._asked = PageAsked(PAGE)
+        self._is_waiting = False
 
     def compose(self) -> ComposeResult:
         """Put the title over the table."""
@@ -87,40 +106,48 @@ class RowsScreen(Screen[None]):
         """Fetch the rows."""
         title = self.query_one(TitleLine)
         title.board, title.place = self._board, self._place
-        self._fetch()
+        self._ask(self._asked)
+
+    def _ask(self, asked: PageAsked) -> None:
+        self._asked = asked
+        self._is_waiting = True
+        self._fetch(asked)
 
     @work(thread=True, exclusive=True, group="rows")
-    def _fetch(self) -> None:
+    def _fetch(self, asked: PageAsked) -> None:
         outcome: Rows | SeasonboardError
         try:
-            outcome = self._fetch_rows()
+            outcome = self._fetch_rows(asked)
         except SeasonboardError as problem:
             outcome = problem
-        self.post_message(self.Fetched(outcome))
+        self.post_message(self.Fetched(asked, outcome))
 
     def on_rows_screen_fetched(self, message: Fetched) -> None:
-        """Fill the table."""
+        """Fill the table with the reply to the last asking; drop every other."""
+        if message.asked != self._asked:
+            return
+        self._is_waiting = False
         if isinstance(message.outcome, SeasonboardError):
             told = f" {clean(message.outcome.what)} {clean(message.outcome.hint)}"
             self.query_one("#head", Static).update(Text(told, style="bold"))
             return
         self._rows = message.outcome
-        table = self.query_one(DataTable)
-        for column in self._rows.columns:
-            table.add_column(_aligned(column.heading, column.is_number), key=column.name)
-        self._fill("")
+        self._fill(self._rows)
 
-    def _fill(self, wanted: str) -> None:
-        if self._rows is None:
-            return
-        numbers = [column.is_number for column in self._rows.columns]
-        shown = [row for row in self._rows.rows if _holds(row, wanted.casefold())]
+    def _fill(self, rows: Rows) -> None:
         table = self.query_one(DataTable)
-        table.clear()
-        for row in shown:
+        table.clear(columns=True)
+        for column in rows.columns:
+            mark = ""
+            if column.name == self._asked.sort:
+                mark = " ▾" if self._asked.descending else " ▴"
+            heading = f"{column.heading}{mark}"
+            table.add_column(_aligned(heading, column.is_number), key=column.name)
+        numbers = [column.is_number for column in rows.columns]
+        for row in rows.rows:
             pairs = zip(row, numbers, strict=True)
             table.add_row(*(_aligned(cell(value), number) for value, number in pairs))
-        self.query_one("#head", Static).update(_head(self._rows, len(shown)))
+        self.query_one("#head", Static).update(_head(rows, self._asked))
 
     def action_find(self) -> None:
         """Open the find line."""
@@ -130,11 +157,39 @@ class RowsScreen(Screen[None]):
 
     @on(Input.Changed, "#find")
     def _narrow(self, event: Input.Changed) -> None:
-        self._fill(event.value)
+        if event.value != self._asked.search:
+            self._ask(replace(self._asked, search=event.value, offset=0))
 
     @on(Input.Submitted, "#find")
     def _to_the_table(self) -> None:
         self.query_one(DataTable).focus()
+
+    def action_sort(self) -> None:
+        """Sort by the next column; after the last one, as the rows came."""
+        if self._rows is None:
+            return
+        names = ["", *(column.name for column in self._rows.columns)]
+        after = names[(names.index(self._asked.sort) + 1) % len(names)]
+        self._ask(replace(self._asked, sort=after, descending=False, offset=0))
+
+    def action_turn(self) -> None:
+        """Turn the order round."""
+        if self._asked.sort:
+            self._ask(replace(self._asked, descending=not self._asked.descending, offset=0))
+
+    @on(DataTable.HeaderSelected)
+    def _heading_clicked(self, event: DataTable.HeaderSelected) -> None:
+        name = str(event.column_key.value)
+        turned = self._asked.sort == name and not self._asked.descending
+        self._ask(replace(self._asked, sort=name, descending=turned, offset=0))
+
+    def action_turn_page(self, by: int) -> None:
+        """Fetch the next rows, or those before."""
+        if self._rows is None:
+            return
+        offset = self._asked.offset + by * PAGE
+        if 0 <= offset < max(1, self._rows.matching):
+            self._ask(replace(self._asked, offset=offset))
 
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""
@@ -144,7 +199,7 @@ class RowsScreen(Screen[None]):
             find.remove_class("-shown")
             self.query_one(DataTable).focus()
             return
-        if self._rows is None:
+        if self._is_waiting:
             self._stop()
         self.dismiss()
 
@@ -153,16 +208,12 @@ def _aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of 
     return Text(text, justify="right" if is_number else "left", no_wrap=True)
 
 
-def _holds(row: tuple[Cell, ...], wanted: str) -> bool:
-    return any(wanted in cell(value).casefold() for value in row)
-
-
-def _head(rows: Rows, shown: int) -> Text:
-    fetched = len(rows.rows)
-    if rows.is_cut:
-        count = f"{words.whole(fetched)} of {words.whole(rows.total)} rows"
-    else:
-        count = words.plural(rows.total, "row")
-    if shown < fetched:
-        count = f"{words.whole(shown)} of {count} shown"
+def _head(rows: Rows, asked: PageAsked) -> Text:
+    count = words.plural(rows.total, "row")
+    if asked.search.strip():
+        count = f"{words.whole(rows.matching)} of {count} found"
+    if rows.is_cut and rows.rows:
+        first = rows.offset + 1
+        last = rows.offset + len(rows.rows)
+        count += f" · {words.whole(first)} to {words.whole(last)}"
     return Text(f" {clean(rows.title)} · {count}", style="bold")
