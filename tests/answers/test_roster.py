@@ -15,7 +15,7 @@ from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
 from tests.queries import build
 from tests.queries.build import day, drawn, injury
-from tests.queries.slow_roster import Club
+from tests.queries.roster_seasons import Club
 
 
 def ask(this, **parts):

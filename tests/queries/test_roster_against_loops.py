@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.roster_availability import days_out
+from tests.queries.roster_seasons import Club, clubs
 from tests.queries.seasons import scopes
-from tests.queries.slow_roster import Club, SlowRoster, clubs
+from tests.queries.slow_roster import SlowRoster
 from tests.queries.test_queries_against_loops import MODEST, loaded
 from tests.queries.test_queries_hold_still import cut
 

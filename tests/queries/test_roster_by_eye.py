@@ -4,7 +4,7 @@ from datetime import datetime, time
 
 from tests.queries import asking, build
 from tests.queries.build import day, drawn, injury
-from tests.queries.slow_roster import Club
+from tests.queries.roster_seasons import Club
 from tests.queries.test_roster_against_loops import read
 
 
@@ -152,6 +152,13 @@ def test_each_rostered_athlete_of_a_session_is_in_one_state(load):
         "unlisted": 1,
         "exposures": 5,
     }
+
+
+def test_the_first_and_last_day_on_the_roster_belong_to_it(load):
+    roster = {"A": {"joined_on": day(2)}, "B": {"left_on": day(2)}}
+    season = club("   A  B\nP1  .  .\nP2  .  .\nP3  .  .", roster=roster)
+    rows = read(load(season), "roster/sessions", asking.scope()).to_dicts()
+    assert [(r["rostered"], r["unlisted"]) for r in rows] == [(1, 1), (2, 0), (1, 1)]
 
 
 def test_injuries_belong_to_a_season_by_their_session_or_by_their_day(load):

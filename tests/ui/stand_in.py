@@ -1,7 +1,7 @@
 """A stand-in for an open store: small counts, the real answers, and a gate to hold replies at."""
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import TypeVar
@@ -11,8 +11,9 @@ import polars as pl
 from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.answers.rows import FIRST, Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
+from seasonboard.paging import PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
 from tests.ui import counted
 
@@ -88,12 +89,14 @@ def strata(rows: tuple[tuple[object, ...], ...] = _STRATA) -> pl.DataFrame:
         "exposures_unguarded": pl.Int64,
         "strata": pl.Int64,
         "played_on": pl.Date,
+        "area": pl.String,
     }
     days = (
         counted.played_on(n) if row[0] == "same session" and row[1] else None
         for n, row in enumerate(rows)
     )
-    dated = [(*row, day) for row, day in zip(rows, days, strict=True)]
+    areas = ("lower leg" if row[0] == "same session" else None for row in rows)
+    dated = [(*row, *more) for row, *more in zip(rows, days, areas, strict=True)]
     return pl.DataFrame(dated, schema=schema, orient="row")
 
 
@@ -159,6 +162,12 @@ class Frames:
     def read(self, name: str, /, **_: object) -> pl.DataFrame:
         """Return the frame of one question."""
         return self.frames[name]
+
+    def read_each(
+        self, asked: Sequence[tuple[str, Mapping[str, object]]]
+    ) -> tuple[pl.DataFrame, ...]:
+        """Return the frames of several questions."""
+        return tuple(self.frames[name] for name, _ in asked)
 
 
 def frames(**changes: pl.DataFrame) -> Frames:
@@ -231,27 +240,31 @@ class StandIn:
             "games", scope, options, lambda: games(self.reader, scope, self.known, options)
         )
 
-    def injury_rows(self, scope: Scope) -> Rows:
+    def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """One injury for each of the names."""
-        return self._reply("injury_rows", scope, None, lambda: self._rows("Injuries"))
+        return self._reply("injury_rows", scope, None, lambda: self._rows("Injuries", page))
 
-    def athlete_rows(self, scope: Scope) -> Rows:
+    def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
-        return self._reply("athlete_rows", scope, None, lambda: self._rows("Athletes"))
+        return self._reply("athlete_rows", scope, None, lambda: self._rows("Athletes", page))
 
-    def tick_rows(self, scope: Scope, options: GamesOptions, tick: int) -> Rows:
+    def tick_rows(
+        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+    ) -> Rows:
         """One row for each of the names."""
         word = "Session" if options.clock is Clock.SESSIONS else "Game"
         return self._reply(
-            "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}")
+            "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}", page)
         )
 
-    def _rows(self, title: str) -> Rows:
+    def _rows(self, title: str, page: PageAsked) -> Rows:
         columns = (Column("name", "name"), Column("days_lost", "days lost", is_number=True))
         rows: tuple[tuple[Cell, ...], ...] = tuple(
             (name, None if number == 0 else number * 10) for number, name in enumerate(self.names)
         )
-        return Rows(title, columns, rows, self.total or len(rows))
+        total = self.total or len(rows)
+        found = held(Rows(title, columns, rows, total, total), page)
+        return found if page.search or not self.total else replace(found, matching=total)
 
     def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:
         self.asked.append((what, scope, how))

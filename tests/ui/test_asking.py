@@ -142,11 +142,11 @@ async def test_a_table_that_cannot_be_read_says_why() -> None:
 async def test_changed_scope_is_asked_by_each_screen_when_it_is_seen() -> None:
     asker = StandIn()
     async with opened(asker) as pilot:
-        await press(pilot, "g", "c")
+        await press(pilot, "7", "6")
         assert [what for what, *_ in asker.asked] == ["compare", "games"]
         await press(pilot, "s", "right", "enter", *"lacr", "enter", "escape")
         assert [what for what, *_ in asker.asked] == ["compare", "games", "compare"]
-        await press(pilot, "g")
+        await press(pilot, "7")
         what, scope, _ = asker.asked[-1]
         assert what == "games"
         assert scope.teams == ("HB-WLAX",)
@@ -158,12 +158,12 @@ async def test_stopping_one_screen_lets_the_other_ask_again() -> None:
         asker.hold()
         await pilot.press("r")
         await until(pilot, lambda: len(asker.asked) == 2)
-        await pilot.press("g")
+        await pilot.press("7")
         await until(pilot, lambda: len(asker.asked) == 3)
         await pilot.press("x")
         await settle(pilot)
         asker.let_go()
-        await press(pilot, "c")
+        await press(pilot, "6")
         assert [what for what, *_ in asker.asked] == ["compare", "compare", "games", "compare"]
         assert state(pilot) == ""
 
@@ -180,7 +180,7 @@ async def test_a_store_that_cannot_be_opened_is_said_plainly() -> None:
         assert "“[season].duckdb” is held by process 12." in shown
         assert "Close it [there] first." in shown
         assert "Traceback" not in shown
-        await press(pilot, "c", "g", "d", "question_mark", "escape", "q")
+        await press(pilot, "6", "7", "d", "question_mark", "escape", "q")
     assert app.return_code == NOT_OPENED
 
 

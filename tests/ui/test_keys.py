@@ -27,7 +27,7 @@ BOARDS = ["compare", "games"]
 
 async def test_letters_change_between_screens() -> None:
     async with opened() as pilot:
-        for key, screen in (("g", GamesScreen), ("c", CompareScreen), ("g", GamesScreen)):
+        for key, screen in (("7", GamesScreen), ("6", CompareScreen), ("7", GamesScreen)):
             await press(pilot, key)
             assert isinstance(pilot.app.screen, screen)
 

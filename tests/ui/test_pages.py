@@ -90,7 +90,7 @@ async def test_nobody_at_risk_is_said() -> None:
 
 async def test_invented_season_is_said_on_every_screen_and_table() -> None:
     async with opened() as pilot:
-        for keys in ((), ("g",), ("down", "enter")):
+        for keys in ((), ("7",), ("down", "enter")):
             await press(pilot, *keys)
             assert "invented sample season" in text(pilot).splitlines()[0]
 

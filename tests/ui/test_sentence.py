@@ -194,7 +194,7 @@ async def test_choice_applies_to_every_screen() -> None:
         await press(pilot, *(await _at(pilot, "department")), "enter", *"harb", "enter", "escape")
         first = text(pilot).splitlines()[1]
         assert "Harbour College" in first
-        await press(pilot, "g")
+        await press(pilot, "7")
         assert text(pilot).splitlines()[1] == first
 
 

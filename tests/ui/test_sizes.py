@@ -33,7 +33,7 @@ async def test_windows_survive_the_smallest_terminals(size: tuple[int, int]) -> 
     async with opened(size=size) as pilot:
         for key in ("m", "question_mark", "enter", "ctrl+p"):
             await press(pilot, key, "escape")
-        await press(pilot, "s", "enter", "escape", "escape", "g", "n", "escape", "q")
+        await press(pilot, "s", "enter", "escape", "escape", "7", "n", "escape", "q")
 
 
 @pytest.mark.parametrize("screen", ["compare", "games"])
