@@ -12,6 +12,7 @@ from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
 from seasonboard.ui.forest import BY_ATHLETE, NAME, ROOMY, Forest, forest, limits
 from seasonboard.ui.format import clean, fit, right
+from seasonboard.ui.tables import Head, heading, line
 from seasonboard.ui.watching import needed_lines, week_by_week
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
         _rate("bare", answer.unguarded, paper),
         *_why_no_rate(answer, paper),
         *([] if drawn.by_athlete else _by_athlete(answer, level, paper)),
+        *_areas(answer, paper),
         *parts.left_out(answer.said, paper),
         *parts.caveats(answer.said, paper, card=answer.comparisons[0].name, without=without),
     ]
@@ -100,6 +102,42 @@ def _clustered(comparison: "Comparison", paper: Paper) -> Block:
         card="clustered",
         opens=f"strata:{comparison.name}",
     )
+
+
+def _areas(answer: "CompareAnswer", paper: Paper) -> list[Block]:
+    """Return the headline area by area, where several are studied."""
+    if not answer.areas:
+        return []
+    heads = (
+        Head("same session", 17, grows=True),
+        Head("ratio", 6, is_number=True),
+        Head("limits", 15, is_number=True),
+        Head("p", 6, is_number=True),
+        Head("adjusted p", 10, is_number=True),
+        Head("injuries", 9, is_number=True),
+    )
+    head = heading(heads, paper)
+    rows = []
+    for each in answer.areas:
+        found = each.ratio
+        cells = (
+            each.area,
+            words.ratio(found.rate_ratio),
+            limits(found),
+            words.number(found.p, digits=3),
+            words.number(each.p_adjusted, digits=3),
+            f"{found.injuries_guarded} v {found.injuries_unguarded}",
+        )
+        rows.append(
+            Block(
+                (line(heads, cells, paper),),
+                name=f"area {each.area}",
+                card="areas",
+                opens=f"strata:{answer.comparisons[0].name}",
+                heading=head,
+            )
+        )
+    return [title("Area by area", paper), Block((head,)), *rows]
 
 
 def _rate_head(level: str, paper: Paper) -> Text:

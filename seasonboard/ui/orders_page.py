@@ -8,7 +8,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph
 from seasonboard.ui.tables import Head, fitted, heading, line
 
 if TYPE_CHECKING:
@@ -45,22 +45,17 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     axis = _Axis.of(answer)
     head = heading(heads, paper)
     width = _width(heads, paper)
-    dates = Text(" " * 32, style=paper.ink.quiet).append(axis.dates(width))
+    before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
+    dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
     blocks = [*parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
     if answer.orders:
         blocks.append(Block((head, dates)))
         blocks += [_order(order, heads, axis, paper) for order in answer.orders]
-        blocks.append(
-            Block(
-                (
-                    Text(f" {KEY}", style=paper.ink.quiet),
-                    Text(f" {MARKS_KEY}", style=paper.ink.quiet),
-                )
-            )
-        )
+        keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
+        blocks.append(Block((*keys[0], *keys[1])))
     rule = [late_words(late.department, late.days, late.why) for late in answer.late_after]
     blocks += [
-        Block((Text(f" {text}"),), name=f"late {n}", card="orders/late", opens="orders")
+        Block(paragraph(text, paper.width), name=f"late {n}", card="orders/late", opens="orders")
         for n, text in enumerate(rule)
     ]
     return [

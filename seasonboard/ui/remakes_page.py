@@ -68,7 +68,7 @@ def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
         )
         for group in (*answer.groups, answer.whole)
     ]
-    return [Block((head,)), *rows, Block((Text(f" {_KEY}", style=paper.ink.quiet),))]
+    return [Block((head,)), *rows, Block(paragraph(_KEY, paper.width, paper.ink.quiet))]
 
 
 def _cells(group: "RemakeGroup", most: float) -> tuple[str, ...]:
@@ -129,4 +129,5 @@ def _month(month: "RemakeMonth", paper: Paper) -> Text:
     text = Text(f" {month.month:%b %Y}  {month.remakes:>3} of {month.fitted:>3}  ")
     text.append(share_line(month.share, (None, None), _AXIS, limits=limits, most=0.5))
     text.append("  ▲ beyond its limits" if month.outside_limits else "", paper.ink.strong)
+    text.truncate(paper.width)
     return text

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
 from seasonboard.ui.marks import STRIP_KEY, strip
 from seasonboard.ui.tables import Head, heading, line
 
@@ -32,7 +32,7 @@ def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
         GAP,
         *([Block((head,))] if answer.athletes else []),
         *(_athlete(athlete, head, paper) for athlete in answer.athletes),
-        *([Block((Text(f" {STRIP_KEY}", style=paper.ink.quiet),))] if answer.athletes else []),
+        *([Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet))] if answer.athletes else []),
         *_games(answer, paper),
         *_availability(answer, paper),
         *parts.left_out(answer.said, paper, card="roster/state", opens="roster"),

@@ -8,6 +8,9 @@ from rich.text import Text
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.format import clean, fit, right
 
+_LEAST = 7
+"""Cells that a column of words keeps."""
+
 
 @dataclass(frozen=True, slots=True)
 class Head:
@@ -28,14 +31,23 @@ Cells = Sequence[str | Text]
 
 
 def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, int]]:
-    """Return the columns there is room for, and how wide each of them is."""
+    """Return the columns there is room for, and how wide each of them is.
+
+    Where there is too little room, columns that grow shrink first, then the other words; figures
+    keep their width, so that none is read without its end.
+    """
     kept = [place for place, head in enumerate(heads) if paper.width >= head.least]
-    room = paper.width - 1 - sum(heads[place].width + 1 for place in kept)
-    growing = [place for place in kept if heads[place].grows]
     wide = {place: heads[place].width for place in kept}
+    room = paper.width - 1 - sum(width + 1 for width in wide.values())
+    growing = [place for place in kept if heads[place].grows]
     for number, place in enumerate(growing):
         share = max(0, room) // len(growing)
         wide[place] += share + (max(0, room) % len(growing) if number == 0 else 0)
+    words = [place for place in kept if not heads[place].is_number and not heads[place].grows]
+    for place in (*growing, *words):
+        given = min(max(0, -room), max(0, wide[place] - _LEAST))
+        wide[place] -= given
+        room += given
     return kept, wide
 
 
@@ -43,7 +55,9 @@ def heading(heads: Sequence[Head], paper: Paper) -> Text:
     """Return the headings as one quiet line."""
     kept, wide = fitted(heads, paper)
     cells = (_aligned(heads[place].heading, heads[place], wide[place]) for place in kept)
-    return Text(" " + " ".join(cells), style=paper.ink.quiet)
+    text = Text(" " + " ".join(cells), style=paper.ink.quiet)
+    text.truncate(paper.width)
+    return text
 
 
 def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from seasonboard.stats.clustered_shares import ClusteredShare
 
 _BAR = 24
+_BESIDE_BAR = 54
+"""Cells of a step's line beside its bar."""
 
 
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
@@ -39,8 +41,10 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
     blocks = []
     for step in answer.whole.steps:
         text = Text(f" {step.step:<10}{step.count:>6,}  ")
-        text.append(bar(step.count / eligible if eligible else 0.0, _BAR), paper.ink.guarded)
+        room = max(6, min(_BAR, paper.width - _BESIDE_BAR))
+        text.append(bar(step.count / eligible if eligible else 0.0, room), paper.ink.guarded)
         text.append(f"  {_of_before(step)}", paper.ink.quiet)
+        text.truncate(paper.width)
         beside = _beside(step, answer.whole)
         lines = (
             (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * 19))

@@ -34,7 +34,9 @@ def wait_picture(curve: "WaitCurve", unit: str, paper: Paper) -> list[Text]:
     drawn = _line(curve)
     if drawn is None:
         return []
-    axes = axes_of([drawn], Paper(paper.width + ENDS, min(paper.height // 2, _HIGHEST), paper.ink))
+    axes = axes_of(
+        [drawn], Paper(paper.width + ENDS - 2, min(paper.height // 2, _HIGHEST), paper.ink)
+    )
     canvas = Canvas(
         axes.columns,
         axes.rows,

@@ -257,6 +257,10 @@ class StandIn:
             "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}", page)
         )
 
+    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
+
     def _rows(self, title: str, page: PageAsked) -> Rows:
         columns = (Column("name", "name"), Column("days_lost", "days lost", is_number=True))
         rows: tuple[tuple[Cell, ...], ...] = tuple(

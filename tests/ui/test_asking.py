@@ -66,7 +66,7 @@ async def test_x_and_escape_stop_the_question_and_say_so() -> None:
 async def test_first_question_can_be_stopped_too() -> None:
     asker = StandIn()
     asker.hold()
-    app = SeasonboardApp(lambda: asker)
+    app = SeasonboardApp(lambda: asker, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: bool(asker.asked))
         assert state(pilot) == asking.ASKING
@@ -192,7 +192,7 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
         gate.wait(20)
         return asker
 
-    app = SeasonboardApp(opening)
+    app = SeasonboardApp(opening, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
         assert "opening" in str(app.query_one("#opening", Static).render())
         gate.set()

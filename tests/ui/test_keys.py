@@ -128,10 +128,10 @@ async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> Non
     asker = StandIn(total=1234)
     async with opened(asker) as pilot:
         await press(pilot, "enter")
-        assert "6 of 1,234 rows" in text(pilot)
+        assert "1,234 rows · 1 to 6" in text(pilot)
         await press(pilot, "slash", *"lee")
         assert pilot.app.screen.query_one(DataTable).row_count == 2
-        assert "2 of 6 of 1,234 rows shown" in text(pilot)
+        assert "2 of 1,234 rows found" in text(pilot)
         await press(pilot, "enter")
         assert isinstance(pilot.app.focused, DataTable)
         await press(pilot, "escape")

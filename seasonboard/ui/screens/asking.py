@@ -107,8 +107,8 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
 
     def on_mount(self) -> None:
         """Show what is open, and ask for the first time."""
-        title = self.query_one(TitleLine)
-        title.board, title.place = self.NAME, self.asker.place
+        self.query_one(TitleLine).board = self.NAME
+        self.query_one(StateLine).place = self.asker.place
         self._is_ready = True
         self._draw_anew()
         self.watch_scope(self.scope)

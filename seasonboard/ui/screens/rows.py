@@ -17,7 +17,7 @@ from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.format import cell, clean
-from seasonboard.ui.widgets.lines import TitleLine, TooSmall
+from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 
 PAGE = 200
 """Rows fetched at once."""
@@ -95,6 +95,7 @@ class RowsScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """Put the title over the table."""
         yield TitleLine()
+        yield StateLine()
         yield Static(Text(f" {self._title}: asking …", style="bold"), id="head")
         table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
         yield table
@@ -104,8 +105,8 @@ class RowsScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """Fetch the rows."""
-        title = self.query_one(TitleLine)
-        title.board, title.place = self._board, self._place
+        self.query_one(TitleLine).board = self._board
+        self.query_one(StateLine).place = self._place
         self._ask(self._asked)
 
     def _ask(self, asked: PageAsked) -> None:

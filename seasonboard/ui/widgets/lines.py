@@ -16,29 +16,22 @@ from seasonboard.ui.format import clean, fit
 if TYPE_CHECKING:
     from textual.timer import Timer
 
-_LEAST_PLACE = 12
-"""Cells below which what is open is not named: it would say nothing."""
+_LEAST = 8
+"""Cells below which the name of what is open would say nothing."""
 _BEAT = 0.25
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
 
 
 class TitleLine(Widget):
-    """The screens there are, which one this is, and what is open."""
+    """The screens there are, and which one this is."""
 
     board: reactive[str] = reactive("")
-    place: reactive[str] = reactive("")
 
     def render(self) -> Text:
-        """Return the line; on narrow terminals the names stand close, and the place gives way."""
-        place, width = clean(self.place), self.size.width
+        """Return the line; on narrow terminals the names stand close, or only the keys."""
         roomy, close = self._names("  ", is_close=False), self._names(" ", is_close=True)
-        text = roomy if roomy.cell_len + _LEAST_PLACE <= width else close
-        if text.cell_len > width:
-            text = self._numbers()
-        room = max(0, width - text.cell_len - 2)
-        shown = fit(place, min(cell_len(place), room)) if room >= _LEAST_PLACE else ""
-        text.append(" " * max(0, width - text.cell_len - cell_len(shown) - 1))
-        return text.append(shown, Style(italic=True, bold=False))
+        text = roomy if roomy.cell_len <= self.size.width else close
+        return text if text.cell_len <= self.size.width else self._numbers()
 
     def _names(self, gap: str, *, is_close: bool) -> Text:
         text = Text("" if is_close else " ")
@@ -69,9 +62,10 @@ class TitleLine(Widget):
 
 
 class StateLine(Widget):
-    """The line under the sentence; it says when an answer is being asked for, and is old."""
+    """The line under the sentence: what is open, and when an answer is asked for or old."""
 
     state: reactive[str] = reactive("")
+    place: reactive[str] = reactive("")
     is_asking: reactive[bool] = reactive(False)
     _beat: reactive[int] = reactive(0)
 
@@ -90,13 +84,18 @@ class StateLine(Widget):
             self._timer.pause()
 
     def render(self) -> Text:
-        """Return a rule with what is going on written into it."""
+        """Return a rule with what is going on written into it, and what is open at its end."""
         width = self.size.width
-        if not self.state:
-            return Text("─" * width)
-        sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
-        said = fit(f" {sign}{self.state} ", min(width, cell_len(sign + self.state) + 2))
-        text = Text("──" + "").append(said, "bold")
+        text = Text("──")
+        if self.state:
+            sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
+            said = fit(f" {sign}{self.state} ", min(width, cell_len(sign + self.state) + 2))
+            text.append(said, "bold")
+        place = clean(self.place)
+        room = width - text.cell_len - 5
+        shown = f" {fit(place, min(cell_len(place), room))} " if place and room >= _LEAST else ""
+        text.append("─" * max(0, width - text.cell_len - cell_len(shown) - 2))
+        text.append(shown, Style(italic=True, bold=False))
         return text.append("─" * max(0, width - text.cell_len))
 
 
