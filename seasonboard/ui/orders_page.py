@@ -40,7 +40,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
         Head("waits in", 9),
         Head("days", 4, is_number=True),
         Head("by game", 7, is_number=True),
-        Head("", 25, least=118),
+        Head("", 28, least=118),
     )
     axis = _Axis.of(answer)
     head = heading(heads, paper)

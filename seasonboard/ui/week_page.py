@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
-from seasonboard.ui.format import clean, right
+from seasonboard.ui.format import cell, clean, right
 
 if TYPE_CHECKING:
     from seasonboard.answers.week_parts import DayCounts, WeekAnswer, WeekItem
@@ -56,5 +56,13 @@ def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
 
 def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
     name = Text(f" {clean(item.title)}", style=paper.ink.strong)
-    lines = paragraph(item.sentence, paper.width, indent="   ")
+    lines = [*paragraph(item.sentence, paper.width, indent="   ")]
+    for row in item.rows[: item.said]:
+        told = " · ".join(cell(value) for value in row if value is not None)
+        text = Text(f"     {told}", style=paper.ink.quiet)
+        text.truncate(paper.width, overflow="ellipsis")
+        lines.append(text)
+    more = len(item.rows) - item.said
+    if item.said and more > 0:
+        lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
     return Block((name, *lines), name=f"item {item.key}", card=card, opens=f"week:{item.key}")
