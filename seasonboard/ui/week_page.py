@@ -17,6 +17,8 @@ _CELL = 8
 _ROWS = ("games", "practices", "injuries", "returns", "asked", "fitted")
 _WORDS = {"asked": "orders", "fitted": "guards fitted"}
 _MOST_DAYS = 14
+_MOST_CELLS = 5
+"""Cells of a row that are named in place; the table has them all."""
 
 
 def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
@@ -58,7 +60,11 @@ def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
     name = Text(f" {clean(item.title)}", style=paper.ink.strong)
     lines = [*paragraph(item.sentence, paper.width, indent="   ")]
     for row in item.rows[: item.said]:
-        told = " · ".join(cell(value) for value in row if value is not None)
+        told = " · ".join(
+            f"{column.heading} {cell(value)}" if column.is_number else cell(value)
+            for value, column in zip(row[:_MOST_CELLS], item.columns, strict=False)
+            if value is not None
+        )
         text = Text(f"     {told}", style=paper.ink.quiet)
         text.truncate(paper.width, overflow="ellipsis")
         lines.append(text)
