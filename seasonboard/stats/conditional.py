@@ -101,7 +101,10 @@ class _Tails:
         self._guarded = guarded
         self._totals = np.array(list(totals.values()))
         self._logits = np.log(list(totals))
-        self._strata = [_Binomial(total, math.log(ratio)) for ratio, total in totals.items()]
+        self._single = self._logits[self._totals == 1]
+        self._several = [
+            _Binomial(total, math.log(ratio)) for ratio, total in totals.items() if total > 1
+        ]
         self._seen: dict[float, tuple[float, float, float]] = {}
 
     def at_least(self, log_ratio: float) -> float:
@@ -126,8 +129,13 @@ class _Tails:
             return self._only_way(log_ratio)
         if log_ratio not in self._seen:
             chances = np.ones(1)
-            for stratum in self._strata:
+            for stratum in self._several:
                 chances = np.convolve(chances, stratum.chances(log_ratio))
+            for share in 1 / (1 + np.exp(-(self._single + log_ratio))):
+                longer = np.zeros(len(chances) + 1)
+                longer[:-1] = chances * (1 - share)
+                longer[1:] += chances * share
+                chances = longer
             at = self._guarded
             self._seen[log_ratio] = (
                 float(chances[:at].sum()),

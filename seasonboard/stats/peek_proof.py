@@ -11,6 +11,7 @@ confidence sequence.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,6 +26,8 @@ _GRID: _Floats = np.linspace(-2.8, 2.8, 113)
 _WEIGHTS: _Floats = np.exp(-((_GRID / PRIOR_SPREAD) ** 2) / 2)
 _LOG_WEIGHTS: _Floats = np.log(_WEIGHTS / _WEIGHTS.sum())
 _WIDEST = 12.0
+_CLOSE = 1e-12
+_STEPS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,7 @@ def peek_proof(sets: Sequence[RiskSet], *, level: float = 0.95) -> PeekProof:
         return PeekProof(None, None, None, 1.0, 0, "no injury where both groups were at risk")
     likelihood = _Likelihood(telling)
     mixed = _log_mean(likelihood.at(_GRID) + _LOG_WEIGHTS)
-    e_value = math.exp(min(mixed - likelihood.one(0.0), 700.0))
+    e_value = math.exp(min(mixed - likelihood.here(0.0).value, 700.0))
     bar = mixed - math.log(1 / (1 - level))
     guarded = sum(s.injuries_guarded for s in telling)
     least = sum(max(0, _size(s) - s.at_risk_unguarded) for s in telling)
@@ -104,6 +107,14 @@ def peek_proof_trace(
         seen += new
         states.append(peek_proof(seen, level=level))
     return tuple(states)
+
+
+class _Here(NamedTuple):
+    """The log likelihood at one place, and how it goes on from there."""
+
+    value: float
+    slope: float
+    bend: float
 
 
 class _Likelihood:
@@ -132,9 +143,25 @@ class _Likelihood:
             total = total - times_seen * (top + np.log(np.exp(terms - top[:, None]).sum(axis=1)))
         return total
 
-    def one(self, log_ratio: float) -> float:
-        """Return the log likelihood at one log ratio."""
-        return float(self.at(np.array([log_ratio]))[0])
+    def here(self, log_ratio: float) -> _Here:
+        """Return the log likelihood at one log ratio, its slope and its bend."""
+        n1, n0, times = self._single.T
+        theta = math.exp(log_ratio)
+        whole = theta * n1 + n0
+        share = theta * n1 / whole
+        value = self._guarded * log_ratio - float(times @ np.log(whole))
+        slope = self._guarded - float(times @ share)
+        bend = -float(times @ (share * (1 - share)))
+        for (counts, logs), times_seen in self._several:
+            terms = logs + counts * log_ratio
+            top = float(terms.max())
+            chances = np.exp(terms - top)
+            total = float(chances.sum())
+            mean = float(counts @ chances) / total
+            value -= times_seen * (top + math.log(total))
+            slope -= times_seen * mean
+            bend -= times_seen * (float(counts**2 @ chances) / total - mean**2)
+        return _Here(value, slope, bend)
 
 
 def _why(above_least: int, below_most: int, low: float | None, high: float | None) -> str:
@@ -175,33 +202,37 @@ def _log_mean(logs: _Floats) -> float:
 
 
 def _highest(likelihood: _Likelihood) -> float:
-    """Return the log ratio of the highest likelihood (it is concave): golden section."""
-    low, high = -_WIDEST, _WIDEST
-    golden = (math.sqrt(5) - 1) / 2
-    inner, outer = high - golden * (high - low), low + golden * (high - low)
-    at_inner, at_outer = likelihood.one(inner), likelihood.one(outer)
-    while high - low > 1e-9:
-        if at_inner >= at_outer:
-            high, outer, at_outer = outer, inner, at_inner
-            inner = high - golden * (high - low)
-            at_inner = likelihood.one(inner)
-        else:
-            low, inner, at_inner = inner, outer, at_outer
-            outer = low + golden * (high - low)
-            at_outer = likelihood.one(outer)
-    return (low + high) / 2
+    """Return the log ratio of the highest likelihood: Newton's steps, kept between two sides."""
+    low, high, at = -_WIDEST, _WIDEST, 0.0
+    for _ in range(_STEPS):
+        _, slope, bend = likelihood.here(at)
+        low, high = (at, high) if slope > 0 else (low, at)
+        after = at - slope / bend if bend < 0 else math.inf
+        if not low < after < high:
+            after = (low + high) / 2
+        if abs(after - at) < _CLOSE:
+            return after
+        at = after
+    return at
 
 
 def _limit(likelihood: _Likelihood, bar: float, best: float | None, *, side: float) -> float | None:
-    """Return the ratio on one side at which the likelihood falls to `bar`, if it does."""
-    inside = best if best is not None else -side * _WIDEST
-    outside = side * _WIDEST
-    if likelihood.one(outside) > bar:
+    """Return the ratio on one side at which the likelihood falls to `bar`, if it does.
+
+    The likelihood is concave: from outside Newton's steps come nearer and never cross.
+    """
+    at = side * _WIDEST
+    if likelihood.here(at).value > bar:
         return None
-    for _ in range(60):
-        middle = (inside + outside) / 2
-        if likelihood.one(middle) > bar:
-            inside = middle
-        else:
-            outside = middle
-    return math.exp((inside + outside) / 2)
+    if best is not None:
+        value, _, bend = likelihood.here(best)
+        near = best + side * 1.2 * math.sqrt(max(0.0, 2 * (bar - value) / bend)) if bend else at
+        if abs(near) < _WIDEST and likelihood.here(near).value <= bar:
+            at = near
+    for _ in range(_STEPS):
+        value, slope, _ = likelihood.here(at)
+        step = (value - bar) / slope
+        at -= step
+        if abs(step) < _CLOSE:
+            break
+    return math.exp(at)
