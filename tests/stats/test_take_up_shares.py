@@ -17,9 +17,7 @@ def sums(pairs):
     """Return the sums over (successes, trials) of each cluster."""
     x = np.array([a for a, _ in pairs], dtype=np.int64)
     n = np.array([b for _, b in pairs], dtype=np.int64)
-    return ClusterSums(
-        len(pairs), *(int(v) for v in (x.sum(), n.sum(), x @ x, x @ n, n @ n))
-    )
+    return ClusterSums(len(pairs), *(int(v) for v in (x.sum(), n.sum(), x @ x, x @ n, n @ n)))
 
 
 PAIRS = st.lists(
