@@ -5,6 +5,8 @@ python -m tests.pictures
 
 import asyncio
 import re
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from seasonboard.ui.app import SeasonboardApp
@@ -13,14 +15,16 @@ from seasonboard.wiring import open_sample
 FOLDER = Path(__file__).resolve().parent.parent / ".images"
 
 
-async def take(screen: str, keys: str, size: tuple[int, int], name: str) -> None:
-    """Open the board at one size, press keys, and keep what it shows as SVG."""
+async def take(screen: str, size: tuple[int, int], **parts: object) -> None:
+    """Open the board at one size and scope, and keep what it shows as SVG."""
     with open_sample() as board:
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size) as pilot:
             await app.workers.wait_for_complete()
             await pilot.pause()
-            await pilot.press(*keys)
+            assert app.scope is not None
+            app.scope = replace(app.scope, **parts)  # type: ignore[arg-type]
+            await pilot.pause()
             await app.workers.wait_for_complete()
             await pilot.pause()
             picture = app.export_screenshot(title="seasonboard")
@@ -28,13 +32,16 @@ async def take(screen: str, keys: str, size: tuple[int, int], name: str) -> None
     picture = re.sub(r"@font-face\s*\{.*?\}", "", picture, flags=re.DOTALL)
     picture = picture.replace("Fira Code,", "DejaVu Sans Mono, Menlo, Consolas,")
     FOLDER.mkdir(exist_ok=True)
-    (FOLDER / f"{name}.svg").write_text(picture, "utf-8")
+    (FOLDER / f"{screen}.svg").write_text(picture, "utf-8")
 
 
 def main() -> None:
     """Make every picture."""
-    asyncio.run(take("compare", "", (120, 40), "compare"))
-    asyncio.run(take("games", "", (120, 40), "games"))
+    size = (120, 40)
+    asyncio.run(take("compare", size, kinds=("shin",)))
+    asyncio.run(take("games", size, kinds=("shin",)))
+    friday = date(2026, 11, 13)
+    asyncio.run(take("roster", size, departments=("LF",), through=friday))
 
 
 if __name__ == "__main__":

@@ -3,11 +3,11 @@
 import csv
 import io
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said
-from seasonboard.answers.cards import CARDS
+from seasonboard.answers.cards import Card
 from seasonboard.answers.plain import one_line
 
 _WIDTH = 96
@@ -57,11 +57,10 @@ def as_csv(heads: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
     return out.getvalue()
 
 
-def cards_text(names: Sequence[str]) -> str:
+def cards_text(cards: Iterable[Card]) -> str:
     """Return method cards as lines of text: what each number is, and how it is made."""
     lines: list[str] = []
-    for name in names:
-        card = CARDS[name]
+    for card in cards:
         lines += [card.title, *prose(card.what)]
         for heading, text in (
             ("Formula", card.formula),

@@ -4,11 +4,9 @@ import unicodedata
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.cards import Card
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.plain import one_line
 from seasonboard.answers.roster_availability import Availability
-from seasonboard.answers.roster_cards import ROSTER_CARDS
 from seasonboard.answers.roster_parts import (
     GuardState,
     LikeInjuries,
@@ -101,23 +99,6 @@ def roster_csv(answer: RosterAnswer) -> str:
         for a in answer.athletes
     ]
     return as_csv(heads, rows)
-
-
-def roster_cards_text() -> str:
-    """Return the method cards of the roster as lines of text."""
-    return "\n".join(line for card in ROSTER_CARDS.values() for line in _card(card))
-
-
-def _card(card: Card) -> list[str]:
-    lines = [card.title, *prose(card.what)]
-    for heading, text in (
-        ("Formula", card.formula),
-        ("Reading it", card.reading),
-        ("Source", card.source),
-        ("Question", f"queries/{card.query}.sql"),
-    ):
-        lines += prose(f"{heading}: {text}", hang="  ")
-    return [*lines, ""]
 
 
 def _table(answer: RosterAnswer) -> list[str]:

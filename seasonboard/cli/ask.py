@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from seasonboard.answers.as_json import compare_json, games_json
+from seasonboard.answers.cards import CARDS
 from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
@@ -97,7 +98,7 @@ def ask_compare(
     Exposures are site-exposures, rates per 1000.
     """
     if explain:
-        click.echo(cards_text(_COMPARE_CARDS), nl=False)
+        click.echo(cards_text(CARDS[name] for name in _COMPARE_CARDS), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.compare(scope_of(board, options))
@@ -152,7 +153,7 @@ def ask_games(  # noqa: PLR0913 - click hands over every option by name
     misleading_ever_never; answer, caveats, left_out, scope.
     """
     if explain:
-        click.echo(cards_text(_GAMES_CARDS), nl=False)
+        click.echo(cards_text(CARDS[name] for name in _GAMES_CARDS), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         asked = GamesOptions(Clock(clock), horizon, min_at_risk, naive)

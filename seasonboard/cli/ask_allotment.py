@@ -36,7 +36,7 @@ def ask_allotment(
     this answer.
     """
     if explain:
-        click.echo(cards_text(tuple(ALLOTMENT_CARDS)), nl=False)
+        click.echo(cards_text(ALLOTMENT_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.allotment(scope_of(board, options))

@@ -4,13 +4,12 @@ from pathlib import Path
 
 import click
 
+from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.departments_json import departments_json
 from seasonboard.answers.departments_text import departments_csv, departments_text
 from seasonboard.answers.layout import cards_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
-
-CARDS = ("department figures", "attention", "department trends")
 
 
 @click.command("departments")
@@ -40,7 +39,7 @@ def ask_departments(
     Purpose, outcome and setting do not filter this answer.
     """
     if explain:
-        click.echo(cards_text(CARDS), nl=False)
+        click.echo(cards_text(DEPARTMENTS_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.departments(scope_of(board, options))

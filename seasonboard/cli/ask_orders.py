@@ -5,12 +5,11 @@ from pathlib import Path
 import click
 
 from seasonboard.answers.layout import cards_text
+from seasonboard.answers.orders_cards import ORDERS_CARDS
 from seasonboard.answers.orders_json import orders_json
 from seasonboard.answers.orders_text import orders_csv, orders_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
-
-CARDS = ("open orders", "chance by the next game", "late", "bare meanwhile")
 
 
 @click.command("orders")
@@ -42,7 +41,7 @@ def ask_orders(
     answer, caveats, left_out, scope.
     """
     if explain:
-        click.echo(cards_text(CARDS), nl=False)
+        click.echo(cards_text(ORDERS_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.orders(scope_of(board, options))

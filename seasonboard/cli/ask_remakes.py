@@ -55,7 +55,7 @@ def ask_remakes(  # noqa: PLR0913 - click hands over every option by name
     outcome and setting do not filter this answer.
     """
     if explain:
-        click.echo(cards_text(tuple(REMAKES_CARDS)), nl=False)
+        click.echo(cards_text(REMAKES_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         asked = RemakesOptions(RemakesBy(by), window)

@@ -5,8 +5,10 @@ from pathlib import Path
 import click
 
 from seasonboard.answers.athlete_text import athlete_csv, athlete_json, athlete_text
+from seasonboard.answers.layout import cards_text
+from seasonboard.answers.roster_cards import ROSTER_CARDS
 from seasonboard.answers.roster_json import roster_json
-from seasonboard.answers.roster_text import roster_cards_text, roster_csv, roster_text
+from seasonboard.answers.roster_text import roster_csv, roster_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
 
@@ -44,7 +46,7 @@ def ask_roster(  # noqa: PLR0913 - click hands over every option by name
     word, reason, kind, side, label, guards, days_lost, told}].
     """
     if explain:
-        click.echo(roster_cards_text(), nl=False)
+        click.echo(cards_text(ROSTER_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         scope = scope_of(board, options)

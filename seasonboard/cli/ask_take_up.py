@@ -5,13 +5,12 @@ from pathlib import Path
 import click
 
 from seasonboard.answers.layout import cards_text
+from seasonboard.answers.take_up_cards import TAKE_UP_CARDS
 from seasonboard.answers.take_up_json import take_up_json
 from seasonboard.answers.take_up_parts import TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up_text import take_up_csv, take_up_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
-
-CARDS = ("take-up steps", "worn share", "declining", "take-up left out")
 
 
 @click.command("take-up")
@@ -48,7 +47,7 @@ def ask_take_up(  # noqa: PLR0913 - click hands over every option by name
     left_out, scope. Purpose, outcome and setting do not filter this answer.
     """
     if explain:
-        click.echo(cards_text(CARDS), nl=False)
+        click.echo(cards_text(TAKE_UP_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.take_up(scope_of(board, options), TakeUpOptions(TakeUpBy(by)))

@@ -6,20 +6,13 @@ import click
 
 from seasonboard.answers.layout import cards_text
 from seasonboard.answers.orders_frame import MAKING, Unit, read_stage
+from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
 from seasonboard.answers.turnaround_json import turnaround_json
 from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
 from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
 
-CARDS = (
-    "turnaround",
-    "time units",
-    "ready for the next game",
-    "stage by stage",
-    "week by week",
-    "set aside",
-)
 _STAGES = ", ".join(MAKING)
 
 
@@ -79,7 +72,7 @@ def ask_turnaround(  # noqa: PLR0913 - click hands over every option by name
     scope. Times are in the unit asked for; a null has a why beside it.
     """
     if explain:
-        click.echo(cards_text(CARDS), nl=False)
+        click.echo(cards_text(TURNAROUND_CARDS.values()), nl=False)
         return
     asked = TurnaroundOptions(
         read_stage(start),

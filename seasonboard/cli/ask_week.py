@@ -6,14 +6,13 @@ from pathlib import Path
 import click
 
 from seasonboard.answers.layout import cards_text
+from seasonboard.answers.week_cards import WEEK_CARDS
 from seasonboard.answers.week_json import week_json
 from seasonboard.answers.week_parts import WeekOptions
 from seasonboard.answers.week_text import week_csv, week_text
 from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
 from seasonboard.cli.where import board_of, store_options
 from seasonboard.errors import ScopeError
-
-CARDS = ("what changed", "availability of the week", "what is ahead", "rewinding")
 
 
 @click.command("week")
@@ -47,7 +46,7 @@ def ask_week(  # noqa: PLR0913 - click hands over every option by name
     Purpose, outcome and setting do not filter this answer.
     """
     if explain:
-        click.echo(cards_text(CARDS), nl=False)
+        click.echo(cards_text(WEEK_CARDS.values()), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         answer = board.week(scope_of(board, options), WeekOptions(_day(since)))

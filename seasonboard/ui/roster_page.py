@@ -15,10 +15,10 @@ if TYPE_CHECKING:
     from seasonboard.answers.roster_parts import NextGame, RosterAnswer, RosterAthlete, RosterGuard
 
 _HEADS = (
-    Head("athlete", 17),
+    Head("athlete", 17, grows=True),
     Head("position", 12, least=110),
     Head("last sessions", 13),
-    Head("state", 27, grows=True),
+    Head("state", 27),
     Head("guard", 18, grows=True),
 )
 

@@ -5,11 +5,12 @@ from datetime import datetime, time
 
 import pytest
 
+from seasonboard.answers.layout import cards_text
 from seasonboard.answers.roster import roster
 from seasonboard.answers.roster_cards import ROSTER_CARDS
 from seasonboard.answers.roster_json import roster_json
 from seasonboard.answers.roster_parts import ATTENTION, GuardState
-from seasonboard.answers.roster_text import roster_cards_text, roster_csv, roster_text
+from seasonboard.answers.roster_text import roster_csv, roster_text
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
@@ -244,4 +245,4 @@ def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board
 
 def test_names_of_queries_on_cards_are_there():
     assert {card.query for card in ROSTER_CARDS.values()} <= catalogue().keys()
-    assert all(card.title in roster_cards_text() for card in ROSTER_CARDS.values())
+    assert all(card.title in cards_text(ROSTER_CARDS.values()) for card in ROSTER_CARDS.values())
