@@ -16,8 +16,7 @@
 --   department VARCHAR  of the team
 --   kind VARCHAR        guard kind
 --   week DATE           Monday of the week
---   sessions BIGINT     sessions of that team the athlete took part in while a guard was fitted and
---                       not retired
+--   sessions BIGINT     sessions of that team taken part in with a guard fitted and not retired
 --   worn BIGINT         of those, with a guard of the kind worn
 --   worn_outside BIGINT sessions with one worn before any was fitted, or after all were retired
 WITH guards AS (

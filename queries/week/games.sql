@@ -9,14 +9,14 @@
 --   sexes VARCHAR[]        sexes of the teams
 -- grain: one row per game; one on the last day known whose attendance nobody recorded is ahead too
 -- columns:
---   session VARCHAR                      key
---   team VARCHAR                         key
---   season VARCHAR                       as in sessions
---   department VARCHAR                   key
---   starts_at TIMESTAMP WITH TIME ZONE   its start
---   played_on DATE                       its day in the department
---   time_zone VARCHAR                    of the department
---   label VARCHAR                        NULL: none recorded
+--   session VARCHAR        key
+--   team VARCHAR           key
+--   season VARCHAR         as in sessions
+--   department VARCHAR     key
+--   starts_at TIMESTAMPTZ  its start
+--   played_on DATE         its day in the department
+--   time_zone VARCHAR      of the department
+--   label VARCHAR          NULL: none recorded
 SELECT
     s.session,
     s.team,

@@ -18,8 +18,7 @@
 --   is_return BOOLEAN     the return was between the days
 --   athlete VARCHAR       key
 --   name VARCHAR          as in roster; the key where not on that roster
---   team VARCHAR          of the session; where there is none, or the athlete is not on its roster,
---                         of the athlete's seasons the one that ends first after it
+--   team VARCHAR          of the session, else of the athlete's season that ends first after it
 --   area VARCHAR          body area
 --   side VARCHAR          left, right, both or midline
 --   setting VARCHAR       game or practice; NULL: no session recorded

@@ -4,11 +4,11 @@
 --   until DATE  first day not yet known (the day after "through")
 -- grain: one row per load
 -- columns:
---   load_no INTEGER                      number of the load
---   loaded_at TIMESTAMP WITH TIME ZONE   when; its day is that of UTC
---   files BIGINT                         files read
---   new_rows BIGINT                      rows that were new
---   changed_rows BIGINT                  rows that replaced an earlier version
+--   load_no INTEGER        number of the load
+--   loaded_at TIMESTAMPTZ  when; its day is that of UTC
+--   files BIGINT           files read
+--   new_rows BIGINT        rows that were new
+--   changed_rows BIGINT    rows that replaced an earlier version
 SELECT
     l.load_no,
     l.loaded_at,

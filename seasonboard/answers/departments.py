@@ -21,10 +21,10 @@ from seasonboard.answers.departments_parts import (
     Numbers,
     Trends,
 )
-from seasonboard.answers.orders_rows import open_orders
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround_groups import turnaround_groups
 from seasonboard.answers.turnaround_parts import By, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.week_orders import print_weeks, waiting_orders
 from seasonboard.scope import Known, Scope
 from seasonboard.stats.durations import wait_curve, wait_quantile
 from seasonboard.stats.proportions import wilson
@@ -34,10 +34,8 @@ QUESTION = "How is each client doing?"
 _TEAMS = ("departments", "teams", "sports", "sexes")
 _GUARDS = ("position_groups", "kinds", "areas", "sides")
 _ASKED: Mapping[str, tuple[str, ...]] = {
-    "orders/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "remakes/guards": ("seasons", "until", *_TEAMS, *_GUARDS),
+    "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
     "orders/like": ("until",),
-    "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
     "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
     "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
     "departments/teams": _TEAMS,
@@ -82,12 +80,12 @@ class _Counted:
 
 
 def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: Known) -> _Counted:
-    orders, guards = frames["orders/orders"], frames["remakes/guards"]
+    orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
     whole, groups = turnaround_groups(
         orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
     )
-    waiting = open_orders(orders, frames["orders/like"], scope)
+    waiting = waiting_orders(orders, frames["orders/like"], scope)
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )
@@ -95,14 +93,14 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: Known) -> _C
         turnaround={group.key: group for group in groups},
         open=Counter(order.department for order in waiting),
         late=Counter(order.department for order in waiting if order.is_late),
-        remade=weekly.remade(guards),
-        allotment=_allotments(frames["allotment/weeks"], known),
+        remade=weekly.remade(orders),
+        allotment=_allotments(print_weeks(orders, scope.through), known),
         available=_available(frames, scope.through),
         worn=_worn(frames["take_up/wear"], scope),
         overdue=Counter(overdue["department"].to_list()),
         turnaround_weeks=weekly.turnaround_weeks(orders, weeks),
-        remake_weeks=weekly.remake_weeks(guards, weeks),
-        together=_together(whole, guards, frames["take_up/wear"], scope.level),
+        remake_weeks=weekly.remake_weeks(orders, weeks),
+        together=_together(whole, orders, frames["take_up/wear"], scope.level),
     )
 
 
@@ -133,10 +131,10 @@ def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[
 
 
 def _together(
-    whole: TurnaroundGroup, guards: pl.DataFrame, wear: pl.DataFrame, level: float
+    whole: TurnaroundGroup, orders: pl.DataFrame, wear: pl.DataFrame, level: float
 ) -> Together:
     everywhere = pl.lit("all").alias("department")
-    remade = weekly.remade(guards.with_columns(everywhere)).get("all", (0, 0))
+    remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
     worn = weekly.worn_by(wear.with_columns(everywhere), ("department",), level)
     return Together(
         whole.median,

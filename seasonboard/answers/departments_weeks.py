@@ -9,6 +9,7 @@ import polars as pl
 from seasonboard.answers.departments_parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders_frame import between, local_days, times
 from seasonboard.answers.turnaround_parts import TurnaroundOptions
+from seasonboard.answers.week_orders import with_remakes
 from seasonboard.answers.week_played import with_availability
 from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
 from seasonboard.stats.durations import wait_curve, wait_quantile
@@ -101,20 +102,22 @@ def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, N
     return {name: tuple(by.get(week) for week in weeks) for name, by in found.items()}
 
 
-def remade(guards: pl.DataFrame) -> dict[str, tuple[int, int]]:
-    """Return (remade, fitted) guards of each department, from rows of `remakes/guards`."""
+def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
+    """Return (remade, fitted) guards of each department, from rows of `week/orders`."""
     counted = (
-        guards.filter(pl.col("fitted_on").is_not_null())
+        with_remakes(orders)
+        .filter(pl.col("fitted_at").is_not_null())
         .group_by("department")
-        .agg((pl.col("redo") == "remake").sum().alias("remakes"), pl.len().alias("fitted"))
+        .agg(pl.col("is_remade").sum(), pl.len())
     )
     return {name: (remakes, fitted) for name, remakes, fitted in counted.iter_rows()}
 
 
-def remake_weeks(guards: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
+def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department how many remakes were asked for in each week."""
     counted = (
-        guards.filter((pl.col("redo") == "remake") & (pl.col("redone_on") >= weeks[0]))
+        with_remakes(orders)
+        .filter(pl.col("is_remade") & (pl.col("redone_on") >= weeks[0]))
         .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
         .len()
     )

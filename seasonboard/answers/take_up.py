@@ -92,7 +92,7 @@ def _sentence(whole: TakeUpGroup, scope: Scope) -> str:
         return "Nobody to offer a guard to yet: no athlete is on a roster of this scope."
     if not any(counts[step] for step in (OFFERED, FITTED, WORN)):
         return (
-            f"Nobody yet: of {athletes} on the roster none was offered or fitted with a {guards}."
+            f"Nobody yet: of {athletes} on the roster nobody was offered or fitted with a {guards}."
         )
     offered = (
         f"Of {athletes} on the roster {words.whole(counts[OFFERED])} were offered a {guards}: "

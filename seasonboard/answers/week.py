@@ -5,10 +5,10 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from seasonboard.answers import week_ahead, week_changes, words
+from seasonboard.answers import week_ahead, week_changes, week_decisions, words
 from seasonboard.answers.base import CAUTION, LeftOut, Said, studied_areas
-from seasonboard.answers.orders_rows import open_orders
 from seasonboard.answers.reader import Reader
+from seasonboard.answers.week_orders import waiting_orders
 from seasonboard.answers.week_parts import (
     DAYS_AHEAD,
     DAYS_BACK,
@@ -24,7 +24,7 @@ from seasonboard.scope import Known, Scope
 QUESTION = "What changed this week, and what must be decided?"
 
 _ASKED: Mapping[str, tuple[str, ...]] = {
-    "orders/orders": ("kinds", "areas", "sides", "position_groups"),
+    "week/orders": ("kinds", "areas", "sides", "position_groups"),
     "roster/places": ("kinds", "areas", "sides", "position_groups"),
     "week/games": ("days",),
     "roster/sessions": ("position_groups",),
@@ -54,7 +54,7 @@ def week(
     frames = _read(reader, scope, since)
     frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, known)
     sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
-    stages = week_changes.stage_days(frames["orders/orders"], since)
+    stages = week_changes.stage_days(frames["week/orders"], since)
     items = (
         *_changes(frames, sessions, stages, since),
         *_ahead(frames, scope),
@@ -90,7 +90,6 @@ def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
     }
     asked["orders/like"] = {"until": given["until"]}
     asked["week/decisions"] = {name: given[name] for name in ("since", "until", *_TEAMS)}
-    asked["week/remakes"] = {}
     asked["week/loads"] = {"until": given["until"], "since": since}
     return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
 
@@ -108,22 +107,22 @@ def _with_studied(injuries: pl.DataFrame, scope: Scope, known: Known) -> pl.Data
 def _changes(
     frames: Mapping[str, pl.DataFrame], sessions: pl.DataFrame, stages: pl.DataFrame, since: date
 ) -> tuple[WeekItem, ...]:
-    orders, injuries = frames["orders/orders"], frames["week/injuries"]
+    orders, injuries = frames["week/orders"], frames["week/injuries"]
     return (
         week_changes.played(sessions),
         week_changes.injured(injuries),
         week_changes.returned(injuries),
         week_changes.staged(stages),
-        week_changes.remade(orders, frames["week/remakes"], since),
+        week_changes.remade(orders, since),
         week_changes.offered(frames["week/offers"]),
-        week_ahead.decided(frames["week/decisions"], since),
+        week_decisions.decided(frames["week/decisions"], since),
         week_changes.loaded(frames["week/loads"]),
     )
 
 
 def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
     games = frames["week/games"]
-    waiting = open_orders(frames["orders/orders"], frames["orders/like"], scope)
+    waiting = waiting_orders(frames["week/orders"], frames["orders/like"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     lacking = week_ahead.missing(games, waiting)
     return (
@@ -131,7 +130,7 @@ def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, 
         week_ahead.guards_missing(games, lacking),
         week_ahead.athletes_out(games, out),
         week_ahead.late_orders(waiting),
-        week_ahead.decisions_due(frames["week/decisions"], scope.through),
+        week_decisions.decisions_due(frames["week/decisions"], scope.through),
     )
 
 

@@ -1,7 +1,6 @@
 """What is ahead: games, guards that will not be there, who is out, what is late or due."""
 
 from collections.abc import Sequence
-from datetime import date, timedelta
 
 import polars as pl
 
@@ -53,24 +52,6 @@ _LATE = (
     Column("department", "department"),
     Column("athlete", "athlete"),
 )
-_DECISIONS = (
-    Column("state", "state"),
-    Column("department_name", "department"),
-    Column("text", "decision"),
-    Column("due_on", "due"),
-    Column("decided_on", "decided"),
-    Column("decision", "key"),
-)
-_DECIDED = (
-    Column("what", "what"),
-    Column("department_name", "department"),
-    Column("text", "decision"),
-    Column("due_on", "due"),
-    Column("done_on", "done"),
-    Column("decided_on", "decided"),
-    Column("decision", "key"),
-)
-EVERY_DEPARTMENT = "every department"
 
 
 def out_of(games: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
@@ -204,87 +185,22 @@ def late_orders(orders: Sequence[OpenOrder]) -> WeekItem:
             f"{words.plural(len(late), 'order')} late of {words.whole(len(orders))} open; the "
             f"oldest is {words.plural(oldest.age_days, 'day')} old."
         )
-    rows = tuple(
-        (
-            each.guard,
-            each.name,
-            each.team,
-            each.kind,
-            each.stage,
-            each.age_days,
-            each.late_after.days,
-            each.department,
-            each.athlete,
-        )
+    found = [
+        {
+            "guard": each.guard,
+            "athlete": each.athlete,
+            "name": each.name,
+            "team": each.team,
+            "department": each.department,
+            "kind": each.kind,
+            "stage": each.stage,
+            "age_days": each.age_days,
+            "late_after": each.late_after.days,
+        }
         for each in late
-    )
-    return WeekItem("late", "Late orders", sentence, is_ahead=True, columns=_LATE, rows=rows)
-
-
-def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
-    """Return the decisions made or done after a day; rows are those of `week/decisions`."""
-    made, done = pl.col("decided_on") > since, pl.col("done_on") > since
-    now = _named(decisions).filter(made | done.fill_null(value=False))
-    now = now.with_columns(
-        what=pl.when(made & pl.col("done_on").is_not_null())
-        .then(pl.lit("made and done"))
-        .when(made)
-        .then(pl.lit("made"))
-        .otherwise(pl.lit("done"))
-    )
-    counts = [
-        (what, int((now["what"] == what).sum())) for what in ("made", "made and done", "done")
     ]
-    sentence = f"{counted(counts)}." if len(now) else "None was made or done."
-    return WeekItem(
-        "decided",
-        "Decisions made or done",
-        sentence,
-        is_ahead=False,
-        columns=_DECIDED,
-        rows=cells(now, _DECIDED),
-    )
-
-
-def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
-    """Return what is still to be done, the overdue first; rows are those of `week/decisions`."""
-    days = (pl.col("due_on") - pl.lit(through)).dt.total_days()
-    open_ = (
-        _named(decisions)
-        .filter(pl.col("done_on").is_null())
-        .with_columns(
-            state=pl.when(days < 0)
-            .then(pl.format("overdue by {} d", -days))
-            .when(days == 0)
-            .then(pl.lit("due today"))
-            .when(days > 0)
-            .then(pl.format("due in {} d", days))
-            .otherwise(pl.lit("no day set"))
-        )
-        .sort("due_on", "decided_on", "decision", nulls_last=True)
-    )
-    overdue = int((open_["due_on"] < through).sum())
-    soon = open_.filter(pl.col("due_on").is_between(through, through + timedelta(days=DAYS_AHEAD)))
-    sentence = "No decision is waiting to be done."
-    if len(open_):
-        sentence = (
-            f"{words.plural(len(open_), 'decision')} to be done: {words.whole(overdue)} overdue, "
-            f"{words.whole(len(soon))} due within {DAYS_AHEAD} days."
-        )
-    return WeekItem(
-        "decisions",
-        "Decisions due",
-        sentence,
-        is_ahead=True,
-        columns=_DECISIONS,
-        rows=cells(open_, _DECISIONS),
-        said=5,
-    )
-
-
-def _named(decisions: pl.DataFrame) -> pl.DataFrame:
-    name = pl.coalesce("department_name", "department", pl.lit(EVERY_DEPARTMENT))
-    return decisions.with_columns(department_name=name)
+    rows = tuple(tuple(row[column.name] for column in _LATE) for row in found)
+    return WeekItem("late", "Late orders", sentence, is_ahead=True, columns=_LATE, rows=rows)
 
 
 def _by_team(out: pl.DataFrame, status: str) -> pl.DataFrame:

@@ -7,12 +7,10 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.orders_frame import local_days
 from seasonboard.answers.rows import Column
+from seasonboard.answers.week_orders import REMAKES
 from seasonboard.answers.week_parts import WeekItem, cells, counted
 from seasonboard.answers.week_played import availability_words, by_team
 from seasonboard.terms import Stage
-
-REMAKES = ("fit", "damage", "print fault", "scan fault")
-"""Reasons that make a new guard a remake; the others make it a replacement."""
 
 _PLAYED = (
     Column("team", "team"),
@@ -215,16 +213,17 @@ def staged(days: pl.DataFrame) -> WeekItem:
     )
 
 
-def remade(orders: pl.DataFrame, remakes: pl.DataFrame, since: date) -> WeekItem:
+def remade(orders: pl.DataFrame, since: date) -> WeekItem:
     """Return what was asked for in the place of another guard, and why."""
     asked = orders.with_columns(asked_at=pl.coalesce("requested_at", "first_stage_at"))
     asked = asked.with_columns(on=local_days(asked, "asked_at")).filter(pl.col("on") > since)
     asked = (
-        asked.join(remakes.select("guard", "reason"), on="guard")
+        asked.filter(pl.col("remake_of").is_not_null())
+        .rename({"remake_reason": "reason"})
         .with_columns(
             counts_as=pl.when(pl.col("reason").is_null())
             .then(pl.lit("no reason recorded"))
-            .when(pl.col("reason").is_in(list(REMAKES)))
+            .when(pl.col("reason").is_in(REMAKES))
             .then(pl.lit("remake"))
             .otherwise(pl.lit("replacement"))
         )

@@ -122,9 +122,7 @@ def one_department(season: WorkingSeason) -> WorkingSeason:
     """Return the season with both teams in one department, in Denver."""
     season.departments = [row for row in season.departments if row["department"] == "H"]
     season.teams = [row | {"department": "H"} for row in season.teams]
-    season.decisions = [
-        row | {"department": row["department"] and "H"} for row in season.decisions
-    ]
+    season.decisions = [row | {"department": row["department"] and "H"} for row in season.decisions]
     return season
 
 
@@ -155,15 +153,14 @@ def evening():
     return season
 
 
-@pytest.mark.parametrize("number", range(0, 8))
+@pytest.mark.parametrize("number", range(8))
 def test_an_evening_that_is_the_next_day_in_utc_belongs_to_its_own_day(evening, number):
     check(evening, "chest", day(number))
 
 
 def test_the_evening_counts_on_its_own_day(evening):
     fitted = [
-        asked(evening, "chest", day(n))[0]["take-up"].whole.step("fitted").count
-        for n in (3, 4)
+        asked(evening, "chest", day(n))[0]["take-up"].whole.step("fitted").count for n in (3, 4)
     ]
     assert fitted == [0, 1]
 

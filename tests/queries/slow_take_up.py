@@ -122,7 +122,7 @@ class SlowTakeUp(SlowOrders):
         )
 
     def people(self) -> dict[Key, Key]:
-        """Return (offers, answer, reason, orders, open, fitted, for return) by athlete, team, kind."""
+        """Return the counts of each athlete, team and kind, in the order of the question."""
         found: dict[Key, list[Any]] = {}
         places = self.places()
         for row in sorted(self.offers(), key=lambda o: (o["offered_on"], o["offer"])):

@@ -86,7 +86,7 @@ def test_an_earlier_day_knows_the_earlier_answer_and_no_later_stage(load, small)
 
 
 def test_sessions_count_from_the_fitting_on_week_by_week(load, small):
-    """A was fitted on day 3 (a Thursday): bare on 3, worn on 4 and 5, bare on 8; worn early on 2."""
+    """A was fitted on day 3, a Thursday: bare then, worn on 4, 5, bare on 8; worn early on 2."""
     assert day(3) == date(2026, 9, 3)
     assert wear(load(small)) == {
         ("A", "T", "chest", date(2026, 8, 31)): (3, 2, 1),

@@ -90,7 +90,9 @@ def test_an_injury_without_a_session_goes_to_the_season_that_ends_first_after_it
 def test_games_ahead_are_those_of_the_next_seven_days(load, small):
     """Day 20's own game was recorded by nobody, so it is still ahead at the end of day 20."""
     store = load(small)
-    found = [[r["session"] for r in ask(store, "week/games", day(0), through=day(n))] for n in (20, 21)]
+    found = [
+        [r["session"] for r in ask(store, "week/games", day(0), through=day(n))] for n in (20, 21)
+    ]
     assert found == [["G9", "G10"], ["G10", "G11"]]
 
 
@@ -129,13 +131,6 @@ def test_loads_are_those_of_the_days(load, small):
     assert ask(store, "week/loads", date(2020, 1, 1), through=day_before) == []
 
 
-def test_replacements_name_the_guard_and_the_reason(load, small):
-    small.guards.append(guard("n", "B", remake_of="g-B", remake_reason="fit"))
-    assert ask(load(small), "week/remakes", day(0)) == [
-        {"guard": "n", "remake_of": "g-B", "reason": "fit"}
-    ]
-
-
 def test_offers_of_the_days_by_team(load, small):
     small.offers = [offer("O1", "A", day(3), "declined"), offer("O2", "A", day(9), "accepted")]
     rows = ask(load(small), "week/offers", day(3), through=day(9))
@@ -157,3 +152,30 @@ def test_a_week_is_what_loops_find(season, parts, back):
         assert {r["decision"]: r["done_on"] for r in decisions} == slow.decisions()
         games = ask(store, "week/games", since, **asked)
         assert {r["session"] for r in games} == slow.games(7)
+
+
+def shared(rows, names):
+    """Return the rows by guard, each with the named columns."""
+    return {row["guard"]: {name: row[name] for name in names} for row in rows}
+
+
+@MODEST
+@given(season=working_seasons(), parts=scopes(), dice=st.randoms(use_true_random=False))
+def test_orders_and_remakes_are_those_of_the_questions_that_ask_for_them_alone(season, parts, dice):
+    """`week/orders` tells in one what Orders and Remakes ask for in two."""
+    for row in season.guards:
+        others = [g["guard"] for g in season.guards if g["athlete"] == row["athlete"]]
+        if others.index(row["guard"]) and dice.random() < 0.7:
+            row["remake_of"] = others[0]
+            row["remake_reason"] = dice.choice([None, "fit", "lost"])
+    with loaded(season) as store:
+        found = ask(store, "week/orders", day(0), **parts)
+        other = ask(store, "orders/orders", day(0), **parts)
+        names = (set(found[0]) & set(other[0])) if found else set()
+        assert shared(found, names) == shared(other, names)
+        assert len(found) == len(other)
+        guards = {row["guard"]: row for row in ask(store, "remakes/guards", day(0), **parts)}
+        redone = {g: (r["redone_by"], r["reason"], r["redone_on"]) for g, r in guards.items()}
+        for row in found:
+            told = (row["redone_by"], row["redone_reason"], row["redone_on"])
+            assert redone.get(row["guard"], (None, None, None)) == told

@@ -1,0 +1,154 @@
+-- question: Which orders are known, what became of them, was their guard remade, which game is next?
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- grain: one row per order (a guard of which a stage is known)
+-- columns:
+--   guard VARCHAR               key
+--   athlete VARCHAR             key
+--   name VARCHAR                of the athlete, as in roster
+--   team VARCHAR                key
+--   department VARCHAR          key
+--   department_name VARCHAR     its name
+--   plan VARCHAR                onsite printer or weekly allotment
+--   prints_per_week INTEGER     of the department; NULL: none agreed
+--   time_zone VARCHAR           of the department
+--   kind VARCHAR                guard kind
+--   side VARCHAR                left, right, both or midline
+--   purpose VARCHAR             preventive or return
+--   scan_method VARCHAR         scanner or phone; NULL: not recorded
+--   printer VARCHAR             NULL: not recorded
+--   print_hours DOUBLE          NULL: not recorded
+--   remake_of VARCHAR           guard that it replaces; NULL: none
+--   remake_reason VARCHAR       why it replaces it; NULL: not recorded
+--   requested_at TIMESTAMPTZ    first stamp of the stage; NULL: not reached (so too below)
+--   scanned_at TIMESTAMPTZ      first stamp
+--   modelled_at TIMESTAMPTZ     first stamp
+--   printed_at TIMESTAMPTZ      first stamp
+--   finished_at TIMESTAMPTZ     first stamp
+--   shipped_at TIMESTAMPTZ      first stamp
+--   delivered_at TIMESTAMPTZ    first stamp
+--   fitted_at TIMESTAMPTZ       first stamp
+--   retired_at TIMESTAMPTZ      first stamp
+--   cancelled_at TIMESTAMPTZ    first stamp
+--   first_stage_at TIMESTAMPTZ  its earliest stamp of all
+--   over_at TIMESTAMPTZ         when it stopped being open
+--   stage VARCHAR               the stage reached last, by its place in the row of stages
+--   state VARCHAR               open, fitted, cancelled or retired
+--   as_of TIMESTAMPTZ           end of the last day known, in the department
+--   first_game_at TIMESTAMPTZ   the team's first game of that season after the request
+--   next_session VARCHAR        the team's next game from the last day on; or NULL
+--   next_game_at TIMESTAMPTZ    its start
+--   next_game_on DATE           its day in the department
+--   next_game_label VARCHAR     its label; NULL: none recorded
+--   worn BIGINT                 sessions since the request with this very guard worn; NULL unless open
+--   redone_by VARCHAR           guard asked for in its place; NULL: none
+--   redone_reason VARCHAR       why; NULL: not recorded
+--   redone_on DATE              day on which it was asked for, in the athlete's department
+WITH orders AS (
+    SELECT *
+    FROM scope_orders(
+        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
+        $kinds, $areas, $sides
+    )
+),
+first_games AS (
+    SELECT o.guard_no, min(s.starts_at) AS first_game_at
+    FROM orders AS o
+    JOIN store.sessions AS s USING (team, season)
+    WHERE s.setting = 'game' AND s.starts_at > o.requested_at
+    GROUP BY o.guard_no
+),
+worn AS (
+    SELECT o.guard_no, count(*) AS sessions
+    FROM orders AS o
+    JOIN store.wear AS w USING (guard_no)
+    JOIN store.sessions AS s USING (session_no)
+    JOIN store.attendance AS a ON a.session_no = s.session_no AND a.athlete_no = o.athlete_no
+    WHERE o.state = 'open' AND a.part <> 'out' AND s.played_on < $until
+      AND s.starts_at > coalesce(o.requested_at, o.first_stage_at)
+    GROUP BY o.guard_no
+),
+-- What was asked for in a guard's place, which may be for a later season than the guard.
+asked_anew AS (
+    SELECT
+        g.remake_of,
+        g.guard,
+        g.remake_reason::VARCHAR AS reason,
+        min((q.reached_at AT TIME ZONE z.time_zone)::DATE) AS redone_on
+    FROM store.guards AS g
+    JOIN athlete_zones() AS z USING (athlete_no)
+    JOIN store.stages AS q USING (guard_no)
+    WHERE g.remake_of IS NOT NULL
+      AND g.remake_of <> g.guard
+      AND (q.reached_at AT TIME ZONE z.time_zone)::DATE < $until
+      AND g.athlete_no IN (SELECT athlete_no FROM orders)
+    GROUP BY g.remake_of, g.guard, g.remake_reason
+    HAVING NOT bool_or(q.stage = 'cancelled') OR bool_or(q.stage = 'fitted')
+),
+redone AS (
+    SELECT
+        remake_of,
+        min(redone_on) AS redone_on,
+        min_by(guard, (redone_on, guard)) AS guard,
+        min_by(coalesce(reason, ''), (redone_on, guard)) AS reason
+    FROM asked_anew
+    GROUP BY remake_of
+)
+SELECT
+    o.guard,
+    o.athlete,
+    o.name,
+    o.team,
+    o.department,
+    d.name AS department_name,
+    o.plan,
+    d.prints_per_week,
+    o.time_zone,
+    o.kind,
+    o.side,
+    o.purpose,
+    o.scan_method,
+    o.printer,
+    o.print_hours,
+    o.remake_of,
+    o.remake_reason,
+    o.requested_at,
+    o.scanned_at,
+    o.modelled_at,
+    o.printed_at,
+    o.finished_at,
+    o.shipped_at,
+    o.delivered_at,
+    o.fitted_at,
+    o.retired_at,
+    o.cancelled_at,
+    o.first_stage_at,
+    o.over_at,
+    o.stage,
+    o.state,
+    o.as_of,
+    f.first_game_at,
+    n.session AS next_session,
+    n.starts_at AS next_game_at,
+    n.played_on AS next_game_on,
+    n.label AS next_game_label,
+    CASE WHEN o.state = 'open' THEN coalesce(w.sessions, 0) END AS worn,
+    r.guard AS redone_by,
+    nullif(r.reason, '') AS redone_reason,
+    r.redone_on
+FROM orders AS o
+JOIN store.departments AS d USING (department)
+LEFT JOIN first_games AS f USING (guard_no)
+LEFT JOIN worn AS w USING (guard_no)
+LEFT JOIN next_games($until, $departments, $teams, $sports, $sexes) AS n USING (team)
+LEFT JOIN redone AS r ON r.remake_of = o.guard
+ORDER BY o.guard;

@@ -1,0 +1,226 @@
+"""Departments side by side: their numbers are those of the other answers, one by one."""
+
+import csv
+import io
+import json
+
+import pytest
+
+from seasonboard.answers.allotment import allotment
+from seasonboard.answers.departments import departments
+from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
+from seasonboard.answers.departments_json import departments_json
+from seasonboard.answers.departments_text import departments_csv, departments_text, spark
+from seasonboard.answers.orders import orders
+from seasonboard.answers.remakes import remakes
+from seasonboard.answers.remakes_parts import RemakesBy, RemakesOptions
+from seasonboard.answers.roster import roster
+from seasonboard.answers.take_up import take_up
+from seasonboard.answers.turnaround import turnaround
+from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.cli.ask_departments import CARDS
+from seasonboard.scope import read_scope
+from seasonboard.store.catalogue import catalogue
+from tests.answers.edges import EDGES
+from tests.queries import build
+from tests.queries.build import day, drawn, guard, member, session, team
+from tests.queries.slow_orders import at, order
+from tests.queries.slow_take_up import WorkingSeason, decision
+
+HEADS = " ".join(f"A{n:02}" for n in range(40))
+LINES = "\n".join(f"G{n} " + ". g . o l " * 8 for n in range(1, 41))
+
+
+@pytest.fixture(scope="module")
+def season():
+    """Two departments with forty athletes each: D is quick, H slow, with a late one and remakes."""
+    made = WorkingSeason(**vars(drawn(f"{HEADS}\n{LINES}")))
+    made.departments.append(
+        build.department(
+            "H", plan="weekly allotment", prints_per_week=3, time_zone="America/Denver"
+        )
+    )
+    made.teams.append(team("U", department="H", sport="hockey"))
+    made.guards, made.wear = [], []
+    made.attendance = [
+        row | {"reason": "illness" if row["part"] == "out" else None} for row in made.attendance
+    ]
+    for n in range(40):
+        made.roster.append(member(f"B{n:02}", team="U"))
+        _orders(made, n)
+    for n in range(1, 41):
+        key = f"H{n}"
+        made.sessions.append(session(key, day(n), team="U", setting="game"))
+        made.attendance += [
+            {"session": key, "athlete": f"B{m:02}", "part": "full", "reason": None}
+            for m in range(40)
+        ]
+        made.wear += [{"session": f"G{n}", "guard": f"d{m}"} for m in range(n % 8, 40, 3)]
+        made.wear += [{"session": key, "guard": f"h{m}"} for m in range(1 + n % 8, 40, 9)]
+    made.decisions = [
+        decision("old", day(1), department="H", due_on=day(20)),
+        decision("all", day(1), due_on=day(20)),
+        decision("done", day(1), department="D", due_on=day(20), done_on=day(30)),
+    ]
+    return made
+
+
+def _orders(made, n):
+    asked = 1 + n % 10
+    made.guards += [guard(f"d{n}", f"A{n:02}"), guard(f"h{n}", f"B{n:02}")]
+    made.stages += order(f"d{n}", "", {"requested": at(asked), "fitted": at(asked + 3)})[1]
+    quick = {"requested": at(asked), "printed": at(asked + 5), "fitted": at(asked + 9 + n % 6)}
+    stages = quick if n else {"requested": at(1)}
+    made.stages += order(f"h{n}", "", stages)[1]
+    if n % 3 == 1:
+        made.guards.append(guard(f"r{n}", f"B{n:02}", remake_of=f"h{n}", remake_reason="fit"))
+        made.stages += order(f"r{n}", "", {"requested": at(30 + n % 5)})[1]
+
+
+@pytest.fixture(scope="module")
+def asked(season, tmp_path_factory):
+    """Return the store, its scope and what is known, through day 40."""
+    from seasonboard.answers.known import read_known
+
+    with season.load(tmp_path_factory.mktemp("departments")) as store:
+        known = read_known(store)
+        yield store, read_scope({"kind": "chest", "through": "2026-10-10"}, known), known
+
+
+@pytest.fixture(scope="module")
+def found(asked):
+    return {row.department: row for row in departments(*asked).departments}
+
+
+def test_turnaround_is_that_of_turnaround(asked, found):
+    store, scope, known = asked
+    other = turnaround(store, scope, known, TurnaroundOptions(by=By.DEPARTMENT))
+    assert {g.key: (g.median, g.ready.share) for g in other.groups} == {
+        name: (row.turnaround, row.ready) for name, row in found.items()
+    }
+    assert found["D"].turnaround.value == 3
+
+
+def test_open_and_late_orders_are_those_of_orders(asked, found):
+    other = orders(*asked)
+    for name, row in found.items():
+        mine = [order for order in other.orders if order.department == name]
+        assert (row.open, row.late) == (len(mine), sum(order.is_late for order in mine))
+    assert found["H"].late >= 1
+
+
+def test_remakes_are_those_of_remakes(asked, found):
+    store, scope, known = asked
+    other = remakes(store, scope, known, RemakesOptions(by=RemakesBy.DEPARTMENT))
+    assert {group.group: group.share for group in other.groups} == {
+        row.name: row.remakes for row in found.values()
+    }
+    assert found["H"].remakes.successes > 0
+    assert sum(found["H"].trends.remakes) == found["H"].remakes.successes
+
+
+def test_prints_are_those_of_the_allotment(asked, found):
+    for other in allotment(*asked).departments:
+        mine = found[other.department].allotment
+        assert (mine.used, mine.weeks_over, mine.queue) == (
+            other.used,
+            other.weeks_over,
+            other.queue,
+        )
+    whole = [w for w in allotment(*asked).departments[1].weeks if w.is_whole]
+    assert found["H"].allotment.week_prints == whole[-1].prints
+
+
+def test_worn_share_and_its_weeks_are_those_of_take_up(asked, found):
+    store, scope, known = asked
+    for group in take_up(store, scope, known).groups:
+        row = found[{"T": "D", "U": "H"}[group.group]]
+        assert row.worn == group.worn
+        weeks = {week.week: week.worn.share for week in group.weeks}
+        assert row.trends.worn == tuple(weeks.get(week) for week in row.trends.weeks)
+    assert found["D"].worn.trials > 0
+
+
+def test_availability_is_that_of_roster_over_the_last_four_weeks(asked, found):
+    sessions = [
+        s
+        for s in roster(*asked).availability.sessions
+        if s.team == "T" and s.played_on > day(40 - 28)
+    ]
+    assert len(sessions) == found["D"].available.sessions == 28
+    assert found["D"].available.available == sum(s.available for s in sessions)
+    assert found["D"].available.recorded == sum(s.recorded for s in sessions)
+    assert found["D"].available.share < 1
+
+
+def test_attention_is_given_in_sentences_by_fixed_rules(found):
+    told = " ".join(found["H"].attention)
+    assert told.startswith(f"{found['H'].late} order")
+    assert "1 decision overdue." in told, "the one of every department is nobody's alone"
+    assert "Slower: half its orders take up to" in told
+    assert "More remakes: " in told
+    assert "Worn less: " in told
+    assert found["D"].attention == ()
+
+
+def test_those_that_need_attention_come_first(asked):
+    assert [row.department for row in departments(*asked).departments] == ["H", "D"]
+
+
+def test_a_single_department_stands_out_from_nobody(asked):
+    store, scope, known = asked
+    from dataclasses import replace
+
+    (row,) = departments(store, replace(scope, departments=("H",)), known).departments
+    assert not any(word in " ".join(row.attention) for word in ("Slower", "More", "Fewer", "less"))
+
+
+def test_each_has_twelve_weeks_the_last_with_the_last_day(asked, found):
+    weeks = found["D"].trends.weeks
+    assert len(weeks) == 12
+    assert weeks[-1] <= asked[1].through < weeks[-1].fromordinal(weeks[-1].toordinal() + 7)
+    for numbers in (found["D"].trends.turnaround, found["D"].trends.availability):
+        assert len(numbers) == 12
+
+
+def test_json_and_csv_have_a_row_each_and_the_text_their_names(asked):
+    answer = departments(*asked)
+    found = departments_json(answer)
+    assert json.loads(json.dumps(found, allow_nan=False)) == found
+    rows = list(csv.DictReader(io.StringIO(departments_csv(answer))))
+    assert [row["department"] for row in rows] == [
+        row["department"] for row in found["departments"]
+    ]
+    assert all(row["name"] in departments_text(answer) for row in rows)
+
+
+def test_bars_show_the_shape_and_a_dot_where_nothing_is_known():
+    assert spark((1.0, None, 3.0, 2.0)) == "▁·█▅"
+    assert spark((None, None)) == "··"
+    assert spark((2.0, 2.0)) == "▁▁"
+
+
+@pytest.mark.parametrize("edge", list(EDGES))
+def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
+    this = edge_board(edge)
+    for through in ("last", "2026-08-01", "2027-08-01"):
+        scope = read_scope({"kind": "chest", "through": through}, this.known)
+        answer = departments(this._reader, scope, this.known)
+        assert len(answer.departments) == len(this.known.values.get("department", ()))
+        for row in departments_json(answer)["departments"]:
+            for part in ("turnaround", "ready_for_next_game", "remakes", "worn_share"):
+                assert None not in row[part].values() or row[part]["why"]
+        assert departments_text(answer)
+        assert departments_csv(answer)
+
+
+def test_without_any_department_that_is_said(board):
+    empty = WorkingSeason(departments=[], teams=[])
+    this = board(empty)
+    answer = departments(this._reader, read_scope({}, this.known), this.known)
+    assert answer.said.answer == "No department is recorded yet."
+
+
+def test_cards_name_questions_that_exist():
+    assert set(CARDS) == DEPARTMENTS_CARDS.keys()
+    assert all(card.query in catalogue() for card in DEPARTMENTS_CARDS.values())

@@ -1,0 +1,235 @@
+"""The week: what changed, what is ahead, read aloud in five minutes; the same as elsewhere."""
+
+import csv
+import io
+import json
+from datetime import date, timedelta
+
+import pytest
+
+from seasonboard.answers.orders import orders
+from seasonboard.answers.roster import roster
+from seasonboard.answers.week import week
+from seasonboard.answers.week_cards import WEEK_CARDS
+from seasonboard.answers.week_json import week_json
+from seasonboard.answers.week_parts import WeekOptions
+from seasonboard.answers.week_played import with_availability
+from seasonboard.answers.week_text import week_csv, week_text
+from seasonboard.cli.ask_week import CARDS
+from seasonboard.errors import ScopeError
+from seasonboard.scope import read_scope
+from seasonboard.store.catalogue import catalogue
+from tests.answers.edges import EDGES
+from tests.queries.build import day, drawn, guard
+from tests.queries.slow_orders import at, order
+from tests.queries.slow_take_up import WorkingSeason, decision, offer
+
+CHANGED = ["played", "injuries", "returns", "orders", "remakes", "offers", "decided", "loads"]
+AHEAD = ["games", "guards", "out", "late", "decisions"]
+
+
+@pytest.fixture
+def ask(board):
+    def ask_it(season, since=None, **asked):
+        this = board(season)
+        scope = read_scope({"kind": "chest"} | asked, this.known)
+        return week(this._reader, scope, this.known, WeekOptions(since))
+
+    return ask_it
+
+
+@pytest.fixture
+def season():
+    """Two weeks: A is hurt on day 8 and back on 11, B's guard came back, C's is not there yet."""
+    plain = drawn("""
+              A   B   C
+      G1      .   .   .
+      P8@8    ?   g   .
+      G9@9    o   .   -
+      G10@16  -   -   -
+      G11@30  -   -   -
+    """)
+    plain.injuries[0] |= {"returned_on": day(11)}
+    made = WorkingSeason(**vars(plain))
+    made.guards += [
+        guard("n-B", "B", remake_of="g-B", remake_reason="fit"),
+        guard("g-C", "C"),
+    ]
+    made.stages = [
+        *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
+        *order("n-B", "B", {"requested": at(9), "scanned": at(10)})[1],
+        *order("g-C", "C", {"requested": at(2)})[1],
+    ]
+    made.offers = [offer("O1", "A", day(8), "declined"), offer("O2", "C", day(1), "accepted")]
+    made.decisions = [
+        decision("late", day(1), due_on=day(5)),
+        decision("today", day(8), due_on=day(12)),
+        decision("open", day(2)),
+        decision("done", day(2), due_on=day(9), done_on=day(9)),
+    ]
+    return made
+
+
+def rows(answer, key):
+    item = answer.item(key)
+    return [dict(zip([c.name for c in item.columns], row, strict=True)) for row in item.rows]
+
+
+def test_items_come_in_their_order_changes_first(ask, season):
+    answer = ask(season, through="2026-09-12")
+    assert [item.key for item in answer.items] == CHANGED + AHEAD
+    assert [item.is_ahead for item in answer.items] == [False] * 8 + [True] * 5
+
+
+def test_what_changed_after_a_day_up_to_another(ask, season):
+    answer = ask(season, through="2026-09-12")
+    assert (answer.since, answer.through) == (day(5), day(12))
+    assert [r["injury"] for r in rows(answer, "injuries")] == ["A-P8?"]
+    assert [(r["returned_on"], r["days_lost"]) for r in rows(answer, "returns")] == [
+        ("2026-09-11", 2)
+    ]
+    stages = [(r["guard"], r["stage"], r["on"]) for r in rows(answer, "orders")]
+    assert stages == [
+        ("g-B", "fitted", "2026-09-07"),
+        ("n-B", "requested", "2026-09-09"),
+        ("n-B", "scanned", "2026-09-10"),
+    ]
+    (remake,) = rows(answer, "remakes")
+    assert (remake["remake_of"], remake["reason"], remake["counts_as"]) == ("g-B", "fit", "remake")
+    assert [r["offer"] for r in rows(answer, "offers")] == ["O1"]
+    told = [(r["decision"], r["what"]) for r in rows(answer, "decided")]
+    assert told == [("done", "done"), ("today", "made")]
+
+
+def test_what_is_ahead(ask, season):
+    answer = ask(season, through="2026-09-12")
+    (game,) = rows(answer, "games")
+    assert (game["session"], game["guards"]) == ("G10", 2)
+    assert {(r["guard"], r["stage"], r["age_days"]) for r in rows(answer, "guards")} == {
+        ("n-B", "scanned", 3),
+        ("g-C", "requested", 10),
+    }
+    assert [(r["decision"], r["state"]) for r in rows(answer, "decisions")] == [
+        ("late", "overdue by 7 d"),
+        ("today", "due today"),
+        ("open", "no day set"),
+    ]
+
+
+def test_the_strip_adds_up_to_the_items(ask, season):
+    answer = ask(season, through="2026-09-12")
+    assert [each.day for each in answer.days] == [day(n) for n in range(6, 13)]
+    by_day = {each.day: each for each in answer.days}
+    assert (by_day[day(8)].practices, by_day[day(8)].injuries) == (1, 1)
+    assert (by_day[day(9)].games, by_day[day(9)].asked) == (1, 1)
+    assert (by_day[day(11)].returns, by_day[day(7)].fitted) == (1, 1)
+    assert sum(each.injuries for each in answer.days) == len(answer.item("injuries").rows)
+
+
+def test_since_may_be_named_and_must_lie_before(ask, season):
+    answer = ask(season, since=day(8), through="2026-09-09")
+    assert [each.day for each in answer.days] == [day(9)]
+    assert answer.said.answer.startswith("On Wed 9 Sep 2026: ")
+    assert answer.item("injuries").rows == ()
+    with pytest.raises(ScopeError, match="does not lie before"):
+        ask(season, since=day(9), through="2026-09-09")
+
+
+def test_a_game_of_today_that_nobody_recorded_is_still_ahead(ask, season):
+    assert [r["session"] for r in rows(ask(season, through="2026-09-16"), "games")] == ["G10"]
+
+
+def test_without_a_game_ahead_nobody_is_missed(ask, season):
+    answer = ask(season, through="2026-10-05")
+    assert [answer.item(key).rows for key in ("games", "guards", "out")] == [(), (), ()]
+    assert "No game in the next 7 days" in week_text(answer)
+
+
+def test_a_decision_without_department_concerns_every_department(ask, season):
+    answer = ask(season, through="2026-09-12")
+    assert {r["department_name"] for r in rows(answer, "decisions")} == {"every department"}
+
+
+def test_late_orders_and_states_are_those_of_the_other_answers(board):
+    """On the same season Orders says which are late, Roster who is out and how many could play."""
+    this = board(_busy())
+    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.known)
+    found = week(this._reader, scope, this.known)
+    other = orders(this._reader, scope, this.known)
+    assert len(other.late) >= 1
+    assert [r["guard"] for r in rows(found, "late")] == [order.guard for order in other.late]
+    states = {
+        a.athlete: a.status.value
+        for a in roster(this._reader, scope, this.known).athletes
+        if a.status.value in {"out", "limited"}
+    }
+    assert states
+    assert {r["athlete"]: r["status"] for r in rows(found, "out")} == states
+
+
+def test_availability_is_that_of_the_roster(board):
+    this = board(_busy())
+    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.known)
+    params = {k: v for k, v in scope.params().items() if k in catalogue()["roster/sessions"].params}
+    sessions = with_availability(this._reader.read("roster/sessions", **params))
+    total = roster(this._reader, scope, this.known).availability.total("all")
+    assert (sessions["available"].sum(), sessions["recorded"].sum()) == (
+        total.available,
+        total.recorded,
+    )
+    assert total.recorded > 0
+
+
+def _busy() -> WorkingSeason:
+    """A season with 30 orders, one of them forgotten, and three athletes who cannot play."""
+    heads = " ".join(f"A{n:02}" for n in range(30))
+    lines = "\n".join(f"G{n} " + ". o l - " * 7 + ". ." for n in range(1, 40))
+    made = WorkingSeason(**vars(drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)))
+    for row in made.attendance:
+        row["reason"] = {"out": "illness", "limited": "injury"}.get(row["part"])
+    for n in range(30):
+        made.guards.append(guard(f"g{n}", f"A{n:02}"))
+        stages = {"requested": at(1 + n % 5)} | ({"fitted": at(9 + n % 5)} if n else {})
+        made.stages += order(f"g{n}", f"A{n:02}", stages)[1]
+    return made
+
+
+def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_read(board):
+    """About 130 words a minute; every row is in the JSON."""
+    this = board(_busy())
+    answer = week(this._reader, read_scope({"through": "2026-10-12"}, this.known), this.known)
+    text = week_text(answer)
+    assert len(text.split()) <= 650
+    out = answer.item("out")
+    assert len(out.rows) > out.said
+    assert f"and {len(out.rows) - out.said} more" in text
+    (item,) = [item for item in week_json(answer)["items"] if item["item"] == "out"]
+    assert len(item["rows"]) == len(out.rows)
+
+
+def test_csv_has_every_cell_of_every_item(ask, season):
+    answer = ask(season, through="2026-09-12")
+    found = list(csv.DictReader(io.StringIO(week_csv(answer))))
+    assert len(found) == sum(len(item.rows) * len(item.columns) for item in answer.items)
+
+
+@pytest.mark.parametrize("edge", list(EDGES))
+def test_seasons_at_the_edge_have_words(edge_board, edge):
+    this = edge_board(edge)
+    for through in ("last", "2026-08-01", "2027-08-01"):
+        scope = read_scope({"kind": "chest", "through": through}, this.known)
+        answer = week(this._reader, scope, this.known)
+        found = week_json(answer)
+        assert json.dumps(found, allow_nan=False)
+        assert all(item.sentence for item in answer.items)
+        assert week_text(answer)
+        assert len(answer.days) == 7
+        assert answer.since == scope.through - timedelta(days=7)
+        if through == "last" and edge == "nothing at all":
+            assert answer.said.answer.startswith("Nothing is recorded yet")
+            assert answer.through == date(2000, 1, 1)
+
+
+def test_cards_name_questions_that_exist():
+    assert set(CARDS) == WEEK_CARDS.keys()
+    assert all(card.query in catalogue() for card in WEEK_CARDS.values())
