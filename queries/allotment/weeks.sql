@@ -1,4 +1,5 @@
 -- question: How many guards were printed each week, against what the plan allows, and how many waited?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -30,10 +31,7 @@ WITH orders AS (
         (printed_at AT TIME ZONE time_zone)::DATE AS printed_on,
         (coalesce(printed_at, finished_at, shipped_at, delivered_at, fitted_at, over_at)
             AT TIME ZONE time_zone)::DATE AS left_queue_on
-    FROM scope_orders(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
+    FROM scoped_orders
 ),
 spans AS (
     SELECT

@@ -1,4 +1,5 @@
 -- question: Which orders are known, what became of them, and which games did they wait for?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -50,13 +51,7 @@
 --   exposures BIGINT            sessions taken part in since; NULL unless open
 --   bare BIGINT                 those with a site of it under no guard of any kind
 --   worn BIGINT                 those in which this very guard was worn
-WITH orders AS (
-    SELECT *
-    FROM scope_orders(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
-),
+WITH orders AS (SELECT * FROM scoped_orders),
 -- Stages with a second, later stamp.
 twice AS (
     SELECT guard_no, count(*) AS stages

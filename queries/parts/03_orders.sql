@@ -25,10 +25,10 @@ LEFT JOIN (
 ) AS s USING (team, season);
 
 -- Guards of the scope, each with the roster place it was made for: of its athlete's places the one
--- whose season was the first to end after the guard was first heard of (its first stage, else the
--- first session it was worn in), else the last. Guards of every purpose.
+-- whose season was the first to end after the guard was first heard of (its first stage known by
+-- `until`, else the first session it was worn in by then), else the last. Guards of every purpose.
 CREATE MACRO scope_guards(
-    seasons, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
 ) AS TABLE
 WITH places AS (SELECT * FROM roster_places()),
 in_scope AS (
@@ -48,16 +48,23 @@ guards AS (
           SELECT kind FROM store.kinds WHERE list_contains(areas, area::VARCHAR)
       ))
 ),
+zones AS (SELECT athlete_no, min(time_zone) AS time_zone FROM places GROUP BY athlete_no),
 heard_of AS (
     SELECT g.guard_no, coalesce(q.first_at, w.first_at) AS first_at
     FROM guards AS g
     LEFT JOIN (
-        SELECT guard_no, min(reached_at) AS first_at FROM store.stages GROUP BY guard_no
+        SELECT guard_no, min(reached_at) AS first_at
+        FROM store.stages
+        JOIN guards USING (guard_no)
+        JOIN zones USING (athlete_no)
+        WHERE (reached_at AT TIME ZONE time_zone)::DATE < until
+        GROUP BY guard_no
     ) AS q USING (guard_no)
     LEFT JOIN (
         SELECT w.guard_no, min(s.starts_at) AS first_at
         FROM store.wear AS w
         JOIN store.sessions AS s USING (session_no)
+        WHERE s.played_on < until
         GROUP BY w.guard_no
     ) AS w USING (guard_no)
 ),
@@ -122,7 +129,7 @@ CREATE MACRO scope_orders(
 WITH guards AS (
     SELECT *
     FROM scope_guards(
-        seasons, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+        seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
     )
 ),
 stamps AS (

@@ -1,4 +1,5 @@
 -- question: What became of every fitted guard: is it worn on, was it retired, or asked for anew, and why?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -36,15 +37,8 @@
 --   ended_on DATE            local day it was retired or asked for anew; NULL while in use
 --   known_through DATE       last day known
 --   sessions_worn BIGINT     sessions it was worn in
---   bare_exposures BIGINT    sessions its athlete took part in between the asking and the fitting
---                            of the one in its place, with no guard of the kind worn
-WITH RECURSIVE orders AS (
-    SELECT *
-    FROM scope_orders(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
-),
+--   bare_exposures BIGINT    sessions without a guard of the kind while waiting for that one
+WITH RECURSIVE orders AS (SELECT * FROM scoped_orders),
 athletes AS (SELECT DISTINCT athlete_no FROM orders),
 -- What was asked for in a guard's place may belong to a later season than the guard.
 asked_anew AS (

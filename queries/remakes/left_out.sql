@@ -1,4 +1,5 @@
 -- question: Which guards name another that they replace, and are not counted as such, and why?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -15,13 +16,7 @@
 --   what VARCHAR    what was recorded
 --   why VARCHAR     why it is not counted
 --   number BIGINT   how many
-WITH orders AS (
-    SELECT *
-    FROM scope_orders(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
-),
+WITH orders AS (SELECT * FROM scoped_orders),
 listed AS (
     SELECT CASE
         WHEN o.remake_of = o.guard THEN 'it names itself as the one it replaces'

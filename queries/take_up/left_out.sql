@@ -21,7 +21,9 @@ WITH sessions AS (
 ),
 made_for AS (
     SELECT guard_no, team
-    FROM scope_guards(NULL, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides)
+    FROM scope_guards(
+        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides
+    )
 ),
 worn AS (
     SELECT

@@ -21,7 +21,9 @@
 --   worn_outside BIGINT sessions with one worn before any was fitted, or after all were retired
 WITH guards AS (
     SELECT guard_no, athlete_no, team, department, kind, time_zone
-    FROM scope_guards(NULL, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides)
+    FROM scope_guards(
+        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides
+    )
 ),
 fitted AS (
     SELECT

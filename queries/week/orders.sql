@@ -1,4 +1,5 @@
 -- question: Which orders are known, what became of them, was their guard remade, which game is next?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -53,13 +54,7 @@
 --   redone_by VARCHAR           guard asked for in its place; NULL: none
 --   redone_reason VARCHAR       why; NULL: not recorded
 --   redone_on DATE              day on which it was asked for, in the athlete's department
-WITH orders AS (
-    SELECT *
-    FROM scope_orders(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
-),
+WITH orders AS (SELECT * FROM scoped_orders),
 first_games AS (
     SELECT o.guard_no, min(s.starts_at) AS first_game_at
     FROM orders AS o

@@ -51,7 +51,7 @@ def read_orders(reader: Reader, scope: Scope) -> tuple[pl.DataFrame, pl.DataFram
         [
             ("orders/like", like_params(scope)),
             ("orders/orders", order_params(scope)),
-            ("orders/unstaged", order_params(scope, with_day=False)),
+            ("orders/unstaged", order_params(scope)),
         ]
     )
     return rows, like, unstaged

@@ -59,10 +59,10 @@ class Times:
     endings: npt.NDArray[np.int64]
 
 
-def order_params(scope: Scope, *, with_day: bool = True) -> dict[str, object]:
-    """Return the parameters of a question about orders."""
+def order_params(scope: Scope) -> dict[str, object]:
+    """Return the parameters of the questions about orders."""
     params = scope.params()
-    return {name: params[name] for name in ORDER_PARAMS if with_day or name != "until"}
+    return {name: params[name] for name in ORDER_PARAMS}
 
 
 def read_stage(word: str) -> Stage:

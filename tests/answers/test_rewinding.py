@@ -7,7 +7,6 @@ first session it was worn in. Asked through that day, both give the same answers
 
 import tempfile
 from copy import deepcopy
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -45,7 +44,6 @@ ANSWERS = {
     "compare": compare,
     "games": games,
 }
-UNDATED = "no stage of theirs is recorded"
 FEW = settings(MODEST, max_examples=8)
 
 
@@ -101,14 +99,8 @@ def asked(season, kinds, through, known=None):
     with tempfile.TemporaryDirectory() as folder, season.load(Path(folder)) as store:
         known = known or read_known(store)
         scope = read_scope({"through": through.isoformat(), "kind": kinds}, known)
-        answers = {name: _dated(answer(store, scope, known)) for name, answer in ANSWERS.items()}
+        answers = {name: answer(store, scope, known) for name, answer in ANSWERS.items()}
         return answers, known
-
-
-def _dated(answer):
-    """Return an answer without its count of guards that have no stage: they have no day either."""
-    kept = tuple(left for left in answer.said.left_out if left.why != UNDATED)
-    return replace(answer, said=replace(answer.said, left_out=kept))
 
 
 def check(season, kinds, through):

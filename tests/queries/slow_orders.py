@@ -95,23 +95,37 @@ class SlowOrders:
         return found
 
     def unstaged(self) -> int:
-        staged = {s["guard"] for s in self.season.stages}
-        here = [g for g in self.season.guards if g["guard"] not in staged]
-        return sum(p is not None and self._in_scope(g, p) for g in here for p in [self.place(g)])
+        """Count guards worn without a stage so far, and those never worn and without any."""
+        dated = {row["guard"] for row in (*self.season.stages, *self.season.wear)}
+        count = 0
+        for guard in self.season.guards:
+            place = self.place(guard)
+            if place is None or not self._in_scope(guard, place):
+                continue
+            is_staged = any(self.known_stamps(guard, place))
+            is_dated = guard["guard"] in dated
+            count += not is_dated or (not is_staged and bool(self._worn(guard)))
+        return count
+
+    def _worn(self, guard: Row) -> list[datetime]:
+        """Return when a guard was worn, as far as it is known."""
+        return [
+            self.season.instant(w["session"])
+            for w in self.season.wear
+            if w["guard"] == guard["guard"] and self.season.played_on(w["session"]) < self.until
+        ]
 
     def zone(self, place: Row) -> ZoneInfo:
         return ZoneInfo(self.homes[self.teams[place["team"]]["department"]]["time_zone"])
 
     def place(self, guard: Row) -> Row | None:
         """Of its athlete's places the first to end after the guard was heard of, else the last."""
-        heard = [s["reached_at"] for s in self.season.stages if s["guard"] == guard["guard"]]
-        heard = heard or [
-            self.season.instant(w["session"])
-            for w in self.season.wear
-            if w["guard"] == guard["guard"]
-        ]
-        first = min(heard, default=None)
         asked = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
+        if not asked:
+            return None
+        home = min(asked, key=lambda r: str(self.zone(r)))
+        heard = [at for _, at in self.known_stamps(guard, home)] or self._worn(guard)
+        first = min(heard, default=None)
 
         def rank(place: Row) -> tuple[Any, ...]:
             over = self._over(place)

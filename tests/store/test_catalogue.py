@@ -81,7 +81,7 @@ def test_a_question_asks_and_says_what_one_row_is(name):
     question = catalogue()[name]
     assert question.asks.endswith("?")
     assert re.match(r"one row\b", question.grain)
-    assert re.fullmatch(r"[a-z]+/[a-z_]+", name)
+    assert re.fullmatch(r"[a-z_]+/[a-z_]+", name)
 
 
 @every_question()

@@ -1,0 +1,9 @@
+-- The orders of a scope, worked out once for all questions about them that are asked together or one
+-- after the other. Parameters as in the questions.
+
+CREATE OR REPLACE TEMP TABLE scoped_orders AS
+SELECT *
+FROM scope_orders(
+    $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
+    $kinds, $areas, $sides
+);
