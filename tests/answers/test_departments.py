@@ -18,7 +18,6 @@ from seasonboard.answers.roster import roster
 from seasonboard.answers.take_up import take_up
 from seasonboard.answers.turnaround import turnaround
 from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
-from seasonboard.cli.ask_departments import CARDS
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
@@ -222,5 +221,4 @@ def test_without_any_department_that_is_said(board):
 
 
 def test_cards_name_questions_that_exist():
-    assert set(CARDS) == DEPARTMENTS_CARDS.keys()
     assert all(card.query in catalogue() for card in DEPARTMENTS_CARDS.values())

@@ -14,7 +14,6 @@ from seasonboard.answers.orders_cards import ORDERS_CARDS
 from seasonboard.answers.orders_json import orders_json
 from seasonboard.answers.orders_parts import NO_GAME, NO_REQUEST, Attention
 from seasonboard.answers.orders_text import orders_csv, orders_text
-from seasonboard.cli.ask_orders import CARDS as ASKED_CARDS
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.queries import build
@@ -278,5 +277,4 @@ def test_text_json_and_csv_tell_the_same_letter_for_letter(ask):
 
 
 def test_every_card_asked_for_exists_and_names_a_question():
-    assert set(ASKED_CARDS) == set(ORDERS_CARDS)
     assert all(card.query in catalogue() for card in ORDERS_CARDS.values())

@@ -16,7 +16,6 @@ from seasonboard.answers.turnaround_groups import department_turnaround
 from seasonboard.answers.turnaround_json import turnaround_json
 from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
 from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
-from seasonboard.cli.ask_turnaround import CARDS as ASKED_CARDS
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
@@ -289,5 +288,4 @@ def test_json_has_the_fields_that_scripts_rely_on(ask):
 
 
 def test_every_card_asked_for_exists_and_names_a_question():
-    assert set(ASKED_CARDS) == set(TURNAROUND_CARDS)
     assert all(card.query in catalogue() for card in TURNAROUND_CARDS.values())

@@ -1,0 +1,26 @@
+"""Every number of the working season has its card, and its command prints it."""
+
+import pytest
+from click.testing import CliRunner
+
+from seasonboard.answers.all_cards import ALL_CARDS, WORK_CARDS
+from seasonboard.cli.ask import ask
+from seasonboard.store.catalogue import catalogue
+
+
+@pytest.mark.parametrize("question", WORK_CARDS)
+def test_explaining_prints_every_card_and_names_its_question(question):
+    told = " ".join(
+        CliRunner().invoke(ask, [question.replace("_", "-"), "--explain"]).output.split()
+    )
+    cards = WORK_CARDS[question].values()
+    assert cards
+    for card in cards:
+        assert card.title in told
+        assert f"queries/{card.query}.sql" in told
+        assert card.query in catalogue()
+
+
+def test_cards_of_two_questions_do_not_take_each_other_s_place():
+    assert len(ALL_CARDS) >= sum(len(cards) for cards in WORK_CARDS.values())
+    assert ALL_CARDS["roster/worn share"] is not ALL_CARDS["take_up/worn share"]
