@@ -63,7 +63,7 @@ def week(
     return WeekAnswer(
         said=Said(
             question=QUESTION,
-            answer=_sentence(items, days, since, known),
+            answer=_sentence(items, days, known),
             caveats=_CAVEATS,
             left_out=_left_out(sessions),
             scope=scope,
@@ -155,13 +155,11 @@ def _per_day(days: pl.Series) -> dict[date, int]:
     return dict(days.rename("day").to_frame().group_by("day").len().iter_rows())
 
 
-def _sentence(
-    items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], since: date, known: Known
-) -> str:
+def _sentence(items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], known: Known) -> str:
     first, last = day_words(days[0].day), day_words(days[-1].day)
     when = f"From {first} to {last}" if len(days) > 1 else f"On {last}"
     if known.is_empty:
-        return f"Nothing is recorded yet, so nothing changed after {day_words(since)}."
+        return "Nothing is recorded yet, so there is no week to tell of."
     rows = {item.key: len(item.rows) for item in items}
     games = sum(day.games for day in days)
     asked, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
