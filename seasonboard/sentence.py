@@ -14,9 +14,7 @@ class Phrase:
     part: str = ""
 
 
-def sentence(
-    scope: Scope, known: Known, uses: Collection[str] | None = None
-) -> tuple[Phrase, ...]:
+def sentence(scope: Scope, known: Known, uses: Collection[str] | None = None) -> tuple[Phrase, ...]:
     """Return the scope as a sentence in phrases, each tied to the part that it says.
 
     `uses` names the parts that an answer depends on; the others are not said. None: all of them.

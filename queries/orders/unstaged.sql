@@ -1,4 +1,5 @@
 -- question: Of how many guards of the scope is no stage known, although they are?
+-- works on: orders
 -- params:
 --   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   until DATE                 first day not yet known (the day after "through")
@@ -13,13 +14,7 @@
 -- grain: one row
 -- columns:
 --   guards BIGINT  guards whose making is not recorded: nothing can be said about their time
-WITH guards AS (
-    SELECT *
-    FROM scope_guards(
-        $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-        $kinds, $areas, $sides
-    )
-),
+WITH guards AS (SELECT * FROM scoped_guards),
 -- A guard is known from its first stage or from the first session it was worn in; one without
 -- either has no date from which it could be unknown.
 dated AS (
