@@ -103,9 +103,9 @@ def _why(allowed: int | None, plan: str, whole: int) -> str:
         return "no whole week is known yet"
     if allowed:
         return ""
-    if allowed is not None:
-        return "its allotment is no print at all"
-    return "it prints on its own printer" if plan == ONSITE else "no allotment is recorded"
+    if plan == ONSITE:
+        return "it prints on its own printer"
+    return "no allotment is recorded" if allowed is None else "its allotment is no print at all"
 
 
 def _hours_why(plan: str, printers: int, whole: int) -> str:

@@ -3,9 +3,6 @@
 Given m injuries in a stratum with exposures T1 (guarded) and T0 (unguarded), the guarded ones are
 binomial with share θT1 / (θT1 + T0). Their sum over strata is tested against its exact
 distribution; one stratum alone gives the Clopper-Pearson limits turned into a ratio.
-
-Over θ the distributions of the sum are one exponential family: the chance of k is in proportion to
-c(k) θᵏ. So the strata are convolved once, and every other ratio is reached by tilting.
 """
 
 import math
@@ -13,21 +10,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from seasonboard.stats.special import check_level, log_choose, two_sided
+from seasonboard.stats.special import check_level, log_choose
 
 MOST_WORK = 250_000
 """Strata times injuries above which the exact limits are not worked out (500 strata with one
 injury each): by then the large-sample limits agree with them, and the exact ones take long."""
 
 _WIDEST = 60.0
-_FURTHEST_START = 3.0
-_STEPS = 200
-_CLOSE = 1e-12
-_TINY = 1e-300
-
-_Floats = NDArray[np.float64]
+_STEPS = 80
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,173 +72,141 @@ def exact_ratio(
         raise ValueError("every stratum needs exposures in both groups")
     if whole == 0:
         return ExactRatio(None, None, None, None, None, None, "no injuries where both were exposed")
-    strata = _merged(totals, exposure_ratios)
-    if guarded in {0, whole}:
-        return _only_way(strata, level, none=guarded == 0)
-    if len(strata.totals) > 1 and len(strata.totals) * whole > MOST_WORK:
-        why = f"not worked out for {whole} injuries in {len(strata.totals)} strata"
+    merged = _merged(totals, exposure_ratios)
+    if 0 < guarded < whole and len(merged) > 1 and len(merged) * whole > MOST_WORK:
+        why = f"not worked out for {whole} injuries in {len(merged)} strata"
         return ExactRatio(None, None, None, None, None, None, why)
-    at_least, mid_above, at_most, mid_below = _Tails(guarded, strata, 0.0).at(np.zeros(4))[0]
-    low, mid_low, high, mid_high = _limits(guarded, strata, level)
+    tails = _Tails(guarded, merged)
+    alpha = (1 - level) / 2
+
+    def limit(tail: Callable[[float], float], *, rising: bool) -> float:
+        return math.exp(_crossing(tail, alpha, rising=rising))
+
+    no_low, no_high = guarded == 0, guarded == whole
     return ExactRatio(
-        low=low,
-        high=high,
-        p=min(1.0, 2 * float(min(at_least, at_most))),
-        mid_p_low=mid_low,
-        mid_p_high=mid_high,
-        mid_p=min(1.0, 2 * float(min(mid_above, mid_below))),
+        low=0.0 if no_low else limit(tails.at_least, rising=True),
+        high=None if no_high else limit(tails.at_most, rising=False),
+        p=min(1.0, 2 * min(tails.at_least(0.0), tails.at_most(0.0))),
+        mid_p_low=0.0 if no_low else limit(tails.mid_above, rising=True),
+        mid_p_high=None if no_high else limit(tails.mid_below, rising=False),
+        mid_p=min(1.0, 2 * min(tails.mid_above(0.0), tails.mid_below(0.0))),
+        why="no upper limit yet: every injury was guarded" if no_high else "",
     )
-
-
-def crossings(
-    gap: Callable[[_Floats], tuple[_Floats, _Floats]],
-    start: _Floats,
-    *,
-    low: _Floats,
-    high: _Floats,
-    rising: NDArray[np.bool_],
-) -> _Floats:
-    """Return where monotone functions cross 0, all of them at once: Newton within brackets.
-
-    Args:
-        gap: Gives the functions' values and slopes, each at its own place.
-        start: Where each search starts.
-        low: Lower ends of the brackets; one that holds no crossing gives the end nearest to it.
-        high: Upper ends.
-        rising: Which of the functions rise.
-    """
-    at = start
-    for _ in range(_STEPS):
-        value, slope = gap(at)
-        step = np.where(rising, -value, value) / np.maximum(np.abs(slope), _TINY)
-        settled = np.abs(step) < _CLOSE
-        if settled.all():
-            return np.clip(at + step, low, high)
-        low, high = np.where(step > 0, at, low), np.where(step > 0, high, at)
-        to = np.where((at + step < low) | (at + step > high), (low + high) / 2, at + step)
-        at = np.where(settled, at, to)
-    return at
-
-
-@dataclass(frozen=True, slots=True)
-class _Strata:
-    """Injuries of each stratum, and the log of T1 / T0."""
-
-    totals: NDArray[np.int64]
-    logits: _Floats
 
 
 class _Tails:
-    """Tail probabilities of the guarded sum, as functions of the log ratio.
+    """Tail probabilities of the guarded sum, as functions of the log ratio."""
 
-    In this order: at least as many as observed, more (mid-P), at most as many, fewer (mid-P);
-    mid-P counts half of the observed sum.
-    """
+    def __init__(self, guarded: int, totals: dict[float, int]) -> None:
+        self._guarded = guarded
+        self._totals = np.array(list(totals.values()))
+        self._logits = np.log(list(totals))
+        self._single = self._logits[self._totals == 1]
+        self._several = [
+            _Binomial(total, math.log(ratio)) for ratio, total in totals.items() if total > 1
+        ]
+        self._seen: dict[float, tuple[float, float, float]] = {}
 
-    rising = np.array([True, True, False, False])
+    def at_least(self, log_ratio: float) -> float:
+        _, same, above = self._three(log_ratio)
+        return same + above
 
-    def __init__(self, guarded: int, strata: _Strata, centre: float) -> None:
-        """Convolve the strata at one log ratio; sums that underflow there are dropped."""
-        chances = np.ones(1)
-        for total, logit in zip(strata.totals.tolist(), strata.logits.tolist(), strict=True):
-            chances = np.convolve(chances, _binomial(total, logit + centre))
-        there = np.flatnonzero(chances)
-        self._centre = centre
-        self._logs = np.log(chances[there])
-        self._beyond = (there - guarded).astype(float)
-        above, same, below = self._beyond > 0, (self._beyond == 0) * 1.0, self._beyond < 0
-        self._counted = np.stack([above + same, above + same / 2, below + same, below + same / 2])
+    def at_most(self, log_ratio: float) -> float:
+        below, same, _ = self._three(log_ratio)
+        return below + same
 
-    def at(self, log_ratios: _Floats) -> tuple[_Floats, _Floats]:
-        """Return the four tails, each at its own log ratio, and the slopes of their logs."""
-        terms = self._logs + (log_ratios - self._centre)[:, None] * self._beyond
-        weights = np.exp(terms - terms.max(axis=1, keepdims=True))
-        whole = weights.sum(axis=1)
-        counted = weights * self._counted
-        tails = counted.sum(axis=1)
-        means = (counted * self._beyond).sum(axis=1) / np.maximum(tails, _TINY)
-        return tails / whole, means - (weights * self._beyond).sum(axis=1) / whole
+    def mid_above(self, log_ratio: float) -> float:
+        _, same, above = self._three(log_ratio)
+        return same / 2 + above
 
+    def mid_below(self, log_ratio: float) -> float:
+        below, same, _ = self._three(log_ratio)
+        return below + same / 2
 
-def _limits(guarded: int, strata: _Strata, level: float) -> list[float]:
-    """Return the log ratios' limits as ratios, in the order of the tails."""
-    centre, spread = _centre(guarded, strata)
-    tails = _Tails(guarded, strata, centre)
-    log_alpha = math.log((1 - level) / 2)
+    def _three(self, log_ratio: float) -> tuple[float, float, float]:
+        """Return P(sum below), P(sum as observed) and P(sum above)."""
+        if self._guarded in (0, int(self._totals.sum())):
+            return self._only_way(log_ratio)
+        if log_ratio not in self._seen:
+            chances = np.ones(1)
+            for stratum in self._several:
+                chances = np.convolve(chances, stratum.chances(log_ratio))
+            for share in 1 / (1 + np.exp(-(self._single + log_ratio))):
+                longer = np.zeros(len(chances) + 1)
+                longer[:-1] = chances * (1 - share)
+                longer[1:] += chances * share
+                chances = longer
+            at = self._guarded
+            self._seen[log_ratio] = (
+                float(chances[:at].sum()),
+                float(chances[at]),
+                float(chances[at + 1 :].sum()),
+            )
+        return self._seen[log_ratio]
 
-    def gap(log_ratios: _Floats) -> tuple[_Floats, _Floats]:
-        found, slopes = tails.at(log_ratios)
-        return np.log(np.maximum(found, _TINY)) - log_alpha, slopes
-
-    reach = min(two_sided(level) / max(spread, _TINY), _FURTHEST_START)
-    start = centre + np.where(tails.rising, -reach, reach)
-    return _ratios(gap, start, tails.rising)
-
-
-def _centre(guarded: int, strata: _Strata) -> tuple[float, float]:
-    """Return the log ratio that expects the guarded sum, and the sum's spread there."""
-
-    def gap(at: _Floats) -> tuple[_Floats, _Floats]:
-        shares = 1 / (1 + np.exp(-np.maximum(strata.logits + at, -700.0)))
-        expected = float((strata.totals * shares).sum())
-        variance = float((strata.totals * shares * (1 - shares)).sum())
-        return np.array([expected - guarded]), np.array([variance])
-
-    wide = np.array([_WIDEST])
-    share = guarded / int(strata.totals.sum())
-    start = math.log(share / (1 - share)) - float(np.median(strata.logits))
-    found = crossings(
-        gap, np.clip([start], -wide, wide), low=-wide, high=wide, rising=np.array([True])
-    )
-    return float(found[0]), math.sqrt(float(gap(found)[1][0]))
+    def _only_way(self, log_ratio: float) -> tuple[float, float, float]:
+        """None or all guarded can come about in one way, so there is nothing to convolve."""
+        none = self._guarded == 0
+        logits = self._logits + log_ratio
+        same = math.exp(-float(self._totals @ np.logaddexp(0, logits if none else -logits)))
+        return (0.0, same, 1 - same) if none else (1 - same, same, 0.0)
 
 
-def _only_way(strata: _Strata, level: float, *, none: bool) -> ExactRatio:
-    """None or all guarded can come about in one way, so there is nothing to convolve."""
-    alpha = (1 - level) / 2
-    sign = 1.0 if none else -1.0
+class _Binomial:
+    """The guarded injuries of one stratum, given its total."""
 
-    def log_same(log_ratios: _Floats) -> tuple[_Floats, _Floats]:
-        against = np.logaddexp(0, sign * (strata.logits + log_ratios[:, None]))
-        shares = np.exp(sign * (strata.logits + log_ratios[:, None]) - against)
-        slopes = -sign * (strata.totals * shares).sum(axis=1)
-        return -(strata.totals * against).sum(axis=1), slopes
+    def __init__(self, total: int, log_exposure_ratio: float) -> None:
+        self._counts = np.arange(total + 1)
+        self._logit = log_exposure_ratio
+        self._log_choose = log_choose(total)
 
-    def gap(log_ratios: _Floats) -> tuple[_Floats, _Floats]:
-        logs, slopes = log_same(log_ratios)
-        return logs - np.log([alpha, 2 * alpha]), slopes
-
-    start = np.zeros(2) - float(np.median(strata.logits))
-    limit, mid_limit = _ratios(gap, np.clip(start, -_WIDEST, _WIDEST), np.array([not none] * 2))
-    same = math.exp(float(log_same(np.zeros(1))[0][0]))
-    if none:
-        return ExactRatio(0.0, limit, min(1.0, 2 * same), 0.0, mid_limit, same)
-    why = "no upper limit yet: every injury was guarded"
-    return ExactRatio(limit, None, min(1.0, 2 * same), mid_limit, None, same, why)
+    def chances(self, log_ratio: float) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+        """Return the chances of 0..total, the share being 1 / (1 + exp(−logit))."""
+        logit = self._logit + log_ratio
+        log_share = -math.log1p(math.exp(-logit))
+        chances: np.ndarray[tuple[int], np.dtype[np.float64]] = np.exp(
+            self._log_choose
+            + self._counts * log_share
+            + (len(self._counts) - 1 - self._counts) * (log_share - logit)
+        )
+        return chances
 
 
-def _ratios(
-    gap: Callable[[_Floats], tuple[_Floats, _Floats]], start: _Floats, rising: NDArray[np.bool_]
-) -> list[float]:
-    wide = np.full(len(start), _WIDEST)
-    logs = crossings(gap, start, low=-wide, high=wide, rising=rising)
-    return [math.exp(log) for log in logs.tolist()]
-
-
-def _binomial(total: int, logit: float) -> _Floats:
-    """Return the chances of 0..total, the share being 1 / (1 + exp(−logit))."""
-    log_share = -float(np.logaddexp(0, -logit))
-    counts = np.arange(total + 1)
-    chances: _Floats = np.exp(
-        log_choose(total) + counts * log_share + (total - counts) * (log_share - logit)
-    )
-    return chances
-
-
-def _merged(totals: Sequence[int], ratios: Sequence[float]) -> _Strata:
+def _merged(totals: Sequence[int], ratios: Sequence[float]) -> dict[float, int]:
     """Put strata of one exposure ratio together: their sums are binomial too."""
     sums: dict[float, int] = {}
     for total, ratio in zip(totals, ratios, strict=True):
         if total:
             sums[ratio] = sums.get(ratio, 0) + total
-    return _Strata(np.array(list(sums.values())), np.log(list(sums)))
+    return sums
+
+
+def _crossing(tail: Callable[[float], float], alpha: float, *, rising: bool) -> float:
+    """Return the log ratio at which a monotone tail equals `alpha` (regula falsi, Illinois)."""
+    sign = 1.0 if rising else -1.0
+    low, high = -1.0, 1.0
+    while sign * (tail(low) - alpha) > 0 and low > -_WIDEST:
+        low *= 2
+    while sign * (tail(high) - alpha) < 0 and high < _WIDEST:
+        high *= 2
+    log_alpha = math.log(alpha)
+
+    def gap(at: float) -> float:
+        return sign * (math.log(max(tail(at), 1e-300)) - log_alpha)
+
+    at_low, at_high = gap(low), gap(high)
+    last = 0
+    for _ in range(_STEPS):
+        middle = high - at_high * (high - low) / (at_high - at_low)
+        found = gap(middle)
+        if abs(found) < 1e-13 or high - low < 1e-13:
+            return middle
+        if found > 0:
+            high, at_high = middle, found
+            at_low = at_low / 2 if last == 1 else at_low
+            last = 1
+        else:
+            low, at_low = middle, found
+            at_high = at_high / 2 if last == -1 else at_high
+            last = -1
+    return (low + high) / 2
