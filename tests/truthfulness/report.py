@@ -57,8 +57,8 @@ _SHOW_WRONG = (
 _BESIDE = ("same session", "peek-proof, any weekly look", "alike athletes", "same athlete")
 
 
-def report(results: Sequence[Result], *, seed: int, command: str, cpu_seconds: float) -> str:
-    """Return the report in Markdown; `cpu_seconds` is what all processes of the run took."""
+def report(results: Sequence[Result], *, seed: int, command: str) -> str:
+    """Return the report in Markdown."""
     seasons = results[0].seasons
     by_variation = {
         key: list(group) for key, group in groupby(results, lambda r: r.scenario.variation)
@@ -67,8 +67,7 @@ def report(results: Sequence[Result], *, seed: int, command: str, cpu_seconds: f
     parts = [
         "# Are the intervals as truthful as they say?\n",
         f"{datetime.now(UTC):%Y-%m-%d} · seed {seed} · {seasons} simulated seasons for each of "
-        f"{len(results)} scenarios · made by one command,\n`{command}`, "
-        f"in {cpu_seconds / 60:.1f} minutes of processor time\n",
+        f"{len(results)} scenarios · made by\n`{command}`\n",
         "## In short\n",
         reading(results),
         "## Required bounds\n",
