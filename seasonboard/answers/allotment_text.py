@@ -63,7 +63,11 @@ def _department(found: DepartmentPrints) -> Json:
     own = asdict(found)
     own["weeks"] = [
         {**asdict(week), "week": week.week.isoformat()}
-        | ({} if week.hours_share is not None else {"why": found.hours_why or "no hours recorded"})
+        | ({} if week.hours_share is not None else {"why": "no printer of its own, or no hours"})
         for week in found.weeks
     ]
-    return {name: value for name, value in own.items() if value != "" or "why" not in name}
+    if own["hours_share"] is None or own["used"] is None:
+        own["why"] = found.why or "no printer of its own, or no hours recorded"
+    else:
+        del own["why"]
+    return own
