@@ -66,10 +66,11 @@ def _when(scope: Scope, known: Known) -> list[Phrase]:
 
 
 def _guards(scope: Scope) -> list[Phrase]:
-    kinds = join(scope.kinds) if len(scope.kinds) <= 3 else f"{len(scope.kinds)} kinds of"
+    few = f"{join(scope.kinds)} guards".strip()
+    kinds = few if len(scope.kinds) <= 3 else f"guards of {len(scope.kinds)} kinds"
     phrases = [
         Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"),
-        Phrase(f"{kinds} guards".strip(), "kind"),
+        Phrase(kinds, "kind"),
     ]
     if scope.areas:
         phrases.append(Phrase(join(scope.areas), "area"))

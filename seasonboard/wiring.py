@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard import __version__
 from seasonboard.cli.tools import Confirm, Tools
+from seasonboard.cli.undo import Undoing
 from seasonboard.errors import SeasonboardError
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ def make_tools() -> Tools:
         last_store=last_store,
         remember_store=remember_store,
         load=load,
+        undo=undo,
         write_sample=write_sample,
         show_board=show_board,
     )
@@ -108,6 +110,17 @@ def _first_writable(folders: Sequence[Path]) -> Path:
     raise SeasonboardError(
         f"The sample season cannot be written to {places}.", "Make one of them writable."
     )
+
+
+def undo(store: Path, confirm: Callable[[Undoing], bool]) -> bool:
+    """Show the last load, ask, and take it back; return whether it was taken back.
+
+    Raises:
+        StoreError: There is nothing to take back, or something later depends on it.
+    """
+    from seasonboard.store.intake import undo_path
+
+    return undo_path(store, confirm=confirm) is not None
 
 
 def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:

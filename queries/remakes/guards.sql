@@ -34,46 +34,53 @@
 --   redone_on DATE           local day on which that was asked for
 --   redone_fitted_on DATE    local day on which that was fitted; NULL while it is not
 --   redos BIGINT             guards asked for in its place; more than 1 is unusual
+--   remakes BIGINT           of those, how many are remakes
 --   ended_on DATE            local day it was retired or asked for anew; NULL while in use
 --   known_through DATE       last day known
 --   sessions_worn BIGINT     sessions it was worn in
---   bare_exposures BIGINT    sessions without a guard of the kind while waiting for that one
+--   worn_in_use BIGINT       of those, up to the day it ended
+--   bare_exposures BIGINT    sessions taken part in while waiting for that one, a site of it bare
 WITH RECURSIVE orders AS (SELECT * FROM scoped_orders),
-athletes AS (SELECT DISTINCT athlete_no FROM orders),
--- What was asked for in a guard's place may belong to a later season than the guard.
+-- What was asked for in a guard's place may belong to a later season than the guard, and is seen on
+-- the days of the guard's department; a guard of another athlete is never in its place.
 asked_anew AS (
     SELECT
         g.remake_of,
         g.guard,
         g.remake_reason::VARCHAR AS reason,
-        min((q.reached_at AT TIME ZONE z.time_zone)::DATE) AS redone_on,
-        min((q.reached_at AT TIME ZONE z.time_zone)::DATE) FILTER (q.stage = 'fitted')
+        CASE
+            WHEN g.remake_reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
+            WHEN g.remake_reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
+            ELSE 'reason not recorded'
+        END AS redo,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) AS redone_on,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'fitted')
             AS redone_fitted_on,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'retired')
+            AS redone_retired_on,
         bool_or(q.stage = 'cancelled') AS is_cancelled
-    FROM store.guards AS g
-    SEMI JOIN athletes USING (athlete_no)
-    JOIN athlete_zones() AS z USING (athlete_no)
-    JOIN store.stages AS q USING (guard_no)
-    WHERE g.remake_of IS NOT NULL
-      AND g.remake_of <> g.guard
-      AND (q.reached_at AT TIME ZONE z.time_zone)::DATE < $until
+    FROM orders AS o
+    JOIN store.guards AS g ON g.remake_of = o.guard AND g.athlete_no = o.athlete_no
+    JOIN store.stages AS q ON q.guard_no = g.guard_no
+    WHERE g.guard <> o.guard AND (q.reached_at AT TIME ZONE o.time_zone)::DATE < $until
     GROUP BY g.remake_of, g.guard, g.remake_reason
 ),
 successors AS (
     SELECT
         *,
         count(*) OVER (PARTITION BY remake_of) AS redos,
+        count(*) FILTER (redo = 'remake') OVER (PARTITION BY remake_of) AS remakes,
         row_number() OVER (PARTITION BY remake_of ORDER BY redone_on, guard) AS choice
     FROM asked_anew
     WHERE NOT is_cancelled OR redone_fitted_on IS NOT NULL
 ),
 climbed AS (
-    SELECT guard, guard AS first_guard, remake_of AS above, 1 AS place, [guard] AS path
+    SELECT guard, athlete_no, guard AS first_guard, remake_of AS above, 1 AS place, [guard] AS path
     FROM orders
     UNION ALL
-    SELECT c.guard, g.guard, g.remake_of, c.place + 1, list_append(c.path, g.guard)
+    SELECT c.guard, c.athlete_no, g.guard, g.remake_of, c.place + 1, list_append(c.path, g.guard)
     FROM climbed AS c
-    JOIN store.guards AS g ON g.guard = c.above
+    JOIN store.guards AS g ON g.guard = c.above AND g.athlete_no = c.athlete_no
     WHERE NOT list_contains(c.path, g.guard)
 ),
 chains AS (
@@ -81,33 +88,71 @@ chains AS (
     FROM climbed
     GROUP BY guard
 ),
+followed AS (
+    SELECT
+        o.guard_no,
+        o.athlete_no,
+        o.kind,
+        o.side,
+        s.* EXCLUDE (remake_of, guard),
+        s.guard AS redone_by,
+        least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.redone_on) AS ended_on
+    FROM orders AS o
+    LEFT JOIN successors AS s ON s.remake_of = o.guard AND s.choice = 1
+),
 worn AS (
-    SELECT w.guard_no, count(*) AS sessions_worn
+    SELECT
+        w.guard_no,
+        count(*) AS sessions_worn,
+        count(*) FILTER (f.ended_on IS NULL OR s.played_on <= f.ended_on) AS worn_in_use
     FROM store.wear AS w
+    JOIN followed AS f USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
-    WHERE s.played_on < $until AND w.guard_no IN (SELECT guard_no FROM orders)
+    WHERE s.played_on < $until
     GROUP BY w.guard_no
 ),
-waits AS (
-    SELECT o.guard_no, o.athlete_no, o.kind, s.redone_on, s.redone_fitted_on
-    FROM orders AS o
-    JOIN successors AS s ON s.remake_of = o.guard AND s.choice = 1
+sites AS (
+    SELECT DISTINCT f.guard_no, k.area::VARCHAR AS area, u.side
+    FROM followed AS f
+    JOIN store.kinds AS k USING (kind)
+    CROSS JOIN unnest(
+        CASE
+            WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
+            THEN ['midline']
+            WHEN f.side = 'both' THEN ['left', 'right']
+            ELSE [f.side]
+        END
+    ) AS u(side)
+    WHERE f.redone_by IS NOT NULL
 ),
-bare AS (
-    SELECT w.guard_no, count(*) AS bare_exposures
-    FROM waits AS w
+-- Sessions taken part in from the day the next guard was asked for to the day before it was fitted.
+waits AS (
+    SELECT f.guard_no, f.athlete_no, s.session_no
+    FROM followed AS f
     JOIN store.attendance AS a USING (athlete_no)
     JOIN store.sessions AS s USING (session_no)
     WHERE a.part <> 'out'
       AND s.played_on < $until
-      AND s.played_on >= w.redone_on
-      AND (w.redone_fitted_on IS NULL OR s.played_on < w.redone_fitted_on)
-      AND NOT EXISTS (
-          SELECT 1
-          FROM store.wear AS x
-          JOIN store.guards AS g USING (guard_no)
-          WHERE x.session_no = a.session_no AND g.athlete_no = w.athlete_no AND g.kind = w.kind
-      )
+      AND s.played_on >= f.redone_on
+      AND s.played_on < coalesce(least(f.redone_fitted_on, f.redone_retired_on), $until)
+),
+covered AS (
+    SELECT w.guard_no, w.session_no, count(DISTINCT (x.area, x.side)) AS sites
+    FROM waits AS w
+    JOIN store.wear AS r USING (session_no)
+    JOIN store.guards AS g ON g.guard_no = r.guard_no AND g.athlete_no = w.athlete_no
+    JOIN store.kinds AS k USING (kind)
+    JOIN sites AS x
+        ON x.guard_no = w.guard_no AND x.area = k.area::VARCHAR
+        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+    GROUP BY w.guard_no, w.session_no
+),
+bare AS (
+    SELECT w.guard_no, count(*) AS bare_exposures
+    FROM waits AS w
+    JOIN (SELECT guard_no, count(*) AS sites FROM sites GROUP BY guard_no) AS n USING (guard_no)
+    LEFT JOIN covered AS c USING (guard_no, session_no)
+    WHERE coalesce(c.sites, 0) < n.sites
     GROUP BY w.guard_no
 )
 SELECT
@@ -126,25 +171,22 @@ SELECT
     (o.fitted_at AT TIME ZONE o.time_zone)::DATE AS fitted_on,
     c.first_guard,
     c.place::BIGINT AS place,
-    s.guard AS redone_by,
-    CASE
-        WHEN s.guard IS NULL THEN NULL
-        WHEN s.reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
-        WHEN s.reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
-        ELSE 'reason not recorded'
-    END AS redo,
-    s.reason,
-    s.redone_on,
-    s.redone_fitted_on,
-    coalesce(s.redos, 0) AS redos,
-    least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.redone_on) AS ended_on,
+    f.redone_by,
+    f.redo,
+    f.reason,
+    f.redone_on,
+    f.redone_fitted_on,
+    coalesce(f.redos, 0) AS redos,
+    coalesce(f.remakes, 0) AS remakes,
+    f.ended_on,
     ($until::DATE - 1) AS known_through,
     coalesce(w.sessions_worn, 0) AS sessions_worn,
+    coalesce(w.worn_in_use, 0) AS worn_in_use,
     coalesce(b.bare_exposures, 0) AS bare_exposures
 FROM orders AS o
 JOIN chains AS c USING (guard)
-LEFT JOIN successors AS s ON s.remake_of = o.guard AND s.choice = 1
+JOIN followed AS f USING (guard_no)
 LEFT JOIN worn AS w USING (guard_no)
 LEFT JOIN bare AS b USING (guard_no)
-WHERE o.fitted_at IS NOT NULL OR s.guard IS NOT NULL
+WHERE o.fitted_at IS NOT NULL OR f.redone_by IS NOT NULL
 ORDER BY asked_on, o.guard;

@@ -9,7 +9,7 @@ from seasonboard.answers.allotment_parts import (
     DepartmentPrints,
     PrintWeek,
 )
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Said, left_out_rows
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
 
@@ -29,15 +29,21 @@ def allotment(reader: Reader, scope: Scope, known: Known) -> AllotmentAnswer:
         StoreError: The store could not be read.
     """
     params = {name: value for name, value in scope.params().items() if name in _PARAMS}
-    weeks = reader.read("allotment/weeks", **params)
+    weeks, left_out = reader.read_each(
+        [("allotment/weeks", params), ("allotment/left_out", params)]
+    )
     departments = tuple(
         department_prints(part, known)
         for part in weeks.partition_by("department", maintain_order=True)
     )
-    return AllotmentAnswer(
-        Said(QUESTION, _sentence(departments), tuple(_caveats(departments, scope)), (), scope),
-        departments,
+    said = Said(
+        question=QUESTION,
+        answer=_sentence(departments),
+        caveats=tuple(_caveats(departments, scope, known)),
+        left_out=left_out_rows(left_out),
+        scope=scope,
     )
+    return AllotmentAnswer(said, departments)
 
 
 def department_prints(weeks: pl.DataFrame, known: Known) -> DepartmentPrints:
@@ -69,6 +75,7 @@ def department_prints(weeks: pl.DataFrame, known: Known) -> DepartmentPrints:
         queue=found[-1].queue,
         longest_queue=max(week.queue for week in found),
         why=_why(allowed, plan, len(whole)),
+        hours_why="" if timed else _hours_why(plan, printers, len(whole)),
     )
 
 
@@ -96,7 +103,17 @@ def _why(allowed: int | None, plan: str, whole: int) -> str:
         return "no whole week is known yet"
     if allowed:
         return ""
-    return "it prints on its own printer" if plan == ONSITE else "no allotment is recorded"
+    if plan == ONSITE:
+        return "it prints on its own printer"
+    return "no allotment is recorded" if allowed is None else "its allotment is no print at all"
+
+
+def _hours_why(plan: str, printers: int, whole: int) -> str:
+    if plan != ONSITE:
+        return "it has no printer of its own"
+    if not printers:
+        return "no printer is named in its orders"
+    return "no hours are recorded" if whole else "no whole week is known yet"
 
 
 def _sentence(departments: tuple[DepartmentPrints, ...]) -> str:
@@ -124,7 +141,9 @@ def _of_one(found: DepartmentPrints) -> str:
     return f"{text}; {found.queue} waiting now, {found.longest_queue} at most."
 
 
-def _caveats(departments: tuple[DepartmentPrints, ...], scope: Scope) -> list[str]:
+def _caveats(departments: tuple[DepartmentPrints, ...], scope: Scope, known: Known) -> list[str]:
+    if not departments:
+        return []
     said = ["A week is from Monday to Sunday; sums are of whole weeks only."]
     if any(found.hours_share is not None for found in departments):
         said.append("Available are 168 hours a printer and week: nights and weekends print too.")
@@ -132,7 +151,9 @@ def _caveats(departments: tuple[DepartmentPrints, ...], scope: Scope) -> list[st
     if missing:
         guards = words.plural(missing, "print")
         said.append(f"{guards} without hours recorded: the hours used are a lower bound.")
-    if scope.teams or scope.sports or scope.sexes or scope.areas or scope.sides:
+    narrowed = (scope.seasons, scope.teams, scope.sports, scope.sexes, scope.position_groups)
+    is_part = set(known.kinds_made) - set(scope.kinds) or scope.areas or scope.sides
+    if is_part or any(narrowed):
         said.append(
             "The scope leaves out orders of the department that use the same allotment or printer."
         )

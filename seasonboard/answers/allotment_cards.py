@@ -12,7 +12,7 @@ ALLOTMENT_CARDS: Mapping[str, Card] = {
         "168 hours a week that each printer named in an order has.",
         "used = prints in whole weeks / (prints a week × whole weeks)",
         "Hours not recorded make the hours used a lower bound. Scope parts that leave out orders "
-        "leave out their prints too.",
+        "leave out their prints too; so do guards without the stage “printed”, which are told.",
         "ISO 8601 weeks; common practice.",
         "allotment/weeks",
     ),

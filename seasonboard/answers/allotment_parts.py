@@ -33,8 +33,9 @@ class PrintWeek:
 class DepartmentPrints:
     """Prints of one department against its plan; sums and shares are of whole weeks.
 
-    `used` is prints of prints allowed, None without an allotment, with `why`. `first_week_over`
-    names the first week over the plan.
+    `used` is prints of prints allowed, None without an allotment, with `why`; `hours_share` is
+    hours used of hours available, None with `hours_why`. `printers` are those named in any of its
+    orders; `hours` are a lower bound where `without_hours` prints have none recorded.
     """
 
     department: str
@@ -53,6 +54,7 @@ class DepartmentPrints:
     queue: int
     longest_queue: int
     why: str = ""
+    hours_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,11 +63,7 @@ def _department(found: DepartmentPrints) -> Json:
     own = asdict(found)
     own["weeks"] = [
         {**asdict(week), "week": week.week.isoformat()}
-        | ({} if week.hours_share is not None else {"why": "no printer of its own, or no hours"})
+        | ({} if week.hours_share is not None else {"why": found.hours_why or "no hours recorded"})
         for week in found.weeks
     ]
-    if own["hours_share"] is None or own["used"] is None:
-        own["why"] = found.why or "no printer of its own, or no hours recorded"
-    else:
-        del own["why"]
-    return own
+    return {name: value for name, value in own.items() if value != "" or "why" not in name}

@@ -44,15 +44,15 @@ REMAKES_CARDS: Mapping[str, Card] = {
         "Guards by the month they were fitted in, only those known for the whole window, and how "
         "many were remade within it; so a month does not grow better by being recent.",
         "p ± 3 √(p (1 − p) / n) over the months",
-        "A month with a mark is beyond its limits.",
+        "A month with a mark is beyond its limits; one with fewer than ten guards has none.",
         "NIST/SEMATECH e-Handbook of Statistical Methods 6.3.3.2.",
         "remakes/guards",
     ),
     "chains": Card(
         "Chains of guards",
         "A guard, the one made in its place, the one in that one's place. A chain is followed to "
-        "its first guard, whatever the reasons; one that names itself, an unknown guard or that "
-        "of another athlete is left out and told.",
+        "its first guard, whatever the reasons, and counted from the first that was fitted; one "
+        "that names itself, an unknown guard or that of another athlete is left out and told.",
         "redone = first guards asked for anew at least once / first guards; days = from the first "
         "asking to the fitting of the last, the middle of the chains whose last guard is fitted",
         "Two remakes of one guard are one guard that came back, and two guards made.",
@@ -62,7 +62,8 @@ REMAKES_CARDS: Mapping[str, Card] = {
     "guard life": Card(
         "Guard life",
         "Sessions a guard was worn in until it was retired or asked for anew, for whatever reason. "
-        "Guards in use count for the sessions worn so far.",
+        "Guards in use count for the sessions worn so far; what is worn on after it was asked for "
+        "anew does not count.",
         "Kaplan-Meier median in sessions worn",
         "Not reached: more than half are still in use at every count seen.",
         "Kaplan & Meier 1958; limits: Brookmeyer & Crowley 1982, Biometrics 38:29-41.",
@@ -70,8 +71,9 @@ REMAKES_CARDS: Mapping[str, Card] = {
     ),
     "bare waiting": Card(
         "Played bare while waiting",
-        "Sessions the athlete took part in from the day the guard was asked for anew until the "
-        "day the new one was fitted (or the last day known), with no guard of that kind worn.",
+        "Sessions the athlete took part in from the day the guard was asked for anew to the day "
+        "before the new one was fitted (or the last day known), with a site of the guard under no "
+        "guard of any kind. Another guard on the other side does not cover it.",
         "a count of athlete-exposures",
         "The old guard may have been worn on meanwhile; those sessions are not in it.",
         "Common practice.",

@@ -17,7 +17,7 @@ def remakes_json(answer: RemakesAnswer) -> Json:
         **said_json(answer.said, "remakes"),
         "by": answer.options.by.value,
         "window": answer.options.window,
-        "all": _group(answer.whole),
+        "all": _whole(answer.whole),
         "groups": [_group(group) for group in answer.groups],
         "reasons": [asdict(reason) for reason in answer.reasons],
         "months": [_month(month) for month in answer.months],
@@ -48,16 +48,28 @@ def _group(group: RemakeGroup) -> Json:
         f"within_{group.within.days}_days": without_empty_why(within),
         "limits": with_why({"low": group.limit_low, "high": group.limit_high}, _NO_LIMITS),
         "outside_limits": bool(group.outside_limits),
+        "reading": group.reading.value,
         "sessions_worn": group.sessions_worn,
         "per_100_worn": with_why(
             {
                 "value": group.per_100_worn,
                 "limit_low": group.worn_limit_low,
                 "limit_high": group.worn_limit_high,
+                "outside_limits": bool(group.worn_outside),
             },
             "not worn yet, or fewer than two groups that were",
         ),
+        "reasons": [asdict(reason) for reason in group.reasons],
     }
+
+
+def _whole(group: RemakeGroup) -> Json:
+    """Return all guards together, which have no limits to be compared with."""
+    found = _group(group)
+    for name in ("limits", "outside_limits", "reading", "reasons"):
+        del found[name]
+    worn = with_why({"value": group.per_100_worn}, "no session worn is recorded")
+    return found | {"per_100_worn": worn}
 
 
 def _month(month: RemakeMonth) -> Json:

@@ -3,14 +3,17 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.remakes_parts import Reason, RemakeGroup, RemakesOptions
+from seasonboard.answers.remakes_parts import (
+    CONTACT_BANDS,
+    Reading,
+    RemakeGroup,
+    RemakesBy,
+    RemakesOptions,
+)
 
 
 def remakes_sentence(
-    whole: RemakeGroup,
-    groups: Sequence[RemakeGroup],
-    reasons: Sequence[Reason],
-    options: RemakesOptions,
+    whole: RemakeGroup, groups: Sequence[RemakeGroup], options: RemakesOptions
 ) -> str:
     """Return the answer in one or two sentences."""
     if not whole.fitted:
@@ -25,15 +28,16 @@ def remakes_sentence(
     if whole.remakes and within.share is not None:
         text += f", {words.percent(within.share)} within {within.days} days of fitting"
     text += "."
-    remade = [reason for reason in reasons if reason.counts_as == "remake"]
+    remade = [r for r in whole.reasons if r.counts_as == "remake" and r.count]
     if remade:
-        first = remade[0]
-        text += f" Most often for {first.reason} ({first.count} of {sum(r.count for r in remade)})."
+        text += f" Most often for {remade[0].reason} ({remade[0].count} of {whole.remakes})."
     if whole.replacements:
         text += (
             f" {words.plural(whole.replacements, 'replacement')} "
             "(lost, outgrown or worn out) counted apart."
         )
+    if whole.is_small:
+        text += " Too few to tell: fewer than ten were fitted."
     return text + _outside(groups, options)
 
 
@@ -46,25 +50,35 @@ def share_words(share: float | None, low: float | None, high: float | None) -> s
     return f"{words.percent(share)}, {low * 100:.0f} to {high * 100:.0f} %"
 
 
+def limits_words(low: float | None, high: float | None) -> str:
+    """Return control limits of a share: `4 to 17 %`; a dash without any."""
+    if low is None or high is None:
+        return "–"
+    return f"{low * 100:.0f} to {high * 100:.0f} %"
+
+
 def _outside(groups: Sequence[RemakeGroup], options: RemakesOptions) -> str:
-    """Name the groups beyond their limits; few groups can be, by chance one in some hundred."""
-    beyond = [g for g in groups if g.outside_limits and not g.is_small]
-    if not beyond:
-        return ""
-    names = ", ".join(
-        f"{g.group} ({words.percent(g.share.share or 0)}, limits "
-        f"{(g.limit_low or 0) * 100:.0f} to {(g.limit_high or 0) * 100:.0f} %)"
-        for g in beyond
-    )
-    return f" Beyond its limits by {options.by.value.replace('-', ' ')}: {names}."
+    """Name the groups beyond their limits, and on which side."""
+    by = options.by.value.replace("-", " ")
+    text = ""
+    for reading in (Reading.ABOVE, Reading.BELOW):
+        names = ", ".join(
+            f"{g.group} ({words.percent(g.share.share or 0)}, limits "
+            f"{limits_words(g.limit_low, g.limit_high)})"
+            for g in groups
+            if g.reading is reading
+        )
+        if names:
+            text += f" {reading.value.capitalize()} by {by}: {names}."
+    return text
 
 
 def remakes_caveats(
-    whole: RemakeGroup, groups: Sequence[RemakeGroup], options: RemakesOptions
+    whole: RemakeGroup, groups: Sequence[RemakeGroup], options: RemakesOptions, twice: int
 ) -> list[str]:
-    """Return what to keep in mind."""
+    """Return what to keep in mind; `twice` are guards asked for anew more than once."""
     said = []
-    small = [g.group for g in groups if g.is_small and g.fitted]
+    small = [g.group for g in groups if g.is_small]
     if small and len(groups) > 1:
         said.append(
             f"Too few guards to call different ({', '.join(small)}): fewer than ten were fitted."
@@ -75,6 +89,14 @@ def remakes_caveats(
             f"{count} asked for anew without a reason recorded: counted neither as remake nor as "
             "replacement."
         )
+    if twice:
+        said.append(
+            f"{words.plural(twice, 'guard')} asked for anew more than once: shares and reasons "
+            "take the first asking; chains and remakes per 100 sessions worn take all."
+        )
+    if options.by is RemakesBy.CONTACT and whole.fitted:
+        bands = ", ".join(name for _, _, name in CONTACT_BANDS)
+        said.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
     if whole.fitted:
         said.append(
             "Guards fitted lately have had less time to come back; the share within "

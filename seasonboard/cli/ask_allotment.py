@@ -31,9 +31,9 @@ def ask_allotment(
 
     JSON: departments [{department, name, plan, prints_per_week, printers, weeks [{week (its
     Monday), is_whole, asked, prints, hours, without_hours, queue, is_over, hours_share}],
-    whole_weeks, prints, weeks_over, used, hours, hours_share, without_hours, queue,
-    longest_queue}]; answer, caveats, left_out, scope. Purpose, outcome and setting do not filter
-    this answer.
+    whole_weeks, prints, weeks_over, used (why where null), hours, hours_share (hours_why where
+    null), without_hours, queue, longest_queue}]; answer, caveats, left_out, scope. Purpose, outcome
+    and setting do not filter this answer.
     """
     if explain:
         click.echo(cards_text(ALLOTMENT_CARDS.values()), nl=False)

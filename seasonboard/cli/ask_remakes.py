@@ -30,6 +30,9 @@ from seasonboard.cli.where import board_of, store_options
     show_default=True,
     help="Days after fitting within which a remake is looked at.",
 )
+@click.option(
+    "--group-reasons", is_flag=True, help="In text, the reasons of every group too (JSON has them)."
+)
 @FORMAT
 @EXPLAIN
 @click.pass_context
@@ -41,6 +44,7 @@ def ask_remakes(  # noqa: PLR0913 - click hands over every option by name
     use_sample: bool,
     by: str,
     window: int,
+    group_reasons: bool,
     form: str,
     explain: bool,
     **options: str | None,
@@ -48,11 +52,13 @@ def ask_remakes(  # noqa: PLR0913 - click hands over every option by name
     """What came back, and why? Remakes and replacements among fitted guards.
 
     JSON: by, window; all, groups [{group, fitted, remakes, replacements, reason_not_recorded,
-    share, low, high, within_30_days {share, low, high}, limits {low, high}, outside_limits,
-    sessions_worn, per_100_worn}]; reasons [{reason, counts_as, count, share}]; months; chains
-    {firsts, redone, redone_exact, redone_within, units, longest, days_to_stay}; life {value, low,
-    high}; guards_in_use; bare_exposures_waiting; answer, caveats, left_out, scope. Purpose,
-    outcome and setting do not filter this answer.
+    share, low, high, within_30_days {share, low, high} (named after the window), limits {low,
+    high}, outside_limits (false where too few to tell), reading, sessions_worn, per_100_worn
+    {value, limit_low, limit_high, outside_limits}, reasons}]; reasons [{reason, counts_as, count,
+    share, before_fitting}]; months [{month, fitted, remakes, share, low, high, outside_limits}];
+    chains {firsts, redone, redone_exact, redone_within, units, longest, days_to_stay,
+    chains_fitted}; life {value, low, high}; guards_in_use; bare_exposures_waiting; waits; answer,
+    caveats, left_out, scope. Purpose, outcome and setting do not filter this answer.
     """
     if explain:
         click.echo(cards_text(REMAKES_CARDS.values()), nl=False)
@@ -63,4 +69,9 @@ def ask_remakes(  # noqa: PLR0913 - click hands over every option by name
     if form == "json":
         print_json(remakes_json(answer))
     else:
-        click.echo(remakes_text(answer) if form == "text" else remakes_csv(answer), nl=False)
+        told = (
+            remakes_text(answer, group_reasons=group_reasons)
+            if form == "text"
+            else remakes_csv(answer)
+        )
+        click.echo(told, nl=False)

@@ -1,15 +1,64 @@
-"""`seasonboard load`: plan, confirm, write."""
+"""`seasonboard load`: propose, plan, confirm, write."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any, Protocol
 
 import click
 
 from seasonboard.cli.tools import Planned, Tools
-from seasonboard.errors import StoreError
+from seasonboard.errors import Problem, StoreError
 
 MOST_NOTES = 20
 """Notes printed before the rest is only counted."""
+
+MOST_REJECTED = 20
+"""Rejected rows printed before the rest is only counted; all are in the files of them."""
+
+
+class Proposed(Protocol):
+    """A mapping to confirm."""
+
+    @property
+    def text(self) -> str:
+        """Return it as the person reads it."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Talk:
+    """What the person wishes of a load, and answers to what it asks."""
+
+    target: Path
+    plan_only: bool
+    yes: bool
+    wishes: dict[str, Any] = field(default_factory=dict)
+
+    def __call__(self, plan: Planned, /) -> bool:
+        """Show the plan and ask whether it is to be written."""
+        click.echo(plan_text(plan), nl=False)
+        rejected = getattr(plan, "rejected_count", 0)
+        changes = any(table.new or table.changed for table in plan.tables)
+        if self.plan_only or not (changes or rejected):
+            return False
+        return self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)
+
+    def accept_mapping(self, proposal: Proposed) -> bool:
+        """Show a mapping without open questions and ask whether it is right."""
+        click.echo(proposal.text)
+        if self.yes or self.plan_only:
+            return True
+        return click.confirm("Read the files so?", default=True, err=True)
+
+
+def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> dict[str, str]:
+    """Part COLUMN=VALUE."""
+    pairs = dict(one.partition("=")[::2] for one in given)
+    for one in given:
+        if "=" not in one:
+            raise click.BadParameter(f"“{one}” is not COLUMN=…, such as season=2026.", param=option)
+    return pairs
 
 
 @click.command()
@@ -22,43 +71,105 @@ MOST_NOTES = 20
 )
 @click.option("--plan", "plan_only", is_flag=True, help="Show what would be done, write nothing.")
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
+@click.option(
+    "--dates",
+    type=click.Choice(["dmy", "mdy", "ymd"]),
+    help="How dates are written that can be read in two ways.",
+)
+@click.option(
+    "--decimal",
+    type=click.Choice(["comma", "point"]),
+    help="What a lone comma or point before three digits is.",
+)
+@click.option("--mapping", metavar="NAME", help="Read with this mapping, or name a new one so.")
+@click.option(
+    "--column",
+    "columns",
+    multiple=True,
+    callback=_pairs,
+    metavar="COLUMN=HEADING",
+    help="For a new mapping: which heading a column has (two joined: 'Date + Time').",
+)
+@click.option(
+    "--value",
+    "constants",
+    multiple=True,
+    callback=_pairs,
+    metavar="COLUMN=VALUE",
+    help="For a new mapping: one value for all rows.",
+)
+@click.option("--keep-good", is_flag=True, help="Write good rows, keep the others in files.")
+@click.option(
+    "--rejects",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Where the rejected rows go; without it, beside the store.",
+)
+@click.option(
+    "--accept-likely",
+    is_flag=True,
+    help="Take keys that match without leading zeros, and athletes of nearly the name.",
+)
 @click.pass_context
 def load(
-    ctx: click.Context, paths: Sequence[Path], store: Path | None, *, plan_only: bool, yes: bool
+    ctx: click.Context,
+    /,
+    paths: Sequence[Path],
+    store: Path | None,
+    *,
+    plan_only: bool,
+    yes: bool,
+    **wishes: Any,  # noqa: ANN401 - as click hands the other options over
 ) -> None:
-    """Load a season's tables: a folder of CSV files, or the files themselves.
+    """Load a season's tables: folders, or CSV, XLSX and Parquet files.
 
-    Files are named after their tables (attendance.csv). Everything is checked first; if a row is
-    wrong, nothing is written and every reason is told. The same file twice changes nothing.
+    Files and sheets named after tables (attendance.csv) with the tables' own headings load as they
+    are. For others a mapping is proposed, confirmed once, and kept beside the store. Everything is
+    checked first; if a row is wrong, nothing is written and every reason is told. The same file
+    twice changes nothing; “seasonboard undo” takes the last load back.
     """
     tools: Tools = ctx.obj["tools"]
     target = store or ctx.obj["store"] or tools.last_store()
     if target is None:
         raise StoreError("No store was named.", "Name one with --store FILE; it is made if new.")
-
-    def confirm(plan: Planned) -> bool:
-        click.echo(plan_text(plan), nl=False)
-        if plan_only or not any(table.new or table.changed for table in plan.tables):
-            return False
-        return yes or click.confirm(f"Write this to {target}?", default=True, err=True)
-
-    if tools.load(target, paths, confirm):
+    talk = Talk(target, plan_only, yes)
+    talk.wishes.update(_wishes(wishes, talk))
+    if tools.load(target, paths, talk):
         tools.remember_store(target)
         click.echo(f"Written to {target}.")
     else:
         click.echo("Nothing was written.")
 
 
+def _wishes(given: Mapping[str, Any], talk: Talk) -> dict[str, Any]:
+    return {
+        **given,
+        "propose": True,
+        "write": not talk.plan_only,
+        "accept_mapping": talk.accept_mapping,
+        "tell": click.echo,
+    }
+
+
 def plan_text(plan: Planned) -> str:
-    """Return a plan as a table, with what is doubtful below it."""
+    """Return a plan as a table, with what is left behind and what is doubtful below it."""
     wide = max((len(table.table) for table in plan.tables), default=5)
     lines = [f"{'table':<{wide}} {'new':>9} {'changed':>9} {'same':>9}  file"]
     lines += [
         f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}" for t in plan.tables
     ]
+    rejected = getattr(plan, "rejected_count", 0)
+    if rejected:
+        lines.append(f"Left behind, to be corrected and loaded again ({rejected:,} rows):")
+        lines += _listed(getattr(plan, "problems", ()), MOST_REJECTED)
     if plan.notes:
         lines.append(f"Kept, but worth a look ({len(plan.notes):,}):")
-        lines += [f"  {note.sentence()}" for note in plan.notes[:MOST_NOTES]]
-        if len(plan.notes) > MOST_NOTES:
-            lines.append(f"  and {len(plan.notes) - MOST_NOTES:,} more.")
+        lines += _listed(plan.notes, MOST_NOTES)
     return "\n".join(lines) + "\n"
+
+
+def _listed(problems: Sequence[Problem], most: int) -> list[str]:
+    lines = [f"  {one.sentence()}" for one in problems[:most]]
+    if len(problems) > most:
+        lines.append(f"  and {len(problems) - most:,} more.")
+    return lines

@@ -10,6 +10,7 @@ from seasonboard.cli.ask import ask
 from seasonboard.cli.load import load
 from seasonboard.cli.sample import sample
 from seasonboard.cli.tools import Tools
+from seasonboard.cli.undo import undo
 from seasonboard.errors import IntakeError, SeasonboardError
 
 MOST_PROBLEMS = 40
@@ -81,3 +82,4 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
 cli.add_command(ask)
 cli.add_command(load)
 cli.add_command(sample)
+cli.add_command(undo)

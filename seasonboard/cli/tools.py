@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Protocol
 
 from seasonboard.answers.board import Board
+from seasonboard.cli.undo import Undoing
 from seasonboard.errors import Problem
 
 
@@ -68,5 +69,6 @@ class Tools:
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]
     load: Callable[[Path, Sequence[Path], Confirm], bool]
+    undo: Callable[[Path, Callable[[Undoing], bool]], bool]
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool], int]

@@ -17,6 +17,7 @@ from textual.widgets import Footer, Static
 from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.bugs import OPENING_FAILED, written_down
 from seasonboard.ui.choosing import (
     THROUGH,
     chosen,
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
     from seasonboard.ui.screens.base import BoardScreen
 
+NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
 NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
@@ -122,6 +124,7 @@ class SeasonboardApp(App[None]):
         self.theme = DARK
         self._open_board = open_board
         self._first = screen
+        self._has_failed = False
         self.asker: Asker | None = None
         self._shown: dict[str, BoardScreen[Any]] = {}
 
@@ -131,7 +134,7 @@ class SeasonboardApp(App[None]):
 
     def compose(self) -> ComposeResult:
         """Show that something is being opened."""
-        yield Static(Text("\n opening …", style="bold"), id="opening")
+        yield Static(Text("\nopening …", style="bold"), id="opening")
         yield Footer(compact=True, show_command_palette=False)
         yield TooSmall()
 
@@ -146,6 +149,10 @@ class SeasonboardApp(App[None]):
         except SeasonboardError as problem:
             self.post_message(self.Opened(None, {}, problem))
             return
+        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
+            failed = written_down(bug, "opening the store", told=OPENING_FAILED)
+            self.post_message(self.Opened(None, {}, failed))
+            return
         from seasonboard.ui.screens.all import SCREENS
 
         self.post_message(self.Opened(asker, SCREENS))
@@ -154,11 +161,12 @@ class SeasonboardApp(App[None]):
         """Show the first screen, or why there is none."""
         if message.asker is None:
             problem = message.problem
-            text = Text("\n The board cannot be opened.\n\n", style="bold")
+            self._has_failed = True
+            text = Text("\nThe board cannot be opened.\n\n", style="bold")
             if problem is not None:
-                text.append(f" {clean(problem.what)}\n", "bold")
-                text.append(f" {clean(problem.hint)}\n", "not bold")
-            self.query_one("#opening", Static).update(text.append("\n q quits", "not bold"))
+                text.append(f"{clean(problem.what)}\n", "bold")
+                text.append(f"{clean(problem.hint)}\n", "not bold")
+            self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             return
         self.asker = message.asker
         self.scope = self.asker.opening_scope()
@@ -184,6 +192,10 @@ class SeasonboardApp(App[None]):
         """Hand a changed scope to every screen."""
         for screen in self._shown.values():
             screen.scope = scope
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Offer the screens once there is something to show on them."""
+        return action != "show_board" or self.asker is not None
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""
@@ -230,7 +242,8 @@ class SeasonboardApp(App[None]):
 
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""
-        text = getattr(self.screen, "HELP", "") or self.HELP
+        ours = NOT_OPEN if self._has_failed else self.HELP
+        text = getattr(self.screen, "HELP", "") or ours
         keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
         from seasonboard.answers.base import CAUTION
 

@@ -7,25 +7,27 @@ from pathlib import Path
 from seasonboard.errors import SeasonboardError
 
 LOG = "failures.log"
+ANSWER_FAILED = "This answer failed through a mistake in the program; the other screens go on."
+OPENING_FAILED = "The store could not be opened through a mistake in the program."
 
 
-def written_down(bug: BaseException, what: str) -> SeasonboardError:
-    """Write a failure with its details into the log, and return the sentence that is shown.
+def written_down(bug: BaseException, what: str, *, told: str = ANSWER_FAILED) -> SeasonboardError:
+    """Write a failure with its details into the log, and return what is shown: `told`, and where.
 
     The log holds the place in the program and the message, no rows; it stays on this machine.
     """
-    told = "".join(traceback.format_exception(bug))
+    details = "".join(traceback.format_exception(bug))
     try:
         path = _log()
         with path.open("a", encoding="utf-8") as out:
-            out.write(f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S}Z {what}\n{told}\n")
-        hint = f"The details are in {path}; the other screens go on."
+            out.write(f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S}Z {what}\n{details}\n")
+        hint = f"The details are in {path}."
     except OSError as error:
-        hint = f"The details could not be written down ({error}); the other screens go on."
-    return SeasonboardError("This answer failed through a mistake in the program.", hint)
+        hint = f"The details could not be written down: {error}."
+    return SeasonboardError(told, hint)
 
 
 def _log() -> Path:
     from platformdirs import user_log_path
 
-    return user_log_path("seasonboard", ensure_exists=True) / LOG
+    return user_log_path("seasonboard", appauthor=False, ensure_exists=True) / LOG

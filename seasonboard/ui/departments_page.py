@@ -7,8 +7,8 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item
-from seasonboard.ui.format import clean, fit
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph
+from seasonboard.ui.format import clean, fit, short, wrap
 from seasonboard.ui.marks import trend
 from seasonboard.ui.take_up_page import worn_words
 from seasonboard.ui.turnaround_page import quantile_words, ready_words
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 _NAME = 15
 _FIGURE = 24
+_LEAST = 20
+"""Cells beside a figure below which its words stand on a line of their own."""
 
 
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
@@ -51,7 +53,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
     ]
     blocks += [
         Block(
-            (_figure(label, figure, values, beside, paper),),
+            _figure(label, figure, values, beside, paper),
             name=f"{row.department} {label}",
             card="departments/department figures"
             if values is None
@@ -69,14 +71,19 @@ def _figure(
     values: Sequence[float | None] | None,
     beside: str,
     paper: Paper,
-) -> Text:
+) -> tuple[Text, ...]:
+    """Return a figure's line; what has no room beside it goes on below."""
     text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
     if values is not None:
         text.append(trend(values), paper.ink.guarded)
         text.append("  ")
-    text.append(beside, paper.ink.quiet)
-    text.truncate(paper.width, overflow="ellipsis")
-    return text
+    room = paper.width - text.cell_len
+    if room < _LEAST:
+        return (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * (3 + _NAME)))
+    indent = " " * text.cell_len
+    first, *more = wrap(beside, room)
+    text.append(first, paper.ink.quiet)
+    return (text, *(Text(indent + line, style=paper.ink.quiet) for line in more))
 
 
 def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
@@ -87,7 +94,7 @@ def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
     low, high = min(told), max(told)
     if is_share:
         return f"by week, {low * 100:.0f} to {high * 100:.0f} %"
-    return f"by week, {low:.3g} to {high:.3g}"
+    return f"by week, {short(low)} to {short(high)}"
 
 
 def _figures(

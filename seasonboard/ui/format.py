@@ -52,6 +52,11 @@ def right(text: str, width: int) -> str:
     return " " * missing + text if missing >= 0 else fit(text, width)
 
 
+def short(value: float) -> str:
+    """Return a figure with three digits that count, large ones whole: `0.62`, `13.5`, `1,008`."""
+    return f"{value:,.0f}" if abs(value) >= 99.95 else f"{value:.3g}".replace("-", "−", 1)
+
+
 def cell(value: str | float | None) -> str:
     """Return a table's cell as shown: a dash for nothing, figures by the shared rules."""
     if value is None:

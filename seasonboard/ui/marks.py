@@ -21,7 +21,7 @@ _PARTS = "▏▎▍▌▋▊▉"
 
 
 def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
-    """Return sessions as one mark each, oldest first: in what state, and guarded or bare."""
+    """Return sessions as one mark each, oldest first; guarded or bare is told of full ones."""
     text = Text()
     for cell in cells:
         text.append(*_session(cell.state, ink, is_guarded=cell.is_guarded))
@@ -32,7 +32,7 @@ def _session(state: str, ink: Ink, *, is_guarded: bool) -> tuple[str, str]:
     if state == "full":
         return ("●", ink.guarded) if is_guarded else ("•", ink.bare)
     if state == "limited":
-        return "◐", ink.guarded if is_guarded else ink.bare
+        return "◐", ""
     if state == "out":
         return "○", ink.strong
     return (GAP_MARK if state == "not recorded" else " "), ink.quiet
@@ -77,6 +77,7 @@ def share_line(
     """Return a share `■` with its interval `├─┤` on an axis from 0 to `most`.
 
     `limits`, where given, are drawn as `┊`: what lies beyond them is more than chance explains.
+    What lies beyond the axis is not drawn at its end as if it lay there: `▸` says it goes on.
     """
     cells = [" "] * width
     low, high = interval
@@ -86,12 +87,13 @@ def share_line(
 
     if limits is not None:
         for limit in limits:
-            cells[place(limit)] = "┊"
+            if limit <= most:
+                cells[place(limit)] = "┊"
     if low is not None and high is not None:
         first, last = place(low), place(high)
         for column in range(first + 1, last):
             cells[column] = "─"
         cells[first], cells[last] = "├", "▸" if high > most else "┤"
     if share is not None:
-        cells[place(share)] = "■"
+        cells[place(share)] = "■" if share <= most else "▸"
     return "".join(cells)

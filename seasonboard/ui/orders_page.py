@@ -1,7 +1,7 @@
 """The page of the Orders screen: one line an order, on an axis of days."""
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -9,6 +9,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph
+from seasonboard.ui.day_axis import DayAxis, order_line
 from seasonboard.ui.tables import Head, fitted, heading, line
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
         Head("by game", 7, is_number=True),
         Head("", 28, least=118),
     )
-    axis = _Axis.of(answer)
+    axis = _axis(answer)
     head = heading(heads, paper)
     width = _width(heads, paper)
     before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
@@ -77,12 +78,16 @@ def _width(heads: Sequence[Head], paper: Paper) -> int:
     return fitted(heads, paper)[1][_PICTURE_PLACE]
 
 
-def _order(order: "OpenOrder", heads: Sequence[Head], axis: "_Axis", paper: Paper) -> Block:
+def _order(order: "OpenOrder", heads: Sequence[Head], axis: DayAxis, paper: Paper) -> Block:
     side = "" if order.side == "midline" else f" {order.side}"
+    marks = [
+        (_LETTERS.get(reached.stage, "?"), reached.reached_at.date()) for reached in order.stages
+    ]
+    game = order.next_game.on if order.next_game else None
     cells = (
         order.name,
         f"{order.kind}{side}",
-        axis.picture(order, _width(heads, paper), paper),
+        order_line(axis, marks, game, _width(heads, paper), paper.ink),
         order.stage,
         f"{order.age_days}",
         chance_words(order),
@@ -111,56 +116,11 @@ def chance_words(order: "OpenOrder") -> str:
     return f"{least}{words.percent(order.chance.share)}"
 
 
-class _Axis:
-    """Days from left to right, the last day known marked."""
-
-    def __init__(self, first: date, now: date, last: date) -> None:
-        self.first, self.now, self.last = first, now, last
-
-    @classmethod
-    def of(cls, answer: "OrdersAnswer") -> "_Axis":
-        now = answer.as_of
-        starts = [o.stages[0].reached_at.date() for o in answer.orders if o.stages]
-        games = [o.next_game.on for o in answer.orders if o.next_game]
-        first = max(min(starts, default=now), now - timedelta(days=_BACK))
-        last = min(max(games, default=now), now + timedelta(days=_AHEAD))
-        return cls(first, now, max(last, now + timedelta(days=3)))
-
-    def column(self, on: date, width: int) -> int:
-        """Return the column of a day, at the edge where it lies beyond."""
-        span = max(1, (self.last - self.first).days)
-        return min(width - 1, max(0, round((on - self.first).days / span * (width - 1))))
-
-    def picture(self, order: "OpenOrder", width: int, paper: Paper) -> Text:
-        """Return an order's stages, the last day known, and its next game."""
-        cells = [" "] * width
-        now = self.column(self.now, width)
-        days = [reached.reached_at.date() for reached in order.stages]
-        start = self.column(min(days), width) if days else now
-        for column in range(start, now):
-            cells[column] = "─"
-        game = order.next_game
-        until = self.column(game.on, width) if game else width - 1
-        for column in range(now + 1, until):
-            cells[column] = "┄"
-        cells[now] = "│"
-        for reached in order.stages:
-            cells[self.column(reached.reached_at.date(), width)] = _LETTERS.get(reached.stage, "?")
-        if days and min(days) < self.first:
-            cells[0] = "‹"
-        if game and game.on <= self.last:
-            cells[until] = "◆"
-        text = Text("".join(cells))
-        text.stylize(paper.ink.guarded, 0, now)
-        text.stylize(paper.ink.bare, now + 1)
-        return text
-
-    def dates(self, width: int) -> str:
-        """Return the last day known, the first and the last, as far as they do not meet."""
-        cells = [" "] * width
-        for on in (self.now, self.first, self.last):
-            text = f"{on.day} {on:%b}"
-            begin = min(width - len(text), max(0, self.column(on, width) - len(text) // 2))
-            if not "".join(cells[max(0, begin - 1) : begin + len(text) + 1]).strip():
-                cells[begin : begin + len(text)] = text
-        return "".join(cells)
+def _axis(answer: "OrdersAnswer") -> DayAxis:
+    """Return the axis that holds the open orders and their games, within what is shown at most."""
+    now = answer.as_of
+    starts = [o.stages[0].reached_at.date() for o in answer.orders if o.stages]
+    games = [o.next_game.on for o in answer.orders if o.next_game]
+    first = max(min(starts, default=now), now - timedelta(days=_BACK))
+    last = min(max(games, default=now), now + timedelta(days=_AHEAD))
+    return DayAxis(first, now, max(last, now + timedelta(days=3)))

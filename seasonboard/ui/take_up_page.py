@@ -7,17 +7,14 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
-from seasonboard.ui.marks import bar, trend
+from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.marks import trend
+from seasonboard.ui.step_bars import StepBar, step_bar
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
     from seasonboard.answers.take_up_parts import Step, TakeUpAnswer, TakeUpGroup
     from seasonboard.stats.clustered_shares import ClusteredShare
-
-_BAR = 24
-_BESIDE_BAR = 54
-"""Cells of a step's line beside its bar."""
 
 
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
@@ -40,20 +37,10 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
     eligible = answer.whole.steps[0].count
     blocks = []
     for step in answer.whole.steps:
-        text = Text(f" {step.step:<10}{step.count:>6,}  ")
-        room = max(6, min(_BAR, paper.width - _BESIDE_BAR))
-        text.append(bar(step.count / eligible if eligible else 0.0, room), paper.ink.guarded)
-        text.append(f"  {_of_before(step)}", paper.ink.quiet)
-        text.truncate(paper.width)
-        beside = _beside(step, answer.whole)
-        lines = (
-            (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * 19))
-            if beside
-            else (text,)
-        )
+        told = StepBar(step.step, step.count, _of_before(step), _beside(step, answer.whole))
         blocks.append(
             Block(
-                lines,
+                step_bar(told, eligible, paper),
                 name=f"step {step.step}",
                 card="take_up/take-up steps",
                 opens="take-up",

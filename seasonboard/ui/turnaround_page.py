@@ -8,12 +8,19 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.control_chart import ChartPoint, control_chart
+from seasonboard.ui.format import short
 from seasonboard.ui.marks import trend
 from seasonboard.ui.tables import Head, heading, line
 from seasonboard.ui.waits import wait_picture
 
 if TYPE_CHECKING:
-    from seasonboard.answers.turnaround_parts import StageTime, TurnaroundAnswer, TurnaroundGroup
+    from seasonboard.answers.turnaround_parts import (
+        StageTime,
+        TurnaroundAnswer,
+        TurnaroundGroup,
+        Week,
+    )
     from seasonboard.stats.durations import WaitQuantile
     from seasonboard.stats.proportions import Proportion
 
@@ -45,10 +52,10 @@ def quantile_words(found: "WaitQuantile") -> str:
     if found.value is None:
         return "not reached"
     if found.low is None and found.high is None:
-        return f"{found.value:.3g}"
-    low = "–" if found.low is None else f"{found.low:.3g}"
-    high = "…" if found.high is None else f"{found.high:.3g}"
-    return f"{found.value:.3g} ({low}–{high})"
+        return short(found.value)
+    low = "–" if found.low is None else short(found.low)
+    high = "…" if found.high is None else short(found.high)
+    return f"{short(found.value)} ({low}–{high})"
 
 
 def ready_words(share: "Proportion") -> str:
@@ -127,22 +134,41 @@ def _stages(stages: Sequence["StageTime"], unit: str, paper: Paper) -> list[Bloc
     return rows
 
 
+def _point(week: "Week", low: float, high: float) -> ChartPoint:
+    label = f"{week.monday.day} {week.monday:%b}"
+    return ChartPoint(
+        label,
+        week.median.value,
+        low,
+        high,
+        is_outside=week.is_outside,
+        is_counted=week.is_charted,
+    )
+
+
+def _trend_line(weeks: Sequence["Week"], unit: str) -> Text:
+    values = [week.median.value for week in weeks]
+    first, last = weeks[0].monday, weeks[-1].monday
+    line = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
+    told = [value for value in values if value is not None]
+    if told:
+        line += f"   {short(min(told))} to {short(max(told))} {unit}"
+    return Text(line)
+
+
 def _weeks(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
     if not answer.weeks:
         return []
-    values = [week.median.value for week in answer.weeks]
-    first, last = answer.weeks[0].monday, answer.weeks[-1].monday
-    picture = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
-    told = [value for value in values if value is not None]
-    if told:
-        picture += f"   {min(told):.3g} to {max(told):.3g} {unit}"
-    lines = [Text(picture)]
     chart = answer.chart
     if chart is None or chart.centre is None or chart.low is None or chart.high is None:
+        lines = [_trend_line(answer.weeks, unit)]
         said = f"No limits: {answer.chart_why}."
     else:
-        said = f"Weeks lie around {chart.centre:.3g}, by chance {max(0, chart.low):.3g} to "
-        said += f"{chart.high:.3g}."
+        low = max(0.0, chart.low)
+        points = [_point(week, low, chart.high) for week in answer.weeks]
+        lines = control_chart(points, chart.centre, paper)
+        said = f"Weeks lie around {short(chart.centre)} {unit}, by chance {short(low)} to "
+        said += f"{short(chart.high)}."
         beyond = [f"{w.monday.day} {w.monday:%b}" for w in answer.weeks if w.is_outside]
         said += f" Beyond: {', '.join(beyond)}." if beyond else " None lies beyond."
     lines += paragraph(said, paper.width, paper.ink.quiet)

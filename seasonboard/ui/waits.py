@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.ui.blocks import Paper
+from seasonboard.ui.blocks import Paper, paragraph
 from seasonboard.ui.canvas import HEAVY, LIGHT, Canvas
 from seasonboard.ui.format import right
 from seasonboard.ui.steps import (
@@ -53,7 +53,7 @@ def wait_picture(curve: "WaitCurve", unit: str, paper: Paper) -> list[Text]:
         label = share_label(axes, row)
         text = Text(right(label, MARGIN - 2) + " ", style=paper.ink.quiet)
         rows.append(text.append("┤" if label else "│", paper.ink.rule).append_text(body))
-    return [*rows, *_below(drawn, axes, unit, paper)]
+    return [*rows, *_below(drawn, axes, unit, paper), *_cut(curve, drawn, unit, paper)]
 
 
 def _line(curve: "WaitCurve") -> Line | None:
@@ -98,6 +98,15 @@ def _below(drawn: Line, axes: Axes, unit: str, paper: Paper) -> list[Text]:
         Text(right(unit, MARGIN - 1) + " " + under({t: str(t) for t in ticks}, axes), style=quiet),
         Text(right("orders", MARGIN - 1) + " " + under(followed, axes), style=quiet),
     ]
+
+
+def _cut(curve: "WaitCurve", drawn: Line, unit: str, paper: Paper) -> list[Text]:
+    """Say where the picture ends before the orders do."""
+    last = round(curve.points[-1].time)
+    if last <= drawn.steps[-1].tick:
+        return []
+    told = f"drawn while {_THIN} or more are followed; the longest is {last} {unit}"
+    return list(paragraph(told, paper.width, paper.ink.quiet, " " * MARGIN))
 
 
 def _followed(drawn: Line, tick: int) -> int:

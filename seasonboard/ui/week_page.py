@@ -7,16 +7,14 @@ from rich.text import Text
 
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
-from seasonboard.ui.format import cell, clean, right
+from seasonboard.ui.format import cell, clean
+from seasonboard.ui.week_strip import week_strip
 
 if TYPE_CHECKING:
     from seasonboard.answers.week_parts import DayCounts, WeekAnswer, WeekItem
 
-_LABEL = 13
-_CELL = 8
 _ROWS = ("games", "practices", "injuries", "returns", "asked", "fitted")
 _WORDS = {"asked": "orders", "fitted": "guards fitted"}
-_MOST_DAYS = 14
 _MOST_CELLS = 5
 """Cells of a row that are named in place; the table has them all."""
 
@@ -40,19 +38,10 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
 
 
 def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
-    room = max(1, min(_MOST_DAYS, (paper.width - _LABEL - 1) // _CELL))
-    shown = days[-room:]
-    if not shown:
+    rows = [(_WORDS.get(row, row), [getattr(day, row) for day in days]) for row in _ROWS]
+    lines = week_strip([day.day for day in days], rows, paper)
+    if not lines:
         return []
-    names = "".join(right(f"{day.day:%a} {day.day.day}", _CELL) for day in shown)
-    lines = [Text(" " * (_LABEL + 1) + names, style=paper.ink.quiet)]
-    for row in _ROWS:
-        counts = [getattr(day, row) for day in shown]
-        cells = "".join(right(str(count) if count else "·", _CELL) for count in counts)
-        text = Text(f" {_WORDS.get(row, row):<{_LABEL}}", style=paper.ink.quiet)
-        lines.append(text.append(cells, f"not dim {paper.ink.strong}" if any(counts) else ""))
-    if len(days) > len(shown):
-        lines.append(Text(f" the last {len(shown)} of {len(days)} days", style=paper.ink.quiet))
     return [Block(tuple(lines), name="days", card="week/what changed", opens="week")]
 
 

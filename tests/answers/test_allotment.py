@@ -73,8 +73,55 @@ def test_a_week_is_only_summed_when_its_sunday_is_known(ask):
 
 def test_hours_not_recorded_are_told(ask):
     answer = ask(season("onsite printer", *orders(printer="one")))
-    assert answer.departments[0].hours_share is None
+    (found,) = answer.departments
+    assert (found.hours_share, found.hours_why) == (None, "no hours are recorded")
     assert "3 prints without hours recorded" in " ".join(answer.said.caveats)
+
+
+def test_a_printer_that_is_not_named_has_no_hours_available(ask):
+    (found,) = ask(season("onsite printer", *orders(print_hours=5.0))).departments
+    assert (found.printers, found.hours, found.hours_share) == (0, 15.0, None)
+    assert found.hours_why == "no printer is named in its orders"
+
+
+def test_two_printers_have_twice_the_hours(ask):
+    first, *rest = orders(printer="one", print_hours=84.0)
+    first[0]["printer"] = "two"
+    (found,) = ask(season("onsite printer", first, *rest)).departments
+    assert (found.printers, found.weeks[0].hours_share) == (2, 3 * 84 / (2 * 168))
+
+
+def test_guards_in_no_week_s_prints_are_told(ask):
+    """O4 was fitted without the stage printed; W was worn and has no stage at all."""
+    plain = season("weekly allotment", *orders(), prints_per_week=2)
+    plain.guards.append(build.guard("W", "A"))
+    plain.sessions.append(build.session("G9", build.day(9)))
+    plain.wear.append({"session": "G9", "guard": "W"})
+    told = {left.why: left.count for left in ask(plain).said.left_out}
+    assert told == {
+        "made, but the stage “printed” is not recorded": 1,
+        "worn, but no stage is recorded": 1,
+    }
+    assert ask(plain, through="2026-09-08").said.left_out == ()
+
+
+def test_an_allotment_of_none_is_over_with_the_first_print(ask):
+    (found,) = ask(season("weekly allotment", *orders(), prints_per_week=0)).departments
+    assert (found.used, found.weeks_over) == (None, 1)
+    assert found.why == "its allotment is no print at all"
+
+
+@pytest.mark.parametrize("part", [{"kind": "chest"}, {"team": "T"}, {"season": "2026"}])
+def test_a_part_of_the_orders_is_said_to_be_one(tmp_path, part):
+    plain = season("weekly allotment", *orders(), prints_per_week=2)
+    plain.guards.append(build.guard("S", "A", kind="shin", side="left"))
+    plain.sessions.append(build.session("G9", build.day(9)))
+    with plain.load(tmp_path) as store:
+        known = read_known(store)
+        for asked, is_part in ((part, True), ({}, False)):
+            scope = read_scope({"through": "2026-09-20"} | asked, known)
+            told = " ".join(allotment(store, scope, known).said.caveats)
+            assert ("leaves out orders of the department" in told) is is_part
 
 
 def test_every_form_holds_without_data():

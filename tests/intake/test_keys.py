@@ -128,7 +128,7 @@ def test_kinds_may_be_added_in_the_same_load(loaded: Desk) -> None:
 def test_a_row_refused_for_another_reason_is_still_known(loaded: Desk) -> None:
     """One wrong word in a session does not make all its attendance wrong."""
     problem = loaded.problem(
-        sessions="session,team,season,starts_at,setting\nS9,T1,2026,2026-09-05T10:00,match\n",
+        sessions="session,team,season,starts_at,setting\nS9,T1,2026,2026-09-05T10:00,gamme\n",
         attendance="session,athlete,part\nS9,A1,full\n",
     )
     assert problem.file == "sessions.csv"

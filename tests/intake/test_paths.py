@@ -51,13 +51,13 @@ def test_a_file_of_another_name_is_refused_with_the_nearest(desk: Desk) -> None:
     assert "is not named after a table" in problem.sentence()
 
 
-def test_a_workbook_or_a_missing_path_is_refused(desk: Desk) -> None:
-    (desk.folder / "roster.xlsx").write_bytes(b"PK")
-    refusal = desk.refusal(desk.folder / "roster.xlsx", desk.folder / "nowhere")
+def test_a_document_or_a_missing_path_is_refused(desk: Desk) -> None:
+    (desk.folder / "roster.docx").write_bytes(b"PK")
+    refusal = desk.refusal(desk.folder / "roster.docx", desk.folder / "nowhere")
     said = sorted(problem.expected for problem in refusal.problems)
     assert said == [
-        "does not exist; name a folder or a CSV file.",
-        "is not a CSV table; save it as CSV (UTF-8) first.",
+        "does not exist; name a folder, or a CSV, XLSX or Parquet file.",
+        "is not a table; save it as CSV (UTF-8), XLSX or Parquet first.",
     ]
 
 
@@ -79,7 +79,7 @@ def test_two_files_of_one_table_are_told_apart_by_their_paths(own: Desk, tmp_pat
 
 
 def test_all_problems_of_all_files_are_told_at_once(desk: Desk) -> None:
-    desk.put(teams="team,department,sport,sex\nT1,D9,soccer,woman\n", wear=b"\xff\xfe\x00\x00")
+    desk.put(teams="team,department,sport,sex\nT1,D9,soccer,womem\n", wear=b"\xff\xfe\x00\x00")
     refusal = desk.refusal()
     assert [problem.file for problem in refusal.problems] == ["teams.csv", "teams.csv", "wear.csv"]
     assert refusal.what == "Nothing was loaded: 3 problems were found."

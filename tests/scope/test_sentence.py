@@ -40,7 +40,7 @@ def test_everything_is_said_as_everything() -> None:
         ("position group", "forward", "forward"),
         ("kind", "shin", "shin guards"),
         ("kind", "shin,wrist,chest", "shin, wrist and chest guards"),
-        ("kind", "shin,wrist,chest,thigh", "4 kinds of guards"),
+        ("kind", "shin,wrist,chest,thigh", "guards of 4 kinds"),
         ("area", "lower leg", "lower leg"),
         ("side", "left", "left only"),
         ("through", "2026-10-02", "through Fri 2 Oct 2026 (earlier than the last day)"),
@@ -94,3 +94,23 @@ def test_an_empty_store_has_a_sentence_too() -> None:
 )
 def test_words_are_joined_as_a_person_lists_them(words: tuple[str, ...], joined: str) -> None:
     assert join(words) == joined
+
+
+def test_only_parts_that_an_answer_depends_on_are_said() -> None:
+    """The working season counts guards of both purposes and all sessions."""
+    scope = read_scope({"kind": "shin", "team": "LC-WSO", "season": "2026 fall"}, KNOWN)
+    uses = {"team", "season", "through", "kind"}
+    assert " · ".join(phrase.text for phrase in sentence(scope, KNOWN, uses)) == (
+        "Women's soccer at Lanternfield College · 2026 fall · through Sat 14 Nov 2026 · shin guards"
+    )
+    assert sentence(scope, KNOWN, set()) == ()
+    assert sentence(scope, KNOWN, PARTS) == sentence(scope, KNOWN)
+
+
+def test_purpose_reads_on_into_the_kinds_however_many_they_are() -> None:
+    asked = [{"kind": "shin"}, {"kind": "shin,wrist,chest,thigh"}]
+    found = [phrases(**kinds) for kinds in asked]
+    assert [f"{said['purpose']} {said['kind']}" for said in found] == [
+        "preventive shin guards",
+        "preventive guards of 4 kinds",
+    ]

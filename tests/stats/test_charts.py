@@ -74,8 +74,18 @@ def test_dyed_cloth_of_a_textbook():
         [14, 12, 20, 11, 7, 10, 21, 16, 19, 23], [10, 8, 13, 10, 9.5, 10, 12, 10.5, 12, 12.5]
     )
     assert chart.centre == pytest.approx(1.423256, abs=1e-6)
-    for place, limits in ((0, (0.291, 2.555)), (1, (0.158, 2.689)), (2, (0.431, 2.416))):
+    printed = ((0, (0.291, 2.555)), (1, (0.158, 2.689)), (2, (0.431, 2.416)), (9, (0.411, 2.436)))
+    for place, limits in printed:
         assert (chart.low[place], chart.high[place]) == pytest.approx(limits, abs=6e-4)
+    assert not any(chart.outside)
+
+
+def test_trucks_of_a_published_counts_chart():
+    """An example of the documentation of a statistics package: a limit below 0 is shown as 0."""
+    trucks = (5, 4, 4, 8, 7, 12, 3, 11, 8, 4, 9, 13, 5, 4, 9, 15, 8, 9, 10, 8)
+    chart = u_chart(trucks, [1] * 20)
+    assert (chart.centre, chart.low[0]) == (7.8, 0)
+    assert chart.high[0] == pytest.approx(16.1785, abs=5e-5)
     assert not any(chart.outside)
 
 

@@ -180,7 +180,10 @@ async def test_a_store_that_cannot_be_opened_is_said_plainly() -> None:
         assert "“[season].duckdb” is held by process 12." in shown
         assert "Close it [there] first." in shown
         assert "Traceback" not in shown
-        await press(pilot, "6", "7", "d", "question_mark", "escape", "q")
+        await press(pilot, "6", "7", "d", "question_mark")
+        assert "The board could not be opened" in text(pilot)
+        assert "Are guarded athletes hurt less?" not in text(pilot)
+        await press(pilot, "escape", "q")
     assert app.return_code == NOT_OPENED
 
 

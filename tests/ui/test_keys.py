@@ -124,22 +124,6 @@ async def test_tick_opens_who_was_at_risk_at_it() -> None:
         assert "Game 3" in text(pilot)
 
 
-async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> None:
-    asker = StandIn(total=1234)
-    async with opened(asker) as pilot:
-        await press(pilot, "enter")
-        assert "1,234 rows · 1 to 6" in text(pilot)
-        await press(pilot, "slash", *"lee")
-        assert pilot.app.screen.query_one(DataTable).row_count == 2
-        assert "2 of 1,234 rows found" in text(pilot)
-        await press(pilot, "enter")
-        assert isinstance(pilot.app.focused, DataTable)
-        await press(pilot, "escape")
-        assert pilot.app.screen.query_one(DataTable).row_count == 6
-        await press(pilot, "escape")
-        assert isinstance(pilot.app.screen, CompareScreen)
-
-
 async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> None:
     async with opened() as pilot:
         await press(pilot, "slash", *"guarded", "enter")

@@ -126,6 +126,19 @@ async def test_list_of_all_parts_looks_as_agreed() -> None:
         check(text(pilot), "parts-80x24")
 
 
+async def test_list_of_parts_offers_only_those_that_the_screen_uses(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    uses = frozenset({"team", "through", "kind", "side"})
+    monkeypatch.setattr(CompareScreen, "USES", uses)
+    async with opened() as pilot:
+        assert pilot.app.screen.query_one(ScopeSentence).parts == ["team", "through", "kind", MORE]
+        await press(pilot, *(await _at(pilot, MORE)), "enter")
+        options = pilot.app.screen.query_one(OptionList)
+        offered = [str(option.prompt).split()[0] for option in options.options]
+        assert offered == [part for part in PARTS if part in uses]
+
+
 async def test_list_narrows_as_one_types_and_widens_again() -> None:
     async with opened() as pilot:
         await press(pilot, *(await _at(pilot, "team")), "enter")

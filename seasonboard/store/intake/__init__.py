@@ -1,21 +1,30 @@
-"""Intake: CSV tables become rows of the store, in three steps - read, check, write."""
+"""Intake: tables of files become rows of the store, in three steps - read, check, write."""
 
-from seasonboard.store.intake.action import load_paths
-from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.action import Dialogue, load_paths
+from seasonboard.store.intake.export import export_tables, write_tables
+from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.plan import CellChange, LoadPlan, TablePlan, plan_load
 from seasonboard.store.intake.tables import TABLES, Column, Holds, Table
+from seasonboard.store.intake.undo import Undone, plan_undo, undo_last_load, undo_path
 from seasonboard.store.intake.write import write_load
 
 __all__ = [
     "TABLES",
     "CellChange",
     "Column",
+    "Dialogue",
     "Holds",
+    "LoadOptions",
     "LoadPlan",
     "Table",
     "TablePlan",
+    "Undone",
     "export_tables",
     "load_paths",
     "plan_load",
+    "plan_undo",
+    "undo_last_load",
+    "undo_path",
     "write_load",
+    "write_tables",
 ]

@@ -1,16 +1,34 @@
 """The whole of a load, as the command line does it: plan, ask, write."""
 
-from collections.abc import Callable, Sequence
+import shutil
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any, Protocol
 
 from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.plan import LoadPlan, plan_load
+from seasonboard.store.intake.rejects import write_rejects
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store, open_store
 
 
+class Dialogue(Protocol):
+    """A person at the other end: what it wishes of the load, and what it says to the plan."""
+
+    @property
+    def wishes(self) -> Mapping[str, Any]:
+        """Return the fields of `LoadOptions` that are wished otherwise."""
+        ...
+
+    def __call__(self, plan: LoadPlan, /) -> bool:
+        """Look at the plan; true writes it."""
+        ...
+
+
 def load_paths(
-    store_path: Path, paths: Sequence[Path], *, confirm: Callable[[LoadPlan], bool]
+    store_path: Path, paths: Sequence[Path], *, confirm: Callable[[LoadPlan], bool] | Dialogue
 ) -> LoadPlan | None:
     """Load files into the store at `store_path`, making it when there is none.
 
@@ -19,8 +37,9 @@ def load_paths(
 
     Args:
         store_path: The store's file.
-        paths: Folders and CSV files, as for `plan_load`.
-        confirm: Is shown the plan; nothing is written unless it returns true.
+        paths: Folders and files, as for `plan_load`.
+        confirm: Is shown the plan; nothing is written unless it returns true. A `Dialogue` also
+            says how the files are written and confirms mappings.
 
     Returns:
         The plan that was carried out; None when it was not confirmed.
@@ -29,30 +48,59 @@ def load_paths(
         IntakeError: Something cannot be taken; nothing was written and no file made.
         StoreError: The store is in use, is not a store, or could not be written.
     """
+    options = LoadOptions(**{"store": store_path, **getattr(confirm, "wishes", {})})
     if not store_path.exists():
-        return _first_load(store_path, paths, confirm)
+        return _first_load(store_path, paths, confirm, options)
     with open_store(store_path, read_only=False) as store:
-        plan = plan_load(store, paths)
+        plan = plan_load(store, paths, options)
         if not confirm(plan):
             return None
-        write_load(store, plan)
+        with _rejects_kept(plan, options):
+            write_load(store, plan)
     return plan
 
 
 def _first_load(
-    store_path: Path, paths: Sequence[Path], confirm: Callable[[LoadPlan], bool]
+    store_path: Path,
+    paths: Sequence[Path],
+    confirm: Callable[[LoadPlan], bool],
+    options: LoadOptions,
 ) -> LoadPlan | None:
     if not store_path.parent.is_dir():
         raise StoreError(
             f"The folder {store_path.parent} does not exist.", "Make it, or name another."
         )
     with memory_store() as empty:
-        plan = plan_load(empty, paths)
+        plan = plan_load(empty, paths, options)
     if not confirm(plan):
         return None
-    if not plan.is_empty:
-        _make(store_path, plan)
+    with _rejects_kept(plan, options):
+        if not plan.is_empty:
+            _make(store_path, plan)
     return plan
+
+
+@contextmanager
+def _rejects_kept(plan: LoadPlan, options: LoadOptions) -> Iterator[None]:
+    """Write the rejected rows first; take them away again when the load fails."""
+    if not plan.rejected:
+        yield
+        return
+    folder = options.rejects or Path(f"{options.store}.rejects")
+    try:
+        made = write_rejects(folder, plan.rejected)
+    except OSError as error:
+        raise StoreError(
+            f"The rejected rows could not be written to {folder}: {error.strerror}; nothing was "
+            "changed.",
+            "Name another folder with --rejects.",
+        ) from error
+    try:
+        yield
+    except BaseException:
+        shutil.rmtree(made, ignore_errors=True)
+        raise
+    options.tell(f"{plan.rejected_count:,} rejected rows are in {made}.")
 
 
 def _make(store_path: Path, plan: LoadPlan) -> None:

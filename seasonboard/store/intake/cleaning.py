@@ -14,9 +14,14 @@ BREAKS = r"[\t\n\r]+"
 STEERING = (
     r"[\x00-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F"  # C0, DEL, C1
     r"\u200E\u200F\u061C\u202A-\u202E\u2066-\u2069"  # direction marks, overrides, isolates
-    r"\u2028\u2029]"  # line and paragraph separators
+    r"\u2028\u2029"  # line and paragraph separators
+    r"\u200B\u2060\uFEFF]"  # blanks without width
 )
 _FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
+
+_FORMULA = r"^'*[=+\-@]"
+_GUARD = r"^'('*[=+\-@])"
+_SIGNED_NUMBER = r"^[+-]?[0-9]+(?:[.,][0-9]+)?$"
 
 OUTER = (
     " \t\n\r\x0b\x0c\x85\xa0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009"
@@ -36,6 +41,26 @@ def trimmed(frame: pl.DataFrame) -> pl.DataFrame:
     return frame.select(pl.when(bare != "").then(bare))
 
 
+def guarded(frame: pl.DataFrame) -> pl.DataFrame:
+    """Return text that no spreadsheet takes for a formula: an apostrophe stands before it.
+
+    Cells that begin like a formula (`=`, `+`, `-`, `@`) and are no numbers get one; those that
+    begin with apostrophes before such a sign get one more, so that `cleaned` gives all back.
+    """
+    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
+    live = pl.col(texts).str.contains(_FORMULA) & ~pl.col(texts).str.contains(_SIGNED_NUMBER)
+    return frame.with_columns(
+        pl.when(live).then(pl.lit("'") + pl.col(texts)).otherwise(pl.col(texts)).name.keep()
+    )
+
+
+def without_guard(frame: pl.DataFrame) -> pl.DataFrame:
+    """Return text without the apostrophe that `guarded` put before formulas."""
+    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
+    held = [name for name in texts if frame[name].str.starts_with("'").any(ignore_nulls=True)]
+    return frame.with_columns(pl.col(held).str.replace(_GUARD, "$1")) if held else frame
+
+
 def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     """Return the text columns of `frame` without steering characters, and note which cells had any.
 
@@ -44,6 +69,7 @@ def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
         label: The file, for the notes.
         found: Takes the notes.
     """
+    frame = without_guard(frame)
     columns = [name for name in frame.columns if frame.schema[name] == pl.String]
     dirty = [
         name

@@ -5,6 +5,8 @@ from collections.abc import Callable
 import polars as pl
 
 from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.folding import folded_name
+from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.known import Known
 from seasonboard.store.intake.rows import PLACE
 from seasonboard.terms import Part, Stage
@@ -22,6 +24,36 @@ def note_doubts(name: str, rows: pl.DataFrame, known: Known, found: Findings) ->
     check = _CHECKS.get(name)
     if check is not None:
         check(rows, known, found)
+
+
+def _roster(rows: pl.DataFrame, known: Known, found: Findings) -> None:
+    squad = known.now("roster").select("athlete", "team", "season", "name", "jersey")
+    names = {one: folded_name(one) for one in squad["name"].unique().drop_nulls()}
+    fold = pl.col("name").replace_strict(names, default=None, return_dtype=pl.String)
+    place = ["team", "season", "_name", "jersey"]
+    shared = (
+        squad.with_columns(_name=fold)
+        .group_by(place)
+        .agg(pl.col("athlete").unique().sort().alias("_all"))
+    )
+    shared = shared.filter(pl.col("_all").list.len() > 1)
+    if not shared.is_empty():
+        several = shared.with_columns(_all=pl.col("_all").list.join(", "))
+        twice = rows.with_columns(_name=fold).join(several, on=place, maintain_order="left")
+        said = "has the name and jersey of another athlete of the team ({_all}); are they one?"
+        found.doubt(twice, pl.lit(True), "name", said)
+    _nearly_stored(rows, known, found, "roster", "athlete")
+
+
+def _nearly_stored(rows: pl.DataFrame, known: Known, found: Findings, table: str, key: str) -> None:
+    """Note new keys that differ from stored ones only in their leading zeros."""
+    stored = known.stored(table)[key].unique()
+    written = rows[key].unique()
+    near = offered_keys(written.filter(~written.is_in(stored.implode())), stored)
+    if near:
+        taken = pl.col(key).replace_strict(near, default=None, return_dtype=pl.String)
+        said = "is new, but {_near} is there already: they differ in leading zeros. Are they one?"
+        found.doubt(rows.with_columns(_near=taken), pl.col("_near").is_not_null(), key, said)
 
 
 def _sessions(rows: pl.DataFrame, known: Known, found: Findings) -> None:
@@ -80,6 +112,14 @@ def _stages(rows: pl.DataFrame, known: Known, found: Findings) -> None:
 
 def _injuries(rows: pl.DataFrame, known: Known, found: Findings) -> None:
     unknown = pl.col("joined_on").is_null().any()
+    record = ["athlete", "occurred_on", "area", "side"]
+    alike = known.now("injuries").group_by(record).agg(_all=pl.col("injury").sort())
+    alike = alike.filter(pl.col("_all").list.len() > 1).with_columns(
+        _all=pl.col("_all").list.join(", ")
+    )
+    twice = rows.join(alike, on=record, maintain_order="left")
+    said = "has the athlete, day, area and side of another injury ({_all}); are they one?"
+    found.doubt(twice, pl.lit(True), "injury", said)
     joined = (
         known.now("roster")
         .group_by("athlete")
@@ -96,6 +136,7 @@ def _injuries(rows: pl.DataFrame, known: Known, found: Findings) -> None:
 
 
 _CHECKS: dict[str, Callable[[pl.DataFrame, Known, Findings], None]] = {
+    "roster": _roster,
     "sessions": _sessions,
     "attendance": _attendance,
     "wear": _wear,

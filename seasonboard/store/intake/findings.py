@@ -1,11 +1,14 @@
 """What a load found wrong or doubtful: a list a person can work through, however long the file."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Collection, Sequence
+from dataclasses import replace
 from functools import cache
 
 import polars as pl
 
 from seasonboard.errors import Problem
+from seasonboard.store.intake.folding import folded
 from seasonboard.terms import nearest
 
 TOLD = 1000
@@ -21,23 +24,75 @@ NEAREST_SOUGHT = 20
 """For so many values of one kind the nearest known one is looked for."""
 
 
+_REFUSED = {
+    "file_no": pl.UInt32,
+    "file_row": pl.UInt32,
+    "column": pl.String,
+    "value": pl.String,
+    "reason": pl.String,
+}
+
+
+_DIGITS = re.compile("[0-9]+")
+
+
 class Findings:
     """Gathers problems (the load is refused) and notes (kept, but worth a look).
 
     Frames handed in carry `file_no` (a place in `labels`) and `file_row` (as in a spreadsheet).
     """
 
-    def __init__(self, labels: Sequence[str]) -> None:
-        """Keep the names of the files, in the order of their numbers."""
+    def __init__(
+        self, labels: Sequence[str], *, totals: Collection[str] = (), keep_rows: bool = False
+    ) -> None:
+        """Keep the names of the files, in the order of their numbers.
+
+        Args:
+            labels: The files.
+            totals: How the first cell of a totals line may begin, folded.
+            keep_rows: Also keep every refused row, for the file of rejected rows.
+        """
         self.labels = list(labels)
         self.rejected = 0
+        self.fatal = 0
+        self.keep_rows = keep_rows
+        self.grouped: set[int] = set()
+        self._totals = totals
+        self._refused: list[pl.DataFrame] = []
         self._problems: list[Problem] = []
         self._notes: list[Problem] = []
 
     def refuse(self, problem: Problem) -> None:
-        """Add one problem about a file or a single row."""
+        """Add one problem about a whole file or column: no row of it can be taken."""
         self.rejected += 1
+        self.fatal += 1
         self._problems.append(problem)
+
+    def reject_rows(self, label: str, told: Sequence[tuple[int, str, str]]) -> None:
+        """Refuse single rows of one file before their cells are known.
+
+        Args:
+            label: The file.
+            told: Row, what was expected, and the row as it is written.
+        """
+        self.rejected += len(told)
+        self._problems += [Problem(label, row, None, None, said) for row, said, _ in told[:TOLD]]
+        if len(told) > TOLD:
+            said = f"and {len(told) - TOLD:,} more rows with too many or too few cells."
+            self._problems.append(Problem(label, None, None, None, said))
+        if told and self.keep_rows:
+            rows, reasons, written = zip(*told, strict=True)
+            number = self.labels.index(label)
+            self._refused.append(_refused(number, rows, None, written, reasons))
+
+    def is_total(self, cells: Sequence[str]) -> bool:
+        """Say whether a row begins as a totals line does."""
+        first = next((cell for cell in cells if cell.strip()), "")
+        return folded(_DIGITS.sub("", first)) in self._totals
+
+    def refused_rows(self) -> pl.DataFrame:
+        """Return every refused row with `file_no`, `file_row`, `column`, `value` and `reason`."""
+        return pl.concat([_refused(0, (), None, (), ()), *self._refused])
 
     def note(self, problem: Problem) -> None:
         """Add one note about a file or a single row."""
@@ -63,13 +118,18 @@ class Findings:
         """
         rows = frame.filter(wrong)
         self.rejected += rows.height
+        if self.keep_rows and rows.height:
+            self._keep(rows, column, expected, known)
+        if rows.height and int(rows["file_no"][0]) in self.grouped:
+            self._problems += self._by_value(rows, column, expected, known)
+            return
         self._problems += self._told(rows, column, expected, known)
         if rows.height > TOLD:
             label = self.labels[rows["file_no"][0]]
             more = f"and {rows.height - TOLD:,} more rows with the same kind of problem."
             self._problems.append(Problem(label, None, column, None, more))
 
-    def doubt(self, frame: pl.DataFrame, odd: pl.Expr, column: str, said: str) -> None:
+    def doubt(self, frame: pl.DataFrame, odd: pl.Expr | pl.Series, column: str, said: str) -> None:
         """Note the rows of `frame` for which `odd` holds: one note a file, with their count."""
         rows = frame.filter(odd).sort("file_no", "file_row")
         for part in rows.partition_by("file_no", maintain_order=True):
@@ -80,6 +140,39 @@ class Findings:
                 counted = f"{first.expected} So are {part.height:,} rows in all: {shown}{more}"
                 first = Problem(first.file, first.row, column, first.value, counted)
             self._notes.append(first)
+
+    def _keep(self, rows: pl.DataFrame, column: str, expected: str, known: Sequence[str]) -> None:
+        """Keep every row; a reason that hangs on the value alone is made once per value."""
+        if "{" in expected:
+            reasons = [_reason(one) for one in self._told(rows, column, expected, known, most=None)]
+            kept = rows.with_columns(reason=pl.Series(reasons, dtype=pl.String))
+        else:
+            values = rows.unique(column, keep="first", maintain_order=True)
+            told = self._told(values, column, expected, known, most=None)
+            reasons = [_reason(one) for one in told]
+            by_value = values.select(column, reason=pl.Series(reasons, dtype=pl.String))
+            plain = rows.select("file_no", "file_row", column)
+            kept = plain.join(by_value, on=column, how="left", nulls_equal=True)
+        value = pl.col(column).cast(pl.String)
+        kept = kept.select(
+            "file_no", "file_row", column=pl.lit(column), value=value, reason="reason"
+        )
+        self._refused.append(kept.cast(pl.Schema(_REFUSED)))
+
+    def _by_value(
+        self, rows: pl.DataFrame, column: str, expected: str, known: Sequence[str]
+    ) -> list[Problem]:
+        """Tell each value once with its count, as a mapping would have to translate it."""
+        counted = rows.with_columns(
+            _rows=pl.len().over(column, "file_no"), _nth=pl.int_range(pl.len()).over(column)
+        ).filter(pl.col("_nth") == 0)
+        told = self._told(counted, column, expected, known)
+        for place, (one, many) in enumerate(zip(told, counted["_rows"].head(TOLD), strict=True)):
+            if many > 1:
+                said = f"stands in {many:,} rows, the first of which is told here. It "
+                said += one.expected
+                told[place] = replace(one, expected=said)
+        return told
 
     def problems(self) -> tuple[Problem, ...]:
         """Return the problems, file by file and row by row."""
@@ -95,7 +188,13 @@ class Findings:
         return tuple(sorted(told, key=lambda one: (place.get(one.file, last), one.row or 0)))
 
     def _told(
-        self, rows: pl.DataFrame, column: str, expected: str, known: Sequence[str]
+        self,
+        rows: pl.DataFrame,
+        column: str,
+        expected: str,
+        known: Sequence[str],
+        *,
+        most: int | None = TOLD,
     ) -> list[Problem]:
         names = list(known)
         sought: set[str] = set()
@@ -106,7 +205,7 @@ class Findings:
             return nearest(value, names) if names and len(sought) <= NEAREST_SOUGHT else None
 
         told = []
-        for row in rows.head(TOLD).iter_rows(named=True):
+        for row in (rows if most is None else rows.head(most)).iter_rows(named=True):
             value = None if row[column] is None else as_shown(row[column])
             label = self.labels[row["file_no"]]
             said = expected.format(**row)
@@ -119,3 +218,16 @@ def as_shown(value: object) -> str:
     """Return a value as a message shows it."""
     shown = str(value)
     return shown if len(shown) <= SHOWN_LETTERS else shown[: SHOWN_LETTERS - 1] + "…"
+
+
+def _reason(problem: Problem) -> str:
+    near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""
+    return problem.expected + near
+
+
+def _refused(
+    number: int, rows: Sequence[int], column: str | None, values: Sequence[str], why: Sequence[str]
+) -> pl.DataFrame:
+    count = len(rows)
+    cells = [[number] * count, rows, [column] * count, values, why]
+    return pl.DataFrame(dict(zip(_REFUSED, cells, strict=True)), schema=_REFUSED)

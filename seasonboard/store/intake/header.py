@@ -1,77 +1,97 @@
-"""From rows of text to the columns of one table."""
+"""From headings to the columns of one table, where a file uses the table's own names."""
 
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
+from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.findings import Findings, as_shown
-from seasonboard.store.intake.layout import read_rows
-from seasonboard.store.intake.sources import Source
-from seasonboard.store.intake.tables import TABLES, Table
+from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.tables import Table
 from seasonboard.terms import nearest
 
+REJECTED = "rejected_"
+"""Columns of this beginning, as files of rejected rows have them, are passed over."""
 
-def read_text(source: Source, found: Findings) -> pl.DataFrame | None:
-    """Return the rows of one file as clean text under the table's own column names.
+BY_NAME = ("athlete_name", "athlete_jersey", "athlete_team")
+"""Where a table names athletes, these columns may stand in for the key."""
+
+
+def own_columns(table: Table) -> list[str]:
+    """Return the headings that a file in the table's own words may have."""
+    if table.name != "roster" and "athlete" in table.names:
+        return [*table.names, *BY_NAME]
+    return table.names
+
+
+def fits(table: Table, grid: Grid) -> bool:
+    """Say whether a sheet has the table's own headings, all that it needs and no others."""
+    names = [heading.casefold() for heading in grid.headings]
+    known = own_columns(table)
+    others = [name for name in names if name not in known and not name.startswith(REJECTED)]
+    return not others and not _missing(table, names)
+
+
+def own_text(table: Table, grid: Grid, label: str, found: Findings) -> pl.DataFrame | None:
+    """Return the rows of one sheet as clean text under the table's own column names.
 
     Args:
-        source: The file.
-        found: Takes what is wrong with the header, ragged rows, and notes on cleaned cells.
+        table: The table.
+        grid: The sheet.
+        label: The file, for messages.
+        found: Takes what is wrong with the header, and notes on cleaned cells.
 
     Returns:
-        The columns the file has, `file_no` and `file_row`, blank rows left out; None when the
-        header cannot be used.
-
-    Raises:
-        IntakeError: The file is not a CSV file in UTF-8.
+        The columns the sheet has, `file_no` and `file_row`; None when the header cannot be used.
     """
-    rows = read_rows(source.data, source.label, found)
-    cells = rows.drop("file_row")
-    written = [cell or "" for cell in cells.row(0)]
-    heading = [clean_word(cell) for cell in written]
-    body = trimmed(cells.slice(1))
-    places = _places(TABLES[source.table], heading, body, source.label, found)
+    places = _places(table, grid, label, found)
     if places is None:
-        _tell_separator(written, source.label, found)
         return None
-    text = pl.concat([rows.slice(1).select("file_row"), body.select(**places)], how="horizontal")
-    text = text.filter(~pl.all_horizontal(pl.col(list(places)).is_null()))
-    text = cleaned(text, source.label, found)
-    number = found.labels.index(source.label)
-    return text.with_columns(file_no=pl.lit(number, pl.UInt32))
+    text = grid.body.select("file_row", **{name: pl.col(one) for name, one in places.items()})
+    if places:
+        text = text.filter(~pl.all_horizontal(pl.col(list(places)).is_null()))
+    return numbered(cleaned(text, label, found), label, found)
 
 
-def _places(
-    table: Table, heading: list[str], body: pl.DataFrame, label: str, found: Findings
-) -> dict[str, str] | None:
-    """Match headings to columns: column name → column of `body`."""
+def numbered(text: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
+    """Return rows with the number of their file."""
+    return text.with_columns(file_no=pl.lit(found.labels.index(label), pl.UInt32))
+
+
+def _missing(table: Table, names: list[str]) -> list[str]:
+    missing = [name for name in table.required if name not in names]
+    if "athlete" in missing and table.name != "roster" and "athlete_name" in names:
+        missing.remove("athlete")
+    return missing
+
+
+def _places(table: Table, grid: Grid, label: str, found: Findings) -> dict[str, str] | None:
+    """Match headings to columns: column name → column of the body."""
     places: dict[str, str] = {}
+    known_names = own_columns(table)
     usable = True
-    for place, (name, column) in enumerate(zip(heading, body.columns, strict=True), 1):
-        known = name.casefold()
-        if not name and body[column].null_count() == body.height:
-            continue  # spreadsheets leave empty columns behind
-        if known in places:
-            said = f"stands twice in the header, again as column {place}; keep one."
-        elif known in table.names:
+    for heading, column in grid.places.items():
+        known = heading.casefold()
+        base = known.rpartition(" (")[0]
+        if known.startswith(REJECTED):
+            continue
+        if known in known_names:
             places[known] = column
             continue
-        elif not name:
-            said = f"column {place} has values but no heading."
+        near = None
+        name: str | None = heading
+        if base in places:
+            said = "stands twice in the header; keep one."
+            name, usable = heading.rpartition(" (")[0], False
+        elif heading.startswith("(") or not heading:
+            said, name = f"column {column.removeprefix('column_')} has values but no heading.", None
         else:
             said = f"is not a column of {table.name}: {', '.join(table.names)}."
-        usable = usable and known not in places
-        near = nearest(name, [one for one in table.names if one not in heading]) if name else None
-        found.refuse(Problem(label, 1, None, as_shown(name) if name else None, said, near))
-    missing = [name for name in table.required if name not in places]
-    for name in missing:
+            names = [heading.casefold() for heading in grid.headings]
+            near = nearest(heading, [one for one in table.names if one not in names])
+        shown = as_shown(name) if name else None
+        found.refuse(Problem(label, grid.header_row, None, shown, said, near))
+    missing = _missing(table, [*places])
+    for one in missing:
         said = f"the column is missing; {table.name} needs {', '.join(table.required)}."
-        found.refuse(Problem(label, 1, name, None, said))
+        found.refuse(Problem(label, grid.header_row, one, None, said))
     return places if usable and not missing else None
-
-
-def _tell_separator(written: list[str], label: str, found: Findings) -> None:
-    for mark, called in ((";", "semicolons"), ("\t", "tabs")):
-        if len(written) == 1 and mark in written[0]:
-            said = f"seems to be separated by {called}; save it with commas."
-            found.refuse(Problem(label, None, None, None, said))

@@ -9,7 +9,11 @@ from seasonboard.store.intake.values import OFFSET
 
 
 def settle_instants(
-    table: Table, rows: pl.DataFrame, known: Known, found: Findings
+    table: Table,
+    rows: pl.DataFrame,
+    known: Known,
+    found: Findings,
+    zone: str | None = None,
 ) -> pl.DataFrame:
     """Turn the local times of one file into instants.
 
@@ -18,13 +22,21 @@ def settle_instants(
         rows: As `read_values` gives them.
         known: For the time zones.
         found: Takes a problem for every time the clock skipped on that day.
+        zone: The time zone of the file, where it is not that of the department.
 
     Returns:
         The same rows with UTC instants. A time that stands twice on the clock is the earlier one.
     """
     for column in table.columns:
         if column.holds is Holds.INSTANT and column.name in rows.columns:
-            rows = _settle(rows, column.name, _zones(table, known), found)
+            if zone is not None:
+                rows = _settle_in(rows.with_columns(time_zone=pl.lit(zone)), column.name, found)
+                continue
+            zones = _zones(table, known)
+            owner = zones.columns[0]
+            first = zones.unique(owner, keep="first")
+            placed = rows.join(first, on=owner, how="left", maintain_order="left")
+            rows = _settle_in(placed, column.name, found)
     return rows
 
 
@@ -34,10 +46,7 @@ def _zones(table: Table, known: Known) -> pl.DataFrame:
     return zones.select(owner, "time_zone")
 
 
-def _settle(rows: pl.DataFrame, name: str, zones: pl.DataFrame, found: Findings) -> pl.DataFrame:
-    owner = zones.columns[0]
-    known = zones.unique(owner, keep="first")
-    rows = rows.join(known, on=owner, how="left", maintain_order="left")
+def _settle_in(rows: pl.DataFrame, name: str, found: Findings) -> pl.DataFrame:
     written = pl.col(name) - pl.duration(minutes=pl.col(name + OFFSET))
     instants = [written.dt.replace_time_zone("UTC")]
     local = pl.col(name + OFFSET).is_null()

@@ -1,163 +1,192 @@
-"""From the bytes of a CSV file to rows of text, every row with the number a spreadsheet shows."""
+"""From the text of a CSV file to rows of cells, every row with the number a spreadsheet shows."""
 
 import csv
 import io
-from itertools import zip_longest
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import islice, zip_longest
 
 import numpy as np
 import numpy.typing as npt
 import polars as pl
 
-from seasonboard.errors import IntakeError, Problem
-from seasonboard.store.intake.findings import TOLD, Findings
+from seasonboard.store.intake.decoding import refused
+from seasonboard.store.intake.findings import Findings
 
 _Places = npt.NDArray[np.intp]
+Look = Callable[[list[str]], int]
+"""Says how many cells of a row are headings that some table may have."""
 
-_COMMA, _QUOTE, _BREAK = b',"\n'
-_MAGIC = (b"PK\x03\x04", b"PAR1", b"%PDF", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"SQLite")
+_QUOTE, _BREAK = b'"\n'
+_MARKS = ",;\t|"
+_SAMPLE_BYTES = 1 << 18
+_SAMPLE_ROWS = 40
+SOUGHT_ROWS = 30
+"""The header is sought in so many rows."""
 
 
-def read_rows(data: bytes, label: str, found: Findings) -> pl.DataFrame:
-    """Return every record of a CSV file as text, the header first.
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The rows of a table as text: `above` the header, and from the header on.
+
+    `rows` has `file_row` and one text column per cell of the header, which is its first row.
+    """
+
+    above: list[list[str]]
+    rows: pl.DataFrame
+
+
+def read_rows(data: bytes, label: str, found: Findings, look: Look) -> Laid:
+    r"""Return every record of a CSV file as text, from the header on.
 
     Args:
-        data: The file's bytes: UTF-8, commas, quotes doubled inside quotes (RFC 4180).
+        data: UTF-8 with `\n` line ends; quotes doubled inside quotes (RFC 4180). The separator
+            (comma, semicolon, tab or bar) is the one that makes most headings known.
         label: The file, for messages.
         found: Takes a problem for every row with too many or too few cells.
-
-    Returns:
-        One text column per cell of the header, and `file_row`; blank rows are still there.
+        look: Counts the known headings of a row.
 
     Raises:
-        IntakeError: The file is not text, not UTF-8, empty, or its quotes do not close.
+        IntakeError: Its quotes do not close.
     """
-    data = _as_utf8(data, label)
-    if not data.strip():
-        raise _refused(label, None, "is empty; its first row has to name the columns.")
-    shape = _shape(data)
-    rows = None if shape is None else _quickly(data, records=len(shape.widths))
+    mark, sample = _separated(data, look)
+    head = header_place(sample, look)
+    above = sample[:head]
+    shape = _shape(data, ord(mark))
+    rows = None
+    if shape is not None and head < len(shape.starts):
+        rest = data[shape.starts[head] :]
+        rows = _quickly(rest, mark, records=len(shape.widths) - head)
     if shape is None or rows is None:
-        return _carefully(data, label, found)
-    wrong = np.flatnonzero((shape.widths != shape.widths[0]) & (shape.starts != shape.ends))
-    filled = [
-        (int(record) + 1, int(shape.widths[record]))
-        for record in wrong
-        if data[shape.starts[record] : shape.ends[record]].strip(b", \t")
-    ]
-    _tell_ragged(filled, int(shape.widths[0]), label, found)
-    return rows
+        return _carefully(data, label, found, mark=mark, head=head)
+    width = int(shape.widths[head])
+    wrong = np.flatnonzero((shape.widths != width) & (shape.starts != shape.ends))
+    texts = {
+        int(record) + 1: data[shape.starts[record] : shape.ends[record]].decode("utf-8")
+        for record in wrong[wrong > head]
+    }
+    _tell_ragged({row: _cells(text, mark) for row, text in texts.items()}, width, label, found)
+    return Laid(above, _numbered(rows, head))
 
 
-def _as_utf8(data: bytes, label: str) -> bytes:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        said = "is written in UTF-16; save it as CSV (UTF-8)."
-        raise _refused(label, None, said)
-    data = data.removeprefix(b"\xef\xbb\xbf")
-    nuls = data.count(0)
-    if data.startswith(_MAGIC) or nuls * 20 > len(data):
-        raise _refused(label, None, "is not a CSV file; save the table as CSV (UTF-8).")
+def header_place(rows: list[list[str]], look: Look) -> int:
+    """Return which of the first rows is the header: most known headings, else the first filled."""
+    filled = [place for place, cells in enumerate(rows[:SOUGHT_ROWS]) if any(map(str.strip, cells))]
+    if not filled:
+        return 0
+    counts = {place: look(rows[place]) for place in filled}
+    best = max(filled, key=lambda place: (counts[place], -place))
+    return best if counts[best] > max(1, counts[filled[0]]) else filled[0]
+
+
+def _separated(data: bytes, look: Look) -> tuple[str, list[list[str]]]:
+    text = data[:_SAMPLE_BYTES].decode("utf-8", errors="ignore")
+    best = (",", _sample(text, ","))
+    weight = (-1, -1.0)
+    for mark in _MARKS:
+        rows = _sample(text, mark)
+        known = max((look(cells) for cells in rows[:SOUGHT_ROWS]), default=0)
+        widths = Counter(len(cells) for cells in rows if any(map(str.strip, cells)))
+        wide, times = max(widths.items(), key=lambda one: one[1], default=(1, 0))
+        even = times / max(1, widths.total()) if wide > 1 else 0.0
+        if (known, even) > weight and (known > 1 or even > weight[1]):
+            best, weight = (mark, rows), (known, even)
+    return best
+
+
+def _sample(text: str, mark: str) -> list[list[str]]:
     try:
-        data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        if _is_binary(data[:65536]):
-            said = "is not a CSV file; save the table as CSV (UTF-8)."
-            raise _refused(label, None, said) from error
-        before = io.StringIO(data[: error.start].decode("utf-8"), newline=None)
-        row = max(1, sum(1 for _ in csv.reader(before)) + data[: error.start].endswith(b"\n"))
-        said = f"byte 0x{data[error.start]:02X} is not UTF-8; save the file as CSV (UTF-8)."
-        raise _refused(label, row, said) from error
-    if b"\r" in data:
-        data = data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    return data
+        return list(islice(csv.reader(io.StringIO(text, newline=""), delimiter=mark), _SAMPLE_ROWS))
+    except csv.Error:
+        return []
 
 
-def _is_binary(data: bytes) -> bool:
-    controls = bytes(set(range(32)) - {9, 10, 13, 27})
-    return (len(data) - len(data.translate(None, controls))) * 50 > len(data)
+def _cells(text: str, mark: str) -> list[str]:
+    return next(csv.reader(io.StringIO(text, newline=""), delimiter=mark), [])
 
 
+@dataclass(frozen=True, slots=True)
 class _Shape:
     """Where each record starts and ends, and how many cells it has."""
 
-    def __init__(self, starts: _Places, ends: _Places, widths: _Places) -> None:
-        self.starts, self.ends, self.widths = starts, ends, widths
+    starts: _Places
+    ends: _Places
+    widths: _Places
 
 
-def _shape(data: bytes) -> _Shape | None:
+def _shape(data: bytes, mark: int) -> _Shape | None:
     """Find the records; None when quotes stand where they need a careful reading."""
     letters = np.frombuffer(data, np.uint8)
-    commas = np.flatnonzero(letters == _COMMA)
+    marks = np.flatnonzero(letters == mark)
     breaks = np.flatnonzero(letters == _BREAK)
     if b'"' in data:
         quotes = np.flatnonzero(letters == _QUOTE)
-        if not _well_quoted(letters, quotes):
+        if not _well_quoted(letters, quotes, mark):
             return None
-        commas = commas[np.searchsorted(quotes, commas) % 2 == 0]
+        marks = marks[np.searchsorted(quotes, marks) % 2 == 0]
         breaks = breaks[np.searchsorted(quotes, breaks) % 2 == 0]
     ends = breaks if data.endswith(b"\n") else np.append(breaks, len(data))
     starts = np.concatenate([[0], ends[:-1] + 1])
-    widths = np.diff(np.searchsorted(commas, ends), prepend=0) + 1
+    widths = np.diff(np.searchsorted(marks, ends), prepend=0) + 1
     return _Shape(starts, ends, widths)
 
 
-def _well_quoted(letters: npt.NDArray[np.uint8], quotes: _Places) -> bool:
+def _well_quoted(letters: npt.NDArray[np.uint8], quotes: _Places, mark: int) -> bool:
     if len(quotes) % 2:
         return False
     opening, closing = quotes[::2], quotes[1::2]
     before = letters[np.maximum(opening - 1, 0)]
     after = letters[np.minimum(closing + 1, len(letters) - 1)]
-    edges = [_COMMA, _BREAK, _QUOTE]
+    edges = [mark, _BREAK, _QUOTE]
     starts_cell = np.isin(before, edges) | (opening == 0)
     ends_cell = np.isin(after, edges) | (closing == len(letters) - 1)
     return bool(starts_cell.all() and ends_cell.all())
 
 
-def _quickly(data: bytes, *, records: int) -> pl.DataFrame | None:
+def _quickly(data: bytes, mark: str, *, records: int) -> pl.DataFrame | None:
     """Read many rows at once; None when the reader saw other rows than `_shape` did."""
     try:
-        rows = pl.read_csv(data, has_header=False, infer_schema=False, truncate_ragged_lines=True)
+        rows = pl.read_csv(
+            data, has_header=False, infer_schema=False, truncate_ragged_lines=True, separator=mark
+        )
     except pl.exceptions.PolarsError:
         return None
-    return _numbered(rows) if rows.height == records else None
+    names = {name: f"column_{place}" for place, name in enumerate(rows.columns, 1)}
+    return rows.rename(names) if rows.height == records else None
 
 
-def _carefully(data: bytes, label: str, found: Findings) -> pl.DataFrame:
+def _carefully(data: bytes, label: str, found: Findings, *, mark: str, head: int) -> Laid:
     rows: list[list[str]] = []
+    text = io.StringIO(data.decode("utf-8"), newline="")
     try:
-        for row in csv.reader(io.StringIO(data.decode("utf-8"), newline=""), strict=True):
+        for row in csv.reader(text, strict=True, delimiter=mark):
             rows.append(row)  # noqa: PERF402 - the rows read so far tell where an error stands
     except csv.Error as error:
         said = "a quoted cell begins here and does not end well: close it with one quote before "
-        said += "the comma, and write a quote inside it twice."
-        raise _refused(label, len(rows) + 1, said) from error
-    width = max(1, len(rows[0]))
-    wrong = [(row, len(cells)) for row, cells in enumerate(rows, 1) if _is_ragged(cells, width)]
+        said += "the separator, and write a quote inside it twice."
+        raise refused(label, len(rows) + 1, said) from error
+    head = min(head, len(rows) - 1)
+    width = max(1, len(rows[head]))
+    below = enumerate(rows[head + 1 :], head + 2)
+    wrong = {row: cells for row, cells in below if len(cells) != width}
     _tell_ragged(wrong, width, label, found)
-    columns = list(zip_longest(*(cells[:width] for cells in rows)))
-    return _numbered(
-        pl.DataFrame({f"column_{place}": cells for place, cells in enumerate(columns, 1)})
-    )
+    columns = list(zip_longest(*(cells[:width] for cells in rows[head:])))
+    frame = pl.DataFrame({f"column_{place}": cells for place, cells in enumerate(columns, 1)})
+    return Laid(rows[:head], _numbered(frame, head))
 
 
-def _is_ragged(cells: list[str], width: int) -> bool:
-    return len(cells) != width and any(cell.strip() for cell in cells)
+def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, found: Findings) -> None:
+    """Refuse rows with another number of cells, but not for empty ones at their end."""
+    told = []
+    for row, cells in wrong.items():
+        filled = max((place for place, cell in enumerate(cells, 1) if cell.strip()), default=0)
+        if filled > width or (filled and len(cells) < width and not found.is_total(cells)):
+            few = "too few" if len(cells) < width else "too many"
+            said = f"has {len(cells)} cells, {few}: the header names {width} columns."
+            told.append((row, said, " | ".join(cells)))
+    found.reject_rows(label, told)
 
 
-def _tell_ragged(wrong: list[tuple[int, int]], width: int, label: str, found: Findings) -> None:
-    for row, cells in wrong[:TOLD]:
-        few = "too few" if cells < width else "too many"
-        said = f"has {cells} cells, {few}: the header names {width} columns."
-        found.refuse(Problem(label, row, None, None, said))
-    if len(wrong) > TOLD:
-        found.rejected += len(wrong) - TOLD - 1
-        said = f"and {len(wrong) - TOLD:,} more rows with too many or too few cells."
-        found.refuse(Problem(label, None, None, None, said))
-
-
-def _numbered(rows: pl.DataFrame) -> pl.DataFrame:
-    return rows.cast(pl.String).with_row_index("file_row", offset=1)
-
-
-def _refused(label: str, row: int | None, said: str) -> IntakeError:
-    problem = Problem(label, row, None, None, said)
-    return IntakeError(problem.sentence(), [problem])
+def _numbered(rows: pl.DataFrame, above: int) -> pl.DataFrame:
+    return rows.cast(pl.String).with_row_index("file_row", offset=above + 1)

@@ -7,18 +7,19 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.intake.assigning import Source
 from seasonboard.store.intake.compare import Compared, compare
 from seasonboard.store.intake.doubts import note_doubts
 from seasonboard.store.intake.findings import Findings
-from seasonboard.store.intake.header import read_text
-from seasonboard.store.intake.instants import settle_instants
+from seasonboard.store.intake.gathering import Gathered, gather
 from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.references import check_references
-from seasonboard.store.intake.rows import completed, without_doubles
+from seasonboard.store.intake.rejects import rejected_rows
+from seasonboard.store.intake.rows import PLACE
 from seasonboard.store.intake.sense import check_sense
-from seasonboard.store.intake.sources import Source, find_sources
+from seasonboard.store.intake.synonyms import synonyms_beside
 from seasonboard.store.intake.tables import TABLES
-from seasonboard.store.intake.values import read_values
 from seasonboard.store.store import Store
 
 
@@ -54,7 +55,8 @@ class LoadPlan:
     `notes` are cells that were cleaned and rows that are kept but doubtful. `changes` has one row
     per changed cell: `file`, `file_row`, `table_name`, `row_key`, `column_name`, `old_value`,
     `new_value`. `rows` holds the new and changed rows of each table, complete. `after_load` is
-    the last load the plan knows of; 0 when there was none.
+    the last load the plan knows of; 0 when there was none. `rejected` holds the rows that are left
+    behind, table by table, when only the good ones are wanted, and `problems` says why.
     """
 
     tables: tuple[TablePlan, ...]
@@ -62,23 +64,32 @@ class LoadPlan:
     changes: pl.DataFrame
     rows: Mapping[str, pl.DataFrame] = field(repr=False)
     after_load: int = 0
+    rejected: Mapping[str, pl.DataFrame] = field(default_factory=dict, repr=False)
+    problems: tuple[Problem, ...] = ()
 
     @property
     def is_empty(self) -> bool:
         """Whether there is nothing new or changed to write."""
         return not any(table.new or table.changed for table in self.tables)
 
+    @property
+    def rejected_count(self) -> int:
+        """How many rows are left behind."""
+        return sum(rows.height for rows in self.rejected.values())
+
     def first_changes(self, count: int) -> tuple[CellChange, ...]:
         """Return the first changed cells, in the order of files and rows."""
         return tuple(CellChange(*row) for row in self.changes.head(count).iter_rows())
 
 
-def plan_load(store: Store, paths: Sequence[Path]) -> LoadPlan:
+def plan_load(store: Store, paths: Sequence[Path], options: LoadOptions | None = None) -> LoadPlan:
     """Read and check files against a store.
 
     Args:
         store: The store they would go into; it is only read.
-        paths: Folders (every table in them is taken) and CSV files named after a table.
+        paths: Folders (every table in them is taken) and files: CSV, XLSX or Parquet, named after
+            a table, or of a source with a mapping.
+        options: How they are written, and what is done with bad rows.
 
     Returns:
         What would be written.
@@ -87,16 +98,17 @@ def plan_load(store: Store, paths: Sequence[Path]) -> LoadPlan:
         IntakeError: Something cannot be taken; `problems` lists all of it.
         StoreError: The store could not be read.
     """
-    found = Findings([])
-    sources = find_sources(paths, found)
-    found.labels[:] = [source.label for source in sources]
+    options = options or LoadOptions(store=store.path)
+    synonyms = synonyms_beside(options.store)
+    found = Findings([], totals=synonyms.totals, keep_rows=options.keep_good)
     known = Known(store)
-    for name in TABLES:
-        _take_in([source for source in sources if source.table == name], known, found)
+    gathered = gather(paths, options, synonyms, known, found)
     for name, rows in known.incoming.items():
         check_references(TABLES[name], rows, known, found)
         check_sense(name, rows, known, found)
-    _stop_at_problems(found)
+    if found.rejected and (found.fatal or not options.keep_good):
+        _stop(found)
+    rejected = _left_behind(gathered, known, found) if found.rejected else {}
     for name, rows in known.incoming.items():
         note_doubts(name, rows, known, found)
     compared = {
@@ -104,57 +116,58 @@ def plan_load(store: Store, paths: Sequence[Path]) -> LoadPlan:
         for name, rows in known.incoming.items()
     }
     last = store.read("store/last_load")["load_no"].item()
-    return _plan(sources, compared, found, last)
+    return _plan(gathered.sources, compared, found, last, rejected)
 
 
-def _take_in(sources: list[Source], known: Known, found: Findings) -> None:
-    """Read the files of one table and lay their rows over the stored ones."""
-    parts = []
-    for source in sources:
-        table = TABLES[source.table]
-        try:
-            text = read_text(source, found)
-        except IntakeError as error:
-            for problem in error.problems:
-                found.refuse(problem)
-            text = None
-        if text is None:
-            known.unread.add(table.name)
-            continue
-        rows = settle_instants(table, read_values(table, text, found), known, found)
-        parts.append(completed(table, rows, known.stored(table.name)))
-    if parts:
-        table = TABLES[sources[0].table]
-        known.take(table.name, without_doubles(table, pl.concat(parts), found))
-
-
-def _stop_at_problems(found: Findings) -> None:
-    if not found.rejected:
-        return
+def _stop(found: Findings) -> None:
     problems = found.problems()
     many = "1 problem was" if found.rejected == 1 else f"{found.rejected:,} problems were"
     what = f"Nothing was loaded: {many} found."
     if found.rejected == 1:
         what += f" {problems[0].sentence()}"
-    raise IntakeError(what, problems, "Correct the files and load them again.")
+    hint = "Correct the files and load them again"
+    hint += "." if found.fatal else ", or load only the good rows with --keep-good."
+    raise IntakeError(what, problems, hint)
+
+
+def _left_behind(gathered: Gathered, known: Known, found: Findings) -> dict[str, pl.DataFrame]:
+    """Take the rejected rows out, and those that point to them, until all that stays is good."""
+    taken_out = -1
+    while taken_out < (bad := found.refused_rows().select(PLACE).unique()).height:
+        taken_out = bad.height
+        for name, rows in list(known.incoming.items()):
+            known.take(name, rows.join(bad, on=PLACE, how="anti", maintain_order="left"))
+        for name, rows in known.incoming.items():
+            check_references(TABLES[name], rows, known, found)
+            check_sense(name, rows, known, found)
+    tables = {
+        name: rejected_rows(name, gathered.texts[name], gathered.read[name], found)
+        for name in gathered.texts
+    }
+    return {name: rows for name, rows in tables.items() if rows.height}
 
 
 def _plan(
-    sources: list[Source], compared: Mapping[str, Compared], found: Findings, last: int
+    sources: Sequence[Source],
+    compared: Mapping[str, Compared],
+    found: Findings,
+    last: int,
+    rejected: Mapping[str, pl.DataFrame],
 ) -> LoadPlan:
+    numbers = {source.label: found.labels.index(source.label) for source in sources}
     tables = tuple(
         TablePlan(
             source.table,
             source.label,
-            compared[source.table].new.get(number, 0),
-            compared[source.table].changed.get(number, 0),
-            compared[source.table].same.get(number, 0),
+            compared[source.table].new.get(numbers[source.label], 0),
+            compared[source.table].changed.get(numbers[source.label], 0),
+            compared[source.table].same.get(numbers[source.label], 0),
             source.sha256,
         )
-        for number, source in enumerate(sources)
+        for source in sources
     )
     files = pl.DataFrame(
-        {"file_no": range(len(sources)), "file": [source.label for source in sources]},
+        {"file_no": range(len(found.labels)), "file": found.labels},
         schema={"file_no": pl.UInt32, "file": pl.String},
     )
     cells = pl.concat(one.cells for one in compared.values()) if compared else None
@@ -164,4 +177,5 @@ def _plan(
         else (files.join(cells, on="file_no", maintain_order="left_right").drop("file_no"))
     )
     rows = {name: one.to_write for name, one in compared.items()}
-    return LoadPlan(tables, found.notes(), changes, rows, last)
+    problems = found.problems()
+    return LoadPlan(tables, found.notes(), changes, rows, last, rejected, problems)

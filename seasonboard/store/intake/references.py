@@ -3,6 +3,7 @@
 import polars as pl
 
 from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.known import Known
 from seasonboard.store.intake.tables import Table
 
@@ -25,6 +26,21 @@ def check_references(table: Table, rows: pl.DataFrame, known: Known, found: Find
         lost = written.filter(~written.is_in(there.implode()))
         if lost.is_empty():
             continue
+        _offer(rows, column.name, offered_keys(lost, there), found, key)
+        lost = lost.filter(~lost.is_in(list(offered_keys(lost, there))))
+        if lost.is_empty():
+            continue
         said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
         wrong = pl.col(column.name).is_in(lost.implode())
         found.reject(rows, wrong, column.name, said, known=there.to_list())
+
+
+def _offer(
+    rows: pl.DataFrame, column: str, offered: dict[str, str], found: Findings, key: str
+) -> None:
+    if offered:
+        taken = pl.col(column).replace_strict(offered, default=None, return_dtype=pl.String)
+        near = rows.with_columns(_near=taken)
+        said = f"is not a known {key}, but “{{_near}}” is: they match without leading zeros. Write "
+        said += "it so, or take all such with --accept-likely."
+        found.reject(near, pl.col("_near").is_not_null(), column, said)

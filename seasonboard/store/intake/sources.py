@@ -1,4 +1,4 @@
-"""Which files are meant: folders and files become a list of tables to read."""
+"""Which files are meant: folders and files become sheets, each read as text."""
 
 import hashlib
 from collections import Counter
@@ -6,83 +6,157 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from seasonboard.errors import Problem
+from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.grid import Grid, as_grid
+from seasonboard.store.intake.layout import read_rows
+from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
 from seasonboard.terms import nearest
+
+_TEXT = (".csv", ".tsv", ".txt")
+_KINDS = (*_TEXT, *WORKBOOKS, ".parquet")
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
-    """One file of one table; `label` is how messages and the change log call it."""
+class OpenSheet:
+    """One sheet of one file, read as text.
 
-    table: str
+    `label` is how messages and the change log call it, `table` the table it is named after (None
+    when it is not), `name` what it is called, `in_folder` whether its folder was named, not it.
+    """
+
     path: Path
     label: str
-    data: bytes
+    name: str
+    table: str | None
+    sha256: str
+    grid: Grid
+    in_folder: bool
 
-    @property
-    def sha256(self) -> str:
-        """The hash of the file's bytes, in hexadecimal."""
-        return hashlib.sha256(self.data).hexdigest()
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """The sheets that could be read, and the tables whose file could not."""
+
+    sheets: tuple[OpenSheet, ...]
+    unread: frozenset[str]
 
 
-def find_sources(paths: Sequence[Path], found: Findings) -> list[Source]:
-    """Return the files to read, in the order of `TABLES`, each file once.
+def open_sheets(paths: Sequence[Path], found: Findings, synonyms: Synonyms) -> Opened:
+    """Read the files that are meant, in the order of `TABLES`, each file once.
 
     Args:
-        paths: Folders (every table in them is taken) and CSV files named after a table.
-        found: Takes a problem for every path that cannot be used, a note for every other CSV file.
+        paths: Folders and files: CSV, XLSX (and other workbooks) or Parquet.
+        found: Takes a problem for every path that cannot be used; its labels grow by every sheet.
+        synonyms: Tells headings from titles.
     """
-    files: dict[Path, Path] = {}
+    files: dict[Path, tuple[Path, bool]] = {}
     for path in paths:
-        for file in _in_folder(path, found) if path.is_dir() else _lone_file(path, found):
-            files.setdefault(file.resolve(), file)
+        inside = path.is_dir()
+        for file in _in_folder(path, found) if inside else _lone_file(path, found):
+            files.setdefault(file.resolve(), (file, inside))
     order = {name: place for place, name in enumerate(TABLES)}
-    chosen = sorted(files.values(), key=lambda file: order[file.stem.casefold()])
-    sources = []
-    for file, label in zip(chosen, _labels(chosen), strict=True):
+    chosen = sorted(files.values(), key=lambda one: order.get(one[0].stem.casefold(), len(order)))
+    sheets: list[OpenSheet] = []
+    unread = set()
+    labels = _labels([file for file, _ in chosen])
+    for (file, inside), label in zip(chosen, labels, strict=True):
+        found.labels.append(label)
         try:
-            data = file.read_bytes()
+            sheets += _read(file, label, found, synonyms, in_folder=inside)
+        except IntakeError as error:
+            for problem in error.problems:
+                found.refuse(problem)
+            unread.add(file.stem.casefold())
         except OSError as error:
             found.refuse(_problem(label, f"cannot be read: {error.strerror}."))
-            continue
-        sources.append(Source(file.stem.casefold(), file, label, data))
-    return sources
+            unread.add(file.stem.casefold())
+    return Opened(tuple(sheets), frozenset(unread & TABLES.keys()))
+
+
+def _read(
+    file: Path, label: str, found: Findings, synonyms: Synonyms, *, in_folder: bool
+) -> list[OpenSheet]:
+    def look(cells: list[str]) -> int:
+        return len({cell for cell in map(clean_word, cells) if cell and synonyms.is_heading(cell)})
+
+    data = file.read_bytes()
+    mark = hashlib.sha256(data).hexdigest()
+    stem = file.stem.casefold()
+    own = stem if stem in TABLES else None
+    kind = file.suffix.casefold()
+    if kind in WORKBOOKS:
+        sheets = read_workbook(data, label, found, look)
+        opened = []
+        for sheet in sheets:
+            called = label if len(sheets) == 1 else clean_word(f"{label} › {sheet.name}")
+            if called != label:
+                found.labels.append(called)
+            grid = as_grid(sheet.laid, called, found, synonyms, from_1904=sheet.from_1904)
+            name = sheet.name.strip().casefold()
+            table = name if name in TABLES else own if len(sheets) == 1 else None
+            opened.append(OpenSheet(file, called, sheet.name, table, mark, grid, in_folder))
+        return opened
+    if kind == ".parquet":
+        laid = read_parquet(data, label)
+    else:
+        laid = read_rows(decoded(data, label, found), label, found, look)
+    grid = as_grid(laid, label, found, synonyms)
+    return [OpenSheet(file, label, file.stem, own, mark, grid, in_folder)]
 
 
 def _in_folder(folder: Path, found: Findings) -> list[Path]:
     try:
-        files = sorted(file for file in folder.iterdir() if file.suffix.casefold() == ".csv")
+        files = sorted(
+            file
+            for file in folder.iterdir()
+            if file.suffix.casefold() in _KINDS
+            and file.suffix.casefold() != ".txt"
+            and file.is_file()
+            and not file.name.startswith(("~$", "."))
+        )
     except OSError as error:
         found.refuse(_problem(str(folder), f"cannot be read: {error.strerror}."))
         return []
-    known = [file for file in files if file.stem.casefold() in TABLES and file.is_file()]
-    if not known:
+    if not files:
         said = f"holds none of the tables of a season: {_table_files()}."
         found.refuse(_problem(str(folder), said))
-        return []
-    for file in files:
-        if file not in known:
-            near = nearest(file.stem, list(TABLES))
-            said = "was left out: it is not named after a table."
-            found.note(_problem(str(file), said, f"{near}.csv" if near else None))
-    return known
+    return files
 
 
 def _lone_file(path: Path, found: Findings) -> list[Path]:
     if not path.is_file():
-        found.refuse(_problem(str(path), "does not exist; name a folder or a CSV file."))
-    elif path.suffix.casefold() != ".csv":
-        found.refuse(_problem(str(path), "is not a CSV table; save it as CSV (UTF-8) first."))
-    elif path.stem.casefold() not in TABLES:
-        near = nearest(path.stem, list(TABLES))
-        said = f"is not named after a table: {_table_files()}."
-        found.refuse(_problem(str(path), said, f"{near}.csv" if near else None))
-    else:
-        return [path]
-    return []
+        said = "does not exist; name a folder, or a CSV, XLSX or Parquet file."
+        found.refuse(_problem(str(path), said))
+        return []
+    if path.suffix.casefold() not in _KINDS:
+        said = "is not a table; save it as CSV (UTF-8), XLSX or Parquet first."
+        found.refuse(_problem(str(path), said))
+        return []
+    return [path]
+
+
+def left_out(sheet: OpenSheet) -> Problem:
+    """Return the note on a sheet of a folder that is no table and has no mapping."""
+    near = nearest(sheet.path.stem, list(TABLES))
+    said = "was left out: it is not named after a table. Name it by itself to map its columns."
+    return _problem(str(sheet.path), said, f"{near}{sheet.path.suffix}" if near else None)
+
+
+def unnamed(sheet: OpenSheet) -> Problem:
+    """Return the problem of a sheet that is no table and has no mapping."""
+    near = nearest(sheet.name, list(TABLES))
+    said = f"is not named after a table: {_table_files()}."
+    return _problem(sheet.label, said, f"{near}{sheet.path.suffix}" if near else None)
+
+
+def no_tables(folder: Path) -> Problem:
+    """Return the problem of a folder in which nothing is a table."""
+    return _problem(str(folder), f"holds none of the tables of a season: {_table_files()}.")
 
 
 def _labels(files: list[Path]) -> list[str]:

@@ -5,14 +5,18 @@ from functools import cache
 
 import polars as pl
 
+from seasonboard.store.intake.amounts import read_integer, read_number
+from seasonboard.store.intake.dates import DatesAs, read_moments
 from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.missing import without_marks
+from seasonboard.store.intake.options import ORDERS
 from seasonboard.store.intake.tables import FIRST_YEAR, LAST_YEAR, Column, Holds, Table
+from seasonboard.store.intake.words import meanings, side_within, tell_meanings
+from seasonboard.store.intake.written import WrittenAs
 
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""
 
-_INTEGER = r"^\+?[0-9]{1,18}$"
-_NUMBER = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
 _DATE = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
 _INSTANT = (
     r"^([0-9]{4}-[0-9]{2}-[0-9]{2})[Tt ]([0-9]{2}:[0-9]{2})(:[0-9]{2})?(\.[0-9]{1,6})?[0-9]* ?"
@@ -20,38 +24,49 @@ _INSTANT = (
 )
 
 
-def read_values(table: Table, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def read_values(
+    table: Table, text: pl.DataFrame, found: Findings, written: WrittenAs | None = None
+) -> pl.DataFrame:
     """Return the cells of one file as values.
 
     Args:
         table: What the columns hold.
         text: The cells as text, with `file_no` and `file_row`.
-        found: Takes a problem for every cell that holds something else.
+        found: Takes a problem for every cell that holds something else, notes on what was read
+            as something else than it is written.
+        written: How the cells are written.
 
     Returns:
         The same rows; a cell that could not be read is null. An instant stands as its local time
         without a zone, and its offset in minutes beside it (null when none was written).
     """
+    written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
-    read = [_read(column, text, found) for column in columns]
+    raw, text = text, without_marks(columns, text, found, written.synonyms)
+    read = [_read(column, text, found, written) for column in columns]
     for column in columns:
         if column.required and text[column.name].has_nulls():
-            found.reject(text, pl.col(column.name).is_null(), column.name, _empty(column, table))
+            empty = text[column.name].is_null()
+            if column.name == "athlete" and "athlete_name" in text.columns:
+                empty &= text["athlete_name"].is_null()  # those were told by their name
+            found.reject(raw, empty, column.name, _empty(column, table))
+    if {"area", "side"} <= set(text.columns):
+        _check_sides(table, text, read, found, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
 
 
-def _read(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def _read(column: Column, text: pl.DataFrame, found: Findings, written: WrittenAs) -> pl.DataFrame:
     name = column.name
     if column.holds is not Holds.INSTANT and text[name].null_count() == text.height:
         return text.select(pl.col(name).cast(column.frame_type))
-    return _READERS[column.holds](column, text, found)
+    return _READERS[column.holds](column, text, found, written)
 
 
 def _empty(column: Column, table: Table) -> str:
     return f"is empty; every row of {table.name} needs {column.name}."
 
 
-def _text(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def _text(column: Column, text: pl.DataFrame, found: Findings, _: WrittenAs) -> pl.DataFrame:
     if column.name == "time_zone":
         _check_zones(column, text, found)
     return text.select(column.name)
@@ -69,83 +84,116 @@ def time_zones() -> list[str]:
     return sorted(zoneinfo.available_timezones() - {"Factory", "localtime"})
 
 
-def _word(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def _word(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
     name = column.name
-    written = text[name].unique().drop_nulls().to_list()
-    known = {word.casefold(): str(word) for word in column.words}
-    meant = {one: known[one.casefold()] for one in written if one.casefold() in known}
+    spelled = text[name].unique().drop_nulls().to_list()
+    meant = meanings(spelled, name, column.words, how.synonyms)
     word = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
-    if len(meant) < len(written):
+    tell_meanings(text, name, meant, found)
+    if len(meant) < len(spelled):
         said = f"is not one of: {', '.join(column.words)}."
         unknown = pl.col(name).is_not_null() & ~pl.col(name).is_in(list(meant))
         found.reject(text, unknown, name, said, known=column.words)
     return text.select(word.alias(name))
 
 
-def _integer(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
-    name = column.name
-    fits = pl.col(name).str.contains(_INTEGER)
-    read = text.select(pl.when(fits).then(pl.col(name)).cast(pl.Int64, strict=False))
-    too_big = (read[name] > column.high).fill_null(False)  # int64 is wider than the store's
-    said = "is not a whole number of 0 or more, such as 12."
-    found.reject(text, ~fits | too_big, name, said)
-    return read
+def _check_sides(
+    table: Table, text: pl.DataFrame, read: list[pl.DataFrame], found: Findings, how: WrittenAs
+) -> None:
+    """Refuse an area that is written with another side than its row has."""
+    spelled = text["area"].unique().drop_nulls().to_list()
+    within = {one: side for one in spelled if (side := side_within(one, how.synonyms))}
+    if not within or table.name != "injuries":
+        return
+    sides = next(frame["side"] for frame in read if frame.columns == ["side"])
+    both = text.with_columns(
+        side=sides,
+        _said=pl.col("area").replace_strict(within, default=None, return_dtype=pl.String),
+    )
+    said = "says {_said}, but the side of the row is {side}; one of them is wrong."
+    found.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
 
-def _number(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
-    name = column.name
-    fits = pl.col(name).str.contains(_NUMBER)
-    read = text.select(pl.when(fits).then(pl.col(name)).cast(pl.Float64, strict=False))
-    top = float("inf") if column.high is None else column.high
-    fine = (read[name] <= top) & read[name].is_finite()
-    most = "of 0 or more" if column.high is None else f"from 0 to {column.high:g}"
-    said = f"is not a number {most}, written with a decimal point, such as 12.5."
-    found.reject(text, ~fits | ~fine.fill_null(True), name, said)
-    return read
+def _moments(column: Column, late: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+    as_written = DatesAs(how.dates, how.synonyms.months, how.from_1904)
+    return read_moments(late, column.name, found, as_written)
 
 
-def _date(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def _date(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
     name = column.name
     fits = pl.col(name).str.contains(_DATE)
     read = text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
+    other = text.filter(~text[name].str.contains(_DATE).fill_null(True))
+    if other.height:
+        refused = found.fatal
+        late = _moments(column, other, found, how)
+        joined = text.select(value=pl.col(name)).join(
+            late, on="value", how="left", maintain_order="left"
+        )
+        read = read.select(pl.coalesce(name, joined["day"]))
+        timed = joined["day"].is_not_null() & (joined["clock"] != "00:00:00.0")
+        said = "has a time of day, which a date leaves out."
+        found.doubt(text, timed, name, said)
+        if found.fatal > refused:
+            return read  # the column as a whole was told
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date of the calendar, written year-month-day such as 2026-10-03."
+    if how.dates:
+        said = f"is not a date of the calendar, written {ORDERS[how.dates]} or 2026-10-03."
     found.reject(text, unread, name, said)
-    _check_years(text, read[name], found)
-    return read
+    return _within_years(text, read, name, found)
 
 
-def _instant(column: Column, text: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def _instant(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
     name = column.name
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
     whole = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
-    local = whole.str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)
+    frame = parts.select(whole=whole, offset=offset)
+    other = text.filter(frame["whole"].is_null() & text[name].is_not_null())
+    refused = found.fatal
+    if other.height:
+        late = _moments(column, other, found, how)
+        clock = pl.coalesce("clock", pl.lit(f"{how.time}:00.0") if how.time else pl.lit(None))
+        late = late.select(
+            "value", late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
+        )
+        frame = pl.concat([frame, text.select(value=pl.col(name))], how="horizontal")
+        frame = frame.join(late, on="value", how="left", maintain_order="left").select(
+            whole=pl.coalesce("whole", "late"), offset=pl.coalesce("offset", "zone")
+        )
+    local = pl.col("whole").str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)
+    offset = pl.col("offset")
     digits = offset.str.replace_all(r"[:+-]", "")
     size = digits.str.slice(0, 2).cast(pl.Int32, strict=False) * 60
     size += digits.str.slice(2, 2).cast(pl.Int32, strict=False)
     minutes = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
     minutes = pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(minutes)
-    read = parts.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
+    read = frame.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
+    if found.fatal > refused:
+        return read
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."
     found.reject(text, unread, name, said)
-    _check_years(text, read[name], found)
-    return read
+    return _within_years(text, read, name, found)
 
 
-def _check_years(text: pl.DataFrame, read: pl.Series, found: Findings) -> None:
-    outside = ~read.dt.year().is_between(FIRST_YEAR, LAST_YEAR)
+def _within_years(
+    text: pl.DataFrame, read: pl.DataFrame, name: str, found: Findings
+) -> pl.DataFrame:
+    """Refuse slips of the century; emptied, they are not held against other days as well."""
+    outside = ~read[name].dt.year().is_between(FIRST_YEAR, LAST_YEAR)
     said = f"is outside the years {FIRST_YEAR} to {LAST_YEAR}."
-    found.reject(text, outside, read.name, said)
+    found.reject(text, outside, name, said)
+    return read.with_columns(pl.when(~outside).then(pl.col(name)).alias(name))
 
 
 _READERS = {
     Holds.KEY: _text,
     Holds.TEXT: _text,
     Holds.WORD: _word,
-    Holds.INTEGER: _integer,
-    Holds.NUMBER: _number,
+    Holds.INTEGER: read_integer,
+    Holds.NUMBER: read_number,
     Holds.DATE: _date,
     Holds.INSTANT: _instant,
 }

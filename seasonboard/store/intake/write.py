@@ -53,10 +53,10 @@ def write_load(store: Store, plan: LoadPlan) -> int:
         for name in TABLES:
             if name in plan.rows and not plan.rows[name].is_empty():
                 _write_table(cursor, name, plan.rows[name], load_no)
-        _run(cursor, "played_on", load_no)
-        _run(cursor, "loads", load_no)
-        _put(cursor, "load_tables", _files(plan), load_no)
-        _put(cursor, "changes", plan.changes, load_no)
+        run(cursor, "played_on", load_no)
+        run(cursor, "loads", load_no)
+        put(cursor, "load_tables", _files(plan), load_no)
+        put(cursor, "changes", plan.changes, load_no)
     return load_no
 
 
@@ -64,21 +64,27 @@ def _write_table(
     cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int
 ) -> None:
     if name == "roster":
-        _put(cursor, "athletes", rows, load_no)
-    _put(cursor, name, rows, load_no)
+        put(cursor, "athletes", rows, load_no)
+    put(cursor, name, rows, load_no)
 
 
-def _put(cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int) -> None:
+def put(cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int) -> None:
+    """Hand rows to the statements of one file of queries/load, as the view `incoming`."""
     cursor.register(_VIEW, Arrow(rows))
-    _run(cursor, name, load_no)
+    run(cursor, name, load_no)
     cursor.unregister(_VIEW)
 
 
-def _run(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> None:
+def run(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> None:
     """Run the statements of one file of queries/load."""
-    for statement in duckdb.extract_statements(_sql(name)):
+    for statement in statements(name):
         wanted = statement.named_parameters
         cursor.execute(statement, {"load_no": load_no} if wanted else None)
+
+
+def statements(name: str) -> list[duckdb.Statement]:
+    """Return the statements of one file of queries/load."""
+    return duckdb.extract_statements(_sql(name))
 
 
 def _files(plan: LoadPlan) -> pl.DataFrame:

@@ -8,6 +8,7 @@ from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.geometry import Region
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Input, Static
@@ -16,6 +17,7 @@ from seasonboard.answers import words
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
+from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import cell, clean
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 
@@ -121,6 +123,8 @@ class RowsScreen(Screen[None]):
             outcome = self._fetch_rows(asked)
         except SeasonboardError as problem:
             outcome = problem
+        except Exception as bug:  # noqa: BLE001 - a bug in one table must not end the board
+            outcome = written_down(bug, self._title)
         self.post_message(self.Fetched(asked, outcome))
 
     def on_rows_screen_fetched(self, message: Fetched) -> None:
@@ -149,6 +153,17 @@ class RowsScreen(Screen[None]):
             pairs = zip(row, numbers, strict=True)
             table.add_row(*(_aligned(cell(value), number) for value, number in pairs))
         self.query_one("#head", Static).update(_head(rows, self._asked))
+        table.call_after_refresh(self._show_sorted)
+
+    def _show_sorted(self) -> None:
+        """Bring the column into sight that the rows are sorted by."""
+        table = self.query_one(DataTable)
+        keys = [str(column.key.value) for column in table.ordered_columns]
+        if self._asked.sort in keys:
+            place = keys.index(self._asked.sort)
+            widths = [column.get_render_width(table) for column in table.ordered_columns]
+            region = Region(sum(widths[:place]), 0, widths[place], 1)
+            table.scroll_to_region(region, animate=False, y_axis=False)
 
     def action_find(self) -> None:
         """Open the find line."""

@@ -1,0 +1,95 @@
+"""`seasonboard undo`: show the last load, confirm, take it back."""
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+import click
+
+from seasonboard.errors import StoreError
+
+
+class Undoing(Protocol):
+    """A load that would be taken back."""
+
+    @property
+    def load_no(self) -> int:
+        """Return its number."""
+        ...
+
+    @property
+    def loaded_at(self) -> datetime:
+        """Return when it was written."""
+        ...
+
+    @property
+    def tables(self) -> Sequence[tuple[str, str, int, int]]:
+        """Return table, file, new rows and changed rows."""
+        ...
+
+    @property
+    def cells(self) -> int:
+        """Return how many cells it changed."""
+        ...
+
+
+class UndoTools(Protocol):
+    """What this command needs of the rest of the program.
+
+    `undo` returns False when the load was shown but not taken back.
+    """
+
+    @property
+    def last_store(self) -> Callable[[], Path | None]:
+        """Return the store opened last."""
+        ...
+
+    @property
+    def undo(self) -> Callable[[Path, Callable[[Undoing], bool]], bool]:
+        """Take the last load of a store back, when it is confirmed."""
+        ...
+
+
+@click.command()
+@click.option(
+    "--store",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="The store; without it, the last one opened.",
+)
+@click.option("--yes", is_flag=True, help="Do not ask before writing.")
+@click.pass_context
+def undo(ctx: click.Context, store: Path | None, *, yes: bool) -> None:
+    """Take the last load back: its new rows go, its changed cells get their old values.
+
+    Refused, with the reason, when something that came later depends on it.
+    """
+    tools: UndoTools = ctx.obj["tools"]
+    target = store or ctx.obj["store"] or tools.last_store()
+    if target is None:
+        raise StoreError("No store was named.", "Name one with --store FILE.")
+
+    def confirm(last: Undoing) -> bool:
+        click.echo(undo_text(last), nl=False)
+        return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
+
+    if tools.undo(target, confirm):
+        click.echo(f"Taken back from {target}.")
+    else:
+        click.echo("Nothing was changed.")
+
+
+def undo_text(last: Undoing) -> str:
+    """Return a load as a table of what would be taken back."""
+    wide = max((len(table) for table, *_ in last.tables), default=5)
+    cells = "1 cell gets" if last.cells == 1 else f"{last.cells:,} cells get"
+    lines = [
+        f"Load {last.load_no} of {last.loaded_at:%Y-%m-%d %H:%M} UTC; {cells} the old value again.",
+        f"{'table':<{wide}} {'new rows go':>12} {'changed back':>13}  file",
+    ]
+    lines += [
+        f"{table:<{wide}} {new:>12,} {changed:>13,}  {file}"
+        for table, file, new, changed in last.tables
+    ]
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,243 @@
+"""Dates as people write them: day and month settled from the whole column, never row by row."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.errors import Problem
+from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.options import ORDERS
+from seasonboard.store.intake.serials import days_of_serials
+
+_TIME = (
+    r"^(.*?)(?:[Tt]|,? +)([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?(\.[0-9]{1,6})?[0-9]*"
+    r" ?([AaPp]\.?[Mm]\.?)? ?([Zz]|[+-](?:0[0-9]|1[0-4]):?[0-5][0-9])?$"
+)
+_SERIAL = r"^([0-9]{5})(?:[.,]([0-9]+))?$"
+_YEAR_FIRST = r"^([0-9]{4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,2})$"
+_EIGHT = r"^((?:19|20)[0-9]{2})([0-9]{2})([0-9]{2})$"
+_TRIPLE = r"^([0-9]{1,2})[-/. ]([0-9]{1,2})[-/. ]([0-9]{4}|[0-9]{2})$"
+_WEEKDAY = r"^(?:(?i:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,? +)?"
+_NAMED = (
+    _WEEKDAY + r"([0-9]{1,2})(?:st|nd|rd|th)?[-. /]*([\p{L}]{3,})\.?,?[-. /]*([0-9]{4}|[0-9]{2})$"
+)
+_NAME_FIRST = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?,? *([0-9]{4}|[0-9]{2})$"
+_PIVOT = 69
+_EXAMPLES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class DatesAs:
+    """How dates are written: the order of day and month if said, month names, the day count."""
+
+    order: str | None
+    months: Mapping[str, int]
+    from_1904: bool = False
+
+
+def read_moments(text: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> pl.DataFrame:
+    """Read the dates, with or without a time, of one column.
+
+    Args:
+        text: Rows with `file_no`, `file_row` and the column as text.
+        name: The column.
+        found: Takes a problem when the column can be read in two ways or contradicts itself, and
+            notes on what was assumed.
+        written: What is known of how they are written.
+
+    Returns:
+        One row per distinct value: `value`, `day`, `clock` (`HH:MM:SS.f`; null without a time),
+        `offset` (as written); the day is null where it could not be read.
+    """
+    rows = text.select("file_no", "file_row", value=pl.col(name)).drop_nulls("value")
+    first = rows.unique("value", keep="first", maintain_order=True)
+    split = _split(first)
+    read = _candidates(split, written)
+    order = _settled(read, name, found, written)
+    day = pl.coalesce("sure", order) if order else pl.col("sure")
+    read = read.with_columns(day=day)
+    _tell_assumed(rows.join(read, on="value", how="left"), name, found, written)
+    return read.select("value", "day", "clock", "offset")
+
+
+def _split(first: pl.DataFrame) -> pl.DataFrame:
+    """Part the time of day from the day."""
+    groups = first.select(pl.col("value").str.extract_groups(_TIME)).unnest("value")
+    day, hour, minute, second, split, half, offset = (pl.col(one) for one in groups.columns)
+    hours = hour.cast(pl.Int32)
+    pm = half.str.to_lowercase().str.starts_with("p")
+    hours = (
+        pl.when(half.is_null())
+        .then(hours)
+        .otherwise(hours % 12 + pl.when(pm).then(12).otherwise(0))
+    )
+    fits = hours.is_between(0, 23) & (half.is_null() | hour.cast(pl.Int32).is_between(1, 12))
+    padded = hours.cast(pl.String).str.zfill(2)
+    clock = padded + ":" + minute + ":" + second.fill_null("00") + split.fill_null(".0")
+    apart = groups.select(
+        written_day=day.str.strip_chars(" ,"),
+        clock=pl.when(fits).then(clock),
+        offset=offset,
+        timed=hour.is_not_null(),
+    )
+    both = pl.concat([first, apart], how="horizontal")
+    serial = both.select(pl.col("value").str.extract_groups(_SERIAL)).unnest("value")
+    part = pl.lit("0.") + pl.col(serial.columns[1])
+    seconds = (part.cast(pl.Float64) * 86400).round(0).cast(pl.Int64).clip(0, 86399)
+    of_serial = serial.select(
+        whole=pl.col(serial.columns[0]).cast(pl.Int64),
+        part=pl.when(pl.col(serial.columns[1]).is_not_null()).then(
+            pl.time(seconds // 3600, seconds // 60 % 60, seconds % 60).dt.strftime("%H:%M:%S.0")
+        ),
+    )
+    both = pl.concat([both, of_serial], how="horizontal")
+    return both.with_columns(
+        clock=pl.coalesce("clock", "part"),
+        written_day=pl.when("timed").then("written_day").otherwise("value"),
+    )
+
+
+def _candidates(split: pl.DataFrame, written: DatesAs) -> pl.DataFrame:
+    """Return what each value can mean: `sure`, or by order in `dmy`, `mdy`, `ymd`."""
+    day = pl.col("written_day")
+    plain = [_day(day, pattern, "ymd") for pattern in (_YEAR_FIRST, _EIGHT)]
+    named = [
+        _day(day, _NAMED, "dmy", written.months),
+        _day(day, _NAME_FIRST, "mdy", written.months),
+    ]
+    serial = days_of_serials(pl.col("whole"), from_1904=written.from_1904)
+    sure = pl.coalesce(*plain, *named, serial)
+    numbers = [_day(day, _TRIPLE, order).alias(order) for order in ORDERS]
+    return split.with_columns(sure.alias("sure"), *numbers).with_columns(
+        pl.when(~pl.col("timed") | pl.col("clock").is_not_null()).then(pl.col(one)).alias(one)
+        for one in ("sure", *ORDERS)
+    )
+
+
+def _day(
+    text: pl.Expr, pattern: str, order: str, months: Mapping[str, int] | None = None
+) -> pl.Expr:
+    part = {letter: text.str.extract(pattern, place) for place, letter in enumerate(order, 1)}
+    month = part["m"]
+    if months is not None:
+        month = month.str.to_lowercase().replace_strict(
+            {name: str(number) for name, number in months.items()}, default=None
+        )
+    year = part["y"]
+    short = year.str.len_chars() <= 2
+    century = pl.when(year.cast(pl.Int32, strict=False) >= _PIVOT).then(pl.lit("19"))
+    year = pl.when(short).then(century.otherwise(pl.lit("20")) + year.str.zfill(2)).otherwise(year)
+    whole = year + "-" + month.str.zfill(2) + "-" + part["d"].str.zfill(2)
+    return whole.str.to_date("%Y-%m-%d", strict=False)
+
+
+def _settled(read: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> str | None:
+    """Return the order of day and month that the whole column has; None when there is none."""
+    unsure = read.filter(
+        pl.col("sure").is_null() & pl.any_horizontal(pl.col(*ORDERS).is_not_null())
+    )
+    if unsure.is_empty() or written.order is not None:
+        return written.order
+    day_first = unsure.filter(pl.col("dmy").is_not_null() & pl.col("mdy").is_null())
+    month_first = unsure.filter(pl.col("mdy").is_not_null() & pl.col("dmy").is_null())
+    neither = unsure.filter(pl.col("mdy").is_null() & pl.col("dmy").is_null())
+    if neither.height == unsure.height:
+        return "ymd"
+    if day_first.height and month_first.height:
+        _refuse_mixed(day_first, month_first, name, found)
+        return None
+    if day_first.height or month_first.height:
+        order, proof = ("dmy", day_first) if day_first.height else ("mdy", month_first)
+        _note_order(order, proof, unsure, name, found)
+        return order
+    open_ = unsure.filter(pl.col("dmy") != pl.col("mdy"))
+    if open_.is_empty():
+        return "dmy"
+    _refuse_open(open_, name, found)
+    return None
+
+
+def _note_order(
+    order: str, proof: pl.DataFrame, unsure: pl.DataFrame, name: str, found: Findings
+) -> None:
+    if unsure.filter((pl.col("dmy") != pl.col("mdy")).fill_null(False)).is_empty():
+        return  # nothing hung on it
+    row = proof.row(0, named=True)
+    said = f"settles it: the dates of {name} were read {ORDERS[order]}."
+    found.note(Problem(found.labels[row["file_no"]], row["file_row"], name, row["value"], said))
+
+
+def _refuse_mixed(
+    day_first: pl.DataFrame, month_first: pl.DataFrame, name: str, found: Findings
+) -> None:
+    one, other = day_first.row(0, named=True), month_first.row(0, named=True)
+    said = f"can only be day/month/year, but row {other['file_row']} “{other['value']}” only "
+    said += "month/day/year: the column is written in two ways. Say which is right with --dates "
+    said += "dmy or --dates mdy; the rows that do not fit are then told one by one."
+    found.refuse(Problem(found.labels[one["file_no"]], one["file_row"], name, one["value"], said))
+
+
+def _refuse_open(rows: pl.DataFrame, name: str, found: Findings) -> None:
+    shown = rows.head(_EXAMPLES).iter_rows(named=True)
+    examples = "; ".join(
+        f"row {row['file_row']} “{row['value']}” is {row['dmy']} or {row['mdy']}" for row in shown
+    )
+    first = rows.row(0, named=True)
+    said = f"can be read day/month or month/day, and no row of {name} settles it: {examples}. "
+    said += "Say which with --dates dmy (the first reading) or --dates mdy (the second)."
+    found.refuse(
+        Problem(found.labels[first["file_no"]], first["file_row"], name, first["value"], said)
+    )
+
+
+def _tell_assumed(rows: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> None:
+    taken = rows.filter(pl.col("day").is_not_null())
+    if taken.is_empty():
+        return
+    numbers = taken.filter(pl.col("whole").is_not_null() & (pl.col("sure") == pl.col("day")))
+    start = "1904" if written.from_1904 else "1900"
+    _count(numbers, name, found, f"is {{day}}: day numbers, counted from {start}, became dates")
+    short = taken.filter(
+        pl.col("written_day").str.contains(r"[^0-9][0-9]{2}$")
+        & ~pl.col("written_day").str.contains(_YEAR_FIRST)
+        & pl.col("whole").is_null()
+    )
+    _count(short, name, found, "is {day}: years of two digits were read as 1969 to 2068")
+
+
+def _count(rows: pl.DataFrame, name: str, found: Findings, said: str) -> None:
+    if rows.is_empty():
+        return
+    row = rows.row(0, named=True)
+    many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
+    text = f"{said.format(**row)} ({many})."
+    found.note(Problem(found.labels[row["file_no"]], row["file_row"], name, row["value"], text))
+
+
+def order_of(cells: pl.Series, months: Mapping[str, int]) -> tuple[str, str] | None:
+    """Return the order of day and month in a whole column, and the value that settles it.
+
+    Args:
+        cells: Its cells as text, none missing.
+        months: Names of months.
+
+    Returns:
+        `dmy`, `mdy` or `ymd` with a value that has no other reading; `open` with one that has two
+        when nothing settles it; None when nothing hangs on it.
+    """
+    values = cells.unique(maintain_order=True)
+    text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": values})
+    read = _candidates(_split(text), DatesAs(None, months))
+    unsure = read.filter(
+        pl.col("sure").is_null() & pl.any_horizontal(pl.col(*ORDERS).is_not_null())
+    )
+    day_first = unsure.filter(pl.col("dmy").is_not_null() & pl.col("mdy").is_null())
+    month_first = unsure.filter(pl.col("mdy").is_not_null() & pl.col("dmy").is_null())
+    if day_first.is_empty() != month_first.is_empty():
+        order, proof = ("mdy", month_first) if day_first.is_empty() else ("dmy", day_first)
+        return order, proof["value"][0]
+    hangs = unsure.filter((pl.col("dmy") != pl.col("mdy")).fill_null(True))
+    if hangs.is_empty():
+        return None
+    return ("ymd" if hangs["dmy"].null_count() == hangs.height else "open"), hangs["value"][0]

@@ -1,0 +1,176 @@
+"""One sheet as it is meant: its headings, and the rows that are records."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.errors import Problem
+from seasonboard.store.intake.cleaning import clean_word, trimmed
+from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.layout import Laid
+from seasonboard.store.intake.synonyms import Synonyms
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Headings, and below them the records.
+
+    `headings` and `columns` (of `body`) go together, empty columns left out; a heading that stands
+    more than once is numbered, “date”, “date (2)”. `header_row` is the row a spreadsheet shows.
+    `body` has `file_row` and text, trimmed, missing cells null, blank rows left out.
+    """
+
+    headings: tuple[str, ...]
+    columns: tuple[str, ...]
+    header_row: int
+    body: pl.DataFrame
+    from_1904: bool = False
+
+    @property
+    def places(self) -> dict[str, str]:
+        """Return heading → column of `body`."""
+        return dict(zip(self.headings, self.columns, strict=True))
+
+
+def as_grid(
+    laid: Laid, label: str, found: Findings, synonyms: Synonyms, *, from_1904: bool = False
+) -> Grid:
+    """Find the headings and the records of a sheet.
+
+    Left out and noted: title lines above the header, the heading repeated further down, a totals
+    line at the end. Trimmed cells are counted in a note.
+
+    Args:
+        laid: The rows, the header first.
+        label: The file, for notes.
+        found: Takes the notes.
+        synonyms: Tells headings and totals lines.
+        from_1904: Whether day numbers count from 1904.
+    """
+    cells = laid.rows.drop("file_row")
+    header = [clean_word(cell or "") for cell in cells.row(0)]
+    above = _second_header(laid.above, header)
+    whole = [_heading(one, over, synonyms) for one, over in zip(header, above, strict=True)]
+    raw = cells.slice(1)
+    body = trimmed(raw)
+    _tell_trimmed(raw, body, label, found)
+    kept = [
+        place
+        for place, name in enumerate(body.columns)
+        if whole[place] or body[name].null_count() < body.height
+    ]  # spreadsheets leave empty columns behind
+    columns = [body.columns[place] for place in kept]
+    rows = pl.concat(
+        [laid.rows.slice(1).select("file_row"), body.select(columns)], how="horizontal"
+    )
+    if columns:
+        rows = rows.filter(~pl.all_horizontal(pl.col(columns).is_null()))
+    rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, found)
+    rows = _without_totals(rows, columns, label, found)
+    _tell_titles(laid.above, above, label, found)
+    headings = _numbered([whole[place] for place in kept])
+    row = int(laid.rows["file_row"][0])
+    return Grid(tuple(headings), tuple(columns), row, rows, from_1904)
+
+
+def _second_header(above: list[list[str]], header: list[str]) -> list[str]:
+    """Return the row just above the header where it names groups of columns, else blanks."""
+    blank = [""] * len(header)
+    if not above:
+        return blank
+    cells = [clean_word(cell) for cell in above[-1]][: len(header)]
+    if len({cell for cell in cells if cell}) < 2:
+        return blank
+    return cells + blank[len(cells) :]
+
+
+def _heading(own: str, over: str, synonyms: Synonyms) -> str:
+    both = f"{over} {own}".strip()
+    if not over or over == own or (own and synonyms.is_heading(own)):
+        return own
+    return both
+
+
+def _numbered(headings: list[str]) -> list[str]:
+    seen: dict[str, int] = {}
+    numbered = []
+    for heading in headings:
+        key = folded(heading)
+        seen[key] = seen.get(key, 0) + 1
+        numbered.append(heading if seen[key] == 1 else f"{heading} ({seen[key]})".strip())
+    return numbered
+
+
+def _tell_trimmed(raw: pl.DataFrame, body: pl.DataFrame, label: str, found: Findings) -> None:
+    cut = sum(int((raw[name] != body[name]).sum()) for name in raw.columns if body[name].len())
+    if cut:
+        many = "1 cell" if cut == 1 else f"{cut:,} cells"
+        said = f"{many} had blanks around the value, seen or unseen; they were trimmed."
+        found.note(Problem(label, None, None, None, said))
+
+
+def _without_repeated_heading(
+    rows: pl.DataFrame, columns: list[str], header: list[str], label: str, found: Findings
+) -> pl.DataFrame:
+    named = [(name, text) for name, text in zip(columns, header, strict=True) if text]
+    if not named:
+        return rows
+    again = pl.all_horizontal((pl.col(name) == text).fill_null(False) for name, text in named)
+    repeats = rows.filter(again)
+    if repeats.is_empty():
+        return rows
+    shown = ", ".join(str(row) for row in repeats["file_row"].head(5))
+    said = f"the heading stands again in row {shown}; it is no record and was left out."
+    found.note(Problem(label, int(repeats["file_row"][0]), None, None, said))
+    return rows.filter(~again)
+
+
+def _without_totals(
+    rows: pl.DataFrame, columns: list[str], label: str, found: Findings
+) -> pl.DataFrame:
+    """Leave out the last rows that begin as totals lines and have fewer cells than records."""
+    last = rows.height
+    while last > 0:
+        cells = rows.row(last - 1)[1:]
+        if not found.is_total([cell or "" for cell in cells]) or None not in cells:
+            break
+        before = rows.head(last - 1)
+        said = f"is a totals line, not a record, and was left out.{_agrees(before, columns, cells)}"
+        first = next(cell for cell in cells if cell)
+        found.note(Problem(label, rows.row(last - 1)[0], None, first, said))
+        last -= 1
+    return rows.head(last)
+
+
+def _agrees(rows: pl.DataFrame, columns: list[str], cells: Sequence[str | None]) -> str:
+    """Say whether the numbers of a totals line are the sums or counts of the rows above."""
+    off, right = [], 0
+    for name, cell in zip(columns, cells, strict=True):
+        total = _number(cell)
+        if total is None:
+            continue
+        numbers = rows[name].str.replace(",", ".", literal=True).cast(pl.Float64, strict=False)
+        if total in (rows[name].len() - rows[name].null_count(), round(numbers.sum(), 6)):
+            right += 1
+        else:
+            off.append(str(cell))
+    if off:
+        return f" Its {', '.join(off)} is not the sum of the rows above: are all of them here?"
+    return " It agrees with the rows above." if right else ""
+
+
+def _number(cell: str | None) -> float | None:
+    try:
+        return float((cell or "").replace(",", "."))
+    except ValueError:
+        return None
+
+
+def _tell_titles(above: list[list[str]], second: list[str], label: str, found: Findings) -> None:
+    rows = above[:-1] if any(second) else above
+    titles = [clean_word(cell) for cells in rows for cell in cells if cell.strip()]
+    if titles:
+        said = "stands above the headings; it is a title, no record, and was left out."
+        found.note(Problem(label, None, None, titles[0][:80], said))

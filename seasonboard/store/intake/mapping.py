@@ -1,0 +1,207 @@
+"""Mappings: how the files of one source are read as our tables. Readable TOML, beside the store."""
+
+import json
+import tomllib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.options import DECIMALS, ORDERS
+from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.intake.values import time_zones
+from seasonboard.terms import nearest
+
+_PARTS = ("table", "file", "headings", "dates", "decimal", "time_zone", "time", "skip_without")
+_SECTIONS = ("columns", "constants", "units", "values")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetMapping:
+    """How one sheet becomes rows of one table.
+
+    `headings` are all those of the sheet, by which it is recognised. `columns` is column →
+    headings, joined with a blank; `constants` is column → one value; `units` is column → unit of
+    its bare numbers; `values` is column → spelling → value. `dates`, `decimal`, `time_zone` and
+    `time` (of instants without one) settle how cells are read; rows without a value in
+    `skip_without` are none of this table's.
+    """
+
+    table: str
+    headings: tuple[str, ...]
+    columns: Mapping[str, tuple[str, ...]]
+    file: str = ""
+    constants: Mapping[str, str] = field(default_factory=dict)
+    units: Mapping[str, str] = field(default_factory=dict)
+    values: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    dates: str | None = None
+    decimal: str | None = None
+    time_zone: str | None = None
+    time: str | None = None
+    skip_without: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SourceMapping:
+    """All sheets of one source, under a name; `questions` are still open."""
+
+    name: str
+    sheets: tuple[SheetMapping, ...]
+    questions: tuple[str, ...] = ()
+
+
+def read_mappings(folder: Path | None) -> list[SourceMapping]:
+    """Return the mappings kept in a folder, by name.
+
+    Raises:
+        IntakeError: One of them is not what a mapping has to be.
+    """
+    if folder is None or not folder.is_dir():
+        return []
+    return [read_mapping(path) for path in sorted(folder.glob("*.toml"))]
+
+
+def read_mapping(path: Path) -> SourceMapping:
+    """Return one mapping.
+
+    Raises:
+        IntakeError: It is missing, not TOML, or names what is not known.
+    """
+    try:
+        content = tomllib.loads(path.read_text("utf-8-sig"))
+    except OSError as error:
+        raise _wrong(path, f"cannot be read: {error.strerror}.") from error
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise _wrong(path, f"is not TOML in UTF-8: {error}.") from error
+    sheets = content.get("sheet", [])
+    if not isinstance(sheets, list) or not sheets:
+        raise _wrong(path, "holds no [[sheet]].")
+    read = tuple(_sheet(path, place, sheet) for place, sheet in enumerate(sheets, 1))
+    return SourceMapping(path.stem, read, tuple(map(str, content.get("questions", []))))
+
+
+def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
+    where = f"[[sheet]] {place}"
+    table = str(content.get("table"))
+    if table not in TABLES:
+        said = f"{where}: table is not one of: {', '.join(TABLES)}."
+        raise _wrong(path, said, nearest(table, list(TABLES)))
+    _check_names(path, where, content)
+    known = own_columns(TABLES[table])
+    sections = {name: dict(content.get(name, {})) for name in _SECTIONS}
+    for name, section in sections.items():
+        for column in section:
+            if column not in known:
+                said = f"{where}: {name}.{column} is not a column of {table}: {', '.join(known)}."
+                raise _wrong(path, said, nearest(column, known))
+    columns = {name: _listed(heading) for name, heading in sections["columns"].items() if heading}
+    headings = tuple(map(str, content.get("headings", [])))
+    for heading in (one for many in columns.values() for one in many):
+        if heading not in headings:
+            said = f"{where}: “{heading}” is not among its headings."
+            raise _wrong(path, said, nearest(heading, list(headings)))
+    return SheetMapping(
+        table,
+        headings,
+        columns,
+        str(content.get("file", "")),
+        {name: str(value) for name, value in sections["constants"].items() if str(value)},
+        {name: str(unit) for name, unit in sections["units"].items()},
+        {
+            name: {folded(str(one)): str(value) for one, value in many.items()}
+            for name, many in sections["values"].items()
+        },
+        dates=content.get("dates") or None,
+        decimal=content.get("decimal") or None,
+        time_zone=content.get("time_zone") or None,
+        time=content.get("time") or None,
+        skip_without=content.get("skip_without") or None,
+    )
+
+
+def _check_names(path: Path, where: str, content: Mapping[str, Any]) -> None:
+    known = [*_PARTS, *_SECTIONS]
+    for name in content:
+        if name not in known:
+            raise _wrong(path, f"{where}: “{name}” is not known here.", nearest(name, known))
+    closed: tuple[tuple[str, Iterable[str]], ...] = (
+        ("dates", ORDERS),
+        ("decimal", DECIMALS),
+        ("time_zone", time_zones()),
+    )
+    for name, words in closed:
+        word = content.get(name)
+        if word and word not in words:
+            few = f": {', '.join(words)}" if name != "time_zone" else ", such as America/Chicago"
+            said = f"{where}: {name} = “{word}” is not known{few}."
+            raise _wrong(path, said, nearest(str(word), list(words)))
+
+
+def _listed(heading: object) -> tuple[str, ...]:
+    return tuple(map(str, heading)) if isinstance(heading, list) else (str(heading),)
+
+
+def _wrong(path: Path, said: str, near: str | None = None) -> IntakeError:
+    problem = Problem(str(path), None, None, None, said, near)
+    return IntakeError(problem.sentence(), [problem], "Correct that mapping, or move it away.")
+
+
+def as_toml(mapping: SourceMapping) -> str:
+    """Return a mapping as the text of its file."""
+    lines = [f"# How files of the source “{mapping.name}” are read. Edit it as you like."]
+    if mapping.questions:
+        lines += [
+            "# It is used once its questions are answered below and this list is taken out.",
+            "questions = [",
+            *(f"  {_quoted(one)}," for one in mapping.questions),
+            "]",
+        ]
+    for sheet in mapping.sheets:
+        lines += ["", "[[sheet]]", f"table = {_quoted(sheet.table)}"]
+        lines += [
+            f"{name} = {_quoted(value)}"
+            for name in _PARTS
+            if name not in {"table", "headings"} and (value := getattr(sheet, name))
+        ]
+        lines.append("headings = [" + ", ".join(map(_quoted, sheet.headings)) + "]")
+        lines += _section("columns", {name: _heads(many) for name, many in sheet.columns.items()})
+        for name in ("constants", "units"):
+            plain = {key: _quoted(value) for key, value in getattr(sheet, name).items()}
+            lines += _section(name, plain)
+        for column, many in sheet.values.items():
+            pairs = {_quoted(one): _quoted(value) for one, value in many.items()}
+            lines += _section(f"values.{column}", pairs)
+    return "\n".join(lines) + "\n"
+
+
+def _heads(many: Sequence[str]) -> str:
+    return _quoted(many[0]) if len(many) == 1 else "[" + ", ".join(map(_quoted, many)) + "]"
+
+
+def _section(name: str, pairs: Mapping[str, str]) -> list[str]:
+    if not pairs:
+        return []
+    return ["", f"[sheet.{name}]", *(f"{key} = {value}" for key, value in pairs.items())]
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007F")
+
+
+def same_headings(sheet: SheetMapping, headings: Sequence[str]) -> bool:
+    """Say whether a sheet has the headings of a mapping, in any order."""
+    return {folded(one) for one in sheet.headings} == {folded(one) for one in headings}
+
+
+def changed_headings(
+    sheet: SheetMapping, headings: Sequence[str]
+) -> tuple[list[str], list[str], float]:
+    """Return the headings that are gone, those that are new, and the share that stayed."""
+    before = {folded(one): one for one in sheet.headings}
+    now = {folded(one): one for one in headings}
+    gone = [one for key, one in before.items() if key not in now]
+    new = [one for key, one in now.items() if key not in before]
+    return gone, new, len(before.keys() & now.keys()) / max(1, len(before.keys() | now.keys()))

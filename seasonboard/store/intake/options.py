@@ -1,0 +1,67 @@
+"""What a person wishes of one load, and how it asks back."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from seasonboard.errors import IntakeError, Problem
+
+ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year", "ymd": "year/month/day"}
+DECIMALS = {"comma": "a decimal comma", "point": "a decimal point"}
+
+
+def _never(_: Any) -> bool:  # noqa: ANN401 - whatever is proposed
+    return False
+
+
+@dataclass(frozen=True, slots=True)
+class LoadOptions:
+    """The wishes behind one load.
+
+    Attributes:
+        dates: `dmy`, `mdy` or `ymd`: how dates are written that can be read in two ways.
+        decimal: `comma` or `point`: what a lone comma or point before three digits is.
+        mapping: The mapping to use, by name; None recognises one by the headings.
+        keep_good: Write the good rows, and the others into files of rejected rows.
+        accept_likely: Take what is otherwise only offered: a key that matches without its leading
+            zeros, an athlete of nearly the name; each is noted.
+        columns: Answers to a proposal: `table.column` or `column` → heading.
+        constants: Answers to a proposal: `table.column` or `column` → one value for all rows.
+        propose: Whether files in other words are given a proposed mapping.
+        write: Whether a confirmed mapping and rejected rows are written; a mere plan writes none.
+        accept_mapping: Is shown a proposal without open questions; true takes it.
+        tell: Is told what was written beside the store.
+        store: The store's file, beside which mappings and spellings lie; None knows none.
+        rejects: Where files of rejected rows go; None is `STORE.rejects`.
+    """
+
+    dates: str | None = None
+    decimal: str | None = None
+    mapping: str | None = None
+    keep_good: bool = False
+    accept_likely: bool = False
+    columns: Mapping[str, str] = field(default_factory=dict)
+    constants: Mapping[str, str] = field(default_factory=dict)
+    propose: bool = False
+    write: bool = True
+    accept_mapping: Callable[[Any], bool] = _never
+    tell: Callable[[str], object] = _never
+    store: Path | None = None
+    rejects: Path | None = None
+
+    def __post_init__(self) -> None:
+        """Check the words.
+
+        Raises:
+            IntakeError: An order of dates or a decimal mark is not known.
+        """
+        for given, known in ((self.dates, ORDERS), (self.decimal, DECIMALS)):
+            if given is not None and given not in known:
+                said = f"is not one of: {', '.join(known)}."
+                raise IntakeError(Problem("options", None, None, given, said).sentence())
+
+    @property
+    def mappings(self) -> Path | None:
+        """Return the folder of the store's mappings."""
+        return self.store and self.store.with_name(f"{self.store.name}.mappings")

@@ -1,0 +1,154 @@
+"""The open table of spellings: what files from elsewhere write, and what it means here."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.tables import TABLES
+from seasonboard.terms import nearest
+
+_SHIPPED = Path(__file__).with_name("synonyms.toml")
+
+
+@dataclass(frozen=True, slots=True)
+class Synonyms:
+    """Spellings by what they stand for; every spelling is folded.
+
+    `words` is column → spelling → word, `headings` is table (or `any`) → spelling → columns,
+    `tables` is spelling → table, `units` is unit of a column → unit → factor, `plausible` is
+    column → smallest and largest size.
+    """
+
+    words: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    headings: Mapping[str, Mapping[str, tuple[str, ...]]] = field(default_factory=dict)
+    tables: Mapping[str, str] = field(default_factory=dict)
+    missing: frozenset[str] = frozenset()
+    totals: frozenset[str] = frozenset()
+    months: Mapping[str, int] = field(default_factory=dict)
+    units: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    plausible: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    every_heading: frozenset[str] = frozenset()
+
+    def columns_called(self, table: str, heading: str) -> tuple[str, ...]:
+        """Return the columns of a table that a heading may stand for, the likeliest first."""
+        name = folded(heading)
+        own = self.headings.get(table, {}).get(name, ())
+        common = self.headings.get("any", {}).get(name, ())
+        written = tuple(one for one in TABLES[table].names if folded(one) == name)
+        return tuple(dict.fromkeys([*written, *own, *common]))
+
+    def is_heading(self, text: str) -> bool:
+        """Say whether any table may have a column of this heading."""
+        return folded(text) in self.every_heading
+
+
+@cache
+def shipped_synonyms() -> Synonyms:
+    """Return the table that comes with the program."""
+    return _merged(tomllib.loads(_SHIPPED.read_text("utf-8")), {})
+
+
+def synonyms_beside(store: Path | None) -> Synonyms:
+    """Return the shipped table with the store's own file, `STORE.synonyms.toml`, laid over it.
+
+    Raises:
+        IntakeError: That file is not TOML, or names a section, column or word that is not known.
+    """
+    if store is None:
+        return shipped_synonyms()
+    path = store.with_name(f"{store.name}.synonyms.toml")
+    if not path.exists():
+        return shipped_synonyms()
+    try:
+        own = tomllib.loads(path.read_text("utf-8-sig"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise _wrong(path, f"is not TOML in UTF-8: {error}.") from error
+    shipped = tomllib.loads(_SHIPPED.read_text("utf-8"))
+    _check(path, own, shipped)
+    return _merged(shipped, own)
+
+
+def _check(path: Path, own: Mapping[str, Any], shipped: Mapping[str, Any]) -> None:
+    for section, content in own.items():
+        if section not in shipped or not isinstance(content, dict):
+            said = f"there is no section “{section}”; there are {', '.join(shipped)}."
+            raise _wrong(path, said, nearest(section, list(shipped)))
+    columns: dict[str, tuple[str, ...]] = {}
+    for one in (column for table in TABLES.values() for column in table.columns):
+        columns[one.name] = columns.get(one.name) or one.words
+    for column, words in own.get("words", {}).items():
+        if column not in columns:
+            said = f"[words.{column}]: no column is called so."
+            raise _wrong(path, said, nearest(column, list(columns)))
+        for word in words:
+            if columns[column] and word not in columns[column]:
+                said = f"[words.{column}]: “{word}” is not one of: {', '.join(columns[column])}."
+                raise _wrong(path, said, nearest(word, list(columns[column])))
+
+
+def _merged(shipped: Mapping[str, Any], own: Mapping[str, Any]) -> Synonyms:
+    def part(name: str) -> dict[str, list[Any]]:
+        both: dict[str, list[Any]] = {}
+        for layer in (shipped.get(name, {}), own.get(name, {})):
+            for key, value in layer.items():
+                both.setdefault(key, []).append(value)
+        return both
+
+    headings = {table: _headings(layers) for table, layers in part("headings").items()}
+    names = {folded(name) for table in TABLES.values() for name in table.names}
+    units = {unit: _floats(layers) for unit, layers in part("units").items()}
+    sizes = {column: layers[-1] for column, layers in part("plausible").items()}
+    return Synonyms(
+        words={column: _turned(layers) for column, layers in part("words").items()},
+        headings=headings,
+        every_heading=frozenset(names.union(*headings.values())),
+        tables=_turned([{key: layer} for key, ls in part("tables").items() for layer in ls]),
+        missing=frozenset(_marks(part("missing"))),
+        totals=frozenset(folded(mark) for mark in _marks(part("totals"))),
+        months={
+            folded(one): int(number)
+            for number, layers in part("months").items()
+            for layer in layers
+            for one in layer
+        },
+        units=units,
+        plausible={column: (float(low), float(high)) for column, (low, high) in sizes.items()},
+    )
+
+
+def _turned(layers: list[Mapping[str, list[str]]]) -> dict[str, str]:
+    """Turn word → spellings into spelling → word; later layers win."""
+    return {
+        folded(spelling): word
+        for layer in layers
+        for word, spellings in layer.items()
+        for spelling in spellings
+    }
+
+
+def _headings(layers: list[Mapping[str, list[str]]]) -> dict[str, tuple[str, ...]]:
+    turned: dict[str, tuple[str, ...]] = {}
+    for layer in layers:
+        for column, spellings in layer.items():
+            for spelling in spellings:
+                name = folded(spelling)
+                turned[name] = (*turned.get(name, ()), column)
+    return turned
+
+
+def _floats(layers: list[Mapping[str, Any]]) -> dict[str, float]:
+    return {unit.casefold(): float(size) for layer in layers for unit, size in layer.items()}
+
+
+def _marks(section: Mapping[str, list[Any]]) -> list[str]:
+    return [str(mark).casefold() for layer in section.get("marks", []) for mark in layer]
+
+
+def _wrong(path: Path, said: str, near: str | None = None) -> IntakeError:
+    problem = Problem(str(path), None, None, None, said, near)
+    return IntakeError(problem.sentence(), [problem], "Correct that file, or move it away.")

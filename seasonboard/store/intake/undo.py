@@ -1,0 +1,170 @@
+"""Taking the last load back: its rows go, its changed cells get their old values again."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.rows import as_text, row_key
+from seasonboard.store.intake.tables import TABLES, Holds, Table
+from seasonboard.store.intake.write import put, run, statements
+from seasonboard.store.store import Store, open_store
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """A load that is, or would be, taken back.
+
+    `tables` is (table, file, new rows that go, changed rows that get their old cells) in the order
+    of the files; `cells` counts the changed cells.
+    """
+
+    load_no: int
+    loaded_at: datetime
+    tables: tuple[tuple[str, str, int, int], ...]
+    cells: int
+
+
+def plan_undo(store: Store) -> Undone:
+    """Return what taking the last load back would do; nothing is written.
+
+    Raises:
+        StoreError: Nothing was loaded yet, or the store could not be read.
+    """
+    with store.writing() as cursor:
+        return _last(store, cursor)
+
+
+def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
+    """Take the last load back, so that the store is as it was before it.
+
+    Args:
+        store: The store, open for writing.
+        expected: The number of the load that was shown; another one is not taken back.
+
+    Returns:
+        What was taken back.
+
+    Raises:
+        StoreError: Nothing was loaded yet; the last load is another one by now; a cell that it
+            changed was changed again since, or rows of others point to its rows. Nothing was
+            written then.
+    """
+    with store.writing() as cursor:
+        undone = _last(store, cursor)
+        if expected is not None and undone.load_no != expected:
+            raise StoreError(
+                "Another load was written meanwhile; nothing was taken back.", "Look again."
+            )
+        load_no = undone.load_no
+        restored = _restored(store, _frame(cursor, "undo_changes", load_no))
+        for name in TABLES:
+            if name in restored:
+                put(cursor, name, restored[name], load_no)
+        _refuse_pointing(_frame(cursor, "undo_left", load_no))
+        run(cursor, "undo_rows", load_no)
+        run(cursor, "played_on", load_no)
+    return undone
+
+
+def undo_path(store_path: Path, *, confirm: Callable[[Undone], bool]) -> Undone | None:
+    """Take the last load of the store at `store_path` back.
+
+    Args:
+        store_path: The store's file.
+        confirm: Is shown what would be taken back; nothing is written unless it returns true.
+
+    Returns:
+        What was taken back; None when it was not confirmed.
+
+    Raises:
+        StoreError: As `undo_last_load`; or there is no such store, or it is in use.
+    """
+    if not store_path.exists():
+        raise StoreError(f"There is no store at {store_path}.", "Name another with --store FILE.")
+    with open_store(store_path, read_only=False) as store:
+        last = plan_undo(store)
+        return undo_last_load(store, expected=last.load_no) if confirm(last) else None
+
+
+def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> Undone:
+    load_no = int(store.read("store/last_load")["load_no"].item())
+    if load_no == 0:
+        raise StoreError("Nothing was loaded into this store yet.", "There is nothing to undo.")
+    rows = _frame(cursor, "undo_last", load_no)
+    tables = rows.drop_nulls("file").select("table_name", "file", "new_rows", "changed_rows")
+    cells = _frame(cursor, "undo_changes", load_no).height
+    return Undone(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
+
+
+def _frame(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> pl.DataFrame:
+    (statement,) = statements(name)
+    return pl.DataFrame(cursor.sql(statement.query, params={"load_no": load_no}))
+
+
+def _restored(store: Store, changes: pl.DataFrame) -> dict[str, pl.DataFrame]:
+    """Return the changed rows, complete, with their old cells."""
+    known = Known(store)
+    restored = {}
+    for (name,), cells in changes.partition_by("table_name", as_dict=True).items():
+        table = TABLES[str(name)]
+        held = known.stored(table.name)
+        held = held.with_columns(row_key=row_key(table, held))
+        rows = held.join(cells.select("row_key").unique(), on="row_key", how="semi")
+        for (column,), part in cells.partition_by("column_name", as_dict=True).items():
+            rows = _with_old_cells(table, rows, str(column), part)
+        gone = cells.join(held, on="row_key", how="anti")
+        if not gone.is_empty():
+            raise _changed_since(table.name, gone["row_key"][0], None)
+        restored[table.name] = rows.select(table.names)
+    return restored
+
+
+def _with_old_cells(
+    table: Table, rows: pl.DataFrame, column: str, cells: pl.DataFrame
+) -> pl.DataFrame:
+    old = cells.select("row_key", "old_value", "new_value", _changed=pl.lit(True))
+    both = rows.join(old, on="row_key", how="left", maintain_order="left")
+    mine = pl.col("_changed").fill_null(False)
+    again = both.filter(mine & as_text(both, column).ne_missing(pl.col("new_value")))
+    if not again.is_empty():
+        raise _changed_since(table.name, again["row_key"][0], column)
+    value = _typed(pl.col("old_value"), table.column(column).holds)
+    return both.with_columns(
+        pl.when(mine).then(value).otherwise(pl.col(column)).alias(column)
+    ).drop("old_value", "new_value", "_changed")
+
+
+def _typed(text: pl.Expr, holds: Holds) -> pl.Expr:
+    if holds is Holds.DATE:
+        return text.str.to_date("%Y-%m-%d")
+    if holds is Holds.INSTANT:
+        moment = text.str.to_datetime("%Y-%m-%dT%H:%M:%S%.fZ", time_unit="us")
+        return moment.dt.replace_time_zone("UTC")
+    if holds is Holds.INTEGER:
+        return text.cast(pl.Int64)
+    return text.cast(pl.Float64) if holds is Holds.NUMBER else text
+
+
+def _changed_since(table: str, key: str, column: str | None) -> StoreError:
+    where = f"{table}, {key}" + (f", {column}" if column else "")
+    return StoreError(
+        f"The last load cannot be taken back: {where} was changed again after it.",
+        "Load a corrected file instead.",
+    )
+
+
+def _refuse_pointing(left: pl.DataFrame) -> None:
+    if left.is_empty():
+        return
+    parts = [f"{n:,} of {name} point to {target}" for name, target, n in left.iter_rows()]
+    raise StoreError(
+        f"The last load cannot be taken back: rows that came otherwise need its rows "
+        f"({'; '.join(parts)}).",
+        "Load a corrected file instead.",
+    )

@@ -1,0 +1,101 @@
+"""A mistake in the program is one sentence and a log; the board keeps running."""
+
+from pathlib import Path
+
+import pytest
+
+from seasonboard.answers.board import Asker
+from seasonboard.ui import bugs
+from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
+from seasonboard.ui.bugs import written_down
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from tests.ui.board import opened, press, settle, state, text
+from tests.ui.stand_in import StandIn
+
+FAILED = "failed through a mistake in the program"
+
+
+@pytest.fixture
+def log(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    path = tmp_path / "failures.log"
+    monkeypatch.setattr(bugs, "_log", lambda: path)
+    return path
+
+
+def _broken(*_: object, **__: object) -> None:
+    raise ZeroDivisionError("[/x] of 0")
+
+
+def _kept(log: Path) -> str:
+    return log.read_text("utf-8")
+
+
+def _in_one(shown: str) -> str:
+    return "".join(shown.split())
+
+
+async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        asker.compare = _broken  # type: ignore[method-assign,assignment]
+        await press(pilot, "r")
+        assert FAILED in text(pilot)
+        assert str(log) in _in_one(text(pilot))
+        assert "No difference shown yet" in text(pilot)
+        assert "Traceback" not in text(pilot)
+        await press(pilot, "7")
+        assert "How many games are played before an injury?" in text(pilot)
+        assert state(pilot) == ""
+        del asker.compare  # type: ignore[attr-defined]
+        await press(pilot, "6", "r")
+        assert FAILED not in text(pilot)
+    assert "ZeroDivisionError: [/x] of 0" in _kept(log)
+
+
+async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log: Path) -> None:
+    asker = StandIn()
+    asker.injury_rows = _broken  # type: ignore[method-assign,assignment]
+    async with opened(asker) as pilot:
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, RowsScreen)
+        assert FAILED in text(pilot)
+        assert str(log) in _in_one(text(pilot))
+        await press(pilot, "o", "O", "n", "p", "escape")
+        assert isinstance(pilot.app.screen, CompareScreen)
+    assert "ZeroDivisionError: [/x] of 0" in _kept(log)
+
+
+async def test_a_store_that_fails_to_open_is_told_too(log: Path) -> None:
+    def opening() -> Asker:
+        raise ZeroDivisionError("[/x] of 0")
+
+    app = SeasonboardApp(opening)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "could not be opened through a mistake in the program" in text(pilot)
+        assert str(log) in _in_one(text(pilot))
+        await press(pilot, "q")
+    assert app.return_code == NOT_OPENED
+
+
+def test_log_lies_where_the_system_keeps_logs_and_grows(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("platformdirs.user_log_path", lambda *_, **__: tmp_path)
+    for number in range(2):
+        told = written_down(ValueError(f"number {number}"), "the question")
+        assert told.hint == f"The details are in {tmp_path / bugs.LOG}."
+    kept = (tmp_path / bugs.LOG).read_text("utf-8")
+    assert kept.count("the question") == 2
+    assert "number 0" in kept
+    assert "number 1" in kept
+
+
+def test_a_log_that_cannot_be_written_is_said(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(bugs, "_log", lambda: tmp_path)
+    told = written_down(ValueError("x"), "the question")
+    assert FAILED in told.what
+    assert told.hint.startswith("The details could not be written down")

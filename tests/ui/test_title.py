@@ -1,0 +1,55 @@
+"""The title line: every screen can be found and reached, at every width."""
+
+import pytest
+
+from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.screens.all import SCREENS
+from tests.ui.board import opened, press, text
+
+
+def test_every_board_has_its_screen_its_key_and_its_question() -> None:
+    assert [board.name for board in BOARDS] == list(SCREENS)
+    assert len({board.key for board in BOARDS}) == len(BOARDS)
+    for board in BOARDS:
+        assert board.asks == SCREENS[board.name].QUESTION
+
+
+@pytest.mark.parametrize("width", [80, 120, 200])
+async def test_names_and_keys_of_all_screens_stand_in_the_title(width: int) -> None:
+    async with opened(size=(width, 24)) as pilot:
+        told = text(pilot).splitlines()[0]
+        close = told.replace(" ", "")
+        assert all(f"{board.key}{board.title}" in close for board in BOARDS)
+
+
+@pytest.mark.parametrize("width", [60, 79])
+async def test_keys_of_all_screens_stand_in_a_narrow_title_with_the_name_of_this_one(
+    width: int,
+) -> None:
+    async with opened(size=(width, 24)) as pilot:
+        told = text(pilot).splitlines()[0]
+        assert all(board.key in told for board in BOARDS)
+        assert "6 Compare" in told
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+async def test_every_screen_is_reached_with_a_click_on_its_key(width: int) -> None:
+    async with opened(size=(width, 24)) as pilot:
+        for name in ("games", "compare"):
+            key = next(board.key for board in BOARDS if board.name == name)
+            await pilot.click(offset=(text(pilot).splitlines()[0].index(key), 0))
+            await press(pilot)
+            assert name == pilot.app.screen.NAME  # type: ignore[attr-defined]
+
+
+async def test_place_is_said_at_every_width() -> None:
+    for width in (60, 80, 120, 200):
+        async with opened(size=(width, 24)) as pilot:
+            assert "invented sample season" in text(pilot)
+
+
+async def test_letters_are_no_keys_of_screens() -> None:
+    async with opened() as pilot:
+        before = pilot.app.screen
+        await press(pilot, "g", "c")
+        assert pilot.app.screen is before
