@@ -1,3 +1,10 @@
+-- What a guard is that was asked for in another's place, by the reason recorded.
+CREATE MACRO redo_word(reason) AS CASE
+    WHEN reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
+    WHEN reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
+    ELSE 'reason not recorded'
+END;
+
 -- The time zone of every athlete's department. Of an athlete at two, the first by key.
 CREATE MACRO athlete_zones() AS TABLE
 SELECT r.athlete_no, min_by(d.time_zone, d.department) AS time_zone
