@@ -8,8 +8,8 @@ import polars as pl
 
 from seasonboard.answers.departments_parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders_frame import between, local_days, times
+from seasonboard.answers.roster_availability import with_availability
 from seasonboard.answers.turnaround_parts import TurnaroundOptions
-from seasonboard.answers.week_played import with_availability
 from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
 from seasonboard.stats.durations import wait_curve, wait_quantile
 
