@@ -70,14 +70,7 @@ sites AS (
     SELECT DISTINCT o.guard_no, k.area::VARCHAR AS area, u.side
     FROM orders AS o
     JOIN store.kinds AS k USING (kind)
-    CROSS JOIN unnest(
-        CASE
-            WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
-            THEN ['midline']
-            WHEN o.side = 'both' THEN ['left', 'right']
-            ELSE [o.side]
-        END
-    ) AS u(side)
+    CROSS JOIN unnest(sides_of(k.area, o.side)) AS u(side)
     WHERE o.state = 'open'
 ),
 exposures AS (

@@ -81,14 +81,7 @@ sites AS (
     SELECT DISTINCT f.guard_no, k.area::VARCHAR AS area, u.side
     FROM followed AS f
     JOIN store.kinds AS k USING (kind)
-    CROSS JOIN unnest(
-        CASE
-            WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
-            THEN ['midline']
-            WHEN f.side = 'both' THEN ['left', 'right']
-            ELSE [f.side]
-        END
-    ) AS u(side)
+    CROSS JOIN unnest(sides_of(k.area, f.side)) AS u(side)
     WHERE f.redone_by IS NOT NULL
 ),
 -- Sessions taken part in from the day the next guard was asked for to the day before it was fitted.
