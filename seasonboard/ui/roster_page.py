@@ -1,6 +1,6 @@
 """The page of the Roster screen, drawn from its answer."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -46,8 +46,8 @@ def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
     lists = (
         ("Out or limited", [(a, f"{a.name} ({state_word(a)})") for a in out]),
-        ("Guard late", _with_guard(answer, "late")),
-        ("Has one, does not wear it", _with_guard(answer, "unworn")),
+        ("Guard late", _with_guard(answer, lambda guard: guard.is_late)),
+        ("Has one, does not wear it", _with_guard(answer, lambda guard: guard.state == "unworn")),
     )
     most = max(3, paper.height // 5)
     blocks = [GAP]
@@ -60,12 +60,14 @@ def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     return blocks
 
 
-def _with_guard(answer: "RosterAnswer", state: str) -> list[tuple["RosterAthlete", str]]:
+def _with_guard(
+    answer: "RosterAnswer", holds: "Callable[[RosterGuard], bool]"
+) -> list[tuple["RosterAthlete", str]]:
     return [
         (athlete, f"{athlete.name} ({guard_words(guard)})")
         for athlete in answer.athletes
         for guard in athlete.guards
-        if guard.state.value == state
+        if holds(guard)
     ]
 
 
