@@ -25,10 +25,10 @@ def ask_roster(
     strip_sessions}]; headline {rostered, full, limited, out, not_recorded, out_for_health,
     out_because, guards}; athletes [{athlete, name, team, position, status, reason, because,
     expected_back, injury, like_injuries, days_lost, guards [{guard, kind, side, purpose, state,
-    stage, age_days, is_late, games_missed, worn, taken_part, worn_share, because}], worn_share, needs,
-    attention, strip}]; late_after; availability {sessions, totals, roster_days, unavailable_days,
-    severity, burden, by_season_part}; answer, caveats, left_out, scope. status is full, limited,
-    out or not recorded; expected_back is always null, since no such day is recorded.
+    stage, age_days, is_late, games_missed, worn, taken_part, worn_share, because}], worn_share,
+    needs, attention, strip}]; late_after; availability {sessions, totals, roster_days,
+    unavailable_days, severity, burden, by_season_part}; answer, caveats, left_out, scope. status is
+    full, limited, out or not recorded; expected_back is always null: no such day is recorded.
 
     With --athlete: athlete, name, teams, parts, guarded, injuries, timeline [{on, at, what, item,
     word, reason, kind, side, label, guards, days_lost, told}].
