@@ -10,7 +10,7 @@ import duckdb
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store import store as module
+from seasonboard.store import schema as module
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.store import open_store
 
@@ -83,8 +83,8 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path):
         tmp_path.chmod(0o500)
         path = tmp_path / "season.duckdb"
     error = refusal(path, read_only=False)
-    assert error.what == f"The store {path} could not be opened."
-    assert error.hint
+    assert error.what == f"You may not write to {path.parent}; nothing was changed."
+    assert "permission" in error.hint
 
 
 @pytest.mark.parametrize("read_only", [True, False])
@@ -253,7 +253,7 @@ def test_a_store_another_process_writes_to_is_told_in_a_sentence_with_its_number
     error = refusal(place, read_only=read_only)
     assert isinstance(error, StoreLockedError)
     assert error.what == f"The store {place} is in use by process {process.pid}."
-    assert error.hint == "Close seasonboard there, then try again."
+    assert error.hint == "Close seasonboard there, or answer what it asks there, then try again."
 
 
 def test_readers_share_a_store_and_keep_a_writer_out(place, holder):
