@@ -7,6 +7,7 @@ import click
 
 from seasonboard import __version__
 from seasonboard.cli.ask import ask
+from seasonboard.cli.backup import backup, check, restore
 from seasonboard.cli.load import load
 from seasonboard.cli.sample import sample
 from seasonboard.cli.tools import Tools
@@ -69,7 +70,7 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
     staff; whether a guard may be worn belongs to the sport's rules and officials.
 
     Exit status: 0 answered; 1 answered, but something needs attention; 2 the request or the data
-    was wrong (a message on standard error).
+    was wrong (a message on standard error); 130 or 143 stopped by Ctrl-C or the system.
     """
     tools: Tools = ctx.obj["tools"]
     ctx.obj["store"], ctx.obj["sample"] = store, use_sample
@@ -80,6 +81,9 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
 
 
 cli.add_command(ask)
+cli.add_command(backup)
+cli.add_command(check)
 cli.add_command(load)
+cli.add_command(restore)
 cli.add_command(sample)
 cli.add_command(undo)

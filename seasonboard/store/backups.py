@@ -15,7 +15,6 @@ from seasonboard.store.backup_names import (
     KEPT,
     Backup,
     backups_of,
-    folder_of,
     next_backup,
     surplus,
 )

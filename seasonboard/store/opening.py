@@ -48,15 +48,12 @@ def opened(path: Path, *, read_only: bool) -> Opened:
     """
     connection = connect()
     try:
-        is_new = not _is_there(path)
-        if is_new and read_only:
-            raise missing(path)
-        if is_new:
-            notes = _made(connection, path)
-        elif read_only:
+        if read_only:
             notes = _for_reading(connection, path)
-        else:
+        elif _is_there(path):
             notes = _for_writing(connection, path)
+        else:
+            notes = _made(connection, path)
         _lock_down(connection, path, read_only=read_only)
     except duckdb.Error as error:
         connection.close()
@@ -95,6 +92,8 @@ def _made(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
 
 
 def _for_reading(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
+    if not _is_there(path):
+        raise missing(path)
     _attach(connection, path, read_only=True)
     schema.refuse_older(path, _looked_at(connection, path))
     return ()

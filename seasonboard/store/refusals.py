@@ -2,6 +2,7 @@
 
 import os
 import re
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from seasonboard.errors import StoreError, StoreLockedError
@@ -78,29 +79,30 @@ def opening_error(path: Path, said: str) -> StoreError:
         path: The file.
         said: DuckDB's message.
     """
-    if "Conflicting lock" in said or "Could not set lock" in said:
-        holder = re.search(r"\(PID (\d+)\)", said)
-        return in_use(path, f"process {holder[1]}" if holder else "another process")
-    if "Unique file handle conflict" in said:
-        return in_use(path, "this very process")
-    if LOG in said:
-        return log_unreadable(path, said)
-    if "newer version" in said or "version number" in said:
-        return StoreError(
-            f"{path} was written by a newer version of DuckDB than this one reads.",
-            "Update seasonboard; the store was left as it is.",
-        )
-    if "not a valid DuckDB database" in said:
-        return not_a_store(path)
-    if NO_ROOM.search(said):
-        return writing_error(path, said)
+    for pattern, reason in _REASONS:
+        if pattern.search(said):
+            return reason(path, said)
     if not path.exists():
         return forbidden(path.parent, to="write to")
     if not os.access(path, os.R_OK) or "Permission denied" in said:
         return forbidden(path)
-    if DAMAGED.search(said):
-        return damaged(path, said) if _is_a_database(path) else not_a_store(path)
     return StoreError(f"The store {path} could not be opened.", said)
+
+
+def _locked(path: Path, said: str) -> StoreError:
+    holder = re.search(r"\(PID (\d+)\)", said)
+    return in_use(path, f"process {holder[1]}" if holder else "another process")
+
+
+def _of_newer_duckdb(path: Path, _said: str) -> StoreError:
+    return StoreError(
+        f"{path} was written by a newer version of DuckDB than this one reads.",
+        "Update seasonboard; the store was left as it is.",
+    )
+
+
+def _damaged_or_other(path: Path, said: str) -> StoreError:
+    return damaged(path, said) if _is_a_database(path) else not_a_store(path)
 
 
 def in_use(path: Path, by: str) -> StoreLockedError:
@@ -162,3 +164,14 @@ def _short(said: str) -> str:
     """Return the last sentence of a message of DuckDB's, without its kind in front."""
     said = said.splitlines()[0].rpartition("Original error: ")[2]
     return re.sub(r"^(\w+ )?\w*(Error|Context Error): ", "", said).strip().rstrip(".")
+
+
+_REASONS: Sequence[tuple[re.Pattern[str], Callable[[Path, str], StoreError]]] = (
+    (re.compile("Conflicting lock|Could not set lock"), _locked),
+    (re.compile("Unique file handle conflict"), lambda path, _: in_use(path, "this very process")),
+    (re.compile(LOG), log_unreadable),
+    (re.compile("newer version|version number"), _of_newer_duckdb),
+    (re.compile("not a valid DuckDB database"), lambda path, _: not_a_store(path)),
+    (NO_ROOM, writing_error),
+    (DAMAGED, _damaged_or_other),
+)

@@ -1,6 +1,6 @@
 """Opening one store and putting questions to it. Nothing else opens DuckDB."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -12,12 +12,13 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
+from seasonboard.store.attaching import counts
 from seasonboard.store.backups import back_up
 from seasonboard.store.catalogue import Question, catalogue, shared_parts
 from seasonboard.store.desks import Desks
 from seasonboard.store.opening import in_memory, opened
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
-from seasonboard.store.refusals import writing_error
+from seasonboard.store.refusals import damaged, missing, writing_error
 
 
 class Store:
@@ -133,7 +134,7 @@ class Store:
         if self.path is None:
             return None
         backup = back_up(self._connection, self.path, cause)
-        return backup and backup.path
+        return backup.path if backup else None
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -175,6 +176,30 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
     """
     found = opened(path, read_only=read_only)
     return Store(found.connection, path, found.notes)
+
+
+def check_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, int]:
+    """Open a store for writing, so that it is brought up to date, and read every cell of it.
+
+    Args:
+        path: The store's file.
+        tell: Is told what was met, such as a log that was set aside.
+
+    Returns:
+        Rows by table.
+
+    Raises:
+        StoreError: As `open_store`; or there is no store, or a table cannot be read.
+    """
+    if not path.exists():
+        raise missing(path)
+    with open_store(path, read_only=False) as store:
+        for note in store.notes:
+            tell(note)
+        try:
+            return counts(store._connection)  # noqa: SLF001 - its own module
+        except duckdb.Error as error:
+            raise damaged(path, str(error)) from error
 
 
 def memory_store() -> Store:
