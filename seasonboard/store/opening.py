@@ -121,9 +121,10 @@ def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str
         raise
     connection.execute("DETACH store")
     _attach(connection, path, read_only=False)
-    if aside is None and has_log(path):  # DuckDB skipped what it could not make sense of
-        connection.execute("DETACH store")
-        aside = set_log_aside(path)
+    if has_log(path):
+        connection.execute("DETACH store")  # takes what the log holds into the file
+        if has_log(path):  # DuckDB skipped what it could not make sense of
+            aside = set_log_aside(path)
         _attach(connection, path, read_only=False)
     if version < schema.newest_version():
         back_up(connection, path, f"before schema {schema.newest_version()}")
