@@ -10,7 +10,7 @@ from seasonboard.store import schema
 from seasonboard.store.attaching import attach, connect, quoted
 from seasonboard.store.backup_names import folder_of
 from seasonboard.store.backups import back_up, is_whole
-from seasonboard.store.logs import has_log, set_log_aside, told_aside
+from seasonboard.store.logs import has_log, log_of, set_log_aside, told_aside
 from seasonboard.store.refusals import (
     LOG,
     NO_ROOM,
@@ -104,21 +104,7 @@ def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str
     for where in (path, path.parent):
         if not may_write(where):
             raise forbidden(where, to="write to")
-    aside = None
-    try:
-        attach(connection, path, read_only=True)
-    except duckdb.Error as error:
-        if LOG not in str(error):
-            raise opening_error(path, str(error)) from error
-        aside = set_log_aside(path)
-    try:
-        if aside is not None:
-            _attach(connection, path, read_only=True)
-        version = _looked_at(connection, path)
-    except BaseException:
-        if aside is not None:  # the file is no store of ours, or damaged too: leave both alone
-            aside.rename(path.with_name(f"{path.name}.wal"))
-        raise
+    version, aside = _looked_at_first(connection, path)
     connection.execute("DETACH store")
     _attach(connection, path, read_only=False)
     if has_log(path):
@@ -130,6 +116,25 @@ def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str
         back_up(connection, path, f"before schema {schema.newest_version()}")
         schema.bring_up_to_date(connection, version)
     return (told_aside(path, aside, connection),) if aside else ()
+
+
+def _looked_at_first(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[int, Path | None]:
+    """Attach the file for reading; return its version, and where its log went if it is no good."""
+    aside = None
+    try:
+        attach(connection, path, read_only=True)
+    except duckdb.Error as error:
+        if LOG not in str(error):
+            raise opening_error(path, str(error)) from error
+        aside = set_log_aside(path)
+    try:
+        if aside is not None:
+            _attach(connection, path, read_only=True)
+        return _looked_at(connection, path), aside
+    except BaseException:
+        if aside is not None:  # the file is no store of ours, or damaged too: leave both alone
+            aside.rename(log_of(path))
+        raise
 
 
 def _looked_at(connection: duckdb.DuckDBPyConnection, path: Path) -> int:

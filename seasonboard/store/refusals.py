@@ -84,7 +84,7 @@ def opening_error(path: Path, said: str) -> StoreError:
             return reason(path, said)
     if not path.exists():
         return forbidden(path.parent, to="write to")
-    if not os.access(path, os.R_OK) or "Permission denied" in said:
+    if not _may(path, os.R_OK) or "Permission denied" in said:
         return forbidden(path)
     return StoreError(f"The store {path} could not be opened.", said)
 
@@ -142,7 +142,11 @@ def reading_hint(said: str) -> str:
 
 def may_write(path: Path) -> bool:
     """Say whether this user may write a file, or make files in a folder."""
-    return os.access(path, os.W_OK)
+    return _may(path, os.W_OK)
+
+
+def _may(path: Path, mode: int) -> bool:
+    return os.access(path, mode, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _take_back(path: Path) -> str:
