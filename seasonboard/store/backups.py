@@ -138,8 +138,10 @@ def _listed(one: Backup) -> Listed:
     try:
         _attach_to_read(connection, one.path)
         return Listed(one, counts(connection))
-    except (duckdb.Error, StoreError) as error:
-        return Listed(one, {}, str(error))
+    except duckdb.Error as error:
+        return Listed(one, {}, opening_error(one.path, str(error)).what)
+    except StoreError as error:
+        return Listed(one, {}, error.what)
     finally:
         connection.close()
 

@@ -13,7 +13,7 @@ from seasonboard.store.attaching import attach, connect, contents
 from seasonboard.store.backups import back_up_by_hand, list_backups
 from seasonboard.store.intake import load_paths
 from seasonboard.store.store import open_store
-from tests.killing.acts import ACTS, act
+from tests.killing.acts import act
 from tests.killing.season import write_before, write_load
 
 State = Mapping[str, tuple[int, int]]
@@ -154,7 +154,7 @@ def _received(line: object) -> str:
         return ""
 
 
-def run(folder: Path, *, times: int, sessions: int, seed: int) -> Mapping[str, Tally]:
-    """Kill every act so many times; return what was left of each."""
+def run(folder: Path, *, times: Mapping[str, int], sessions: int, seed: int) -> Mapping[str, Tally]:
+    """Kill each act so many times; return what was left of each."""
     harness = Harness(folder, sessions=sessions, seed=seed)
-    return {name: harness.kill(name, times) for name in ACTS}
+    return {name: harness.kill(name, number) for name, number in times.items()}
