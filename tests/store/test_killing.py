@@ -3,11 +3,11 @@
 from tests.killing.__main__ import table
 from tests.killing.harness import run
 
-TIMES = {"load": 5, "commit": 5, "undo": 1, "migration": 1, "checkpoint": 1, "restore": 1}
+TIMES = {"load": 5, "commit": 2, "undo": 1, "migration": 1}
 
 
 def test_what_is_killed_is_whole_or_absent_and_what_was_acknowledged_is_there(tmp_path):
     tallies = run(tmp_path, times=TIMES, sessions=20, seed=20261)
     assert not any(one.wrong for one in tallies.values()), table(tallies)
     assert {name: one.killed + one.ended for name, one in tallies.items()} == TIMES
-    assert sum(one.killed for one in tallies.values()) >= 5
+    assert sum(one.killed for one in tallies.values()) >= 3

@@ -72,7 +72,7 @@ def limited(what: str, store: Path, folder: Path, size: int) -> list[str] | None
     return json.loads(done.stdout)
 
 
-@pytest.mark.parametrize("beyond", [-3_000_000, 0, 300_000, 1_000_000])
+@pytest.mark.parametrize("beyond", [0, 300_000])
 def test_a_load_without_room_leaves_the_store_as_it_was(made, tmp_path, beyond):
     store = Path(shutil.copy(made / "early.duckdb", tmp_path / "season.duckdb"))
     before = held(store)
@@ -101,11 +101,10 @@ def test_an_undo_without_room_leaves_the_store_as_it_was(made, tmp_path):
 
 
 @pytest.mark.parametrize("what", ["backup before load", "backup by hand"])
-@pytest.mark.parametrize("size", [1_000, 100_000, 2_000_000])
-def test_a_backup_without_room_leaves_nothing_of_itself(made, tmp_path, what, size):
+def test_a_backup_without_room_leaves_nothing_of_itself(made, tmp_path, what):
     store = Path(shutil.copy(made / "early.duckdb", tmp_path / "season.duckdb"))
     before = store.read_bytes()
-    said, hint = limited(what, store, made / "load", size)
+    said, hint = limited(what, store, made / "load", 1_000_000)
     assert said.startswith("The backup")
     assert "so nothing was changed" in said
     assert ("--no-backup" if "load" in what else "--out") in hint
