@@ -19,5 +19,5 @@ def told_when_stopped(state: str) -> Iterator[None]:
         with stoppable():
             yield
     except Stopped as stopped:
-        click.echo(f"\nseasonboard: Stopped; nothing was written, {state}.", err=True)
+        click.echo(f"\nseasonboard: Stopped; {state}.", err=True)
         raise click.exceptions.Exit(stopped.status) from stopped

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import duckdb
 
-from seasonboard.errors import StoreError
+from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.store import schema
 from seasonboard.store.attaching import attach, connect, quoted
 from seasonboard.store.backup_names import folder_of
@@ -64,6 +64,23 @@ def opened(path: Path, *, read_only: bool) -> Opened:
     return Opened(connection, notes)
 
 
+def refuse_held(path: Path) -> None:
+    """Refuse a file that another process holds; whatever else it is does not matter.
+
+    Raises:
+        StoreLockedError: Another process holds it.
+    """
+    connection = connect()
+    try:
+        _attach(connection, path, read_only=True)
+    except StoreLockedError:
+        raise
+    except StoreError:
+        return
+    finally:
+        connection.close()
+
+
 def _is_there(path: Path) -> bool:
     try:
         is_there = path.exists()
@@ -83,6 +100,8 @@ def _made(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
     try:
         _attach(connection, path, read_only=False)
         schema.make(connection)
+    except StoreLockedError:  # somebody else made it meanwhile
+        raise
     except BaseException:
         connection.close()
         path.unlink(missing_ok=True)

@@ -136,9 +136,7 @@ def test_a_load_that_is_stopped_leaves_the_store_as_it_was_and_says_so(
     load.send_signal(number)
     _, err = load.communicate()
     assert load.returncode == status
-    assert err.strip().splitlines()[-1] == (
-        f"seasonboard: Stopped; nothing was written, {store} is as it was."
-    )
+    assert err.strip().splitlines()[-1] == f"seasonboard: Stopped; {store} is as it was."
     assert store.read_bytes() == before
 
 

@@ -13,6 +13,7 @@ from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.rejects import write_rejects
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.logs import has_log, set_log_aside, told_aside
+from seasonboard.store.opening import refuse_held
 from seasonboard.store.store import Store, memory_store, open_store
 
 
@@ -60,9 +61,14 @@ def load_paths(
             return None
         with _rejects_kept(plan, options):
             if options.backup and not plan.is_empty:
-                store.back_up(f"before load {plan.after_load + 1}")
+                _back_up(store, plan, options)
             write_load(store, plan)
     return plan
+
+
+def _back_up(store: Store, plan: LoadPlan, options: LoadOptions) -> None:
+    if made := store.back_up(f"before load {plan.after_load + 1}"):
+        options.tell(f"Backed up to {made}.")
 
 
 def _tell_notes(store: Store, options: LoadOptions) -> None:
@@ -141,14 +147,8 @@ def _move(making: Path, store_path: Path, options: LoadOptions) -> None:
 
 def _clear_remains(making: Path) -> None:
     """Remove what an interrupted first load left; one still running holds its lock."""
-    if not making.exists():
-        return
-    try:
-        open_store(making, read_only=False).close()
-    except StoreLockedError:
-        raise
-    except StoreError:
-        pass  # half a store: that is what is removed
+    if making.exists():
+        refuse_held(making)
     _remove(making)
 
 

@@ -88,7 +88,7 @@ def undo_path(
         store_path: The store's file.
         confirm: Is shown what would be taken back; nothing is written unless it returns true.
         backup: Whether the store is backed up first.
-        tell: Is told what was met in opening the store.
+        tell: Is told what was met in opening the store, and where its backup is.
 
     Returns:
         What was taken back; None when it was not confirmed.
@@ -104,8 +104,9 @@ def undo_path(
         last = plan_undo(store)
         if not confirm(last):
             return None
-        if backup:
-            store.back_up(f"before undo of load {last.load_no}")
+        made = store.back_up(f"before undo of load {last.load_no}") if backup else None
+        if made:
+            tell(f"Backed up to {made}.")
         return undo_last_load(store, expected=last.load_no)
 
 
