@@ -147,3 +147,15 @@ def test_a_first_load_that_is_stopped_leaves_no_file(store, waiting):
     load.send_signal(signal.SIGTERM)
     load.communicate()
     assert list(store.parent.glob("*season.duckdb*")) == []
+
+
+def test_a_mere_plan_can_be_looked_at_while_somebody_reads_and_changes_nothing(run, store):
+    from seasonboard.store.store import open_store
+
+    before = store.read_bytes()
+    folder = write_load(store.parent / "load", 20)
+    with open_store(store):
+        done = run("load", folder, "--store", store, "--plan")
+    assert done.status == 0, done.err
+    assert "attendance 1,000" in re.sub(" +", " ", done.out)
+    assert store.read_bytes() == before

@@ -54,15 +54,17 @@ def load_paths(
     options = LoadOptions(**{"store": store_path, **getattr(confirm, "wishes", {})})
     if not store_path.exists():
         return _first_load(store_path, paths, confirm, options)
-    with open_store(store_path, read_only=False) as store:
-        _tell_notes(store, options)
+    with open_store(store_path, read_only=not options.write) as store:
+        _tell(store.notes, options)
         plan = plan_load(store, paths, options)
         if not confirm(plan):
             return None
         with _rejects_kept(plan, options):
             if options.backup and not plan.is_empty:
                 _back_up(store, plan, options)
+            met = len(store.notes)
             write_load(store, plan)
+            _tell(store.notes[met:], options)
     return plan
 
 
@@ -71,8 +73,8 @@ def _back_up(store: Store, plan: LoadPlan, options: LoadOptions) -> None:
         options.tell(f"Backed up to {made}.")
 
 
-def _tell_notes(store: Store, options: LoadOptions) -> None:
-    for note in store.notes:
+def _tell(notes: Sequence[str], options: LoadOptions) -> None:
+    for note in notes:
         options.tell(note)
 
 
