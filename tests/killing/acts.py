@@ -9,7 +9,7 @@ from seasonboard.store.backups import back_up_by_hand
 from seasonboard.store.desks import Desks
 from seasonboard.store.intake import load_paths, undo_path, write
 from seasonboard.store.restoring import restore_path
-from seasonboard.store.store import check_store
+from seasonboard.store.store import check_store, open_store
 
 NEXT = (
     catalogue.migrations()[-1][0] + 1,
@@ -89,7 +89,18 @@ ACTS = {
 }
 
 
+def _torn(store: Path, folder: Path, ready: Callable[[], None]) -> None:
+    """Load in two transactions, as no load may: what the harness has to notice."""
+    with open_store(store, read_only=False) as opened, opened.writing() as cursor:
+        cursor.execute("UPDATE store.teams SET sport = 'torn'")
+    _load(store, folder, ready)
+
+
+WRONG = {"torn load": _torn}
+"""Acts that are not whole or absent."""
+
+
 def act(name: str, store: Path, folder: Path, line: Connection) -> None:
     """Do one act; send “begun” and “done” down the line."""
-    ACTS[name](store, folder, lambda: line.send("begun"))
+    {**ACTS, **WRONG}[name](store, folder, lambda: line.send("begun"))
     line.send("done")
