@@ -4,7 +4,7 @@ import hashlib
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from seasonboard.errors import SeasonboardError
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Board
+    from seasonboard.cli.backup import BackupListed, Replaced
     from seasonboard.cli.undo import Undoing
 
 SAMPLE_PLACE = "invented sample season"
@@ -29,6 +30,10 @@ def make_tools() -> Tools:
         remember_store=remember_store,
         load=load,
         undo=undo,
+        backup=backup,
+        backups=backups,
+        restore=restore,
+        verify=verify,
         write_sample=write_sample,
         show_board=show_board,
     )
@@ -120,7 +125,47 @@ def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:
     """
     from seasonboard.store.intake import undo_path
 
-    return undo_path(store, confirm=confirm) is not None
+    return undo_path(store, confirm=confirm, **getattr(confirm, "wishes", {})) is not None
+
+
+def backup(store: Path, out: Path | None) -> Path:
+    """Back a store up, to a file or among its other backups; return the backup's file.
+
+    Raises:
+        StoreError: The store cannot be opened, or the backup not be made.
+    """
+    from seasonboard.store.backups import back_up_by_hand
+
+    return back_up_by_hand(store, out)
+
+
+def backups(store: Path) -> "Sequence[BackupListed]":
+    """Return a store's backups, the newest first."""
+    from seasonboard.store.backups import list_backups
+
+    return list_backups(store)
+
+
+def restore(store: Path, chosen: str | None, confirm: "Callable[[Replaced], bool]") -> Path | None:
+    """Put a backup in the store's place when confirmed; return where the replaced store lies.
+
+    Raises:
+        StoreError: The backup cannot be used, or the store is in use.
+    """
+    from seasonboard.store.restoring import restore_path
+
+    return restore_path(store, chosen, confirm=confirm)
+
+
+def verify(store: Path, tell: Callable[[str], object]) -> Mapping[str, int]:
+    """Open a store for writing, tell what was met, and read all of it; return rows by table.
+
+    Raises:
+        StoreError: There is none, or it is damaged.
+    """
+    from seasonboard.store.store import verify_store
+
+    return verify_store(store, tell=tell)
 
 
 def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:

@@ -7,6 +7,7 @@ from typing import Any, Protocol
 
 import click
 
+from seasonboard.cli.stopped import told_when_stopped
 from seasonboard.cli.tools import Planned, Tools
 from seasonboard.errors import Problem, StoreError
 
@@ -111,6 +112,14 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     is_flag=True,
     help="Take keys that match without leading zeros, and athletes of nearly the name.",
 )
+@click.option(
+    "--no-backup",
+    "backup",
+    is_flag=True,
+    flag_value=False,
+    default=True,
+    help="Do not back the store up first.",
+)
 @click.pass_context
 def load(
     ctx: click.Context,
@@ -135,7 +144,9 @@ def load(
         raise StoreError("No store was named.", "Name one with --store FILE; it is made if new.")
     talk = Talk(target, plan_only, yes)
     talk.wishes.update(_wishes(wishes, talk))
-    if tools.load(target, paths, talk):
+    with told_when_stopped(f"{target} is as it was"):
+        is_written = tools.load(target, paths, talk)
+    if is_written:
         tools.remember_store(target)
         click.echo(f"Written to {target}.")
     else:

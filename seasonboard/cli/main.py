@@ -40,7 +40,8 @@ class Commands(LazyGroup):
     """The commands; the program's own errors become messages, never tracebacks."""
 
     places: ClassVar = {
-        name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load", "undo", "sample")
+        **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load", "undo", "sample")},
+        **{name: f"seasonboard.cli.backup:{name}" for name in ("backup", "restore", "verify")},
     }
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - click's signature
@@ -70,7 +71,7 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
     staff; whether a guard may be worn belongs to the sport's rules and officials.
 
     Exit status: 0 answered; 1 answered, but something needs attention; 2 the request or the data
-    was wrong (a message on standard error).
+    was wrong (a message on standard error); 130 or 143 stopped by Ctrl-C or the system.
     """
     tools: Tools = ctx.obj["tools"]
     ctx.obj["store"], ctx.obj["sample"] = store, use_sample

@@ -1,6 +1,6 @@
 """What the commands need of the rest of the program, as callables that `wiring` supplies."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
     from seasonboard.answers.board import Board
+    from seasonboard.cli.backup import BackupListed, Replaced
     from seasonboard.cli.undo import Undoing
 
 
@@ -73,5 +74,9 @@ class Tools:
     remember_store: Callable[[Path], None]
     load: Callable[[Path, Sequence[Path], Confirm], bool]
     undo: "Callable[[Path, Callable[[Undoing], bool]], bool]"
+    backup: Callable[[Path, Path | None], Path]
+    backups: "Callable[[Path], Sequence[BackupListed]]"
+    restore: "Callable[[Path, str | None, Callable[[Replaced], bool]], Path | None]"
+    verify: Callable[[Path, Callable[[str], object]], Mapping[str, int]]
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool], int]

@@ -1,12 +1,14 @@
 """`seasonboard undo`: show the last load, confirm, take it back."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
 import click
 
+from seasonboard.cli.stopped import told_when_stopped
 from seasonboard.errors import StoreError
 
 
@@ -51,6 +53,22 @@ class UndoTools(Protocol):
         ...
 
 
+@dataclass(frozen=True, slots=True)
+class _Talk:
+    """What the person wishes of an undo, and answers to what would be taken back."""
+
+    target: Path
+    yes: bool
+    wishes: Mapping[str, object]
+
+    def __call__(self, last: Undoing, /) -> bool:
+        """Show the load and ask whether it is to be taken back."""
+        click.echo(undo_text(last), nl=False)
+        return self.yes or click.confirm(
+            f"Take this back from {self.target}?", default=False, err=True
+        )
+
+
 @click.command()
 @click.option(
     "--store",
@@ -59,8 +77,9 @@ class UndoTools(Protocol):
     help="The store; without it, the last one opened.",
 )
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
+@click.option("--no-backup", is_flag=True, help="Do not back the store up first.")
 @click.pass_context
-def undo(ctx: click.Context, store: Path | None, *, yes: bool) -> None:
+def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) -> None:
     """Take the last load back: its new rows go, its changed cells get their old values.
 
     Refused, with the reason, when something that came later depends on it.
@@ -69,12 +88,10 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool) -> None:
     target = store or ctx.obj["store"] or tools.last_store()
     if target is None:
         raise StoreError("No store was named.", "Name one with --store FILE.")
-
-    def confirm(last: Undoing) -> bool:
-        click.echo(undo_text(last), nl=False)
-        return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
-
-    if tools.undo(target, confirm):
+    wishes = {"backup": not no_backup, "tell": click.echo}
+    with told_when_stopped(f"{target} is as it was"):
+        done = tools.undo(target, _Talk(target, yes, wishes))
+    if done:
         click.echo(f"Taken back from {target}.")
     else:
         click.echo("Nothing was changed.")

@@ -9,6 +9,7 @@ from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import Question, working_tables
 from seasonboard.store.paging import paged
+from seasonboard.store.refusals import reading_hint
 
 
 class StoppedError(StoreError):
@@ -59,7 +60,9 @@ class Desk:
         except duckdb.InterruptException as error:
             raise StoppedError("The question was stopped.") from error
         except (duckdb.Error, KeyError) as error:
-            raise StoreError(f"“{question.asks}” could not be answered.", str(error)) from error
+            raise StoreError(
+                f"“{question.asks}” could not be answered.", reading_hint(str(error))
+            ) from error
 
     @property
     def has_tables(self) -> bool:

@@ -1,7 +1,6 @@
 """Opening one store and putting questions to it. Nothing else opens DuckDB."""
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -11,29 +10,31 @@ from typing import Self
 import duckdb
 import polars as pl
 
-from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
-from seasonboard.store.catalogue import (
-    Question,
-    catalogue,
-    migrations,
-    shared_parts,
-)
+from seasonboard.store.attaching import counts
+from seasonboard.store.backups import back_up
+from seasonboard.store.catalogue import Question, catalogue, shared_parts
 from seasonboard.store.desks import Desks
+from seasonboard.store.opening import in_memory, opened
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
-from seasonboard.terms import KINDS
-
-MARK = "seasonboard store"
+from seasonboard.store.refusals import damaged, missing, writing_error
 
 
 class Store:
     """One season file. Reading is safe from any thread; writing is one transaction an action."""
 
-    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path | None) -> None:
+    def __init__(
+        self,
+        connection: duckdb.DuckDBPyConnection,
+        path: Path | None,
+        notes: tuple[str, ...] = (),
+    ) -> None:
         """Take over an open connection; use `open_store` or `memory_store` instead."""
         self._connection = connection
         self._desks = Desks(connection)
         self.path = path
+        self.notes = notes
         for part in shared_parts():
             connection.execute(part)
 
@@ -98,16 +99,42 @@ class Store:
             self._desks.clear()
         except duckdb.Error as error:
             _roll_back(cursor)
-            raise StoreError(
-                "The store could not be written; nothing was changed.", str(error)
-            ) from error
+            raise writing_error(self.path, str(error)) from error
         except BaseException:
             _roll_back(cursor)
             raise
         finally:
             cursor.close()
-        if self.path is not None:
+        self._tidy()
+
+    def _tidy(self) -> None:
+        """Write what may still be in the log into the file; what is committed stays so."""
+        if self.path is None:
+            return
+        try:
             self._desks.checkpoint()
+        except duckdb.Error as error:
+            self.notes += (
+                f"It is written, but still stands in the log {self.path}.wal: keep both files "
+                f"together ({error}).",
+            )
+
+    def back_up(self, cause: str) -> Path | None:
+        """Back the store up among its other backups, before something is written to it.
+
+        Args:
+            cause: Why, in words, such as “before load 4”.
+
+        Returns:
+            The backup's file; None when there is nothing in the store yet, or no file.
+
+        Raises:
+            StoreError: It could not be made; nothing was changed.
+        """
+        if self.path is None:
+            return None
+        backup = back_up(self._connection, self.path, cause)
+        return backup.path if backup else None
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -137,131 +164,47 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
 
     Args:
         path: The store's file.
-        read_only: Leave the file as it is, and let other readers in.
+        read_only: Leave the file and its log as they are, and let other readers in.
+
+    Returns:
+        The store. Its `notes` say what a person should know of, such as a log set aside.
 
     Raises:
         StoreLockedError: Another process holds the store.
-        StoreError: The file is missing, is not a store, is from a newer version, or its folder
-            cannot be written.
+        StoreError: The file is missing, is not a store, is damaged, is from a newer version, or it
+            or its folder may not be read or written. It was left as it is.
     """
-    new = not path.exists()
-    if new and read_only:
-        raise StoreError(
-            f"There is no store at {path}.",
-            "Make one with “seasonboard load FOLDER --store FILE”, or look at the sample season "
-            "with “seasonboard --sample”.",
-        )
-    if new and not path.parent.is_dir():
-        raise StoreError(f"The folder {path.parent} does not exist.", "Make it, or name another.")
-    connection = _connect()
-    try:
-        _attach(connection, path, read_only=read_only)
-        connection.execute("SET enable_external_access = false")
-        if new:
-            _make(connection)
-        else:
-            _bring_up_to_date(connection, path, read_only=read_only)
-        return Store(connection, path)
-    except BaseException as error:
-        connection.close()
-        if new:
-            path.unlink(missing_ok=True)
-        if isinstance(error, duckdb.Error):
-            raise StoreError(
-                f"The store {path} could not be made or brought up to date; nothing was changed.",
-                str(error),
-            ) from error
-        raise
+    found = opened(path, read_only=read_only)
+    return Store(found.connection, path, found.notes)
+
+
+def verify_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, int]:
+    """Open a store for writing, so that it is brought up to date, and read every cell of it.
+
+    Args:
+        path: The store's file.
+        tell: Is told what was met, such as a log that was set aside.
+
+    Returns:
+        Rows by table.
+
+    Raises:
+        StoreError: As `open_store`; or there is no store, or a table cannot be read.
+    """
+    if not path.exists():
+        raise missing(path)
+    with open_store(path, read_only=False) as store:
+        for note in store.notes:
+            tell(note)
+        try:
+            return counts(store._connection)  # noqa: SLF001 - its own module
+        except duckdb.Error as error:
+            raise damaged(path, str(error)) from error
 
 
 def memory_store() -> Store:
     """Open an empty store that lives only in memory."""
-    connection = _connect()
-    connection.execute("ATTACH ':memory:' AS store")
-    _make(connection)
-    return Store(connection, None)
-
-
-def _connect() -> duckdb.DuckDBPyConnection:
-    connection = duckdb.connect(":memory:")
-    connection.execute("SET TimeZone = 'UTC'")
-    return connection
-
-
-def _attach(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
-    mode = "READ_ONLY" if read_only else "READ_WRITE"
-    quoted = str(path).replace("'", "''")  # ATTACH takes no parameter
-    try:
-        connection.execute(f"ATTACH '{quoted}' AS store (TYPE duckdb, {mode})")
-    except duckdb.Error as error:
-        raise _opening_error(path, str(error)) from error
-
-
-def _opening_error(path: Path, said: str) -> StoreError:
-    if "Conflicting lock" in said or "Could not set lock" in said:
-        holder = re.search(r"\(PID (\d+)\)", said)
-        by = f" by process {holder[1]}" if holder else " by another process"
-        return StoreLockedError(
-            f"The store {path} is in use{by}.", "Close seasonboard there, then try again."
-        )
-    if "not a valid DuckDB database" in said or path.is_dir():
-        return StoreError(f"{path} is not a seasonboard store.", "Name another file with --store.")
-    if "newer version" in said or "version number" in said:
-        return StoreError(
-            f"{path} was written by a newer version of DuckDB than this one reads.",
-            "Update seasonboard.",
-        )
-    return StoreError(f"The store {path} could not be opened.", said)
-
-
-def _make(connection: duckdb.DuckDBPyConnection) -> None:
-    connection.execute("BEGIN")
-    for _, sql in migrations():
-        connection.execute(sql)
-    connection.executemany("INSERT INTO store.kinds VALUES ($1, $2, $3, 0)", list(KINDS))
-    connection.execute(
-        "INSERT INTO store.about VALUES ('mark', $1), ('schema_version', $2)",
-        [MARK, str(migrations()[-1][0])],
-    )
-    connection.execute("COMMIT")
-
-
-def _bring_up_to_date(
-    connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool
-) -> None:
-    version = _schema_version(connection, path)
-    newest = migrations()[-1][0]
-    if version > newest:
-        raise StoreError(
-            f"{path} was written by a newer seasonboard "
-            f"(schema {version}; this one knows {newest}).",
-            "Update seasonboard; the store was left as it is.",
-        )
-    if version < newest and read_only:
-        raise StoreError(
-            f"{path} was written by an older seasonboard "
-            f"(schema {version}; this one needs {newest}).",
-            "Open it once for writing, for instance with “seasonboard load”.",
-        )
-    if version < newest:
-        connection.execute("BEGIN")
-        for step, sql in migrations():
-            if step > version:
-                connection.execute(sql)
-        connection.execute(
-            "UPDATE store.about SET value = $1 WHERE name = 'schema_version'", [str(newest)]
-        )
-        connection.execute("COMMIT")
-
-
-def _schema_version(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
-    try:
-        about = dict(connection.sql("SELECT name, value FROM store.about").fetchall())
-    except (duckdb.CatalogException, duckdb.BinderException):
-        about = {}
-    if about.get("mark") != MARK or not str(about.get("schema_version")).isdecimal():
-        raise StoreError(f"{path} is not a seasonboard store.", "Name another file with --store.")
-    return int(about["schema_version"])
+    return Store(in_memory().connection, None)
 
 
 def _roll_back(cursor: duckdb.DuckDBPyConnection) -> None:

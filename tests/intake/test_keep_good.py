@@ -74,7 +74,7 @@ def test_the_rejected_rows_load_once_they_are_corrected(
     person = Person()
     load_paths(place, [season.folder], confirm=person)
     folder = Path(f"{place}.rejects") / "1"
-    assert str(folder) in person.told[0]
+    assert str(folder) in person.told[-1]
     file = folder / "attendance.csv"
     text = file.read_text("utf-8")
     assert "'=1+1" in text

@@ -10,7 +10,7 @@ import duckdb
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store import store as module
+from seasonboard.store import schema as module
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.store import open_store
 
@@ -83,13 +83,15 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path):
         tmp_path.chmod(0o500)
         path = tmp_path / "season.duckdb"
     error = refusal(path, read_only=False)
-    assert error.what == f"The store {path} could not be opened."
-    assert error.hint
+    assert error.what == f"You may not write to {path.parent}; nothing was changed."
+    assert "permission" in error.hint
 
 
 @pytest.mark.parametrize("read_only", [True, False])
 def test_a_folder_is_no_store(tmp_path, read_only):
-    assert refusal(tmp_path, read_only=read_only).what == f"{tmp_path} is not a seasonboard store."
+    assert refusal(tmp_path, read_only=read_only).what == (
+        f"{tmp_path} is a folder, and is not a seasonboard store."
+    )
 
 
 @pytest.mark.parametrize("read_only", [True, False])
@@ -105,7 +107,8 @@ def test_a_file_of_something_else_is_no_store_and_stays_as_it_is(tmp_path, text,
 def test_an_empty_file_is_no_store_and_stays_empty(tmp_path, read_only):
     path = tmp_path / "empty.duckdb"
     path.touch()
-    assert refusal(path, read_only=read_only).what == f"{path} is not a seasonboard store."
+    error = refusal(path, read_only=read_only)
+    assert error.what == f"{path} is empty, and is not a seasonboard store."
     assert path.stat().st_size == 0
 
 
@@ -190,7 +193,7 @@ def test_an_older_store_is_not_changed_by_reading(place, monkeypatch):
     before = place.read_bytes()
     error = refusal(place)
     assert f"older seasonboard (schema {NEXT[0] - 1}; this one needs {NEXT[0]})" in error.what
-    assert "for writing" in error.hint
+    assert "seasonboard verify" in error.hint
     assert place.read_bytes() == before
 
 
@@ -253,7 +256,7 @@ def test_a_store_another_process_writes_to_is_told_in_a_sentence_with_its_number
     error = refusal(place, read_only=read_only)
     assert isinstance(error, StoreLockedError)
     assert error.what == f"The store {place} is in use by process {process.pid}."
-    assert error.hint == "Close seasonboard there, then try again."
+    assert error.hint == "Close seasonboard there, or answer what it asks there, then try again."
 
 
 def test_readers_share_a_store_and_keep_a_writer_out(place, holder):

@@ -7,11 +7,14 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store.backups import settle
 from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.rejects import write_rejects
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import memory_store, open_store
+from seasonboard.store.logs import has_log, set_log_aside, told_aside
+from seasonboard.store.opening import refuse_held
+from seasonboard.store.store import Store, memory_store, open_store
 
 
 class Dialogue(Protocol):
@@ -51,13 +54,28 @@ def load_paths(
     options = LoadOptions(**{"store": store_path, **getattr(confirm, "wishes", {})})
     if not store_path.exists():
         return _first_load(store_path, paths, confirm, options)
-    with open_store(store_path, read_only=False) as store:
+    with open_store(store_path, read_only=not options.write) as store:
+        _tell(store.notes, options)
         plan = plan_load(store, paths, options)
         if not confirm(plan):
             return None
         with _rejects_kept(plan, options):
+            if options.backup and not plan.is_empty:
+                _back_up(store, plan, options)
+            met = len(store.notes)
             write_load(store, plan)
+            _tell(store.notes[met:], options)
     return plan
+
+
+def _back_up(store: Store, plan: LoadPlan, options: LoadOptions) -> None:
+    if made := store.back_up(f"before load {plan.after_load + 1}"):
+        options.tell(f"Backed up to {made}.")
+
+
+def _tell(notes: Sequence[str], options: LoadOptions) -> None:
+    for note in notes:
+        options.tell(note)
 
 
 def _first_load(
@@ -76,7 +94,7 @@ def _first_load(
         return None
     with _rejects_kept(plan, options):
         if not plan.is_empty:
-            _make(store_path, plan)
+            _make(store_path, plan, options)
     return plan
 
 
@@ -103,13 +121,13 @@ def _rejects_kept(plan: LoadPlan, options: LoadOptions) -> Iterator[None]:
     options.tell(f"{plan.rejected_count:,} rejected rows are in {made}.")
 
 
-def _make(store_path: Path, plan: LoadPlan) -> None:
+def _make(store_path: Path, plan: LoadPlan, options: LoadOptions) -> None:
     making = store_path.with_name(f".{store_path.name}.making")
     _clear_remains(making)
     try:
         with open_store(making, read_only=False) as store:
             write_load(store, plan)
-        _move(making, store_path)
+        _move(making, store_path, options)
     except StoreLockedError:
         raise
     except BaseException:
@@ -117,25 +135,22 @@ def _make(store_path: Path, plan: LoadPlan) -> None:
         raise
 
 
-def _move(making: Path, store_path: Path) -> None:
+def _move(making: Path, store_path: Path, options: LoadOptions) -> None:
     if store_path.exists():
         raise StoreError(
             f"The store {store_path} was made by another process meanwhile.",
             "Load the files again.",
         )
+    if has_log(store_path):  # of a store that is gone; it must not meet the new one
+        options.tell(told_aside(store_path, set_log_aside(store_path), None))
     making.replace(store_path)
+    settle(store_path.parent)
 
 
 def _clear_remains(making: Path) -> None:
     """Remove what an interrupted first load left; one still running holds its lock."""
-    if not making.exists():
-        return
-    try:
-        open_store(making, read_only=False).close()
-    except StoreLockedError:
-        raise
-    except StoreError:
-        pass  # half a store: that is what is removed
+    if making.exists():
+        refuse_held(making)
     _remove(making)
 
 

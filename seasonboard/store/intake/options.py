@@ -33,6 +33,7 @@ class LoadOptions:
         accept_mapping: Is shown a proposal without open questions; true takes it.
         tell: Is told what was written beside the store.
         store: The store's file, beside which mappings and spellings lie; None knows none.
+        backup: Whether the store is backed up before the load is written.
         rejects: Where files of rejected rows go; None is `STORE.rejects`.
     """
 
@@ -49,6 +50,7 @@ class LoadOptions:
     tell: Callable[[str], object] = _never
     store: Path | None = None
     rejects: Path | None = None
+    backup: bool = True
 
     def __post_init__(self) -> None:
         """Check the words.

@@ -9,10 +9,12 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
+from seasonboard.stopping import no_longer
 from seasonboard.store.intake.known import Known
 from seasonboard.store.intake.rows import as_text, row_key
 from seasonboard.store.intake.tables import TABLES, Holds, Table
 from seasonboard.store.intake.write import put, run, statements
+from seasonboard.store.refusals import missing
 from seasonboard.store.store import Store, open_store
 
 
@@ -69,15 +71,24 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
         _refuse_pointing(_frame(cursor, "undo_left", load_no))
         run(cursor, "undo_rows", load_no)
         run(cursor, "played_on", load_no)
+        no_longer()
     return undone
 
 
-def undo_path(store_path: Path, *, confirm: Callable[[Undone], bool]) -> Undone | None:
+def undo_path(
+    store_path: Path,
+    *,
+    confirm: Callable[[Undone], bool],
+    backup: bool = True,
+    tell: Callable[[str], object] = lambda _: None,
+) -> Undone | None:
     """Take the last load of the store at `store_path` back.
 
     Args:
         store_path: The store's file.
         confirm: Is shown what would be taken back; nothing is written unless it returns true.
+        backup: Whether the store is backed up first.
+        tell: Is told what was met in opening the store, and where its backup is.
 
     Returns:
         What was taken back; None when it was not confirmed.
@@ -86,10 +97,17 @@ def undo_path(store_path: Path, *, confirm: Callable[[Undone], bool]) -> Undone 
         StoreError: As `undo_last_load`; or there is no such store, or it is in use.
     """
     if not store_path.exists():
-        raise StoreError(f"There is no store at {store_path}.", "Name another with --store FILE.")
+        raise missing(store_path)
     with open_store(store_path, read_only=False) as store:
+        for note in store.notes:
+            tell(note)
         last = plan_undo(store)
-        return undo_last_load(store, expected=last.load_no) if confirm(last) else None
+        if not confirm(last):
+            return None
+        made = store.back_up(f"before undo of load {last.load_no}") if backup else None
+        if made:
+            tell(f"Backed up to {made}.")
+        return undo_last_load(store, expected=last.load_no)
 
 
 def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> Undone:

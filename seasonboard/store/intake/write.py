@@ -6,6 +6,7 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
+from seasonboard.stopping import no_longer
 from seasonboard.store.files import shipped
 from seasonboard.store.intake.plan import LoadPlan
 from seasonboard.store.intake.tables import TABLES
@@ -57,6 +58,7 @@ def write_load(store: Store, plan: LoadPlan) -> int:
         run(cursor, "loads", load_no)
         put(cursor, "load_tables", _files(plan), load_no)
         put(cursor, "changes", plan.changes, load_no)
+        no_longer()
     return load_no
 
 

@@ -1,0 +1,241 @@
+"""`seasonboard backup`, `restore` and `verify`: keep a store safe, and get it back."""
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Protocol
+
+import click
+
+from seasonboard.cli.stopped import told_when_stopped
+from seasonboard.errors import StoreError
+
+ASIDE = ("about", "athletes", "changes", "load_tables")
+"""Tables of the store's own keeping, which the short list of rows leaves out."""
+
+
+class BackupFile(Protocol):
+    """A backup's file."""
+
+    @property
+    def path(self) -> Path:
+        """Return where it lies."""
+        ...
+
+    @property
+    def number(self) -> int:
+        """Return its running number."""
+        ...
+
+    @property
+    def made_at(self) -> datetime:
+        """Return when it was made, in UTC."""
+        ...
+
+    @property
+    def cause(self) -> str:
+        """Return what caused it, in words."""
+        ...
+
+
+class BackupListed(Protocol):
+    """A backup and what it holds."""
+
+    @property
+    def backup(self) -> BackupFile:
+        """Return the file."""
+        ...
+
+    @property
+    def rows(self) -> Mapping[str, int]:
+        """Return its rows by table."""
+        ...
+
+    @property
+    def why(self) -> str:
+        """Return why it cannot be read; empty when it can."""
+        ...
+
+
+class Replaced(Protocol):
+    """What a backup would replace."""
+
+    @property
+    def told(self) -> str:
+        """Return which backup it is, in words."""
+        ...
+
+    @property
+    def now(self) -> Mapping[str, int]:
+        """Return the store's rows by table."""
+        ...
+
+    @property
+    def then(self) -> Mapping[str, int]:
+        """Return the backup's rows by table."""
+        ...
+
+    @property
+    def why(self) -> str:
+        """Return why the store cannot be read; empty when it can."""
+        ...
+
+
+class BackupTools(Protocol):
+    """What these commands need of the rest of the program."""
+
+    @property
+    def last_store(self) -> Callable[[], Path | None]:
+        """Return the store opened last."""
+        ...
+
+    @property
+    def backup(self) -> Callable[[Path, Path | None], Path]:
+        """Back a store up, to a file or among its backups; return the file."""
+        ...
+
+    @property
+    def backups(self) -> Callable[[Path], Sequence[BackupListed]]:
+        """Return a store's backups, the newest first."""
+        ...
+
+    @property
+    def restore(self) -> Callable[[Path, str | None, Callable[[Replaced], bool]], Path | None]:
+        """Put a backup in the store's place when confirmed; return where the store now lies."""
+        ...
+
+    @property
+    def verify(self) -> Callable[[Path, Callable[[str], object]], Mapping[str, int]]:
+        """Read a store as a whole, bring it up to date; return its rows by table."""
+        ...
+
+
+def _store_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    return click.option(
+        "--store",
+        type=click.Path(path_type=Path),
+        metavar="FILE",
+        help="The store; without it, the last one opened.",
+    )(command)
+
+
+def _target(ctx: click.Context, store: Path | None) -> Path:
+    tools: BackupTools = ctx.obj["tools"]
+    target: Path | None = store or ctx.obj["store"] or tools.last_store()
+    if target is None:
+        raise StoreError("No store was named.", "Name one with --store FILE.")
+    return target
+
+
+@click.command()
+@_store_option
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="PATH",
+    help="Where to; without it, FILE.backups beside the store.",
+)
+@click.option("--list", "is_list", is_flag=True, help="List the backups there are; make none.")
+@click.pass_context
+def backup(ctx: click.Context, store: Path | None, out: Path | None, *, is_list: bool) -> None:
+    """Make a backup of a store, or list its backups.
+
+    Before each load, each undo and each change of the store's form one is made by itself; of those
+    the newest five are kept. One made by this command stays until you remove it. Each is read again
+    as a whole before it counts.
+    """
+    tools: BackupTools = ctx.obj["tools"]
+    target = _target(ctx, store)
+    if is_list:
+        click.echo(list_text(target, tools.backups(target)), nl=False)
+        return
+    with told_when_stopped(f"{target} is as it was"):
+        made = tools.backup(target, out)
+    click.echo(f"Backed up to {made}.")
+
+
+@click.command()
+@click.argument("backup", required=False)
+@_store_option
+@click.option("--yes", is_flag=True, help="Do not ask before writing.")
+@click.pass_context
+def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: bool) -> None:
+    """Put a backup in the place of a store.
+
+    BACKUP is a number from “seasonboard backup --list” or a file; without it, the newest. Shows
+    what would be replaced, then asks. What stands there now is kept: as a backup, or under another
+    name if it can no longer be read.
+    """
+    tools: BackupTools = ctx.obj["tools"]
+    target = _target(ctx, store)
+
+    def confirm(replaced: Replaced) -> bool:
+        click.echo(restore_text(target, replaced), nl=False)
+        return yes or click.confirm(f"Put this in the place of {target}?", default=False, err=True)
+
+    with told_when_stopped(f"{target} is as it was"):
+        kept = tools.restore(target, backup, confirm)
+    if kept is None:
+        click.echo("Nothing was changed.")
+        return
+    click.echo(f"Restored to {target}.")
+    if kept.name != target.name:
+        click.echo(f"What was there before is in {kept}.")
+
+
+@click.command()
+@_store_option
+@click.pass_context
+def verify(ctx: click.Context, store: Path | None) -> None:
+    """Read a store as a whole and say whether it is sound.
+
+    Brings a store of an earlier version up to date, after a backup, and sets aside a log that
+    cannot be read.
+    """
+    tools: BackupTools = ctx.obj["tools"]
+    target = _target(ctx, store)
+    rows = tools.verify(target, click.echo)
+    wide = max(len(table) for table in rows)
+    for table, count in rows.items():
+        click.echo(f"{table:<{wide}} {count:>11,}")
+    click.echo(f"{target} is sound: every row of every table was read.")
+
+
+def list_text(store: Path, listed: Sequence[BackupListed]) -> str:
+    """Return the backups of a store as text: when, what caused each, rows by table."""
+    if not listed:
+        return f"There are no backups of {store}.\n"
+    lines = []
+    for one in listed:
+        made = one.backup
+        lines.append(f"{made.number:>4}  {made.made_at:%Y-%m-%d %H:%M:%S} UTC  {made.cause}")
+        lines.append(f"      {one.why or rows_text(one.rows)}")
+        lines.append(f"      {made.path}")
+    return "\n".join(lines) + "\n"
+
+
+def rows_text(rows: Mapping[str, int]) -> str:
+    """Return rows by table in one line; empty tables and the store's own keeping left out."""
+    shown = [f"{table} {n:,}" for table, n in rows.items() if n and table not in ASIDE]
+    return ", ".join(shown) or "no rows"
+
+
+def restore_text(store: Path, replaced: Replaced) -> str:
+    """Return what a backup would replace, as a table of rows now and in the backup."""
+    tables = [table for table in replaced.then if table != "about"]
+    tables += [table for table in replaced.now if table not in replaced.then]
+    wide = max(len(table) for table in tables)
+    lines = [f"Backup: {replaced.told}.", f"{'rows of':<{wide}} {'now':>11} {'backup':>11}"]
+    for table in tables:
+        now, then = (_count(held, table) for held in (replaced.now, replaced.then))
+        mark = "" if now == then else "  differs"
+        lines.append(f"{table:<{wide}} {now:>11} {then:>11}{mark}")
+    if replaced.why:
+        lines.append(f"The rows there now cannot be counted. {replaced.why}")
+    elif not replaced.now:
+        lines.append(f"There is no store at {store} now.")
+    return "\n".join(lines) + "\n"
+
+
+def _count(rows: Mapping[str, int], table: str) -> str:
+    return f"{rows[table]:,}" if table in rows else "–"

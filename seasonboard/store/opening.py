@@ -1,0 +1,190 @@
+"""Opening a store's file: looked at before it is written to, and refused in a sentence."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import duckdb
+
+from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store import schema
+from seasonboard.store.attaching import attach, connect, quoted
+from seasonboard.store.backup_names import folder_of
+from seasonboard.store.backups import back_up, is_whole
+from seasonboard.store.logs import has_log, log_of, set_log_aside, told_aside
+from seasonboard.store.refusals import (
+    LOG,
+    NO_ROOM,
+    damaged,
+    forbidden,
+    may_write,
+    missing,
+    not_a_store,
+    opening_error,
+    writing_error,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A connection with the file attached as `store`, and what the person should be told of it."""
+
+    connection: duckdb.DuckDBPyConnection
+    notes: tuple[str, ...] = ()
+
+
+def in_memory() -> Opened:
+    """Make an empty store that lives only in memory."""
+    connection = connect()
+    connection.execute("ATTACH ':memory:' AS store")
+    schema.make(connection)
+    return Opened(connection)
+
+
+def opened(path: Path, *, read_only: bool) -> Opened:
+    """Open a store's file, as `open_store` describes it.
+
+    Raises:
+        StoreLockedError, StoreError: As `open_store`.
+    """
+    connection = connect()
+    try:
+        if read_only:
+            notes = _for_reading(connection, path)
+        elif _is_there(path):
+            notes = _for_writing(connection, path)
+        else:
+            notes = _made(connection, path)
+        _lock_down(connection, path, read_only=read_only)
+    except duckdb.Error as error:
+        connection.close()
+        raise _not_brought_up(path, error) from error
+    except BaseException:
+        connection.close()
+        raise
+    return Opened(connection, notes)
+
+
+def refuse_held(path: Path) -> None:
+    """Refuse a file that another process holds; whatever else it is does not matter.
+
+    Raises:
+        StoreLockedError: Another process holds it.
+    """
+    connection = connect()
+    try:
+        _attach(connection, path, read_only=True)
+    except StoreLockedError:
+        raise
+    except StoreError:
+        return
+    finally:
+        connection.close()
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        is_there = path.exists()
+    except OSError as error:  # a folder on the way that may not be entered
+        raise forbidden(path.parent) from error
+    if is_there and not path.is_file():
+        raise not_a_store(path)
+    return is_there
+
+
+def _made(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
+    if not path.parent.is_dir():
+        raise StoreError(f"The folder {path.parent} does not exist.", "Make it, or name another.")
+    if not may_write(path.parent):
+        raise forbidden(path.parent, to="write to")
+    notes = (told_aside(path, set_log_aside(path), None),) if has_log(path) else ()
+    try:
+        _attach(connection, path, read_only=False)
+        schema.make(connection)
+    except StoreLockedError:  # somebody else made it meanwhile
+        raise
+    except BaseException:
+        connection.close()
+        path.unlink(missing_ok=True)
+        path.with_name(f"{path.name}.wal").unlink(missing_ok=True)
+        raise
+    return notes
+
+
+def _for_reading(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
+    if not _is_there(path):
+        raise missing(path)
+    _attach(connection, path, read_only=True)
+    schema.refuse_older(path, _looked_at(connection, path))
+    return ()
+
+
+def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
+    """Look at the file first, since attaching for writing may already write to it."""
+    for where in (path, path.parent):
+        if not may_write(where):
+            raise forbidden(where, to="write to")
+    version, aside = _looked_at_first(connection, path)
+    connection.execute("DETACH store")
+    _attach(connection, path, read_only=False)
+    if has_log(path):
+        connection.execute("DETACH store")  # takes what the log holds into the file
+        if has_log(path):  # DuckDB skipped what it could not make sense of
+            aside = set_log_aside(path)
+        _attach(connection, path, read_only=False)
+    if version < schema.newest_version():
+        back_up(connection, path, f"before schema {schema.newest_version()}")
+        schema.bring_up_to_date(connection, version)
+    return (told_aside(path, aside, connection),) if aside else ()
+
+
+def _looked_at_first(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[int, Path | None]:
+    """Attach the file for reading; return its version, and where its log went if it is no good."""
+    aside = None
+    try:
+        attach(connection, path, read_only=True)
+    except duckdb.Error as error:
+        if LOG not in str(error):
+            raise opening_error(path, str(error)) from error
+        aside = set_log_aside(path)
+    try:
+        if aside is not None:
+            _attach(connection, path, read_only=True)
+        return _looked_at(connection, path), aside
+    except BaseException:
+        if aside is not None:  # the file is no store of ours, or damaged too: leave both alone
+            aside.rename(log_of(path))
+        raise
+
+
+def _looked_at(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
+    """Return the schema version of the attached file, which is sound and not too new."""
+    try:
+        version = schema.known_version_of(connection, path)
+    except duckdb.Error as error:
+        raise damaged(path, str(error)) from error
+    if said := is_whole(connection, path):
+        raise damaged(path, said)
+    return version
+
+
+def _attach(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
+    try:
+        attach(connection, path, read_only=read_only)
+    except duckdb.Error as error:
+        raise opening_error(path, str(error)) from error
+
+
+def _lock_down(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
+    """Let SQL reach no other file; the folder of backups is reached by those who write."""
+    if not read_only:
+        connection.execute(f"SET allowed_directories = [{quoted(f'{folder_of(path)}/')}]")
+    connection.execute("SET enable_external_access = false")
+
+
+def _not_brought_up(path: Path, error: duckdb.Error) -> StoreError:
+    if NO_ROOM.search(str(error)):
+        return writing_error(path, str(error))
+    return StoreError(
+        f"The store {path} could not be made or brought up to date; nothing was changed.",
+        str(error),
+    )
