@@ -16,6 +16,8 @@ from seasonboard.errors import SeasonboardError
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Board
+    from seasonboard.cli.bundle import Packed
+    from seasonboard.cli.export import Exported
 
 SAMPLE_PLACE = "invented sample season"
 
@@ -29,6 +31,8 @@ def make_tools() -> Tools:
         remember_store=remember_store,
         load=load,
         undo=undo,
+        bundle=bundle,
+        export=export,
         write_sample=write_sample,
         show_board=show_board,
     )
@@ -133,6 +137,28 @@ def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:
     from seasonboard.store.intake import load_paths
 
     return load_paths(store, list(paths), confirm=confirm) is not None
+
+
+def bundle(store: Path, target: Path, since: str | None) -> "Packed":
+    """Write what is new in a store as one file.
+
+    Raises:
+        StoreError: The store cannot be read, or the bundle cannot be written.
+    """
+    from seasonboard.store.bundles import write_bundle
+
+    return write_bundle(store, target, since)
+
+
+def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[Exported]":  # noqa: FBT001
+    """Write every table of a store into a folder.
+
+    Raises:
+        StoreError: The store cannot be read, or the folder is not empty or cannot be written.
+    """
+    from seasonboard.store.intake import export_path
+
+    return export_path(store, folder, how, force=force)
 
 
 def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:

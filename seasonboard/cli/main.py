@@ -7,6 +7,8 @@ import click
 
 from seasonboard import __version__
 from seasonboard.cli.ask import ask
+from seasonboard.cli.bundle import bundle
+from seasonboard.cli.export import export
 from seasonboard.cli.load import load
 from seasonboard.cli.sample import sample
 from seasonboard.cli.tools import Tools
@@ -80,6 +82,8 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
 
 
 cli.add_command(ask)
+cli.add_command(bundle)
+cli.add_command(export)
 cli.add_command(load)
 cli.add_command(sample)
 cli.add_command(undo)

@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Protocol
 
 from seasonboard.answers.board import Board
+from seasonboard.cli.bundle import Packed
+from seasonboard.cli.export import Exported
 from seasonboard.cli.undo import Undoing
 from seasonboard.errors import Problem
 
@@ -70,5 +72,7 @@ class Tools:
     remember_store: Callable[[Path], None]
     load: Callable[[Path, Sequence[Path], Confirm], bool]
     undo: Callable[[Path, Callable[[Undoing], bool]], bool]
+    bundle: Callable[[Path, Path, str | None], Packed]
+    export: Callable[[Path, Path, str, bool], Sequence[Exported]]
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool], int]

@@ -33,6 +33,8 @@ class LoadOptions:
         accept_mapping: Is shown a proposal without open questions; true takes it.
         tell: Is told what was written beside the store.
         store: The store's file, beside which mappings and spellings lie; None knows none.
+        conflicts: `mine`, `theirs` or `newest`: which value is taken where a bundle and the store
+            both changed a cell; None refuses the bundle and lists them.
         rejects: Where files of rejected rows go; None is `STORE.rejects`.
     """
 
@@ -49,6 +51,7 @@ class LoadOptions:
     tell: Callable[[str], object] = _never
     store: Path | None = None
     rejects: Path | None = None
+    conflicts: str | None = None
 
     def __post_init__(self) -> None:
         """Check the words.
