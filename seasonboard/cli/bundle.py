@@ -75,7 +75,8 @@ def bundle(ctx: click.Context, out: Path, store: Path | None, since: str | None)
 def packed_text(packed: Packed) -> str:
     """Return what a bundle carries, as a table."""
     if not packed.tables:
-        return f"No row is new or changed since load {packed.since}; the last load is {packed.until}.\n"
+        last = f"the last load is {packed.until}"
+        return f"No row is new or changed since load {packed.since}; {last}.\n"
     wide = max(len(table) for table, *_ in packed.tables)
     lines = [f"{'table':<{wide}} {'new':>9} {'changed':>9}"]
     lines += [f"{table:<{wide}} {new:>9,} {changed:>9,}" for table, new, changed in packed.tables]

@@ -13,7 +13,7 @@ from seasonboard import __version__
 from seasonboard.errors import StoreError
 from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, pack
 from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
-from seasonboard.store.bundles.stamps import CELL, ROW, marks_of, stamps_of
+from seasonboard.store.bundles.stamps import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.cleaning import escaped
 from seasonboard.store.intake.known import Known
@@ -90,7 +90,7 @@ def since_load(store: Store, since: str | None) -> int:
             "Write --since 4 (what came after load 4) or --since 2026-10-03 (from that day on).",
         ) from None
     start = datetime(day.year, day.month, day.day, tzinfo=UTC)
-    before = loads.filter(pl.col("loaded_at") < start)["load_no"]
+    before = loads.filter(pl.col("loaded_at").cast(MOMENT) < start)["load_no"]
     return int(before.max() or 0)  # type: ignore[arg-type]
 
 
