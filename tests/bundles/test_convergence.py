@@ -70,7 +70,7 @@ EDIT = st.tuples(st.integers(0, 1), st.sampled_from(CELLS), st.integers(0, 2))
 SEND = st.tuples(st.integers(0, 1), st.booleans())
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     steps=st.lists(st.one_of(EDIT, EDIT, SEND), min_size=3, max_size=9),
     first=st.integers(0, 1),
