@@ -181,6 +181,10 @@ def test_a_bundle_is_written_whole_or_not_at_all(maker: Place, tmp_path: Path) -
         write_bundle(made, tmp_path / "out.zip")
     with pytest.raises(StoreError, match="does not exist"):
         write_bundle(made, tmp_path / "nowhere" / "out.bundle")
+    (tmp_path / "diary.bundle").write_text("mine")
+    with pytest.raises(StoreError, match="is no bundle; it was left as it is"):
+        write_bundle(made, tmp_path / "diary.bundle")
+    assert (tmp_path / "diary.bundle").read_text() == "mine"
     (tmp_path / "folder.bundle").mkdir()
     with pytest.raises(StoreError, match="is a folder"):
         write_bundle(made, tmp_path / "folder.bundle")

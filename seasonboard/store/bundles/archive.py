@@ -8,6 +8,7 @@ import hashlib
 import io
 import zipfile
 from collections.abc import Mapping
+from pathlib import Path
 
 from seasonboard.store.bundles.manifest import Manifest, read_manifest
 from seasonboard.store.intake.decoding import refused
@@ -44,6 +45,14 @@ def seal(data: bytes) -> bytes:
     """Return the bytes of a bundle with its seal renewed."""
     body = data[:-_DIGITS]
     return body + hashlib.sha256(body).hexdigest().encode()
+
+
+def is_bundle(path: Path) -> bool:
+    """Say whether a file ends as bundles do; whether it is whole is not looked at."""
+    size = len(_LABEL) + _DIGITS
+    with path.open("rb") as file:
+        file.seek(max(0, path.stat().st_size - size))
+        return file.read(size).startswith(_LABEL)
 
 
 def unpack(data: bytes, label: str) -> tuple[Manifest, dict[str, bytes]]:

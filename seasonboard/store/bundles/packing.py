@@ -11,7 +11,7 @@ import polars as pl
 
 from seasonboard import __version__
 from seasonboard.errors import StoreError
-from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, pack
+from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, is_bundle, pack
 from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
 from seasonboard.store.bundles.stamps import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
@@ -51,11 +51,7 @@ def write_bundle(store_path: Path, target: Path, since: str | None = None) -> Pa
         StoreError: The store cannot be read, there is no such load or day, or the bundle cannot be
             written.
     """
-    if target.suffix.casefold() != SUFFIX:
-        raise StoreError(
-            f"{target} is not a name for a bundle.",
-            f"End it with {SUFFIX}, so that it can be loaded.",
-        )
+    _check_target(target)
     with open_store(store_path) as store:
         after = since_load(store, since)
         data, packed = packed_bundle(store, after)
@@ -65,6 +61,18 @@ def write_bundle(store_path: Path, target: Path, since: str | None = None) -> Pa
         )
     save_whole(target, data)
     return packed
+
+
+def _check_target(target: Path) -> None:
+    if target.suffix.casefold() != SUFFIX:
+        raise StoreError(
+            f"{target} is not a name for a bundle.",
+            f"End it with {SUFFIX}, so that it can be loaded.",
+        )
+    if target.is_file() and not is_bundle(target):
+        raise StoreError(
+            f"{target} is there and is no bundle; it was left as it is.", "Name another file."
+        )
 
 
 def since_load(store: Store, since: str | None) -> int:

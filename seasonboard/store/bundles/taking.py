@@ -1,6 +1,6 @@
 """Taking a bundle in: its rows go the way of every load, merged with what is held here."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -90,32 +90,26 @@ def take_bundle(
     marks = marks_of(known.store)
     _check_known(bundle, marks, label)
     labels = {name: f"{label} › {name}" for name in bundle.tables}
+    reading = _Reading(synonyms, known, found)
     tables = {}
     for name, frame in bundle.tables.items():
         found.labels.append(labels[name])
-        tables[name] = _met(TABLES[name], frame, labels[name], _Reading(synonyms, known, found))
-    if found.rejected:
-        for name, one in tables.items():
-            known.take(name, one.rows.select("file_no", "file_row", *one.table.names))
-        return Taken((), marks.clear(), pl.DataFrame(), False, ())
-    cells = pl.concat([_NO_CELLS, *(one.differing for one in tables.values())])
-    told = settled(cells, bundle, known.store)
-    decided = _decided(told.filter(pl.col("newer").is_null()), options.conflicts)
-    if not decided.is_empty():
-        _tell(decided, bundle, known.store, _Conflicts(options.conflicts, label, found))
-    newer = pl.concat([told.drop_nulls("newer"), decided.select(told.columns)])
-    kept = newer.filter(pl.col("newer") == "here")
+        tables[name] = _met(TABLES[name], frame, labels[name], reading)
+        known.take(name, tables[name].keeping(_NO_CELLS))
+    fresh = bundle.marks.join(marks, on="mark", how="anti").select("mark", "made_at")
+    if found.rejected:  # the load is refused for that; who changed what last does not matter
+        return Taken((), fresh, _NO_CELLS, decides=False, told=())
+    cells = _settled(tables, bundle, options.conflicts, _Place(label, known.store, found))
+    kept = cells.filter(pl.col("newer") == "here")
     for name, one in tables.items():
         known.take(name, one.keeping(kept))
-    taken = newer.filter(pl.col("newer") == "there")
-    mine = decided.filter(pl.col("newer") == "here")
-    fresh = bundle.marks.join(marks, on="mark", how="anti").select("mark", "made_at")
+    mine = kept.filter("decided")
     return Taken(
         tuple((name, labels[name], bundle.sha256) for name in tables),
         fresh,
-        origins_of(tables, taken, mine, bundle),
-        not mine.is_empty(),
-        _sentences(bundle, fresh, kept.height - mine.height, known.store),
+        origins_of(tables, cells.filter(pl.col("newer") == "there"), mine, bundle),
+        decides=not mine.is_empty(),
+        told=_sentences(bundle, fresh, kept.height - mine.height, known.store),
     )
 
 
@@ -128,6 +122,15 @@ _NO_CELLS = pl.DataFrame(
 class _Reading:
     synonyms: Synonyms
     known: Known
+    found: Findings
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a bundle is taken in: its label, the store, and what takes the notes."""
+
+    label: str
+    store: Store
     found: Findings
 
 
@@ -163,6 +166,18 @@ def _met(table: Table, frame: pl.DataFrame, label: str, reading: _Reading) -> Me
     return met(table, without_doubles(table, rows, found), known.stored(table.name))
 
 
+def _settled(
+    tables: Mapping[str, Met], bundle: Unpacked, how: str | None, place: _Place
+) -> pl.DataFrame:
+    """Return the differing cells with `newer` (here or there), and whether it was `decided`."""
+    cells = pl.concat([_NO_CELLS, *(one.differing for one in tables.values())])
+    told = settled(cells, bundle, place.store).with_columns(decided=pl.col("newer").is_null())
+    decided = _decided(told.filter("decided"), how)
+    if not decided.is_empty():
+        _tell(last_agreed(decided, bundle, place.store), how, place)
+    return pl.concat([told.filter(~pl.col("decided")), decided])
+
+
 def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:
     """Say where the value stands that is taken; conflicts stay open when nothing is wished."""
     if how in {"mine", "theirs"}:
@@ -179,20 +194,12 @@ def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Conflicts:
-    how: str | None
-    label: str
-    found: Findings
-
-
-def _tell(cells: pl.DataFrame, bundle: Unpacked, store: Store, about: _Conflicts) -> None:
+def _tell(conflicts: pl.DataFrame, how: str | None, place: _Place) -> None:
     """List every conflict: refuse the load, or note what was decided."""
-    rows = last_agreed(cells, bundle, store).iter_rows(named=True)
-    problems = [_conflict(row, about.label) for row in rows]
-    if about.how is not None:
+    problems = [_conflict(row, place.label) for row in conflicts.iter_rows(named=True)]
+    if how is not None:
         for one in problems:
-            about.found.note(one)
+            place.found.note(one)
         return
     many = "1 cell was" if len(problems) == 1 else f"{len(problems):,} cells were"
     raise IntakeError(

@@ -37,25 +37,23 @@ def write_workbook(tables: Mapping[str, pl.DataFrame], path: Path) -> None:
         sheet = book.add_worksheet(name)
         sheet.write_row(0, 0, frame.columns, head)
         sheet.freeze_panes(1, 0)
-        for place, column in enumerate(_cells(frame)):
-            sheet.write_column(1, place, column)
+        for place, column in enumerate(frame.columns):
+            sheet.write_column(1, place, _column(frame, column))
     try:
         book.close()
     except FileCreateError as error:
         raise OSError(str(error)) from error
 
 
-def _cells(frame: pl.DataFrame) -> list[list[object]]:
-    return [_column(frame, name) for name in frame.columns]
-
-
 def _column(frame: pl.DataFrame, name: str) -> list[object]:
-    if frame.schema[name] == pl.Float64:
-        return [
-            one if one is None or float(f"{one:.16G}") == one else repr(one) for one in frame[name]
-        ]
-    if frame.schema[name].is_integer():
-        return frame[name].to_list()
+    """Return the cells of one column; numbers that a workbook would round are text."""
+    cells = frame[name]
+    if cells.dtype == pl.Float64:
+        rounded = {one for one in cells.drop_nulls().unique() if float(f"{one:.16G}") != one}
+        values = cells.to_list()
+        return [repr(one) if one in rounded else one for one in values] if rounded else values
+    if cells.dtype.is_integer():
+        return cells.to_list()
     return frame.select(as_text(frame, name)).to_series().to_list()
 
 
