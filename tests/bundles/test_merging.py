@@ -93,6 +93,10 @@ def test_opposite_decisions_are_a_conflict_again_not_two_truths(
     assert (told_sport(maker), told_sport(trainer)) == ("judo", "golf")
     with pytest.raises(IntakeError, match="1 cell was changed both"):
         trainer.take(maker.bundle())
+    trainer.take(maker.bundle(), conflicts="mine")
+    maker.take(trainer.bundle())
+    assert (told_sport(maker), told_sport(trainer)) == ("golf", "golf")
+    assert trainer.take(maker.bundle()).is_empty
 
 
 def test_a_decision_can_be_taken_back(apart: tuple[Place, Place]) -> None:
@@ -134,6 +138,18 @@ def test_both_loaded_the_same_files_before_they_met(maker: Place, trainer: Place
     assert maker.content == trainer.content
 
 
+def test_values_that_each_side_had_and_left_are_put_to_a_person(
+    maker: Place, trainer: Place
+) -> None:
+    """Neither has seen a load of the other, and each has been where the other is now."""
+    trainer.load(**TEAMS)
+    trainer.load(teams=sport("judo"))
+    maker.load(teams=sport("judo"))
+    maker.load(teams=sport("soccer"))
+    with pytest.raises(IntakeError, match="1 cell was changed both"):
+        trainer.take(maker.bundle())
+
+
 def test_one_new_row_with_two_contents_is_a_conflict(both: tuple[Place, Place]) -> None:
     maker, trainer = both
     maker.load(teams="team,department,sport,sex\nT9,D1,judo,women\n")
@@ -142,6 +158,20 @@ def test_one_new_row_with_two_contents_is_a_conflict(both: tuple[Place, Place]) 
         trainer.take(maker.bundle())
     (problem,) = refused.value.problems
     assert "was not known; here it is “golf”" in problem.sentence()
+
+
+def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(
+    both: tuple[Place, Place],
+) -> None:
+    maker, trainer = both
+    with memory_store() as store:
+        clinic = Place(store, maker.folder.parent / "clinic")
+        clinic.take(maker.bundle())
+        clinic.load(teams="team,department,sport,sex\nT9,D1,golf,women\n")
+        maker.load(teams="team,department,sport,sex\nT9,D1,judo,women\n")
+        trainer.take(maker.bundle())
+        with pytest.raises(IntakeError, match="1 cell was changed both"):
+            clinic.take(trainer.bundle())
 
 
 def test_a_copied_store_knows_what_it_has_in_common(maker: Place, tmp_path: Path) -> None:
