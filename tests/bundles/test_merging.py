@@ -150,6 +150,25 @@ def test_values_that_each_side_had_and_left_are_put_to_a_person(
         trainer.take(maker.bundle())
 
 
+def test_rows_whose_keys_look_alike_when_joined_are_kept_apart(
+    both: tuple[Place, Place],
+) -> None:
+    maker, trainer = both
+    head = "athlete,team,season,name,jersey\n"
+    rows = ("A · B,C,2026,Di,{}\n", "A,B · C,2026,Ed,{}\n", "A ·,· C,2026,Flo,{}\n")
+    teams = "".join(f"{team},D1,judo,women\n" for team in ("C", "B · C", "· C"))
+    maker.load(teams=f"team,department,sport,sex\n{teams}")
+    maker.load(roster=head + "".join(row.format(1) for row in rows))
+    trainer.take(maker.bundle())
+    maker.load(roster=head + rows[0].format(2))
+    trainer.load(roster=head + rows[1].format(3) + rows[2].format(4))
+    trainer.take(maker.bundle())
+    maker.take(trainer.bundle())
+    assert maker.content == trainer.content
+    jerseys = [trainer.cell("roster", "jersey", athlete=key) for key in ("A · B", "A", "A ·")]
+    assert jerseys == ["2", "3", "4"]
+
+
 def test_one_new_row_with_two_contents_is_a_conflict(both: tuple[Place, Place]) -> None:
     maker, trainer = both
     maker.load(teams="team,department,sport,sex\nT9,D1,judo,women\n")

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.store.intake.rows import KEY_MARK, as_text
+from seasonboard.store.intake.rows import as_text, joined_key
 from seasonboard.store.store import Store
 
 SHIPPED = "shipped"
@@ -66,5 +66,6 @@ def _brought(store: Store, tables: Sequence[str]) -> pl.DataFrame:
         instants.select(as_text(instants, "moment")).to_series()
     )
     third = timed.otherwise(pl.col("key_3"))
-    key = pl.concat_str("key_1", "key_2", third, separator=KEY_MARK, ignore_nulls=True)
+    joined = joined_key([pl.col("key_1"), pl.col("key_2"), third])
+    key = pl.when(pl.col("key_2").is_null()).then("key_1").otherwise(joined)
     return rows.select("table_name", "load_no", row_key=key).unique(ROW, maintain_order=True)

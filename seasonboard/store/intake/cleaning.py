@@ -19,8 +19,9 @@ STEERING = (
 )
 _FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
 
-_FORMULA = r"^'*[=+\-@]"
-_GUARD = r"^'('*[=+\-@])"
+_SIGNS = r"[=+\-@\x{FF1D}\x{FF0B}\x{FF0D}\x{FF20}]"  # the wide ones count in East Asian settings
+_FORMULA = rf"^'*{_SIGNS}"
+_GUARD = rf"^'('*{_SIGNS})"
 _SIGNED_NUMBER = r"^[+-]?[0-9]+(?:[.,][0-9]+)?$"
 
 OUTER = (
