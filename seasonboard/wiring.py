@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 
 from seasonboard import __version__
 from seasonboard.cli.tools import Confirm, Tools
-from seasonboard.cli.undo import Undoing
 from seasonboard.errors import SeasonboardError
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Board
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
+    from seasonboard.cli.undo import Undoing
 
 SAMPLE_PLACE = "invented sample season"
 
@@ -116,7 +116,7 @@ def _first_writable(folders: Sequence[Path]) -> Path:
     )
 
 
-def undo(store: Path, confirm: Callable[[Undoing], bool]) -> bool:
+def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:
     """Show the last load, ask, and take it back; return whether it was taken back.
 
     Raises:

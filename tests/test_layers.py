@@ -21,10 +21,19 @@ def imported_by(code):
     return set(done.stdout.split())
 
 
+@pytest.fixture(scope="module")
+def start():
+    return imported_by("import seasonboard.__main__, seasonboard.cli.main, seasonboard.cli.ask")
+
+
+@pytest.mark.parametrize("heavy", ["textual", "duckdb", "polars", "scipy", "numpy", "plotext"])
+def test_a_start_imports_nothing_that_only_one_command_needs(start, heavy):
+    assert heavy not in start
+
+
 @pytest.mark.parametrize("heavy", ["textual", "plotext", "scipy.stats", "pandas", "pyarrow"])
-def test_commands_import_no_screen(heavy):
-    loaded = imported_by("import seasonboard.__main__, seasonboard.cli.main")
-    assert heavy not in loaded
+def test_an_asking_imports_no_screen(heavy):
+    assert heavy not in imported_by("import seasonboard.cli.ask_week")
 
 
 @pytest.mark.parametrize("heavy", ["duckdb", "polars", "scipy", "plotext"])

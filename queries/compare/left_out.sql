@@ -44,7 +44,7 @@ without_session AS (
         ON p.team = r.team AND p.season = r.season
         AND i.occurred_on BETWEEN p.first_day AND p.last_day
     WHERE i.session_no IS NULL
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+      AND is_asked($position_groups, r.position_group)
 ),
 in_session AS (
     SELECT
@@ -67,7 +67,7 @@ in_session AS (
         AND m.area = i.area AND m.side = i.side
     LEFT JOIN store.roster AS r
         ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
-    WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
+    WHERE is_asked($position_groups, r.position_group)
 ),
 not_recorded AS (
     SELECT r.athlete_no, s.session_no
@@ -77,7 +77,7 @@ not_recorded AS (
         ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
     WHERE (r.joined_on IS NULL OR r.joined_on <= s.played_on)
       AND (r.left_on IS NULL OR r.left_on >= s.played_on)
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+      AND is_asked($position_groups, r.position_group)
 ),
 worn_without_taking_part AS (
     SELECT DISTINCT w.session_no, w.guard_no
@@ -94,7 +94,7 @@ worn_without_taking_part AS (
         ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
     WHERE list_contains($kinds, g.kind)
       AND (a.part IS NULL OR a.part = 'out')
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+      AND is_asked($position_groups, r.position_group)
 ),
 listed AS (
     SELECT 'injuries' AS what, 'no session recorded' AS why, count(*) AS number

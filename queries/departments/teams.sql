@@ -14,8 +14,8 @@
 SELECT d.department, d.name, d.plan::VARCHAR AS plan, d.prints_per_week, t.team
 FROM store.departments AS d
 LEFT JOIN store.teams AS t USING (department)
-WHERE ($departments IS NULL OR list_contains($departments, d.department))
-  AND ($teams IS NULL OR list_contains($teams, t.team))
-  AND ($sports IS NULL OR list_contains($sports, t.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+WHERE is_asked($departments, d.department)
+  AND is_asked($teams, t.team)
+  AND is_asked($sports, t.sport)
+  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY d.department, t.team;

@@ -65,26 +65,12 @@ twice AS (
     )
     GROUP BY guard_no
 ),
-first_games AS (
-    SELECT o.guard_no, min(s.starts_at) AS first_game_at
-    FROM orders AS o
-    JOIN store.sessions AS s USING (team, season)
-    WHERE s.setting = 'game' AND s.starts_at > o.requested_at
-    GROUP BY o.guard_no
-),
 -- How often a site that an open order will cover was bare meanwhile.
 sites AS (
     SELECT DISTINCT o.guard_no, k.area::VARCHAR AS area, u.side
     FROM orders AS o
     JOIN store.kinds AS k USING (kind)
-    CROSS JOIN unnest(
-        CASE
-            WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
-            THEN ['midline']
-            WHEN o.side = 'both' THEN ['left', 'right']
-            ELSE [o.side]
-        END
-    ) AS u(side)
+    CROSS JOIN unnest(sides_of(k.area, o.side)) AS u(side)
     WHERE o.state = 'open'
 ),
 exposures AS (
@@ -170,7 +156,7 @@ SELECT
     CASE WHEN o.state = 'open' THEN coalesce(b.worn, 0) END AS worn
 FROM orders AS o
 JOIN store.departments AS d USING (department)
-LEFT JOIN first_games AS f USING (guard_no)
+LEFT JOIN first_games() AS f USING (guard_no)
 LEFT JOIN bare AS b USING (guard_no)
 LEFT JOIN twice AS t USING (guard_no)
 LEFT JOIN next_games($until, $departments, $teams, $sports, $sexes) AS n USING (team)

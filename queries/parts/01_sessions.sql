@@ -16,12 +16,12 @@ SELECT
 FROM store.sessions AS s
 JOIN store.teams AS t USING (team)
 WHERE s.played_on < until
-  AND (seasons IS NULL OR list_contains(seasons, s.season))
-  AND (departments IS NULL OR list_contains(departments, t.department))
-  AND (teams IS NULL OR list_contains(teams, s.team))
-  AND (sports IS NULL OR list_contains(sports, t.sport))
-  AND (sexes IS NULL OR list_contains(sexes, t.sex::VARCHAR))
-  AND (settings IS NULL OR list_contains(settings, s.setting::VARCHAR));
+  AND is_asked(seasons, s.season)
+  AND is_asked(departments, t.department)
+  AND is_asked(teams, s.team)
+  AND is_asked(sports, t.sport)
+  AND is_asked(sexes, t.sex::VARCHAR)
+  AND is_asked(settings, s.setting::VARCHAR);
 
 -- One athlete who took part, in full or limited, in one session of the scope: an
 -- athlete-exposure. Being listed is not taking part.
@@ -34,4 +34,4 @@ JOIN store.attendance AS a USING (session_no)
 LEFT JOIN store.roster AS r
     ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
 WHERE a.part <> 'out'
-  AND (position_groups IS NULL OR list_contains(position_groups, r.position_group));
+  AND is_asked(position_groups, r.position_group);

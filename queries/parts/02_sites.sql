@@ -2,16 +2,10 @@
 CREATE MACRO scope_sites(kinds, areas, sides) AS TABLE
 SELECT DISTINCT k.area::VARCHAR AS area, u.side
 FROM store.kinds AS k
-CROSS JOIN unnest(
-    CASE
-        WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
-        THEN ['midline']
-        ELSE ['left', 'right']
-    END
-) AS u(side)
+CROSS JOIN unnest(sides_of(k.area, 'both')) AS u(side)
 WHERE list_contains(kinds, k.kind)
-  AND (areas IS NULL OR list_contains(areas, k.area::VARCHAR))
-  AND (sides IS NULL OR list_contains(sides, u.side));
+  AND is_asked(areas, k.area::VARCHAR)
+  AND is_asked(sides, u.side);
 
 -- Injuries known by `until`, one row per site: an injury to both sides is one at each. It is known
 -- once reported (or, without a report's date, once it happened). It cost time when a day was lost

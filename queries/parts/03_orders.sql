@@ -1,3 +1,10 @@
+-- What a guard is that was asked for in another's place, by the reason recorded.
+CREATE MACRO redo_word(reason) AS CASE
+    WHEN reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
+    WHEN reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
+    ELSE 'reason not recorded'
+END;
+
 -- The time zone of every athlete's department. Of an athlete at two, the first by key.
 CREATE MACRO athlete_zones() AS TABLE
 SELECT r.athlete_no, min_by(d.time_zone, d.department) AS time_zone
@@ -34,19 +41,16 @@ WITH places AS (SELECT * FROM roster_places()),
 in_scope AS (
     SELECT DISTINCT athlete_no
     FROM places
-    WHERE (seasons IS NULL OR list_contains(seasons, season))
-      AND (departments IS NULL OR list_contains(departments, department))
-      AND (teams IS NULL OR list_contains(teams, team))
+    WHERE is_asked(seasons, season)
+      AND is_asked(departments, department)
+      AND is_asked(teams, team)
 ),
 guards AS (
     SELECT g.*
     FROM store.guards AS g
     SEMI JOIN in_scope USING (athlete_no)
-    WHERE list_contains(kinds, g.kind)
-      AND (sides IS NULL OR g.side = 'both' OR list_contains(sides, g.side::VARCHAR))
-      AND (areas IS NULL OR g.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains(areas, area::VARCHAR)
-      ))
+    WHERE g.kind IN (FROM asked_kinds(kinds, areas))
+      AND is_asked_side(sides, g.side)
 ),
 zones AS (SELECT athlete_no, min(time_zone) AS time_zone FROM places GROUP BY athlete_no),
 heard_of AS (
@@ -111,12 +115,12 @@ SELECT
     p.first_at
 FROM placed AS p
 JOIN store.athletes AS n ON n.athlete_no = p.athlete_no
-WHERE (seasons IS NULL OR list_contains(seasons, p.season))
-  AND (departments IS NULL OR list_contains(departments, p.department))
-  AND (teams IS NULL OR list_contains(teams, p.team))
-  AND (sports IS NULL OR list_contains(sports, p.sport))
-  AND (sexes IS NULL OR list_contains(sexes, p.sex))
-  AND (position_groups IS NULL OR list_contains(position_groups, p.position_group));
+WHERE is_asked(seasons, p.season)
+  AND is_asked(departments, p.department)
+  AND is_asked(teams, p.team)
+  AND is_asked(sports, p.sport)
+  AND is_asked(sexes, p.sex)
+  AND is_asked(position_groups, p.position_group);
 
 -- Orders of the scope as they were known by `until`: guards of which a stage was known by then.
 -- A stage is known from its day in the department's time zone. Of several stamps of one stage the
@@ -196,8 +200,8 @@ WHERE s.setting = 'game'
       s.played_on >= until
       OR NOT EXISTS (SELECT 1 FROM store.attendance AS a WHERE a.session_no = s.session_no)
   )
-  AND (departments IS NULL OR list_contains(departments, t.department))
-  AND (teams IS NULL OR list_contains(teams, t.team))
-  AND (sports IS NULL OR list_contains(sports, t.sport))
-  AND (sexes IS NULL OR list_contains(sexes, t.sex::VARCHAR))
+  AND is_asked(departments, t.department)
+  AND is_asked(teams, t.team)
+  AND is_asked(sports, t.sport)
+  AND is_asked(sexes, t.sex::VARCHAR)
 GROUP BY t.team;

@@ -41,39 +41,6 @@
 --   worn_in_use BIGINT       of those, up to the day it ended
 --   bare_exposures BIGINT    sessions taken part in while waiting for that one, a site of it bare
 WITH RECURSIVE orders AS (SELECT * FROM scoped_orders),
--- What was asked for in a guard's place may belong to a later season than the guard, and is seen on
--- the days of the guard's department; a guard of another athlete is never in its place.
-asked_anew AS (
-    SELECT
-        g.remake_of,
-        g.guard,
-        g.remake_reason::VARCHAR AS reason,
-        CASE
-            WHEN g.remake_reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
-            WHEN g.remake_reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
-            ELSE 'reason not recorded'
-        END AS redo,
-        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) AS redone_on,
-        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'fitted')
-            AS redone_fitted_on,
-        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'retired')
-            AS redone_retired_on,
-        bool_or(q.stage = 'cancelled') AS is_cancelled
-    FROM orders AS o
-    JOIN store.guards AS g ON g.remake_of = o.guard AND g.athlete_no = o.athlete_no
-    JOIN store.stages AS q ON q.guard_no = g.guard_no
-    WHERE g.guard <> o.guard AND (q.reached_at AT TIME ZONE o.time_zone)::DATE < $until
-    GROUP BY g.remake_of, g.guard, g.remake_reason
-),
-successors AS (
-    SELECT
-        *,
-        count(*) OVER (PARTITION BY remake_of) AS redos,
-        count(*) FILTER (redo = 'remake') OVER (PARTITION BY remake_of) AS remakes,
-        row_number() OVER (PARTITION BY remake_of ORDER BY redone_on, guard) AS choice
-    FROM asked_anew
-    WHERE NOT is_cancelled OR redone_fitted_on IS NOT NULL
-),
 climbed AS (
     SELECT guard, athlete_no, guard AS first_guard, remake_of AS above, 1 AS place, [guard] AS path
     FROM orders
@@ -94,11 +61,10 @@ followed AS (
         o.athlete_no,
         o.kind,
         o.side,
-        s.* EXCLUDE (remake_of, guard),
-        s.guard AS redone_by,
+        s.* EXCLUDE (guard_no),
         least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.redone_on) AS ended_on
     FROM orders AS o
-    LEFT JOIN successors AS s ON s.remake_of = o.guard AND s.choice = 1
+    LEFT JOIN successors($until) AS s USING (guard_no)
 ),
 worn AS (
     SELECT
@@ -115,14 +81,7 @@ sites AS (
     SELECT DISTINCT f.guard_no, k.area::VARCHAR AS area, u.side
     FROM followed AS f
     JOIN store.kinds AS k USING (kind)
-    CROSS JOIN unnest(
-        CASE
-            WHEN k.area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
-            THEN ['midline']
-            WHEN f.side = 'both' THEN ['left', 'right']
-            ELSE [f.side]
-        END
-    ) AS u(side)
+    CROSS JOIN unnest(sides_of(k.area, f.side)) AS u(side)
     WHERE f.redone_by IS NOT NULL
 ),
 -- Sessions taken part in from the day the next guard was asked for to the day before it was fitted.

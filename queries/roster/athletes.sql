@@ -22,12 +22,12 @@ FROM (
     SELECT
         r.athlete_no, r.name, r.season, r.team,
         coalesce(r.joined_on < $until, true)
-        AND ($seasons IS NULL OR list_contains($seasons, r.season))
-        AND ($departments IS NULL OR list_contains($departments, t.department))
-        AND ($teams IS NULL OR list_contains($teams, r.team))
-        AND ($sports IS NULL OR list_contains($sports, t.sport))
-        AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
-        AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+        AND is_asked($seasons, r.season)
+        AND is_asked($departments, t.department)
+        AND is_asked($teams, r.team)
+        AND is_asked($sports, t.sport)
+        AND is_asked($sexes, t.sex::VARCHAR)
+        AND is_asked($position_groups, r.position_group)
             AS is_in_scope
     FROM store.roster AS r
     JOIN store.teams AS t USING (team)

@@ -38,12 +38,12 @@
 --   hurt_on DATE             day a site of it was hurt when last worn; NULL: none
 WITH places AS (
     SELECT r.athlete_no, r.team, r.season, t.department,
-        ($seasons IS NULL OR list_contains($seasons, r.season))
-        AND ($departments IS NULL OR list_contains($departments, t.department))
-        AND ($teams IS NULL OR list_contains($teams, r.team))
-        AND ($sports IS NULL OR list_contains($sports, t.sport))
-        AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
-        AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+        is_asked($seasons, r.season)
+        AND is_asked($departments, t.department)
+        AND is_asked($teams, r.team)
+        AND is_asked($sports, t.sport)
+        AND is_asked($sexes, t.sex::VARCHAR)
+        AND is_asked($position_groups, r.position_group)
             AS is_in_scope
     FROM store.roster AS r
     JOIN store.teams AS t USING (team)
@@ -64,11 +64,8 @@ guards AS (
         h.department, h.time_zone, h.as_of
     FROM store.guards AS g
     JOIN homes AS h USING (athlete_no)
-    WHERE list_contains($kinds, g.kind)
-      AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
-      AND ($areas IS NULL OR g.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
+    WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
+      AND is_asked_side($sides, g.side)
 ),
 stamps AS (
     SELECT

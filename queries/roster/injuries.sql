@@ -28,12 +28,12 @@ WITH places AS (
         FROM store.sessions
         GROUP BY team, season
     ) AS s USING (team, season)
-    WHERE ($seasons IS NULL OR list_contains($seasons, r.season))
-      AND ($departments IS NULL OR list_contains($departments, t.department))
-      AND ($teams IS NULL OR list_contains($teams, r.team))
-      AND ($sports IS NULL OR list_contains($sports, t.sport))
-      AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+    WHERE is_asked($seasons, r.season)
+      AND is_asked($departments, t.department)
+      AND is_asked($teams, r.team)
+      AND is_asked($sports, t.sport)
+      AND is_asked($sexes, t.sex::VARCHAR)
+      AND is_asked($position_groups, r.position_group)
 ),
 known AS (
     SELECT i.*, s.team, s.season, returned_on IS NULL OR returned_on >= $until AS is_open

@@ -41,12 +41,12 @@ WITH places AS (
     SELECT r.*
     FROM store.roster AS r
     JOIN store.teams AS t USING (team)
-    WHERE ($seasons IS NULL OR list_contains($seasons, r.season))
-      AND ($departments IS NULL OR list_contains($departments, t.department))
-      AND ($teams IS NULL OR list_contains($teams, r.team))
-      AND ($sports IS NULL OR list_contains($sports, t.sport))
-      AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+    WHERE is_asked($seasons, r.season)
+      AND is_asked($departments, t.department)
+      AND is_asked($teams, r.team)
+      AND is_asked($sports, t.sport)
+      AND is_asked($sexes, t.sex::VARCHAR)
+      AND is_asked($position_groups, r.position_group)
 ),
 sessions AS (
     SELECT
@@ -80,11 +80,8 @@ worn AS (
     JOIN sessions AS s USING (session_no)
     JOIN store.guards AS g USING (guard_no)
     WHERE s.back <= 12
-      AND list_contains($kinds, g.kind)
-      AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
-      AND ($areas IS NULL OR g.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
+      AND g.kind IN (FROM asked_kinds($kinds, $areas))
+      AND is_asked_side($sides, g.side)
 ),
 strips AS (
     SELECT

@@ -46,7 +46,7 @@ attended AS (
     JOIN store.attendance AS a USING (session_no)
     LEFT JOIN store.roster AS r
         ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
-    WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
+    WHERE is_asked($position_groups, r.position_group)
 ),
 parts AS (
     SELECT
@@ -74,7 +74,7 @@ rostered AS (
     JOIN store.roster AS r USING (team, season)
     WHERE coalesce(r.joined_on <= s.played_on, true)
       AND coalesce(r.left_on >= s.played_on, true)
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+      AND is_asked($position_groups, r.position_group)
     GROUP BY s.session_no
 ),
 hurt AS (
@@ -93,7 +93,7 @@ hurt AS (
     LEFT JOIN store.roster AS r
         ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
     WHERE coalesce(i.reported_on, i.occurred_on) < $until
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+      AND is_asked($position_groups, r.position_group)
     GROUP BY i.session_no
 )
 SELECT

@@ -56,9 +56,9 @@ LEFT JOIN (
     FROM next_games($until, $departments, $teams, $sports, $sexes) AS g
     JOIN store.sessions AS s USING (session_no)
 ) AS n USING (team, season)
-WHERE ($seasons IS NULL OR list_contains($seasons, c.season))
-  AND ($departments IS NULL OR list_contains($departments, t.department))
-  AND ($teams IS NULL OR list_contains($teams, c.team))
-  AND ($sports IS NULL OR list_contains($sports, t.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+WHERE is_asked($seasons, c.season)
+  AND is_asked($departments, t.department)
+  AND is_asked($teams, c.team)
+  AND is_asked($sports, t.sport)
+  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY n.starts_at NULLS LAST, c.team, c.season;

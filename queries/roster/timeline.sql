@@ -33,11 +33,11 @@ places AS (
     SEMI JOIN person USING (athlete_no)
     JOIN store.teams AS t USING (team)
     JOIN store.departments AS d USING (department)
-    WHERE ($seasons IS NULL OR list_contains($seasons, r.season))
-      AND ($departments IS NULL OR list_contains($departments, t.department))
-      AND ($teams IS NULL OR list_contains($teams, r.team))
-      AND ($sports IS NULL OR list_contains($sports, t.sport))
-      AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+    WHERE is_asked($seasons, r.season)
+      AND is_asked($departments, t.department)
+      AND is_asked($teams, r.team)
+      AND is_asked($sports, t.sport)
+      AND is_asked($sexes, t.sex::VARCHAR)
 ),
 home AS (
     SELECT min_by(time_zone, department) AS time_zone FROM places
@@ -46,11 +46,8 @@ guards AS (
     SELECT g.guard_no, g.guard, g.kind, g.side
     FROM store.guards AS g
     SEMI JOIN person USING (athlete_no)
-    WHERE list_contains($kinds, g.kind)
-      AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
-      AND ($areas IS NULL OR g.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
+    WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
+      AND is_asked_side($sides, g.side)
 ),
 worn AS (
     SELECT w.session_no, list(g.guard ORDER BY g.guard) AS guards

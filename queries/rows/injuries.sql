@@ -64,7 +64,7 @@ told AS (
     LEFT JOIN marked AS m
         ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
         AND m.area = i.area AND m.side = i.side
-    WHERE $position_groups IS NULL OR list_contains($position_groups, r.position_group)
+    WHERE is_asked($position_groups, r.position_group)
 )
 SELECT
     injury, occurred_on, athlete, name, area, side, session, worn, days_lost, counted

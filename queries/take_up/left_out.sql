@@ -41,12 +41,9 @@ worn AS (
     LEFT JOIN store.attendance AS a ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
     LEFT JOIN store.roster AS r
         ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
-    WHERE list_contains($kinds, g.kind)
-      AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
-      AND ($areas IS NULL OR g.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
-      AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+    WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
+      AND is_asked_side($sides, g.side)
+      AND is_asked($position_groups, r.position_group)
 )
 SELECT 'guards worn' AS what, why, count(*) AS number
 FROM worn

@@ -34,12 +34,12 @@ places AS (
     SELECT athlete_no, team, season, name, position_group, over_at, over_on
     FROM every_place
     WHERE coalesce(joined_on < $until, true)
-      AND ($seasons IS NULL OR list_contains($seasons, season))
-      AND ($departments IS NULL OR list_contains($departments, department))
-      AND ($teams IS NULL OR list_contains($teams, team))
-      AND ($sports IS NULL OR list_contains($sports, sport))
-      AND ($sexes IS NULL OR list_contains($sexes, sex))
-      AND ($position_groups IS NULL OR list_contains($position_groups, position_group))
+      AND is_asked($seasons, season)
+      AND is_asked($departments, department)
+      AND is_asked($teams, team)
+      AND is_asked($sports, sport)
+      AND is_asked($sexes, sex)
+      AND is_asked($position_groups, position_group)
     QUALIFY row_number() OVER (
         PARTITION BY athlete_no, team ORDER BY over_at DESC NULLS FIRST, season DESC
     ) = 1
@@ -52,10 +52,7 @@ placed_offers AS (
     JOIN every_place AS r USING (athlete_no)
     WHERE o.offered_on < $until
       AND o.athlete_no IN (SELECT athlete_no FROM places)
-      AND list_contains($kinds, o.kind)
-      AND ($areas IS NULL OR o.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
+      AND o.kind IN (FROM asked_kinds($kinds, $areas))
     QUALIFY row_number() OVER (
         PARTITION BY o.offer
         ORDER BY

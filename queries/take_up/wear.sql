@@ -41,7 +41,7 @@ places AS (
     SELECT DISTINCT athlete_no, team
     FROM store.roster
     WHERE coalesce(joined_on < $until, true)
-      AND ($seasons IS NULL OR list_contains($seasons, season))
+      AND is_asked($seasons, season)
 ),
 exposures AS (
     SELECT a.session_no, a.athlete_no, s.team, s.starts_at, s.played_on

@@ -32,14 +32,14 @@ WHERE d.decided_on < $until
       OR d.department IN (
           SELECT department
           FROM store.teams
-          WHERE ($departments IS NULL OR list_contains($departments, department))
-            AND ($teams IS NULL OR list_contains($teams, team))
-            AND ($sports IS NULL OR list_contains($sports, sport))
-            AND ($sexes IS NULL OR list_contains($sexes, sex::VARCHAR))
+          WHERE is_asked($departments, department)
+            AND is_asked($teams, team)
+            AND is_asked($sports, sport)
+            AND is_asked($sexes, sex::VARCHAR)
       )
       OR (
           $teams IS NULL AND $sports IS NULL AND $sexes IS NULL
-          AND ($departments IS NULL OR list_contains($departments, d.department))
+          AND is_asked($departments, d.department)
       )
   )
 ORDER BY d.due_on NULLS LAST, d.decided_on, d.decision;

@@ -41,9 +41,9 @@ WHERE s.setting = 'game'
           WHERE q.played_on = $until::DATE - 1
       )
   )
-  AND ($seasons IS NULL OR list_contains($seasons, s.season))
-  AND ($departments IS NULL OR list_contains($departments, t.department))
-  AND ($teams IS NULL OR list_contains($teams, s.team))
-  AND ($sports IS NULL OR list_contains($sports, t.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, t.sex::VARCHAR))
+  AND is_asked($seasons, s.season)
+  AND is_asked($departments, t.department)
+  AND is_asked($teams, s.team)
+  AND is_asked($sports, t.sport)
+  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY s.starts_at, s.session;

@@ -81,10 +81,10 @@ FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
 LEFT JOIN store.sessions AS s ON s.session_no = p.session_no
 LEFT JOIN guarded AS g ON g.injury = p.injury
-WHERE ($seasons IS NULL OR list_contains($seasons, p.season))
-  AND ($departments IS NULL OR list_contains($departments, p.department))
-  AND ($teams IS NULL OR list_contains($teams, p.team))
-  AND ($sports IS NULL OR list_contains($sports, p.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, p.sex))
-  AND ($position_groups IS NULL OR list_contains($position_groups, p.position_group))
+WHERE is_asked($seasons, p.season)
+  AND is_asked($departments, p.department)
+  AND is_asked($teams, p.team)
+  AND is_asked($sports, p.sport)
+  AND is_asked($sexes, p.sex)
+  AND is_asked($position_groups, p.position_group)
 ORDER BY p.known_on, p.injury;

@@ -30,10 +30,7 @@ placed AS (
     JOIN every_place AS p USING (athlete_no)
     WHERE o.offered_on > $since
       AND o.offered_on < $until
-      AND list_contains($kinds, o.kind)
-      AND ($areas IS NULL OR o.kind IN (
-          SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
-      ))
+      AND o.kind IN (FROM asked_kinds($kinds, $areas))
     QUALIFY row_number() OVER (
         PARTITION BY o.offer
         ORDER BY
@@ -54,10 +51,10 @@ SELECT
     p.reason
 FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
-WHERE ($seasons IS NULL OR list_contains($seasons, p.season))
-  AND ($departments IS NULL OR list_contains($departments, p.department))
-  AND ($teams IS NULL OR list_contains($teams, p.team))
-  AND ($sports IS NULL OR list_contains($sports, p.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, p.sex))
-  AND ($position_groups IS NULL OR list_contains($position_groups, p.position_group))
+WHERE is_asked($seasons, p.season)
+  AND is_asked($departments, p.department)
+  AND is_asked($teams, p.team)
+  AND is_asked($sports, p.sport)
+  AND is_asked($sexes, p.sex)
+  AND is_asked($position_groups, p.position_group)
 ORDER BY p.offered_on, p.offer;

@@ -20,16 +20,15 @@
 --   department VARCHAR          key
 --   department_name VARCHAR     its name
 --   plan VARCHAR                onsite printer or weekly allotment
---   prints_per_week INTEGER     of the department; NULL: none agreed
 --   time_zone VARCHAR           of the department
 --   kind VARCHAR                guard kind
 --   side VARCHAR                left, right, both or midline
 --   purpose VARCHAR             preventive or return
 --   scan_method VARCHAR         scanner or phone; NULL: not recorded
 --   printer VARCHAR             NULL: not recorded
---   print_hours DOUBLE          NULL: not recorded
 --   remake_of VARCHAR           guard that it replaces; NULL: none
 --   remake_reason VARCHAR       why it replaces it; NULL: not recorded
+--   made_as VARCHAR             remake, replacement, or reason not recorded; NULL: for no guard of the athlete
 --   requested_at TIMESTAMPTZ    first stamp of the stage; NULL: not reached (so too below)
 --   scanned_at TIMESTAMPTZ      first stamp
 --   modelled_at TIMESTAMPTZ     first stamp
@@ -52,16 +51,10 @@
 --   next_game_label VARCHAR     its label; NULL: none recorded
 --   worn BIGINT                 sessions since the request with this very guard worn; NULL unless open
 --   redone_by VARCHAR           guard asked for in its place; NULL: none
+--   redo VARCHAR                remake, replacement, or reason not recorded
 --   redone_reason VARCHAR       why; NULL: not recorded
 --   redone_on DATE              day on which it was asked for, in the athlete's department
 WITH orders AS (SELECT * FROM scoped_orders),
-first_games AS (
-    SELECT o.guard_no, min(s.starts_at) AS first_game_at
-    FROM orders AS o
-    JOIN store.sessions AS s USING (team, season)
-    WHERE s.setting = 'game' AND s.starts_at > o.requested_at
-    GROUP BY o.guard_no
-),
 worn AS (
     SELECT o.guard_no, count(*) AS sessions
     FROM orders AS o
@@ -71,32 +64,6 @@ worn AS (
     WHERE o.state = 'open' AND a.part <> 'out' AND s.played_on < $until
       AND s.starts_at > coalesce(o.requested_at, o.first_stage_at)
     GROUP BY o.guard_no
-),
--- What was asked for in a guard's place, which may be for a later season than the guard.
-asked_anew AS (
-    SELECT
-        g.remake_of,
-        g.guard,
-        g.remake_reason::VARCHAR AS reason,
-        min((q.reached_at AT TIME ZONE z.time_zone)::DATE) AS redone_on
-    FROM store.guards AS g
-    JOIN athlete_zones() AS z USING (athlete_no)
-    JOIN store.stages AS q USING (guard_no)
-    WHERE g.remake_of IS NOT NULL
-      AND g.remake_of <> g.guard
-      AND (q.reached_at AT TIME ZONE z.time_zone)::DATE < $until
-      AND g.athlete_no IN (SELECT athlete_no FROM orders)
-    GROUP BY g.remake_of, g.guard, g.remake_reason
-    HAVING NOT bool_or(q.stage = 'cancelled') OR bool_or(q.stage = 'fitted')
-),
-redone AS (
-    SELECT
-        remake_of,
-        min(redone_on) AS redone_on,
-        min_by(guard, (redone_on, guard)) AS guard,
-        min_by(coalesce(reason, ''), (redone_on, guard)) AS reason
-    FROM asked_anew
-    GROUP BY remake_of
 )
 SELECT
     o.guard,
@@ -106,16 +73,15 @@ SELECT
     o.department,
     d.name AS department_name,
     o.plan,
-    d.prints_per_week,
     o.time_zone,
     o.kind,
     o.side,
     o.purpose,
     o.scan_method,
     o.printer,
-    o.print_hours,
     o.remake_of,
     o.remake_reason,
+    CASE WHEN b.guard IS NOT NULL THEN redo_word(o.remake_reason) END AS made_as,
     o.requested_at,
     o.scanned_at,
     o.modelled_at,
@@ -137,13 +103,16 @@ SELECT
     n.played_on AS next_game_on,
     n.label AS next_game_label,
     CASE WHEN o.state = 'open' THEN coalesce(w.sessions, 0) END AS worn,
-    r.guard AS redone_by,
-    nullif(r.reason, '') AS redone_reason,
+    r.redone_by,
+    r.redo,
+    r.reason AS redone_reason,
     r.redone_on
 FROM orders AS o
 JOIN store.departments AS d USING (department)
-LEFT JOIN first_games AS f USING (guard_no)
+LEFT JOIN first_games() AS f USING (guard_no)
 LEFT JOIN worn AS w USING (guard_no)
 LEFT JOIN next_games($until, $departments, $teams, $sports, $sexes) AS n USING (team)
-LEFT JOIN redone AS r ON r.remake_of = o.guard
+LEFT JOIN successors($until) AS r USING (guard_no)
+LEFT JOIN store.guards AS b
+    ON b.guard = o.remake_of AND b.athlete_no = o.athlete_no AND b.guard <> o.guard
 ORDER BY o.guard;

@@ -10,16 +10,12 @@ from seasonboard.answers.allotment_parts import (
     PrintWeek,
 )
 from seasonboard.answers.base import Said, left_out_rows
+from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
 
 QUESTION = "Do the prints keep to the plan?"
 ONSITE = "onsite printer"
-
-_PARAMS = (
-    *("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups"),
-    *("kinds", "areas", "sides"),
-)
 
 
 def allotment(reader: Reader, scope: Scope, known: Known) -> AllotmentAnswer:
@@ -28,7 +24,7 @@ def allotment(reader: Reader, scope: Scope, known: Known) -> AllotmentAnswer:
     Raises:
         StoreError: The store could not be read.
     """
-    params = {name: value for name, value in scope.params().items() if name in _PARAMS}
+    params = order_params(scope)
     weeks, left_out = reader.read_each(
         [("allotment/weeks", params), ("allotment/left_out", params)]
     )

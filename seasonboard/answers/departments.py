@@ -24,7 +24,7 @@ from seasonboard.answers.departments_parts import (
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround_groups import turnaround_groups
 from seasonboard.answers.turnaround_parts import By, TurnaroundGroup, TurnaroundOptions
-from seasonboard.answers.week_orders import print_weeks, waiting_orders
+from seasonboard.answers.week_orders import waiting_orders
 from seasonboard.scope import Known, Scope
 from seasonboard.stats.durations import wait_curve, wait_quantile
 from seasonboard.stats.proportions import wilson
@@ -35,6 +35,7 @@ _TEAMS = ("departments", "teams", "sports", "sexes")
 _GUARDS = ("position_groups", "kinds", "areas", "sides")
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
+    "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
     "orders/like": ("until",),
     "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
     "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
@@ -94,7 +95,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: Known) -> _C
         open=Counter(order.department for order in waiting),
         late=Counter(order.department for order in waiting if order.is_late),
         remade=weekly.remade(orders),
-        allotment=_allotments(print_weeks(orders, scope.through), known),
+        allotment=_allotments(frames["allotment/weeks"], known),
         available=_available(frames, scope.through),
         worn=_worn(frames["take_up/wear"], scope),
         overdue=Counter(overdue["department"].to_list()),

@@ -9,9 +9,7 @@ from seasonboard.answers.departments_parts import (
 )
 from seasonboard.answers.layout import as_csv, page, prose, table
 from seasonboard.answers.plain import one_line
-from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.durations import WaitQuantile
-from seasonboard.stats.proportions import Proportion
 
 _BARS = "▁▂▃▄▅▆▇█"
 
@@ -43,10 +41,10 @@ def _row(row: DepartmentRow) -> tuple[str, ...]:
         words.whole(row.open),
         words.whole(row.late),
         _days(row.turnaround),
-        _share(row.ready),
-        _share(row.remakes),
+        words.share_words(row.ready),
+        words.share_words(row.remakes),
         "–" if row.available.share is None else words.percent(row.available.share),
-        _share(row.worn),
+        words.share_words(row.worn),
         _prints(row.allotment),
     )
 
@@ -57,14 +55,6 @@ def _days(median: WaitQuantile) -> str:
     high = "…" if median.high is None else words.number(median.high, digits=0)
     low = "…" if median.low is None else words.number(median.low, digits=0)
     return f"{words.number(median.value, digits=0)} ({low}–{high})"
-
-
-def _share(share: Proportion | ClusteredShare) -> str:
-    if share.share is None:
-        return "–"
-    if share.low is None or share.high is None:
-        return words.percent(share.share)
-    return f"{words.percent(share.share)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
 
 
 def _prints(found: Allotment) -> str:

@@ -8,9 +8,8 @@ import polars as pl
 
 from seasonboard.answers.departments_parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders_frame import between, local_days, times
+from seasonboard.answers.roster_availability import with_availability
 from seasonboard.answers.turnaround_parts import TurnaroundOptions
-from seasonboard.answers.week_orders import with_remakes
-from seasonboard.answers.week_played import with_availability
 from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
 from seasonboard.stats.durations import wait_curve, wait_quantile
 
@@ -18,6 +17,7 @@ NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
+_IS_REMADE = pl.col("redo").eq_missing("remake")
 
 
 def trend_weeks(through: date) -> tuple[date, ...]:
@@ -105,10 +105,9 @@ def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, N
 def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
     """Return (remade, fitted) guards of each department, from rows of `week/orders`."""
     counted = (
-        with_remakes(orders)
-        .filter(pl.col("fitted_at").is_not_null())
+        orders.filter(pl.col("fitted_at").is_not_null())
         .group_by("department")
-        .agg(pl.col("is_remade").sum(), pl.len())
+        .agg(_IS_REMADE.sum(), pl.len())
     )
     return {name: (remakes, fitted) for name, remakes, fitted in counted.iter_rows()}
 
@@ -116,8 +115,7 @@ def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
 def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department how many remakes were asked for in each week."""
     counted = (
-        with_remakes(orders)
-        .filter(pl.col("is_remade") & (pl.col("redone_on") >= weeks[0]))
+        orders.filter(_IS_REMADE & (pl.col("redone_on") >= weeks[0]))
         .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
         .len()
     )

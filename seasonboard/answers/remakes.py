@@ -6,6 +6,7 @@ from statistics import median
 import polars as pl
 
 from seasonboard.answers.base import LeftOut, Said, left_out_rows
+from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes_groups import (
     group_name,
@@ -30,9 +31,6 @@ from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
 
 QUESTION = "What came back, and why?"
 
-_PARAMS = ("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups")
-_GUARDS = ("kinds", "areas", "sides")
-
 
 def remakes(
     reader: Reader, scope: Scope, known: Known, options: RemakesOptions | None = None
@@ -46,7 +44,7 @@ def remakes(
     options = options or RemakesOptions()
     if options.window < 1:
         raise ScopeError(f"A window of {options.window} days is none.", "Give at least 1.")
-    params = {name: value for name, value in scope.params().items() if name in _PARAMS + _GUARDS}
+    params = order_params(scope)
     guards, left_out = reader.read_each([("remakes/guards", params), ("remakes/left_out", params)])
     guards = guards.with_columns(group=group_name(options.by, known))
     fitted = guards.filter(pl.col("fitted_on").is_not_null())

@@ -220,6 +220,7 @@ def _headline(athletes: tuple[RosterAthlete, ...]) -> Headline:
         limited_because=because(Status.LIMITED),
         out_because=because(Status.OUT),
         guards={state: states[state] for state in GuardState},
+        late=sum(guard.is_late for guard in guards),
         guards_in_hand=sum(guard.is_in_hand for guard in guards),
         athletes_with_guard=sum(any(g.is_in_hand for g in a.guards) for a in athletes),
     )

@@ -141,7 +141,13 @@ def availability(
     sessions: pl.DataFrame, injuries: pl.DataFrame, days_out: DaysOut, scope: Scope
 ) -> Availability:
     """Return availability and severity from the rows of `roster/sessions` and `roster/injuries`."""
-    counted = _with_shares(sessions)
+    counted = (
+        with_availability(sessions)
+        .rename({"full_part": "full"})
+        .with_columns(
+            share=pl.when(pl.col("recorded") > 0).then(pl.col("available") / pl.col("recorded"))
+        )
+    )
     own = injuries.filter(pl.col("belongs") == "yes")
     in_rate = own.filter(pl.col("in_session") == "yes")
     return Availability(
@@ -224,16 +230,18 @@ def _numbered(rows: pl.DataFrame, numbers: pl.DataFrame) -> tuple[list[int], lis
     return named["who"].to_list(), days[0], days[1]
 
 
-def _with_shares(sessions: pl.DataFrame) -> pl.DataFrame:
-    told = pl.col("rostered") - pl.sum_horizontal("not_recorded", "limited_unknown", "out_unknown")
-    return (
-        sessions.rename({"full_part": "full"})
-        .with_columns(
-            available=pl.sum_horizontal("full", "limited_other", "out_other"), recorded=told
-        )
-        .with_columns(
-            share=pl.when(pl.col("recorded") > 0).then(pl.col("available") / pl.col("recorded"))
-        )
+def with_availability(sessions: pl.DataFrame) -> pl.DataFrame:
+    """Add `available` and `recorded` athletes to the rows of `roster/sessions`, and all `out`.
+
+    Available is who took part in full, or was limited or out for a reason other than injury and
+    illness; who is not recorded, or has no reason recorded, is unknown and in neither.
+    """
+    unknown = pl.sum_horizontal("not_recorded", "limited_unknown", "out_unknown")
+    return sessions.with_columns(
+        available=pl.sum_horizontal("full_part", "limited_other", "out_other"),
+        recorded=pl.col("rostered") - unknown,
+        unknown=unknown,
+        out=pl.sum_horizontal("out_injury", "out_illness", "out_other", "out_unknown"),
     )
 
 

@@ -40,9 +40,9 @@ ROSTER_CARDS: Mapping[str, Card] = {
         "take. Being made: the same, not late. Due a remake: in hand, and another guard is ordered "
         "in its place. Hurt at its site: the last session it was worn in brought an injury to a "
         "site it covers; wearing it again ends that. Awaiting fit check: delivered, or worn, but "
-        "not fitted. Unworn: fitted, and worn in none of the last 3 sessions taken part in. In "
-        "hand: every other guard that is fitted, or worn though no stage is recorded. Cancelled, "
-        "retired and replaced guards are not shown.",
+        "not fitted; late too when open for that long. Unworn: fitted, and worn in none of the "
+        "last 3 sessions taken part in. In hand: every other guard that is fitted, or "
+        "worn though no stage is recorded. Cancelled, retired and replaced guards are not shown.",
         "rules on stages, wear and injuries as recorded",
         "None of it says whether a guard still protects or may be worn.",
         "Our own rules.",

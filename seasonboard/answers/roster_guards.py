@@ -51,7 +51,8 @@ def guards_of(frame: pl.DataFrame, late: Mapping[str, LateAfter], through: date)
 def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> RosterGuard:
     asked_on = _local_day(row, "asked_at")
     age = (through - asked_on).days if asked_on and row["state"] == "open" else None
-    state = _state(row, late, age)
+    too_old = age is not None and late is not None and is_late(age, late)
+    state = _state(row, is_late=too_old)
     taken, worn = row["taken_part"], row["worn"]
     why = _no_share(row)
     return RosterGuard(
@@ -61,6 +62,7 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
         purpose=row["purpose"],
         state=state,
         is_in_hand=state not in {GuardState.LATE, GuardState.MAKING},
+        is_late=too_old,
         stage=row["stage"],
         asked_on=asked_on,
         fitted_on=_local_day(row, "fitted_at"),
@@ -73,7 +75,7 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
         last_worn_on=row["last_worn_on"],
         remade_by=row["remade_by"],
         hurt_on=row["hurt_on"],
-        because=_because(row, state, late, age),
+        because=_because(row, state, late if too_old else None, age),
     )
 
 
@@ -83,11 +85,10 @@ def _no_share(row: Mapping[str, Any]) -> str:
     return "" if row["taken_part"] else "no session taken part in since it was fitted"
 
 
-def _state(row: Mapping[str, Any], late: LateAfter | None, age: int | None) -> GuardState:
+def _state(row: Mapping[str, Any], *, is_late: bool) -> GuardState:
     is_open = row["state"] == "open"
     if is_open and row["delivered_at"] is None and not row["worn_ever"]:
-        too_old = age is not None and late is not None and is_late(age, late)
-        return GuardState.LATE if too_old else GuardState.MAKING
+        return GuardState.LATE if is_late else GuardState.MAKING
     if row["remade_by"] is not None:
         return GuardState.REMAKE
     if row["hurt_on"] is not None:
@@ -104,7 +105,7 @@ def _because(
 ) -> str:
     match state:
         case GuardState.LATE | GuardState.MAKING:
-            told = _on_its_way(row, state, late, age)
+            told = _on_its_way(row, late, age)
         case GuardState.REMAKE:
             told = f"remake {row['remade_by']} was asked for{_on_day(row, 'remade_at')}"
         case GuardState.CHECK:
@@ -113,6 +114,7 @@ def _because(
             told = "its delivery is not recorded, but it was worn"
         case GuardState.FIT_CHECK:
             told = f"delivered{_on_day(row, 'delivered_at')}"
+            told += f", and late: asked for {days_word(age or 0)} ago" if late else ""
         case GuardState.UNWORN:
             told = f"worn in none of the last {LATELY} sessions taken part in"
         case GuardState.IN_HAND if row["state"] is None:
@@ -128,11 +130,9 @@ def _on_day(row: Mapping[str, Any], column: str) -> str:
     return "" if on is None else f" on {day_word(on)}"
 
 
-def _on_its_way(
-    row: Mapping[str, Any], state: GuardState, late: LateAfter | None, age: int | None
-) -> str:
+def _on_its_way(row: Mapping[str, Any], late: LateAfter | None, age: int | None) -> str:
     parts = [f"{row['stage']}, asked for {days_word(age or 0)} ago"]
-    if state is GuardState.LATE and late is not None and late.days is not None:
+    if late is not None:
         parts.append(f"{percent(LATE_SHARE)} of such orders take {late.days:g} days or fewer")
     if row["games_missed"]:
         parts.append(f"{plural(row['games_missed'], 'game')} played since")

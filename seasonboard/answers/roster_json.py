@@ -12,7 +12,8 @@ from seasonboard.answers.roster_parts import (
     RosterAthlete,
     RosterGuard,
 )
-from seasonboard.answers.roster_text import like_word, strip_mark
+from seasonboard.answers.roster_text import like_word
+from seasonboard.answers.roster_words import strip_mark
 
 
 def roster_json(answer: RosterAnswer) -> Json:

@@ -54,8 +54,9 @@ class RosterGuard:
     """One guard of an athlete, of the scope's kinds.
 
     `age_days` counts calendar days from the asking while it is open, `games_missed` the team's
-    games since then. `worn` of `taken_part` are sessions since it was fitted; the share is None,
-    with `why`, before that. `because` says the ground for the state in words.
+    games since then; `is_late` holds also of one that was delivered and is not fitted. `worn` of
+    `taken_part` are sessions since it was fitted; the share is None, with `why`, before that.
+    `because` says the ground for the state in words.
     """
 
     guard: str
@@ -64,6 +65,7 @@ class RosterGuard:
     purpose: str
     state: GuardState
     is_in_hand: bool
+    is_late: bool
     stage: str | None
     asked_on: date | None
     fitted_on: date | None
@@ -190,6 +192,7 @@ class Headline:
     """The counts at the top: athletes by status, by reason in words, and guards by state.
 
     `out_for_health` of the `out` are injured or ill; the others may well be able to play.
+    `late` guards are those that are open for too long, delivered or not.
     """
 
     rostered: int
@@ -201,6 +204,7 @@ class Headline:
     limited_because: Mapping[str, int]
     out_because: Mapping[str, int]
     guards: Mapping[GuardState, int]
+    late: int
     guards_in_hand: int
     athletes_with_guard: int
 

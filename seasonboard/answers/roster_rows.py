@@ -194,7 +194,7 @@ def _attention(status: Status, reason: str | None, guards: tuple[RosterGuard, ..
     holds = (
         status is Status.OUT and reason in _HEALTH,
         status is Status.LIMITED,
-        GuardState.LATE in states,
+        any(guard.is_late for guard in guards),
         bool(states & {GuardState.REMAKE, GuardState.CHECK}),
         GuardState.UNWORN in states,
         GuardState.FIT_CHECK in states,

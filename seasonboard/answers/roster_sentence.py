@@ -109,6 +109,7 @@ def _guards(headline: Headline) -> str:
         told = "guard is" if late + making == 1 else "guards are"
         of_them = "" if not late else f", {whole(late)} of them late"
         parts.append(f"{whole(late + making)} {told} not there yet{of_them}")
+    late_checks = headline.late - late
     for state, one, many in (
         (GuardState.FIT_CHECK, "awaits its fit check", "await their fit check"),
         (GuardState.REMAKE, "is due a remake", "are due a remake"),
@@ -117,7 +118,9 @@ def _guards(headline: Headline) -> str:
     ):
         count = headline.guards[state]
         if count:
-            parts.append(f"{whole(count)} {one if count == 1 else many}")
+            is_check = state is GuardState.FIT_CHECK and late_checks
+            of_them = f", {whole(late_checks)} of them late" if is_check else ""
+            parts.append(f"{whole(count)} {one if count == 1 else many}{of_them}")
     if not parts:
         return "No guard is outstanding."
     return f"{join(parts)}."

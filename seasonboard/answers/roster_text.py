@@ -14,15 +14,18 @@ from seasonboard.answers.roster_parts import (
     RosterAnswer,
     RosterAthlete,
     RosterGuard,
-    Status,
-    StripCell,
 )
-from seasonboard.answers.roster_words import days_word, guard_word, moment_word
+from seasonboard.answers.roster_words import (
+    STRIP_KEY,
+    days_word,
+    guard_word,
+    moment_word,
+    state_word,
+    strip_mark,
+)
 
 WIDTH = 100
-GLYPHS = "● took part, guarded   • took part, bare   ◐ limited   ○ out   · not recorded"
 
-_MARKS = {"limited": "◐", "out": "○", "not recorded": "·"}
 _COLUMNS = (("athlete", 20), ("team", 9), ("pos", 4), ("sessions", 12), ("state", 28))
 
 
@@ -30,22 +33,10 @@ def roster_text(answer: RosterAnswer) -> str:
     """Return the Roster answer as lines of text, at most 100 columns wide."""
     body = [*_table(answer), ""]
     if answer.athletes:
-        body += [GLYPHS, ""]
+        body += [STRIP_KEY, ""]
     body += [*_needs(answer), *_like_lines(answer), *_games(answer)]
     body += _availability_lines(answer.availability)
     return page(answer.said, body)
-
-
-def strip_mark(cell: StripCell) -> str:
-    """Return one letter for one session of the strip; a blank before the athlete joined."""
-    if cell.state == Status.FULL:
-        return "●" if cell.is_guarded else "•"
-    return _MARKS.get(cell.state, " ")
-
-
-def state_word(athlete: RosterAthlete) -> str:
-    """Return an athlete's state in a few words: `out, left knee, day 16`."""
-    return athlete.status if athlete.because is None else f"{athlete.status}, {athlete.because}"
 
 
 def guard_line(guard: RosterGuard) -> str:

@@ -1,8 +1,17 @@
 """Words for days, injuries and guards on a roster."""
 
 from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from seasonboard.answers.words import whole
+
+if TYPE_CHECKING:
+    from seasonboard.answers.roster_parts import RosterAthlete, StripCell
+
+STRIP_KEY = "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded"
+"""What the marks of `strip_mark` mean."""
+
+_MARKS = {"limited": "◐", "out": "○", "not recorded": "·"}
 
 _ATTENDED = {
     "injury": "injured",
@@ -22,6 +31,18 @@ HEALTH = frozenset({"injured", "ill"})
 def reason_word(reason: str | None) -> str:
     """Return a recorded reason as it is said of people: `injured`, `ill`, `not selected`."""
     return _ATTENDED.get(reason or "", reason or "without a reason")
+
+
+def strip_mark(cell: "StripCell") -> str:
+    """Return one letter for one session of the strip; a blank before the athlete joined."""
+    if cell.state == "full":
+        return "●" if cell.is_guarded else "•"
+    return _MARKS.get(cell.state, " ")
+
+
+def state_word(athlete: "RosterAthlete") -> str:
+    """Return an athlete's state in a few words: `out, left knee, day 16`."""
+    return athlete.status if athlete.because is None else f"{athlete.status}, {athlete.because}"
 
 
 def day_word(day: date) -> str:

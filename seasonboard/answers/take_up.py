@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Said, left_out_rows
+from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up_counts import WHOLE, breaks, in_groups, mark, nobody, reasons
 from seasonboard.answers.take_up_parts import (
@@ -25,18 +26,6 @@ from seasonboard.sentence import join
 
 QUESTION = "Who was offered a guard, and who wears it?"
 
-_PARAMS = (
-    "seasons",
-    "until",
-    "departments",
-    "teams",
-    "sports",
-    "sexes",
-    "position_groups",
-    "kinds",
-    "areas",
-    "sides",
-)
 _COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", TakeUpBy.KIND: "kind"}
 
 
@@ -73,7 +62,7 @@ def take_up(
 
 def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
     """Return offers and orders, wear (of the same athletes and teams), and what was left out."""
-    params = {name: scope.params()[name] for name in _PARAMS}
+    params = order_params(scope)
     for_wear = {name: value for name, value in params.items() if name != "position_groups"}
     people, wear, left_out = reader.read_each(
         [("take_up/offers", params), ("take_up/wear", for_wear), ("take_up/left_out", params)]

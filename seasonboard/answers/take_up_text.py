@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from seasonboard.answers import words
 from seasonboard.answers.layout import as_csv, page, table
 from seasonboard.answers.take_up_parts import STEPS, Step, TakeUpAnswer, TakeUpGroup
+from seasonboard.answers.take_up_words import beside_step
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
 
@@ -30,20 +31,12 @@ def _steps(answer: TakeUpAnswer) -> list[str]:
 
 
 def _step_row(step: Step, group: TakeUpGroup) -> tuple[str, ...]:
-    beside = {
-        "accepted": f"{words.whole(group.declined)} declined, "
-        f"{words.whole(group.undecided)} undecided",
-        "fitted": f"{words.whole(group.waiting)} still waiting for a first guard",
-    }.get(step.step, "")
-    if step.without_before:
-        without = f"{words.whole(step.without_before)} without the step before"
-        beside = f"{beside}; {without}" if beside else without
     return (
         step.step,
         words.whole(step.count),
         *_share(step.of_before),
         *_share(step.of_eligible),
-        beside,
+        beside_step(step, group),
     )
 
 

@@ -8,6 +8,7 @@ import polars as pl
 from seasonboard.answers import week_ahead, week_changes, week_decisions, words
 from seasonboard.answers.base import CAUTION, LeftOut, Said, studied_areas
 from seasonboard.answers.reader import Reader
+from seasonboard.answers.roster_availability import with_availability
 from seasonboard.answers.week_orders import waiting_orders
 from seasonboard.answers.week_parts import (
     DAYS_AHEAD,
@@ -17,7 +18,6 @@ from seasonboard.answers.week_parts import (
     WeekItem,
     WeekOptions,
 )
-from seasonboard.answers.week_played import with_availability
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
 

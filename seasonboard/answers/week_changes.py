@@ -7,7 +7,6 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.orders_frame import local_days
 from seasonboard.answers.rows import Column
-from seasonboard.answers.week_orders import REMAKES
 from seasonboard.answers.week_parts import WeekItem, cells, counted
 from seasonboard.answers.week_played import availability_words, by_team
 from seasonboard.terms import Stage
@@ -218,15 +217,8 @@ def remade(orders: pl.DataFrame, since: date) -> WeekItem:
     asked = orders.with_columns(asked_at=pl.coalesce("requested_at", "first_stage_at"))
     asked = asked.with_columns(on=local_days(asked, "asked_at")).filter(pl.col("on") > since)
     asked = (
-        asked.filter(pl.col("remake_of").is_not_null())
-        .rename({"remake_reason": "reason"})
-        .with_columns(
-            counts_as=pl.when(pl.col("reason").is_null())
-            .then(pl.lit("no reason recorded"))
-            .when(pl.col("reason").is_in(REMAKES))
-            .then(pl.lit("remake"))
-            .otherwise(pl.lit("replacement"))
-        )
+        asked.filter(pl.col("made_as").is_not_null())
+        .rename({"remake_reason": "reason", "made_as": "counts_as"})
         .sort("on", "guard")
     )
     told = [
@@ -234,7 +226,7 @@ def remade(orders: pl.DataFrame, since: date) -> WeekItem:
         for name in ("remake", "replacement")
         if len(rows := asked.filter(pl.col("counts_as") == name))
     ]
-    if unknown := int((asked["counts_as"] == "no reason recorded").sum()):
+    if unknown := int((asked["counts_as"] == "reason not recorded").sum()):
         told.append(f"{words.whole(unknown)} asked for in place of another without a reason")
     sentence = f"{'; '.join(told)}." if told else "No remake and no replacement was asked for."
     return WeekItem(

@@ -5,21 +5,6 @@ import polars as pl
 from seasonboard.answers import words
 
 
-def with_availability(sessions: pl.DataFrame) -> pl.DataFrame:
-    """Add `available` and `recorded` athletes to the rows of `roster/sessions`, and all `out`.
-
-    Available is who took part in full, or was limited or out for a reason other than injury and
-    illness; who is not recorded, or has no reason recorded, is unknown and in neither.
-    """
-    unknown = pl.sum_horizontal("not_recorded", "limited_unknown", "out_unknown")
-    return sessions.with_columns(
-        available=pl.sum_horizontal("full_part", "limited_other", "out_other"),
-        recorded=pl.col("rostered") - unknown,
-        unknown=unknown,
-        out=pl.sum_horizontal("out_injury", "out_illness", "out_other", "out_unknown"),
-    )
-
-
 def by_team(sessions: pl.DataFrame) -> pl.DataFrame:
     """Return games and practices of every team, with the share of athletes available."""
     told = pl.col("recorded")

@@ -1,6 +1,7 @@
 """Numbers and counts as words, the same in sentences, tables and documents."""
 
 import math
+from typing import Protocol
 
 from seasonboard.scope import Scope
 
@@ -74,6 +75,31 @@ def plural(count: int, one: str, many: str | None = None) -> str:
 def percent(share: float) -> str:
     """Return a share as a whole percentage: `68 %`."""
     return f"{share * 100:.0f} %"
+
+
+class Limited(Protocol):
+    """A share with its limits, each None where it is not known."""
+
+    @property
+    def share(self) -> float | None:
+        """Return the share."""
+
+    @property
+    def low(self) -> float | None:
+        """Return the lower limit."""
+
+    @property
+    def high(self) -> float | None:
+        """Return the upper limit."""
+
+
+def share_words(found: Limited) -> str:
+    """Return a share with its limits: `38 % (31–46)`."""
+    if found.share is None:
+        return "–"
+    if found.low is None or found.high is None:
+        return percent(found.share)
+    return f"{percent(found.share)} ({found.low * 100:.0f}–{found.high * 100:.0f})"
 
 
 def level_words(scope: Scope) -> str:

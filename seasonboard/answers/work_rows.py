@@ -7,7 +7,7 @@ from polars import selectors
 
 from seasonboard.answers.athlete import AthleteTimeline
 from seasonboard.answers.departments_parts import DepartmentsAnswer
-from seasonboard.answers.orders_frame import ORDER_PARAMS
+from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster_parts import RosterAnswer
 from seasonboard.answers.rows import FIRST, Cell, Column, Rows, page_rows
@@ -89,8 +89,7 @@ _STEPS = (
 
 def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every order of the scope with its stages; instants are those of UTC."""
-    params = {name: value for name, value in scope.params().items() if name in ORDER_PARAMS}
-    found = reader.read_page("orders/orders", page, **params)
+    found = reader.read_page("orders/orders", page, **order_params(scope))
     told = found.rows.with_columns(selectors.datetime().dt.to_string("%Y-%m-%d %H:%M"))
     return page_rows("Orders", _ORDER, PageFound(told, found.matching, found.total), page)
 

@@ -1,32 +1,18 @@
 """`seasonboard ask allotment`."""
 
-from pathlib import Path
-
 import click
 
 from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
+from seasonboard.answers.allotment_parts import AllotmentAnswer
 from seasonboard.answers.allotment_text import allotment_csv, allotment_json, allotment_text
-from seasonboard.answers.layout import cards_text
-from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
-from seasonboard.cli.where import board_of, store_options
+from seasonboard.answers.board import Board
+from seasonboard.cli.asking import Told, answers
+from seasonboard.scope import Scope
 
 
 @click.command("allotment")
-@store_options
-@scope_options
-@FORMAT
-@EXPLAIN
-@click.pass_context
-def ask_allotment(
-    ctx: click.Context,
-    /,
-    store: Path | None,
-    *,
-    use_sample: bool,
-    form: str,
-    explain: bool,
-    **options: str | None,
-) -> None:
+@answers(ALLOTMENT_CARDS.values())
+def ask_allotment(board: Board, scope: Scope) -> Told[AllotmentAnswer]:
     """Do the prints keep to the plan? Prints by week against allotments and printers' hours.
 
     JSON: departments [{department, name, plan, prints_per_week, printers, weeks [{week (its
@@ -35,12 +21,5 @@ def ask_allotment(
     null), without_hours, queue, longest_queue}]; answer, caveats, left_out, scope. Purpose, outcome
     and setting do not filter this answer.
     """
-    if explain:
-        click.echo(cards_text(ALLOTMENT_CARDS.values()), nl=False)
-        return
-    with board_of(ctx, store, use_sample=use_sample) as board:
-        answer = board.allotment(scope_of(board, options))
-    if form == "json":
-        print_json(allotment_json(answer))
-    else:
-        click.echo(allotment_text(answer) if form == "text" else allotment_csv(answer), nl=False)
+    answer = board.allotment(scope)
+    return Told(answer, allotment_json, allotment_text, allotment_csv)

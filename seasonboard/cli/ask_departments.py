@@ -1,33 +1,19 @@
 """`seasonboard ask departments`."""
 
-from pathlib import Path
-
 import click
 
+from seasonboard.answers.board import Board
 from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.departments_json import departments_json
+from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.departments_text import departments_csv, departments_text
-from seasonboard.answers.layout import cards_text
-from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
-from seasonboard.cli.where import board_of, store_options
+from seasonboard.cli.asking import Told, answers
+from seasonboard.scope import Scope
 
 
 @click.command("departments")
-@store_options
-@scope_options
-@FORMAT
-@EXPLAIN
-@click.pass_context
-def ask_departments(
-    ctx: click.Context,
-    /,
-    store: Path | None,
-    *,
-    use_sample: bool,
-    form: str,
-    explain: bool,
-    **options: str | None,
-) -> None:
+@answers(DEPARTMENTS_CARDS.values())
+def ask_departments(board: Board, scope: Scope) -> Told[DepartmentsAnswer]:
     """How is each client doing? One row a department, those first that need attention most.
 
     JSON: departments [{department, name, plan, open, late, turnaround {median, low, high, unit},
@@ -38,14 +24,5 @@ def ask_departments(
     remakes, availability, worn}, attention [sentence]}]; answer, caveats, left_out, scope.
     Purpose, outcome and setting do not filter this answer.
     """
-    if explain:
-        click.echo(cards_text(DEPARTMENTS_CARDS.values()), nl=False)
-        return
-    with board_of(ctx, store, use_sample=use_sample) as board:
-        answer = board.departments(scope_of(board, options))
-    if form == "json":
-        print_json(departments_json(answer))
-    else:
-        click.echo(
-            departments_text(answer) if form == "text" else departments_csv(answer), nl=False
-        )
+    answer = board.departments(scope)
+    return Told(answer, departments_json, departments_text, departments_csv)

@@ -1,24 +1,21 @@
 """`seasonboard ask turnaround`."""
 
-from pathlib import Path
-
 import click
 
-from seasonboard.answers.layout import cards_text
+from seasonboard.answers.board import Board
 from seasonboard.answers.orders_frame import MAKING, Unit, read_stage
 from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
 from seasonboard.answers.turnaround_json import turnaround_json
-from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround_parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
-from seasonboard.cli.asking import EXPLAIN, FORMAT, print_json, scope_of, scope_options
-from seasonboard.cli.where import board_of, store_options
+from seasonboard.cli.asking import Told, answers
+from seasonboard.scope import Scope
 
 _STAGES = ", ".join(MAKING)
 
 
 @click.command("turnaround")
-@store_options
-@scope_options
+@answers(TURNAROUND_CARDS.values())
 @click.option(
     "--from", "start", default="requested", show_default=True, help=f"First stage: {_STAGES}."
 )
@@ -39,24 +36,9 @@ _STAGES = ", ".join(MAKING)
     metavar="COUNTRY[-PART]",
     help="Leave public holidays out of working days, as US or US-NY (needs “holidays”).",
 )
-@FORMAT
-@EXPLAIN
-@click.pass_context
-def ask_turnaround(  # noqa: PLR0913 - click hands over every option by name
-    ctx: click.Context,
-    /,
-    store: Path | None,
-    *,
-    use_sample: bool,
-    start: str,
-    end: str,
-    unit: str,
-    by: str | None,
-    holidays: str,
-    form: str,
-    explain: bool,
-    **options: str | None,
-) -> None:
+def ask_turnaround(  # noqa: PLR0913 - one for each option
+    board: Board, scope: Scope, *, start: str, end: str, unit: str, by: str | None, holidays: str
+) -> Told[TurnaroundAnswer]:
     """How long does a guard take? Time between two stages, with open orders counted.
 
     JSON: from, to, unit, by, holidays; orders, finished, open, cancelled; groups [{group, key,
@@ -71,19 +53,7 @@ def ask_turnaround(  # noqa: PLR0913 - click hands over every option by name
     chance_low, chance_high, chance_is_least, like_orders, likeness}]; answer, caveats, left_out,
     scope. Times are in the unit asked for; a null has a why beside it.
     """
-    if explain:
-        click.echo(cards_text(TURNAROUND_CARDS.values()), nl=False)
-        return
-    asked = TurnaroundOptions(
-        read_stage(start),
-        read_stage(end),
-        Unit(unit),
-        By(by) if by else None,
-        holidays_of=holidays,
-    )
-    with board_of(ctx, store, use_sample=use_sample) as board:
-        answer = board.turnaround(scope_of(board, options), asked)
-    if form == "json":
-        print_json(turnaround_json(answer))
-    else:
-        click.echo(turnaround_text(answer) if form == "text" else turnaround_csv(answer), nl=False)
+    first, last = read_stage(start), read_stage(end)
+    asked = TurnaroundOptions(first, last, Unit(unit), By(by) if by else None, holidays_of=holidays)
+    answer = board.turnaround(scope, asked)
+    return Told(answer, turnaround_json, turnaround_text, turnaround_csv)

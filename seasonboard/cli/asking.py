@@ -1,15 +1,23 @@
 """What every command that answers takes and prints."""
 
+import functools
 import json
-from collections.abc import Callable
-from typing import Any, TypeVar
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 import click
 
-from seasonboard.answers.board import Board
+from seasonboard.cli.where import board_of, store_options
 from seasonboard.scope import PARTS, Scope, read_scope
 
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Board
+    from seasonboard.answers.cards import Card
+
 Command = TypeVar("Command", bound=Callable[..., Any])
+Answer = TypeVar("Answer")
 
 _SCOPE_HELP = {
     "season": "Seasons, as recorded.",
@@ -38,10 +46,6 @@ def scope_options(command: Command) -> Command:
     return command
 
 
-def _asked(options: dict[str, str | None]) -> dict[str, str]:
-    return {name.replace("_", " "): text for name, text in options.items() if text is not None}
-
-
 FORMAT = click.option(
     "--format",
     "form",
@@ -57,11 +61,59 @@ EXPLAIN = click.option(
 )
 
 
-def scope_of(board: Board, options: dict[str, str | None]) -> Scope:
+@dataclass(frozen=True, slots=True)
+class Told(Generic[Answer]):
+    """One answer, and how it is told in each form."""
+
+    answer: Answer
+    json: Callable[[Answer], Mapping[str, Any]]
+    text: Callable[[Answer], str]
+    csv: Callable[[Answer], str]
+
+    def told_as(self, form: str) -> str:
+        """Return it as `text`, `json` (one object) or `csv`, with its last line ended."""
+        if form == "json":
+            found = self.json(self.answer)
+            return json.dumps(found, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
+        return self.text(self.answer) if form == "text" else self.csv(self.answer)
+
+
+def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Callable[..., None]]:
+    """Make a command of a function from a board, a scope and options of its own to an answer.
+
+    The command takes the store, every part of the scope, the function's own options, `--format`
+    and `--explain`, which prints `cards` and asks nothing.
+    """
+
+    def command(ask: Callable[..., Told[Any]]) -> Callable[..., None]:
+        @functools.wraps(ask)
+        def asking(
+            store: Path | None,
+            *,
+            use_sample: bool,
+            form: str,
+            explain: bool,
+            **given: Any,  # noqa: ANN401 - as click hands the other options over
+        ) -> None:
+            if explain:
+                from seasonboard.answers.layout import cards_text
+
+                click.echo(cards_text(cards), nl=False)
+                return
+            parts = {part: given.pop(part.replace(" ", "_")) for part in PARTS}
+            with board_of(click.get_current_context(), store, use_sample=use_sample) as board:
+                told = ask(board, _scope(board, parts), **given)
+            click.echo(told.told_as(form), nl=False)
+
+        own = asking.__dict__.pop("__click_params__", [])
+        plain = FORMAT(EXPLAIN(asking))
+        plain.__dict__["__click_params__"] += own
+        return store_options(scope_options(plain))
+
+    return command
+
+
+def _scope(board: "Board", parts: Mapping[str, str | None]) -> Scope:
     """Return the scope that the options ask for."""
-    return read_scope(_asked(options), board.known)
-
-
-def print_json(found: dict[str, Any]) -> None:
-    """Print one answer as one JSON object."""
-    click.echo(json.dumps(found, allow_nan=False, ensure_ascii=False, indent=1))
+    asked = {part: text for part, text in parts.items() if text is not None}
+    return read_scope(asked, board.known)

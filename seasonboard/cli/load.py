@@ -26,19 +26,20 @@ class Proposed(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Talk:
-    """What the person wishes of a load, and answers to what it asks."""
+    """What the person wishes of a load, and answers to what it asks; `left_behind` counts rows."""
 
     target: Path
     plan_only: bool
     yes: bool
     wishes: dict[str, Any] = field(default_factory=dict)
+    left_behind: int = 0
 
     def __call__(self, plan: Planned, /) -> bool:
         """Show the plan and ask whether it is to be written."""
         click.echo(plan_text(plan), nl=False)
-        rejected = getattr(plan, "rejected_count", 0)
+        self.left_behind = rejected = getattr(plan, "rejected_count", 0)
         changes = any(table.new or table.changed for table in plan.tables)
         changes |= getattr(plan, "learns", False)
         if self.plan_only or not (changes or rejected):
@@ -149,6 +150,8 @@ def load(
         click.echo(f"Written to {target}.")
     else:
         click.echo("Nothing was written.")
+    if talk.left_behind:
+        ctx.exit(1)
 
 
 def _wishes(given: Mapping[str, Any], talk: Talk) -> dict[str, Any]:

@@ -1,18 +1,13 @@
 """`seasonboard`: its commands, its options, and what it says when something is wrong."""
 
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import click
 
 from seasonboard import __version__
-from seasonboard.cli.ask import ask
-from seasonboard.cli.bundle import bundle
-from seasonboard.cli.export import export
-from seasonboard.cli.load import load
-from seasonboard.cli.sample import sample
+from seasonboard.cli.lazy import LazyGroup
 from seasonboard.cli.tools import Tools
-from seasonboard.cli.undo import undo
 from seasonboard.errors import IntakeError, SeasonboardError
 
 MOST_PROBLEMS = 40
@@ -41,8 +36,13 @@ class Refused(click.ClickException):
             click.echo(self.error.hint, err=True)
 
 
-class PlainGroup(click.Group):
-    """A group that turns the program's own errors into messages, never tracebacks."""
+class Commands(LazyGroup):
+    """The commands; the program's own errors become messages, never tracebacks."""
+
+    places: ClassVar = {
+        name: f"seasonboard.cli.{name}:{name}"
+        for name in ("ask", "load", "undo", "bundle", "export", "sample")
+    }
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - click's signature
         """Run the command."""
@@ -53,7 +53,7 @@ class PlainGroup(click.Group):
 
 
 @click.group(
-    cls=PlainGroup,
+    cls=Commands,
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
@@ -79,11 +79,3 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
         raise click.UsageError("--store and --sample exclude each other.")
     if ctx.invoked_subcommand is None:
         ctx.exit(tools.show_board(store, use_sample))
-
-
-cli.add_command(ask)
-cli.add_command(bundle)
-cli.add_command(export)
-cli.add_command(load)
-cli.add_command(sample)
-cli.add_command(undo)

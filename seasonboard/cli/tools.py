@@ -1,16 +1,19 @@
 """What the commands need of the rest of the program, as callables that `wiring` supplies."""
 
 from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from seasonboard.answers.board import Board
-from seasonboard.cli.bundle import Packed
-from seasonboard.cli.export import Exported
-from seasonboard.cli.undo import Undoing
 from seasonboard.errors import Problem
+
+if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
+    from seasonboard.answers.board import Board
+    from seasonboard.cli.bundle import Packed
+    from seasonboard.cli.export import Exported
+    from seasonboard.cli.undo import Undoing
 
 
 class TablePlanned(Protocol):
@@ -66,13 +69,13 @@ class Tools:
     `load` returns False when the plan was shown but not written.
     """
 
-    open_board: Callable[[Path], AbstractContextManager[Board]]
-    open_sample: Callable[[], AbstractContextManager[Board]]
+    open_board: "Callable[[Path], AbstractContextManager[Board]]"
+    open_sample: "Callable[[], AbstractContextManager[Board]]"
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]
     load: Callable[[Path, Sequence[Path], Confirm], bool]
-    undo: Callable[[Path, Callable[[Undoing], bool]], bool]
-    bundle: Callable[[Path, Path, str | None], Packed]
-    export: Callable[[Path, Path, str, bool], Sequence[Exported]]
+    undo: "Callable[[Path, Callable[[Undoing], bool]], bool]"
+    bundle: "Callable[[Path, Path, str | None], Packed]"
+    export: "Callable[[Path, Path, str, bool], Sequence[Exported]]"
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool], int]

@@ -1,15 +1,18 @@
 """Which store a command means."""
 
 from collections.abc import Callable
-from contextlib import AbstractContextManager
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.cli.tools import Tools
 from seasonboard.errors import StoreError
+
+if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
+    from seasonboard.answers.board import Board
 
 _Command = TypeVar("_Command", bound=Callable[..., Any])
 
@@ -29,7 +32,7 @@ def store_options(command: _Command) -> _Command:
 
 def board_of(
     ctx: click.Context, store: Path | None, *, use_sample: bool
-) -> AbstractContextManager[Board]:
+) -> "AbstractContextManager[Board]":
     """Return the board of the store that the options name, to be opened with `with`.
 
     Raises:

@@ -11,7 +11,7 @@ from seasonboard.sample.rates import SPORTS
 
 FALL, WINTER = "2026 fall", "2026-27 winter"
 SEASONS = (FALL, WINTER)
-MOST_DEPARTMENTS = 600
+MOST_DEPARTMENTS = 1200
 
 # (name, key, time zone, prints a week, since) of the three departments that others repeat.
 _DEPARTMENTS = (
@@ -98,7 +98,7 @@ def make_clubs(size: float) -> Clubs:
     """Three departments at size 1, in proportion otherwise, at least one.
 
     Raises:
-        SeasonboardError: `size` is not above 0, or gives more than 600 departments.
+        SeasonboardError: `size` is not above 0, or gives more than 1,200 departments.
     """
     most = MOST_DEPARTMENTS / 3
     if not 0 < size <= most:

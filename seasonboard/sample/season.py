@@ -66,7 +66,7 @@ def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict
 
     Args:
         seed: Any whole number from 0; the same seed and size give the same season.
-        size: 1 is three departments and about 400 athletes; up to 200.
+        size: 1 is three departments and about 400 athletes; up to 400.
 
     Returns:
         The tables by name, every column present. Dates are dates; instants are ISO 8601 text,

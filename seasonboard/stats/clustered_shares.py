@@ -5,10 +5,9 @@ thousand sessions of a thousand. The share is as it is counted; only its limits 
 were fewer sessions.
 """
 
-import math
 from dataclasses import dataclass
 
-from scipy.special import ndtri
+from seasonboard.stats.proportions import score_limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +66,7 @@ def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare
     if m < 2:
         return ClusteredShare(x, n, m, share, None, None, "a single athlete shows no spread")
     effective = float(m) if x in {0, n} else n / max(1.0, _design_effect(sums, share))
-    z = float(ndtri((1 + level) / 2))
-    scale = 1 + z * z / effective
-    middle = (share + z * z / (2 * effective)) / scale
-    half = z / scale * math.sqrt(share * (1 - share) / effective + (z / (2 * effective)) ** 2)
-    low = 0.0 if x == 0 else max(0.0, middle - half)
-    high = 1.0 if x == n else min(1.0, middle + half)
-    return ClusteredShare(x, n, m, share, low, high)
+    return ClusteredShare(x, n, m, share, *score_limits(share, effective, level))
 
 
 def _design_effect(sums: ClusterSums, share: float) -> float:

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from scipy.special import betaincinv, ndtri
+from seasonboard.stats.special import beta_quantile, two_sided
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +30,24 @@ def wilson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
     _check(successes, trials)
     if trials == 0:
         return Proportion(successes, trials, None, None, None, "nothing was counted")
-    z = float(ndtri((1 + level) / 2))
     share = successes / trials
-    middle = (share + z * z / (2 * trials)) / (1 + z * z / trials)
-    half = (
-        z
-        / (1 + z * z / trials)
-        * math.sqrt(share * (1 - share) / trials + z * z / (4 * trials * trials))
-    )
-    low = 0.0 if successes == 0 else max(0.0, middle - half)
-    high = 1.0 if successes == trials else min(1.0, middle + half)
-    return Proportion(successes, trials, share, low, high)
+    return Proportion(successes, trials, share, *score_limits(share, trials, level))
+
+
+def score_limits(share: float, trials: float, level: float) -> tuple[float, float]:
+    """Return Wilson's score limits of a share of `trials`, which need not be a whole number.
+
+    A limit beside a share of 0 or 1 is that share itself.
+
+    Source: As `wilson`.
+    """
+    z = two_sided(level)
+    scale = 1 + z * z / trials
+    middle = (share + z * z / (2 * trials)) / scale
+    half = z / scale * math.sqrt(share * (1 - share) / trials + (z / (2 * trials)) ** 2)
+    low = 0.0 if share == 0 else max(0.0, middle - half)
+    high = 1.0 if share == 1 else min(1.0, middle + half)
+    return low, high
 
 
 def clopper_pearson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
@@ -55,11 +62,9 @@ def clopper_pearson(successes: int, trials: int, *, level: float = 0.95) -> Prop
     if trials == 0:
         return Proportion(successes, trials, None, None, None, "nothing was counted")
     tail = (1 - level) / 2
-    low = 0.0 if successes == 0 else float(betaincinv(successes, trials - successes + 1, tail))
+    low = 0.0 if successes == 0 else beta_quantile(successes, trials - successes + 1, tail)
     high = (
-        1.0
-        if successes == trials
-        else float(betaincinv(successes + 1, trials - successes, 1 - tail))
+        1.0 if successes == trials else beta_quantile(successes + 1, trials - successes, 1 - tail)
     )
     return Proportion(successes, trials, successes / trials, low, high)
 

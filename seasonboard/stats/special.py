@@ -40,6 +40,13 @@ def gamma_quantile(shape: float, share: float) -> float:
     return float(gammaincinv(shape, share)) if shape > 0 else 0.0
 
 
+def beta_quantile(a: float, b: float, share: float) -> float:
+    """Return the `share` quantile of a beta distribution with parameters `a` and `b`."""
+    from scipy.special import betaincinv
+
+    return float(betaincinv(a, b, share))
+
+
 def log_choose(total: int) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
     """Return the logs of the binomial coefficients `total` over 0, 1, ..., `total`."""
     if total == 1:

@@ -21,6 +21,10 @@ KEPT = 4
 Asked = Sequence[tuple[Question, Mapping[str, object]]]
 
 
+class StoreClosedError(StoreError):
+    """A question came when the store had been closed."""
+
+
 class Desks:
     """Hands out cursors, stops them, and keeps a few with their working tables."""
 
@@ -56,11 +60,11 @@ class Desks:
         """Give a cursor of its own: one serves one thread and one result.
 
         Raises:
-            StoreError: The store is closed.
+            StoreClosedError: The store is closed.
         """
         with self._guard:
             if self._is_closed:
-                raise StoreError("The store is closed.")
+                raise StoreClosedError("The store is closed.")
             return self._connection.cursor()
 
     def checkpoint(self) -> None:

@@ -10,8 +10,7 @@ from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph
 from seasonboard.ui.format import clean, fit, short, wrap
 from seasonboard.ui.marks import trend
-from seasonboard.ui.take_up_page import worn_words
-from seasonboard.ui.turnaround_page import quantile_words, ready_words
+from seasonboard.ui.turnaround_page import quantile_words
 
 if TYPE_CHECKING:
     from seasonboard.answers.departments_parts import DepartmentRow, DepartmentsAnswer
@@ -102,10 +101,10 @@ def _figures(
 ) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
     here = row.trends
     used = "–" if row.allotment.used is None else f"{words.percent(row.allotment.used)} used"
-    remakes = "–" if row.remakes.share is None else ready_words(row.remakes)
+    remakes = words.share_words(row.remakes)
     share = row.available.share
     overdue = f", {words.plural(row.overdue, 'decision')} overdue" if row.overdue else ""
-    ready = f"ready for the next game {ready_words(row.ready)}{overdue}"
+    ready = f"ready for the next game {words.share_words(row.ready)}{overdue}"
     available = "–" if share is None else words.percent(share)
     turnaround = f"{quantile_words(row.turnaround)} days"
     return [
@@ -114,7 +113,7 @@ def _figures(
         ("remakes", remakes, here.remakes, _span(here.remakes)),
         ("prints", used, None, _prints(row)),
         ("available", available, here.availability, _span(here.availability, is_share=True)),
-        ("worn", worn_words(row.worn), here.worn, _span(here.worn, is_share=True)),
+        ("worn", words.share_words(row.worn), here.worn, _span(here.worn, is_share=True)),
     ]
 
 

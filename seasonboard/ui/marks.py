@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from seasonboard.answers.roster_words import strip_mark
 from seasonboard.ui.themes import Ink
 
 if TYPE_CHECKING:
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
 
 LEVELS = "▁▂▃▄▅▆▇█"
 GAP_MARK = "·"
-STRIP_KEY = "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded"
 _PARTS = "▏▎▍▌▋▊▉"
 
 
@@ -24,18 +24,14 @@ def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
     """Return sessions as one mark each, oldest first; guarded or bare is told of full ones."""
     text = Text()
     for cell in cells:
-        text.append(*_session(cell.state, ink, is_guarded=cell.is_guarded))
+        text.append(strip_mark(cell), _ink(cell, ink))
     return text
 
 
-def _session(state: str, ink: Ink, *, is_guarded: bool) -> tuple[str, str]:
-    if state == "full":
-        return ("●", ink.guarded) if is_guarded else ("•", ink.bare)
-    if state == "limited":
-        return "◐", ""
-    if state == "out":
-        return "○", ink.strong
-    return (GAP_MARK if state == "not recorded" else " "), ink.quiet
+def _ink(cell: "StripCell", ink: Ink) -> str:
+    if cell.state == "full":
+        return ink.guarded if cell.is_guarded else ink.bare
+    return {"limited": "", "out": ink.strong}.get(cell.state, ink.quiet)
 
 
 def trend(values: Sequence[float | None], *, floor: float | None = None) -> str:

@@ -1,14 +1,15 @@
 """The page of the Roster screen, drawn from its answer."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.roster_words import STRIP_KEY, state_word
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
-from seasonboard.ui.marks import STRIP_KEY, strip
+from seasonboard.ui.marks import strip
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
@@ -44,9 +45,9 @@ def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     """Name those whom the three questions of a roster are about; the rest is only counted."""
     out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
     lists = (
-        ("Out or limited", [(a, f"{a.name} ({state_words(a)})") for a in out]),
-        ("Guard late", _with_guard(answer, "late")),
-        ("Has one, does not wear it", _with_guard(answer, "unworn")),
+        ("Out or limited", [(a, f"{a.name} ({state_word(a)})") for a in out]),
+        ("Guard late", _with_guard(answer, lambda guard: guard.is_late)),
+        ("Has one, does not wear it", _with_guard(answer, lambda guard: guard.state == "unworn")),
     )
     most = max(3, paper.height // 5)
     blocks = [GAP]
@@ -59,12 +60,14 @@ def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     return blocks
 
 
-def _with_guard(answer: "RosterAnswer", state: str) -> list[tuple["RosterAthlete", str]]:
+def _with_guard(
+    answer: "RosterAnswer", holds: "Callable[[RosterGuard], bool]"
+) -> list[tuple["RosterAthlete", str]]:
     return [
         (athlete, f"{athlete.name} ({guard_words(guard)})")
         for athlete in answer.athletes
         for guard in athlete.guards
-        if guard.state.value == state
+        if holds(guard)
     ]
 
 
@@ -100,7 +103,7 @@ def _athlete(athlete: "RosterAthlete", head: Text, paper: Paper) -> Block:
         athlete.name,
         athlete.position or "–",
         strip(athlete.strip, paper.ink),
-        state_words(athlete),
+        state_word(athlete),
         "; ".join(map(guard_words, athlete.guards)) or "none",
     )
     return Block(
@@ -110,13 +113,6 @@ def _athlete(athlete: "RosterAthlete", head: Text, paper: Paper) -> Block:
         opens=f"athlete:{athlete.athlete}",
         heading=head,
     )
-
-
-def state_words(athlete: "RosterAthlete") -> str:
-    """Return an athlete's state and its ground."""
-    if athlete.because is None:
-        return athlete.status.value
-    return f"{athlete.status.value}, {athlete.because}"
 
 
 def guard_words(guard: "RosterGuard") -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.take_up_words import beside_step
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, item, title
 from seasonboard.ui.marks import trend
@@ -14,7 +15,6 @@ from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
     from seasonboard.answers.take_up_parts import Step, TakeUpAnswer, TakeUpGroup
-    from seasonboard.stats.clustered_shares import ClusteredShare
 
 
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
@@ -37,7 +37,7 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
     eligible = answer.whole.steps[0].count
     blocks = []
     for step in answer.whole.steps:
-        told = StepBar(step.step, step.count, _of_before(step), _beside(step, answer.whole))
+        told = StepBar(step.step, step.count, _of_before(step), beside_step(step, answer.whole))
         blocks.append(
             Block(
                 step_bar(told, eligible, paper),
@@ -57,26 +57,6 @@ def _of_before(step: "Step") -> str:
     return f"{words.percent(share.share)} ({limits}) of the step before"
 
 
-def _beside(step: "Step", group: "TakeUpGroup") -> str:
-    told = {
-        "accepted": f"{group.declined:,} declined, {group.undecided:,} undecided",
-        "fitted": f"{group.waiting:,} still waiting for a first guard",
-    }.get(step.step, "")
-    if step.without_before:
-        without = f"{step.without_before:,} without the step before"
-        told = f"{told}; {without}" if told else without
-    return told
-
-
-def worn_words(worn: "ClusteredShare") -> str:
-    """Return the worn share with its limits."""
-    if worn.share is None:
-        return "–"
-    if worn.low is None or worn.high is None:
-        return words.percent(worn.share)
-    return f"{words.percent(worn.share)} ({worn.low * 100:.0f}–{worn.high * 100:.0f})"
-
-
 def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
     if not group.weeks:
         return []
@@ -87,7 +67,7 @@ def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
     if told:
         text += f"   {words.percent(min(told))} to {words.percent(max(told))}"
     return [
-        title(f"Worn, of sessions taken part in: {worn_words(group.worn)}", paper),
+        title(f"Worn, of sessions taken part in: {words.share_words(group.worn)}", paper),
         Block((Text(text),), name="worn", card="take_up/worn share", opens="take-up"),
     ]
 
@@ -113,7 +93,7 @@ def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Blo
         counts = [words.whole(step.count) for step in group.steps]
         blocks.append(
             Block(
-                (line(heads, (group.group, *counts, worn_words(group.worn)), paper),),
+                (line(heads, (group.group, *counts, words.share_words(group.worn)), paper),),
                 name=f"{name} {group.group}",
                 card="take_up/take-up steps",
                 opens="take-up",

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
         Week,
     )
     from seasonboard.stats.durations import WaitQuantile
-    from seasonboard.stats.proportions import Proportion
 
 _LIMITS = 14
 
@@ -58,13 +57,6 @@ def quantile_words(found: "WaitQuantile") -> str:
     return f"{short(found.value)} ({low}–{high})"
 
 
-def ready_words(share: "Proportion") -> str:
-    """Return the share that was ready, with its limits."""
-    if share.share is None or share.low is None or share.high is None:
-        return "–"
-    return f"{words.percent(share.share)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
-
-
 def _groups(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
     by = "all" if answer.options.by is None else answer.options.by.value.replace("-", " ")
     heads = (
@@ -98,7 +90,7 @@ def _group(group: "TurnaroundGroup") -> tuple[str, ...]:
         quantile_words(group.median),
         quantile_words(group.p80),
         quantile_words(group.p95),
-        ready_words(group.ready.share),
+        words.share_words(group.ready.share),
     )
 
 

@@ -165,13 +165,19 @@ def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_n
         season.stages += stamps(key, 1, "requested", "scanned", "fitted", "retired")
     season.guards += [build.guard("old", "A"), build.guard("young", "B")]
     season.stages += stamps("old", 7, "requested") + stamps("young", 8, "requested")
+    season.guards.append(build.guard("here", "B", kind="shin", side="left"))
+    season.stages += stamps("here", 6, "requested", "delivered")
     found, answer = guard_states(board, season, 10)
     assert answer.late_after[0].days == 2
-    assert found.keys() == {"old", "young"}
+    assert found.keys() == {"old", "young", "here"}
     assert (found["old"].state, found["old"].age_days) == (GuardState.LATE, 3)
     assert (found["young"].state, found["young"].age_days) == (GuardState.MAKING, 2)
     assert "80 % of such orders take 2 days or fewer" in found["old"].because
-    assert "1 of them late" in answer.said.answer
+    assert (found["here"].state, found["here"].is_late) == (GuardState.FIT_CHECK, True)
+    assert found["here"].because == "delivered on 7 Sep, and late: asked for 4 days ago"
+    told = "2 guards are not there yet, 1 of them late and 1 awaits its fit check, 1 of them late."
+    assert answer.said.answer.endswith(told)
+    assert answer.headline.late == 2
     assert [a.athlete for a in answer.athletes] == ["A", "B"]
 
 

@@ -94,7 +94,7 @@ def written(season: Season, look: str, folder: Path) -> Path:
 
 
 @settings(
-    max_examples=60,
+    max_examples=25,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
@@ -125,7 +125,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
 
 
 @settings(
-    max_examples=30,
+    max_examples=10,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )

@@ -181,7 +181,7 @@ def test_rows_that_are_no_good_are_kept_whole_beside_the_store(elsewhere: Elsewh
     assert refused.status == 2
     assert "row 4, column part: is empty" in refused.err
     done = elsewhere.load(file, "--keep-good")
-    assert done.status == 0, done.err
+    assert done.status == 1, done.err
     parts = elsewhere.rows("attendance").select("athlete", "part").rows()
     assert parts == [("A01", "full"), ("A02", "limited"), ("A04", "out")]
     left = Path(f"{elsewhere.store}.rejects") / "1" / "attendance.csv"
@@ -239,7 +239,7 @@ def test_a_mere_plan_writes_nothing_beside_the_store_either(elsewhere: Elsewhere
     file = elsewhere.file("log.csv", text)
     before = sorted(elsewhere.folder.iterdir())
     done = elsewhere.run("load", file, "--store", elsewhere.store, "--plan", "--keep-good")
-    assert done.status == 0, done.err
+    assert done.status == 1, done.err
     assert sorted(elsewhere.folder.iterdir()) == before
 
 

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
 
 from hypothesis import strategies as st
 
-from tests.queries.build import Row, Season, write_csv
+from tests.queries.build import Row, Season
 from tests.queries.seasons import seasons
 
 STAGES = ("requested", "scanned", "printed", "delivered", "fitted", "retired", "cancelled")
@@ -18,13 +17,6 @@ class Club(Season):
 
     stages: list[Row] = field(default_factory=list)
     offers: list[Row] = field(default_factory=list)
-
-    def write(self, folder: Path) -> Path:
-        super().write(folder)
-        for name in ("stages", "offers"):
-            if rows := getattr(self, name):
-                write_csv(folder / f"{name}.csv", rows)
-        return folder
 
 
 @st.composite

@@ -6,12 +6,10 @@ Asked through the view `through`: as preventive, but followed through injuries.
 from collections import Counter
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
-from pathlib import Path
 from typing import Any
 
 from hypothesis import strategies as st
 
-from tests.queries import build
 from tests.queries.build import Row, Season
 from tests.queries.seasons import FIRST, seasons
 from tests.queries.slow import Site
@@ -25,13 +23,6 @@ class Staged(Season):
     """A season whose guards may have stages."""
 
     stages: list[Row] = field(default_factory=list)
-
-    def write(self, folder: Path) -> Path:
-        """Write the tables that have rows as CSV, stages too."""
-        super().write(folder)
-        if self.stages:
-            build.write_csv(folder / "stages.csv", self.stages)
-        return folder
 
 
 def staged(season: Season, stages: list[Row]) -> Staged:

@@ -29,13 +29,6 @@ class OrderSeason(Season):
 
     stages: list[Row] = field(default_factory=list)
 
-    def write(self, folder: Path) -> Path:
-        """Write the tables that have rows as CSV."""
-        super().write(folder)
-        if self.stages:
-            build.write_csv(folder / "stages.csv", self.stages)
-        return folder
-
 
 def with_stages(season: Season, stages: list[Row]) -> OrderSeason:
     """Return the season with stages."""

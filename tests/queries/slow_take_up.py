@@ -4,12 +4,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Any
 
 from hypothesis import strategies as st
 
-from tests.queries import build
 from tests.queries.build import Row
 from tests.queries.seasons import ATHLETES, FIRST
 from tests.queries.slow_orders import NEVER, OrderSeason, SlowOrders, order_seasons
@@ -23,14 +21,6 @@ class WorkingSeason(OrderSeason):
 
     offers: list[Row] = field(default_factory=list)
     decisions: list[Row] = field(default_factory=list)
-
-    def write(self, folder: Path) -> Path:
-        """Write the tables that have rows as CSV."""
-        super().write(folder)
-        for name in ("offers", "decisions"):
-            if rows := getattr(self, name):
-                build.write_csv(folder / f"{name}.csv", rows)
-        return folder
 
 
 def offer(key: str, athlete: str, on: date, answer: str, **cells: object) -> Row:

@@ -35,7 +35,7 @@ def test_size_scales_the_departments_and_with_them_the_rest(size: float, departm
     assert not season["roster"].select("athlete", "team", "season").is_duplicated().any()
 
 
-@pytest.mark.parametrize("size", [0.0, -1.0, 201.0, float("nan")])
+@pytest.mark.parametrize("size", [0.0, -1.0, 401.0, float("nan")])
 def test_a_size_out_of_range_is_refused(size: float) -> None:
     with pytest.raises(SeasonboardError, match="size"):
         make_season(size=size)

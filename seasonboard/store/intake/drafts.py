@@ -2,57 +2,21 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 
-import polars as pl
-
-from seasonboard.errors import Problem
-from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.dates import order_of
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.draft import Draft, cells_of, examples
+from seasonboard.store.intake.draft_values import add_time, check_values, match_values
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.options import ORDERS, LoadOptions
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.tables import TABLES, Column, Holds, Table
-from seasonboard.store.intake.values import read_values
-from seasonboard.store.intake.written import WrittenAs
+from seasonboard.store.intake.tables import TABLES, Holds
 from seasonboard.terms import nearest
 
-_SAMPLE = 200
-_READABLE = 0.5
-_TIMES = ("time", "start", "start time", "at")
-_EXAMPLES = 3
 _DATED = (Holds.DATE, Holds.INSTANT)
-
-
-@dataclass(slots=True)
-class Draft:
-    """How one sheet is read, as far as it can be told."""
-
-    sheet: OpenSheet
-    table: Table
-    columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    constants: dict[str, str] = field(default_factory=dict)
-    units: dict[str, str] = field(default_factory=dict)
-    dates: str | None = None
-    proof: str = ""
-    without: set[str] = field(default_factory=set)
-    questions: list[Problem] = field(default_factory=list)
-
-    def ask(self, column: str | None, said: str, value: str | None = None) -> None:
-        """Add an open question."""
-        row = self.sheet.grid.header_row
-        self.questions.append(Problem(self.sheet.label, row, column, value, said))
-
-    def free(self) -> list[str]:
-        """Return the headings that no column has yet."""
-        used = {heading for many in self.columns.values() for heading in many}
-        return [one for one in self.sheet.grid.headings if one not in used]
 
 
 def draft_of(
@@ -63,8 +27,10 @@ def draft_of(
     _take_answers(draft, options)
     _match(draft, synonyms)
     _ask_doubled(draft)
-    _check_values(draft, synonyms)
-    _add_time(draft)
+    match_values(draft, synonyms)
+    _match(draft, synonyms)  # what a heading was freed from may be another's
+    check_values(draft, synonyms)
+    add_time(draft)
     _fill_required(draft, only)
     _ask_near(draft)
     _settle_dates(draft, options, synonyms)
@@ -174,58 +140,6 @@ def _answered(draft: Draft, column: str) -> bool:
     )
 
 
-def _check_values(draft: Draft, synonyms: Synonyms) -> None:
-    """Ask about columns whose values are mostly not what the column holds."""
-    for name, headings in draft.columns.items():
-        if name not in draft.table.names or len(headings) > 1:
-            continue
-        column = replace(draft.table.column(name), required=False, refers=None)
-        if column.holds in {Holds.KEY, Holds.TEXT}:
-            continue
-        cells = _cells(draft.sheet.grid, headings[0]).head(_SAMPLE)
-        if len(cells) and _readable(column, cells, synonyms) < _READABLE:
-            said = f"“{headings[0]}” holds {examples(draft.sheet.grid, headings[0])}, which is not "
-            said += f"{column.holds.value} of {name}"
-            said += f" ({', '.join(column.words)})" if column.words else ""
-            said += f". Name another column with --column {name}=…, or translate the values in the "
-            said += "mapping."
-            draft.ask(name, said)
-
-
-def _readable(column: Column, cells: pl.Series, synonyms: Synonyms) -> float:
-    text = pl.DataFrame({"file_no": 0, "file_row": 0, column.name: cells})
-    table = Table("sample", (), (column,))
-    shares = []
-    for order in ("dmy", "mdy"):
-        how = WrittenAs(synonyms, dates=order, time="12:00")
-        read = read_values(table, text, Findings(["sample"]), how)
-        missing = cells.str.to_lowercase().is_in(list(synonyms.missing))
-        shares.append((read[column.name].is_not_null() | missing).mean())
-    return max(float(str(share)) for share in shares)
-
-
-def _add_time(draft: Draft) -> None:
-    """Join a column of times to the one of days."""
-    for column in draft.table.columns:
-        if column.holds is not Holds.INSTANT or column.name not in draft.columns:
-            continue
-        (day, *rest) = draft.columns[column.name]
-        cells = _cells(draft.sheet.grid, day).head(_SAMPLE)
-        if rest or bool(cells.str.contains(":").all()) or "time" in draft.constants:
-            continue
-        times = [
-            one
-            for one in draft.free()
-            if folded(one) in _TIMES and _cells(draft.sheet.grid, one).str.contains(":").any()
-        ]
-        if times:
-            draft.columns[column.name] = (day, times[0])
-        elif not bool(cells.str.contains(r":|^[0-9]{5}\.").any()):
-            said = f"“{day}” has no time of day. Name its column with --column {column.name}="
-            said += f"'{day} + TIME', or say one for all with --value time=12:00."
-            draft.ask(column.name, said)
-
-
 def _fill_required(draft: Draft, only: Mapping[str, str]) -> None:
     for name in draft.table.required:
         if name in draft.columns or name in draft.constants:
@@ -273,7 +187,7 @@ def _settle_dates(draft: Draft, options: LoadOptions, synonyms: Synonyms) -> Non
     orders, open_ = set(), []
     for name, headings in draft.columns.items():
         if name in draft.table.names and draft.table.column(name).holds in _DATED:
-            cells = _cells(draft.sheet.grid, headings[0])
+            cells = cells_of(draft.sheet.grid, headings[0])
             order, proof = order_of(cells, synonyms.months) or (None, "")
             if order in ORDERS:
                 orders.add(order)
@@ -283,22 +197,9 @@ def _settle_dates(draft: Draft, options: LoadOptions, synonyms: Synonyms) -> Non
     if len(orders) == 1:
         (draft.dates,) = orders
     elif open_ or orders:
-        for name, heading in open_ or [("dates", "")]:
-            said = f"“{heading}” can be read day/month or month/day "
-            said += f"({examples(draft.sheet.grid, heading)}). Say which with --dates dmy or "
-            said += "--dates mdy."
-            draft.ask(name, said)
-
-
-def _cells(grid: Grid, heading: str) -> pl.Series:
-    return grid.body[grid.places[heading]].drop_nulls()
-
-
-def examples(grid: Grid, heading: str) -> str:
-    """Return a few values of a column, as a proposal shows them."""
-    if heading not in grid.places:
-        return ""
-    cells = _cells(grid, heading).head(_SAMPLE).unique(maintain_order=True)
-    cells = pl.Series(clean_word(one) for one in cells)
-    shown = [one if len(one) <= 24 else one[:23] + "…" for one in cells.head(_EXAMPLES)]
-    return ", ".join(shown) + (", …" if len(cells) > _EXAMPLES else "") or "nothing"
+        (name, heading), *others = open_ or [("dates", "")]
+        also = "".join(f", “{other}” too," for _, other in others)
+        said = f"“{heading}”{also} can be read day/month or month/day "
+        said += f"({examples(draft.sheet.grid, heading)}). Say which with --dates dmy or "
+        said += "--dates mdy."
+        draft.ask(name, said)

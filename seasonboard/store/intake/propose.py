@@ -5,18 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.drafts import Draft, draft_of, examples
+from seasonboard.store.intake.draft import Draft, examples
+from seasonboard.store.intake.drafts import draft_of
 from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
 from seasonboard.store.intake.options import ORDERS, LoadOptions
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.tables import Holds
-
-_SAMPLE = 200
-_READABLE = 0.5
-_EXAMPLES = 3
-_DATED = (Holds.DATE, Holds.INSTANT)
 
 
 @dataclass(frozen=True, slots=True)

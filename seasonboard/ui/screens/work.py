@@ -9,13 +9,13 @@ from seasonboard.answers import departments, orders, roster, week
 from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.roster_parts import RosterAnswer
+from seasonboard.answers.roster_words import STRIP_KEY
 from seasonboard.answers.rows import Rows, held
 from seasonboard.answers.week_parts import WeekAnswer
 from seasonboard.answers.work_rows import department_rows, roster_rows, timeline_rows, week_rows
 from seasonboard.paging import PageAsked
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.departments_page import departments_page
-from seasonboard.ui.marks import STRIP_KEY
 from seasonboard.ui.orders_page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.roster_page import roster_page
 from seasonboard.ui.screens.asking import AnswerT, Request

@@ -1,0 +1,18 @@
+-- Whether a value is among those asked for; a list of NULL asks for all there are.
+CREATE MACRO is_asked(asked, value) AS asked IS NULL OR list_contains(asked, value);
+
+-- Whether a guard's side is among those asked for; one of both sides is of each.
+CREATE MACRO is_asked_side(asked, side) AS side = 'both' OR is_asked(asked, side::VARCHAR);
+
+-- The guard kinds asked for, of those that cover an area asked for.
+CREATE MACRO asked_kinds(kinds, areas) AS TABLE
+SELECT DISTINCT kind FROM store.kinds
+WHERE list_contains(kinds, kind) AND is_asked(areas, area::VARCHAR);
+
+-- The sides of a site in a body area: the midline, or those that a guard or an injury names.
+CREATE MACRO sides_of(area, side) AS CASE
+    WHEN area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')
+    THEN ['midline']
+    WHEN side = 'both' THEN ['left', 'right']
+    ELSE [side]
+END;

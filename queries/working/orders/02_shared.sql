@@ -1,0 +1,37 @@
+-- The team's first game of that season after each order was asked for.
+CREATE OR REPLACE TEMP MACRO first_games() AS TABLE
+SELECT o.guard_no, min(s.starts_at) AS first_game_at
+FROM scoped_orders AS o
+JOIN store.sessions AS s USING (team, season)
+WHERE s.setting = 'game' AND s.starts_at > o.requested_at
+GROUP BY o.guard_no;
+
+-- What was asked for in each order's place: the first by day, and how many there are. It may be for
+-- a later season than the guard, and is seen on the days of the guard's department; a guard of
+-- another athlete is never in its place, nor is one that was called off before it was fitted.
+CREATE OR REPLACE TEMP MACRO successors(until) AS TABLE
+WITH asked_anew AS (
+    SELECT
+        o.guard_no,
+        g.guard AS redone_by,
+        g.remake_reason::VARCHAR AS reason,
+        redo_word(g.remake_reason) AS redo,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) AS redone_on,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'fitted')
+            AS redone_fitted_on,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'retired')
+            AS redone_retired_on,
+        bool_or(q.stage = 'cancelled') AS is_cancelled
+    FROM scoped_orders AS o
+    JOIN store.guards AS g ON g.remake_of = o.guard AND g.athlete_no = o.athlete_no
+    JOIN store.stages AS q ON q.guard_no = g.guard_no
+    WHERE g.guard <> o.guard AND (q.reached_at AT TIME ZONE o.time_zone)::DATE < until
+    GROUP BY o.guard_no, g.guard, g.remake_reason
+)
+SELECT
+    * EXCLUDE (is_cancelled),
+    count(*) OVER (PARTITION BY guard_no) AS redos,
+    count(*) FILTER (redo = 'remake') OVER (PARTITION BY guard_no) AS remakes
+FROM asked_anew
+WHERE NOT is_cancelled OR redone_fitted_on IS NOT NULL
+QUALIFY row_number() OVER (PARTITION BY guard_no ORDER BY redone_on, redone_by) = 1;

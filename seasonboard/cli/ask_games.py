@@ -1,0 +1,63 @@
+"""`seasonboard ask games`."""
+
+import click
+
+from seasonboard.answers.as_json import games_json
+from seasonboard.answers.board import Board
+from seasonboard.answers.cards import CARDS
+from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.games_text import games_csv, games_text
+from seasonboard.cli.asking import Told, answers
+from seasonboard.scope import Scope
+
+_CARDS = (
+    "exposures",
+    "curve",
+    "median",
+    "restricted mean",
+    "log-rank",
+    "one mix",
+    "other ends",
+    "repeats",
+    "ever never",
+    "left out",
+)
+
+
+@click.command("games")
+@answers(CARDS[name] for name in _CARDS)
+@click.option(
+    "--clock",
+    type=click.Choice([clock.value for clock in Clock]),
+    default=Clock.GAMES.value,
+    show_default=True,
+    help="What ticks: own games, own sessions, or the team's games.",
+)
+@click.option("--horizon", type=int, help="Games to look ahead for the restricted mean.")
+@click.option(
+    "--min-at-risk",
+    type=int,
+    default=MIN_AT_RISK,
+    show_default=True,
+    help="A curve starts at the first tick with this many at risk.",
+)
+@click.option("--naive", is_flag=True, help="Add the misleading ever/never tally, for contrast.")
+def ask_games(  # noqa: PLR0913 - one for each option
+    board: Board,
+    scope: Scope,
+    *,
+    clock: str,
+    horizon: int | None,
+    min_at_risk: int,
+    naive: bool,
+) -> Told[GamesAnswer]:
+    """How many games are played before an injury? Curves by what was worn at each game.
+
+    JSON: clock; groups [{group, athletes, sites, injuries, left, curve [{tick, at_risk, injuries,
+    entered, left, survival, std_error, low, high}], median, quartiles, restricted_mean}];
+    restricted_mean_difference; log_rank; log_rank_stratified; one_mix; mean_cumulative [{group,
+    tick, mean, low, high}]; cumulative_incidence [{group, tick, cause, share}]; with --naive
+    misleading_ever_never; answer, caveats, left_out, scope.
+    """
+    answer = board.games(scope, GamesOptions(Clock(clock), horizon, min_at_risk, naive))
+    return Told(answer, games_json, games_text, games_csv)

@@ -1,0 +1,101 @@
+"""A store that is read and written in turn by one program."""
+
+import subprocess
+import sys
+import threading
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+
+from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.store.held import HeldStore
+from seasonboard.store.intake import load_paths, plan_load, write_load
+from seasonboard.store.store import open_store
+from tests.queries.build import drawn
+
+GRID = """
+       A B
+G2@2   . g
+"""
+
+
+@pytest.fixture
+def path(tmp_path):
+    store = tmp_path / "season.store"
+    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], confirm=lambda _: True)
+    return store
+
+
+@pytest.fixture
+def held(path):
+    held = HeldStore(path)
+    yield held
+    held.close()
+
+
+def sessions(held):
+    return held.read("store/sessions")["session"].to_list()
+
+
+def write(held, folder, key="G3"):
+    with held.writing() as store:
+        write_load(store, plan_load(store, [drawn(f"   A B\n{key}@3   . .\n").write(folder)]))
+
+
+def test_what_is_written_is_read_afterwards(held, tmp_path):
+    assert sessions(held) == ["G2"]
+    write(held, tmp_path / "more")
+    assert sessions(held) == ["G2", "G3"]
+
+
+def test_others_may_read_between_two_writings_and_none_while_one_goes_on(held, path):
+    with open_store(path) as other:
+        assert len(other.read("store/sessions")) == 1
+    with held.writing(), pytest.raises(StoreError):
+        open_store(path)
+
+
+def test_a_reader_elsewhere_shuts_the_writer_out_and_the_board_reads_on(held, path):
+    code = (
+        "import sys, pathlib; from seasonboard.store.store import open_store;"
+        f"s = open_store(pathlib.Path({str(path)!r})); print('open', flush=True); sys.stdin.read()"
+    )
+    with subprocess.Popen(
+        [sys.executable, "-c", code], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    ) as other:
+        assert other.stdout is not None and other.stdin is not None
+        other.stdout.readline()
+        with pytest.raises(StoreLockedError), held.writing():
+            pass
+        assert sessions(held) == ["G2"]
+        other.stdin.close()
+
+
+def test_a_failed_writing_leaves_the_board_reading_what_was_there(held):
+    with pytest.raises(ZeroDivisionError), held.writing():
+        raise ZeroDivisionError
+    assert sessions(held) == ["G2"]
+
+
+def test_questions_asked_during_a_writing_wait_and_see_what_was_written(held, tmp_path):
+    """Ten readers start while the file is let go of; each finds the new session."""
+    begun = threading.Event()
+
+    def late():
+        begun.wait(5)
+        return sessions(held)
+
+    with ThreadPoolExecutor(10) as pool:
+        asked = [pool.submit(late) for _ in range(10)]
+        with held.writing() as store:
+            begun.set()
+            plan = plan_load(store, [drawn("   A B\nG3@3   . .\n").write(tmp_path / "more")])
+            write_load(store, plan)
+        assert {tuple(each.result()) for each in asked} == {("G2", "G3")}
+
+
+def test_after_closing_nothing_is_answered(path):
+    held = HeldStore(path)
+    held.close()
+    with pytest.raises(StoreError, match="closed"):
+        sessions(held)
