@@ -56,7 +56,7 @@ def _set_up(folder: Path) -> Path:
 
 
 def _attendance(folder: Path) -> Path:
-    """UTF-16, semicolons, decimal commas, keys that lost their zeros, other words, a totals line."""
+    """UTF-16, semicolons, decimal commas, keys without their zeros, other words, totals."""
     lines = [
         "Exported by: office;;;;;",
         ";;;;;",
