@@ -64,6 +64,8 @@ def bundle(ctx: click.Context, out: Path, store: Path | None, since: str | None)
     records of athletes and is not encrypted.
     """
     tools: BundleTools = ctx.obj["tools"]
+    if ctx.obj["sample"]:
+        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
     target = store or ctx.obj["store"] or tools.last_store()
     if target is None:
         raise StoreError("No store was named.", "Name one with --store FILE.")

@@ -69,6 +69,8 @@ def export(ctx: click.Context, folder: Path, store: Path | None, how: str, *, fo
     text in workbooks; loading takes the apostrophe away again.
     """
     tools: ExportTools = ctx.obj["tools"]
+    if ctx.obj["sample"]:
+        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
     target = store or ctx.obj["store"] or tools.last_store()
     if target is None:
         raise StoreError("No store was named.", "Name one with --store FILE.")

@@ -89,6 +89,8 @@ def test_an_export_is_written_and_loads_back(run, season, tmp_path):
     [
         (("bundle", "x.bundle", "--store", "/nowhere/x.duckdb"), "no store at"),
         (("bundle", "x.zip", "--store", "x.duckdb"), "is not a name for a bundle"),
+        (("--sample", "bundle", "x.bundle"), "--sample does not go with bundle"),
+        (("--sample", "export", "out"), "--sample does not go with export"),
         (("export", "out", "--store", "/nowhere/x.duckdb"), "no store at"),
     ],
 )
