@@ -192,6 +192,8 @@ def test_parts_that_the_manifest_does_not_name_are_refused(
 ) -> None:
     parts = parts_of(good)
     assert "holds “extra.txt”" in refusal(zipped(parts, ("extra.txt", b"1")))
+    said = refusal(zipped(parts, ("a\x1b]52;c;x\x07\u202eb", b"1")))
+    assert "holds “a]52;c;xb”" in said
     less = {name: data for name, data in parts.items() if name != "tables/teams.parquet"}
     assert "lacks “tables/teams.parquet”" in refusal(zipped(less))
 

@@ -11,7 +11,9 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from seasonboard.store.bundles.manifest import Manifest, read_manifest
+from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.decoding import refused
+from seasonboard.store.intake.findings import as_shown
 
 SUFFIX = ".bundle"
 MANIFEST = "manifest.json"
@@ -104,16 +106,24 @@ def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]
     for entry in package.infolist():
         name = entry.filename
         if name in entries:
-            raise refused(label, None, f"holds “{name}” twice; a bundle never does. {_AGAIN}")
+            raise refused(
+                label, None, f"holds “{_plain(name)}” twice; a bundle never does. {_AGAIN}"
+            )
         if name != entry.orig_filename or "\\" in name or ".." in name or name.startswith("/"):
-            said = f"holds “{entry.orig_filename}”, which names a place outside it; a bundle never "
+            said = f"holds “{_plain(entry.orig_filename)}”, which names a place outside it; a bundle never "
             raise refused(label, None, f"{said}does. {_AGAIN}")
         if entry.compress_type != zipfile.ZIP_STORED or entry.file_size != entry.compress_size:
-            raise refused(label, None, f"holds “{name}” packed, which no bundle does. {_AGAIN}")
+            raise refused(
+                label, None, f"holds “{_plain(name)}” packed, which no bundle does. {_AGAIN}"
+            )
         entries[name] = entry
     if MANIFEST not in entries:
         raise refused(label, None, f"has no list of its parts ({MANIFEST}). {_AGAIN}")
     return entries
+
+
+def _plain(name: str) -> str:
+    return clean_word(as_shown(name))
 
 
 def _check_sizes(entries: Mapping[str, zipfile.ZipInfo], manifest: Manifest, label: str) -> None:
@@ -121,7 +131,7 @@ def _check_sizes(entries: Mapping[str, zipfile.ZipInfo], manifest: Manifest, lab
     if sum(entry.file_size for entry in entries.values()) > MOST_BYTES:
         raise refused(label, None, f"unpacks to more than 1 GB, which no bundle does. {_AGAIN}")
     if more := sorted(entries.keys() - named.keys() - {MANIFEST}):
-        said = f"holds “{more[0]}”, which its list of parts does not name. {_AGAIN}"
+        said = f"holds “{_plain(more[0])}”, which its list of parts does not name. {_AGAIN}"
         raise refused(label, None, said)
     for name, one in named.items():
         if name not in entries:

@@ -6,13 +6,14 @@ from pathlib import Path
 
 import polars as pl
 
-from seasonboard.errors import IntakeError, Problem
+from seasonboard.errors import IntakeError
 from seasonboard.store.bundles.archive import SUFFIX
 from seasonboard.store.bundles.merging import Met, last_agreed, met, origins_of, settled
 from seasonboard.store.bundles.stamps import marks_of
+from seasonboard.store.bundles.telling import Place, sentences, tell_conflicts
 from seasonboard.store.bundles.unpacking import Unpacked, read_bundle
 from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
-from seasonboard.store.intake.findings import Findings, as_shown
+from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.header import numbered
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.known import Known
@@ -22,7 +23,6 @@ from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.tables import TABLES, Table
 from seasonboard.store.intake.values import read_values
 from seasonboard.store.intake.written import WrittenAs
-from seasonboard.store.store import Store
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def take_bundle(
     fresh = bundle.marks.join(marks, on="mark", how="anti").select("mark", "made_at")
     if found.rejected:  # the load is refused for that; who changed what last does not matter
         return Taken((), fresh, _NO_CELLS, decides=False, told=())
-    cells = _settled(tables, bundle, options.conflicts, _Place(label, known.store, found))
+    cells = _settled(tables, bundle, options.conflicts, Place(label, known.store, found))
     kept = cells.filter(pl.col("newer") == "here")
     for name, one in tables.items():
         known.take(name, one.keeping(kept))
@@ -109,7 +109,7 @@ def take_bundle(
         fresh,
         origins_of(tables, cells.filter(pl.col("newer") == "there"), mine, bundle),
         decides=not mine.is_empty(),
-        told=_sentences(bundle, fresh, kept.height - mine.height, known.store),
+        told=sentences(bundle, fresh, kept.height - mine.height, known.store),
     )
 
 
@@ -122,15 +122,6 @@ _NO_CELLS = pl.DataFrame(
 class _Reading:
     synonyms: Synonyms
     known: Known
-    found: Findings
-
-
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """Where a bundle is taken in: its label, the store, and what takes the notes."""
-
-    label: str
-    store: Store
     found: Findings
 
 
@@ -167,14 +158,14 @@ def _met(table: Table, frame: pl.DataFrame, label: str, reading: _Reading) -> Me
 
 
 def _settled(
-    tables: Mapping[str, Met], bundle: Unpacked, how: str | None, place: _Place
+    tables: Mapping[str, Met], bundle: Unpacked, how: str | None, place: Place
 ) -> pl.DataFrame:
     """Return the differing cells with `newer` (here or there), and whether it was `decided`."""
     cells = pl.concat([_NO_CELLS, *(one.differing for one in tables.values())])
     told = settled(cells, bundle, place.store).with_columns(decided=pl.col("newer").is_null())
     decided = _decided(told.filter("decided"), how)
     if not decided.is_empty():
-        _tell(last_agreed(decided, bundle, place.store), how, place)
+        tell_conflicts(last_agreed(decided, bundle, place.store), how, place)
     return pl.concat([told.filter(~pl.col("decided")), decided])
 
 
@@ -192,57 +183,3 @@ def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:
     return conflicts.with_columns(
         newer=pl.when(there).then(pl.lit("there")).otherwise(pl.lit("here"))
     )
-
-
-def _tell(conflicts: pl.DataFrame, how: str | None, place: _Place) -> None:
-    """List every conflict: refuse the load, or note what was decided."""
-    problems = [_conflict(row, place.label) for row in conflicts.iter_rows(named=True)]
-    if how is not None:
-        for one in problems:
-            place.found.note(one)
-        return
-    many = "1 cell was" if len(problems) == 1 else f"{len(problems):,} cells were"
-    raise IntakeError(
-        f"Nothing was loaded: {many} changed both here and there since the two last agreed.",
-        problems,
-        "Decide for all of them with --keep mine, --keep theirs or --newest-wins; or correct "
-        "them one by one on one side, and load again.",
-    )
-
-
-def _conflict(row: dict[str, object], label: str) -> Problem:
-    was = _shown(row["agreed"]) if row["was_agreed"] else "not known"
-    here = f"{_shown(row['here'])}{_made(row['made_here'])}"
-    there = f"{_shown(row['there'])}{_made(row['made_there'])}"
-    said = f"was {was}; here it is {here}, there {there}."
-    if row["newer"] is not None:
-        said += f" The value {row['newer']} is taken."
-    place = f"{label} › {row['table_name']}, {_plain(row['row_key'])}"
-    return Problem(place, None, str(row["column_name"]), None, said)
-
-
-def _shown(value: object) -> str:
-    return "empty" if value is None else f"“{_plain(value)}”"
-
-
-def _plain(value: object) -> str:
-    return clean_word(as_shown(value))
-
-
-def _made(moment: object) -> str:
-    return f" (load of {moment:%Y-%m-%d %H:%M} UTC)" if moment is not None else ""
-
-
-def _sentences(bundle: Unpacked, fresh: pl.DataFrame, older: int, store: Store) -> tuple[str, ...]:
-    manifest = bundle.manifest
-    own = store.read("bundle/store_id")["store_id"].item() == manifest.store_id
-    sender = "this store or a copy of it" if own else f"store {_plain(manifest.store_id[:8])}"
-    what = f"what is new since its load {manifest.since}" if manifest.since else "all it holds"
-    told = [f"A bundle of {sender}, made {manifest.moment}: {what}."]
-    if older:
-        many = "1 cell is" if older == 1 else f"{older:,} cells are"
-        told.append(f"{many} newer here and stay as they are.")
-    if not fresh.is_empty():
-        many = "1 load" if fresh.height == 1 else f"{fresh.height:,} loads"
-        told.append(f"It brings {many} that this store had not seen; that is kept, for later ones.")
-    return tuple(told)
