@@ -110,8 +110,8 @@ def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]
                 label, None, f"holds “{_plain(name)}” twice; a bundle never does. {_AGAIN}"
             )
         if name != entry.orig_filename or "\\" in name or ".." in name or name.startswith("/"):
-            said = f"holds “{_plain(entry.orig_filename)}”, which names a place outside it; a bundle never "
-            raise refused(label, None, f"{said}does. {_AGAIN}")
+            said = f"holds “{_plain(entry.orig_filename)}”, which names a place outside it; a "
+            raise refused(label, None, f"{said}bundle never does. {_AGAIN}")
         if entry.compress_type != zipfile.ZIP_STORED or entry.file_size != entry.compress_size:
             raise refused(
                 label, None, f"holds “{_plain(name)}” packed, which no bundle does. {_AGAIN}"
