@@ -16,6 +16,8 @@ from seasonboard.errors import SeasonboardError
 if TYPE_CHECKING:
     from seasonboard.answers.board import Board
     from seasonboard.cli.backup import BackupListed, Replaced
+    from seasonboard.cli.bundle import Packed
+    from seasonboard.cli.export import Exported
     from seasonboard.cli.undo import Undoing
 
 SAMPLE_PLACE = "invented sample season"
@@ -34,6 +36,8 @@ def make_tools() -> Tools:
         backups=backups,
         restore=restore,
         verify=verify,
+        bundle=bundle,
+        export=export,
         write_sample=write_sample,
         show_board=show_board,
     )
@@ -178,6 +182,28 @@ def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:
     from seasonboard.store.intake import load_paths
 
     return load_paths(store, list(paths), confirm=confirm) is not None
+
+
+def bundle(store: Path, target: Path, since: str | None) -> "Packed":
+    """Write what is new in a store as one file.
+
+    Raises:
+        StoreError: The store cannot be read, or the bundle cannot be written.
+    """
+    from seasonboard.store.bundles import write_bundle
+
+    return write_bundle(store, target, since)
+
+
+def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[Exported]":  # noqa: FBT001
+    """Write every table of a store into a folder.
+
+    Raises:
+        StoreError: The store cannot be read, or the folder is not empty or cannot be written.
+    """
+    from seasonboard.store.intake import export_path
+
+    return export_path(store, folder, how, force=force)
 
 
 def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:

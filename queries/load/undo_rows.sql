@@ -15,5 +15,7 @@ DELETE FROM store.kinds WHERE load_no = $load_no;
 DELETE FROM store.athletes
 WHERE athlete_no NOT IN (SELECT roster.athlete_no FROM store.roster AS roster);
 DELETE FROM store.changes WHERE load_no = $load_no;
+DELETE FROM store.origins WHERE load_no = $load_no;
+DELETE FROM store.marks WHERE load_no = $load_no;
 DELETE FROM store.load_tables WHERE load_no = $load_no;
 DELETE FROM store.loads WHERE load_no = $load_no;

@@ -42,6 +42,7 @@ class Talk:
         click.echo(plan_text(plan), nl=False)
         self.left_behind = rejected = getattr(plan, "rejected_count", 0)
         changes = any(table.new or table.changed for table in plan.tables)
+        changes |= getattr(plan, "learns", False)
         if self.plan_only or not (changes or rejected):
             return False
         return self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)
@@ -120,6 +121,12 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     default=True,
     help="Do not back the store up first.",
 )
+@click.option(
+    "--keep",
+    type=click.Choice(["mine", "theirs"]),
+    help="Where this store and a bundle both changed a cell, take the value here, or the bundle's.",
+)
+@click.option("--newest-wins", is_flag=True, help="Take the value that was loaded last instead.")
 @click.pass_context
 def load(
     ctx: click.Context,
@@ -137,6 +144,9 @@ def load(
     are. For others a mapping is proposed, confirmed once, and kept beside the store. Everything is
     checked first; if a row is wrong, nothing is written and every reason is told. The same file
     twice changes nothing; “seasonboard undo” takes the last load back.
+
+    A bundle of another store (“seasonboard bundle”) is loaded in the same way, by itself. Cells
+    that both stores changed are listed for a decision: --keep or --newest-wins.
     """
     tools: Tools = ctx.obj["tools"]
     target = store or ctx.obj["store"] or tools.last_store()
@@ -156,8 +166,13 @@ def load(
 
 
 def _wishes(given: Mapping[str, Any], talk: Talk) -> dict[str, Any]:
+    wishes = dict(given)
+    keep, newest = wishes.pop("keep"), wishes.pop("newest_wins")
+    if keep and newest:
+        raise click.UsageError("--keep and --newest-wins exclude each other.")
     return {
-        **given,
+        **wishes,
+        "conflicts": "newest" if newest else keep,
         "propose": True,
         "write": not talk.plan_only,
         "accept_mapping": talk.accept_mapping,
@@ -172,6 +187,7 @@ def plan_text(plan: Planned) -> str:
     lines += [
         f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}" for t in plan.tables
     ]
+    lines += getattr(plan, "told", ())
     rejected = getattr(plan, "rejected_count", 0)
     if rejected:
         lines.append(f"Left behind, to be corrected and loaded again ({rejected:,} rows):")

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
     from seasonboard.answers.board import Board
     from seasonboard.cli.backup import BackupListed, Replaced
+    from seasonboard.cli.bundle import Packed
+    from seasonboard.cli.export import Exported
     from seasonboard.cli.undo import Undoing
 
 
@@ -78,5 +80,7 @@ class Tools:
     backups: "Callable[[Path], Sequence[BackupListed]]"
     restore: "Callable[[Path, str | None, Callable[[Replaced], bool]], Path | None]"
     verify: Callable[[Path, Callable[[str], object]], Mapping[str, int]]
+    bundle: "Callable[[Path, Path, str | None], Packed]"
+    export: "Callable[[Path, Path, str, bool], Sequence[Exported]]"
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool], int]

@@ -36,6 +36,7 @@ QUESTION_FOLDERS = (
     "week",
     "rows",
     "store",
+    "bundle",
 )
 
 

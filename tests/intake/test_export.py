@@ -22,6 +22,8 @@ FORMULAS = [
     "''@x",
     "-3",
     "+2.5",
+    "＝1+1",
+    "'＠x",
 ]
 
 
@@ -51,7 +53,7 @@ def test_an_export_of_the_season_loads_back_as_the_same(loaded: Desk, tmp_path: 
 
 
 @settings(max_examples=200, deadline=None)
-@given(text=st.text(st.sampled_from("'=+-@1.a ,"), min_size=1))
+@given(text=st.text(st.sampled_from("'=+-@1.a ,＝＠"), min_size=1))
 def test_what_is_guarded_is_given_back_letter_for_letter(text: str) -> None:
     import polars as pl
 

@@ -159,6 +159,7 @@ def test_midline_areas_are_the_same_in_the_queries_and_in_the_program(store):
 
 def test_the_schema_version_and_the_mark_are_in_a_new_store(store):
     about = dict(store._connection.sql("SELECT * FROM store.about").fetchall())
+    assert len(about.pop("store_id")) == 36
     assert about == {"mark": "seasonboard store", "schema_version": str(migrations()[-1][0])}
 
 

@@ -1,7 +1,7 @@
 """Intake: tables of files become rows of the store, in three steps - read, check, write."""
 
 from seasonboard.store.intake.action import Dialogue, load_paths
-from seasonboard.store.intake.export import export_tables, write_tables
+from seasonboard.store.intake.export import Exported, export_path, export_tables, write_tables
 from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.plan import CellChange, LoadPlan, TablePlan, plan_load
 from seasonboard.store.intake.tables import TABLES, Column, Holds, Table
@@ -13,12 +13,14 @@ __all__ = [
     "CellChange",
     "Column",
     "Dialogue",
+    "Exported",
     "Holds",
     "LoadOptions",
     "LoadPlan",
     "Table",
     "TablePlan",
     "Undone",
+    "export_path",
     "export_tables",
     "load_paths",
     "plan_load",

@@ -19,8 +19,9 @@ STEERING = (
 )
 _FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
 
-_FORMULA = r"^'*[=+\-@]"
-_GUARD = r"^'('*[=+\-@])"
+_SIGNS = r"[=+\-@\x{FF1D}\x{FF0B}\x{FF0D}\x{FF20}]"  # the wide ones count in East Asian settings
+_FORMULA = rf"^'*{_SIGNS}"
+_GUARD = rf"^'('*{_SIGNS})"
 _SIGNED_NUMBER = r"^[+-]?[0-9]+(?:[.,][0-9]+)?$"
 
 OUTER = (
@@ -54,11 +55,32 @@ def guarded(frame: pl.DataFrame) -> pl.DataFrame:
     )
 
 
+def escaped(frame: pl.DataFrame) -> pl.DataFrame:
+    """Return text that `cleaned` gives back as it is, where no spreadsheet can run it.
+
+    Formulas stay as they are; only text that begins with apostrophes before the sign of a formula
+    gets one more, since `cleaned` takes one away.
+    """
+    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
+    held = pl.col(texts).str.contains(_GUARD)
+    return frame.with_columns(
+        pl.when(held).then(pl.lit("'") + pl.col(texts)).otherwise(pl.col(texts)).name.keep()
+    )
+
+
 def without_guard(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text without the apostrophe that `guarded` put before formulas."""
     texts = [name for name, kind in frame.schema.items() if kind == pl.String]
     held = [name for name in texts if frame[name].str.starts_with("'").any(ignore_nulls=True)]
     return frame.with_columns(pl.col(held).str.replace(_GUARD, "$1")) if held else frame
+
+
+def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
+    """Return text without what would steer a terminal, reorder a line or break it."""
+    texts = pl.col([name for name, kind in frame.schema.items() if kind == pl.String])
+    return frame.with_columns(
+        texts.str.replace_all(BREAKS, " ").str.replace_all(_FOR_POLARS, "").name.keep()
+    )
 
 
 def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
@@ -78,10 +100,7 @@ def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     ]
     if not dirty:
         return frame
-    bare = [
-        pl.col(name).str.replace_all(BREAKS, " ").str.replace_all(_FOR_POLARS, "") for name in dirty
-    ]
-    after = frame.with_columns(bare)
+    after = frame.with_columns(without_steering(frame.select(dirty)))
     _tell(frame, after, dirty, label=label, found=found)
     rest = trimmed(after.select(dirty))
     return after.with_columns(rest)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import polars as pl
 
@@ -23,6 +24,9 @@ from seasonboard.store.intake.tables import TABLES, Table
 from seasonboard.store.intake.values import read_values
 from seasonboard.store.intake.written import WrittenAs
 
+if TYPE_CHECKING:
+    from seasonboard.store.bundles.taking import Taken
+
 _ONE_FOR_ALL = {"season": "sessions", "team": "teams", "department": "departments"}
 """Columns for which the only value known may be proposed for all rows, and where it is known."""
 
@@ -34,6 +38,7 @@ class Gathered:
     sources: list[Source]
     texts: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     read: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
+    bundle: "Taken | None" = None
 
 
 def gather(
@@ -55,6 +60,11 @@ def gather(
     Raises:
         IntakeError: A mapping cannot be read, has open questions or was not confirmed.
     """
+    from seasonboard.store.bundles.taking import lone_bundle, take_bundle  # they import this folder
+
+    bundle = lone_bundle(paths, options)
+    if bundle is not None:
+        return Gathered([], bundle=take_bundle(bundle, options, synonyms, known, found))
     return _Gathering(options, synonyms, known, found).of(paths)
 
 

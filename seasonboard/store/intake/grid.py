@@ -1,6 +1,6 @@
 """One sheet as it is meant: its headings, and the rows that are records."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import polars as pl
@@ -35,7 +35,11 @@ class Grid:
 
 
 def as_grid(
-    laid: Laid, label: str, found: Findings, synonyms: Synonyms, *, from_1904: bool = False
+    laid: Laid,
+    label: str,
+    found: Findings,
+    synonyms: Synonyms,
+    needed: Sequence[str] = (),
 ) -> Grid:
     """Find the headings and the records of a sheet.
 
@@ -47,7 +51,8 @@ def as_grid(
         label: The file, for notes.
         found: Takes the notes.
         synonyms: Tells headings and totals lines.
-        from_1904: Whether day numbers count from 1904.
+        needed: Headings under which every record has a value; a last row that has all of them is
+            a record, whatever its first cell says.
     """
     cells = laid.rows.drop("file_row")
     header = [clean_word(cell or "") for cell in cells.row(0)]
@@ -68,11 +73,12 @@ def as_grid(
     if columns:
         rows = rows.filter(~pl.all_horizontal(pl.col(columns).is_null()))
     rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, found)
-    rows = _without_totals(rows, columns, label, found)
+    full = _columns_of(needed, dict(zip((header[p] for p in kept), columns, strict=True)))
+    rows = _without_totals(rows, columns, label, found, full)
     _tell_titles(laid.above, above, label, found)
     headings = _numbered([whole[place] for place in kept])
     row = int(laid.rows["file_row"][0])
-    return Grid(tuple(headings), tuple(columns), row, rows, from_1904)
+    return Grid(tuple(headings), tuple(columns), row, rows)
 
 
 def _second_header(above: list[list[str]], header: list[str]) -> list[str]:
@@ -127,14 +133,22 @@ def _without_repeated_heading(
     return rows.filter(~again)
 
 
+def _columns_of(needed: Sequence[str], places: Mapping[str, str]) -> list[str]:
+    """Return the columns of the needed headings; none when a heading is missing."""
+    by_name = {heading.casefold(): column for heading, column in places.items()}
+    return [by_name[one] for one in needed] if set(needed) <= by_name.keys() else []
+
+
 def _without_totals(
-    rows: pl.DataFrame, columns: list[str], label: str, found: Findings
+    rows: pl.DataFrame, columns: list[str], label: str, found: Findings, full: list[str]
 ) -> pl.DataFrame:
     """Leave out the last rows that begin as totals lines and have fewer cells than records."""
     last = rows.height
     while last > 0:
         cells = rows.row(last - 1)[1:]
         if not found.is_total([cell or "" for cell in cells]) or None not in cells:
+            break
+        if full and rows.select(full).row(last - 1).count(None) == 0:
             break
         before = rows.head(last - 1)
         said = f"is a totals line, not a record, and was left out.{_agrees(before, columns, cells)}"

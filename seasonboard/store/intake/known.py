@@ -16,7 +16,7 @@ class Known:
 
     def __init__(self, store: Store) -> None:
         """Read nothing yet."""
-        self._store = store
+        self.store = store
         self._stored: dict[str, pl.DataFrame] = {}
         self._now: dict[str, pl.DataFrame] = {}
         self.incoming: dict[str, pl.DataFrame] = {}
@@ -25,7 +25,7 @@ class Known:
     def stored(self, name: str) -> pl.DataFrame:
         """Return a table as the store holds it, under its text keys."""
         if name not in self._stored:
-            rows = self._store.read(f"store/{name}")
+            rows = self.store.read(f"store/{name}")
             self._stored[name] = rows.cast(pl.Schema(TABLES[name].frame_types))
         return self._stored[name]
 

@@ -34,6 +34,8 @@ class LoadOptions:
         tell: Is told what was written beside the store.
         store: The store's file, beside which mappings and spellings lie; None knows none.
         backup: Whether the store is backed up before the load is written.
+        conflicts: `mine`, `theirs` or `newest`: which value is taken where a bundle and the store
+            both changed a cell; None refuses the bundle and lists them.
         rejects: Where files of rejected rows go; None is `STORE.rejects`.
     """
 
@@ -51,6 +53,7 @@ class LoadOptions:
     store: Path | None = None
     rejects: Path | None = None
     backup: bool = True
+    conflicts: str | None = None
 
     def __post_init__(self) -> None:
         """Check the words.

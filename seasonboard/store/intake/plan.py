@@ -1,13 +1,13 @@
 """The plan of a load: everything read, checked and compared, nothing written."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.store.intake.assigning import Source
 from seasonboard.store.intake.compare import Compared, compare
 from seasonboard.store.intake.doubts import note_doubts
 from seasonboard.store.intake.findings import Findings
@@ -21,6 +21,9 @@ from seasonboard.store.intake.sense import check_sense
 from seasonboard.store.intake.synonyms import synonyms_beside
 from seasonboard.store.intake.tables import TABLES
 from seasonboard.store.store import Store
+
+if TYPE_CHECKING:
+    from seasonboard.store.bundles.taking import Taken
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,8 @@ class LoadPlan:
     per changed cell: `file`, `file_row`, `table_name`, `row_key`, `column_name`, `old_value`,
     `new_value`. `rows` holds the new and changed rows of each table, complete. `after_load` is
     the last load the plan knows of; 0 when there was none. `rejected` holds the rows that are left
-    behind, table by table, when only the good ones are wanted, and `problems` says why.
+    behind, table by table, when only the good ones are wanted, and `problems` says why. `bundle` is
+    what a bundle brings beside rows.
     """
 
     tables: tuple[TablePlan, ...]
@@ -66,11 +70,22 @@ class LoadPlan:
     after_load: int = 0
     rejected: Mapping[str, pl.DataFrame] = field(default_factory=dict, repr=False)
     problems: tuple[Problem, ...] = ()
+    bundle: "Taken | None" = None
 
     @property
     def is_empty(self) -> bool:
         """Whether there is nothing new or changed to write."""
-        return not any(table.new or table.changed for table in self.tables)
+        return not (self.learns or any(table.new or table.changed for table in self.tables))
+
+    @property
+    def learns(self) -> bool:
+        """Whether a bundle brings something to be kept beside rows."""
+        return self.bundle is not None and self.bundle.learns
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What a bundle is, in sentences."""
+        return self.bundle.told if self.bundle else ()
 
     @property
     def rejected_count(self) -> int:
@@ -116,7 +131,11 @@ def plan_load(store: Store, paths: Sequence[Path], options: LoadOptions | None =
         for name, rows in known.incoming.items()
     }
     last = store.read("store/last_load")["load_no"].item()
-    return _plan(gathered.sources, compared, found, last, rejected)
+    files = [(source.table, source.label, source.sha256) for source in gathered.sources]
+    if gathered.bundle is not None:
+        files = list(gathered.bundle.files)
+    plan = _plan(files, compared, found, last, rejected)
+    return replace(plan, bundle=gathered.bundle)
 
 
 def _stop(found: Findings) -> None:
@@ -148,25 +167,25 @@ def _left_behind(gathered: Gathered, known: Known, found: Findings) -> dict[str,
 
 
 def _plan(
-    sources: Sequence[Source],
+    files: Sequence[tuple[str, str, str]],
     compared: Mapping[str, Compared],
     found: Findings,
     last: int,
     rejected: Mapping[str, pl.DataFrame],
 ) -> LoadPlan:
-    numbers = {source.label: found.labels.index(source.label) for source in sources}
+    numbers = {label: found.labels.index(label) for _, label, _ in files}
     tables = tuple(
         TablePlan(
-            source.table,
-            source.label,
-            compared[source.table].new.get(numbers[source.label], 0),
-            compared[source.table].changed.get(numbers[source.label], 0),
-            compared[source.table].same.get(numbers[source.label], 0),
-            source.sha256,
+            table,
+            label,
+            compared[table].new.get(numbers[label], 0),
+            compared[table].changed.get(numbers[label], 0),
+            compared[table].same.get(numbers[label], 0),
+            sha256,
         )
-        for source in sources
+        for table, label, sha256 in files
     )
-    files = pl.DataFrame(
+    named = pl.DataFrame(
         {"file_no": range(len(found.labels)), "file": found.labels},
         schema={"file_no": pl.UInt32, "file": pl.String},
     )
@@ -174,7 +193,7 @@ def _plan(
     changes = (
         pl.DataFrame()
         if cells is None
-        else (files.join(cells, on="file_no", maintain_order="left_right").drop("file_no"))
+        else (named.join(cells, on="file_no", maintain_order="left_right").drop("file_no"))
     )
     rows = {name: one.to_write for name, one in compared.items()}
     problems = found.problems()

@@ -1,5 +1,6 @@
 """One row for one key: incoming rows are completed from the store, and doubles settled."""
 
+from collections.abc import Sequence
 from typing import cast
 
 import polars as pl
@@ -54,7 +55,14 @@ def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.Dat
 
 def row_key(table: Table, rows: pl.DataFrame) -> pl.Expr:
     """Return the expression that names a row in the change log: its key parts as text."""
-    return pl.concat_str([as_text(rows, name) for name in table.key], separator=KEY_MARK)
+    parts = [as_text(rows, name) for name in table.key]
+    return parts[0] if len(parts) == 1 else joined_key(parts)
+
+
+def joined_key(parts: Sequence[pl.Expr]) -> pl.Expr:
+    """Join parts of a key so that no two keys read alike: their own middle dots stand twice."""
+    doubled = [part.str.replace_all("·", "··", literal=True) for part in parts]
+    return pl.concat_str(doubled, separator=KEY_MARK, ignore_nulls=True)
 
 
 def as_text(rows: pl.DataFrame, name: str) -> pl.Expr:

@@ -3,7 +3,7 @@
 import hashlib
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
@@ -96,17 +96,22 @@ def _read(
             called = label if len(sheets) == 1 else clean_word(f"{label} › {sheet.name}")
             if called != label:
                 found.labels.append(called)
-            grid = as_grid(sheet.laid, called, found, synonyms, from_1904=sheet.from_1904)
             name = sheet.name.strip().casefold()
             table = name if name in TABLES else own if len(sheets) == 1 else None
+            grid = as_grid(sheet.laid, called, found, synonyms, _needed(table))
+            grid = replace(grid, from_1904=sheet.from_1904)
             opened.append(OpenSheet(file, called, sheet.name, table, mark, grid, in_folder))
         return opened
     if kind == ".parquet":
         laid = read_parquet(data, label)
     else:
         laid = read_rows(decoded(data, label, found), label, found, look)
-    grid = as_grid(laid, label, found, synonyms)
+    grid = as_grid(laid, label, found, synonyms, _needed(own))
     return [OpenSheet(file, label, file.stem, own, mark, grid, in_folder)]
+
+
+def _needed(table: str | None) -> list[str]:
+    return TABLES[table].required if table else []
 
 
 def _in_folder(folder: Path, found: Findings) -> list[Path]:

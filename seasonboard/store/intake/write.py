@@ -56,8 +56,14 @@ def write_load(store: Store, plan: LoadPlan) -> int:
                 _write_table(cursor, name, plan.rows[name], load_no)
         run(cursor, "played_on", load_no)
         run(cursor, "loads", load_no)
-        put(cursor, "load_tables", _files(plan), load_no)
-        put(cursor, "changes", plan.changes, load_no)
+        if plan.bundle is None or plan.bundle.decides:
+            run(cursor, "own_mark", load_no)
+        if plan.bundle is not None:
+            put(cursor, "marks", plan.bundle.marks, load_no)
+            put(cursor, "origins", plan.bundle.origins, load_no)
+        if plan.tables:
+            put(cursor, "load_tables", _files(plan), load_no)
+            put(cursor, "changes", plan.changes, load_no)
         no_longer()
     return load_no
 

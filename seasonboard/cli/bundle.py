@@ -1,0 +1,87 @@
+"""`seasonboard bundle`: write what is new in a store as one file for another store."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Protocol
+
+import click
+
+from seasonboard.errors import StoreError
+
+
+class Packed(Protocol):
+    """What a bundle carries."""
+
+    @property
+    def tables(self) -> Sequence[tuple[str, int, int]]:
+        """Return table, new rows and changed rows."""
+        ...
+
+    @property
+    def since(self) -> int:
+        """Return the load after which all of it is new; 0 for everything."""
+        ...
+
+    @property
+    def until(self) -> int:
+        """Return the last load of the store."""
+        ...
+
+
+class BundleTools(Protocol):
+    """What this command needs of the rest of the program."""
+
+    @property
+    def last_store(self) -> Callable[[], Path | None]:
+        """Return the store opened last."""
+        ...
+
+    @property
+    def bundle(self) -> Callable[[Path, Path, str | None], Packed]:
+        """Write a bundle of a store: store, file, since what."""
+        ...
+
+
+@click.command()
+@click.argument("out", type=click.Path(path_type=Path), metavar="OUT.bundle")
+@click.option(
+    "--store",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="The store; without it, the last one opened.",
+)
+@click.option(
+    "--since",
+    metavar="DATE|LOAD",
+    help="Only what came after this load (4), or from this day on (2026-10-03, UTC).",
+)
+@click.pass_context
+def bundle(ctx: click.Context, out: Path, store: Path | None, since: str | None) -> None:
+    """Write what is new in a store as one file, for “seasonboard load” into another store.
+
+    Without --since it carries everything, which is always right: what the other store has already
+    changes nothing there. A bundle shows damage and changed parts, but not who sent it; it holds
+    records of athletes and is not encrypted.
+    """
+    tools: BundleTools = ctx.obj["tools"]
+    if ctx.obj["sample"]:
+        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
+    target = store or ctx.obj["store"] or tools.last_store()
+    if target is None:
+        raise StoreError("No store was named.", "Name one with --store FILE.")
+    packed = tools.bundle(target, out, since)
+    click.echo(packed_text(packed), nl=False)
+    click.echo(f"Written to {out}.")
+
+
+def packed_text(packed: Packed) -> str:
+    """Return what a bundle carries, as a table."""
+    if not packed.tables:
+        last = f"the last load is {packed.until}"
+        return f"No row is new or changed since load {packed.since}; {last}.\n"
+    wide = max(len(table) for table, *_ in packed.tables)
+    lines = [f"{'table':<{wide}} {'new':>9} {'changed':>9}"]
+    lines += [f"{table:<{wide}} {new:>9,} {changed:>9,}" for table, new, changed in packed.tables]
+    since = f"since load {packed.since}" if packed.since else "from the first load"
+    lines.append(f"All {since} up to load {packed.until}.")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,141 @@
+"""The file of a bundle: a ZIP of known parts, stored as they are, with a seal over every byte.
+
+The seal is the comment at the end of the ZIP: the SHA-256 of all bytes before its digits. It tells
+damage and careless changes. It is no signature: whoever rewrites the whole file can seal it again.
+"""
+
+import hashlib
+import io
+import zipfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from seasonboard.store.bundles.manifest import Manifest, read_manifest
+from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.intake.decoding import refused
+from seasonboard.store.intake.findings import as_shown
+
+SUFFIX = ".bundle"
+MANIFEST = "manifest.json"
+MOST_BYTES = 1 << 30
+"""A bundle is at most so large; so is all that is in it, since nothing is packed."""
+MOST_MANIFEST = 1 << 16
+
+_UNREADABLE = (
+    zipfile.BadZipFile,
+    EOFError,
+    OSError,
+    RuntimeError,  # locked with a password
+    ValueError,
+)
+_LABEL = b"seasonboard bundle sha256 "
+_DIGITS = 64
+_DATE = (1980, 1, 1, 0, 0, 0)
+
+
+def pack(manifest: Manifest, parts: Mapping[str, bytes]) -> bytes:
+    """Return the bytes of a bundle; the same content makes the same bytes."""
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w", zipfile.ZIP_STORED) as package:
+        for name, data in {MANIFEST: manifest.as_json(), **parts}.items():
+            package.writestr(zipfile.ZipInfo(name, _DATE), data)
+        package.comment = _LABEL + b"0" * _DIGITS
+    return seal(made.getvalue())
+
+
+def seal(data: bytes) -> bytes:
+    """Return the bytes of a bundle with its seal renewed."""
+    body = data[:-_DIGITS]
+    return body + hashlib.sha256(body).hexdigest().encode()
+
+
+def is_bundle(path: Path) -> bool:
+    """Say whether a file ends as bundles do; whether it is whole is not looked at."""
+    size = len(_LABEL) + _DIGITS
+    with path.open("rb") as file:
+        file.seek(max(0, path.stat().st_size - size))
+        return file.read(size).startswith(_LABEL)
+
+
+def unpack(data: bytes, label: str) -> tuple[Manifest, dict[str, bytes]]:
+    """Return the manifest and the parts of a bundle, once all of them are as they were written.
+
+    Nothing of a part is read before its name and size are those of the manifest.
+
+    Args:
+        data: The file.
+        label: Its name, for messages.
+
+    Raises:
+        IntakeError: It is no bundle, is cut off or changed, holds what no bundle holds, or is of a
+            newer version.
+    """
+    _check_seal(data, label)
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as package:
+            entries = _entries(package, label)
+            if entries[MANIFEST].file_size > MOST_MANIFEST:
+                raise refused(label, None, "has a list of its parts that is too long for one.")
+            manifest = read_manifest(package.read(MANIFEST), label)
+            _check_sizes(entries, manifest, label)
+            parts = {one.name: package.read(one.name) for one in manifest.parts}
+    except _UNREADABLE as error:
+        raise refused(label, None, f"cannot be read as a bundle: {_AGAIN}") from error
+    for one in manifest.parts:
+        if hashlib.sha256(parts[one.name]).hexdigest() != one.sha256:
+            raise refused(label, None, f"is not as it was written: {one.name} differs. {_AGAIN}")
+    return manifest, parts
+
+
+_AGAIN = "Have it made or sent again."
+
+
+def _check_seal(data: bytes, label: str) -> None:
+    if not data.startswith(b"PK\x03\x04"):
+        said = "is not a bundle; make one with “seasonboard bundle OUT.bundle --store FILE”."
+        raise refused(label, None, said)
+    start = len(data) - len(_LABEL) - _DIGITS
+    if start < 0 or data[start:-_DIGITS] != _LABEL or seal(data) != data:
+        said = "is cut off, was changed since it was written, or is another kind of ZIP file. "
+        raise refused(label, None, said + _AGAIN)
+
+
+def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]:
+    """Return the parts by name: each once, none under a path of its own, none packed."""
+    entries: dict[str, zipfile.ZipInfo] = {}
+    for entry in package.infolist():
+        name = entry.filename
+        if name in entries:
+            raise refused(
+                label, None, f"holds “{_plain(name)}” twice; a bundle never does. {_AGAIN}"
+            )
+        if name != entry.orig_filename or "\\" in name or ".." in name or name.startswith("/"):
+            said = f"holds “{_plain(entry.orig_filename)}”, which names a place outside it; a "
+            raise refused(label, None, f"{said}bundle never does. {_AGAIN}")
+        if entry.compress_type != zipfile.ZIP_STORED or entry.file_size != entry.compress_size:
+            raise refused(
+                label, None, f"holds “{_plain(name)}” packed, which no bundle does. {_AGAIN}"
+            )
+        entries[name] = entry
+    if MANIFEST not in entries:
+        raise refused(label, None, f"has no list of its parts ({MANIFEST}). {_AGAIN}")
+    return entries
+
+
+def _plain(name: str) -> str:
+    return clean_word(as_shown(name))
+
+
+def _check_sizes(entries: Mapping[str, zipfile.ZipInfo], manifest: Manifest, label: str) -> None:
+    named = {one.name: one for one in manifest.parts}
+    if sum(entry.file_size for entry in entries.values()) > MOST_BYTES:
+        raise refused(label, None, f"unpacks to more than 1 GB, which no bundle does. {_AGAIN}")
+    if more := sorted(entries.keys() - named.keys() - {MANIFEST}):
+        said = f"holds “{_plain(more[0])}”, which its list of parts does not name. {_AGAIN}"
+        raise refused(label, None, said)
+    for name, one in named.items():
+        if name not in entries:
+            raise refused(label, None, f"lacks “{name}”, which its list of parts names. {_AGAIN}")
+        if entries[name].file_size != one.size:
+            said = f"holds “{name}” in {entries[name].file_size:,} bytes; its list of parts says "
+            raise refused(label, None, f"{said}{one.size:,}. {_AGAIN}")

@@ -1,0 +1,72 @@
+"""Reading a bundle: its frames, once all of them are what the manifest says they are."""
+
+import hashlib
+import io
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import polars as pl
+
+from seasonboard.store.bundles.archive import MOST_BYTES, unpack
+from seasonboard.store.bundles.manifest import LOG, Manifest, Part
+from seasonboard.store.bundles.stamps import CELL, MOMENT
+from seasonboard.store.intake.decoding import refused
+from seasonboard.store.intake.tables import TABLES
+
+MOST_ROWS = 20_000_000
+"""More rows than any season has, and few enough to be counted before they are unpacked."""
+
+_TEXT = pl.String()
+_LOG_TYPES: Mapping[str, Mapping[str, pl.DataType]] = {
+    LOG["marks"]: {"mark": _TEXT, "made_at": MOMENT, "before": pl.Boolean()},
+    LOG["stamps"]: {**dict.fromkeys(CELL, _TEXT), "mark": _TEXT},
+    LOG["changes"]: {"load_no": pl.Int32(), **dict.fromkeys(CELL, _TEXT), "old_value": _TEXT},
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Unpacked:
+    """A bundle as it was read: its manifest, tables by name, and its three logs."""
+
+    manifest: Manifest
+    sha256: str
+    tables: Mapping[str, pl.DataFrame]
+    marks: pl.DataFrame
+    stamps: pl.DataFrame
+    changes: pl.DataFrame
+
+
+def read_bundle(path: Path, label: str) -> Unpacked:
+    """Return what a bundle holds.
+
+    Raises:
+        IntakeError: It cannot be read, or is not what it says it is.
+    """
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise refused(label, None, "is larger than 1 GB, which no bundle is.")
+        data = path.read_bytes()
+    except OSError as error:
+        raise refused(label, None, f"cannot be read: {error.strerror}.") from error
+    manifest, parts = unpack(data, label)
+    frames = {one.name: _frame(parts[one.name], one, label) for one in manifest.parts}
+    tables = {one.table: frames[one.name] for one in manifest.parts if one.table}
+    logs = {name: frames[part] for name, part in LOG.items()}
+    return Unpacked(manifest, hashlib.sha256(data).hexdigest(), tables, **logs)
+
+
+def _frame(data: bytes, part: Part, label: str) -> pl.DataFrame:
+    """Return one part, once its columns and its rows were counted."""
+    wanted = TABLES[part.table].frame_types if part.table else _LOG_TYPES[part.name]
+    try:
+        lazy = pl.scan_parquet(io.BytesIO(data))
+        columns = dict(lazy.collect_schema())
+        rows = lazy.select(pl.len()).collect().item()
+        if columns != dict(wanted) or rows != part.rows or rows > MOST_ROWS:
+            said = f"holds other columns or rows in {part.name} than its list of parts says. "
+            raise refused(label, None, f"{said}Have it made or sent again.")
+        return pl.read_parquet(io.BytesIO(data))
+    except (pl.exceptions.PolarsError, pl.exceptions.PanicException, OSError) as error:
+        said = f"holds {part.name}, which cannot be read as Parquet. Have it made or sent again."
+        raise refused(label, None, said) from error
