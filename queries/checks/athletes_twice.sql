@@ -24,14 +24,14 @@
 --   detail VARCHAR      what is doubtful, in words
 -- Names are compared without accents, capitals and the order of their words: the same within a
 -- department, one letter apart within a team.
-WITH people AS (
-    SELECT DISTINCT department, team, athlete, name,
+WITH people AS MATERIALIZED (
+    SELECT DISTINCT
+        department, team, athlete, name,
         array_to_string(
-            list_sort(list_filter(
-                string_split_regex(strip_accents(lower(name)), '[^\w]+'), lambda w: w <> ''
-            )),
-            ' '
-        ) AS folded
+            list_sort(regexp_extract_all(strip_accents(lower(name)), '[\p{L}\p{N}]+')), ' '
+        ) AS folded,
+        folded[:3] AS head,
+        folded[-3:] AS tail
     FROM checked_places
 ),
 alike AS (
@@ -39,20 +39,15 @@ alike AS (
     FROM people AS a
     JOIN people AS b
         ON b.department = a.department AND b.folded = a.folded AND b.athlete < a.athlete
+    WHERE a.folded <> ''
     UNION
     SELECT a.athlete, b.athlete
     FROM people AS a
-    JOIN people AS b
-        ON b.team = a.team AND b.athlete < a.athlete
-        AND b.folded[:3] = a.folded[:3]
-    WHERE length(a.folded) >= 8 AND damerau_levenshtein(a.folded, b.folded) = 1
-    UNION
-    SELECT a.athlete, b.athlete
-    FROM people AS a
-    JOIN people AS b
-        ON b.team = a.team AND b.athlete < a.athlete
-        AND b.folded[-3:] = a.folded[-3:]
-    WHERE length(a.folded) >= 8 AND damerau_levenshtein(a.folded, b.folded) = 1
+    JOIN people AS b ON b.team = a.team AND b.athlete < a.athlete
+    WHERE length(a.folded) >= 8
+      AND abs(length(a.folded) - length(b.folded)) <= 1
+      AND (a.head = b.head OR a.tail = b.tail)
+      AND damerau_levenshtein(a.folded, b.folded) = 1
 ),
 named AS (
     SELECT

@@ -22,13 +22,13 @@
 --   table_name VARCHAR  the table the row is in
 --   key VARCHAR         key of the row there; of attendance the session, of wear the guard
 --   detail VARCHAR      what is doubtful, in words
-WITH covered AS (
-    SELECT DISTINCT g.guard_no, g.guard, g.athlete_no, k.area::VARCHAR AS area, u.side
+WITH covered AS MATERIALIZED (
+    SELECT DISTINCT g.guard_no, g.guard, g.athlete_no, x.area, x.side
     FROM store.guards AS g
     JOIN store.kinds AS k USING (kind)
-    CROSS JOIN unnest(
-        CASE WHEN g.side = 'both' THEN ['left', 'right'] ELSE [g.side::VARCHAR] END
-    ) AS u(side)
+    JOIN scope_sites((SELECT list(DISTINCT kind) FROM store.kinds), NULL, NULL) AS x
+        ON x.area = k.area::VARCHAR
+        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
 ),
 by_several AS (
     SELECT athlete_no, area, side
