@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
+from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.games_more import (
     COUNTED,
     ENDINGS,
@@ -67,7 +68,14 @@ def games(
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        said=Said(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
+        said=Said(
+            question=QUESTION,
+            answer=answer,
+            caveats=tuple(caveats),
+            left_out=left_out_rows(left_out),
+            scope=scope,
+            doubts=doubts(reader, scope, known, "games"),
+        ),
         options=options,
         guarded=guarded,
         unguarded=unguarded,

@@ -11,6 +11,7 @@ from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
 from seasonboard.answers.layout import cards_text
 from seasonboard.cli.ask_allotment import ask_allotment
+from seasonboard.cli.ask_checks import ask_checks
 from seasonboard.cli.ask_departments import ask_departments
 from seasonboard.cli.ask_orders import ask_orders
 from seasonboard.cli.ask_remakes import ask_remakes
@@ -68,6 +69,7 @@ for _command in (
     ask_allotment,
     ask_take_up,
     ask_departments,
+    ask_checks,
 ):
     ask.add_command(_command)
 
@@ -94,7 +96,8 @@ def ask_compare(
     injuries_…, exposures_…, strata, informative_strata, rate_ratio, low, high, p, method, exact,
     clustered, score, homogeneity}]; decliners {the same}; peek_proof {rate_ratio, low, high,
     e_value, looks_valid}; peek_proof_by_week; needed {ratio, power, guarded_exposures, games};
-    areas [{area, rate_ratio, low, high, p, p_adjusted}]; verdict; answer, caveats, left_out, scope.
+    areas [{area, rate_ratio, low, high, p, p_adjusted}]; verdict; data_checks [{check,
+    count}] that touch it; answer, caveats, left_out, scope.
     Exposures are site-exposures, rates per 1000.
     """
     if explain:
@@ -150,7 +153,8 @@ def ask_games(  # noqa: PLR0913 - click hands over every option by name
     entered, left, survival, std_error, low, high}], median, quartiles, restricted_mean}];
     restricted_mean_difference; log_rank; log_rank_stratified; one_mix; mean_cumulative [{group,
     tick, mean, low, high}]; cumulative_incidence [{group, tick, cause, share}]; with --naive
-    misleading_ever_never; answer, caveats, left_out, scope.
+    misleading_ever_never; data_checks [{check, count}] that touch it; answer, caveats, left_out,
+    scope.
     """
     if explain:
         click.echo(cards_text(CARDS[name] for name in _GAMES_CARDS), nl=False)

@@ -7,6 +7,7 @@ import click
 
 from seasonboard import __version__
 from seasonboard.cli.ask import ask
+from seasonboard.cli.ask_checks import ask_checks
 from seasonboard.cli.load import load
 from seasonboard.cli.sample import sample
 from seasonboard.cli.tools import Tools
@@ -80,6 +81,7 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
 
 
 cli.add_command(ask)
+cli.add_command(ask_checks, "check")
 cli.add_command(load)
 cli.add_command(sample)
 cli.add_command(undo)
