@@ -22,22 +22,22 @@
 --   table_name VARCHAR  the table the row is in
 --   key VARCHAR         key of the row there; of attendance the session, of wear the guard
 --   detail VARCHAR      what is doubtful, in words
--- Our own limits: shell 0.5 to 15 mm, liner 0 to 30 mm, contact 20 to 100 %, mass 5 to 2000 g,
--- print 0.1 to 72 hours.
+-- Our own limits, narrower than those beyond which a load refuses: shell 0.8 to 10 mm, liner 0
+-- to 12 mm, contact 40 to 100 %, mass 10 to 1000 g, print 0.2 to 48 hours.
 WITH measured AS (
     SELECT
         guard_no,
         concat_ws(
             ', ',
-            CASE WHEN NOT shell_mm BETWEEN 0.5 AND 15
+            CASE WHEN NOT shell_mm BETWEEN 0.8 AND 10
                  THEN 'shell ' || format('{:g}', shell_mm) || ' mm' END,
-            CASE WHEN NOT liner_mm BETWEEN 0 AND 30
+            CASE WHEN NOT liner_mm BETWEEN 0 AND 12
                  THEN 'liner ' || format('{:g}', liner_mm) || ' mm' END,
-            CASE WHEN NOT contact_pct BETWEEN 20 AND 100
+            CASE WHEN NOT contact_pct BETWEEN 40 AND 100
                  THEN 'contact ' || format('{:g}', contact_pct) || ' %' END,
-            CASE WHEN NOT mass_g BETWEEN 5 AND 2000
+            CASE WHEN NOT mass_g BETWEEN 10 AND 1000
                  THEN 'mass ' || format('{:g}', mass_g) || ' g' END,
-            CASE WHEN NOT print_hours BETWEEN 0.1 AND 72
+            CASE WHEN NOT print_hours BETWEEN 0.2 AND 48
                  THEN 'print ' || format('{:g}', print_hours) || ' hours' END
         ) AS odd
     FROM store.guards
