@@ -23,7 +23,8 @@
 --   key VARCHAR         key of the row there; of attendance the session, of wear the guard
 --   detail VARCHAR      what is doubtful, in words
 -- Names are compared without accents, capitals and the order of their words: the same within a
--- department, one letter apart within a team.
+-- department, one letter apart within a team. Short names, and names with figures or initials,
+-- are compared whole only.
 WITH people AS MATERIALIZED (
     SELECT DISTINCT
         department, team, athlete, name,
@@ -31,7 +32,8 @@ WITH people AS MATERIALIZED (
             list_sort(regexp_extract_all(strip_accents(lower(name)), '[\p{L}\p{N}]+')), ' '
         ) AS folded,
         folded[:3] AS head,
-        folded[-3:] AS tail
+        folded[-3:] AS tail,
+        length(folded) >= 8 AND NOT regexp_matches(folded, '[0-9]|(^| )[^ ]( |$)') AS is_long
     FROM checked_places
 ),
 alike AS (
@@ -44,7 +46,7 @@ alike AS (
     SELECT a.athlete, b.athlete
     FROM people AS a
     JOIN people AS b ON b.team = a.team AND b.athlete < a.athlete
-    WHERE length(a.folded) >= 8
+    WHERE a.is_long AND b.is_long
       AND abs(length(a.folded) - length(b.folded)) <= 1
       AND (a.head = b.head OR a.tail = b.tail)
       AND damerau_levenshtein(a.folded, b.folded) = 1

@@ -45,7 +45,12 @@ def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
 def _check(each: "CheckFound", head: Text, paper: Paper, *, is_told: bool) -> Block:
     check = each.check
     touched = " ".join(TOUCH if answer in check.touches else NO_TOUCH for answer in ANSWERS)
-    cells = (words.whole(each.count), check.name, touched, ", ".join(dict.fromkeys(check.touches.values())))
+    cells = (
+        words.whole(each.count),
+        check.name,
+        touched,
+        ", ".join(dict.fromkeys(check.touches.values())),
+    )
     text = line(_HEADS, cells, paper)
     if not is_told:
         text.stylize(paper.ink.quiet)

@@ -5,6 +5,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from seasonboard.answers.checks_list import CHECKS
+from seasonboard.store.store import Store
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import Row
@@ -55,6 +57,10 @@ def doubtful(draw: st.DrawFn) -> Club:
             row[column] = draw(st.sampled_from((None, None, *values)))
         if place and draw(st.booleans()):
             row["remake_of"] = draw(st.sampled_from(club.guards[:place]))["guard"]
+    for row in club.injuries:
+        draw(_loosened(row))
+    for row in draw(st.lists(st.sampled_from(club.guards), max_size=2)) if club.guards else []:
+        draw(_ordered_again(club, row))
     for number in range(draw(st.integers(0, 3))):
         club.injuries.append(draw(_uncovered(f"N{number}")))
     for number in range(draw(st.integers(0, 4))):
@@ -62,6 +68,27 @@ def doubtful(draw: st.DrawFn) -> Club:
     if draw(st.booleans()):
         club.departments[1] |= {"plan": "weekly allotment", "prints_per_week": None}
     return club
+
+
+@st.composite
+def _loosened(draw: st.DrawFn, injury: Row) -> None:
+    """Take the session of an injury away, or date it a day earlier."""
+    away = draw(st.integers(0, 5))
+    if away == 0:
+        injury["session"] = None
+    elif away == 1:
+        injury["occurred_on"] -= timedelta(days=1)
+
+
+@st.composite
+def _ordered_again(draw: st.DrawFn, club: Club, guard: Row) -> None:
+    """Order a guard twice within a fortnight, under another key."""
+    first = FIRST[draw(st.sampled_from(["2025", "2026"]))]
+    again = guard | {"guard": f"{guard['guard']}-{len(club.guards)}", "remake_of": None}
+    club.guards.append(again)
+    for key in (guard["guard"], again["guard"]):
+        on = first + timedelta(days=draw(st.integers(0, 12)))
+        club.stages.append(stamp(key, "requested", on, draw(st.integers(0, 23))))
 
 
 @st.composite
@@ -102,3 +129,14 @@ def wide(**parts: object) -> dict[str, Any]:
 def stamp(guard: str, stage: str, on: date, hour: int = 9) -> Row:
     """Return a stage reached at an hour of a day, in UTC."""
     return {"guard": guard, "stage": stage, "reached_at": datetime.combine(on, time(hour), UTC)}
+
+
+def club(grid: str, **more: Any) -> Club:
+    """Return the season that a grid draws, as a club: it can have stages and offers."""
+    return Club(**vars(build.drawn(grid, **more)))
+
+
+def doubts(store: Store, check: str, **parts: object) -> list[tuple[str, str | None, str]]:
+    """Return (key, athlete, what is doubtful) of the rows that a check finds."""
+    rows = store.read(CHECKS[check].query, **wide(**parts))
+    return list(rows.select("key", "athlete", "detail").iter_rows())

@@ -193,8 +193,7 @@ class SlowChecks(Slow):
         return Counter(
             (r["athlete"], r["athlete"])
             for r in self.places()
-            if r.get("position_group") is None
-            and (r["athlete"], r["team"], r["season"]) in played
+            if r.get("position_group") is None and (r["athlete"], r["team"], r["season"]) in played
         )
 
     def athletes_twice(self) -> Found:
@@ -203,10 +202,10 @@ class SlowChecks(Slow):
             first, later = sorted((one, two), key=lambda r: r["athlete"])
             a, b = folded(later["name"]), folded(first["name"])
             homes = [self.teams[r["team"]]["department"] for r in (one, two)]
-            near = one["team"] == two["team"] and len(a) >= 8 and one_apart(a, b)
-            if first["athlete"] != later["athlete"] and a and b:
-                if (a == b and homes[0] == homes[1]) or near:
-                    pairs.add((first["athlete"], later["athlete"]))
+            near = one["team"] == two["team"] and is_long(a) and is_long(b) and one_apart(a, b)
+            same = a == b != "" and homes[0] == homes[1]
+            if first["athlete"] != later["athlete"] and (same or near):
+                pairs.add((first["athlete"], later["athlete"]))
         return Counter((later, later) for _, later in pairs)
 
     def _suggested(self, i: Row) -> list[Row]:
@@ -289,6 +288,12 @@ def folded(name: str) -> str:
     plain = unicodedata.normalize("NFKD", name.lower())
     plain = "".join(c for c in plain if not unicodedata.combining(c))
     return " ".join(sorted(re.findall(r"[^\W_]+", plain)))
+
+
+def is_long(name: str) -> bool:
+    """Say whether a folded name is long enough, without figures and initials, to be near one."""
+    words = name.split()
+    return len(name) >= 8 and not re.search(r"\d", name) and all(len(w) > 1 for w in words)
 
 
 def one_apart(a: str, b: str) -> bool:

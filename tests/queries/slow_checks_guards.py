@@ -26,7 +26,7 @@ class SlowGuardChecks(SlowChecks):
 
     def __init__(self, club: Club, scope: dict[str, Any]) -> None:
         super().__init__(club, scope)
-        every_kind = list(self.covers) + ["knee"]
+        every_kind = [*self.covers, "knee"]
         self.covers.setdefault("knee", {"knee"})
         self.orders = SlowOrders(club, scope | {"kinds": scope["kinds"] or every_kind})
         self.orders.covers = self.covers

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.checks_list import CHECKS
-from tests.queries.doubtful_seasons import check_scopes, doubtful
+from tests.queries.doubtful_seasons import check_scopes, doubtful, wide
 from tests.queries.slow_checks_guards import SlowGuardChecks
 from tests.queries.test_queries_against_loops import MODEST, loaded
 from tests.queries.test_queries_hold_still import cut
@@ -22,21 +22,22 @@ def found_of(store, check, scope):
     return Counter((row["athlete"], row["key"]) for row in rows)
 
 
-@settings(MODEST, max_examples=40)
-@given(season=doubtful(), scope=check_scopes())
-def test_every_check_finds_what_loops_find(season, scope):
-    """And counting gives as many as there are rows."""
-    slow = SlowGuardChecks(season, scope)
+@settings(MODEST, max_examples=10)
+@given(season=doubtful(), narrow=check_scopes())
+def test_every_check_finds_what_loops_find(season, narrow):
+    """In some scope and in the widest; and counting gives as many as there are rows."""
     checks = [check for check in CHECKS.values() if check.name not in CLOCK_BOUND]
     with loaded(season) as store:
-        found = {check.name: found_of(store, check, scope) for check in checks}
-        counts = store.count_each([(check.query, scope) for check in checks])
-    expected = {c.name: getattr(slow, c.name.replace("-", "_"))() for c in checks}
-    assert found == expected
-    assert list(counts) == [sum(expected[check.name].values()) for check in checks]
+        for scope in (narrow, wide()):
+            slow = SlowGuardChecks(season, scope)
+            found = {check.name: found_of(store, check, scope) for check in checks}
+            counts = store.count_each([(check.query, scope) for check in checks])
+            expected = {c.name: getattr(slow, c.name.replace("-", "_"))() for c in checks}
+            assert found == expected
+            assert list(counts) == [sum(expected[check.name].values()) for check in checks]
 
 
-@settings(MODEST, max_examples=15)
+@settings(MODEST, max_examples=4)
 @given(season=doubtful(), scope=check_scopes(), early=st.integers(0, 12))
 def test_checks_rewound_to_a_day_find_what_they_found_that_day(season, scope, early):
     """What is dated later neither adds a doubt nor takes one away."""
