@@ -45,6 +45,23 @@ def doubtful(draw: st.DrawFn) -> Club:
         later = timedelta(minutes=draw(st.sampled_from([0, 20, 59, 60, 200])))
         again = s | {"session": f"{s['session']}-{len(club.sessions)}"}
         club.sessions.append(again | {"starts_at": s["starts_at"] + later})
+    draw(_cells(club))
+    for row in club.injuries:
+        draw(_loosened(row))
+    for row in draw(st.lists(st.sampled_from(club.guards), max_size=2)) if club.guards else []:
+        draw(_ordered_again(club, row))
+    for number in range(draw(st.integers(0, 3))):
+        club.injuries.append(draw(_uncovered(f"N{number}")))
+    for number in range(draw(st.integers(0, 4))):
+        club.offers.append(draw(_offer(f"O{number}")))
+    if draw(st.booleans()):
+        club.departments[1] |= {"plan": "weekly allotment", "prints_per_week": None}
+    return club
+
+
+@st.composite
+def _cells(draw: st.DrawFn, club: Club) -> None:
+    """Draw minutes, plays, names, days of joining, measures, and what a guard is a remake of."""
     for row in club.attendance:
         row["minutes"] = draw(st.sampled_from([None, None, None, 0, 60, 300]))
         row["plays"] = draw(st.sampled_from([None, None, None, 0, 30, 900]))
@@ -57,17 +74,6 @@ def doubtful(draw: st.DrawFn) -> Club:
             row[column] = draw(st.sampled_from((None, None, *values)))
         if place and draw(st.booleans()):
             row["remake_of"] = draw(st.sampled_from(club.guards[:place]))["guard"]
-    for row in club.injuries:
-        draw(_loosened(row))
-    for row in draw(st.lists(st.sampled_from(club.guards), max_size=2)) if club.guards else []:
-        draw(_ordered_again(club, row))
-    for number in range(draw(st.integers(0, 3))):
-        club.injuries.append(draw(_uncovered(f"N{number}")))
-    for number in range(draw(st.integers(0, 4))):
-        club.offers.append(draw(_offer(f"O{number}")))
-    if draw(st.booleans()):
-        club.departments[1] |= {"plan": "weekly allotment", "prints_per_week": None}
-    return club
 
 
 @st.composite
