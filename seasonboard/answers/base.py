@@ -28,7 +28,7 @@ class Doubtful:
 class Said:
     """The question, the answer in one sentence, and what to keep in mind.
 
-    `doubts` are the data checks that touch the answer; None where they are not counted.
+    `doubts` are the data checks that touch the answer; None where they are not counted (yet).
     """
 
     question: str
@@ -39,9 +39,9 @@ class Said:
     doubts: tuple[Doubtful, ...] | None = None
 
     def doubts_line(self) -> str:
-        """Return which data checks that touch the answer found something; empty if not counted."""
+        """Return which data checks that touch the answer found something."""
         if self.doubts is None:
-            return ""
+            return "Data checks that touch this: not counted yet."
         told = ", ".join(f"{each.check} {each.count:,}" for each in self.doubts if each.count)
         if not told:
             return f"Data checks that touch this: none of {len(self.doubts)} found anything."

@@ -1,12 +1,18 @@
 """Putting the data checks to a store: how many rows each has, in a scope."""
 
 from collections.abc import Iterable
+from dataclasses import replace
+from typing import TypeVar
 
 from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks_list import touching
 from seasonboard.answers.checks_parts import Check, CheckFound
+from seasonboard.answers.compare import CompareAnswer
+from seasonboard.answers.games_parts import GamesAnswer
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
+
+TouchedT = TypeVar("TouchedT", CompareAnswer, GamesAnswer)
 
 _PARAMS = (
     *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),
@@ -50,3 +56,11 @@ def doubts(reader: Reader, scope: Scope, known: Known, answer: str) -> tuple[Dou
     found = count_checks(reader, scope, known, touching(answer))
     ranked = sorted(found, key=lambda each: (-each.count, each.check.name))
     return tuple(Doubtful(each.check.name, each.count) for each in ranked)
+
+
+def with_doubts(answer: TouchedT, found: tuple[Doubtful, ...]) -> TouchedT:
+    """Return an answer that names the checks which touch it.
+
+    They are counted apart, so that the board can show the answer before they are.
+    """
+    return replace(answer, said=replace(answer.said, doubts=found))

@@ -14,7 +14,6 @@ from seasonboard.answers.base import (
     pooling_caveat,
     studied_areas,
 )
-from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.comparisons import (
     ALIKE_ATHLETES,
     CRUDE,
@@ -98,7 +97,6 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
             caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
             left_out=left_out_rows(frames["compare/left_out"]),
             scope=scope,
-            doubts=doubts(reader, scope, known, "compare"),
         ),
         guarded=injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
         unguarded=injury_rate(

@@ -8,7 +8,6 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
-from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.games_more import (
     COUNTED,
     ENDINGS,
@@ -68,14 +67,7 @@ def games(
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        said=Said(
-            question=QUESTION,
-            answer=answer,
-            caveats=tuple(caveats),
-            left_out=left_out_rows(left_out),
-            scope=scope,
-            doubts=doubts(reader, scope, known, "games"),
-        ),
+        said=Said(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,
         guarded=guarded,
         unguarded=unguarded,

@@ -6,6 +6,7 @@ import click
 
 from seasonboard.answers.as_json import compare_json, games_json
 from seasonboard.answers.cards import CARDS
+from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
@@ -104,7 +105,8 @@ def ask_compare(
         click.echo(cards_text(CARDS[name] for name in _COMPARE_CARDS), nl=False)
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
-        answer = board.compare(scope_of(board, options))
+        scope = scope_of(board, options)
+        answer = with_doubts(board.compare(scope), board.doubts(scope, "compare"))
     if form == "json":
         print_json(compare_json(answer))
     else:
@@ -161,7 +163,8 @@ def ask_games(  # noqa: PLR0913 - click hands over every option by name
         return
     with board_of(ctx, store, use_sample=use_sample) as board:
         asked = GamesOptions(Clock(clock), horizon, min_at_risk, naive)
-        answer = board.games(scope_of(board, options), asked)
+        scope = scope_of(board, options)
+        answer = with_doubts(board.games(scope, asked), board.doubts(scope, "games"))
     if form == "json":
         print_json(games_json(answer))
     else:

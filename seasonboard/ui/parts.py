@@ -55,10 +55,7 @@ def left_out(
 
 def doubts(said: "Said", paper: Paper) -> list[Block]:
     """Return the line that names the data checks which touch the answer."""
-    line = said.doubts_line()
-    if not line:
-        return []
-    told = paragraph(line, paper.width, paper.ink.quiet)
+    told = paragraph(said.doubts_line(), paper.width, paper.ink.quiet)
     return [Block((Text(""), *told), name="data checks", card="checks/data checks", opens="checks")]
 
 

@@ -10,7 +10,7 @@ import pytest
 from seasonboard.answers.as_json import compare_json, games_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.checks import touching_rows
-from seasonboard.answers.checks_asked import check_params
+from seasonboard.answers.checks_asked import check_params, with_doubts
 from seasonboard.answers.checks_list import CHECKS, check_named, touching
 from seasonboard.answers.checks_parts import ANSWERS, COLUMNS
 from seasonboard.answers.checks_text import checks_text
@@ -107,7 +107,8 @@ def test_a_clean_season_is_told_so_without_promising_anything(board_over):
     assert "does not show that the records are right" in " ".join(said.caveats)
     number = len(touching("compare"))
     line = f"Data checks that touch this: none of {number} found anything."
-    assert line in compare_text(board.compare(board.opening_scope()))
+    scope = board.opening_scope()
+    assert line in compare_text(with_doubts(board.compare(scope), board.doubts(scope, "compare")))
 
 
 def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_compare(board_over):
@@ -163,7 +164,7 @@ def test_through_a_day_knows_no_doubt_of_later(sample):
 @pytest.mark.parametrize(("name", "options"), [("compare", ()), ("games", (None,))])
 def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options):
     scope = read_scope({"kind": "shin", "department": "LF"}, sample.known)
-    answer = getattr(sample, name)(scope, *options)
+    answer = with_doubts(getattr(sample, name)(scope, *options), sample.doubts(scope, name))
     expected = {
         e.check.name: e.count for e in sample.checks(scope).found if name in e.check.touches
     }

@@ -152,6 +152,7 @@ def work_lines(board: Board, store: Store, scope: Scope, store_path: Path) -> li
         "allotment": board.allotment,
         "take-up": board.take_up,
         "departments": board.departments,
+        "checks": board.checks,
     }.items():
         store._desks.clear()
         begin = time.perf_counter()

@@ -8,7 +8,9 @@ from typing import TypeVar
 
 import polars as pl
 
+from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks import checks
+from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.games import games
@@ -277,6 +279,10 @@ class StandIn:
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer through the real rules."""
         return self._reply("checks", scope, None, lambda: checks(self.reader, scope, self.known))
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        """Count at once."""
+        return doubts(self.reader, scope, self.known, answer)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
