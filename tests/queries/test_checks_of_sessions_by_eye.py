@@ -72,7 +72,7 @@ def test_not_on_the_roster(load):
 
 
 def test_session_twice(load):
-    """The second 20 minutes after the first; a second game of the day is none."""
+    """The second 20 minutes after the first; the third an hour after that is another game."""
     season = club("""
               A
         G1@1  .
@@ -80,7 +80,7 @@ def test_session_twice(load):
         G3@1  .
     """)
     season.session("G2")["starts_at"] += timedelta(minutes=20)
-    season.session("G3")["starts_at"] += timedelta(hours=4)
+    season.session("G3")["starts_at"] += timedelta(minutes=80)
     said = "game starts 20 minutes after session G1"
     assert doubts(load(season), "session-twice") == [("G2", None, said)]
 
@@ -211,12 +211,13 @@ def test_returns_not_recorded(load):
 
 
 def test_played_before_return(load):
-    """Back on day 11; before it is known, the injury is open instead."""
+    """Back on day 11, and in full again; before that is known, the injury is open instead."""
     store = load(
         club("""
             A
         G1  .!
         G4@4 .
+        G11@11 .
     """)
     )
     said = "chest, midline: returned on 2026-09-11, but in full in 1 sessions before, first on "
@@ -245,9 +246,9 @@ def test_sites_without_kind(load):
 
 
 def test_injuries_twice(load):
-    """Two days later to the same shin, once as both sides; not the other shin, not a week later."""
+    """Up to three days later to the same shin, once as both; not the other shin, not a fourth."""
     shin = {"area": "lower leg", "returned_on": None}
-    days = (("I1", 1, "left"), ("I2", 2, "right"), ("I3", 3, "both"), ("I4", 20, "left"))
+    days = (("I1", 1, "left"), ("I2", 2, "right"), ("I3", 4, "both"), ("I4", 8, "left"))
     season = club(
         "A", injuries=[injury(key, "A", day(on), **shin, side=side) for key, on, side in days]
     )
