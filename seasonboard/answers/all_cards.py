@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
 from seasonboard.answers.cards import CARDS, Card
+from seasonboard.answers.checks_cards import CHECKS_CARDS
 from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.orders_cards import ORDERS_CARDS
 from seasonboard.answers.remakes_cards import REMAKES_CARDS
@@ -21,6 +22,7 @@ WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
     "allotment": ALLOTMENT_CARDS,
     "take_up": TAKE_UP_CARDS,
     "departments": DEPARTMENTS_CARDS,
+    "checks": CHECKS_CARDS,
 }
 ALL_CARDS: Mapping[str, Card] = {
     **CARDS,

@@ -17,14 +17,38 @@ class LeftOut:
 
 
 @dataclass(frozen=True, slots=True)
+class Doubtful:
+    """What one data check found: its id and its count."""
+
+    check: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Said:
-    """The question, the answer in one sentence, and what to keep in mind."""
+    """The question, the answer in one sentence, and what to keep in mind.
+
+    `doubts` are the data checks that touch the answer; None where they are not counted (yet).
+    """
 
     question: str
     answer: str
     caveats: tuple[str, ...]
     left_out: tuple[LeftOut, ...]
     scope: Scope
+    doubts: tuple[Doubtful, ...] | None = None
+
+    def doubts_line(self) -> str:
+        """Return which data checks that touch the answer found something."""
+        if self.doubts is None:
+            return "Data checks that touch this: not counted yet."
+        told = ", ".join(f"{each.check} {each.count:,}" for each in self.doubts if each.count)
+        if not told:
+            return f"Data checks that touch this: none of {len(self.doubts)} found anything."
+        return (
+            f"Data checks that touch this: {told} (their rows: seasonboard check --check …, in "
+            "the same scope)."
+        )
 
 
 def left_out_rows(frame: pl.DataFrame) -> tuple[LeftOut, ...]:

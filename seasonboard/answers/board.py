@@ -5,6 +5,10 @@ from typing import Protocol
 from seasonboard.answers.allotment import allotment
 from seasonboard.answers.allotment_parts import AllotmentAnswer
 from seasonboard.answers.athlete import AthleteTimeline, athlete_timeline
+from seasonboard.answers.base import Doubtful
+from seasonboard.answers.checks import check_rows, checks
+from seasonboard.answers.checks_asked import doubts
+from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.departments import departments
 from seasonboard.answers.departments_parts import DepartmentsAnswer
@@ -91,6 +95,18 @@ class Asker(Protocol):
 
     def departments(self, scope: Scope) -> DepartmentsAnswer:
         """Answer: how is each client doing?"""
+        ...
+
+    def checks(self, scope: Scope) -> ChecksAnswer:
+        """Answer: what in the records is doubtful?"""
+        ...
+
+    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
+        """Return the rows that one data check found."""
+        ...
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        """Count the data checks that touch an answer."""
         ...
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
@@ -192,6 +208,18 @@ class Board:
     def departments(self, scope: Scope) -> DepartmentsAnswer:
         """Answer: how is each client doing?"""
         return departments(self._reader, scope, self._known)
+
+    def checks(self, scope: Scope) -> ChecksAnswer:
+        """Answer: what in the records is doubtful?"""
+        return checks(self._reader, scope, self._known)
+
+    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
+        """Return the rows that one data check found."""
+        return check_rows(self._reader, scope, self._known, name, page)
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        """Count the data checks that touch an answer."""
+        return doubts(self._reader, scope, self._known, answer)
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Return all that was recorded of one athlete, in one row of time."""

@@ -8,8 +8,11 @@ Json = dict[str, Any]
 
 
 def said_json(said: Said, question: str) -> Json:
-    """Return question, resolved scope, answer, caveats and what was left out."""
-    return {
+    """Return question, resolved scope, answer, caveats and what was left out.
+
+    Where the data checks that touch the answer were counted, they are in `data_checks`.
+    """
+    found: Json = {
         "question": question,
         "scope": said.scope.resolved(),
         "answer": said.answer,
@@ -18,6 +21,11 @@ def said_json(said: Said, question: str) -> Json:
             {"why": f"{left.what}: {left.why}", "count": left.count} for left in said.left_out
         ],
     }
+    if said.doubts is not None:
+        found["data_checks"] = [
+            {"check": each.check, "count": each.count} for each in said.doubts if each.count
+        ]
+    return found
 
 
 def with_why(found: Json, why: str) -> Json:

@@ -16,6 +16,8 @@ _WIDTH = 96
 def page(said: Said, body: list[str]) -> str:
     """Return question, answer, body, what was left out, and what to keep in mind."""
     lines = [said.question, *prose(said.answer), "", *body, ""]
+    if said.doubts is not None:
+        lines += [*prose(said.doubts_line()), ""]
     if said.left_out:
         lines.append("Left out:")
         lines += [
@@ -28,8 +30,8 @@ def page(said: Said, body: list[str]) -> str:
 
 
 def prose(text: str, *, hang: str = "") -> list[str]:
-    """Return a paragraph as lines; those after the first begin with `hang`."""
-    return textwrap.wrap(text, _WIDTH, subsequent_indent=hang)
+    """Return a paragraph as lines; those after the first begin with `hang`. Keys stay whole."""
+    return textwrap.wrap(text, _WIDTH, subsequent_indent=hang, break_on_hyphens=False)
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -21,6 +21,10 @@ class Reader(Protocol):
         """Return the rows of several questions, given as (name, parameters), in their order."""
         ...
 
+    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+        """Return how many rows each of several questions has, given as (name, parameters)."""
+        ...
+
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Return one page of a question's rows, sorted and searched where they are stored."""
         ...

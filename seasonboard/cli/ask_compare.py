@@ -5,6 +5,7 @@ import click
 from seasonboard.answers.as_json import compare_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.cards import CARDS
+from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.compare_text import compare_csv, compare_text
 from seasonboard.cli.asking import Told, answers
@@ -37,7 +38,8 @@ def ask_compare(board: Board, scope: Scope) -> Told[CompareAnswer]:
     injuries_…, exposures_…, strata, informative_strata, rate_ratio, low, high, p, method, exact,
     clustered, score, homogeneity}]; decliners {the same}; peek_proof {rate_ratio, low, high,
     e_value, looks_valid}; peek_proof_by_week; needed {ratio, power, guarded_exposures, games};
-    areas [{area, rate_ratio, low, high, p, p_adjusted}]; verdict; answer, caveats, left_out, scope.
-    Exposures are site-exposures, rates per 1000.
+    areas [{area, rate_ratio, low, high, p, p_adjusted}]; verdict; data_checks [{check, count}] that
+    touch it; answer, caveats, left_out, scope. Exposures are site-exposures, rates per 1000.
     """
-    return Told(board.compare(scope), compare_json, compare_text, compare_csv)
+    answer = with_doubts(board.compare(scope), board.doubts(scope, "compare"))
+    return Told(answer, compare_json, compare_text, compare_csv)

@@ -5,6 +5,7 @@ import click
 from seasonboard.answers.as_json import games_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.cards import CARDS
+from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.games_text import games_csv, games_text
 from seasonboard.cli.asking import Told, answers
@@ -57,7 +58,9 @@ def ask_games(  # noqa: PLR0913 - one for each option
     entered, left, survival, std_error, low, high}], median, quartiles, restricted_mean}];
     restricted_mean_difference; log_rank; log_rank_stratified; one_mix; mean_cumulative [{group,
     tick, mean, low, high}]; cumulative_incidence [{group, tick, cause, share}]; with --naive
-    misleading_ever_never; answer, caveats, left_out, scope.
+    misleading_ever_never; data_checks [{check, count}] that touch it; answer, caveats, left_out,
+    scope.
     """
-    answer = board.games(scope, GamesOptions(Clock(clock), horizon, min_at_risk, naive))
+    options = GamesOptions(Clock(clock), horizon, min_at_risk, naive)
+    answer = with_doubts(board.games(scope, options), board.doubts(scope, "games"))
     return Told(answer, games_json, games_text, games_csv)

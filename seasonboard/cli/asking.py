@@ -63,12 +63,13 @@ EXPLAIN = click.option(
 
 @dataclass(frozen=True, slots=True)
 class Told(Generic[Answer]):
-    """One answer, and how it is told in each form."""
+    """One answer, how it is told in each form, and the exit status: 1 calls for attention."""
 
     answer: Answer
     json: Callable[[Answer], Mapping[str, Any]]
     text: Callable[[Answer], str]
     csv: Callable[[Answer], str]
+    status: int = 0
 
     def told_as(self, form: str) -> str:
         """Return it as `text`, `json` (one object) or `csv`, with its last line ended."""
@@ -104,6 +105,7 @@ def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Cal
             with board_of(click.get_current_context(), store, use_sample=use_sample) as board:
                 told = ask(board, _scope(board, parts), **given)
             click.echo(told.told_as(form), nl=False)
+            click.get_current_context().exit(told.status)
 
         own = asking.__dict__.pop("__click_params__", [])
         plain = FORMAT(EXPLAIN(asking))

@@ -34,6 +34,7 @@ QUESTION_FOLDERS = (
     "take_up",
     "departments",
     "week",
+    "checks",
     "rows",
     "store",
     "bundle",

@@ -1,6 +1,7 @@
 """One cursor at work on several questions, with the working tables they share."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 import duckdb
 import polars as pl
@@ -8,7 +9,7 @@ import polars as pl
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import Question, working_tables
-from seasonboard.store.paging import paged
+from seasonboard.store.paging import counted, paged
 from seasonboard.store.refusals import reading_hint
 
 
@@ -50,13 +51,33 @@ class Desk:
         own = {name: value for name, value in params.items() if name in question.named}
         return self._run(question, params, sql, own | added)
 
+    def count(self, question: Question, params: Mapping[str, object]) -> int:
+        """Return how many rows a question has.
+
+        Raises:
+            StoreError, StoppedError: As `rows`.
+        """
+        own = {name: value for name, value in params.items() if name in question.named}
+        with self._told(question):
+            if question.works_on:
+                self._make_ready(question, params)
+            ((number,),) = self.cursor.execute(counted(question), own or None).fetchall()
+        return int(number)
+
     def _run(
         self, question: Question, params: Mapping[str, object], sql: str, own: dict[str, object]
     ) -> pl.DataFrame:
-        try:
+        with self._told(question):
             if question.works_on:
                 self._make_ready(question, params)
             return pl.DataFrame(self.cursor.sql(sql, params=own))
+
+    @staticmethod
+    @contextmanager
+    def _told(question: Question) -> Iterator[None]:
+        """Turn what DuckDB raises into the store's own errors."""
+        try:
+            yield
         except duckdb.InterruptException as error:
             raise StoppedError("The question was stopped.") from error
         except (duckdb.Error, KeyError) as error:

@@ -17,6 +17,8 @@ AT_ONCE = 2
 """Desks among which the questions of one answer are shared: planning one uses a single core."""
 KEPT = 4
 """Idle desks whose working tables are kept, so that the next screen finds them ready."""
+COUNTS_KEPT = 2000
+"""Counts kept for the next asking; some thirty checks in some sixty scopes."""
 
 Asked = Sequence[tuple[Question, Mapping[str, object]]]
 
@@ -36,6 +38,8 @@ class Desks:
         self._guard = threading.Condition()
         self._stale: set[duckdb.DuckDBPyConnection] = set()
         self._is_closed = False
+        self._counts: dict[tuple[str, str], int] = {}
+        self._writes = 0
 
     def shared(self, questions: Asked) -> tuple[pl.DataFrame, ...]:
         """Put questions at two desks at once; return their rows in order."""
@@ -56,6 +60,23 @@ class Desks:
         with self._desk([(question, params)]) as desk:
             return desk.page(question, params, page)
 
+    def counts(self, questions: Asked) -> list[int]:
+        """Return how many rows each question has; counts are kept until something is written."""
+        names = [(question.name, repr(sorted(params.items()))) for question, params in questions]
+        with self._guard:
+            writes = self._writes
+            known = {name: self._counts[name] for name in names if name in self._counts}
+        new = {n: q for n, q in zip(names, questions, strict=True) if n not in known}
+        if new:
+            with self._desk(list(new.values())) as desk:
+                known |= {name: desk.count(*asked) for name, asked in new.items()}
+        with self._guard:
+            if writes == self._writes:
+                if len(self._counts) > COUNTS_KEPT:
+                    self._counts.clear()
+                self._counts |= known
+        return [known[name] for name in names]
+
     def cursor(self) -> duckdb.DuckDBPyConnection:
         """Give a cursor of its own: one serves one thread and one result.
 
@@ -75,6 +96,8 @@ class Desks:
     def clear(self) -> None:
         """Let go of working tables, of desks at work once they are done: they no longer hold."""
         with self._guard:
+            self._writes += 1
+            self._counts.clear()
             self._stale |= self._busy
             while self._idle:
                 self._idle.pop().cursor.close()

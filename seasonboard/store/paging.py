@@ -1,4 +1,6 @@
-"""Sorting, searching and cutting the rows of any question, in SQL."""
+"""Sorting, searching, cutting and counting the rows of any question, in SQL."""
+
+import re
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
@@ -37,6 +39,12 @@ SELECT * FROM cut ORDER BY {order}
 """,  # noqa: S608 - names are the question's own, values are parameters
         added,
     )
+
+
+def counted(question: Question) -> str:
+    """Return the SQL that counts the rows of a question: unsorted, so that no cell is made."""
+    unsorted = re.sub(r"\nORDER BY [^()]*$", "", question.sql.rstrip().rstrip(";"))
+    return f"SELECT count(*) AS number FROM (\n{unsorted}\n)"  # noqa: S608 - as above
 
 
 def _matches(question: Question, words: list[str]) -> str:

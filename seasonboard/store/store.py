@@ -84,6 +84,18 @@ class Store:
             return PageFound(nothing, 0, first.total)
         return PageFound(nothing, 0, 0)
 
+    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+        """Return how many rows each of several questions has, given as (name, parameters).
+
+        Only the counts are made, not the rows; they are kept until something is written.
+
+        Raises:
+            StoreError, StoppedError: As `read`.
+        """
+        return tuple(
+            self._desks.counts([(_question(name, params), params) for name, params in asked])
+        )
+
     @contextmanager
     def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:
         """Give a cursor inside one transaction: all of it is written, or none of it.

@@ -23,5 +23,6 @@ BOARDS: tuple[BoardName, ...] = (
     BoardName("games", "7", "Games", "How many games are played before an injury?"),
     BoardName("take-up", "8", "Take-up", "Who was offered a guard, and who wears it?"),
     BoardName("departments", "9", "Departments", "How is each client doing?"),
+    BoardName("checks", "0", "Checks", "What in the records is doubtful?"),
 )
 """Every screen, in the order of the title line."""

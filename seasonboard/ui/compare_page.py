@@ -43,6 +43,7 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
         *_why_no_rate(answer, paper),
         *([] if drawn.by_athlete else _by_athlete(answer, level, paper)),
         *_areas(answer, paper),
+        *parts.doubts(answer.said, paper),
         *parts.left_out(answer.said, paper),
         *parts.caveats(answer.said, paper, card=answer.comparisons[0].name, without=without),
     ]

@@ -62,6 +62,7 @@ def games_page(
         *follow_up_ends(answer, paper),
         *_ticks(answer, paper),
         *endings(answer, paper),
+        *parts.doubts(answer.said, paper),
         *parts.left_out(answer.said, paper),
         *parts.caveats(answer.said, paper, card="curve"),
     ]

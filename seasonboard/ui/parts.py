@@ -53,6 +53,12 @@ def left_out(
     ]
 
 
+def doubts(said: "Said", paper: Paper) -> list[Block]:
+    """Return the line that names the data checks which touch the answer."""
+    told = paragraph(said.doubts_line(), paper.width, paper.ink.quiet)
+    return [Block((Text(""), *told), name="data checks", card="checks/data checks", opens="checks")]
+
+
 def caveats(said: "Said", paper: Paper, *, card: str, without: tuple[str, ...] = ()) -> list[Block]:
     """Return what to keep in mind, the caution first; `without` what the page says elsewhere."""
     told = [caveat for caveat in said.caveats if caveat not in without]

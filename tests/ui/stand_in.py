@@ -8,6 +8,10 @@ from typing import TypeVar
 
 import polars as pl
 
+from seasonboard.answers.base import Doubtful
+from seasonboard.answers.checks import checks
+from seasonboard.answers.checks_asked import doubts
+from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
@@ -56,6 +60,13 @@ def known(**changes: object) -> Known:
     )
     return replace(found, **changes)  # type: ignore[arg-type]
 
+
+DOUBTS = {
+    "checks/attendance_not_recorded": 12,
+    "checks/injuries_without_session": 3,
+    "checks/stages_missing": 2,
+}
+"""How many rows the data checks find."""
 
 EMPTY = known(first_day=None, last_day=None, sessions=0, guards=0, kinds_made=())
 
@@ -169,6 +180,10 @@ class Frames:
         """Return the frames of several questions."""
         return tuple(self.frames[name] for name, _ in asked)
 
+    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+        """Return the counts of the checks; most find nothing."""
+        return tuple(DOUBTS.get(name, 0) for name, _ in asked)
+
 
 def frames(**changes: pl.DataFrame) -> Frames:
     """The frames of a small season; a change names its question with `_` for `/`."""
@@ -260,6 +275,18 @@ class StandIn:
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
         return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
+
+    def checks(self, scope: Scope) -> ChecksAnswer:
+        """Answer through the real rules."""
+        return self._reply("checks", scope, None, lambda: checks(self.reader, scope, self.known))
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        """Count at once."""
+        return doubts(self.reader, scope, self.known, answer)
+
+    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._reply("check_rows", scope, name, lambda: self._rows(name, page))
 
     def _rows(self, title: str, page: PageAsked) -> Rows:
         columns = (Column("name", "name"), Column("days_lost", "days lost", is_number=True))

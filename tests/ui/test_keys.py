@@ -6,7 +6,7 @@ import pytest
 from textual.binding import Binding
 from textual.widgets import DataTable, Footer, Input, Static
 
-from seasonboard.answers.cards import CARDS
+from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.games_parts import Clock, GamesOptions
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.screens.base import BoardScreen
@@ -74,18 +74,18 @@ async def test_every_number_has_its_method_card(screen: str) -> None:
         shown = page(pilot)
         for block in list(shown._blocks):
             if block.is_stop:
-                assert block.card in CARDS, block.name
+                assert block.card in ALL_CARDS, block.name
         await press(pilot, "m")
         assert isinstance(pilot.app.screen, CardScreen)
         block = shown.block
         assert block is not None
-        assert CARDS[block.card].title in text(pilot)
+        assert ALL_CARDS[block.card].title in text(pilot)
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
 
 
 def test_card_tells_everything_it_holds() -> None:
-    for card in CARDS.values():
+    for card in ALL_CARDS.values():
         told = card_text(card).plain
         parts = (card.title, card.what, card.formula, card.reading, card.source, card.query)
         assert all(part.strip() in told for part in parts)

@@ -22,7 +22,7 @@ async def test_names_and_keys_of_all_screens_stand_in_the_title(width: int) -> N
         assert all(f"{board.key}{board.title}" in close for board in BOARDS)
 
 
-@pytest.mark.parametrize("width", [60, 79])
+@pytest.mark.parametrize("width", [60, 78])
 async def test_keys_of_all_screens_stand_in_a_narrow_title_with_the_name_of_this_one(
     width: int,
 ) -> None:

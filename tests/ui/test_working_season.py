@@ -1,4 +1,4 @@
-"""The seven screens of the working season, by keys, over the sample season and over nothing."""
+"""The screens of the working season, by keys, over the sample season and over nothing."""
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -22,7 +22,7 @@ from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from tests.ui.board import SMALL, check, press, settle, text, until
 
-WORK = ("week", "roster", "orders", "turnaround", "remakes", "take-up", "departments")
+WORK = ("week", "roster", "orders", "turnaround", "remakes", "take-up", "departments", "checks")
 THROUGH = date(2026, 11, 13)
 
 

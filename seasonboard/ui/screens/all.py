@@ -3,6 +3,7 @@
 from typing import Any
 
 from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.checks import ChecksScreen
 from seasonboard.ui.screens.compare import CompareScreen
 from seasonboard.ui.screens.games import GamesScreen
 from seasonboard.ui.screens.grouped import RemakesScreen, TakeUpScreen, TurnaroundScreen
@@ -25,5 +26,6 @@ SCREENS: dict[str, type[BoardScreen[Any]]] = {
         GamesScreen,
         TakeUpScreen,
         DepartmentsScreen,
+        ChecksScreen,
     )
 }

@@ -74,6 +74,13 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         request: Request
         outcome: Any
 
+    @dataclass
+    class Fuller(Message):
+        """The same answer with more to it."""
+
+        request: Request
+        answer: Any
+
     def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
         """Put questions to `asker`; `stop` ends all that run, those of other screens too."""
         super().__init__()
@@ -90,6 +97,10 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
     def ask_for(self, request: Request) -> AnswerT:
         """Get the answer; runs in a thread."""
         raise NotImplementedError
+
+    def ask_more(self, request: Request, answer: AnswerT) -> AnswerT | None:  # noqa: ARG002
+        """Get what may be told later than the answer, if any; runs in a thread."""
+        return None
 
     def draw(self, answer: AnswerT, paper: Paper) -> Sequence[Block]:
         """Return the page of an answer."""
@@ -150,6 +161,27 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
             outcome = written_down(bug, self.QUESTION)
         self.post_message(self.Answered(request, outcome))
+        if not isinstance(outcome, SeasonboardError):
+            self._fetch_more(request, outcome)
+
+    def _fetch_more(self, request: Request, answer: AnswerT) -> None:
+        """Get the fuller answer; where that fails or is stopped, the answer stands as it is."""
+        try:
+            fuller = self.ask_more(request, answer)
+        except SeasonboardError:
+            return
+        except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
+            written_down(bug, self.QUESTION)
+            return
+        if fuller is not None:
+            self.post_message(self.Fuller(request, fuller))
+
+    def on_asking_screen_fuller(self, message: Fuller) -> None:
+        """Show the fuller answer, unless something else was asked meanwhile."""
+        message.stop()
+        if message.request.number == self._asked and self._pending is None:
+            self.answer = message.answer
+            self._draw_anew()
 
     def on_asking_screen_answered(self, message: Answered) -> None:
         """Show the reply to the last asking; drop every other."""

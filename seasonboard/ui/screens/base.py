@@ -9,8 +9,10 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.all_cards import ALL_CARDS
-from seasonboard.answers.rows import Rows
+from seasonboard.answers.checks import touching_rows
+from seasonboard.answers.rows import Rows, held
 from seasonboard.paging import PageAsked
+from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.card import CardScreen
@@ -69,7 +71,12 @@ class BoardScreen(AskingScreen[AnswerT]):
             "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
             "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
             "orders": ("Orders", partial(self.asker.order_rows, scope)),
+            "checks": ("Data checks", partial(self._doubt_rows, scope)),
         }.get(opens)
+
+    def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
+        """Return the data checks that touch this screen's answer."""
+        return held(touching_rows(self.asker.checks(scope), self.NAME), page)
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""

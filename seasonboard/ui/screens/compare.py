@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from functools import partial
 
+from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.compare import QUESTION, CompareAnswer
 from seasonboard.answers.rows import strata_rows
 from seasonboard.ui.blocks import Block, Paper
@@ -29,6 +30,10 @@ class CompareScreen(BoardScreen[CompareAnswer]):
     def ask_for(self, request: Request) -> CompareAnswer:
         """Ask for the comparisons."""
         return self.asker.compare(request.scope)
+
+    def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
+        """Count the data checks that touch it: in a new scope that takes as long again."""
+        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

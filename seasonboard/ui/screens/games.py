@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.board import Asker
+from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.games import QUESTION
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.errors import ScopeError
@@ -91,6 +92,10 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         options = request.options
         assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
         return self.asker.games(request.scope, options)
+
+    def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
+        """Count the data checks that touch it: in a new scope that takes as long again."""
+        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

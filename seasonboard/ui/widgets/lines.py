@@ -30,15 +30,19 @@ class TitleLine(Widget):
     def render(self) -> Text:
         """Return the line; on narrow terminals the names stand close, or only the keys."""
         roomy, close = self._names("  ", is_close=False), self._names(" ", is_close=True)
-        text = roomy if roomy.cell_len <= self.size.width else close
-        return text if text.cell_len <= self.size.width else self._numbers()
+        for text in (roomy, close, self._names("", is_close=True)):
+            if text.cell_len <= self.size.width:
+                return text
+        return self._numbers()
 
     def _names(self, gap: str, *, is_close: bool) -> Text:
+        """Return keys and names; without a gap the keys, in bold, part the names."""
         text = Text("" if is_close else " ")
         for number, name in enumerate(BOARDS):
             text.append(gap if number else "")
-            label = f"{name.key}{name.title}" if is_close else f"{name.key} {name.title}"
-            text.append(label, self._style(name.name))
+            style = self._style(name.name)
+            text.append(name.key, style if gap else style + Style(bold=True))
+            text.append(name.title if is_close else f" {name.title}", style)
         return text
 
     def _numbers(self) -> Text:

@@ -1,0 +1,49 @@
+-- question: Which accepted offers were not followed by an order?
+-- works on: checks
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
+--   areas VARCHAR[]            body areas
+--   sides VARCHAR[]            sides
+-- grain: one row per accepted offer whose athlete has no guard of that kind in use or on its
+--   way
+-- columns:
+--   department VARCHAR  key; NULL where the row belongs to none
+--   team VARCHAR        key
+--   athlete VARCHAR     key
+--   name VARCHAR        as in roster; the key where not on that roster
+--   dated_on DATE       the day it is about
+--   table_name VARCHAR  the table the row is in
+--   key VARCHAR         key of the row there; of attendance the session, of wear the guard
+--   detail VARCHAR      what is doubtful, in words
+SELECT
+    d.department,
+    d.team,
+    d.athlete,
+    d.name,
+    o.offered_on AS dated_on,
+    'offers' AS table_name,
+    o.offer AS key,
+    o.kind || ': accepted, but no guard of that kind' AS detail
+FROM store.offers AS o
+JOIN checked_days AS d ON d.what = 'offer' AND d.key = o.offer
+WHERE o.answer = 'accepted'
+  AND ($kinds IS NULL OR list_contains($kinds, o.kind))
+  AND NOT EXISTS (
+      SELECT 1
+      FROM store.guards AS g
+      LEFT JOIN checked_times AS t USING (guard_no)
+      LEFT JOIN (SELECT DISTINCT guard_no FROM store.stages) AS q USING (guard_no)
+      WHERE g.athlete_no = o.athlete_no
+        AND g.kind = o.kind
+        AND (t.guard_no IS NOT NULL OR q.guard_no IS NULL)
+        AND (t.over_at IS NULL OR t.over_at >= o.offered_on)
+  )
+ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

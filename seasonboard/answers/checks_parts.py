@@ -1,0 +1,87 @@
+"""What the data checks are made of."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from seasonboard.answers.base import Said
+from seasonboard.answers.rows import Column
+
+ANSWERS = (
+    "week",
+    "roster",
+    "orders",
+    "turnaround",
+    "remakes",
+    "compare",
+    "games",
+    "take-up",
+    "departments",
+)
+"""The answers that a check may touch, in the order of their screens."""
+
+COLUMNS = (
+    Column("department", "department"),
+    Column("team", "team"),
+    Column("athlete", "athlete"),
+    Column("name", "name"),
+    Column("dated_on", "day"),
+    Column("table_name", "table"),
+    Column("key", "key"),
+    Column("detail", "what is doubtful"),
+)
+"""The columns that the rows of every check have."""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One data check.
+
+    Attributes:
+        name: Its stable id: short words with hyphens.
+        asks: What it asks of the records, as in the header of its question.
+        touches: The number it touches, by answer.
+        why: Why it matters for those numbers.
+        mend: How to mend it.
+    """
+
+    name: str
+    asks: str
+    touches: Mapping[str, str]
+    why: str
+    mend: str
+
+    @property
+    def query(self) -> str:
+        """Return the question in queries/ that gives its rows."""
+        return f"checks/{self.name.replace('-', '_')}"
+
+    @property
+    def touched(self) -> str:
+        """Return what it touches, in words: `compare (rates), roster (availability)`."""
+        return ", ".join(f"{answer} ({number})" for answer, number in self.touches.items())
+
+
+@dataclass(frozen=True, slots=True)
+class CheckFound:
+    """A check and how many rows it found."""
+
+    check: Check
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class ChecksAnswer:
+    """The answer of the Checks screen: every check, those first that touch most."""
+
+    said: Said
+    checks: tuple[CheckFound, ...]
+
+    @property
+    def found(self) -> tuple[CheckFound, ...]:
+        """Return the checks that found something."""
+        return tuple(each for each in self.checks if each.count)
+
+    @property
+    def clear(self) -> tuple[CheckFound, ...]:
+        """Return the checks that found nothing."""
+        return tuple(each for each in self.checks if not each.count)

@@ -1,0 +1,41 @@
+"""Checks: what in the records is doubtful?"""
+
+from collections.abc import Sequence
+from functools import partial
+
+from seasonboard.answers import checks
+from seasonboard.answers.checks_parts import ChecksAnswer
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.checks_page import TOUCH, checks_page
+from seasonboard.ui.screens.asking import Request
+from seasonboard.ui.screens.base import Behind, BoardScreen
+from seasonboard.ui.screens.work import WORK_PARTS
+
+
+class ChecksScreen(BoardScreen[ChecksAnswer]):
+    """Every data check with its count, those first that touch most answers."""
+
+    NAME = "checks"
+    QUESTION = checks.QUESTION
+    HELP = (
+        f"One line a check: how many rows it found, and with {TOUCH} which screens it touches, by "
+        "their keys. ↵ opens its rows; m says why it matters and how to mend it. What cannot be is "
+        "refused when it is loaded; what hardly can is found here."
+    )
+    USES = WORK_PARTS - {"level"} | {"setting"}
+
+    def ask_for(self, request: Request) -> ChecksAnswer:
+        """Ask for the counts."""
+        return self.asker.checks(request.scope)
+
+    def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return checks_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the rows of one check."""
+        kind, _, name = opens.partition(":")
+        if kind != "check" or self.scope is None:
+            return super().rows_behind(opens)
+        scope = self.scope
+        return name, partial(self.asker.check_rows, scope, name)

@@ -1,0 +1,104 @@
+"""The data checks on the board: their screen, and the line on Compare and Games."""
+
+import threading
+from dataclasses import dataclass, field, replace
+
+import pytest
+from textual.widgets import DataTable
+
+from seasonboard.answers.base import Doubtful
+from seasonboard.answers.checks_list import CHECKS, touching
+from seasonboard.errors import StoreError
+from seasonboard.scope import Scope, View
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.card import CardScreen
+from seasonboard.ui.screens.checks import ChecksScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from tests.ui.board import SMALL, go_to, opened, page, press, settle, text, until
+from tests.ui.stand_in import StandIn
+
+
+@dataclass
+class SlowCounting(StandIn):
+    """Counts only when it is let to; or not at all."""
+
+    counted: threading.Event = field(default_factory=threading.Event)
+    is_broken: bool = False
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        self.counted.wait(20)
+        if self.is_broken:
+            raise StoreError("The question was stopped.")
+        number = 7 if scope.purpose is View.PREVENTIVE else 8
+        return (Doubtful(f"of-{answer}", number),)
+
+
+async def test_zero_shows_the_checks_and_enter_the_rows_of_one() -> None:
+    asker = StandIn()
+    async with opened(asker) as pilot:
+        await press(pilot, "0")
+        assert isinstance(pilot.app.screen, ChecksScreen)
+        await go_to(pilot, "stages-missing")
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, RowsScreen)
+        assert asker.asked[-1][0::2] == ("check_rows", "stages-missing")
+        await press(pilot, "escape", "m")
+        assert isinstance(pilot.app.screen, CardScreen)
+        assert CHECKS["stages-missing"].query in text(pilot)
+
+
+async def test_every_check_stands_on_the_page_whether_it_found_something_or_not() -> None:
+    async with opened(screen="checks", size=(120, 40)) as pilot:
+        names = {block.name for block in page(pilot)._blocks}
+        assert CHECKS.keys() <= names
+        await go_to(pilot, "worn-while-out")
+        await press(pilot, "enter")
+        assert "There are no rows" in text(pilot)
+
+
+@pytest.mark.parametrize("screen", ["compare", "games"])
+async def test_the_line_opens_the_checks_that_touch_the_answer(screen: str) -> None:
+    async with opened(screen=screen) as pilot:
+        await go_to(pilot, "data checks")
+        assert "attendance-not-recorded 12" in text(pilot)
+        await press(pilot, "enter")
+        table = pilot.app.screen.query_one(DataTable)
+        assert table.row_count == len(touching(screen))
+
+
+@pytest.mark.parametrize("screen", ["compare", "games"])
+async def test_the_answer_is_shown_before_the_checks_are_counted(screen: str) -> None:
+    asker = SlowCounting()
+    app = SeasonboardApp(lambda: asker, screen=screen)
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
+        assert app.screen.answer.said.doubts is None  # type: ignore[attr-defined]
+        asker.counted.set()
+        await settle(pilot)
+        await go_to(pilot, "data checks")
+        assert f"of-{screen} 7" in text(pilot)
+
+
+async def test_counts_of_another_scope_are_dropped() -> None:
+    asker = SlowCounting()
+    asker.counted.set()
+    async with opened(asker) as pilot:
+        asker.counted.clear()
+        app = pilot.app
+        first = app.scope  # type: ignore[attr-defined]
+        app.scope = replace(first, purpose=View.ALL)  # type: ignore[attr-defined]
+        await until(pilot, lambda: app.screen.answer.said.scope != first)  # type: ignore[attr-defined]
+        assert app.screen.answer.said.doubts is None  # type: ignore[attr-defined]
+        app.scope = first  # type: ignore[attr-defined]
+        await until(pilot, lambda: app.screen.answer.said.scope == first)  # type: ignore[attr-defined]
+        asker.counted.set()
+        await settle(pilot)
+        assert app.screen.answer.said.doubts == (Doubtful("of-compare", 7),)  # type: ignore[attr-defined]
+
+
+async def test_an_answer_stands_when_its_checks_cannot_be_counted() -> None:
+    asker = SlowCounting(is_broken=True)
+    asker.counted.set()
+    async with opened(asker) as pilot:
+        await go_to(pilot, "data checks")
+        assert "not counted yet" in text(pilot)
