@@ -59,6 +59,25 @@ def open_board(path: Path) -> "Iterator[Board]":
 
 
 @contextmanager
+def open_kept(path: Path) -> "Iterator[Board]":
+    """Open a store for reading, and for entries in between, and give its answers.
+
+    Raises:
+        StoreError: It cannot be opened.
+    """
+    from seasonboard.answers.board import Board
+    from seasonboard.store.held import HeldStore
+    from seasonboard.store.keeper import StoreKeeper
+
+    held = HeldStore(path)
+    try:
+        remember_store(path)
+        yield Board(held, str(path), StoreKeeper(held))
+    finally:
+        held.close()
+
+
+@contextmanager
 def open_sample() -> "Iterator[Board]":
     """Open the sample season, making its store on first use outside any store of the user's.
 
@@ -223,7 +242,7 @@ def show_board(store: Path | None, use_sample: bool) -> int:  # noqa: FBT001 - f
     from seasonboard.ui.app import run_board
 
     path = None if use_sample else store or last_store()
-    opening = open_sample if path is None else lambda: open_board(path)
+    opening = open_sample if path is None else lambda: open_kept(path)
     with _held(opening) as open_it:
         return run_board(open_it)
 

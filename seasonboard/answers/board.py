@@ -30,6 +30,7 @@ from seasonboard.answers.turnaround_parts import TurnaroundAnswer, TurnaroundOpt
 from seasonboard.answers.week import week
 from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
 from seasonboard.answers.work_rows import order_rows
+from seasonboard.keeping import Keeper
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Known, Scope, read_scope
 
@@ -49,6 +50,15 @@ class Asker(Protocol):
     @property
     def place(self) -> str:
         """Return what is open, in words: a file, or the sample season."""
+        ...
+
+    @property
+    def keeper(self) -> Keeper | None:
+        """Return who writes entries into the store; None where it is not to be written to."""
+        ...
+
+    def look_again(self) -> None:
+        """Find out anew what the store knows, after something was written."""
         ...
 
     def opening_scope(self) -> Scope:
@@ -147,11 +157,12 @@ class StoppableReader(Reader, Protocol):
 class Board:
     """The answers of one store."""
 
-    def __init__(self, reader: StoppableReader, place: str) -> None:
-        """Answer from `reader`; `place` says in words what it is."""
+    def __init__(self, reader: StoppableReader, place: str, keeper: Keeper | None = None) -> None:
+        """Answer from `reader`; `place` says in words what it is, `keeper` writes into it."""
         self._reader = reader
         self._known = read_known(reader)
         self._place = place
+        self._keeper = keeper
 
     @property
     def known(self) -> Known:
@@ -162,6 +173,15 @@ class Board:
     def place(self) -> str:
         """Return what is open, in words: a file, or the sample season."""
         return self._place
+
+    @property
+    def keeper(self) -> Keeper | None:
+        """Return who writes entries into the store; None where it is not to be written to."""
+        return self._keeper
+
+    def look_again(self) -> None:
+        """Find out anew what the store knows, after something was written."""
+        self._known = read_known(self._reader)
 
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""

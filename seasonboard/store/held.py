@@ -39,7 +39,7 @@ class HeldStore:
         Raises:
             StoreError, StoppedError: As `Store.read`.
         """
-        return self._asked(lambda store: store.read(name, **params))
+        return self.asked(lambda store: store.read(name, **params))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
@@ -49,7 +49,7 @@ class HeldStore:
         Raises:
             StoreError, StoppedError: As `Store.read_each`.
         """
-        return self._asked(lambda store: store.read_each(asked))
+        return self.asked(lambda store: store.read_each(asked))
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Put one question, and return one page of its rows.
@@ -57,7 +57,15 @@ class HeldStore:
         Raises:
             StoreError, StoppedError: As `Store.read_page`.
         """
-        return self._asked(lambda store: store.read_page(name, page, **params))
+        return self.asked(lambda store: store.read_page(name, page, **params))
+
+    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+        """Count the rows of several questions.
+
+        Raises:
+            StoreError, StoppedError: As `Store.count_each`.
+        """
+        return self.asked(lambda store: store.count_each(asked))
 
     @contextmanager
     def writing(self) -> Iterator[Store]:
@@ -84,7 +92,12 @@ class HeldStore:
         with self._gate:
             self._store.close()
 
-    def _asked(self, ask: Callable[[Store], Found]) -> Found:
+    def asked(self, ask: Callable[[Store], Found]) -> Found:
+        """Return what `ask` finds in the store; it may be called twice.
+
+        Raises:
+            StoreError, StoppedError: As `Store.read`.
+        """
         with self._gate:
             store = self._store
         try:

@@ -55,16 +55,28 @@ def load_paths(
     if not store_path.exists():
         return _first_load(store_path, paths, confirm, options)
     with open_store(store_path, read_only=not options.write) as store:
-        _tell(store.notes, options)
-        plan = plan_load(store, paths, options)
-        if not confirm(plan):
-            return None
-        with _rejects_kept(plan, options):
-            if options.backup and not plan.is_empty:
-                _back_up(store, plan, options)
-            met = len(store.notes)
-            write_load(store, plan)
-            _tell(store.notes[met:], options)
+        return load_into(store, paths, confirm, options)
+
+
+def load_into(
+    store: Store,
+    paths: Sequence[Path],
+    confirm: Callable[[LoadPlan], bool] | Dialogue,
+    options: LoadOptions | None = None,
+) -> LoadPlan | None:
+    """Load files into an open store; all else as `load_paths`."""
+    wishes = {"store": store.path, **getattr(confirm, "wishes", {})}
+    options = options or LoadOptions(**wishes)
+    _tell(store.notes, options)
+    plan = plan_load(store, paths, options)
+    if not confirm(plan):
+        return None
+    with _rejects_kept(plan, options):
+        if options.backup and not plan.is_empty:
+            _back_up(store, plan, options)
+        met = len(store.notes)
+        write_load(store, plan)
+        _tell(store.notes[met:], options)
     return plan
 
 

@@ -68,6 +68,17 @@ def gather(
     return _Gathering(options, synonyms, known, found).of(paths)
 
 
+def gather_sources(
+    sources: Sequence[Source],
+    options: LoadOptions,
+    synonyms: Synonyms,
+    known: Known,
+    found: Findings,
+) -> Gathered:
+    """Read sources that are already assigned to tables into `known`; the rest as `gather`."""
+    return _Gathering(options, synonyms, known, found).take(sources)
+
+
 @dataclass(frozen=True, slots=True)
 class _Gathering:
     """What every step of one load needs."""
@@ -85,6 +96,10 @@ class _Gathering:
         sources = assigned.sources
         if assigned.strangers:
             sources += self._proposed(assigned.strangers, sources)
+        return self.take(sources)
+
+    def take(self, sources: Sequence[Source]) -> Gathered:
+        """Read sources table by table, so that each finds what it refers to."""
         order = list(TABLES)
         gathered = Gathered(sorted(sources, key=lambda source: order.index(source.table)))
         for name in TABLES:

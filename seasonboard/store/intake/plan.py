@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.keeping import Entry
 from seasonboard.store.intake.compare import Compared, compare
 from seasonboard.store.intake.doubts import note_doubts
 from seasonboard.store.intake.findings import Findings
-from seasonboard.store.intake.gathering import Gathered, gather
+from seasonboard.store.intake.gathering import Gathered, gather, gather_sources
 from seasonboard.store.intake.known import Known
 from seasonboard.store.intake.options import LoadOptions
 from seasonboard.store.intake.references import check_references
@@ -20,6 +21,7 @@ from seasonboard.store.intake.rows import PLACE
 from seasonboard.store.intake.sense import check_sense
 from seasonboard.store.intake.synonyms import synonyms_beside
 from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.intake.typed import typed_sources
 from seasonboard.store.store import Store
 
 if TYPE_CHECKING:
@@ -117,7 +119,34 @@ def plan_load(store: Store, paths: Sequence[Path], options: LoadOptions | None =
     synonyms = synonyms_beside(options.store)
     found = Findings([], totals=synonyms.totals, keep_rows=options.keep_good)
     known = Known(store)
-    gathered = gather(paths, options, synonyms, known, found)
+    return _planned(gather(paths, options, synonyms, known, found), known, found, options)
+
+
+def plan_entry(store: Store, entry: Entry) -> LoadPlan:
+    """Check rows typed in against a store, as those of a file are.
+
+    Args:
+        store: The store they would go into; it is only read.
+        entry: The rows.
+
+    Returns:
+        What would be written.
+
+    Raises:
+        IntakeError: A cell is wrong; `problems` lists all of it, by the entry's label.
+        StoreError: The store could not be read.
+    """
+    options = LoadOptions(store=store.path)
+    synonyms = synonyms_beside(options.store)
+    found = Findings([], totals=synonyms.totals)
+    known = Known(store)
+    sources = typed_sources(entry, known, found)
+    gathered = gather_sources(sources, options, synonyms, known, found)
+    return _planned(gathered, known, found, options)
+
+
+def _planned(gathered: Gathered, known: Known, found: Findings, options: LoadOptions) -> LoadPlan:
+    """Check what was gathered as a whole, and compare it with what is there."""
     for name, rows in known.incoming.items():
         check_references(TABLES[name], rows, known, found)
         check_sense(name, rows, known, found)
@@ -130,7 +159,7 @@ def plan_load(store: Store, paths: Sequence[Path], options: LoadOptions | None =
         name: compare(TABLES[name], rows, known.stored(name))
         for name, rows in known.incoming.items()
     }
-    last = store.read("store/last_load")["load_no"].item()
+    last = known.store.read("store/last_load")["load_no"].item()
     files = [(source.table, source.label, source.sha256) for source in gathered.sources]
     if gathered.bundle is not None:
         files = list(gathered.bundle.files)

@@ -1,0 +1,65 @@
+"""Rows typed in on the board, put where a file's rows would stand."""
+
+from itertools import groupby
+
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.keeping import Entry, Rows
+from seasonboard.store.intake.assigning import Source
+from seasonboard.store.intake.cleaning import trimmed
+from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.rows import as_text
+from seasonboard.store.intake.tables import TABLES, Table
+
+
+def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
+    """Return an entry as the sources of a load, in the order of tables.
+
+    Rows of a table that give different columns are sources of their own: a column that is not
+    given stays as it is stored, one that is given and empty is emptied.
+
+    Args:
+        entry: The rows.
+        known: Completes rows that are there already with what every row needs.
+        found: Its labels grow by one for every source.
+
+    Raises:
+        StoreError: The entry names a table or a column that there is none of.
+    """
+    sources = []
+    for name in TABLES:
+        rows = entry.tables.get(name, ())
+        several = len(entry.tables) > 1
+        for columns, same in groupby(sorted(rows, key=sorted), key=lambda row: tuple(sorted(row))):
+            label = f"{entry.label} › {name}" if several else entry.label
+            if label in found.labels:
+                label = f"{label} ({len(found.labels) + 1})"
+            found.labels.append(label)
+            sources.append(Source(name, label, "", _grid(TABLES[name], columns, list(same), known)))
+    if unknown := entry.tables.keys() - TABLES.keys():
+        raise StoreError(f"There is no table {', '.join(sorted(unknown))}.")
+    return sources
+
+
+def _grid(table: Table, columns: tuple[str, ...], rows: Rows, known: Known) -> Grid:
+    if unknown := set(columns) - set(table.names):
+        raise StoreError(f"{table.name} has no column {', '.join(sorted(unknown))}.")
+    text = trimmed(pl.DataFrame(rows, schema=dict.fromkeys(columns, pl.String)))
+    if set(table.key) <= set(columns):
+        text = _with_required(table, text, known)
+    headings = tuple(text.columns)
+    body = text.with_row_index("file_row", 1).with_columns(pl.col("file_row").cast(pl.UInt32))
+    return Grid(headings, headings, 0, body)
+
+
+def _with_required(table: Table, text: pl.DataFrame, known: Known) -> pl.DataFrame:
+    """Add what every row needs and is not given, as it is stored."""
+    absent = [name for name in table.required if name not in text.columns]
+    stored = known.stored(table.name)
+    if not absent or stored.is_empty():
+        return text
+    held = stored.select(as_text(stored, name).alias(name) for name in (*table.key, *absent))
+    return text.join(held, on=list(table.key), how="left", maintain_order="left")

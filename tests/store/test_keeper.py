@@ -1,0 +1,122 @@
+"""Entries typed on the board: the checks, the log and the undo of a load."""
+
+import pytest
+
+from seasonboard.errors import IntakeError, StoreError
+from seasonboard.keeping import Entry
+from seasonboard.store.backups import list_backups
+from seasonboard.store.held import HeldStore
+from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.store.keeper import StoreKeeper
+from tests.queries.build import drawn
+
+GRID = """
+       A B
+G2@2   . g
+"""
+
+
+@pytest.fixture
+def held(tmp_path):
+    store = tmp_path / "season.store"
+    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], confirm=lambda _: True)
+    held = HeldStore(store)
+    yield held
+    held.close()
+
+
+@pytest.fixture
+def keeper(held):
+    return StoreKeeper(held)
+
+
+def entry(label="typed", **tables):
+    return Entry(label, tables)
+
+
+def rows(held, table):
+    return held.asked(lambda store: export_tables(store)[table])
+
+
+def hurt(**cells):
+    base = {"injury": "I1", "athlete": "A", "occurred_on": "2026-09-02", "area": "knee"}
+    return base | {"side": "left"} | cells
+
+
+def test_an_entry_is_written_as_a_load_under_its_label_and_taken_back(held, keeper):
+    before = rows(held, "injuries")
+    done = keeper.write(entry("injury of A, 2 Sep", injuries=[hurt()]))
+    assert (done.load_no, done.new, done.changed) == (2, 1, 0)
+    assert rows(held, "injuries").height == 1
+    last = keeper.last()
+    assert (last.load_no, last.labels, last.new) == (2, ("injury of A, 2 Sep",), 1)
+    assert keeper.take_back(2).load_no == 2
+    assert rows(held, "injuries").equals(before)
+
+
+def test_only_what_is_given_changes_and_what_is_given_empty_is_emptied(held, keeper):
+    keeper.write(entry(injuries=[hurt(note="iced", tissue="bone")]))
+    done = keeper.write(entry(injuries=[{"injury": "I1", "returned_on": "2026-09-09", "note": ""}]))
+    assert (done.new, done.changed) == (0, 1)
+    (row,) = rows(held, "injuries").to_dicts()
+    assert (str(row["returned_on"]), row["note"], row["tissue"]) == ("2026-09-09", None, "bone")
+    assert (row["area"], row["athlete"]) == ("knee", "A")
+
+
+def test_rows_of_one_table_may_give_different_columns(held, keeper):
+    parts = [
+        {"session": "G2", "athlete": "A", "part": "out", "reason": "illness"},
+        {"session": "G2", "athlete": "B", "part": "limited"},
+    ]
+    assert keeper.write(entry(attendance=parts)).changed == 2
+    found = rows(held, "attendance").sort("athlete").select("part", "reason").rows()
+    assert found == [("out", "illness"), ("limited", None)]
+
+
+def test_a_wrong_cell_is_told_by_label_row_and_column_and_nothing_is_written(held, keeper):
+    wrong = entry("attendance, G2", attendance=[
+        {"session": "G2", "athlete": "A", "part": "full"},
+        {"session": "G2", "athlete": "Z", "part": "full"},
+    ])  # fmt: skip
+    for act in (keeper.look, keeper.write):
+        with pytest.raises(IntakeError) as refused:
+            act(wrong)
+        (told,) = refused.value.problems
+        assert (told.file, told.row, told.column) == ("attendance, G2", 2, "athlete")
+    assert keeper.last().load_no == 1
+
+
+def test_looking_writes_nothing_and_the_same_entry_twice_changes_nothing(held, keeper):
+    one = entry(injuries=[hurt()])
+    assert (keeper.look(one).load_no, keeper.look(one).new) == (0, 1)
+    assert rows(held, "injuries").height == 0
+    keeper.write(one)
+    again = keeper.write(one)
+    assert (again.load_no, again.new, again.changed) == (0, 0, 0)
+
+
+def test_a_sitting_is_backed_up_once_before_its_first_entry(held, keeper):
+    for number in (1, 2, 3):
+        keeper.write(entry(injuries=[hurt(injury=f"I{number}", occurred_on=f"2026-09-0{number}")]))
+    assert [one.backup.cause for one in list_backups(held.path)] == ["before entries"]
+
+
+def test_only_the_last_entry_is_taken_back(held, keeper):
+    keeper.write(entry(injuries=[hurt()]))
+    keeper.write(entry(injuries=[hurt(injury="I2", area="hand")]))
+    with pytest.raises(StoreError, match="Another load"):
+        keeper.take_back(2)
+    assert rows(held, "injuries").height == 2
+
+
+def test_a_time_is_one_of_the_department_and_zeros_of_a_key_are_kept(held, keeper):
+    season = {"team": "T", "season": "2026", "setting": "practice"}
+    keeper.write(entry(sessions=[season | {"session": "007", "starts_at": "2026-09-03T18:30"}]))
+    row = rows(held, "sessions").filter(session="007").to_dicts()[0]
+    assert str(row["starts_at"]) == "2026-09-03 18:30:00+00:00"
+
+
+def test_an_unknown_table_or_column_is_refused(keeper):
+    for wrong in ({"shoes": [{"size": "9"}]}, {"injuries": [hurt(colour="red")]}):
+        with pytest.raises(StoreError, match=r"no (table|column)"):
+            keeper.look(Entry("x", wrong))
