@@ -62,8 +62,10 @@ async def test_screen_looks_as_agreed(sample_store, screen, size):
 @pytest.mark.parametrize("screen", WORK)
 async def test_no_line_is_wider_than_the_page(sample_store, screen):
     """At the smallest size and at a wide one."""
-    for size in ((60, 15), SMALL, (200, 60)):
-        async with at_work(sample_store, screen, size) as pilot:
+    async with at_work(sample_store, screen, (60, 15)) as pilot:
+        for size in ((60, 15), SMALL, (200, 60)):
+            await pilot.resize_terminal(*size)
+            await settle(pilot)
             page = pilot.app.screen.query_one(Page)
             for block in page._blocks:
                 for line in block.lines:
