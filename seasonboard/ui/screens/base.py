@@ -11,6 +11,7 @@ from textual.widgets import Input
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
+from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block
@@ -62,6 +63,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
+    _above: RowsScreen | None = None
+
     def rows_behind(self, opens: str) -> Behind | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
@@ -104,10 +107,30 @@ class BoardScreen(AskingScreen[AnswerT]):
         behind = self.rows_behind(block.opens)
         if behind is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
-        else:
-            self.app.push_screen(
-                RowsScreen(*behind, self.stop, board=self.NAME, place=self.asker.place)
+            return
+        fetch = partial(self._rows_now, block.opens)
+        self._above = RowsScreen(behind[0], fetch, self.stop, board=self.NAME, asker=self.asker)
+        self.app.push_screen(self._above)
+
+    def _rows_now(self, opens: str, page: PageAsked) -> Rows:
+        """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
+        behind = self.rows_behind(opens)
+        if behind is None:
+            raise SeasonboardError(
+                "The answer these rows belong to is not there.", "Go back with Esc, then press r."
             )
+        return behind[1](page)
+
+    def curtain_moved(self) -> None:
+        """Forget the rows that are shown as well; they come again after the answer."""
+        if self._above is not None and self._above.is_attached:
+            self._above.forget()
+        super().curtain_moved()
+
+    def has_answered(self) -> None:
+        """Fetch the rows again that were forgotten."""
+        if self._above is not None and self._above.is_attached:
+            self._above.fetch_what_was_forgotten()
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""

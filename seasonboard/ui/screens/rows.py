@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Input, Static
 
 from seasonboard.answers import words
+from seasonboard.answers.board import Asker
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -69,6 +70,7 @@ class RowsScreen(Screen[None]):
         """The rows of one asking, or why there are none."""
 
         asked: PageAsked
+        number: int
         outcome: Rows | SeasonboardError
 
     def __init__(
@@ -78,17 +80,19 @@ class RowsScreen(Screen[None]):
         stop: Callable[[], None],
         *,
         board: str,
-        place: str,
+        asker: Asker,
     ) -> None:
         """Show what `fetch` returns; it runs in a thread, and `stop` ends it.
 
-        `board` and `place` are what the title line says.
+        `board` and what `asker` says is open are what the lines on top say.
         """
         super().__init__()
         self._title = title
         self._fetch_rows = fetch
         self._stop = stop
-        self._place = place
+        self._asker = asker
+        self._number = 0
+        self._is_forgotten = False
         self._board = board
         self._rows: Rows | None = None
         self._asked = PageAsked(PAGE)
@@ -98,7 +102,7 @@ class RowsScreen(Screen[None]):
         """Put the title over the table."""
         yield TitleLine()
         yield StateLine()
-        yield Static(Text(f" {self._title}: asking …", style="bold"), id="head")
+        yield Static(self._asking(), id="head")
         table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
         yield table
         yield Input(placeholder="show only rows with …, Esc for all", id="find", compact=True)
@@ -108,16 +112,43 @@ class RowsScreen(Screen[None]):
     def on_mount(self) -> None:
         """Fetch the rows."""
         self.query_one(TitleLine).board = self._board
-        self.query_one(StateLine).place = self._place
+        self._name_what_is_open()
         self._ask(self._asked)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self._asker.place, self._asker.is_covered
+
+    def forget(self) -> None:
+        """Empty the table, the title and the find line, and drop every reply still to come."""
+        self._number += 1
+        self._rows = None
+        self._is_forgotten = True
+        self._asked = replace(self._asked, search="")
+        self.query_one("#find", Input).value = ""
+        self.query_one(DataTable).clear(columns=True)
+        self.query_one("#head", Static).update(self._asking())
+        self._name_what_is_open()
+
+    def fetch_what_was_forgotten(self) -> None:
+        """Fetch the rows anew."""
+        if self._is_forgotten:
+            self._is_forgotten = False
+            self._ask(self._asked)
+
+    def _asking(self) -> Text:
+        return Text(f" {self._title}: asking …", style="bold")
 
     def _ask(self, asked: PageAsked) -> None:
         self._asked = asked
+        if self._is_forgotten:
+            return
+        self._number += 1
         self._is_waiting = True
-        self._fetch(asked)
+        self._fetch(asked, self._number)
 
     @work(thread=True, exclusive=True, group="rows")
-    def _fetch(self, asked: PageAsked) -> None:
+    def _fetch(self, asked: PageAsked, number: int) -> None:
         outcome: Rows | SeasonboardError
         try:
             outcome = self._fetch_rows(asked)
@@ -125,11 +156,11 @@ class RowsScreen(Screen[None]):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - a bug in one table must not end the board
             outcome = written_down(bug, self._title)
-        self.post_message(self.Fetched(asked, outcome))
+        self.post_message(self.Fetched(asked, number, outcome))
 
     def on_rows_screen_fetched(self, message: Fetched) -> None:
         """Fill the table with the reply to the last asking; drop every other."""
-        if message.asked != self._asked:
+        if message.number != self._number:
             return
         self._is_waiting = False
         if isinstance(message.outcome, SeasonboardError):
