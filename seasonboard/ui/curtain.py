@@ -19,7 +19,7 @@ class CurtainApp(App[None]):
             "curtain",
             "curtain",
             show=False,
-            tooltip="Cover names with codes before others look; again lifts the curtain",
+            tooltip="Cover names with codes, or show them again",
             id="app.curtain",
         ),
     ]
