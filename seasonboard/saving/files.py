@@ -45,9 +45,9 @@ def read_path(text: str, ending: str) -> Path:
         path = Path(bare).expanduser()
     except RuntimeError as error:
         raise SavingError(f"{bare}: {error}.", "Type the whole path.") from error
-    path = path if path.suffix else path.with_name(path.name + ending)
     if path.is_dir() or bare.endswith(("/", os.sep)):
         raise SavingError(f"{bare} is a folder.", "Name a file in it.")
+    path = path if path.suffix else path.with_name(path.name + ending)
     if not path.parent.is_dir():
         raise SavingError(
             f"The folder {path.parent} does not exist.", "Make it, or name another one."

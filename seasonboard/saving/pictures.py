@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
 from seasonboard.saving.about import About
-from seasonboard.saving.text import harmless
+from seasonboard.saving.text import harmless, without_codes
 
 WIDE, HIGH = 8.4, 18.0
 """A cell of the drawing, in its units."""
@@ -29,14 +29,8 @@ Line = Sequence[Run]
 
 def as_text(lines: Sequence[str], about: About) -> bytes:
     """Return lines as text in UTF-8, with what they are under them."""
-    body = "\n".join(_kept(line) for line in lines).strip("\n")
+    body = "\n".join(without_codes(line).rstrip() for line in lines).strip("\n")
     return f"{body}\n\n{about.text()}".encode()
-
-
-def _kept(line: str) -> str:
-    """Return a line without codes, its leading blanks kept: columns stay in line."""
-    bare = line.lstrip(" ")
-    return (" " * (len(line) - len(bare)) + harmless(bare)).rstrip()
 
 
 def as_svg(lines: Sequence[Line], about: About, *, colour: str, ground: str) -> bytes:
@@ -62,7 +56,7 @@ def as_svg(lines: Sequence[Line], about: About, *, colour: str, ground: str) -> 
 
 
 def _drawn(row: int, run: Run) -> list[str]:
-    text = harmless(run.text)
+    text = without_codes(run.text)
     x, y = _MARGIN + run.start * WIDE, _MARGIN + row * HIGH
     wide = run.cells * WIDE
     found = []

@@ -148,7 +148,12 @@ def as_xlsx(rows: Rows, about: About) -> bytes:
     return out.getvalue()
 
 
-def _write(sheet: Any, place: int, cells: Sequence[Typed], styles: Mapping[type, Any]) -> None:  # noqa: ANN401 - xlsxwriter has no types
+def _write(
+    sheet: Any,  # noqa: ANN401 - xlsxwriter has no types
+    place: int,
+    cells: Sequence[Typed],
+    styles: Mapping[type[date], Any],
+) -> None:
     for row, cell in enumerate(cells, start=1):
         if isinstance(cell, str):
             if len(cell.encode("utf-16-le")) // 2 > MOST_LETTERS:

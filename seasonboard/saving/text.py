@@ -12,9 +12,12 @@ _NUMBER = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?")
 
 def harmless(text: str) -> str:
     """Return text as one line without codes that steer a terminal or turn the writing round."""
-    if text.isascii() and text.isprintable():
-        return text
-    return "".join(map(_kept, text)).strip()
+    return without_codes(text).strip()
+
+
+def without_codes(text: str) -> str:
+    """Return text as one line without such codes; blanks around it stay."""
+    return text if text.isascii() and text.isprintable() else "".join(map(_kept, text))
 
 
 def _kept(letter: str) -> str:

@@ -18,14 +18,9 @@ from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.lines import CURTAIN
 from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
-from tests.ui.covered import TELLING, quagmires
+from tests.ui.covered import TELLING
 
 CODE = re.compile(r"athlete [2-9B-Z]{4,}")
-
-
-@pytest.fixture(scope="module")
-def season(tmp_path_factory):
-    return quagmires(tmp_path_factory.mktemp("quagmire"))
 
 
 @asynccontextmanager

@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import var
-from textual.screen import Screen
 from textual.widgets import Footer, Input
 
 from seasonboard.answers.board import Asker
@@ -19,6 +18,7 @@ from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.bugs import written_down
+from seasonboard.ui.saving import SavableScreen
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
@@ -42,7 +42,7 @@ class Request:
     options: object = None
 
 
-class AskingScreen(Screen[None], Generic[AnswerT]):
+class AskingScreen(SavableScreen, Generic[AnswerT]):
     """A question with its answer; a subclass asks it and draws it."""
 
     NAME: ClassVar[str]

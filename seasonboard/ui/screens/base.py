@@ -9,20 +9,27 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.all_cards import ALL_CARDS
+from seasonboard.answers.base import Said
 from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
-from seasonboard.ui.blocks import Block
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.offers import Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.screens.rows import PAGE, RowsScreen
+from seasonboard.ui.themes import LIGHT_COLOURS, ink
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 
 Behind = tuple[str, Callable[[PageAsked], Rows]]
 """The title of a table, and what fetches a page of it."""
+
+
+MIN_WIDE = 78
+"""Cells across that a saved page has at least."""
 
 
 class BoardScreen(AskingScreen[AnswerT]):
@@ -109,8 +116,26 @@ class BoardScreen(AskingScreen[AnswerT]):
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
         fetch = partial(self._rows_now, block.opens)
-        self._above = RowsScreen(behind[0], fetch, self.stop, board=self.NAME, asker=self.asker)
+        self._above = RowsScreen(
+            behind[0], fetch, self.stop, board=self.NAME, asker=self.asker, told=self.offer
+        )
         self.app.push_screen(self._above)
+
+    def offer(self) -> Offer | None:
+        """Offer the rows behind the line under the cursor, the picture, and the page."""
+        page = self.query_one(Page)
+        if self.answer is None or page.draw is None:
+            return None
+        light = ink(LIGHT_COLOURS, tinted=True)
+        paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
+        blocks = self.draw(self.answer, paper)
+        opens = page.block.opens if page.block else ""
+        behind = self.rows_behind(opens)
+        table = None
+        if behind is not None:
+            table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+        said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
+        return offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""

@@ -4,13 +4,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.geometry import Region
 from textual.message import Message
-from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Input, Static
 
 from seasonboard.answers import words
@@ -19,14 +19,16 @@ from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.format import cell, clean
+from seasonboard.ui.format import cell, clean, fit, right
+from seasonboard.ui.offers import Offer, Table
+from seasonboard.ui.saving import SavableScreen
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 
 PAGE = 200
 """Rows fetched at once."""
 
 
-class RowsScreen(Screen[None]):
+class RowsScreen(SavableScreen):
     """One table, a page of it at a time: sorted and searched where the rows are kept."""
 
     AUTO_FOCUS = "DataTable"
@@ -73,7 +75,7 @@ class RowsScreen(Screen[None]):
         number: int
         outcome: Rows | SeasonboardError
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - made in one place
         self,
         title: str,
         fetch: Callable[[PageAsked], Rows],
@@ -81,16 +83,19 @@ class RowsScreen(Screen[None]):
         *,
         board: str,
         asker: Asker,
+        told: Callable[[], Offer | None],
     ) -> None:
         """Show what `fetch` returns; it runs in a thread, and `stop` ends it.
 
-        `board` and what `asker` says is open are what the lines on top say.
+        `board` and what `asker` says is open are what the lines on top say; `told` gives what
+        can be saved of the page below, from which a saved table says what it is.
         """
         super().__init__()
         self._title = title
         self._fetch_rows = fetch
         self._stop = stop
-        self._asker = asker
+        self.asker = asker
+        self._told = told
         self._number = 0
         self._is_forgotten = False
         self._board = board
@@ -117,7 +122,7 @@ class RowsScreen(Screen[None]):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self._asker.place, self._asker.is_covered
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
 
     def forget(self) -> None:
         """Empty the table, the title and the find line, and drop every reply still to come."""
@@ -238,6 +243,17 @@ class RowsScreen(Screen[None]):
         if 0 <= offset < max(1, self._rows.matching):
             self._ask(replace(self._asked, offset=offset))
 
+    def offer(self) -> Offer | None:
+        """Offer the rows as they are found and sorted, and the page of them as text."""
+        below = self._told()
+        if below is None or self._rows is None:
+            return None
+        table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
+        about = replace(below.about, title=self._rows.title, answer="")
+        word = f"{below.word} rows"
+        page = _lines(self._rows)
+        return replace(below, about=about, word=word, table=table, page=page, picture=())
+
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""
         find = self.query_one("#find", Input)
@@ -253,6 +269,22 @@ class RowsScreen(Screen[None]):
 
 def _aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of one helper
     return Text(text, justify="right" if is_number else "left", no_wrap=True)
+
+
+def _lines(rows: Rows) -> list[Text]:
+    """Return the rows as lines with their columns under each other."""
+    table = [[column.heading for column in rows.columns], *([*map(cell, row)] for row in rows.rows)]
+    wide = [max(map(cell_len, column)) for column in zip(*table, strict=True)]
+    numbers = [column.is_number for column in rows.columns]
+    return [
+        Text(
+            "  ".join(
+                (right if number else fit)(text, width)
+                for text, width, number in zip(line, wide, numbers, strict=True)
+            )
+        )
+        for line in table
+    ]
 
 
 def _head(rows: Rows, asked: PageAsked) -> Text:
