@@ -35,10 +35,14 @@ _ATHLETE = "athlete"
 
 @dataclass(frozen=True, slots=True)
 class Codes:
-    """The code of every key, by what it is a key of; `names` are looked for inside other text."""
+    """The code of every key, by what it is a key of.
+
+    `names` and keys, and the `words` that names are made of, are looked for inside other text.
+    """
 
     of: Mapping[str, pl.DataFrame]
     names: pl.Series
+    words: pl.Series
 
     def column(self, name: str, kind: str) -> pl.Expr:
         """Return a column of keys as codes; a key that is not known is covered."""
@@ -107,9 +111,13 @@ class CoveredReader:
         found = self._reader.read("curtain/codes", secret=self._secret())
         short = shortened(found)
         known = {str(kind): rows for (kind,), rows in short.group_by("kind")}
-        words = short.filter(pl.col("kind").is_in([_ATHLETE, "name"]))["key"].unique()
-        telling = words.filter(words.str.len_chars() >= _TELLING)
-        self._codes = Codes(known, telling)
+        names = short.filter(pl.col("kind").is_in([_ATHLETE, "name"]))["key"].unique()
+        words = short.filter(pl.col("kind") == "name").select(_words("key").explode()).to_series()
+        self._codes = Codes(
+            known,
+            names.filter(names.str.len_chars() >= _TELLING),
+            words.drop_nulls().unique(),
+        )
         return self._codes
 
     def meant(self, athlete: str, *, is_down: bool) -> str:
@@ -216,11 +224,18 @@ def _mixed(name: str, by: str, kinds: Mapping[str, str], codes: Codes) -> pl.Exp
 
 
 def _searched(name: str, codes: Codes) -> pl.Expr:
-    """Return text, covered where it holds an athlete's name or key."""
+    """Return text, covered where it holds an athlete's name or key, or a word of a name."""
     if codes.names.is_empty():
         return pl.col(name)
-    holds = pl.col(name).str.contains_any(codes.names.implode(), ascii_case_insensitive=True)
+    whole = pl.col(name).str.contains_any(codes.names.implode(), ascii_case_insensitive=True)
+    in_part = _words(name).list.eval(pl.element().is_in(codes.words.implode())).list.any()
+    holds = whole | in_part
     return pl.when(holds).then(pl.lit(COVERED)).otherwise(pl.col(name)).alias(name)
+
+
+def _words(name: str) -> pl.Expr:
+    """Return the words of a text that are long enough to be a name."""
+    return pl.col(name).str.to_lowercase().str.extract_all(r"\p{L}{3,}")
 
 
 class _Told:

@@ -130,6 +130,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""
+        if not self._is_ready:
+            return
         self.answer = self._problem = self._pending = None
         self._asked += 1
         self._is_due = True
