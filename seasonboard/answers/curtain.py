@@ -11,6 +11,7 @@ from pathlib import PurePath
 import polars as pl
 
 from seasonboard.answers.curtain_columns import (
+    A_STORE,
     BY_PERSON,
     COVERED,
     KEYS,
@@ -132,7 +133,7 @@ class CoveredReader:
     @staticmethod
     def place(place: str) -> str:
         """Return what is open without the file's own name, which was chosen freely."""
-        return "a store" if PurePath(place).suffix or PurePath(place).anchor else place
+        return A_STORE if PurePath(place).suffix or PurePath(place).anchor else place
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question, covered."""

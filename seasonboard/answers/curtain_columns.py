@@ -6,6 +6,9 @@ Text in a column that is named nowhere here is covered: a new question shows not
 COVERED = "covered"
 """What stands in the place of text that may name a person."""
 
+A_STORE = "a store"
+"""What is open, in words that do not tell the file's own name."""
+
 KEYS = {
     "athlete": "athlete",
     "guard": "guard",

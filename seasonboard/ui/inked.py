@@ -1,5 +1,7 @@
 """Lines of a page as pieces with their colours, for a drawing."""
 
+import re
+
 from rich.cells import cell_len
 from rich.console import Console
 from rich.style import Style
@@ -7,18 +9,27 @@ from rich.text import Text
 
 from seasonboard.saving.pictures import Run
 
+_PIECE = re.compile(r"\S+(?: \S+)*")
 _CONSOLE = Console(color_system="truecolor", legacy_windows=False)
 
 
 def runs(line: Text) -> list[Run]:
-    """Return the pieces of a line, each with where it stands, its colour and its ground."""
+    """Return the pieces of a line, each with where it stands and its colour.
+
+    A gap of blanks parts pieces, so that none has to keep blanks to stand where it should; grounds
+    come before the text on them.
+    """
     found, at = [], 0
     for segment in line.render(_CONSOLE):
-        style = segment.style or Style()
+        style, text = segment.style or Style(), segment.text
         colour, ground = _hex(style, of_text=True), _hex(style, of_text=False)
-        cells = cell_len(segment.text)
-        found.append(Run(segment.text, at, cells, colour, ground, bool(style.bold)))
-        at += cells
+        if ground:
+            found.append(Run("", at, cell_len(text), ground=ground))
+        for piece in _PIECE.finditer(text):
+            start = at + cell_len(text[: piece.start()])
+            wide = cell_len(piece.group())
+            found.append(Run(piece.group(), start, wide, colour, is_bold=bool(style.bold)))
+        at += cell_len(text)
     return found
 
 

@@ -10,6 +10,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.base import Said
 from seasonboard.answers.board import Asker
+from seasonboard.answers.curtain_columns import A_STORE
 from seasonboard.answers.rows import Rows
 from seasonboard.paging import PageAsked
 from seasonboard.saving import files, pictures, tables
@@ -84,7 +85,7 @@ def offered(  # noqa: PLR0913 - what a page is made of
     table: Table | None,
 ) -> Offer:
     """Return what a page offers: its table, its picture, all of it, and what it is."""
-    known, scope = asker.known, said.scope
+    known, scope, place = asker.known, said.scope, asker.place
     keys = scope.departments or ()
     about = About(
         title=said.question,
@@ -93,7 +94,7 @@ def offered(  # noqa: PLR0913 - what a page is made of
         through=scope.through,
         saved_on=date.today(),  # noqa: DTZ011 - the day on the clock of who saves
         is_covered=asker.is_covered,
-        place="" if PurePath(asker.place).suffix or PurePath(asker.place).anchor else asker.place,
+        place="" if PurePath(place).suffix or PurePath(place).anchor or place == A_STORE else place,
     )
     return Offer(
         about,

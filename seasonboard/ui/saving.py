@@ -30,6 +30,9 @@ _MUCH = 74_000
 MAY_FAIL = "Some terminals forbid programs to copy: if pasting gives nothing, save a file."
 
 
+_NAMED = {"table": "rows", "picture": "picture", "page": "page"}
+
+
 class SavableScreen(Screen[None]):
     """A screen whose table, picture and page can be copied or saved."""
 
@@ -95,7 +98,7 @@ class SavableScreen(Screen[None]):
         if not way.ending:
             self._give(offer, way, None)
             return
-        word = offer.word if way.of == "page" else f"{offer.word} {way.of}"
+        word = f"{offer.word} {_NAMED[way.of]}"
         path = files.proposed(offer.department, offer.about.through, word, way.ending)
         told = "Nothing is overwritten without asking."
         entry = EntryScreen(

@@ -11,6 +11,7 @@ import polars as pl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from rich.text import Text
 
 from seasonboard.answers.rows import Column, Rows
 from seasonboard.errors import SeasonboardError
@@ -18,6 +19,7 @@ from seasonboard.saving import files, tables
 from seasonboard.saving.about import About
 from seasonboard.saving.pictures import Run, as_svg, as_text
 from seasonboard.saving.text import guarded, harmless
+from seasonboard.ui.inked import runs
 
 ABOUT = About("Who?", "", "all", date(2026, 11, 13), date(2026, 11, 14), is_covered=True)
 HOSTILE = (
@@ -180,6 +182,16 @@ def test_a_drawing_is_well_formed_whatever_is_in_it(texts):
     assert {one.tag.partition("}")[2] for one in root.iter()} <= {
         *("svg", "title", "desc", "rect", "g", "text")
     }
+
+
+def test_pieces_of_a_line_stand_in_their_cells():
+    line = Text("  李小龙  a b   ").append("■", "bold #ff0000 on #00ff00")
+    assert runs(line) == [
+        Run("李小龙", 2, 6),
+        Run("a b", 10, 3),
+        Run("", 16, 1, ground="#00ff00"),
+        Run("■", 16, 1, "#ff0000", is_bold=True),
+    ]
 
 
 def test_lines_of_text_keep_their_columns():

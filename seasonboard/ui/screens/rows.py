@@ -250,9 +250,8 @@ class RowsScreen(SavableScreen):
             return None
         table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
         about = replace(below.about, title=self._rows.title, answer="")
-        word = f"{below.word} rows"
         page = _lines(self._rows)
-        return replace(below, about=about, word=word, table=table, page=page, picture=())
+        return replace(below, about=about, table=table, page=page, picture=())
 
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""
