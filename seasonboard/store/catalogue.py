@@ -37,6 +37,7 @@ QUESTION_FOLDERS = (
     "checks",
     "rows",
     "store",
+    "curtain",
     "bundle",
 )
 

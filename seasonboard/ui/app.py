@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
 from textual import on, work
-from textual.app import App, ComposeResult, SystemCommand
+from textual.app import ComposeResult, SystemCommand
 from textual.binding import Binding
 from textual.message import Message
 from textual.reactive import var
@@ -26,6 +26,7 @@ from seasonboard.ui.choosing import (
     step_through,
     through_entry,
 )
+from seasonboard.ui.curtain import CurtainApp
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Chooser
 from seasonboard.ui.screens.entry import EntryScreen
@@ -43,7 +44,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(App[None]):
+class SeasonboardApp(CurtainApp):
     """A board over one store."""
 
     TITLE = "seasonboard"

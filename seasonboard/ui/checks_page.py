@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.checks_parts import ANSWERS
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.tables import Head, heading, line
 
@@ -33,8 +33,8 @@ def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
     card = "checks/data checks"
     head = heading(_HEADS, paper)
     blocks = parts.opening(answer.said, paper, card=card, opens=f"check:{first}" if first else "")
-    blocks += [GAP, Block((head,))]
-    blocks += [_check(each, head, paper, is_told=True) for each in answer.found]
+    blocks += [GAP, *pictured([Block((head,))])]
+    blocks += pictured(_check(each, head, paper, is_told=True) for each in answer.found)
     blocks.append(Block(paragraph(KEY, paper.width, paper.ink.quiet)))
     if answer.clear:
         blocks.append(title("Found nothing", paper))

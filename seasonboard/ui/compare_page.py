@@ -9,7 +9,7 @@ from seasonboard.answers import words
 from seasonboard.answers.comparisons import DECLINERS
 from seasonboard.answers.watching import WHY
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.forest import BY_ATHLETE, NAME, ROOMY, Forest, forest, limits
 from seasonboard.ui.format import clean, fit, right
 from seasonboard.ui.tables import Head, heading, line
@@ -33,8 +33,7 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
     return [
         *parts.opening(answer.said, paper, card="verdict", opens="injuries"),
         GAP,
-        *_forest(answer, drawn, paper),
-        *_watched(answer, drawn, paper),
+        *pictured([*_forest(answer, drawn, paper), *_watched(answer, drawn, paper)]),
         Block(needed_lines(answer, paper), name="needed", card="needed", opens="athletes"),
         GAP,
         Block((_rate_head(level, paper),)),

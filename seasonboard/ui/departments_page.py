@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, pictured
 from seasonboard.ui.format import clean, fit, short, wrap
 from seasonboard.ui.marks import trend
 from seasonboard.ui.turnaround_page import quantile_words
@@ -27,7 +27,7 @@ def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Bloc
         answer.said, paper, card="departments/department figures", opens="departments"
     )
     for department in answer.departments:
-        blocks += [GAP, *_department(department, paper)]
+        blocks += pictured([GAP, *_department(department, paper)])
     return [
         *blocks,
         *parts.left_out(

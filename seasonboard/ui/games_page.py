@@ -55,6 +55,7 @@ def games_page(
             name="curves",
             card="one mix" if is_mixed else "curve",
             opens="injuries",
+            is_picture=True,
         ),
         *_misleading(answer, paper),
         *numbers(answer, paper),

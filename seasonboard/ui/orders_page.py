@@ -8,7 +8,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured
 from seasonboard.ui.day_axis import DayAxis, order_line
 from seasonboard.ui.tables import Head, fitted, heading, line
 
@@ -50,10 +50,10 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
     blocks = [*parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
     if answer.orders:
-        blocks.append(Block((head, dates)))
-        blocks += [_order(order, heads, axis, paper) for order in answer.orders]
+        blocks += pictured([Block((head, dates))])
+        blocks += pictured(_order(order, heads, axis, paper) for order in answer.orders)
         keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
-        blocks.append(Block((*keys[0], *keys[1])))
+        blocks += pictured([Block((*keys[0], *keys[1]))])
     rule = [late_words(late.department, late.days, late.why) for late in answer.late_after]
     blocks += [
         Block(paragraph(text, paper.width), name=f"late {n}", card="orders/late", opens="orders")

@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.remakes_text import bare_line, chains_line, life_line
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.marks import bar, share_line
 from seasonboard.ui.tables import Head, heading, line
 
@@ -23,7 +23,12 @@ def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
     blocks = parts.opening(answer.said, paper, card="remakes/remake share", opens="redone")
     if answer.whole.fitted:
-        blocks += [GAP, *_groups(answer, paper), *_reasons(answer, paper), *_months(answer, paper)]
+        blocks += [
+            GAP,
+            *pictured(_groups(answer, paper)),
+            *_reasons(answer, paper),
+            *_months(answer, paper),
+        ]
         blocks.append(title("Further", paper))
         for name, card, text in (
             ("chains", "chains", chains_line(answer)),

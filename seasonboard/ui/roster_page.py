@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.roster_words import STRIP_KEY, state_word
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.marks import strip
 from seasonboard.ui.tables import Head, heading, line
 
@@ -26,19 +26,24 @@ _HEADS = (
 
 def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, next games, one line an athlete, availability, caveats."""
-    head = heading(_HEADS, paper)
     return [
         *parts.opening(answer.said, paper, card="roster/state", opens="roster"),
         *_called(answer, paper),
         GAP,
-        *([Block((head,))] if answer.athletes else []),
-        *(_athlete(athlete, head, paper) for athlete in answer.athletes),
-        *([Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet))] if answer.athletes else []),
+        *pictured(_athletes(answer, paper)),
         *_games(answer, paper),
         *_availability(answer, paper),
         *parts.left_out(answer.said, paper, card="roster/state", opens="roster"),
         *parts.caveats(answer.said, paper, card="roster/state"),
     ]
+
+
+def _athletes(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    if not answer.athletes:
+        return []
+    head = heading(_HEADS, paper)
+    lines = [_athlete(athlete, head, paper) for athlete in answer.athletes]
+    return [Block((head,)), *lines, Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet))]
 
 
 def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:

@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.take_up_words import beside_step
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, pictured, title
 from seasonboard.ui.marks import trend
 from seasonboard.ui.step_bars import StepBar, step_bar
 from seasonboard.ui.tables import Head, heading, line
@@ -23,7 +23,7 @@ def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     return [
         *opening,
         GAP,
-        *_steps(answer, paper),
+        *pictured(_steps(answer, paper)),
         *_weeks(answer.whole, paper),
         *_groups(answer, paper),
         *_reasons(answer, paper),

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.control_chart import ChartPoint, control_chart
 from seasonboard.ui.format import short
 from seasonboard.ui.marks import trend
@@ -33,9 +33,8 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     blocks = [*parts.opening(answer.said, paper, card="turnaround/turnaround", opens="orders"), GAP]
     if picture:
         told = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
-        blocks.append(
-            Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
-        )
+        curve = Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
+        blocks += pictured([curve])
     return [
         *blocks,
         *_groups(answer, unit, paper),

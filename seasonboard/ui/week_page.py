@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.format import cell, clean
 from seasonboard.ui.week_strip import week_strip
 
@@ -27,7 +27,7 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     return [
         *parts.opening(answer.said, paper, card="week/what changed", opens="week"),
         GAP,
-        *_strip(answer.days, paper),
+        *pictured(_strip(answer.days, paper)),
         title("Ahead, and to be decided", paper),
         *(_item(item, "week/what is ahead", paper) for item in ahead),
         title(f"Changed since {since}", paper),

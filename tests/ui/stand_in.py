@@ -217,6 +217,7 @@ class StandIn:
     problem: SeasonboardError | None = None
     asked: list[tuple[str, Scope, object]] = field(default_factory=list)
     stops: int = 0
+    covered: bool = False
     total: int | None = None
     names: tuple[str, ...] = HOSTILE
     _gate: threading.Event | None = None
@@ -233,6 +234,15 @@ class StandIn:
         gate, self._gate = self._gate, None
         if gate is not None:
             gate.set()
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down; the stand-in has nothing to cover."""
+        return self.covered
+
+    def cover(self, *, is_down: bool) -> None:
+        """Remember it."""
+        self.covered = is_down
 
     def stop(self) -> None:
         """Stop what is held, unless deaf."""

@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import var
-from textual.screen import Screen
 from textual.widgets import Footer, Input
 
 from seasonboard.answers.board import Asker
@@ -19,6 +18,7 @@ from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.bugs import written_down
+from seasonboard.ui.saving import SavableScreen
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
@@ -42,7 +42,7 @@ class Request:
     options: object = None
 
 
-class AskingScreen(Screen[None], Generic[AnswerT]):
+class AskingScreen(SavableScreen, Generic[AnswerT]):
     """A question with its answer; a subclass asks it and draws it."""
 
     NAME: ClassVar[str]
@@ -119,10 +119,33 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
     def on_mount(self) -> None:
         """Show what is open, and ask for the first time."""
         self.query_one(TitleLine).board = self.NAME
-        self.query_one(StateLine).place = self.asker.place
+        self._name_what_is_open()
         self._is_ready = True
         self._draw_anew()
         self.watch_scope(self.scope)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+
+    def curtain_moved(self) -> None:
+        """Forget what is shown, drop every reply still to come, and ask anew."""
+        if not self._is_ready:
+            return
+        self.answer = self._problem = self._pending = None
+        self._asked += 1
+        self._is_due = True
+        find = self.query_one("#find", Input)
+        find.value = ""
+        find.remove_class("-shown")
+        self._name_what_is_open()
+        self._tell("", "")
+        self._draw_anew()
+        if self in self.app.screen_stack:
+            self.action_ask()
+
+    def has_answered(self) -> None:
+        """Do what follows a reply; nothing here."""
 
     def watch_scope(self, scope: Scope | None) -> None:
         """Ask again for another scope, at once or when the screen is next in sight."""
@@ -197,6 +220,7 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
             self.answer = message.outcome
             self._tell("", "", is_old=False)
         self._draw_anew()
+        self.has_answered()
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True

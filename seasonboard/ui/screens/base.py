@@ -9,19 +9,27 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.all_cards import ALL_CARDS
+from seasonboard.answers.base import Said
 from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
+from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
-from seasonboard.ui.blocks import Block
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.offers import Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.screens.rows import PAGE, RowsScreen
+from seasonboard.ui.themes import LIGHT_COLOURS, ink
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 
 Behind = tuple[str, Callable[[PageAsked], Rows]]
 """The title of a table, and what fetches a page of it."""
+
+
+MIN_WIDE = 78
+"""Cells across that a saved page has at least."""
 
 
 class BoardScreen(AskingScreen[AnswerT]):
@@ -61,6 +69,8 @@ class BoardScreen(AskingScreen[AnswerT]):
             id="board.back",
         ),
     ]
+
+    _above: RowsScreen | None = None
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return a title and what fetches a page of the rows behind a block."""
@@ -104,10 +114,48 @@ class BoardScreen(AskingScreen[AnswerT]):
         behind = self.rows_behind(block.opens)
         if behind is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
-        else:
-            self.app.push_screen(
-                RowsScreen(*behind, self.stop, board=self.NAME, place=self.asker.place)
+            return
+        fetch = partial(self._rows_now, block.opens)
+        self._above = RowsScreen(
+            behind[0], fetch, self.stop, board=self.NAME, asker=self.asker, told=self.offer
+        )
+        self.app.push_screen(self._above)
+
+    def offer(self) -> Offer | None:
+        """Offer the rows behind the line under the cursor, the picture, and the page."""
+        page = self.query_one(Page)
+        if self.answer is None or page.draw is None:
+            return None
+        light = ink(LIGHT_COLOURS, tinted=True)
+        paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
+        blocks = self.draw(self.answer, paper)
+        opens = page.block.opens if page.block else ""
+        behind = self.rows_behind(opens)
+        table = None
+        if behind is not None:
+            table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+        said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
+        return offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+
+    def _rows_now(self, opens: str, page: PageAsked) -> Rows:
+        """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
+        behind = self.rows_behind(opens)
+        if behind is None:
+            raise SeasonboardError(
+                "The answer these rows belong to is not there.", "Go back with Esc, then press r."
             )
+        return behind[1](page)
+
+    def curtain_moved(self) -> None:
+        """Forget the rows that are shown as well; they come again after the answer."""
+        if self._above is not None and self._above.is_attached:
+            self._above.forget()
+        super().curtain_moved()
+
+    def has_answered(self) -> None:
+        """Fetch the rows again that were forgotten."""
+        if self._above is not None and self._above.is_attached:
+            self._above.fetch_what_was_forgotten()
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""

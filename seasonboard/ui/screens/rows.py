@@ -4,28 +4,31 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.geometry import Region
 from textual.message import Message
-from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Input, Static
 
 from seasonboard.answers import words
+from seasonboard.answers.board import Asker
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.format import cell, clean
+from seasonboard.ui.format import cell, clean, fit, right
+from seasonboard.ui.offers import Offer, Table
+from seasonboard.ui.saving import SavableScreen
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 
 PAGE = 200
 """Rows fetched at once."""
 
 
-class RowsScreen(Screen[None]):
+class RowsScreen(SavableScreen):
     """One table, a page of it at a time: sorted and searched where the rows are kept."""
 
     AUTO_FOCUS = "DataTable"
@@ -69,26 +72,32 @@ class RowsScreen(Screen[None]):
         """The rows of one asking, or why there are none."""
 
         asked: PageAsked
+        number: int
         outcome: Rows | SeasonboardError
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - made in one place
         self,
         title: str,
         fetch: Callable[[PageAsked], Rows],
         stop: Callable[[], None],
         *,
         board: str,
-        place: str,
+        asker: Asker,
+        told: Callable[[], Offer | None],
     ) -> None:
         """Show what `fetch` returns; it runs in a thread, and `stop` ends it.
 
-        `board` and `place` are what the title line says.
+        `board` and what `asker` says is open are what the lines on top say; `told` gives what
+        can be saved of the page below, from which a saved table says what it is.
         """
         super().__init__()
         self._title = title
         self._fetch_rows = fetch
         self._stop = stop
-        self._place = place
+        self.asker = asker
+        self._told = told
+        self._number = 0
+        self._is_forgotten = False
         self._board = board
         self._rows: Rows | None = None
         self._asked = PageAsked(PAGE)
@@ -98,7 +107,7 @@ class RowsScreen(Screen[None]):
         """Put the title over the table."""
         yield TitleLine()
         yield StateLine()
-        yield Static(Text(f" {self._title}: asking …", style="bold"), id="head")
+        yield Static(self._asking(), id="head")
         table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
         yield table
         yield Input(placeholder="show only rows with …, Esc for all", id="find", compact=True)
@@ -108,16 +117,43 @@ class RowsScreen(Screen[None]):
     def on_mount(self) -> None:
         """Fetch the rows."""
         self.query_one(TitleLine).board = self._board
-        self.query_one(StateLine).place = self._place
+        self._name_what_is_open()
         self._ask(self._asked)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+
+    def forget(self) -> None:
+        """Empty the table, the title and the find line, and drop every reply still to come."""
+        self._number += 1
+        self._rows = None
+        self._is_forgotten = True
+        self._asked = replace(self._asked, search="")
+        self.query_one("#find", Input).value = ""
+        self.query_one(DataTable).clear(columns=True)
+        self.query_one("#head", Static).update(self._asking())
+        self._name_what_is_open()
+
+    def fetch_what_was_forgotten(self) -> None:
+        """Fetch the rows anew."""
+        if self._is_forgotten:
+            self._is_forgotten = False
+            self._ask(self._asked)
+
+    def _asking(self) -> Text:
+        return Text(f" {self._title}: asking …", style="bold")
 
     def _ask(self, asked: PageAsked) -> None:
         self._asked = asked
+        if self._is_forgotten:
+            return
+        self._number += 1
         self._is_waiting = True
-        self._fetch(asked)
+        self._fetch(asked, self._number)
 
     @work(thread=True, exclusive=True, group="rows")
-    def _fetch(self, asked: PageAsked) -> None:
+    def _fetch(self, asked: PageAsked, number: int) -> None:
         outcome: Rows | SeasonboardError
         try:
             outcome = self._fetch_rows(asked)
@@ -125,11 +161,11 @@ class RowsScreen(Screen[None]):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - a bug in one table must not end the board
             outcome = written_down(bug, self._title)
-        self.post_message(self.Fetched(asked, outcome))
+        self.post_message(self.Fetched(asked, number, outcome))
 
     def on_rows_screen_fetched(self, message: Fetched) -> None:
         """Fill the table with the reply to the last asking; drop every other."""
-        if message.asked != self._asked:
+        if message.number != self._number:
             return
         self._is_waiting = False
         if isinstance(message.outcome, SeasonboardError):
@@ -207,6 +243,16 @@ class RowsScreen(Screen[None]):
         if 0 <= offset < max(1, self._rows.matching):
             self._ask(replace(self._asked, offset=offset))
 
+    def offer(self) -> Offer | None:
+        """Offer the rows as they are found and sorted, and the page of them as text."""
+        below = self._told()
+        if below is None or self._rows is None:
+            return None
+        table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
+        about = replace(below.about, title=self._rows.title, answer="")
+        page = _lines(self._rows)
+        return replace(below, about=about, table=table, page=page, picture=())
+
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""
         find = self.query_one("#find", Input)
@@ -222,6 +268,22 @@ class RowsScreen(Screen[None]):
 
 def _aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of one helper
     return Text(text, justify="right" if is_number else "left", no_wrap=True)
+
+
+def _lines(rows: Rows) -> list[Text]:
+    """Return the rows as lines with their columns under each other."""
+    table = [[column.heading for column in rows.columns], *([*map(cell, row)] for row in rows.rows)]
+    wide = [max(map(cell_len, column)) for column in zip(*table, strict=True)]
+    numbers = [column.is_number for column in rows.columns]
+    return [
+        Text(
+            "  ".join(
+                (right if number else fit)(text, width)
+                for text, width, number in zip(line, wide, numbers, strict=True)
+            )
+        )
+        for line in table
+    ]
 
 
 def _head(rows: Rows, asked: PageAsked) -> Text:

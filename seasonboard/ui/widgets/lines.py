@@ -22,6 +22,9 @@ _BEAT = 0.25
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
 
 
+CURTAIN = "curtain is down"
+
+
 class TitleLine(Widget):
     """The screens there are, and which one this is."""
 
@@ -70,6 +73,7 @@ class StateLine(Widget):
 
     state: reactive[str] = reactive("")
     place: reactive[str] = reactive("")
+    is_covered: reactive[bool] = reactive(False)
     is_asking: reactive[bool] = reactive(False)
     _beat: reactive[int] = reactive(0)
 
@@ -91,9 +95,12 @@ class StateLine(Widget):
         """Return a rule with what is going on written into it, and what is open at its end."""
         width = self.size.width
         text = Text("──")
+        if self.is_covered:
+            text.append(f" {CURTAIN} ", Style(bold=True, reverse=True)).append("──")
         if self.state:
             sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
-            said = fit(f" {sign}{self.state} ", min(width, cell_len(sign + self.state) + 2))
+            left = width - text.cell_len
+            said = fit(f" {sign}{self.state} ", min(left, cell_len(sign + self.state) + 2))
             text.append(said, "bold")
         place = clean(self.place)
         room = width - text.cell_len - 5

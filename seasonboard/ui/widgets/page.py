@@ -90,6 +90,11 @@ class Page(ScrollView, can_focus=True):
         return self._blocks[self._cursor] if 0 <= self._cursor < len(self._blocks) else None
 
     @property
+    def blocks(self) -> "Sequence[Block]":
+        """Return all there is on the page, in sight or not."""
+        return self._blocks
+
+    @property
     def ink(self) -> Ink:
         """Return the styles of the present theme; tints only where the terminal shows them."""
         plain = self.app.no_color or self.app.console.color_system in {None, "standard"}
