@@ -48,7 +48,7 @@ async def rows_there(pilot):
     screen = pilot.app.screen
     assert isinstance(screen, RowsScreen)
     await until(pilot, lambda: screen._rows is not None)
-    await settle(pilot)
+    await settle(pilot, 1)
 
 
 def all_of(pilot):
@@ -83,15 +83,16 @@ async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size
         none_named(pilot)
         for block in doors(pilot.app.screen, page(pilot)._blocks):
             pilot.app.screen._open(block)
-            await settle(pilot)
+            await pilot.pause()
             await rows_there(pilot)
             assert CURTAIN in text(pilot)
             none_named(pilot)
-            await press(pilot, "o", "o", "question_mark")
+            await pilot.app.pop_screen()
+        for action in ("method", "app.help"):
+            await pilot.app.screen.run_action(action)
+            await pilot.pause()
             none_named(pilot)
-            await press(pilot, "escape", "escape")
-        await press(pilot, "m")
-        none_named(pilot)
+            await pilot.app.pop_screen()
 
 
 async def test_without_the_curtain_the_season_names_them_everywhere(season):
