@@ -154,7 +154,7 @@ async def test_rows_that_are_open_are_covered_too_and_come_back(season):
             assert pilot.app.screen.query_one(DataTable).row_count > 0
             await press(pilot, "c")
             await rows_there(pilot)
-            assert all_of(pilot) == named
+            await until(pilot, lambda wanted=named: all_of(pilot) == wanted)
             await press(pilot, "escape")
 
 
@@ -169,9 +169,8 @@ async def test_search_finds_by_code_and_not_by_name(season):
         for word, is_there in (("quagmire", False), ("zqa", False), (code.lower(), True)):
             await press(pilot, "slash")
             pilot.app.screen.query_one("#find", Input).value = word
-            await settle(pilot)
-            await until(pilot, lambda: "found" in text(pilot))
-            await settle(pilot)
+            await until(pilot, lambda wanted=word: pilot.app.screen._asked.search == wanted)
+            await until(pilot, lambda: not pilot.app.screen._is_waiting)
             assert bool(table.row_count) is is_there, word
             await press(pilot, "escape")
 
