@@ -48,7 +48,7 @@ async def rows_there(pilot):
     screen = pilot.app.screen
     assert isinstance(screen, RowsScreen)
     await until(pilot, lambda: screen._rows is not None)
-    await settle(pilot)
+    await settle(pilot, 1)
 
 
 def all_of(pilot):
@@ -83,15 +83,16 @@ async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size
         none_named(pilot)
         for block in doors(pilot.app.screen, page(pilot)._blocks):
             pilot.app.screen._open(block)
-            await settle(pilot)
+            await pilot.pause()
             await rows_there(pilot)
             assert CURTAIN in text(pilot)
             none_named(pilot)
-            await press(pilot, "o", "o", "question_mark")
+            await pilot.app.pop_screen()
+        for action in ("method", "app.help"):
+            await pilot.app.screen.run_action(action)
+            await pilot.pause()
             none_named(pilot)
-            await press(pilot, "escape", "escape")
-        await press(pilot, "m")
-        none_named(pilot)
+            await pilot.app.pop_screen()
 
 
 async def test_without_the_curtain_the_season_names_them_everywhere(season):
@@ -153,7 +154,7 @@ async def test_rows_that_are_open_are_covered_too_and_come_back(season):
             assert pilot.app.screen.query_one(DataTable).row_count > 0
             await press(pilot, "c")
             await rows_there(pilot)
-            assert all_of(pilot) == named
+            await until(pilot, lambda wanted=named: all_of(pilot) == wanted)
             await press(pilot, "escape")
 
 
@@ -168,9 +169,8 @@ async def test_search_finds_by_code_and_not_by_name(season):
         for word, is_there in (("quagmire", False), ("zqa", False), (code.lower(), True)):
             await press(pilot, "slash")
             pilot.app.screen.query_one("#find", Input).value = word
-            await settle(pilot)
-            await until(pilot, lambda: "found" in text(pilot))
-            await settle(pilot)
+            await until(pilot, lambda wanted=word: pilot.app.screen._asked.search == wanted)
+            await until(pilot, lambda: not pilot.app.screen._is_waiting)
             assert bool(table.row_count) is is_there, word
             await press(pilot, "escape")
 
