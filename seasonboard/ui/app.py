@@ -30,7 +30,7 @@ from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Chooser
 from seasonboard.ui.screens.entry import EntryScreen
 from seasonboard.ui.screens.help import HelpScreen, keys_of
-from seasonboard.ui.themes import DARK, DARK_COLOURS, LIGHT, THEMES
+from seasonboard.ui.themes import DARK, DARK_COLOURS, THEMES, next_theme
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
@@ -65,11 +65,11 @@ class SeasonboardApp(App[None]):
         ),
         Binding(
             "d",
-            "dark_or_light",
-            "dark/light",
+            "next_theme",
+            "theme",
             show=False,
-            tooltip="Dark or light",
-            id="app.dark_or_light",
+            tooltip="Dark, light, or for a projector",
+            id="app.next_theme",
         ),
         Binding(
             "question_mark",
@@ -236,9 +236,9 @@ class SeasonboardApp(App[None]):
         if scope is not None:
             self.scope = scope
 
-    def action_dark_or_light(self) -> None:
-        """Change between the dark and the light theme."""
-        self.theme = LIGHT if self.theme == DARK else DARK
+    def action_next_theme(self) -> None:
+        """Take the next theme: dark, light, for a projector."""
+        self.theme = next_theme(self.theme)
 
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""

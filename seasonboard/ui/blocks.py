@@ -19,6 +19,14 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a page: the cell in which its gutter is, and its width, gutter included."""
+
+    x: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
 class Block:
     """Lines that belong together.
 
@@ -28,6 +36,7 @@ class Block:
         card: The method card of the number it shows.
         opens: What Enter opens, in the words of the screen that drew it.
         heading: The heading that stays in sight while the block's table is scrolled.
+        column: The column it stands in; without one it goes across the page.
     """
 
     lines: tuple[Text, ...]
@@ -35,6 +44,7 @@ class Block:
     card: str = ""
     opens: str = ""
     heading: Text | None = None
+    column: Column | None = None
 
     @property
     def is_stop(self) -> bool:
