@@ -12,7 +12,7 @@ from textual.binding import Binding
 from textual.message import Message
 from textual.reactive import var
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope
@@ -27,10 +27,12 @@ from seasonboard.ui.choosing import (
     through_entry,
 )
 from seasonboard.ui.format import clean
+from seasonboard.ui.found import find_anything
 from seasonboard.ui.screens.chooser import Chooser
 from seasonboard.ui.screens.entry import EntryScreen
 from seasonboard.ui.screens.help import HelpScreen, keys_of
 from seasonboard.ui.themes import DARK, DARK_COLOURS, THEMES, next_theme
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
@@ -62,6 +64,14 @@ class SeasonboardApp(App[None]):
                 id=f"board.{board.name}",
             )
             for board in BOARDS
+        ),
+        Binding(
+            "f",
+            "find_anything",
+            "find all",
+            show=False,
+            tooltip="Find an athlete, guard, session, department or team",
+            id="app.find_anything",
         ),
         Binding(
             "d",
@@ -135,7 +145,7 @@ class SeasonboardApp(App[None]):
     def compose(self) -> ComposeResult:
         """Show that something is being opened."""
         yield Static(Text("\nopening …", style="bold"), id="opening")
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
@@ -176,12 +186,12 @@ class SeasonboardApp(App[None]):
 
     def _make(self, name: str, kind: "type[BoardScreen[Any]]") -> "BoardScreen[Any]":
         assert self.asker is not None  # noqa: S101 - modes are added once it is open
-        screen = kind(self.asker, self._stop_asking)
+        screen = kind(self.asker, self.stop_asking)
         screen.scope = self.scope
         self._shown[name] = screen
         return screen
 
-    def _stop_asking(self) -> None:
+    def stop_asking(self) -> None:
         """Stop all that runs; every screen takes its question as stopped before it hears of it."""
         for screen in self._shown.values():
             screen.give_way()
@@ -195,12 +205,16 @@ class SeasonboardApp(App[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer the screens once there is something to show on them."""
-        return action != "show_board" or self.asker is not None
+        return action not in {"show_board", "find_anything"} or self.asker is not None
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""
         if self.asker is not None:
             self.switch_mode(name)
+
+    def action_find_anything(self) -> None:
+        """Find anything by its name or key."""
+        find_anything(self)
 
     @on(ScopeSentence.Chosen)
     def _part_chosen(self, message: ScopeSentence.Chosen) -> None:

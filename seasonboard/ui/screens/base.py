@@ -1,6 +1,5 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
-from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
@@ -15,13 +14,11 @@ from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
+from seasonboard.ui.screens.behind import Behind, Opener
 from seasonboard.ui.screens.card import CardScreen
 from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
-
-Behind = tuple[str, Callable[[PageAsked], Rows]]
-"""The title of a table, and what fetches a page of it."""
 
 
 class BoardScreen(AskingScreen[AnswerT]):
@@ -67,6 +64,9 @@ class BoardScreen(AskingScreen[AnswerT]):
         scope = self.scope
         if scope is None:
             return None
+        kind, _, key = opens.partition(":")
+        if kind == "athlete":
+            return Opener(self.asker, scope).athlete(key)
         return {
             "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
             "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
@@ -102,12 +102,11 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _open(self, block: Block) -> None:
         behind = self.rows_behind(block.opens)
-        if behind is None:
+        if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
         else:
-            self.app.push_screen(
-                RowsScreen(*behind, self.stop, board=self.NAME, place=self.asker.place)
-            )
+            opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
+            self.app.push_screen(RowsScreen(behind, opener, self.stop, board=self.NAME))
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
@@ -116,7 +115,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         if card is None:
             self.notify("There is no method card for this line.", markup=False, timeout=3)
         else:
-            self.app.push_screen(CardScreen(card))
+            self.app.push_screen(CardScreen(card, self.asker.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""
