@@ -6,35 +6,27 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
-from textual import on, work
-from textual.app import App, ComposeResult, SystemCommand
+from textual import work
+from textual.app import ComposeResult, SystemCommand
 from textual.binding import Binding
 from textual.message import Message
-from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Static
 
-from seasonboard.errors import ScopeError, SeasonboardError
+from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
+from seasonboard.settings import Start
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
-from seasonboard.ui.choosing import (
-    THROUGH,
-    chosen,
-    question,
-    read_through,
-    step_through,
-    through_entry,
-)
 from seasonboard.ui.format import clean
 from seasonboard.ui.found import find_anything
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.scoping import ScopeChoosing
 from seasonboard.ui.screens.help import HelpScreen, keys_of
-from seasonboard.ui.themes import DARK, DARK_COLOURS, THEMES, next_theme
+from seasonboard.ui.settling import THEME_NAMES, in_season, show_settings
+from seasonboard.ui.themes import DARK_COLOURS, THEMES, next_theme
+from seasonboard.ui.welcome import begin_tour, welcome
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
@@ -45,7 +37,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(App[None]):
+class SeasonboardApp(ScopeChoosing):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -89,6 +81,18 @@ class SeasonboardApp(App[None]):
             tooltip="What is on this screen",
             id="app.help",
         ),
+        Binding(
+            "comma",
+            "settings",
+            "settings",
+            show=False,
+            key_display=",",
+            tooltip="What the board starts with: store, season, theme, screen",
+            id="app.settings",
+        ),
+        Binding(
+            "enter", "welcome", "choose", show=False, tooltip="Back to the choice", id="app.welcome"
+        ),
         Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
         Binding(
             "ctrl+q",
@@ -111,8 +115,6 @@ class SeasonboardApp(App[None]):
         ),
     ]
 
-    scope: var[Scope | None] = var(None, init=False)
-
     @dataclass
     class Opened(Message):
         """The store is open, or cannot be opened."""
@@ -121,21 +123,32 @@ class SeasonboardApp(App[None]):
         screens: dict[str, Any]
         problem: SeasonboardError | None = None
 
-    def __init__(self, open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> None:
+    def __init__(
+        self,
+        open_board: Callable[[], "Asker"],
+        *,
+        screen: str = "",
+        start: Start | None = None,
+    ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
         Args:
             open_board: Opens what is asked; may raise SeasonboardError.
-            screen: The screen shown first.
+            screen: The screen shown first; without it, that of the settings.
+            start: What is kept from earlier starts.
         """
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = DARK
+        start = start or Start()
+        self.settings, self.keep = start.settings, start.keep
+        self.is_first = start.is_first
+        self.is_tour_due = False
+        self.theme = THEME_NAMES[self.settings.theme]
+        self._said = start.said
         self._open_board = open_board
-        self._first = screen
+        self._first = screen or self.settings.screen
         self._has_failed = False
-        self.asker: Asker | None = None
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -149,11 +162,22 @@ class SeasonboardApp(App[None]):
         yield TooSmall()
 
     def on_mount(self) -> None:
-        """Open the store once something is on screen."""
-        self.call_after_refresh(self._open)
+        """Open the store once something is on screen, or ask what to begin with."""
+        self.call_after_refresh(self.action_welcome if self.is_first else self.open_store)
+        if self._said:
+            self.notify(clean(self._said), markup=False, timeout=15)
+
+    def action_welcome(self) -> None:
+        """Ask what to begin with."""
+        welcome(self)
+
+    def action_settings(self) -> None:
+        """Change what the board starts with."""
+        show_settings(self)
 
     @work(thread=True, exclusive=True, group="open")
-    def _open(self) -> None:
+    def open_store(self) -> None:
+        """Open the store; what comes of it is told by a message."""
         try:
             asker = self._open_board()
         except SeasonboardError as problem:
@@ -179,10 +203,11 @@ class SeasonboardApp(App[None]):
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             return
         self.asker = message.asker
-        self.scope = self.asker.opening_scope()
+        self.scope = in_season(self.asker.opening_scope(), self.settings, self.asker.known)
         for name, screen in message.screens.items():
             self.add_mode(name, partial(self._make, name, screen))
         self.switch_mode(self._first if self._first in message.screens else BOARDS[0].name)
+        self.call_after_refresh(begin_tour, self)
 
     def _make(self, name: str, kind: "type[BoardScreen[Any]]") -> "BoardScreen[Any]":
         assert self.asker is not None  # noqa: S101 - modes are added once it is open
@@ -205,6 +230,8 @@ class SeasonboardApp(App[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer the screens once there is something to show on them."""
+        if action == "welcome":
+            return self.is_first
         return action not in {"show_board", "find_anything"} or self.asker is not None
 
     def action_show_board(self, name: str) -> None:
@@ -215,40 +242,6 @@ class SeasonboardApp(App[None]):
     def action_find_anything(self) -> None:
         """Find anything by its name or key."""
         find_anything(self)
-
-    @on(ScopeSentence.Chosen)
-    def _part_chosen(self, message: ScopeSentence.Chosen) -> None:
-        self._choose(message.part)
-
-    def _choose(self, part: str) -> None:
-        """Open the window in which a part of the scope is changed."""
-        if self.asker is None or self.scope is None:
-            return
-        scope, known = self.scope, self.asker.known
-        if part == THROUGH:
-            entry = EntryScreen(
-                through_entry(scope, known), read_through(scope, known), step_through(known)
-            )
-            self.push_screen(entry, self._take_scope)
-        else:
-            uses = getattr(self.screen, "USES", None)
-            asked = question(part, scope, known, uses)
-            self.push_screen(Chooser(asked), partial(self._take, part))
-
-    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
-        if not values or self.scope is None or self.asker is None:
-            return
-        if part == MORE:
-            self._choose(values[0])
-            return
-        try:
-            self.scope = chosen(part, values, self.scope, self.asker.known)
-        except ScopeError as problem:
-            self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
-
-    def _take_scope(self, scope: Scope | None) -> None:
-        if scope is not None:
-            self.scope = scope
 
     def action_next_theme(self) -> None:
         """Take the next theme: dark, light, for a projector."""
@@ -288,8 +281,8 @@ class SeasonboardApp(App[None]):
             self.asker.stop()
 
 
-def run_board(open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> int:
+def run_board(open_board: Callable[[], "Asker"], *, start: Start | None = None) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, screen=screen)
+    app = SeasonboardApp(open_board, start=start)
     app.run()
     return app.return_code or 0
