@@ -15,38 +15,45 @@ RUNS = 7
 GOAL_PAINT, GOAL_RATIO, GOAL_ANSWER = 0.5, 1.3, 1.0
 """Seconds to the first paint, times a bare app, seconds to the first answer."""
 
-BARE = """
-import time
+MARK = """
+import sys, time
+def mark(name):
+    print(name, time.time(), file=sys.__stdout__, flush=True)
+"""
+BARE = (
+    MARK
+    + """
 from textual.app import App
 from textual.widgets import Static
 class Bare(App):
     def compose(self):
         yield Static("opening")
-    def on_mount(self):
-        self.call_after_refresh(self.painted)
-    def painted(self):
-        print("paint", time.time())
-        self.exit()
-Bare().run(headless=True)
+async def look(pilot):
+    pilot.app.call_after_refresh(mark, "paint")
+    await pilot.pause()
+    pilot.app.exit()
+Bare().run(headless=True, auto_pilot=look)
 """
-OURS = """
-import time
+)
+OURS = (
+    MARK
+    + """
+import asyncio
+from contextlib import ExitStack
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.wiring import open_sample
-from contextlib import ExitStack
-stack = ExitStack()
-class Timed(SeasonboardApp):
-    def on_mount(self):
-        self.call_after_refresh(lambda: print("paint", time.time()))
-        super().on_mount()
-        self.set_interval(0.005, self.look)
-    def look(self):
-        if getattr(self.screen, "answer", None) is not None:
-            print("answer", time.time())
-            self.exit()
-Timed(lambda: stack.enter_context(open_sample())).run(headless=True)
-stack.close()
+async def look(pilot):
+    pilot.app.call_after_refresh(mark, "paint")
+    while getattr(pilot.app.screen, "answer", None) is None:
+        await asyncio.sleep(0.005)
+    pilot.app.call_after_refresh(mark, "answer")
+    await pilot.pause()
+    pilot.app.exit()
+with ExitStack() as stack:
+    app = SeasonboardApp(lambda: stack.enter_context(open_sample()))
+    app.run(headless=True, auto_pilot=look)
 """
+)
 
 
 def started(code: str) -> dict[str, float]:
