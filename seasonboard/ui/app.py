@@ -90,9 +90,6 @@ class SeasonboardApp(ScopeChoosing):
             tooltip="What the board starts with: store, season, theme, screen",
             id="app.settings",
         ),
-        Binding(
-            "enter", "welcome", "choose", show=False, tooltip="Back to the choice", id="app.welcome"
-        ),
         Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
         Binding(
             "ctrl+q",
@@ -163,13 +160,9 @@ class SeasonboardApp(ScopeChoosing):
 
     def on_mount(self) -> None:
         """Open the store once something is on screen, or ask what to begin with."""
-        self.call_after_refresh(self.action_welcome if self.is_first else self.open_store)
+        self.call_after_refresh(partial(welcome, self) if self.is_first else self.open_store)
         if self._said:
             self.notify(clean(self._said), markup=False, timeout=15)
-
-    def action_welcome(self) -> None:
-        """Ask what to begin with."""
-        welcome(self)
 
     def action_settings(self) -> None:
         """Change what the board starts with."""
@@ -230,8 +223,6 @@ class SeasonboardApp(ScopeChoosing):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer the screens once there is something to show on them."""
-        if action == "welcome":
-            return self.is_first
         return action not in {"show_board", "find_anything"} or self.asker is not None
 
     def action_show_board(self, name: str) -> None:

@@ -1,12 +1,17 @@
 """The very first start, when there is no store: the sample season, or how to load one's own."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.tour import TourScreen
+from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
     from seasonboard.ui.app import SeasonboardApp
@@ -24,9 +29,24 @@ HOW_TO_LOAD = (
     "  seasonboard --store FILE                  opens the board on it",
     "",
     "The tables are described in README; sample_season/ is an example of each of them.",
-    "",
-    "↵ goes back to the choice · q quits",
 )
+
+
+class HowToLoad(ModalScreen[None]):
+    """How a season of one's own is loaded."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,enter", "dismiss", "Back", tooltip="Back to the choice", id="how.back"),
+        Binding("q", "app.quit", "Quit", tooltip="Leave the board", id="how.quit"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        """Write it down."""
+        text = Text("Load your own season\n\n", style="bold")
+        with VerticalScroll(classes="window wide") as window:
+            window.border_subtitle = "↵ goes back to the choice · q quits"
+            yield Static(text.append("\n".join(HOW_TO_LOAD), "not bold"))
+        yield TooSmall()
 
 
 def welcome(app: "SeasonboardApp") -> None:
@@ -36,10 +56,7 @@ def welcome(app: "SeasonboardApp") -> None:
     def take(values: tuple[str, ...] | None) -> None:
         chosen = values[0] if values else OWN
         if chosen == OWN:
-            text = Text("\nLoad your own season\n\n", style="bold")
-            app.query_one("#opening", Static).update(
-                text.append("\n".join(HOW_TO_LOAD), "not bold")
-            )
+            app.push_screen(HowToLoad(), lambda _: welcome(app))
             return
         app.is_first = False
         app.is_tour_due = chosen == TOUR
