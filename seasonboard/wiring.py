@@ -240,17 +240,39 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             "The board needs a terminal, and this is none.",
             "Ask on the command line instead, for instance “seasonboard ask compare --sample”.",
         )
+    from seasonboard.settings import Settings, Start, read_settings, write_settings
     from seasonboard.ui.app import run_board
 
-    path = None if use_sample else store or last_store()
+    said = ""
+    try:
+        settings = read_settings(settings_path())
+    except SeasonboardError as problem:
+        settings, said = Settings(), f"{problem.what} {problem.hint}"
+    path = None if use_sample else store or _kept_store(settings.store) or last_store()
     opening = open_sample if path is None else lambda: open_kept(path)
     with _held(opening) as open_it:
-        return run_board(lambda: _as_begun(open_it(), is_covered=curtain))
+        start = Start(
+            settings,
+            keep=lambda changed: write_settings(settings_path(), changed),
+            said=said,
+            is_first=path is None and not use_sample,
+        )
+        return run_board(lambda: _as_begun(open_it(), is_covered=curtain), start=start)
 
 
 def _as_begun(board: "Board", *, is_covered: bool) -> "Board":
     board.cover(is_down=is_covered)
     return board
+
+
+def _kept_store(named: str) -> Path | None:
+    """Return the store of the settings, if it is still there."""
+    return Path(named) if named and Path(named).is_file() else None
+
+
+def settings_path() -> Path:
+    """Return the file that keeps the settings, in the platform's folder for such files."""
+    return _memory().with_name("settings.toml")
 
 
 @contextmanager

@@ -15,6 +15,7 @@ from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.curtain import CoveredReader
 from seasonboard.answers.departments import departments
 from seasonboard.answers.departments_parts import DepartmentsAnswer
+from seasonboard.answers.finding import Found, find, session_rows
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
@@ -153,6 +154,18 @@ class Asker(Protocol):
         """Return every order with its stages."""
         ...
 
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
+        ...
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """Return who was in one session."""
+        ...
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a question in the store, with the header that describes it."""
+        ...
+
     def stop(self) -> None:
         """Stop every question that is running."""
         ...
@@ -163,7 +176,11 @@ def _for_this_run() -> str:
 
 
 class StoppableReader(Reader, Protocol):
-    """A reader whose running questions can be stopped."""
+    """A reader whose running questions can be stopped, and whose questions can be read."""
+
+    def text(self, name: str) -> str:
+        """Return the text of one question, with its header."""
+        ...
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -300,6 +317,18 @@ class Board:
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
         return order_rows(self._reader, scope, page)
+
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
+        return find(self._reader, scope, typed)
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """Return who was in one session."""
+        return session_rows(self._reader, scope, session, page)
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a question in the store, with the header that describes it."""
+        return self._store.text(name)
 
     def stop(self) -> None:
         """Stop every question that is running."""

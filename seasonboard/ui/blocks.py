@@ -19,6 +19,14 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a page: the cell in which its gutter is, and its width, gutter included."""
+
+    x: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
 class Block:
     """Lines that belong together.
 
@@ -29,6 +37,7 @@ class Block:
         opens: What Enter opens, in the words of the screen that drew it.
         heading: The heading that stays in sight while the block's table is scrolled.
         is_picture: Whether it is part of the page's picture, which can be saved alone.
+        column: The column it stands in; without one it goes across the page.
     """
 
     lines: tuple[Text, ...]
@@ -37,6 +46,7 @@ class Block:
     opens: str = ""
     heading: Text | None = None
     is_picture: bool = False
+    column: Column | None = None
 
     @property
     def is_stop(self) -> bool:

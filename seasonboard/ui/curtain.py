@@ -26,15 +26,20 @@ class CurtainApp(App[None]):
     asker: "Asker | None"
     _shown: "dict[str, BoardScreen[Any]]"
 
-    def _stop_asking(self) -> None:
+    def stop_asking(self) -> None:
+        """Stop every question that is running."""
         raise NotImplementedError
 
     def action_curtain(self) -> None:
         """Let the curtain down or lift it; nothing that was shown before stays in sight."""
         if self.asker is None:
             return
-        self._stop_asking()
+        self.stop_asking()
         self.asker.cover(is_down=not self.asker.is_covered)
         self.clear_notifications()
-        for screen in self._shown.values():
-            screen.curtain_moved()
+        boards = self._shown.values()
+        kept = {*boards, *(board.above for board in boards if board.above)}
+        while len(self.screen_stack) > 1 and self.screen not in kept:
+            self.pop_screen()  # what was opened further on holds what it was opened with
+        for board in boards:
+            board.curtain_moved()

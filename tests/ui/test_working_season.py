@@ -116,7 +116,7 @@ async def test_an_empty_store_says_what_to_load(screen):
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
             await settle(pilot)
             assert "seasonboard load FOLDER --store FILE" in text(pilot)
-            await press(pilot, "enter", "m", "s", "b", "u", "slash", "escape")
+            await press(pilot, "enter", "m", "s", "b", "t", "slash", "escape")
             assert isinstance(app.screen, BoardScreen)
 
 
@@ -159,7 +159,7 @@ async def test_groups_and_units_change_by_key(sample_store):
         await press(pilot, "b")
         await until(pilot, lambda: pilot.app.screen.answer.options.by is not None)
         assert pilot.app.screen.answer.options.by.value == "department"
-        await press(pilot, "u")
+        await press(pilot, "t")
         await until(pilot, lambda: pilot.app.screen.answer.options.unit.value == "working-days")
     async with at_work(sample_store, "remakes") as pilot:
         await press(pilot, "b")

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import var
-from textual.widgets import Footer, Input
+from textual.widgets import Input
 
 from seasonboard.answers.board import Asker
 from seasonboard.errors import SeasonboardError
@@ -19,6 +19,7 @@ from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.saving import SavableScreen
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
@@ -113,7 +114,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         yield StateLine()
         yield Page()
         yield Input(placeholder="find, then ↵ for the next, Esc to leave", id="find", compact=True)
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:

@@ -1,6 +1,5 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
-from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
@@ -18,15 +17,12 @@ from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.offers import Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
+from seasonboard.ui.screens.behind import Behind, Opener
 from seasonboard.ui.screens.card import CardScreen
 from seasonboard.ui.screens.rows import PAGE, RowsScreen
 from seasonboard.ui.themes import LIGHT_COLOURS, ink
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
-
-Behind = tuple[str, Callable[[PageAsked], Rows]]
-"""The title of a table, and what fetches a page of it."""
-
 
 MIN_WIDE = 78
 """Cells across that a saved page has at least."""
@@ -70,13 +66,16 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
-    _above: RowsScreen | None = None
+    above: RowsScreen | None = None
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
             return None
+        kind, _, key = opens.partition(":")
+        if kind == "athlete":
+            return Opener(self.asker, scope).athlete(key)
         return {
             "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
             "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
@@ -112,14 +111,13 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _open(self, block: Block) -> None:
         behind = self.rows_behind(block.opens)
-        if behind is None:
+        if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
-        fetch = partial(self._rows_now, block.opens)
-        self._above = RowsScreen(
-            behind[0], fetch, self.stop, board=self.NAME, asker=self.asker, told=self.offer
-        )
-        self.app.push_screen(self._above)
+        now = (behind[0], partial(self._rows_now, block.opens))
+        opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
+        self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
+        self.app.push_screen(self.above)
 
     def offer(self) -> Offer | None:
         """Offer the rows behind the line under the cursor, the picture, and the page."""
@@ -148,14 +146,14 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def curtain_moved(self) -> None:
         """Forget the rows that are shown as well; they come again after the answer."""
-        if self._above is not None and self._above.is_attached:
-            self._above.forget()
+        if self.above is not None and self.above.is_attached:
+            self.above.forget()
         super().curtain_moved()
 
     def has_answered(self) -> None:
         """Fetch the rows again that were forgotten."""
-        if self._above is not None and self._above.is_attached:
-            self._above.fetch_what_was_forgotten()
+        if self.above is not None and self.above.is_attached:
+            self.above.fetch_what_was_forgotten()
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
@@ -164,7 +162,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         if card is None:
             self.notify("There is no method card for this line.", markup=False, timeout=3)
         else:
-            self.app.push_screen(CardScreen(card))
+            self.app.push_screen(CardScreen(card, self.asker.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""

@@ -11,10 +11,9 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.geometry import Region
 from textual.message import Message
-from textual.widgets import DataTable, Footer, Input, Static
+from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers import words
-from seasonboard.answers.board import Asker
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -22,7 +21,12 @@ from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import cell, clean, fit, right
 from seasonboard.ui.offers import Offer, Table
 from seasonboard.ui.saving import SavableScreen
+from seasonboard.ui.screens.behind import Behind, Opener
+from seasonboard.ui.screens.card import CardScreen
+from seasonboard.ui.trail import trail
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
+from seasonboard.ui.widgets.row_table import RowTable
 
 PAGE = 200
 """Rows fetched at once."""
@@ -33,7 +37,8 @@ class RowsScreen(SavableScreen):
 
     AUTO_FOCUS = "DataTable"
     HELP = (
-        "The rows that the number came from. Finding looks for every word in all of them, in any "
+        "The rows that the number came from. ↵ opens all that was recorded of a row's athlete; m "
+        "says how the number is made. Finding looks for every word in all of them, in any "
         "capitals and accents; o sorts by the next column and O turns the order round, and a click "
         "on a heading does both. n and p fetch the next rows and those before."
     )
@@ -63,6 +68,7 @@ class RowsScreen(SavableScreen):
             tooltip="Turn the order round",
             id="rows.turn",
         ),
+        Binding("m", "method", "method", tooltip="How the number is made", id="rows.method"),
         Binding("n", "turn_page(1)", "next", tooltip="The next rows", id="rows.next"),
         Binding("p", "turn_page(-1)", "before", tooltip="The rows before", id="rows.before"),
     ]
@@ -75,26 +81,25 @@ class RowsScreen(SavableScreen):
         number: int
         outcome: Rows | SeasonboardError
 
-    def __init__(  # noqa: PLR0913 - made in one place
+    def __init__(
         self,
-        title: str,
-        fetch: Callable[[PageAsked], Rows],
+        behind: Behind,
+        opener: Opener,
         stop: Callable[[], None],
         *,
         board: str,
-        asker: Asker,
         told: Callable[[], Offer | None],
     ) -> None:
-        """Show what `fetch` returns; it runs in a thread, and `stop` ends it.
+        """Show what `behind` fetches; it runs in a thread, and `stop` ends it.
 
-        `board` and what `asker` says is open are what the lines on top say; `told` gives what
-        can be saved of the page below, from which a saved table says what it is.
+        `opener` opens what is behind the rows; `board` is the screen that the title line marks;
+        `told` gives what can be saved of the page below, from which a saved table says what it is.
         """
         super().__init__()
-        self._title = title
-        self._fetch_rows = fetch
+        self._title, self._fetch_rows = behind
+        self._opener = opener
         self._stop = stop
-        self.asker = asker
+        self.asker = opener.asker
         self._told = told
         self._number = 0
         self._is_forgotten = False
@@ -108,10 +113,9 @@ class RowsScreen(SavableScreen):
         yield TitleLine()
         yield StateLine()
         yield Static(self._asking(), id="head")
-        table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
-        yield table
+        yield RowTable(cursor_type="row", zebra_stripes=False)
         yield Input(placeholder="show only rows with …, Esc for all", id="find", compact=True)
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
@@ -123,6 +127,7 @@ class RowsScreen(SavableScreen):
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
         line.place, line.is_covered = self.asker.place, self.asker.is_covered
+        line.state = trail(self.app.screen_stack)
 
     def forget(self) -> None:
         """Empty the table, the title and the find line, and drop every reply still to come."""
@@ -143,6 +148,11 @@ class RowsScreen(SavableScreen):
 
     def _asking(self) -> Text:
         return Text(f" {self._title}: asking …", style="bold")
+
+    @property
+    def trail_name(self) -> str:
+        """Return what the table is called on the way to it."""
+        return self._title if self._rows is None else self._rows.title
 
     def _ask(self, asked: PageAsked) -> None:
         self._asked = asked
@@ -173,6 +183,7 @@ class RowsScreen(SavableScreen):
             self.query_one("#head", Static).update(Text(told, style="bold"))
             return
         self._rows = message.outcome
+        self.query_one(StateLine).state = trail(self.app.screen_stack)
         self._fill(self._rows)
 
     def _fill(self, rows: Rows) -> None:
@@ -200,6 +211,28 @@ class RowsScreen(SavableScreen):
             widths = [column.get_render_width(table) for column in table.ordered_columns]
             region = Region(sum(widths[:place]), 0, widths[place], 1)
             table.scroll_to_region(region, animate=False, y_axis=False)
+
+    @on(DataTable.RowSelected)
+    def _open_athlete(self, event: DataTable.RowSelected) -> None:
+        """Open all that was recorded of the row's athlete."""
+        names = [column.name for column in self._rows.columns] if self._rows else []
+        told = self._rows.rows[event.cursor_row] if self._rows and self._rows.rows else ()
+        athlete = dict(zip(names, told, strict=False)).get("athlete")
+        if athlete is None:
+            self.notify("This row is not of one athlete.", markup=False, timeout=3)
+            return
+        behind = self._opener.athlete(str(athlete))
+        self.app.push_screen(
+            RowsScreen(behind, self._opener, self._stop, board=self._board, told=self._told)
+        )
+
+    def action_method(self) -> None:
+        """Show how the number that the rows are behind is made."""
+        card = self._opener.card
+        if card is None:
+            self.notify("There is no method card for these rows.", markup=False, timeout=3)
+        else:
+            self.app.push_screen(CardScreen(card, self._opener.asker.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""
