@@ -1,5 +1,6 @@
 """Everything the screens and the command line may ask, behind one door."""
 
+from datetime import date
 from typing import Protocol
 
 from seasonboard.answers.allotment import allotment
@@ -15,6 +16,8 @@ from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
+from seasonboard.answers.log import log_sessions, log_sheet
+from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.reader import Reader
@@ -141,6 +144,14 @@ class Asker(Protocol):
         """Return every order with its stages."""
         ...
 
+    def log_sessions(self, scope: Scope, today: date) -> LogSessions:
+        """Return the sessions whose attendance can be written down."""
+        ...
+
+    def log_sheet(self, session: LogSession) -> LogSheet:
+        """Return who is to be written down in one session, and what is proposed."""
+        ...
+
     def stop(self) -> None:
         """Stop every question that is running."""
         ...
@@ -262,6 +273,14 @@ class Board:
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
         return order_rows(self._reader, scope, page)
+
+    def log_sessions(self, scope: Scope, today: date) -> LogSessions:
+        """Return the sessions whose attendance can be written down."""
+        return log_sessions(self._reader, scope, self._known, today)
+
+    def log_sheet(self, session: LogSession) -> LogSheet:
+        """Return who is to be written down in one session, and what is proposed."""
+        return log_sheet(self._reader, self._known, session)
 
     def stop(self) -> None:
         """Stop every question that is running."""

@@ -36,6 +36,7 @@ QUESTION_FOLDERS = (
     "week",
     "checks",
     "rows",
+    "log",
     "store",
     "bundle",
 )
