@@ -9,7 +9,6 @@ from seasonboard.errors import Problem
 from seasonboard.keeping import Entry
 from seasonboard.terms import Part
 
-_MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 _TABLE_OF = " › "
 """What stands between an entry's label and a table's name, where it writes several."""
 
@@ -89,11 +88,14 @@ def sheet_entry(sheet: LogSheet, marks: Marks) -> SheetEntry:
         if _part_changes(one, marks[one.athlete])
     ]
     wear_rows = [
-        (one.athlete, {"session": session.session, "guard": guard})
+        (one.athlete, _wear_row(session.session, guard))
         for one in sheet.athletes
         for guard in sorted(marks[one.athlete].wears - one.recorded.worn)
     ]
-    told = {"attendance": part_rows, "wear": wear_rows}
+    told: dict[str, list[tuple[str, dict[str, str | None]]]] = {
+        "attendance": part_rows,
+        "wear": wear_rows,
+    }
     found = {name: rows for name, rows in told.items() if rows}
     tables = {name: [row for _, row in rows] for name, rows in found.items()}
     if session.is_new and tables:
@@ -110,7 +112,7 @@ def label(session: LogSession) -> str:
 def when(session: LogSession) -> str:
     """Return the start in words, by the department's clock: `14 Nov 18:30`."""
     at = session.local_start
-    return f"{at.day} {_MONTHS[at.month - 1]} {at:%H:%M}"
+    return f"{at.day} {at:%b %H:%M}"
 
 
 def _session_row(session: LogSession) -> dict[str, str | None]:
@@ -132,6 +134,10 @@ def _part_row(session: str, athlete: str, mark: Mark) -> dict[str, str | None]:
         "minutes": None if mark.minutes is None else f"{mark.minutes:g}",
         "plays": None if mark.plays is None else str(mark.plays),
     }
+
+
+def _wear_row(session: str, guard: str) -> dict[str, str | None]:
+    return {"session": session, "guard": guard}
 
 
 def mark_words(mark: Mark) -> Iterator[str]:

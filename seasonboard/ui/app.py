@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
 from textual import on, work
-from textual.app import App, ComposeResult, SystemCommand
+from textual.app import ComposeResult, SystemCommand
 from textual.binding import Binding
 from textual.message import Message
-from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
@@ -26,6 +25,7 @@ from seasonboard.ui.choosing import (
     step_through,
     through_entry,
 )
+from seasonboard.ui.entries import EntriesApp
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Chooser
 from seasonboard.ui.screens.entry import EntryScreen
@@ -43,7 +43,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(App[None]):
+class SeasonboardApp(EntriesApp):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -101,8 +101,6 @@ class SeasonboardApp(App[None]):
         ),
     ]
 
-    scope: var[Scope | None] = var(None, init=False)
-
     @dataclass
     class Opened(Message):
         """The store is open, or cannot be opened."""
@@ -125,7 +123,6 @@ class SeasonboardApp(App[None]):
         self._open_board = open_board
         self._first = screen
         self._has_failed = False
-        self.asker: Asker | None = None
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -181,6 +178,10 @@ class SeasonboardApp(App[None]):
         self._shown[name] = screen
         return screen
 
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that were opened so far."""
+        return list(self._shown.values())
+
     def _stop_asking(self) -> None:
         """Stop all that runs; every screen takes its question as stopped before it hears of it."""
         for screen in self._shown.values():
@@ -194,8 +195,8 @@ class SeasonboardApp(App[None]):
             screen.scope = scope
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Offer the screens once there is something to show on them."""
-        return action != "show_board" or self.asker is not None
+        """Offer what needs an open store once it is open."""
+        return action not in {"show_board", "log", "take_back"} or self.asker is not None
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""

@@ -1,0 +1,264 @@
+"""Keys on the lines of a sheet: what each does to the athlete under the cursor."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.binding import BindingType
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.answers.log_marks import (
+    REASONS,
+    all_full,
+    found_by,
+    next_worn,
+    with_part,
+    without_part,
+    worn_choices,
+)
+from seasonboard.answers.log_parts import LogAthlete, LogSheet, Mark
+from seasonboard.answers.log_writing import tally
+from seasonboard.terms import Part
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.format import clean
+from seasonboard.ui.screens.chooser import Choice, Chooser, Question
+from seasonboard.ui.screens.sheet_bindings import LINE_KEYS
+from seasonboard.ui.screens.sheet_typing import Key, Typed, Typing
+from seasonboard.ui.sheet_page import (
+    SheetShown,
+    detail_words,
+    proposed_words,
+    sheet_page,
+    tally_words,
+)
+from seasonboard.ui.widgets.page import Page
+
+STAYS = (
+    "A row that is recorded can be changed but not taken out. "
+    "u on any screen takes the whole last entry back."
+)
+NOT_PLAYING = "Only who takes part wears a guard or has minutes: press f or l first."
+
+
+class SheetList(Page):
+    """The lines of a sheet; tells when the cursor goes to another one."""
+
+    @dataclass
+    class Moved(Message):
+        """The cursor is on another line."""
+
+    def go_to(self, number: int) -> None:
+        """Put the cursor on a line."""
+        super().go_to(number)
+        self.post_message(self.Moved())
+
+    def _turn(self, by: int) -> None:
+        super()._turn(by)
+        self.post_message(self.Moved())
+
+
+class SheetKeys(ModalScreen[bool]):
+    """A sheet whose lines are changed by single keys; a subclass opens, keeps and saves it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = LINE_KEYS
+
+    def __init__(self) -> None:
+        """Begin without a sheet."""
+        super().__init__()
+        self.sheet: LogSheet | None = None
+        self.marks: dict[str, Mark] = {}
+        self.touched: frozenset[str] = frozenset()
+        self.told: Mapping[str, Sequence[str]] = {}
+        self.is_busy = False
+        self._typed: Typed | None = None
+        self._mark_before: Mark | None = None
+        self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
+
+    def changed(self) -> None:
+        """Hear that a line was changed."""
+        raise NotImplementedError
+
+    @property
+    def here(self) -> LogAthlete | None:
+        """Return the athlete under the cursor."""
+        block = self.query_one(SheetList).block
+        people = self.sheet.athletes if self.sheet else ()
+        return next((one for one in people if block and one.athlete == block.name), None)
+
+    def _set(self, one: LogAthlete, mark: Mark) -> None:
+        self.marks[one.athlete] = mark
+        self.touched |= {one.athlete}
+        self.told = {key: said for key, said in self.told.items() if key != one.athlete}
+        self._before_full = None
+        self.changed()
+        self.show()
+
+    def show(self) -> None:
+        """Draw the lines, the counts and what is said of the line under the cursor."""
+        self.query_one(SheetList).draw = self._draw
+        self._show_around()
+
+    def _draw(self, paper: Paper) -> Sequence[Block]:
+        if self.sheet is None:
+            return []
+        return sheet_page(SheetShown(self.sheet, self.marks, self.touched, self.told), paper)
+
+    def _show_around(self) -> None:
+        if self.sheet is None:
+            return
+        counts = [tally_words(tally(self.marks)), proposed_words(self.sheet, self.touched)]
+        said = " · ".join(one for one in counts if one)
+        self.query_one("#tally", Static).update(Text(f" {said}", style="bold"))
+        one = self.here
+        if self._typed is not None:
+            detail = Text(f" {self._typed.prompt}", style="bold")
+        else:
+            detail = Text(f" {clean(detail_words(one, self.marks[one.athlete]))}" if one else "")
+        self.query_one("#detail", Static).update(detail)
+
+    def on_sheet_list_moved(self) -> None:
+        """Say what is known of the line under the cursor."""
+        self._show_around()
+
+    def on_key(self, event: events.Key) -> None:
+        """Take what is typed after a key that waits for more; digits alone jump to a jersey."""
+        if self.is_busy or self.sheet is None:
+            if event.key not in {"escape", "q"} or self.is_busy:
+                event.stop()
+            return
+        letter = event.character or ""
+        if self._typed is None and letter.isascii() and letter.isdigit():
+            self._typed = Typed(Typing.JERSEY)
+        if self._typed is None:
+            return
+        typed, key = self._typed.after(event)
+        if key is not Key.OTHER:
+            event.stop()
+        self._typed = typed if key is Key.TYPED else None
+        if key is Key.TYPED:
+            self._take(typed)
+        elif key is Key.LEFT and self._mark_before is not None and self.here is not None:
+            self._set(self.here, self._mark_before)
+        self._show_around()
+
+    def _take(self, typed: Typed) -> None:
+        """Do what the typed text says so far."""
+        one = self.here
+        if typed.what in {Typing.JUMP, Typing.JERSEY}:
+            self._jump(typed.text)
+        elif one is None:
+            return
+        elif typed.what is Typing.REASON:
+            self._typed = None
+            reason = REASONS[typed.text].value
+            self._set(one, replace(self.marks[one.athlete], reason=reason))
+        elif typed.what is Typing.MINUTES:
+            number = float(typed.text) if typed.text.strip(".") else None
+            self._set(one, replace(self.marks[one.athlete], minutes=number))
+        else:
+            count = int(typed.text) if typed.text else None
+            self._set(one, replace(self.marks[one.athlete], plays=count))
+
+    def _jump(self, text: str) -> None:
+        found = found_by(text, self.sheet.athletes) if self.sheet else None
+        if found is not None:
+            self.query_one(SheetList).go_to_name(found.athlete)
+        elif text:
+            self.notify(f"Nobody here with “{clean(text)}”.", markup=False, timeout=2)
+
+    def _wait_for(self, what: Typing, before: Mark | None = None) -> None:
+        self._typed = Typed(what)
+        self._mark_before = before
+        self._show_around()
+
+    def action_part(self, word: str) -> None:
+        """Write a part down; for other than full, wait for the reason."""
+        one = self.here
+        if one is not None:
+            part = Part(word)
+            self._set(one, with_part(self.marks[one.athlete], part))
+            if part is not Part.FULL:
+                self._wait_for(Typing.REASON)
+
+    def action_not_recorded(self) -> None:
+        """Write nothing about the athlete."""
+        one = self.here
+        if one is not None and one.is_recorded:
+            self.notify(STAYS, markup=False)
+        elif one is not None:
+            self._set(one, without_part(self.marks[one.athlete]))
+
+    def action_number(self, what: str) -> None:
+        """Wait for minutes or plays."""
+        one = self.here
+        if one is None:
+            return
+        mark = self.marks[one.athlete]
+        if mark.part in {None, Part.OUT}:
+            self.notify(NOT_PLAYING, markup=False)
+        else:
+            self._wait_for(Typing(what), mark)
+
+    def action_jump(self) -> None:
+        """Wait for a jersey number or letters of a name."""
+        self._wait_for(Typing.JUMP)
+
+    def action_worn(self) -> None:
+        """Take the next choice of guards."""
+        one = self._who_wears()
+        if one is not None:
+            if len(worn_choices(one)) == 1:
+                self.notify(STAYS, markup=False)
+            else:
+                self._set(one, next_worn(one, self.marks[one.athlete]))
+
+    def _who_wears(self) -> LogAthlete | None:
+        """Return the athlete under the cursor, if they can wear a guard; else say why not."""
+        one = self.here
+        if one is None:
+            return None
+        if not one.guards:
+            self.notify("No guard of this athlete was there by then.", markup=False)
+        elif self.marks[one.athlete].part in {None, Part.OUT}:
+            self.notify(NOT_PLAYING, markup=False)
+        else:
+            return one
+        return None
+
+    def action_choose_worn(self) -> None:
+        """Choose among an athlete's guards."""
+        one = self._who_wears()
+        if one is None:
+            return
+        none = ""
+        choices = [Choice(none, "none"), *(Choice(g.guard, g.words, g.guard) for g in one.guards)]
+        worn = self.marks[one.athlete].worn or frozenset({none})
+        asked = Question(f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none)
+
+        def take(values: tuple[str, ...] | None) -> None:
+            if values is not None:
+                chosen = frozenset(values) - {none} | one.recorded.worn
+                self._set(one, replace(self.marks[one.athlete], worn=chosen))
+
+        self.app.push_screen(Chooser(asked), take)
+
+    def action_all_full(self) -> None:
+        """Make everybody full; the second time, take that back."""
+        if self.sheet is None:
+            return
+        if self._before_full is not None:
+            self.marks, self.touched = self._before_full
+            self._before_full = None
+        else:
+            before = (self.marks, self.touched)
+            self.marks = all_full(self.sheet, self.marks)
+            self.touched = frozenset(self.marks)
+            self._before_full = before
+            self.notify("Everybody full; F again takes that back.", markup=False, timeout=3)
+        self.told = {}
+        self.changed()
+        self.show()
