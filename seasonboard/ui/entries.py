@@ -42,7 +42,6 @@ class EntriesApp(App[None]):
     """A board that can be written to; a subclass opens the store and holds the screens."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("l", "log", "log", tooltip="Write something down", id="app.log"),
         Binding(
             "u",
             "take_back",

@@ -1,9 +1,7 @@
 """The Log: what can be written down on the board, a letter each."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -12,9 +10,14 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.answers.board import Asker
 from seasonboard.scope import Scope
 from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from seasonboard.answers.board import Asker
 
 NO_KEEPER = (
     "The sample season is not written to.\n\n"
@@ -38,10 +41,10 @@ class LogForm:
     key: str
     title: str
     asks: str
-    screen: Callable[[Asker, Scope, date], ModalScreen[bool]]
+    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
 
 
-def _attendance(asker: Asker, scope: Scope, today: date) -> ModalScreen[bool]:
+def _attendance(asker: "Asker", scope: Scope, today: "date") -> ModalScreen[bool]:
     from seasonboard.ui.screens.log_sessions import SessionsScreen
 
     return SessionsScreen(asker, scope, today)

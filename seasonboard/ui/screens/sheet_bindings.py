@@ -33,11 +33,13 @@ LINE_KEYS: list[BindingType] = [
     Binding(
         "n",
         "number('minutes')",
-        "minutes",
+        "min",
         tooltip="Minutes played, then digits",
         id="sheet.minutes",
     ),
-    Binding("p", "number('plays')", "plays", tooltip="Plays, then digits", id="sheet.plays"),
+    Binding(
+        "p", "number('plays')", "plays", show=False, tooltip="Plays, then digits", id="sheet.plays"
+    ),
     Binding(
         "minus",
         "not_recorded",

@@ -75,6 +75,7 @@ class SheetKeys(ModalScreen[bool]):
         self.told: Mapping[str, Sequence[str]] = {}
         self.is_busy = False
         self._typed: Typed | None = None
+        self._message = ""
         self._mark_before: Mark | None = None
         self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
 
@@ -114,11 +115,18 @@ class SheetKeys(ModalScreen[bool]):
         said = " · ".join(one for one in counts if one)
         self.query_one("#tally", Static).update(Text(f" {said}", style="bold"))
         one = self.here
-        if self._typed is not None:
+        if self._message:
+            detail = Text(f" {clean(self._message)}", style="bold")
+        elif self._typed is not None:
             detail = Text(f" {self._typed.prompt}", style="bold")
         else:
             detail = Text(f" {clean(detail_words(one, self.marks[one.athlete]))}" if one else "")
         self.query_one("#detail", Static).update(detail)
+
+    def tell(self, message: str) -> None:
+        """Say something under the lines, until the next key."""
+        self._message = message
+        self._show_around()
 
     def on_sheet_list_moved(self) -> None:
         """Say what is known of the line under the cursor."""
@@ -130,6 +138,8 @@ class SheetKeys(ModalScreen[bool]):
             if event.key not in {"escape", "q"} or self.is_busy:
                 event.stop()
             return
+        if self._message:
+            self.tell("")
         letter = event.character or ""
         if self._typed is None and letter.isascii() and letter.isdigit():
             self._typed = Typed(Typing.JERSEY)
@@ -168,7 +178,7 @@ class SheetKeys(ModalScreen[bool]):
         if found is not None:
             self.query_one(SheetList).go_to_name(found.athlete)
         elif text:
-            self.notify(f"Nobody here with “{clean(text)}”.", markup=False, timeout=2)
+            self.tell(f"Nobody here with “{text}”; ⌫ takes a letter back.")
 
     def _wait_for(self, what: Typing, before: Mark | None = None) -> None:
         self._typed = Typed(what)
@@ -188,7 +198,7 @@ class SheetKeys(ModalScreen[bool]):
         """Write nothing about the athlete."""
         one = self.here
         if one is not None and one.is_recorded:
-            self.notify(STAYS, markup=False)
+            self.tell(STAYS)
         elif one is not None:
             self._set(one, without_part(self.marks[one.athlete]))
 
@@ -199,7 +209,7 @@ class SheetKeys(ModalScreen[bool]):
             return
         mark = self.marks[one.athlete]
         if mark.part in {None, Part.OUT}:
-            self.notify(NOT_PLAYING, markup=False)
+            self.tell(NOT_PLAYING)
         else:
             self._wait_for(Typing(what), mark)
 
@@ -212,7 +222,7 @@ class SheetKeys(ModalScreen[bool]):
         one = self._who_wears()
         if one is not None:
             if len(worn_choices(one)) == 1:
-                self.notify(STAYS, markup=False)
+                self.tell(STAYS)
             else:
                 self._set(one, next_worn(one, self.marks[one.athlete]))
 
@@ -222,9 +232,9 @@ class SheetKeys(ModalScreen[bool]):
         if one is None:
             return None
         if not one.guards:
-            self.notify("No guard of this athlete was there by then.", markup=False)
+            self.tell("No guard of this athlete was there by then.")
         elif self.marks[one.athlete].part in {None, Part.OUT}:
-            self.notify(NOT_PLAYING, markup=False)
+            self.tell(NOT_PLAYING)
         else:
             return one
         return None
@@ -258,7 +268,7 @@ class SheetKeys(ModalScreen[bool]):
             self.marks = all_full(self.sheet, self.marks)
             self.touched = frozenset(self.marks)
             self._before_full = before
-            self.notify("Everybody full; F again takes that back.", markup=False, timeout=3)
+            self.tell("Everybody full; F again takes that back.")
         self.told = {}
         self.changed()
         self.show()

@@ -48,7 +48,7 @@ class SheetSaving(SheetKeys):
             return
         entry = sheet_entry(self.sheet, self.marks)
         if entry.is_empty:
-            self.notify(NOTHING_NEW, markup=False)
+            self.tell(NOTHING_NEW)
             return
         self._entry = entry
         self.told = {}
@@ -110,12 +110,9 @@ class SheetSaving(SheetKeys):
             return
         about_all = self._show_at_athletes(problems)
         many = words.plural(len(problems), "problem")
-        self.notify(
-            clean("\n".join(about_all)) or "Each stands under its athlete; correct it and save.",
-            title=f"Nothing was saved: {many}.",
-            severity="error",
-            markup=False,
-        )
+        self.tell(f"Nothing was saved: {many}. Each stands under its athlete; mend it and save.")
+        if about_all:
+            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, ()))
 
     def _show_at_athletes(self, problems: Iterable[Problem]) -> list[str]:
         """Show each under its athlete and go to the first; return those about nobody."""
