@@ -57,8 +57,8 @@ def _widths(width: int) -> tuple[int, ...]:
     """Return the columns of `HEADS`; on wide paper the last time is shown as well."""
     room = width - 2 - _JERSEY
     last = 24 if width >= 110 else 0
-    name = min(30, max(16, room * 3 // 10))
-    written = min(34, max(22, room * 36 // 100))
+    name = min(30, max(16, room * 28 // 100))
+    written = min(34, max(22, room * 39 // 100))
     return (_JERSEY, name, written, max(0, room - name - written - last), last)
 
 
@@ -116,7 +116,8 @@ def last_words(one: LogAthlete) -> str:
 
 def detail_words(one: LogAthlete, mark: Mark) -> str:
     """Return all that the line has no room for."""
-    parts = [clean(one.name), f"last time {last_words(one)}"]
+    said = ", ".join(mark_words(mark))
+    parts = [f"{clean(one.name)}: {said}", f"last time {last_words(one)}"]
     if one.open_area is not None and one.open_on is not None:
         side = "" if one.open_side == "midline" else f"{one.open_side} "
         back = ", took part since" if one.is_back else ""

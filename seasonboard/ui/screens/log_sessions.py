@@ -95,6 +95,7 @@ class SessionsScreen(ModalScreen[bool]):
         self._today = today
         self._found: LogSessions | None = None
         self._lines: tuple[SessionLine, ...] = ()
+        self._is_wanted = False
 
     def compose(self) -> ComposeResult:
         """Put the title over the list."""
@@ -131,6 +132,8 @@ class SessionsScreen(ModalScreen[bool]):
         page.draw = self._draw
         if begin is not None:
             page.go_to(begin)
+        if self._is_wanted:  # pressed before the list was there
+            self.action_open()
 
     def _draw(self, paper: Paper) -> Sequence[Block]:
         names = self._found.names if self._found else {}
@@ -141,7 +144,8 @@ class SessionsScreen(ModalScreen[bool]):
         self.action_open()
 
     def action_open(self) -> None:
-        """Open the sheet of the session under the cursor."""
+        """Open the sheet of the session under the cursor; before the list is there, once it is."""
+        self._is_wanted = self._found is None
         block = self.query_one(Page).block
         here = [
             line.session for line in self._lines if block and line.session.session == block.name

@@ -126,6 +126,8 @@ class SheetScreen(SheetSaving):
         self.show()
         if message.draft is not None:
             self._offer(message.draft)
+        else:
+            self.press_early()
 
     def _offer(self, draft: Draft) -> None:
         lines = words.plural(len(draft.marks), "line")

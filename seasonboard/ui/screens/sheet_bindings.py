@@ -53,7 +53,7 @@ LINE_KEYS: list[BindingType] = [
         "jump",
         "find",
         key_display="/",
-        tooltip="Jump to a jersey number or letters of a name; digits alone jump too",
+        tooltip="Jump to letters of a name; a jersey number jumps alone",
         id="sheet.jump",
     ),
     Binding(

@@ -76,6 +76,7 @@ class SheetKeys(ModalScreen[bool]):
         self.is_busy = False
         self._typed: Typed | None = None
         self._message = ""
+        self._early: list[events.Key] = []
         self._mark_before: Mark | None = None
         self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
 
@@ -115,13 +116,16 @@ class SheetKeys(ModalScreen[bool]):
         said = " · ".join(one for one in counts if one)
         self.query_one("#tally", Static).update(Text(f" {said}", style="bold"))
         one = self.here
-        if self._message:
-            detail = Text(f" {clean(self._message)}", style="bold")
-        elif self._typed is not None:
-            detail = Text(f" {self._typed.prompt}", style="bold")
-        else:
-            detail = Text(f" {clean(detail_words(one, self.marks[one.athlete]))}" if one else "")
+        prompt = self._typed.prompt if self._typed is not None else ""
+        detail = Text(f" {clean(self._message or prompt)}", style="bold")
+        if one is not None and not self._message and (not prompt or self._is_jumping):
+            told = clean(detail_words(one, self.marks[one.athlete]))
+            detail.append(f" · {told}" if prompt else told, "not bold")
         self.query_one("#detail", Static).update(detail)
+
+    @property
+    def _is_jumping(self) -> bool:
+        return self._typed is not None and self._typed.what in {Typing.JUMP, Typing.JERSEY}
 
     def tell(self, message: str) -> None:
         """Say something under the lines, until the next key."""
@@ -134,18 +138,30 @@ class SheetKeys(ModalScreen[bool]):
 
     def on_key(self, event: events.Key) -> None:
         """Take what is typed after a key that waits for more; digits alone jump to a jersey."""
+        if self.sheet is None and event.key not in {"escape", "q"}:
+            self._early.append(event)
+            event.stop()
+            return
         if self.is_busy or self.sheet is None:
-            if event.key not in {"escape", "q"} or self.is_busy:
+            if self.is_busy:
                 event.stop()
             return
         if self._message:
             self.tell("")
+        if self._typed is not None:
+            self._type(self._typed, event)
         letter = event.character or ""
         if self._typed is None and letter.isascii() and letter.isdigit():
-            self._typed = Typed(Typing.JERSEY)
-        if self._typed is None:
-            return
-        typed, key = self._typed.after(event)
+            self._type(Typed(Typing.JERSEY), event)
+
+    def press_early(self) -> None:
+        """Press anew what was pressed before the sheet was there."""
+        early, self._early = self._early, []
+        for event in early:
+            self.app.post_message(events.Key(event.key, event.character))
+
+    def _type(self, before: Typed, event: events.Key) -> None:
+        typed, key = before.after(event)
         if key is not Key.OTHER:
             event.stop()
         self._typed = typed if key is Key.TYPED else None
@@ -158,6 +174,8 @@ class SheetKeys(ModalScreen[bool]):
     def _take(self, typed: Typed) -> None:
         """Do what the typed text says so far."""
         one = self.here
+        if typed.what is Typing.JERSEY and not self._has_jersey(typed.text):
+            self._typed = typed = Typed(Typing.JERSEY, typed.text[-1:])
         if typed.what in {Typing.JUMP, Typing.JERSEY}:
             self._jump(typed.text)
         elif one is None:
@@ -172,6 +190,11 @@ class SheetKeys(ModalScreen[bool]):
         else:
             count = int(typed.text) if typed.text else None
             self._set(one, replace(self.marks[one.athlete], plays=count))
+
+    def _has_jersey(self, begun: str) -> bool:
+        """Say whether a jersey number begins so; if none does, the last digit begins another."""
+        people = self.sheet.athletes if self.sheet else ()
+        return any((one.jersey or "").startswith(begun) for one in people)
 
     def _jump(self, text: str) -> None:
         found = found_by(text, self.sheet.athletes) if self.sheet else None

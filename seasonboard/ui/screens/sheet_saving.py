@@ -59,7 +59,7 @@ class SheetSaving(SheetKeys):
         self.is_busy = bool(state)
         self.say(state)
 
-    @work(thread=True, exclusive=True, group="save")
+    @work(thread=True, exclusive=True, group="check")
     def _check(self, look: Callable[[Entry], Written], entry: Entry) -> None:
         self.post_message(self.Checked(_outcome(look, entry)))
 
