@@ -1,4 +1,4 @@
-"""The real program in a real pseudo-terminal: keys go in, and what a screen would show comes out."""
+"""The real program in a real pseudo-terminal: keys go in, what a screen would show comes out."""
 
 import os
 import sys
@@ -10,7 +10,7 @@ import pexpect
 import pyte
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-PATIENCE = 30.0
+PATIENCE = 15.0
 """Seconds after which what was waited for counts as missing."""
 
 

@@ -38,7 +38,9 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     first.until_it_says("What changed this week")
     first.press("l")
     first.until_it_says("Attendance")
-    first.press("a\r17oi")  # in one go, as typed by someone who knows the keys
+    first.press("a")
+    first.until_it_says("which session?")
+    first.press("\r17oi")  # in one go, as over a slow line; the list may not be there yet
     first.until_it_says("28 full, 0 limited, 2 out")
     first.press("9w\x1b[Bl")
     first.until_it_says("27 full, 1 limited, 2 out; 11 wearing")
@@ -48,7 +50,9 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
 
     again = Terminal("--store", store, env=env)
     again.until_it_says("What changed this week")
-    again.press("la")
+    again.press("l")
+    again.until_it_says("Attendance")
+    again.press("a")
     again.until_it_says("✎ draft")
     again.press("\r")
     shown = again.until_it_says("take it up?")
@@ -58,7 +62,9 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     assert "○ out, injury" in next(line for line in shown.splitlines() if " 17 " in line[:8])
     again.press("\x13")  # ctrl+s
     again.until_it_says("Saved: 41 new rows")
-    again.press("la")
+    again.press("l")
+    again.until_it_says("u on any screen")
+    again.press("a")
     assert "draft" not in again.until_it_says("● 30 athletes")
     again.press("\x11")  # ctrl+q
     again.kill()

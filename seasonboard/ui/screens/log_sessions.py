@@ -6,7 +6,7 @@ from datetime import date
 from typing import ClassVar
 
 from rich.text import Text
-from textual import on, work
+from textual import events, on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.message import Message
@@ -96,6 +96,8 @@ class SessionsScreen(ModalScreen[bool]):
         self._found: LogSessions | None = None
         self._lines: tuple[SessionLine, ...] = ()
         self._is_wanted = False
+        self._is_left = False
+        self._early: list[events.Key] = []
 
     def compose(self) -> ComposeResult:
         """Put the title over the list."""
@@ -126,6 +128,7 @@ class SessionsScreen(ModalScreen[bool]):
         if isinstance(outcome, SeasonboardError):
             told = f"{outcome.what} {outcome.hint}"
             page.draw = lambda paper: [Block(paragraph(told, paper.width, "bold"))]
+            self._is_left = False
             return
         self._found = outcome
         self._lines, begin = session_lines(outcome, message.drafts)
@@ -143,6 +146,14 @@ class SessionsScreen(ModalScreen[bool]):
     def _clicked_open(self) -> None:
         self.action_open()
 
+    def on_key(self, event: events.Key) -> None:
+        """Hand on what is typed right after ↵: it is meant for the sheet."""
+        if self._is_left and event.key not in {"escape", "q"}:
+            event.stop()
+            self._early.append(event)
+        elif event.key == "enter":
+            self._is_left = True
+
     def action_open(self) -> None:
         """Open the sheet of the session under the cursor; before the list is there, once it is."""
         self._is_wanted = self._found is None
@@ -152,13 +163,17 @@ class SessionsScreen(ModalScreen[bool]):
         ]
         if here:
             self._open(here[0])
+        else:
+            self._is_left = self._is_wanted
 
     def _open(self, session: LogSession) -> None:
         from seasonboard.ui.screens.sheet import SheetScreen
 
-        self.app.push_screen(SheetScreen(self._asker, session), self._sheet_left)
+        self.app.push_screen(SheetScreen(self._asker, session, self._early), self._sheet_left)
 
     def _sheet_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
+        self._is_left = False
+        self._early = []
         if has_written:
             self.dismiss(True)
         else:

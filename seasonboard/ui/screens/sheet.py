@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
-from textual import work
+from textual import events, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
@@ -22,7 +22,7 @@ from seasonboard.ui.drafts import Draft, Drafts
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.ask import AskScreen, Reply
 from seasonboard.ui.screens.sheet_bindings import SHEET_KEYS
-from seasonboard.ui.screens.sheet_keys import SheetList
+from seasonboard.ui.screens.sheet_list import SheetList
 from seasonboard.ui.screens.sheet_saving import SheetSaving
 from seasonboard.ui.sessions_page import kept_words
 from seasonboard.ui.widgets.lines import TooSmall
@@ -64,9 +64,11 @@ class SheetScreen(SheetSaving):
 
         why: str
 
-    def __init__(self, asker: Asker, session: LogSession) -> None:
-        """Open the sheet of a session."""
-        super().__init__()
+    def __init__(
+        self, asker: Asker, session: LogSession, early: list[events.Key] | None = None
+    ) -> None:
+        """Open the sheet of a session; `early` are keys that were meant for it already."""
+        super().__init__([] if early is None else early)
         self._asker = asker
         self._session = session
         self.keeper = asker.keeper

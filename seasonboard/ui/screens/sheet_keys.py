@@ -1,13 +1,12 @@
 """Keys on the lines of a sheet: what each does to the athlete under the cursor."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from rich.text import Text
 from textual import events
 from textual.binding import BindingType
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -27,6 +26,7 @@ from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.sheet_bindings import LINE_KEYS
+from seasonboard.ui.screens.sheet_list import SheetList
 from seasonboard.ui.screens.sheet_typing import Key, Typed, Typing
 from seasonboard.ui.sheet_page import (
     SheetShown,
@@ -35,7 +35,6 @@ from seasonboard.ui.sheet_page import (
     sheet_page,
     tally_words,
 )
-from seasonboard.ui.widgets.page import Page
 
 STAYS = (
     "A row that is recorded can be changed but not taken out. "
@@ -44,30 +43,13 @@ STAYS = (
 NOT_PLAYING = "Only who takes part wears a guard or has minutes: press f or l first."
 
 
-class SheetList(Page):
-    """The lines of a sheet; tells when the cursor goes to another one."""
-
-    @dataclass
-    class Moved(Message):
-        """The cursor is on another line."""
-
-    def go_to(self, number: int) -> None:
-        """Put the cursor on a line."""
-        super().go_to(number)
-        self.post_message(self.Moved())
-
-    def _turn(self, by: int) -> None:
-        super()._turn(by)
-        self.post_message(self.Moved())
-
-
 class SheetKeys(ModalScreen[bool]):
     """A sheet whose lines are changed by single keys; a subclass opens, keeps and saves it."""
 
     BINDINGS: ClassVar[list[BindingType]] = LINE_KEYS
 
-    def __init__(self) -> None:
-        """Begin without a sheet."""
+    def __init__(self, early: list[events.Key]) -> None:
+        """Begin without a sheet; `early` keys are pressed once it is there."""
         super().__init__()
         self.sheet: LogSheet | None = None
         self.marks: dict[str, Mark] = {}
@@ -76,7 +58,7 @@ class SheetKeys(ModalScreen[bool]):
         self.is_busy = False
         self._typed: Typed | None = None
         self._message = ""
-        self._early: list[events.Key] = []
+        self._early = early
         self._mark_before: Mark | None = None
         self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
 
@@ -136,8 +118,11 @@ class SheetKeys(ModalScreen[bool]):
         """Say what is known of the line under the cursor."""
         self._show_around()
 
-    def on_key(self, event: events.Key) -> None:
-        """Take what is typed after a key that waits for more; digits alone jump to a jersey."""
+    async def on_key(self, event: events.Key) -> None:
+        """Take what is typed after a key that waits for more; digits alone jump to a jersey.
+
+        Keys that arrive in one go, as over a slow line, each do their work before the next one.
+        """
         if self.sheet is None and event.key not in {"escape", "q"}:
             self._early.append(event)
             event.stop()
@@ -148,19 +133,23 @@ class SheetKeys(ModalScreen[bool]):
             return
         if self._message:
             self.tell("")
-        if self._typed is not None:
-            self._type(self._typed, event)
         letter = event.character or ""
-        if self._typed is None and letter.isascii() and letter.isdigit():
-            self._type(Typed(Typing.JERSEY), event)
+        is_done = self._typed is not None and self._type(self._typed, event)
+        if not is_done and letter.isascii() and letter.isdigit():
+            is_done = self._type(Typed(Typing.JERSEY), event)
+        bound = self.active_bindings.get(event.key)
+        if not is_done and bound is not None and bound.enabled:
+            event.stop()
+            await self.app.run_action(bound.binding.action, bound.node)
 
     def press_early(self) -> None:
         """Press anew what was pressed before the sheet was there."""
-        early, self._early = self._early, []
-        for event in early:
+        for event in self._early:
             self.app.post_message(events.Key(event.key, event.character))
+        self._early.clear()
 
-    def _type(self, before: Typed, event: events.Key) -> None:
+    def _type(self, before: Typed, event: events.Key) -> bool:
+        """Take a key into what is typed; say whether that was all it meant."""
         typed, key = before.after(event)
         if key is not Key.OTHER:
             event.stop()
@@ -170,6 +159,7 @@ class SheetKeys(ModalScreen[bool]):
         elif key is Key.LEFT and self._mark_before is not None and self.here is not None:
             self._set(self.here, self._mark_before)
         self._show_around()
+        return key is not Key.OTHER
 
     def _take(self, typed: Typed) -> None:
         """Do what the typed text says so far."""

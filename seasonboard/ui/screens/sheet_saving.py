@@ -13,7 +13,8 @@ from seasonboard.keeping import Entry, Keeper, Written
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.ask import AskScreen, Reply
-from seasonboard.ui.screens.sheet_keys import SheetKeys, SheetList
+from seasonboard.ui.screens.sheet_keys import SheetKeys
+from seasonboard.ui.screens.sheet_list import SheetList
 
 SAVE = "s"
 SAVING_FAILED = "The sheet could not be saved through a mistake in the program; the draft is kept."
