@@ -1,6 +1,7 @@
 """A sheet that was being filled in outlives the program, in a real terminal."""
 
 import os
+import re
 import stat
 import threading
 from datetime import datetime
@@ -58,8 +59,8 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     shown = again.until_it_says("take it up?")
     assert "3 lines changed" in shown
     again.press("y")
-    shown = again.until_it_says("27 full, 1 limited, 2 out; 11 wearing")
-    assert "○ out, injury" in next(line for line in shown.splitlines() if " 17 " in line[:8])
+    again.until_it_says("27 full, 1 limited, 2 out; 11 wearing")
+    again.until(lambda shown: re.search(r"\+ +17 .*○ out, injury", shown) is not None)
     again.press("\x13")  # ctrl+s
     again.until_it_says("Saved: 41 new rows")
     again.press("l")
