@@ -38,6 +38,12 @@ def entry_names(labels: tuple[str, ...]) -> str:
     return ", ".join(names) or "a load without files"
 
 
+def _told(error: Exception, what: str) -> SeasonboardError:
+    if isinstance(error, SeasonboardError):
+        return error
+    return written_down(error, what, told=f"A mistake in the program stopped {what}.")
+
+
 class EntriesApp(App[None]):
     """A board that can be written to; a subclass opens the store and holds the screens."""
 
@@ -101,14 +107,14 @@ class EntriesApp(App[None]):
             self._look_again(self.asker)
 
     @work(thread=True, exclusive=True, group="look again")
-    def _look_again(self, asker: "Asker", told: str = "") -> None:
+    def _look_again(self, asker: "Asker") -> None:
         before = asker.known.last_day
         try:
             asker.look_again()
-        except SeasonboardError as problem:
-            self.post_message(self.NotEntered(problem))
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "looking again")))
         else:
-            self.post_message(self.Entered(before, told))
+            self.post_message(self.Entered(before))
 
     def on_entries_app_entered(self, message: Entered) -> None:
         """Show what is known now; who looked at the last day goes on doing so."""
@@ -147,8 +153,8 @@ class EntriesApp(App[None]):
         assert asker.keeper is not None  # noqa: S101 - looked at before
         try:
             self.post_message(self.LastFound(asker.keeper.last()))
-        except SeasonboardError as problem:
-            self.post_message(self.NotEntered(problem))
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "finding the last entry")))
 
     def on_entries_app_last_found(self, message: LastFound) -> None:
         """Ask whether the last entry is to be taken back."""
@@ -179,10 +185,7 @@ class EntriesApp(App[None]):
         try:
             asker.keeper.take_back(last.load_no)
             asker.look_again()
-        except SeasonboardError as problem:
-            self.post_message(self.NotEntered(problem))
-        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-            told = "The last entry could not be taken back through a mistake in the program."
-            self.post_message(self.NotEntered(written_down(bug, "taking back", told=told)))
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "taking back")))
         else:
             self.post_message(self.Entered(before, f"Taken back: {entry_names(last.labels)}."))

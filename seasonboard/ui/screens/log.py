@@ -61,7 +61,7 @@ class LogMenu(ModalScreen[str | None]):
 
     HELP = "What can be written down. Each has its letter. Everything can be taken back with u."
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,l", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
+        Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
     ]
 
     def __init__(self, *, is_kept: bool) -> None:
