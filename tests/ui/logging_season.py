@@ -1,5 +1,6 @@
 """A season to write sessions down in: a squad of any size, its guards, and a store on disk."""
 
+import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from datetime import date
@@ -9,15 +10,18 @@ from textual.pilot import Pilot
 
 from seasonboard.answers.board import Board
 from seasonboard.store.held import HeldStore
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake import export_tables, load_paths
 from seasonboard.store.keeper import StoreKeeper
+from seasonboard.store.store import open_store
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.sheet import SheetScreen
 from tests.queries.build import Season, day, guard, injury, member, session
 from tests.queries.slow_take_up import WorkingSeason
-from tests.ui.board import SMALL, settle, until
+from tests.ui.board import SMALL, press, settle, text, until
 
 TODAY = day(4)
+TO_SHEET = ("l", "a", "enter")
 
 
 def squad(size: int = 60) -> Season:
@@ -77,3 +81,33 @@ async def logging(
 
 def _is_shown(app: SeasonboardApp) -> bool:
     return isinstance(app.screen, BoardScreen) and app.screen.answer is not None
+
+
+def rows(path, table):
+    with open_store(path) as held:
+        return export_tables(held)[table]
+
+
+def marks(pilot):
+    screen = pilot.app.screen
+    assert isinstance(screen, SheetScreen)
+    return screen.marks
+
+
+async def sheet(pilot, *keys):
+    """Open a sheet by keys, and wait until it is there."""
+    await press(pilot, *(keys or TO_SHEET))
+    await until(pilot, lambda: getattr(pilot.app.screen, "sheet", None) is not None)
+    await settle(pilot)
+
+
+async def on_the_board(pilot):
+    """Wait until the board is back and its answer is there."""
+    await until(pilot, lambda: isinstance(pilot.app.screen, BoardScreen))
+    await settle(pilot)
+
+
+def line(pilot, athlete):
+    """Return the line of one jersey number as shown."""
+    is_it = re.compile(rf"[▌ ][+~= ] *{athlete} ").match
+    return next(one for one in text(pilot).splitlines() if is_it(one))

@@ -33,11 +33,11 @@ TITLE = "Attendance of which session?"
 NO_TEAM = "No team of this scope has a roster yet: load roster.csv first, or widen the scope."
 _DAY, _HALF_HOUR, _TURN = 1, 100, 1000
 _STEPS = (
-    Step("day later", "up", _DAY),
-    Step("earlier", "down", -_DAY),
-    Step("½ h later", "pageup", _HALF_HOUR),
-    Step("earlier", "pagedown", -_HALF_HOUR),
-    Step("game/practice", "f2", _TURN),
+    Step("day +", "up", _DAY),
+    Step("day −", "down", -_DAY),
+    Step("½ h +", "pageup", _HALF_HOUR),
+    Step("½ h −", "pagedown", -_HALF_HOUR),
+    Step("turn", "f2", _TURN),
 )
 
 
@@ -210,7 +210,7 @@ class SessionsScreen(ModalScreen[bool]):
 
     def _ask_start(self, found: LogSessions, team: LogTeam) -> None:
         usual = usual_start(team.team, self._today, found.sessions)
-        explain = f"Day, time by the clock of {team.time_zone}, game or practice."
+        explain = f"Day, time by the clock of {team.time_zone}; f2 turns game and practice."
         title = f"A new session of {clean(team.name)}, {clean(team.season)}"
         asked = Entry(title, usual.text, explain, _STEPS)
 
