@@ -196,7 +196,7 @@ async def test_a_draft_of_a_session_not_yet_in_the_store_is_listed_first_and_tak
         await until(pilot, lambda: "✎ draft" in text(pilot))
         listed = text(pilot).splitlines()[1]
         assert listed.startswith("▌ Thu  3 Sep 2026 12:00 game")
-        await sheet(pilot, "enter")
+        await press(pilot, "enter")
         await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
         await press(pilot, "y", "ctrl+s")
         await on_the_board(pilot)
