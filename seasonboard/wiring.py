@@ -56,7 +56,7 @@ def open_board(path: Path) -> "Iterator[Board]":
 
     with open_store(path) as store:
         remember_store(path)
-        yield Board(store, str(path), curtain_secret)
+        yield Board(store, str(path), secret=curtain_secret)
 
 
 @contextmanager
@@ -73,7 +73,7 @@ def open_kept(path: Path) -> "Iterator[Board]":
     held = HeldStore(path)
     try:
         remember_store(path)
-        yield Board(held, str(path), curtain_secret, StoreKeeper(held))
+        yield Board(held, str(path), StoreKeeper(held), secret=curtain_secret)
     finally:
         held.close()
 
@@ -89,7 +89,7 @@ def open_sample() -> "Iterator[Board]":
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
-        yield Board(store, SAMPLE_PLACE, curtain_secret)
+        yield Board(store, SAMPLE_PLACE, secret=curtain_secret)
 
 
 def sample_store() -> Path:

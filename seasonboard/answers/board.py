@@ -2,6 +2,7 @@
 
 import secrets
 from collections.abc import Callable
+from datetime import date
 from typing import Protocol
 
 from seasonboard.answers.allotment import allotment
@@ -19,6 +20,8 @@ from seasonboard.answers.finding import Found, find, session_rows
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
+from seasonboard.answers.log import log_sessions, log_sheet
+from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.reader import Reader
@@ -166,6 +169,14 @@ class Asker(Protocol):
         """Return the text of a question in the store, with the header that describes it."""
         ...
 
+    def log_sessions(self, scope: Scope, today: date) -> LogSessions:
+        """Return the sessions whose attendance can be written down."""
+        ...
+
+    def log_sheet(self, session: LogSession) -> LogSheet:
+        """Return who is to be written down in one session, and what is proposed."""
+        ...
+
     def stop(self) -> None:
         """Stop every question that is running."""
         ...
@@ -194,8 +205,9 @@ class Board:
         self,
         reader: StoppableReader,
         place: str,
-        secret: Callable[[], str] = _for_this_run,
         keeper: Keeper | None = None,
+        *,
+        secret: Callable[[], str] = _for_this_run,
     ) -> None:
         """Answer from `reader`; `place` says in words what it is, `keeper` writes into it.
 
@@ -329,6 +341,14 @@ class Board:
     def question_text(self, name: str) -> str:
         """Return the text of a question in the store, with the header that describes it."""
         return self._store.text(name)
+
+    def log_sessions(self, scope: Scope, today: date) -> LogSessions:
+        """Return the sessions whose attendance can be written down."""
+        return log_sessions(self._reader, scope, self._known, today)
+
+    def log_sheet(self, session: LogSession) -> LogSheet:
+        """Return who is to be written down in one session, and what is proposed."""
+        return log_sheet(self._reader, self._known, session)
 
     def stop(self) -> None:
         """Stop every question that is running."""

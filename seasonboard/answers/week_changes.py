@@ -78,6 +78,7 @@ _OFFERS = (
 _LOADS = (
     Column("load_no", "load", is_number=True),
     Column("loaded_at", "at"),
+    Column("what", "what"),
     Column("files", "files", is_number=True),
     Column("new_rows", "new rows", is_number=True),
     Column("changed_rows", "changed rows", is_number=True),

@@ -37,6 +37,7 @@ QUESTION_FOLDERS = (
     "checks",
     "rows",
     "find",
+    "log",
     "store",
     "curtain",
     "bundle",

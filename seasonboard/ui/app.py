@@ -19,6 +19,7 @@ from seasonboard.settings import Start
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
 from seasonboard.ui.curtain import CurtainApp
+from seasonboard.ui.entries import EntriesApp
 from seasonboard.ui.format import clean
 from seasonboard.ui.found import find_anything
 from seasonboard.ui.scoping import ScopeChoosing
@@ -38,7 +39,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(CurtainApp, ScopeChoosing):
+class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -210,6 +211,10 @@ class SeasonboardApp(CurtainApp, ScopeChoosing):
         self._shown[name] = screen
         return screen
 
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that were opened so far."""
+        return list(self._shown.values())
+
     def stop_asking(self) -> None:
         """Stop all that runs; every screen takes its question as stopped before it hears of it."""
         for screen in self._shown.values():
@@ -223,8 +228,9 @@ class SeasonboardApp(CurtainApp, ScopeChoosing):
             screen.scope = scope
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Offer the screens once there is something to show on them."""
-        return action not in {"show_board", "find_anything"} or self.asker is not None
+        """Offer what needs an open store once it is open."""
+        waiting = {"show_board", "find_anything", "log", "take_back"}
+        return action not in waiting or self.asker is not None
 
     def board_shown(self) -> "BoardScreen[Any]":
         """Return the screen of the board that is shown, whatever is opened on it."""

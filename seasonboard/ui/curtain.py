@@ -34,6 +34,9 @@ class CurtainApp(App[None]):
         """Let the curtain down or lift it; nothing that was shown before stays in sight."""
         if self.asker is None:
             return
+        if any(getattr(screen, "IS_ENTRY", False) for screen in self.screen_stack):
+            self.notify("Save or leave what is typed here; then c covers names.", markup=False)
+            return
         self.stop_asking()
         self.asker.cover(is_down=not self.asker.is_covered)
         self.clear_notifications()

@@ -186,7 +186,7 @@ def test_every_key_of_a_person_is_a_code(tmp_path):
 
 def test_an_answer_is_the_same_but_for_names(tmp_path):
     with season("zeb", "kim").load(tmp_path) as store:
-        board = Board(store, str(tmp_path / "kim.duckdb"), lambda: "s")
+        board = Board(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
         scope = board.opening_scope()
         named = board.roster(scope)
         board.cover(is_down=True)

@@ -1,5 +1,7 @@
 """Entries typed on the board: the checks, the log and the undo of a load."""
 
+from datetime import date
+
 import pytest
 
 from seasonboard.errors import IntakeError, StoreError
@@ -43,6 +45,11 @@ def hurt(**cells):
     return base | {"side": "left"} | cells
 
 
+def practice(key, starts_at="2026-09-03T18:30"):
+    season = {"team": "T", "season": "2026", "setting": "practice"}
+    return season | {"session": key, "starts_at": starts_at}
+
+
 def test_an_entry_is_written_as_a_load_under_its_label_and_taken_back(held, keeper):
     before = rows(held, "injuries")
     done = keeper.write(entry("injury of A, 2 Sep", injuries=[hurt()]))
@@ -52,6 +59,14 @@ def test_an_entry_is_written_as_a_load_under_its_label_and_taken_back(held, keep
     assert (last.load_no, last.labels, last.new) == (2, ("injury of A, 2 Sep",), 1)
     assert keeper.take_back(2).load_no == 2
     assert rows(held, "injuries").equals(before)
+
+
+def test_the_week_calls_an_entry_by_its_label_and_a_load_by_its_files(held, keeper):
+    keeper.write(entry("hurt, 2 Sep", injuries=[hurt()], sessions=[practice("007")]))
+    days = {"since": date(2000, 1, 1), "until": date(9999, 1, 1)}
+    files, typed = held.read("week/loads", **days)["what"].to_list()
+    assert files.startswith("attendance.csv, departments.csv, guards.csv")
+    assert typed == "hurt, 2 Sep"
 
 
 def test_only_what_is_given_changes_and_what_is_given_empty_is_emptied(held, keeper):
@@ -110,8 +125,7 @@ def test_only_the_last_entry_is_taken_back(held, keeper):
 
 
 def test_a_time_is_one_of_the_department_and_zeros_of_a_key_are_kept(held, keeper):
-    season = {"team": "T", "season": "2026", "setting": "practice"}
-    keeper.write(entry(sessions=[season | {"session": "007", "starts_at": "2026-09-03T18:30"}]))
+    keeper.write(entry(sessions=[practice("007")]))
     row = rows(held, "sessions").filter(session="007").to_dicts()[0]
     assert str(row["starts_at"]) == "2026-09-03 18:30:00+00:00"
 

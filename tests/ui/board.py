@@ -2,12 +2,13 @@
 
 import os
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
+from textual.worker import WorkerCancelled
 
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.screens.base import BoardScreen
@@ -43,7 +44,8 @@ def _is_shown(app: SeasonboardApp, asker: StandIn) -> bool:
 async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:
     """Wait for every thread and for what it sets off."""
     for _ in range(rounds):
-        await pilot.app.workers.wait_for_complete()
+        with suppress(WorkerCancelled):  # its screen was left before it had quite ended
+            await pilot.app.workers.wait_for_complete()
         await pilot.pause()
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.ui.covered import quagmires
+from tests.ui.logging_season import squad, store_of
 
 
 @pytest.fixture(scope="package", autouse=True)
@@ -33,3 +34,18 @@ def _terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr("textual._wait.SLEEP_GRANULARITY", 0.002)
     monkeypatch.setattr("textual._wait.SLEEP_IDLE", 0.0005)
+
+
+@pytest.fixture(scope="package")
+def loaded_squad(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Load a squad of 60 once."""
+    return store_of(squad(), tmp_path_factory.mktemp("squad"))
+
+
+@pytest.fixture
+def squad_store(loaded_squad: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Give a store of the squad to each test, and a folder for drafts."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    path = tmp_path / "season.store"
+    path.write_bytes(loaded_squad.read_bytes())
+    return path

@@ -26,7 +26,7 @@ CODE = re.compile(r"athlete [2-9B-Z]{4,}")
 @asynccontextmanager
 async def shown(season, *, down=True, size=SMALL, screen="week") -> AsyncIterator[Pilot[None]]:
     with open_store(season) as store:
-        board = Board(store, str(season), lambda: "one secret")
+        board = Board(store, str(season), secret=lambda: "one secret")
         board.cover(is_down=down)
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size, notifications=True) as pilot:

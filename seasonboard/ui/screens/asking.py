@@ -158,6 +158,11 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         if self in self.app.screen_stack:
             self.action_ask()
 
+    def ask_anew(self) -> None:
+        """Ask again, at once or when next in sight: the store holds something else by now."""
+        self._draw_anew()
+        self.watch_scope(self.scope)
+
     def on_screen_resume(self) -> None:
         """Ask what is still to be asked."""
         if self._is_due:

@@ -56,6 +56,7 @@ class BoardScreen(AskingScreen[AnswerT]):
             tooltip="Change a part of the sentence on top",
             id="board.sentence",
         ),
+        Binding("l", "app.log", "log", tooltip="Write something down", id="board.log"),
         Binding(
             "escape",
             "back",

@@ -1,0 +1,128 @@
+"""Unsaved sheets, kept as files of the user's own, so that a crash loses nothing."""
+
+import hashlib
+import json
+import os
+import tempfile
+import threading
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from seasonboard.answers.log_parts import LogSession, Mark
+
+FORM = 1
+"""The form of the file; a draft of another form is left alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What was typed and not saved: of which session, when, and about whom.
+
+    `marks` holds only athletes whose line was changed.
+    """
+
+    session: LogSession
+    kept_at: datetime
+    marks: Mapping[str, Mark]
+
+
+class Drafts:
+    """The drafts of one store, a file each in the user's data folder, readable by the user only.
+
+    Files are written beside and renamed, so that one that is killed leaves the draft before it.
+    """
+
+    def __init__(self, place: str) -> None:
+        """Keep the drafts of the store at `place`."""
+        self._place = place
+        self._lock = threading.Lock()
+        self._last = 0
+
+    @property
+    def folder(self) -> Path:
+        """Return where they are."""
+        from platformdirs import user_data_path
+
+        store = hashlib.sha256(str(Path(self._place).resolve()).encode()).hexdigest()[:16]
+        return user_data_path("seasonboard", appauthor=False) / "drafts" / store
+
+    def keep(self, draft: Draft, number: int) -> bool:
+        """Write a draft, unless one with a higher number was written or removed; say whether.
+
+        Raises:
+            OSError: It cannot be written.
+        """
+        with self._lock:
+            if number < self._last:
+                return False
+            self._last = number
+            target = self._file(draft.session.session)
+            target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+            handle, beside = tempfile.mkstemp(dir=target.parent, suffix=".part")
+            try:
+                with os.fdopen(handle, "w", encoding="utf-8") as out:
+                    json.dump(_told(draft), out, ensure_ascii=False)
+                    out.flush()
+                    os.fsync(out.fileno())
+                Path(beside).replace(target)
+            except OSError:
+                Path(beside).unlink(missing_ok=True)
+                raise
+            return True
+
+    def remove(self, session: str, number: int) -> None:
+        """Remove a session's draft; writings with a lower number that come late do nothing."""
+        with self._lock:
+            self._last = max(self._last, number)
+            try:
+                self._file(session).unlink(missing_ok=True)
+            except OSError:
+                return  # a draft that stays is offered again, and that can be declined
+
+    def find(self, session: str) -> Draft | None:
+        """Return the draft of one session; None where there is none that can be read."""
+        return _read(self._file(session))
+
+    def all(self) -> tuple[Draft, ...]:
+        """Return every draft, the one kept last first."""
+        found = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
+        return tuple(sorted(found, key=lambda draft: draft.kept_at, reverse=True))
+
+    def _file(self, session: str) -> Path:
+        return self.folder / f"{hashlib.sha256(session.encode()).hexdigest()[:16]}.json"
+
+
+def _told(draft: Draft) -> dict[str, Any]:
+    session = asdict(draft.session)
+    for name in ("starts_at", "local_start"):
+        session[name] = session[name].isoformat()
+    marks = {
+        athlete: {**asdict(mark), "worn": sorted(mark.worn)}
+        for athlete, mark in draft.marks.items()
+    }
+    return {
+        "form": FORM,
+        "kept_at": draft.kept_at.isoformat(),
+        "session": session,
+        "marks": marks,
+    }
+
+
+def _read(path: Path) -> Draft | None:
+    try:
+        told = json.loads(path.read_text("utf-8"))
+        if told["form"] != FORM:
+            return None
+        session = told["session"]
+        for name in ("starts_at", "local_start"):
+            session[name] = datetime.fromisoformat(session[name])
+        marks = {
+            athlete: Mark(**{**mark, "worn": frozenset(mark["worn"])})
+            for athlete, mark in told["marks"].items()
+        }
+        return Draft(LogSession(**session), datetime.fromisoformat(told["kept_at"]), marks)
+    except (OSError, ValueError, TypeError, KeyError, AttributeError):
+        return None  # none there, or not one of ours

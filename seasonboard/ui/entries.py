@@ -1,0 +1,198 @@
+"""What the board does about entries on every screen: opens the Log, takes the last entry back."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import work
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.reactive import var
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.keeping import LastEntry
+from seasonboard.scope import Scope
+from seasonboard.ui.bugs import written_down
+from seasonboard.ui.format import clean
+from seasonboard.ui.screens.ask import AskScreen, Reply
+from seasonboard.ui.screens.log import FORMS, NO_KEEPER, LogMenu
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+    from seasonboard.ui.screens.base import BoardScreen
+
+TAKE_BACK = "y"
+_NOTHING = "Nothing was written into this store yet; there is nothing to take back."
+
+
+def today_here() -> date:
+    """Return the day it is by this machine's clock."""
+    return datetime.now().astimezone().date()
+
+
+def entry_names(labels: tuple[str, ...]) -> str:
+    """Return what an entry or load was, in words: its labels without the tables they went to."""
+    names = dict.fromkeys(label.partition(" › ")[0] for label in labels)
+    return ", ".join(names) or "a load without files"
+
+
+def _told(error: Exception, what: str) -> SeasonboardError:
+    if isinstance(error, SeasonboardError):
+        return error
+    return written_down(error, what, told=f"A mistake in the program stopped {what}.")
+
+
+class EntriesApp(App[None]):
+    """A board that can be written to; a subclass opens the store and holds the screens."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "u",
+            "take_back",
+            "take back",
+            show=False,
+            tooltip="Take the last entry or load back",
+            id="app.take_back",
+        ),
+    ]
+
+    scope: var[Scope | None] = var(None, init=False)
+    asker: "Asker | None" = None
+    today: Callable[[], date] = staticmethod(today_here)
+
+    @dataclass
+    class LastFound(Message):
+        """What would be taken back; None where nothing was ever written."""
+
+        last: LastEntry | None
+
+    @dataclass
+    class Entered(Message):
+        """The store holds something else than before; `last_day` is the last day known before."""
+
+        last_day: date | None
+        told: str = ""
+
+    @dataclass
+    class NotEntered(Message):
+        """Why something could not be done."""
+
+        problem: SeasonboardError
+
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that show answers."""
+        raise NotImplementedError
+
+    def action_log(self) -> None:
+        """Open the Log."""
+        if self.asker is not None and self.scope is not None and not self._is_covered():
+            self.push_screen(LogMenu(is_kept=self.asker.keeper is not None), self._open_form)
+
+    def _is_covered(self) -> bool:
+        """Say, in a notice too, whether the curtain is down: what is written needs its names."""
+        is_down = self.asker is not None and self.asker.is_covered
+        if is_down:
+            self.notify("The curtain is down: c lifts it, to write down.", markup=False, timeout=4)
+        return is_down
+
+    def _open_form(self, name: str | None) -> None:
+        if self.asker is None or self.scope is None:
+            return
+        form = next((form for form in FORMS if form.name == name), None)
+        if form is not None:
+            self.push_screen(form.screen(self.asker, self.scope, self.today()), self._form_left)
+
+    def _form_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
+        if has_written:
+            self.entered()
+
+    def entered(self) -> None:
+        """Ask everything anew, after something was written."""
+        if self.asker is not None:
+            self._look_again(self.asker)
+
+    @work(thread=True, exclusive=True, group="look again")
+    def _look_again(self, asker: "Asker") -> None:
+        before = asker.known.last_day
+        try:
+            asker.look_again()
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "looking again")))
+        else:
+            self.post_message(self.Entered(before))
+
+    def on_entries_app_entered(self, message: Entered) -> None:
+        """Show what is known now; who looked at the last day goes on doing so."""
+        if self.asker is None or self.scope is None:
+            return
+        known = self.asker.known
+        if message.told:
+            self.notify(clean(message.told), markup=False)
+        scope = self.scope
+        if message.last_day is None or known.last_day is None:
+            scope = self.asker.opening_scope()
+        elif scope.through == message.last_day:
+            scope = replace(scope, through=known.last_day)
+        if scope != self.scope:
+            self.scope = scope
+            return
+        for board in self.boards():
+            board.ask_anew()
+
+    def on_entries_app_not_entered(self, message: NotEntered) -> None:
+        """Say why."""
+        problem = message.problem
+        self.notify(clean(problem.hint), title=clean(problem.what), severity="error", markup=False)
+
+    def action_take_back(self) -> None:
+        """Show what was written last, and ask whether it is to be taken back."""
+        if self.asker is None or self._is_covered():
+            return
+        if self.asker.keeper is None:
+            self.notify(NO_KEEPER.partition("\n")[0], markup=False)
+            return
+        self._find_last(self.asker)
+
+    @work(thread=True, exclusive=True, group="take back")
+    def _find_last(self, asker: "Asker") -> None:
+        assert asker.keeper is not None  # noqa: S101 - looked at before
+        try:
+            self.post_message(self.LastFound(asker.keeper.last()))
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "finding the last entry")))
+
+    def on_entries_app_last_found(self, message: LastFound) -> None:
+        """Ask whether the last entry is to be taken back."""
+        last = message.last
+        if last is None:
+            self.notify(_NOTHING, markup=False)
+            return
+        at = last.loaded_at.astimezone()
+        told = (
+            entry_names(last.labels),
+            f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
+            f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
+        )
+        asked = AskScreen(
+            "Take back what was written last?", told, (Reply(TAKE_BACK, "take it back"),)
+        )
+
+        def take(reply: str | None) -> None:
+            if reply == TAKE_BACK and self.asker is not None:
+                self._take_back(self.asker, last)
+
+        self.push_screen(asked, take)
+
+    @work(thread=True, exclusive=True, group="take back")
+    def _take_back(self, asker: "Asker", last: LastEntry) -> None:
+        assert asker.keeper is not None  # noqa: S101 - looked at before
+        before = asker.known.last_day
+        try:
+            asker.keeper.take_back(last.load_no)
+            asker.look_again()
+        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
+            self.post_message(self.NotEntered(_told(error, "taking back")))
+        else:
+            self.post_message(self.Entered(before, f"Taken back: {entry_names(last.labels)}."))

@@ -1,0 +1,87 @@
+"""The Log: what can be written down on the board, a letter each."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.scope import Scope
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from seasonboard.answers.board import Asker
+
+NO_KEEPER = (
+    "The sample season is not written to.\n\n"
+    "Make a store of your own, and open it:\n\n"
+    "  seasonboard load my_season/ --store my_season.duckdb\n"
+    "  seasonboard --store my_season.duckdb\n\n"
+    "To try the Log on a copy of the sample season, write its tables and load them:\n\n"
+    "  seasonboard sample my_season/ --seed 1"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LogForm:
+    """One thing to write down: its name, its key in the Log, its title, what is asked, its screen.
+
+    `screen` makes the screen from who answers, the scope, and today; the screen gives True when
+    something was written, and the board then asks anew.
+    """
+
+    name: str
+    key: str
+    title: str
+    asks: str
+    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
+
+
+def _attendance(asker: "Asker", scope: Scope, today: "date") -> ModalScreen[bool]:
+    from seasonboard.ui.screens.log_sessions import SessionsScreen
+
+    return SessionsScreen(asker, scope, today)
+
+
+FORMS: tuple[LogForm, ...] = (
+    LogForm("attendance", "a", "Attendance", "who took part, and in what guard", _attendance),
+)
+"""What can be written down, in the order of the list."""
+
+
+class LogMenu(ModalScreen[str | None]):
+    """Lists what can be written down; gives the name of a form, or None for Esc."""
+
+    HELP = "What can be written down. Each has its letter. Everything can be taken back with u."
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
+    ]
+
+    def __init__(self, *, is_kept: bool) -> None:
+        """List the forms; where nothing is kept, say why and what to do."""
+        super().__init__()
+        self._is_kept = is_kept
+        for form in FORMS if is_kept else ():
+            self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
+
+    def compose(self) -> ComposeResult:
+        """Write the list."""
+        text = Text("Log\n\n", style="bold")
+        if self._is_kept:
+            wide = max(len(form.title) for form in FORMS) + 2
+            for form in FORMS:
+                text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
+                text.append(f"{form.asks}\n", "not bold")
+            text.append("\n u on any screen takes the last entry back · Esc leaves", "not bold")
+        else:
+            text.append(f"{NO_KEEPER}\n\nEsc leaves", "not bold")
+        with VerticalScroll(classes="window wide"):
+            yield Static(text)
+        yield TooSmall()

@@ -1,0 +1,113 @@
+"""A season to write sessions down in: a squad of any size, its guards, and a store on disk."""
+
+import re
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import date
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from seasonboard.answers.board import Board
+from seasonboard.store.held import HeldStore
+from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.store.keeper import StoreKeeper
+from seasonboard.store.store import open_store
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.sheet import SheetScreen
+from tests.queries.build import Season, day, guard, injury, member, session
+from tests.queries.slow_take_up import WorkingSeason
+from tests.ui.board import SMALL, press, settle, text, until
+
+TODAY = day(4)
+TO_SHEET = ("l", "a", "enter")
+
+
+def squad(size: int = 60) -> Season:
+    """Athletes 1 to `size` with their number as jersey, two games and a practice today.
+
+    G1 is recorded: all full, every third in a chest guard. G2, a day later, and P4 today are not.
+    Athlete 5 has been hurt since day 2 and is not back; athlete 9 has two guards, both worn.
+    """
+    made = WorkingSeason()
+    names = [f"A{number}" for number in range(1, size + 1)]
+    made.roster = [
+        member(name, jersey=str(number), name=f"{_first(number)} {_last(number)}")
+        for number, name in enumerate(names, 1)
+    ]
+    made.sessions = [session("G1", day(1)), session("G2", day(2)), session("P4", TODAY)]
+    made.attendance = [{"session": "G1", "athlete": name, "part": "full"} for name in names]
+    made.guards = [guard(f"c-{name}", name) for name in names[::3]]
+    if size >= 9:
+        made.guards += [guard("s-A9", "A9", kind="shin", side="left"), guard("c-A9", "A9")]
+        made.injuries = [injury("I1", "A5", day(2))]
+    made.wear = [{"session": "G1", "guard": one["guard"]} for one in made.guards]
+    return made
+
+
+def _first(number: int) -> str:
+    return ("Ada", "Bo", "Cleo", "Dag", "Eir", "Fen", "Gus")[number % 7]
+
+
+def _last(number: int) -> str:
+    return ("Lund", "Reyes", "Okafor", "Vega", "Holm")[number % 5] + f"-{number}"
+
+
+def store_of(season: Season, folder: Path) -> Path:
+    """Load a season into a store on disk."""
+    path = folder / "season.store"
+    load_paths(path, [season.write(folder / "tables")], confirm=lambda _: True)
+    return path
+
+
+@asynccontextmanager
+async def logging(
+    path: Path, *, size: tuple[int, int] = SMALL, screen: str = "week", today: date = TODAY
+) -> AsyncIterator[Pilot[None]]:
+    """Open the board of a store that is written to, as `seasonboard --store` does."""
+    held = HeldStore(path)
+    try:
+        board = Board(held, str(path), StoreKeeper(held))
+        app = SeasonboardApp(lambda: board, screen=screen)
+        app.today = lambda: today
+        async with app.run_test(size=size, notifications=True) as pilot:
+            await until(pilot, lambda: _is_shown(app))
+            await settle(pilot)
+            yield pilot
+    finally:
+        held.close()
+
+
+def _is_shown(app: SeasonboardApp) -> bool:
+    return isinstance(app.screen, BoardScreen) and app.screen.answer is not None
+
+
+def rows(path, table):
+    with open_store(path) as held:
+        return export_tables(held)[table]
+
+
+def marks(pilot):
+    screen = pilot.app.screen
+    assert isinstance(screen, SheetScreen)
+    return screen.marks
+
+
+async def sheet(pilot, *keys):
+    """Open a sheet by keys, and wait until it is there."""
+    await press(pilot, *(keys or TO_SHEET))
+    await until(pilot, lambda: getattr(pilot.app.screen, "sheet", None) is not None)
+    await settle(pilot)
+
+
+async def on_the_board(pilot):
+    """Wait until the board is back and its answer is there."""
+    await until(pilot, lambda: isinstance(pilot.app.screen, BoardScreen))
+    await settle(pilot)
+
+
+def line(pilot, athlete):
+    """Return the line of one jersey number as shown."""
+    is_it = re.compile(rf"[▌ ][+~= ] *{athlete} ").match
+    return next(one for one in text(pilot).splitlines() if is_it(one))
