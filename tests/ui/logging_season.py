@@ -101,6 +101,14 @@ async def sheet(pilot, *keys):
     await settle(pilot)
 
 
+async def sessions(pilot, *keys):
+    """Open the list of sessions, wait until it is there, then press keys."""
+    await press(pilot, "l", "a")
+    await until(pilot, lambda: "women's soccer at College D" in text(pilot).partition("\n")[2])
+    await settle(pilot)
+    await press(pilot, *keys)
+
+
 async def on_the_board(pilot):
     """Wait until the board is back and its answer is there."""
     await until(pilot, lambda: isinstance(pilot.app.screen, BoardScreen))

@@ -10,7 +10,17 @@ from seasonboard.ui.screens.sheet import SheetScreen
 from seasonboard.ui.sheet_page import GLYPHS
 from tests.queries.build import day
 from tests.ui.board import press, settle, text, until
-from tests.ui.logging_season import TO_SHEET, TODAY, line, logging, marks, on_the_board, rows, sheet
+from tests.ui.logging_season import (
+    TO_SHEET,
+    TODAY,
+    line,
+    logging,
+    marks,
+    on_the_board,
+    rows,
+    sessions,
+    sheet,
+)
 
 
 async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_store):
@@ -109,7 +119,8 @@ async def test_a_line_says_in_words_and_glyphs_what_is_written(squad_store):
 
 async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
     async with logging(squad_store) as pilot:
-        await sheet(pilot, "l", "a", "end", "enter")
+        await sessions(pilot)
+        await sheet(pilot, "end", "enter")
         assert line(pilot, 1).startswith("▌=")
         await press(pilot, "minus")
         assert "can be changed but not taken out" in text(pilot)
@@ -126,7 +137,9 @@ async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
 
 async def test_nothing_to_save_is_told(squad_store):
     async with logging(squad_store) as pilot:
-        await press(pilot, "l", "a", "end", "enter", "ctrl+s")
+        await sessions(pilot)
+        await sheet(pilot, "end", "enter")
+        await press(pilot, "ctrl+s")
         assert "nothing to save" in text(pilot)
         assert isinstance(pilot.app.screen, SheetScreen)
 
@@ -173,7 +186,7 @@ async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
 
 async def test_a_new_session_is_made_on_the_spot_and_written_with_its_sheet(squad_store):
     async with logging(squad_store) as pilot:
-        await press(pilot, "l", "a", "n")
+        await sessions(pilot, "n")
         await press(pilot, "f2", "pageup", "down", "enter")
         assert "Thu 3 Sep 12:30 game" in text(pilot)
         assert "new session" in text(pilot)

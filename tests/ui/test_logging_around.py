@@ -23,6 +23,7 @@ from tests.ui.logging_season import (
     marks,
     on_the_board,
     rows,
+    sessions,
     sheet,
     squad,
     store_of,
@@ -186,7 +187,7 @@ async def test_a_session_without_a_roster_says_what_to_load(squad_store):
 
 async def test_a_draft_of_a_session_not_yet_in_the_store_is_listed_first_and_taken_up(squad_store):
     async with logging(squad_store) as pilot:
-        await press(pilot, "l", "a", "n")
+        await sessions(pilot, "n")
         await sheet(pilot, "down", "f2", "enter")
         await press(pilot, "o", "i", "escape", "d")
         await until(pilot, lambda: "✎ draft" in text(pilot))
