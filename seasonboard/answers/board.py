@@ -15,6 +15,7 @@ from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
+from seasonboard.answers.lists import Lists
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.reader import Reader
@@ -55,6 +56,11 @@ class Asker(Protocol):
     @property
     def keeper(self) -> Keeper | None:
         """Return who writes entries into the store; None where it is not to be written to."""
+        ...
+
+    @property
+    def lists(self) -> Lists:
+        """Return what the store offers to a record that is typed in."""
         ...
 
     def look_again(self) -> None:
@@ -178,6 +184,11 @@ class Board:
     def keeper(self) -> Keeper | None:
         """Return who writes entries into the store; None where it is not to be written to."""
         return self._keeper
+
+    @property
+    def lists(self) -> Lists:
+        """Return what the store offers to a record that is typed in."""
+        return Lists(self._reader)
 
     def look_again(self) -> None:
         """Find out anew what the store knows, after something was written."""

@@ -38,6 +38,7 @@ QUESTION_FOLDERS = (
     "rows",
     "store",
     "bundle",
+    "log_forms",
 )
 
 

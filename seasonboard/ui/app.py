@@ -18,6 +18,7 @@ from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
+from seasonboard.ui.changes import StoreChanged, look_again
 from seasonboard.ui.choosing import (
     THROUGH,
     chosen,
@@ -70,6 +71,9 @@ class SeasonboardApp(App[None]):
             show=False,
             tooltip="Dark or light",
             id="app.dark_or_light",
+        ),
+        Binding(
+            "l", "record", "record", show=False, tooltip="Record something new", id="app.record"
         ),
         Binding(
             "question_mark",
@@ -259,8 +263,37 @@ class SeasonboardApp(App[None]):
                 offered.setdefault(binding.action, SystemCommand(name, tooltip, run))
         yield from offered.values()
 
+    def action_record(self) -> None:
+        """Offer the forms."""
+        if self.asker is not None:
+            from seasonboard.ui.entries.menu import EntryMenu
+
+            self.push_screen(EntryMenu(self.asker))
+
+    @on(StoreChanged)
+    def _store_changed(self, message: StoreChanged) -> None:
+        """Tell what was written, and ask everything anew."""
+        self.notify(clean(message.said), markup=False, timeout=8)
+        self._look_again()
+
+    @work(thread=True, exclusive=True, group="look again")
+    def _look_again(self) -> None:
+        asker, scope = self.asker, self.scope
+        if asker is not None and scope is not None:
+            self.call_from_thread(self._ask_anew, look_again(asker, scope))
+
+    def _ask_anew(self, scope: Scope) -> None:
+        if scope != self.scope:
+            self.scope = scope
+            return
+        for screen in self._shown.values():
+            screen.watch_scope(scope)
+
     async def action_quit(self) -> None:
-        """Leave at once; what is running is stopped."""
+        """Leave at once; what is running is stopped. A form with something typed asks first."""
+        holds_back = getattr(self.screen, "holds_back", None)
+        if holds_back is not None and holds_back():
+            return
         if self.asker is not None:
             self.asker.stop()
             self.exit()

@@ -1,0 +1,296 @@
+"""The screen of a form: type, choose, see what is wrong, save."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.bugs import written_down
+from seasonboard.ui.changes import StoreChanged, written
+from seasonboard.ui.entries.draft import Draft, found_for, settled
+from seasonboard.ui.entries.fields import Choices, FieldLine
+from seasonboard.ui.entries.parts import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.entries.saving import Tried, tried
+from seasonboard.ui.format import clean
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+
+KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
+LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."
+ASKING = "looking …"
+
+
+class FormScreen(ModalScreen[str | None]):
+    """A form; it is dismissed with the sentence that tells what was written, or None."""
+
+    CSS = """
+    FormScreen { align: left top; background: $ground; }
+    FormScreen #title { height: 1; background: $chosen; color: $chosen-text; text-style: bold; }
+    FormScreen #fields { height: 1fr; scrollbar-size-vertical: 1; }
+    FormScreen #told { height: auto; max-height: 8; padding: 0 1; text-style: bold; }
+    FormScreen #keys { height: 1; color: $quiet; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "save", "save", tooltip="Save what is typed", id="form.save",
+                priority=True),
+        Binding("escape", "leave", "leave", tooltip="Leave without saving", id="form.leave",
+                priority=True),
+        Binding("down", "walk(1)", "next", show=False, tooltip="The next line", id="form.next",
+                priority=True),
+        Binding("up", "walk(-1)", "previous", show=False, tooltip="The line before",
+                id="form.previous", priority=True),
+    ]  # fmt: skip
+
+    @dataclass
+    class Settled(Message):
+        """Open choices made and proposals found, for a draft as it was."""
+
+        asked: Draft
+        found: Draft
+
+    @dataclass
+    class Listed(Message):
+        """The lines for what was typed into a field."""
+
+        column: str
+        typed: str
+        lines: tuple[tuple[str, str, str], ...]
+        matching: int
+
+    @dataclass
+    class Saved(Message):
+        """What became of an attempt to save."""
+
+        asked: Draft
+        outcome: Tried
+
+    def __init__(self, form: Form, asker: "Asker", start: Mapping[str, str] | None = None) -> None:
+        """Fill in `form`; `start` holds values that are known from where it was opened."""
+        super().__init__()
+        self._form = form
+        self._asker = asker
+        self._draft = Draft(form, dict(start or {}), dict(start or {}))
+        self._lines: tuple[tuple[str, str, str], ...] = ()
+        self._told: tuple[str, ...] = ()
+        self._is_leaving = False
+        self._is_saving = False
+
+    def now(self) -> datetime:
+        """Return the instant it is."""
+        return datetime.now(UTC)
+
+    def compose(self) -> ComposeResult:
+        """Put the fields over the list they choose from."""
+        yield Static(Text(f" {self._form.title}"), id="title")
+        with VerticalScroll(id="fields", can_focus=False):
+            for one in self._form.fields:
+                yield FieldLine(one)
+        yield Static(Text(""), id="told")
+        yield Choices()
+        yield Static(Text(f" {KEYS}", no_wrap=True), id="keys")
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Show what is known, and come to the first field that is empty."""
+        self._show()
+        empty = [one.column for one in self._form.fields if not self._draft.texts.get(one.column)]
+        self.query_one(f"#field-{empty[0]}", Input).focus()
+
+    @property
+    def desk(self) -> Desk:
+        """Return what proposals are made from."""
+        return Desk(self._asker.lists, self.now())
+
+    # What is typed
+
+    @property
+    def _here(self) -> Field:
+        focused = self.focused
+        line = focused.query_ancestor(FieldLine) if isinstance(focused, Input) else None
+        return line.one if line is not None else self._form.fields[0]
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        line, text = event.input.query_ancestor(FieldLine), event.input.value
+        if text != self._draft.texts.get(line.one.column, ""):
+            self._change(self._draft.typed(line.one, text))
+            self._list(line.one, text)
+
+    def _change(self, draft: Draft) -> None:
+        """Take what a person did; what was told before it is over."""
+        self._draft = draft
+        self._told, self._is_leaving = (), False
+        self._tell(())
+        self._show()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        """Show the list of the field that is come to; settle the others."""
+        if isinstance(event.widget, Input):
+            one = self._here
+            is_open = self._draft.is_open(one)
+            self._list(one, self._draft.texts.get(one.column, "") if is_open else "")
+            self._settle()
+
+    def _show(self) -> None:
+        for line in self.query(FieldLine):
+            column = line.one.column
+            line.show(self._draft.texts.get(column, ""), self._draft.problems.get(column, ""))
+
+    def _tell(self, told: Sequence[str]) -> None:
+        self.query_one("#told", Static).update(Text("\n".join(clean(one) for one in told)))
+
+    # The list
+
+    def _list(self, one: Field, typed: str) -> None:
+        if one.holds is Holds.WORD:
+            words, _ = fitting(typed, one.words) if typed.strip() else (one.words, 0)
+            self._offer(one, tuple((word, word, "") for word in words), len(words), typed)
+        elif one.holds is Holds.LINE:
+            self._find(one, typed, self._draft, self.desk)
+        else:
+            self._lines = ()
+            told = "text" if one.holds is Holds.TEXT else one.holds.value
+            self.query_one(Choices).show(f"{one.title}: {told}", (), -1)
+
+    @work(thread=True, exclusive=True, group="list")
+    def _find(self, one: Field, typed: str, draft: Draft, desk: Desk) -> None:
+        try:
+            found = found_for(draft, one, desk, typed)
+        except SeasonboardError:
+            return  # saving tells what is wrong with the store
+        lines = tuple((line.value, line.shown, line.beside) for line in found.lines)
+        self.post_message(self.Listed(one.column, typed, lines, found.matching))
+
+    def on_form_screen_listed(self, message: Listed) -> None:
+        """Show the lines, unless something else is typed by now."""
+        one = self._here
+        text = self._draft.texts.get(one.column, "") if self._draft.is_open(one) else ""
+        if message.column == one.column and message.typed == text:
+            self._offer(one, message.lines, message.matching, message.typed)
+
+    def _offer(
+        self, one: Field, lines: tuple[tuple[str, str, str], ...], many: int, typed: str
+    ) -> None:
+        self._lines = lines
+        value = self._draft.values.get(one.column, "")
+        none = 0 if typed.strip() else -1
+        at = next((n for n, line in enumerate(lines) if value and line[0] == value), none)
+        more = f", {many - len(lines):,} more not shown" if many > len(lines) else ""
+        said = f"with “{typed}”{more}" if typed.strip() else f"type to narrow{more}"
+        shown = [(shown, beside) for _, shown, beside in lines]
+        self.query_one(Choices).show(f"{one.title}: {said if lines else f'none {said}'}", shown, at)
+
+    def action_walk(self, by: int) -> None:
+        """Go along the list; where there is none, to the next field."""
+        if self._here.is_choice and self._lines:
+            choices = self.query_one(Choices)
+            choices.cursor = min(max(0, choices.cursor + by), len(self._lines) - 1)
+            self._choose()
+        elif by > 0:
+            self.focus_next(Input)
+        else:
+            self.focus_previous(Input)
+
+    def _choose(self) -> None:
+        """Take the line under the cursor into the field."""
+        value, shown, _ = self._lines[self.query_one(Choices).cursor]
+        self._change(self._draft.taken(self._here, value, shown))
+
+    @on(Input.Submitted)
+    def _take(self, event: Input.Submitted) -> None:
+        event.stop()
+        is_listed = self._lines and self.query_one(Choices).cursor >= 0
+        if self._draft.is_open(self._here) and is_listed:
+            self._choose()
+        self.focus_next(Input)
+
+    # Choices made, and proposals
+
+    def _settle(self) -> None:
+        self._propose(self._draft, self.desk, self._here.column)
+
+    @work(thread=True, exclusive=True, group="settle")
+    def _propose(self, draft: Draft, desk: Desk, but: str) -> None:
+        try:
+            found = settled(draft, desk, but=but)
+        except SeasonboardError:
+            return  # saving tells what is wrong with the store
+        except Exception as bug:  # noqa: BLE001 - a bug in a proposal must not end the board
+            written_down(bug, self._form.title)
+            return
+        self.post_message(self.Settled(draft, found))
+
+    def on_form_screen_settled(self, message: Settled) -> None:
+        """Show what was found; what was typed meanwhile stays, and is settled later."""
+        if message.asked == self._draft:
+            is_same = message.found.texts == self._draft.texts
+            self._draft = message.found
+            self._show()
+            if not is_same:
+                self._list(self._here, "")
+
+    # Saving and leaving
+
+    def action_save(self) -> None:
+        """Check what is typed, and write it."""
+        self._is_leaving = False
+        if not self._is_saving:
+            self._is_saving = True
+            self._tell((ASKING,))
+            self._try(self._draft, self.desk, self._told)
+
+    @work(thread=True, exclusive=True, group="save")
+    def _try(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> None:
+        keeper = self._asker.keeper
+        assert keeper is not None  # noqa: S101 - a form is opened only where there is one
+        self.post_message(self.Saved(draft, tried(draft, desk, keeper, told)))
+
+    def on_form_screen_saved(self, message: Saved) -> None:
+        """Leave when it was written; else show why not, or what is doubtful."""
+        self._is_saving = False
+        outcome = message.outcome
+        if outcome.written is not None:
+            label, load_no = outcome.written
+            said = written(label, load_no)
+            self.app.post_message(StoreChanged(said))
+            self.dismiss(said)
+            return
+        if message.asked == self._draft:
+            self._draft = outcome.draft
+        self._told = outcome.doubts
+        self._show()
+        self._tell((*outcome.refused, *outcome.told))
+        wrong = [one.column for one in self._form.fields if one.column in outcome.draft.problems]
+        if wrong:
+            self.query_one(f"#field-{wrong[0]}", Input).focus()
+
+    def holds_back(self) -> bool:
+        """Say whether leaving now would lose something that was typed; if so, ask about it."""
+        if not self._draft.touched or self._is_leaving:
+            return False
+        self._is_leaving = True
+        self._tell((LEAVING,))
+        return True
+
+    def action_leave(self) -> None:
+        """Leave; ask once when something was typed."""
+        if not self.holds_back():
+            self.dismiss(None)
+
+    def on_key(self, event: events.Key) -> None:
+        """Go on typing after all."""
+        if event.key != "escape" and self._is_leaving:
+            self._is_leaving = False
+            self._tell(())
