@@ -1,5 +1,6 @@
 """A small store on disk with a board over it, to type into."""
 
+import shutil
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager, contextmanager
 from datetime import datetime
@@ -42,16 +43,21 @@ def season() -> Season:
     )
 
 
-@contextmanager
-def kept_store(folder: Path) -> Iterator[Board]:
-    """Give the board of that season's store, open to be written to."""
-    path = folder / "season.store"
-    stages = folder / "tables"
-    season().write(stages)
-    (stages / "stages.csv").write_text(
+def make_store(folder: Path) -> Path:
+    """Make that season's store."""
+    tables = season().write(folder / "tables")
+    (tables / "stages.csv").write_text(
         "guard,stage,reached_at\nG0041,requested,2026-08-20T09:00\nG0041,scanned,2026-08-21T09:00\n"
     )
-    load_paths(path, [stages], confirm=lambda _: True)
+    load_paths(folder / "season.store", [tables], confirm=lambda _: True)
+    return folder / "season.store"
+
+
+@contextmanager
+def kept_store(made: Path, folder: Path) -> Iterator[Board]:
+    """Give the board of a copy of a store, open to be written to."""
+    path = folder / "season.store"
+    shutil.copy(made, path)
     held = HeldStore(path)
     try:
         yield Board(held, "season.store", StoreKeeper(held))

@@ -5,6 +5,8 @@ from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
+from textual.binding import Binding, BindingType
+
 from seasonboard.answers import departments, orders, roster, week
 from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.orders_parts import OrdersAnswer
@@ -21,6 +23,7 @@ from seasonboard.ui.roster_page import roster_page
 from seasonboard.ui.screens.asking import AnswerT, Request
 from seasonboard.ui.screens.base import Behind, BoardScreen
 from seasonboard.ui.week_page import week_page
+from seasonboard.ui.widgets.page import Page
 
 WORK_PARTS = frozenset(
     {
@@ -111,12 +114,22 @@ class RosterScreen(WorkScreen[RosterAnswer]):
 class OrdersScreen(WorkScreen[OrdersAnswer]):
     """What is on its way, and will it be there in time?"""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "space",
+            "stage",
+            "next stage",
+            key_display="␣",
+            tooltip="Record the next stage of the order under the cursor",
+            id="orders.stage",
+        ),
+    ]
     NAME = "orders"
     QUESTION = orders.QUESTION
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from like orders that had waited as long."
+        "from like orders that had waited as long. Space records the next stage of an order."
     )
 
     def ask_for(self, request: Request) -> OrdersAnswer:
@@ -126,6 +139,16 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return orders_page(answer, paper)
+
+    def action_stage(self) -> None:
+        """Open the form of the next stage; it proposes the usual one, and now."""
+        from seasonboard.ui.entries.all import form_screen
+        from seasonboard.ui.entries.forms_orders import STAGE
+
+        block = self.query_one(Page).block
+        kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")
+        start = {"guard": guard} if kind == "order" else {}
+        self.app.push_screen(form_screen(STAGE, self.asker, **start))
 
 
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
