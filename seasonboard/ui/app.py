@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -265,10 +266,11 @@ class SeasonboardApp(App[None]):
 
     def action_record(self) -> None:
         """Offer the forms."""
-        if self.asker is not None:
-            from seasonboard.ui.entries.menu import EntryMenu
+        if self.asker is not None and self.scope is not None:
+            from seasonboard.ui.forms.menu import EntryMenu
 
-            self.push_screen(EntryMenu(self.asker))
+            today = datetime.now().astimezone().date()
+            self.push_screen(EntryMenu(self.asker, self.scope, today))
 
     @on(StoreChanged)
     def _store_changed(self, message: StoreChanged) -> None:

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from seasonboard import terms
 from seasonboard.errors import Problem
 from seasonboard.store.intake.tables import TABLES
-from seasonboard.ui.entries.all import FORMS
-from seasonboard.ui.entries.draft import Draft, with_needed, with_refused
-from seasonboard.ui.entries.forms_orders import ORDER, next_stage
-from seasonboard.ui.entries.forms_people import INJURY
-from seasonboard.ui.entries.parts import Holds, fitting
+from seasonboard.ui.forms.all import BY_NAME
+from seasonboard.ui.forms.draft import Draft, with_needed, with_refused
+from seasonboard.ui.forms.of_orders import ORDER, next_stage
+from seasonboard.ui.forms.of_people import INJURY
+from seasonboard.ui.forms.parts import Holds, fitting
 
 LISTS = [
     tuple(each.value for each in words)
@@ -63,9 +63,8 @@ def test_stages_follow_in_their_usual_order_and_end_with_being_retired():
     assert next_stage("cancelled") == ""
 
 
-@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
+@pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
 def test_every_form_writes_only_columns_there_are_and_every_one_it_shows(form):
-    form = form.screen.args[0]
     values = {one.column: f"<{one.column}>" for one in form.fields}
     entry = form.entry(values, {})
     written = set()
@@ -76,10 +75,9 @@ def test_every_form_writes_only_columns_there_are_and_every_one_it_shows(form):
     assert set(values) <= written
 
 
-@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
+@pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
 def test_a_field_needs_what_its_table_needs(form):
     """So that what is lacking is told at once, and under its field."""
-    form = form.screen.args[0]
     if not form.key:
         return
     values = {one.column: f"<{one.column}>" for one in form.fields}
@@ -92,7 +90,7 @@ def test_a_field_needs_what_its_table_needs(form):
 
 
 def test_words_of_a_form_are_those_of_its_table():
-    for form in (FORM.screen.args[0] for FORM in FORMS):
+    for form in BY_NAME.values():
         values = {one.column: "x" for one in form.fields}
         tables = form.entry(values, {}).tables
         for one in form.fields:
@@ -131,7 +129,7 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
 
 
 def test_proposals_never_touch_what_a_person_typed():
-    from seasonboard.ui.entries.draft import settled
+    from seasonboard.ui.forms.draft import settled
 
     class Desk:
         class lists:  # noqa: N801

@@ -6,8 +6,8 @@ import pytest
 from textual.widgets import Input
 
 from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.entries.form_screen import FormScreen
-from seasonboard.ui.entries.not_kept import NotKept
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.not_kept import NotKept
 from seasonboard.ui.screens.base import BoardScreen
 from tests.ui.board import check, go_to, press, settle, text
 from tests.ui.kept import NOW, kept_store, make_store, rows, typing
@@ -201,7 +201,7 @@ async def test_the_sample_season_says_that_it_is_not_written_to(board):
 
 @pytest.mark.parametrize("size", [(60, 15), (120, 40)])
 async def test_every_form_fits_and_opens_by_its_key(board, size):
-    from seasonboard.ui.entries.all import FORMS
+    from seasonboard.ui.forms.all import FORMS
 
     async with typing(board, size=size) as pilot:
         assert isinstance(pilot.app, SeasonboardApp)

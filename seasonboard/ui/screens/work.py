@@ -142,8 +142,8 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
 
     def action_stage(self) -> None:
         """Open the form of the next stage; it proposes the usual one, and now."""
-        from seasonboard.ui.entries.all import form_screen
-        from seasonboard.ui.entries.forms_orders import STAGE
+        from seasonboard.ui.forms.all import form_screen
+        from seasonboard.ui.forms.of_orders import STAGE
 
         block = self.query_one(Page).block
         kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 
 from seasonboard.keeping import Entry
-from seasonboard.ui.entries.parts import Desk, Field, Form, Values, cells
-from seasonboard.ui.entries.shapes import day, label, line, needed_line
+from seasonboard.ui.forms.parts import Desk, Field, Form, Values, cells
+from seasonboard.ui.forms.shapes import day, label, line, needed_line
 
 
 def _decision(values: Values, shown: Values) -> Entry:

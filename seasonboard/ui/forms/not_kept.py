@@ -23,7 +23,7 @@ LINES = (
 )
 
 
-class NotKept(ModalScreen[None]):
+class NotKept(ModalScreen[bool]):
     """A window that is only read."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

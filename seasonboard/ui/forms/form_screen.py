@@ -17,11 +17,11 @@ from textual.widgets import Input, Static
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.changes import StoreChanged, written
-from seasonboard.ui.entries.draft import Draft, found_for, settled
-from seasonboard.ui.entries.fields import Choices, FieldLine
-from seasonboard.ui.entries.parts import Desk, Field, Form, Holds, fitting
-from seasonboard.ui.entries.saving import Tried, tried
 from seasonboard.ui.format import clean
+from seasonboard.ui.forms.draft import Draft, found_for, settled
+from seasonboard.ui.forms.fields import Choices, FieldLine
+from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.forms.saving import Tried, tried
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
@@ -32,8 +32,8 @@ LEAVING = "What was typed is not saved. Again leaves without it; any other key g
 ASKING = "looking …"
 
 
-class FormScreen(ModalScreen[str | None]):
-    """A form; it is dismissed with the sentence that tells what was written, or None."""
+class FormScreen(ModalScreen[bool]):
+    """A form; what it wrote it tells with the message `StoreChanged`."""
 
     CSS = """
     FormScreen { align: left top; background: $ground; }
@@ -263,9 +263,8 @@ class FormScreen(ModalScreen[str | None]):
         outcome = message.outcome
         if outcome.written is not None:
             label, load_no = outcome.written
-            said = written(label, load_no)
-            self.app.post_message(StoreChanged(said))
-            self.dismiss(said)
+            self.app.post_message(StoreChanged(written(label, load_no)))
+            self.dismiss(None)
             return
         if message.asked == self._draft:
             self._draft = outcome.draft

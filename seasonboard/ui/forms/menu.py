@@ -10,11 +10,14 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.ui.entries.all import FORMS
+from seasonboard.ui.forms.all import FORMS
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from seasonboard.answers.board import Asker
+    from seasonboard.scope import Scope
 
 
 class EntryMenu(ModalScreen[None]):
@@ -24,15 +27,15 @@ class EntryMenu(ModalScreen[None]):
         Binding("escape", "dismiss(None)", "Leave", tooltip="Leave", id="menu.leave"),
     ]
 
-    def __init__(self, asker: "Asker") -> None:
+    def __init__(self, asker: "Asker", scope: "Scope", today: "date") -> None:
         """Offer what can be recorded in the store of `asker`."""
         super().__init__()
-        self._asker = asker
+        self._given = (asker, scope, today)
 
     def compose(self) -> ComposeResult:
         """List the forms."""
-        lines = [f" {form.key}  {form.title}" for form in FORMS]
-        with Vertical(classes="window"):
+        lines = [f" {form.key}  {form.title}: {form.asks}" for form in FORMS]
+        with Vertical(classes="window wide"):
             yield Static(Text("What is to be recorded?"), classes="title")
             yield Static(Text("\n".join(lines)))
             yield Static(Text("a letter opens its form · Esc leaves"), classes="quiet")
@@ -43,4 +46,4 @@ class EntryMenu(ModalScreen[None]):
         for form in FORMS:
             if event.character == form.key:
                 event.stop()
-                self.app.switch_screen(form.screen(self._asker))
+                self.app.switch_screen(form.screen(*self._given))

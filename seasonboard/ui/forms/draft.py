@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from seasonboard.answers.lists import FoundList
 from seasonboard.errors import Problem
 from seasonboard.keeping import Entry, Written
-from seasonboard.ui.entries.parts import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
 
 _ROUNDS = 3
 """Proposals may hang on proposals: a day on the athlete, a session on both."""

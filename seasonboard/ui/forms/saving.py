@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard.errors import IntakeError, SeasonboardError
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.entries.draft import (
+from seasonboard.ui.forms.draft import (
     THERE,
     Draft,
     clashes,
@@ -15,7 +15,7 @@ from seasonboard.ui.entries.draft import (
     with_needed,
     with_refused,
 )
-from seasonboard.ui.entries.parts import Desk
+from seasonboard.ui.forms.parts import Desk
 
 if TYPE_CHECKING:
     from seasonboard.keeping import Keeper

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from seasonboard import terms
 from seasonboard.keeping import Entry
-from seasonboard.ui.entries.parts import Desk, Field, Form, Values, cells
-from seasonboard.ui.entries.shapes import ATHLETE, KIND, day, label, line, moment, needed_line, word
+from seasonboard.ui.forms.parts import Desk, Field, Form, Values, cells
+from seasonboard.ui.forms.shapes import ATHLETE, KIND, day, label, line, moment, needed_line, word
 
 
 def _order(values: Values, shown: Values) -> Entry:

@@ -1,0 +1,61 @@
+"""Everything that can be typed in, by its key in the menu."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.screen import ModalScreen
+
+from seasonboard.ui.forms import of_decisions, of_orders, of_people
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.not_kept import NotKept
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from datetime import date
+
+    from seasonboard.answers.board import Asker
+    from seasonboard.scope import Scope
+    from seasonboard.ui.forms.parts import Form
+
+
+@dataclass(frozen=True, slots=True)
+class FormName:
+    """One line of the menu: its name, its key, its title, what is asked, what makes its screen.
+
+    The screen is made from who answers, the scope, and today; it says itself what was written, with
+    the message `StoreChanged`.
+    """
+
+    name: str
+    key: str
+    title: str
+    asks: str
+    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
+
+
+def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
+    """Return the screen of a form; where nothing is written to, one that says so."""
+    return NotKept() if asker.keeper is None else FormScreen(form, asker, start)
+
+
+_LISTED: tuple[tuple[str, str, "Form", str], ...] = (
+    ("injury", "i", of_people.INJURY, "who was hurt, where, and in which session"),
+    ("return", "r", of_people.RETURN, "who is back, and since when"),
+    ("order", "o", of_orders.ORDER, "for whom, which guard, and why"),
+    ("stage", "g", of_orders.STAGE, "which order, how far, and since when"),
+    ("session", "s", of_people.SESSION, "which team, when, game or practice"),
+    ("offer", "p", of_orders.OFFER, "to whom, and which guard"),
+    ("answer", "w", of_orders.ANSWER, "what was said to an offer"),
+    ("decision", "d", of_decisions.DECISION, "what was decided, and until when"),
+    ("done", "x", of_decisions.DONE, "which decision is done"),
+)
+BY_NAME: "Mapping[str, Form]" = {name: form for name, _, form, _ in _LISTED}
+"""The descriptions of the forms."""
+
+
+def _named(name: str, key: str, form: "Form", asks: str) -> FormName:
+    return FormName(name, key, form.title, asks, lambda asker, *_: form_screen(form, asker))
+
+
+FORMS: tuple[FormName, ...] = tuple(_named(*each) for each in _LISTED)
+"""Every form, in the order of the menu."""
