@@ -5,7 +5,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -242,18 +242,36 @@ def show_board(store: Path | None, use_sample: bool) -> int:  # noqa: FBT001 - f
     from seasonboard.ui.app import run_board
 
     path = None if use_sample else store or last_store()
-    opening = open_sample if path is None else lambda: open_kept(path)
-    with _held(opening) as open_it:
-        return run_board(open_it)
-
-
-@contextmanager
-def _held(opening: "Callable[[], object]") -> "Iterator[Callable[[], Board]]":
-    """Give a callable that opens the board when first called; leaving the block closes it."""
-    from contextlib import ExitStack
-
     with ExitStack() as stack:
-        yield lambda: stack.enter_context(opening())  # type: ignore[arg-type]
+
+        def open_it() -> "Board":
+            return stack.enter_context(open_sample() if path is None else open_kept(path))
+
+        return run_board(open_it, maker=StoreMaker(stack))
+
+
+class StoreMaker:
+    """Makes stores on the board, and holds those it opens until the board is left."""
+
+    def __init__(self, stack: ExitStack) -> None:
+        """Leave the closing to `stack`."""
+        self._stack = stack
+
+    def load(self, store: Path, paths: Sequence[Path], dialogue: Confirm) -> bool:
+        """Load files into a store, made where there is none; return whether it was written.
+
+        Raises:
+            IntakeError, StoreError: As `load`.
+        """
+        return load(store, paths, dialogue)
+
+    def open(self, store: Path) -> "Board":
+        """Open a store to be shown and written to.
+
+        Raises:
+            StoreError: It cannot be opened.
+        """
+        return self._stack.enter_context(open_kept(store))
 
 
 def last_store() -> Path | None:

@@ -2,16 +2,14 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
 from textual import on, work
-from textual.app import App, ComposeResult, SystemCommand
+from textual.app import ComposeResult, SystemCommand
 from textual.binding import Binding
 from textual.message import Message
-from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
@@ -19,7 +17,7 @@ from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
-from seasonboard.ui.changes import StoreChanged, look_again
+from seasonboard.ui.changes import ChangingApp
 from seasonboard.ui.choosing import (
     THROUGH,
     chosen,
@@ -38,6 +36,7 @@ from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
+    from seasonboard.ui.loading.target import Maker
     from seasonboard.ui.screens.base import BoardScreen
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
@@ -45,7 +44,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(App[None]):
+class SeasonboardApp(ChangingApp):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -72,9 +71,6 @@ class SeasonboardApp(App[None]):
             show=False,
             tooltip="Dark or light",
             id="app.dark_or_light",
-        ),
-        Binding(
-            "l", "record", "record", show=False, tooltip="Record something new", id="app.record"
         ),
         Binding(
             "question_mark",
@@ -106,8 +102,6 @@ class SeasonboardApp(App[None]):
         ),
     ]
 
-    scope: var[Scope | None] = var(None, init=False)
-
     @dataclass
     class Opened(Message):
         """The store is open, or cannot be opened."""
@@ -116,12 +110,19 @@ class SeasonboardApp(App[None]):
         screens: dict[str, Any]
         problem: SeasonboardError | None = None
 
-    def __init__(self, open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> None:
+    def __init__(
+        self,
+        open_board: Callable[[], "Asker"],
+        *,
+        screen: str = BOARDS[0].name,
+        maker: "Maker | None" = None,
+    ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
         Args:
             open_board: Opens what is asked; may raise SeasonboardError.
             screen: The screen shown first.
+            maker: Makes stores on the board; None where it cannot.
         """
         super().__init__()
         for theme in THEMES:
@@ -130,7 +131,7 @@ class SeasonboardApp(App[None]):
         self._open_board = open_board
         self._first = screen
         self._has_failed = False
-        self.asker: Asker | None = None
+        self.maker = maker
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -264,32 +265,9 @@ class SeasonboardApp(App[None]):
                 offered.setdefault(binding.action, SystemCommand(name, tooltip, run))
         yield from offered.values()
 
-    def action_record(self) -> None:
-        """Offer the forms."""
-        if self.asker is not None and self.scope is not None:
-            from seasonboard.ui.forms.menu import EntryMenu
-
-            today = datetime.now().astimezone().date()
-            self.push_screen(EntryMenu(self.asker, self.scope, today))
-
-    @on(StoreChanged)
-    def _store_changed(self, message: StoreChanged) -> None:
-        """Tell what was written, and ask everything anew."""
-        self.notify(clean(message.said), markup=False, timeout=8)
-        self._look_again()
-
-    @work(thread=True, exclusive=True, group="look again")
-    def _look_again(self) -> None:
-        asker, scope = self.asker, self.scope
-        if asker is not None and scope is not None:
-            self.call_from_thread(self._ask_anew, look_again(asker, scope))
-
-    def _ask_anew(self, scope: Scope) -> None:
-        if scope != self.scope:
-            self.scope = scope
-            return
-        for screen in self._shown.values():
-            screen.watch_scope(scope)
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that were opened so far."""
+        return list(self._shown.values())
 
     async def action_quit(self) -> None:
         """Leave at once; what is running is stopped. A form with something typed asks first."""
@@ -309,8 +287,13 @@ class SeasonboardApp(App[None]):
             self.asker.stop()
 
 
-def run_board(open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name) -> int:
+def run_board(
+    open_board: Callable[[], "Asker"],
+    *,
+    screen: str = BOARDS[0].name,
+    maker: "Maker | None" = None,
+) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, screen=screen)
+    app = SeasonboardApp(open_board, screen=screen, maker=maker)
     app.run()
     return app.return_code or 0

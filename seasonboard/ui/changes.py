@@ -1,14 +1,22 @@
-"""The word that goes to the board when something was written into its store."""
+"""What the board does when something was written into its store, or a store was made."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from datetime import datetime
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from textual import on, work
+from textual.app import App
+from textual.binding import Binding, BindingType
 from textual.message import Message
+from textual.reactive import var
 
+from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
+from seasonboard.ui.format import clean
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
+    from seasonboard.ui.screens.base import BoardScreen
 
 UNDO = "u takes it back"
 
@@ -19,6 +27,16 @@ class StoreChanged(Message):
     def __init__(self, said: str) -> None:
         """Keep the sentence."""
         super().__init__()
+        self.said = said
+
+
+class StoreOpened(Message):
+    """A store was made and opened: the board is over it from here on."""
+
+    def __init__(self, asker: "Asker", said: str) -> None:
+        """Keep the new store's answers and the sentence."""
+        super().__init__()
+        self.asker = asker
         self.said = said
 
 
@@ -40,3 +58,60 @@ def look_again(asker: "Asker", scope: Scope) -> Scope:
     if last is not None and scope.through == before.last_day:
         return replace(scope, through=last)
     return scope
+
+
+class ChangingApp(App[None]):
+    """A board whose store can change; a subclass opens it and holds the screens."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("l", "record", "record", show=False, tooltip="Record something", id="app.record"),
+    ]
+
+    scope: var[Scope | None] = var(None, init=False)
+    asker: "Asker | None" = None
+
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that show answers."""
+        raise NotImplementedError
+
+    def action_record(self) -> None:
+        """Offer the forms."""
+        if self.asker is not None and self.scope is not None:
+            from seasonboard.ui.forms.menu import EntryMenu
+
+            today = datetime.now().astimezone().date()
+            self.push_screen(EntryMenu(self.asker, self.scope, today))
+
+    @on(StoreChanged)
+    def _store_changed(self, message: StoreChanged) -> None:
+        """Tell what was written, and ask everything anew."""
+        self.notify(clean(message.said), markup=False, timeout=8)
+        self._look_again()
+
+    @work(thread=True, exclusive=True, group="look again")
+    def _look_again(self) -> None:
+        asker, scope = self.asker, self.scope
+        if asker is None or scope is None:
+            return
+        try:
+            grown = look_again(asker, scope)
+        except SeasonboardError as problem:
+            self.call_from_thread(self.notify, clean(str(problem)), markup=False)
+        else:
+            self.call_from_thread(self._ask_anew, grown)
+
+    @on(StoreOpened)
+    def _store_opened(self, message: StoreOpened) -> None:
+        """Go over to another store."""
+        self.asker = message.asker
+        self.notify(clean(message.said), markup=False, timeout=8)
+        for screen in self.boards():
+            screen.go_over(message.asker)
+        self._ask_anew(message.asker.opening_scope())
+
+    def _ask_anew(self, scope: Scope) -> None:
+        if scope != self.scope:
+            self.scope = scope
+            return
+        for screen in self.boards():
+            screen.watch_scope(scope)

@@ -8,6 +8,7 @@ from textual.screen import ModalScreen
 from seasonboard.ui.forms import of_decisions, of_orders, of_people
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.forms.not_kept import NotKept
+from seasonboard.ui.loading.screen import LoadScreen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -35,7 +36,7 @@ class FormName:
 
 def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
     """Return the screen of a form; where nothing is written to, one that says so."""
-    return NotKept() if asker.keeper is None else FormScreen(form, asker, start)
+    return NotKept(asker) if asker.keeper is None else FormScreen(form, asker, start)
 
 
 _LISTED: tuple[tuple[str, str, "Form", str], ...] = (
@@ -57,5 +58,10 @@ def _named(name: str, key: str, form: "Form", asks: str) -> FormName:
     return FormName(name, key, form.title, asks, lambda asker, *_: form_screen(form, asker))
 
 
-FORMS: tuple[FormName, ...] = tuple(_named(*each) for each in _LISTED)
+FORMS: tuple[FormName, ...] = (
+    *(_named(*each) for each in _LISTED),
+    FormName(
+        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: LoadScreen(asker)
+    ),
+)
 """Every form, in the order of the menu."""

@@ -1,6 +1,6 @@
 """Says that what is open is not written to, and how to have a store of one's own."""
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -11,6 +11,9 @@ from textual.widgets import Static
 
 from seasonboard.ui.widgets.lines import TooSmall
 
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+
 LINES = (
     ("bold", "The invented sample season is not written to."),
     ("", ""),
@@ -19,7 +22,7 @@ LINES = (
     ("", "and open the board on it:"),
     ("bold", "  seasonboard --store FILE"),
     ("", ""),
-    ("", "↵ or Esc leaves"),
+    ("", "f loads files into a store of your own, here · ↵ or Esc leaves"),
 )
 
 
@@ -28,7 +31,19 @@ class NotKept(ModalScreen[bool]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,enter", "dismiss(None)", "Leave", tooltip="Leave", id="not_kept.leave"),
+        Binding("f", "load", "Load", tooltip="Load files into a store", id="not_kept.load"),
     ]
+
+    def __init__(self, asker: "Asker") -> None:
+        """Say it of the store of `asker`."""
+        super().__init__()
+        self._asker = asker
+
+    def action_load(self) -> None:
+        """Go to where a store is named and files are loaded into it."""
+        from seasonboard.ui.loading.screen import LoadScreen
+
+        self.app.switch_screen(LoadScreen(self._asker))
 
     def compose(self) -> ComposeResult:
         """Show the sentences."""

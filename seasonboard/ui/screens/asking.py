@@ -134,6 +134,14 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         if self in self.app.screen_stack:
             self.action_ask()
 
+    def go_over(self, asker: Asker) -> None:
+        """Ask another store from here on; what was answered before is gone."""
+        self.asker, self.answer = asker, None
+        self._pending = None
+        if self._is_ready:
+            self.query_one(StateLine).place = asker.place
+            self._draw_anew()
+
     def on_screen_resume(self) -> None:
         """Ask what is still to be asked."""
         if self._is_due:
