@@ -22,27 +22,27 @@ UNDO = "u takes it back"
 
 
 class StoreChanged(Message):
-    """Something was written: every answer of the board is old. `said` tells what it was."""
+    """Something was written: every answer of the board is old. `what` tells what it was."""
 
-    def __init__(self, said: str) -> None:
-        """Keep the sentence."""
+    def __init__(self, what: str, load_no: int) -> None:
+        """Keep what was written, and the number of its load."""
         super().__init__()
-        self.said = said
+        self.said = written(what, load_no)
 
 
 class StoreOpened(Message):
     """A store was made and opened: the board is over it from here on."""
 
-    def __init__(self, asker: "Asker", said: str) -> None:
-        """Keep the new store's answers and the sentence."""
+    def __init__(self, asker: "Asker", what: str, load_no: int) -> None:
+        """Keep the new store's answers, and what was written into it."""
         super().__init__()
         self.asker = asker
-        self.said = said
+        self.said = written(what, load_no)
 
 
-def written(label: str, load_no: int) -> str:
-    """Return the line that tells what was written."""
-    return f"Written as load {load_no}: {label}. {UNDO}."
+def written(what: str, load_no: int) -> str:
+    """Return what tells what was written."""
+    return f"written as load {load_no}: {what}"
 
 
 def look_again(asker: "Asker", scope: Scope) -> Scope:
@@ -85,11 +85,10 @@ class ChangingApp(App[None]):
     @on(StoreChanged)
     def _store_changed(self, message: StoreChanged) -> None:
         """Tell what was written, and ask everything anew."""
-        self.notify(clean(message.said), markup=False, timeout=8)
-        self._look_again()
+        self._look_again(message.said)
 
     @work(thread=True, exclusive=True, group="look again")
-    def _look_again(self) -> None:
+    def _look_again(self, said: str) -> None:
         asker, scope = self.asker, self.scope
         if asker is None or scope is None:
             return
@@ -98,18 +97,19 @@ class ChangingApp(App[None]):
         except SeasonboardError as problem:
             self.call_from_thread(self.notify, clean(str(problem)), markup=False)
         else:
-            self.call_from_thread(self._ask_anew, grown)
+            self.call_from_thread(self._ask_anew, grown, said)
 
     @on(StoreOpened)
     def _store_opened(self, message: StoreOpened) -> None:
         """Go over to another store."""
         self.asker = message.asker
-        self.notify(clean(message.said), markup=False, timeout=8)
         for screen in self.boards():
             screen.go_over(message.asker)
-        self._ask_anew(message.asker.opening_scope())
+        self._ask_anew(message.asker.opening_scope(), message.said)
 
-    def _ask_anew(self, scope: Scope) -> None:
+    def _ask_anew(self, scope: Scope, said: str) -> None:
+        for screen in self.boards():
+            screen.tell_news(clean(said), UNDO)
         if scope != self.scope:
             self.scope = scope
             return

@@ -39,23 +39,23 @@ def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]
     return NotKept(asker) if asker.keeper is None else FormScreen(form, asker, start)
 
 
-_LISTED: tuple[tuple[str, str, "Form", str], ...] = (
-    ("injury", "i", of_people.INJURY, "who was hurt, where, and in which session"),
-    ("return", "r", of_people.RETURN, "who is back, and since when"),
-    ("order", "o", of_orders.ORDER, "for whom, which guard, and why"),
-    ("stage", "g", of_orders.STAGE, "which order, how far, and since when"),
-    ("session", "s", of_people.SESSION, "which team, when, game or practice"),
-    ("offer", "p", of_orders.OFFER, "to whom, and which guard"),
-    ("answer", "w", of_orders.ANSWER, "what was said to an offer"),
-    ("decision", "d", of_decisions.DECISION, "what was decided, and until when"),
-    ("done", "x", of_decisions.DONE, "which decision is done"),
+_LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
+    ("injury", "i", "Injury", of_people.INJURY, "who was hurt, where, and in which session"),
+    ("return", "r", "Return from an injury", of_people.RETURN, "who is back, and since when"),
+    ("order", "o", "New order", of_orders.ORDER, "for whom, which guard, and why"),
+    ("stage", "g", "Stage of an order", of_orders.STAGE, "which order, how far, and since when"),
+    ("session", "s", "Session", of_people.SESSION, "which team, when, game or practice"),
+    ("offer", "p", "Offer", of_orders.OFFER, "to whom, and which guard"),
+    ("answer", "w", "Answer to an offer", of_orders.ANSWER, "what was said to an offer"),
+    ("decision", "d", "Decision", of_decisions.DECISION, "what was decided, and until when"),
+    ("done", "x", "Decision done", of_decisions.DONE, "which decision is done"),
 )
-BY_NAME: "Mapping[str, Form]" = {name: form for name, _, form, _ in _LISTED}
+BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""
 
 
-def _named(name: str, key: str, form: "Form", asks: str) -> FormName:
-    return FormName(name, key, form.title, asks, lambda asker, *_: form_screen(form, asker))
+def _named(name: str, key: str, title: str, form: "Form", asks: str) -> FormName:
+    return FormName(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
 
 
 FORMS: tuple[FormName, ...] = (

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.changes import StoreChanged, written
+from seasonboard.ui.changes import StoreChanged
 from seasonboard.ui.format import clean
 from seasonboard.ui.forms.draft import Draft, found_for, settled
 from seasonboard.ui.forms.fields import Choices, FieldLine
@@ -263,7 +263,7 @@ class FormScreen(ModalScreen[bool]):
         outcome = message.outcome
         if outcome.written is not None:
             label, load_no = outcome.written
-            self.app.post_message(StoreChanged(written(label, load_no)))
+            self.app.post_message(StoreChanged(label, load_no))
             self.dismiss(None)
             return
         if message.asked == self._draft:

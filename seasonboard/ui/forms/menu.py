@@ -34,7 +34,7 @@ class EntryMenu(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         """List the forms."""
-        lines = [f" {form.key}  {form.title}: {form.asks}" for form in FORMS]
+        lines = [f" {form.key}  {form.title:<23}{form.asks}" for form in FORMS]
         with Vertical(classes="window wide"):
             yield Static(Text("What is to be recorded?"), classes="title")
             yield Static(Text("\n".join(lines)))

@@ -42,7 +42,9 @@ def asked_of(refused: IntakeError, answers: Mapping[str, Any]) -> Asked:
         asks = f"{where}:{value} {plain(first.expected)}"
         return Asked(tuple(filter(None, (asks, more))), _answers(first, answers))
     told = [plain(one.sentence()) for one in refused.problems] or [plain(str(refused))]
-    return Asked((plain(refused.what.partition(". ")[0] + "."), *told), _open_ways(refused))
+    return Asked(
+        (plain(refused.what.partition(". ")[0].rstrip(".") + "."), *told), _open_ways(refused)
+    )
 
 
 def plain(text: str) -> str:

@@ -1,7 +1,6 @@
 """The screen that loads files: a path, questions, the plan, and writing it."""
 
 from dataclasses import dataclass
-from enum import Enum
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -23,6 +22,7 @@ from seasonboard.ui.loading.attempt import Outcome, attempted
 from seasonboard.ui.loading.offers import Asked, Offer
 from seasonboard.ui.loading.page import asked_text, plan_text
 from seasonboard.ui.loading.paths import completed, typed_path
+from seasonboard.ui.loading.steps import TITLES, Step
 from seasonboard.ui.loading.talk import Shown, Talk
 from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
 
@@ -30,24 +30,8 @@ if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
 
 _BEAT = 0.25
+AFTER = "on the board u takes it back. Type another path, or leave with Esc."
 NOTHING_NEW = "Nothing is new or changed; there is nothing to write."
-
-
-class Step(Enum):
-    """Where the person is, and what the keys do there."""
-
-    STORE = "↵ takes it · Tab completes · Esc leaves"
-    PATH = "↵ reads it · Tab completes · Esc leaves"
-    BUSY = "Esc stops"
-    ASKED = "↑↓ choose · ↵ takes it · PgUp PgDn read on · Esc another file"
-    FILL = "↵ takes the value · Esc back"
-    PLAN = "^s writes it · ↑↓ read on · Esc another file"
-
-
-_TITLES = {
-    Step.STORE: "A store of your own, made if there is none: its file",
-    Step.PATH: "A folder of tables, a CSV, XLSX or Parquet file, or a bundle",
-}
 
 
 class LoadScreen(ModalScreen[bool]):
@@ -129,7 +113,7 @@ class LoadScreen(ModalScreen[bool]):
         box.display = is_typed
         if is_typed:
             box.focus()
-        asks = _TITLES.get(step, "")
+        asks = TITLES.get(step, "")
         if step is Step.FILL and self._fills:
             asks = f"One value of {self._fills.fills} for all rows"
         into = f" Load files into {clean(self._target.name)}" if self._target else " Load files"
@@ -212,12 +196,12 @@ class LoadScreen(ModalScreen[bool]):
         self.query_one("#told", Static).update(Text(clean(told)))
 
     def on_load_screen_done(self, message: Done) -> None:
-        """Show the plan or the question; leave when it was written."""
+        """Show the plan, the question, or what was written."""
         if message.talk is not self._talk:
             return  # stopped meanwhile
         outcome = message.outcome
         if outcome.number:
-            self._leave(outcome)
+            self._written(outcome)
         elif outcome.asked is not None:
             self._ask(outcome.asked)
         elif outcome.shown is not None:
@@ -236,15 +220,19 @@ class LoadScreen(ModalScreen[bool]):
         self.query_one(Choices).show("choose", lines, 0 if lines else -1)
         self._go(Step.ASKED, "" if lines else "Nothing was written. Correct the file, then Esc.")
 
-    def _leave(self, outcome: Outcome) -> None:
+    def _written(self, outcome: Outcome) -> None:
         target = self._target
         assert target is not None and self._path is not None  # noqa: S101, PT018 - it was loaded
-        said = " ".join((written(self._path.name, outcome.number), *outcome.told))
-        if target.opened is not None:
-            self.app.post_message(StoreOpened(target.opened(), said))
+        name = self._path.name
+        if target.opened is None:
+            self.app.post_message(StoreChanged(name, outcome.number))
         else:
-            self.app.post_message(StoreChanged(said))
-        self.dismiss(None)
+            asker = target.opened()
+            self.app.post_message(StoreOpened(asker, name, outcome.number))
+            self._target = kept_target(asker.place, asker.keeper) if asker.keeper else None
+        self._write(Text("\n".join(clean(one) for one in outcome.told)))
+        self.query_one(Input).value = ""
+        self._go(Step.PATH, f"W{written(name, outcome.number)[1:]}; {AFTER}")
 
     def _stop(self) -> None:
         """Stop; a mere reading is left at once, since it writes nothing."""

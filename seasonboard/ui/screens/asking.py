@@ -142,6 +142,11 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
             self.query_one(StateLine).place = asker.place
             self._draw_anew()
 
+    def tell_news(self, news: str, hint: str) -> None:
+        """Tell what was written, on the line under the sentence."""
+        if self._is_ready:
+            self.query_one(StateLine).tell(news, hint)
+
     def on_screen_resume(self) -> None:
         """Ask what is still to be asked."""
         if self._is_due:
