@@ -86,6 +86,7 @@ class FormScreen(ModalScreen[bool]):
         self._told: tuple[str, ...] = ()
         self._is_leaving = False
         self._is_saving = False
+        self.saved: Draft | None = None
 
     def now(self) -> datetime:
         """Return the instant it is."""
@@ -263,6 +264,7 @@ class FormScreen(ModalScreen[bool]):
         outcome = message.outcome
         if outcome.written is not None:
             label, load_no = outcome.written
+            self.saved = outcome.draft
             self.app.post_message(StoreChanged(label, load_no))
             self.dismiss(None)
             return

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
@@ -24,6 +24,9 @@ from seasonboard.ui.screens.asking import AnswerT, Request
 from seasonboard.ui.screens.base import Behind, BoardScreen
 from seasonboard.ui.week_page import week_page
 from seasonboard.ui.widgets.page import Page
+
+if TYPE_CHECKING:
+    from seasonboard.ui.screens.meeting import Meeting
 
 WORK_PARTS = frozenset(
     {
@@ -60,13 +63,24 @@ class WorkScreen(BoardScreen[AnswerT]):
 class WeekScreen(WorkScreen[WeekAnswer]):
     """What changed since a week ago, and what is ahead."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "g",
+            "meeting",
+            "meeting",
+            tooltip="Go through the week one item at a time, and type decisions",
+            id="week.meeting",
+        ),
+    ]
     NAME = "week"
     QUESTION = week.QUESTION
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
         "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
-        "the week as it was known then."
+        "the week as it was known then. g goes through it one item at a time."
     )
+
+    _meeting: "Meeting | None" = None
 
     def ask_for(self, request: Request) -> WeekAnswer:
         """Ask for the week."""
@@ -75,6 +89,16 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return week_page(answer, paper)
+
+    def action_meeting(self) -> None:
+        """Go through the week one item at a time, from where it was left."""
+        from seasonboard.ui.screens.meeting import Meeting, MeetingScreen
+
+        if self.answer is None:
+            return
+        if self._meeting is None:
+            self._meeting = Meeting()
+        self.app.push_screen(MeetingScreen(self._meeting, self.asker, lambda: self.answer))
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return the rows of one item."""
