@@ -79,6 +79,27 @@ async def test_what_the_intake_refuses_is_told_under_its_field(board):
     assert len(rows(board, "injuries")) == 1
 
 
+async def test_a_problem_that_came_from_another_field_goes_with_it(board):
+    async with typing(board, "orders") as pilot:
+        await press(pilot, *INJURY)
+        pilot.app.screen.query_one("#field-occurred_on", Input).value = "2026-09-09"
+        await settle(pilot)
+        await press(pilot, "ctrl+s")
+        assert "lies before occurred_on" in text(pilot)  # told under “reported”
+        pilot.app.screen.query_one("#field-occurred_on", Input).value = "2026-09-02"
+        await settle(pilot)
+        await press(pilot, "ctrl+s", "ctrl+s")
+        assert isinstance(pilot.app.screen, BoardScreen), text(pilot)
+
+
+async def test_what_follows_from_an_athlete_is_there_when_the_next_field_is_reached(board):
+    async with typing(board, "orders") as pilot:
+        await press(pilot, "l", "i", *"zoe", "tab")
+        assert (field(pilot, "occurred_on"), field(pilot, "session")) == ("2026-09-03", "G2")
+        await press(pilot, "2", "0", "tab")
+        assert field(pilot, "session") == ""  # no session is on “20…”
+
+
 async def test_several_that_fit_are_not_guessed_and_markup_in_names_is_text(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", *"reyes", "tab")

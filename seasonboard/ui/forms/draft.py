@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from seasonboard.answers.lists import FoundList
 from seasonboard.errors import Problem
 from seasonboard.keeping import Entry, Written
+from seasonboard.ui.format import clean
 from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
 
 _ROUNDS = 3
@@ -39,11 +40,11 @@ class Draft:
 
     def taken(self, one: Field, value: str, shown: str) -> "Draft":
         """Return the draft with a choice made by hand."""
-        return self._with(one.column, shown, value, self.touched | {one.column})
+        return self._with(one.column, clean(shown), value, self.touched | {one.column})
 
     def proposed(self, column: str, value: str, shown: str) -> "Draft":
         """Return the draft with a value that nobody has typed."""
-        return self._with(column, shown, value, self.touched)
+        return self._with(column, clean(shown), value, self.touched)
 
     def wrong(self, column: str, said: str) -> "Draft":
         """Return the draft with a problem under one field."""
@@ -72,7 +73,7 @@ def settled(draft: Draft, desk: Desk, *, but: str = "") -> Draft:
     Args:
         draft: What stands there.
         desk: Is asked for lists and proposals.
-        but: The column that is being typed into; it is left alone.
+        but: The column that is being typed into; its choice stays open.
     """
     for one in draft.form.fields:
         if one.column != but and draft.is_open(one):
@@ -81,7 +82,8 @@ def settled(draft: Draft, desk: Desk, *, but: str = "") -> Draft:
     for _ in range(_ROUNDS):
         before = draft
         for column, value in draft.form.propose(draft.values, desk).items():
-            if column != but and column not in draft.touched:
+            is_new = value != draft.values.get(column, "")
+            if is_new and column not in draft.touched:
                 draft = draft.proposed(column, value, shown_for(draft.form, column, value, desk))
         if draft.values == before.values:
             break

@@ -9,7 +9,7 @@ from seasonboard.ui.forms.shapes import day, label, line, needed_line
 
 def _decision(values: Values, shown: Values) -> Entry:
     row = cells(values, "decision", "decided_on", "department", "text", "due_on", key="decision")
-    return Entry(label("decision", values, shown, "decision", "department"), {"decisions": [row]})
+    return Entry(label("decision", values, shown, "decision", "text"), {"decisions": [row]})
 
 
 def _propose_decision(_values: Values, desk: Desk) -> Mapping[str, str]:

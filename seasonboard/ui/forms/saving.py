@@ -1,6 +1,6 @@
 """One attempt to save a form: settle, check, show what is doubtful, write."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from seasonboard.errors import IntakeError, SeasonboardError
@@ -60,7 +60,7 @@ def tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> 
 
 
 def _tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> Tried:
-    draft = with_needed(settled(draft, desk))
+    draft = with_needed(settled(replace(draft, problems={}), desk))
     if draft.problems:
         return Tried(draft)
     entry = entry_of(draft)
