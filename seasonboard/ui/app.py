@@ -159,6 +159,10 @@ class SeasonboardApp(ChangingApp):
             failed = written_down(bug, "opening the store", told=OPENING_FAILED)
             self.post_message(self.Opened(None, {}, failed))
             return
+        self.show_opened(asker)
+
+    def show_opened(self, asker: "Asker") -> None:
+        """Go over to what was opened; may be called from a thread."""
         from seasonboard.ui.screens.all import SCREENS
 
         self.post_message(self.Opened(asker, SCREENS))
@@ -271,8 +275,7 @@ class SeasonboardApp(ChangingApp):
 
     async def action_quit(self) -> None:
         """Leave at once; what is running is stopped. A form with something typed asks first."""
-        holds_back = getattr(self.screen, "holds_back", None)
-        if holds_back is not None and holds_back():
+        if getattr(self.screen, "holds_back", bool)():
             return
         if self.asker is not None:
             self.asker.stop()
@@ -288,10 +291,7 @@ class SeasonboardApp(ChangingApp):
 
 
 def run_board(
-    open_board: Callable[[], "Asker"],
-    *,
-    screen: str = BOARDS[0].name,
-    maker: "Maker | None" = None,
+    open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name, maker: "Maker | None" = None
 ) -> int:
     """Run the board until it is left; return the program's exit status."""
     app = SeasonboardApp(open_board, screen=screen, maker=maker)

@@ -74,6 +74,10 @@ class ChangingApp(App[None]):
         """Return the screens that show answers."""
         raise NotImplementedError
 
+    def show_opened(self, asker: "Asker") -> None:
+        """Show what was opened, where nothing was open before."""
+        raise NotImplementedError
+
     def action_record(self) -> None:
         """Offer the forms."""
         if self.asker is not None and self.scope is not None:
@@ -101,7 +105,10 @@ class ChangingApp(App[None]):
 
     @on(StoreOpened)
     def _store_opened(self, message: StoreOpened) -> None:
-        """Go over to another store."""
+        """Go over to another store, or to the first one."""
+        if self.asker is None:
+            self.show_opened(message.asker)
+            return
         self.asker = message.asker
         for screen in self.boards():
             screen.go_over(message.asker)

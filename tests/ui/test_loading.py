@@ -8,6 +8,7 @@ import pytest
 from textual.widgets import Input
 
 from seasonboard.answers.board import Board
+from seasonboard.errors import StoreError
 from seasonboard.store.store import memory_store
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.forms.fields import Choices
@@ -18,8 +19,8 @@ from seasonboard.ui.loading.talk import Talk
 from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
-from tests.ui.board import SMALL, press, settle, text, until
-from tests.ui.kept import kept_store, make_store, rows, typing
+from tests.ui.board import SMALL, check, press, settle, text, until
+from tests.ui.kept import kept_store, make_store, rows, season, typing
 
 
 @pytest.fixture(scope="module")
@@ -84,6 +85,28 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
         }  # fmt: skip
 
 
+async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypatch):
+    monkeypatch.setattr("seasonboard.wiring._memory", lambda: tmp_path / "memory")
+    tables = season().write(tmp_path / "tables")
+
+    def refuse():
+        raise StoreError("There is no store.", "Make one.")
+
+    with ExitStack() as stack:
+        app = SeasonboardApp(refuse, screen="orders", maker=StoreMaker(stack))
+        async with app.run_test(size=SMALL) as pilot:
+            await settle(pilot)
+            app.push_screen(LoadScreen())
+            await settle(pilot)
+            await enter(pilot, tmp_path / "nowhere" / "new.store")
+            assert "does not exist" in text(pilot)
+            await enter(pilot, tmp_path / "new.store")
+            await enter(pilot, tables)
+            await press(pilot, "ctrl+s")
+            await until(pilot, lambda: app.asker is not None)
+            assert len(rows(app.asker, "roster")) == 3
+
+
 async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, tmp_path):
     file = tmp_path / "roster.csv"
     file.write_text("athlete,team,season,name,jersey\nA1,T,2026,Zoë Abbott,9\nA9,T,2026,Im Neu,3\n")
@@ -93,6 +116,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
         shown = text(pilot)
         assert "roster        1        1        0  roster.csv" in shown
         assert "roster.jersey: 7 → 9" in shown
+        check(shown, "load-plan-80x24")
         await press(pilot, "escape", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
         assert board.keeper.last().load_no == 1

@@ -73,11 +73,12 @@ class LoadScreen(ModalScreen[bool]):
         talk: Talk
         outcome: Outcome
 
-    def __init__(self, asker: "Asker") -> None:
-        """Load into the store of `asker`; where it is not written to, into one that is named."""
+    def __init__(self, asker: "Asker | None" = None) -> None:
+        """Load into the store of `asker`; where none is written to, into one that is named."""
         super().__init__()
-        keeper = asker.keeper
-        self._target: Target | None = kept_target(asker.place, keeper) if keeper else None
+        self._target: Target | None = None
+        if asker is not None and asker.keeper is not None:
+            self._target = kept_target(asker.place, asker.keeper)
         self._step = Step.PATH if self._target else Step.STORE
         self._path: Path | None = None
         self._answers: dict[str, Any] = {}
