@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from textual.events import Key
 from textual.widgets import Input
 
 from seasonboard.ui.app import SeasonboardApp
@@ -90,6 +91,23 @@ async def test_a_problem_that_came_from_another_field_goes_with_it(board):
         await settle(pilot)
         await press(pilot, "ctrl+s", "ctrl+s")
         assert isinstance(pilot.app.screen, BoardScreen), text(pilot)
+
+
+async def test_letters_and_keys_that_come_in_one_burst_go_where_they_were_meant(board):
+    """As over a slow line: no list has come yet when Tab and Enter do."""
+    async with typing(board, "orders") as pilot:
+        await press(pilot, "l", "i")
+        for key in (*"zoe", "tab", "tab", "tab", *"kn", "tab", *"ri", "tab"):
+            pilot.app.post_message(Key(key, key if len(key) == 1 else None))
+        await settle(pilot)
+        found = [field(pilot, one) for one in ("athlete", "area", "side", "tissue")]
+        assert found == ["Zoë Abbott", "knee", "right", ""]
+        await press(pilot, "home", "escape", "escape")
+        await press(pilot, "l", "i")
+        for key in (*"bo", "enter"):
+            pilot.app.post_message(Key(key, key if len(key) == 1 else None))
+        await settle(pilot)
+        assert "“bo” fits 3 lines; choose one" in text(pilot)  # none was taken unseen
 
 
 async def test_what_follows_from_an_athlete_is_there_when_the_next_field_is_reached(board):

@@ -16,7 +16,10 @@ _TITLE = 16
 
 
 class FieldLine(Vertical):
-    """One field: its title, what stands there, and under it what is wrong."""
+    """One field: its title, what stands there, and under it what is wrong.
+
+    `known` is the text that the form knows of; letters may be typed that it has not heard of yet.
+    """
 
     DEFAULT_CSS = """
     FieldLine { height: auto; }
@@ -31,6 +34,7 @@ class FieldLine(Vertical):
         """Show one field."""
         super().__init__()
         self.one = one
+        self.known = ""
 
     def compose(self) -> ComposeResult:
         """Put the field under its title."""
@@ -47,6 +51,7 @@ class FieldLine(Vertical):
 
     def show(self, text: str, problem: str) -> None:
         """Show a text and what is wrong with it; what is being typed keeps its cursor."""
+        self.known = text
         if self.box.value != text:
             with self.prevent(Input.Changed):
                 self.box.value = text

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from rich.text import Text
 from textual import events, on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.screen import ModalScreen
@@ -18,6 +18,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.changes import StoreChanged
 from seasonboard.ui.format import clean
+from seasonboard.ui.forms.bindings import BINDINGS, CSS
 from seasonboard.ui.forms.draft import Draft, found_for, settled
 from seasonboard.ui.forms.fields import Choices, FieldLine
 from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
@@ -35,23 +36,8 @@ ASKING = "looking …"
 class FormScreen(ModalScreen[bool]):
     """A form; what it wrote it tells with the message `StoreChanged`."""
 
-    CSS = """
-    FormScreen { align: left top; background: $ground; }
-    FormScreen #title { height: 1; background: $chosen; color: $chosen-text; text-style: bold; }
-    FormScreen #fields { height: 1fr; scrollbar-size-vertical: 1; }
-    FormScreen #told { height: auto; max-height: 8; padding: 0 1; text-style: bold; }
-    FormScreen #keys { height: 1; color: $quiet; }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "save", "save", tooltip="Save what is typed", id="form.save",
-                priority=True),
-        Binding("escape", "leave", "leave", tooltip="Leave without saving", id="form.leave",
-                priority=True),
-        Binding("down", "walk(1)", "next", show=False, tooltip="The next line", id="form.next",
-                priority=True),
-        Binding("up", "walk(-1)", "previous", show=False, tooltip="The line before",
-                id="form.previous", priority=True),
-    ]  # fmt: skip
+    CSS = CSS
+    BINDINGS: ClassVar[list[BindingType]] = BINDINGS
 
     @dataclass
     class Settled(Message):
@@ -83,6 +69,7 @@ class FormScreen(ModalScreen[bool]):
         self._asker = asker
         self._draft = Draft(form, dict(start or {}), dict(start or {}))
         self._lines: tuple[tuple[str, str, str], ...] = ()
+        self._listed = ("", "")  # the column and the letters that the lines are for
         self._told: tuple[str, ...] = ()
         self._is_leaving = False
         self._is_saving = False
@@ -125,9 +112,22 @@ class FormScreen(ModalScreen[bool]):
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
         line, text = event.input.query_ancestor(FieldLine), event.input.value
-        if text != self._draft.texts.get(line.one.column, ""):
-            self._change(self._draft.typed(line.one, text))
+        if text == line.known:
+            return
+        self._change(self._heard())
+        if line.one is self._here:
             self._list(line.one, text)
+        else:  # typed ahead: the field was left before its letters came
+            self._settle()
+
+    def _heard(self) -> Draft:
+        """Return the draft with all that is typed by now, also what no message has told yet."""
+        draft = self._draft
+        for line in self.query(FieldLine):
+            if line.box.value != line.known:
+                line.known = line.box.value
+                draft = draft.typed(line.one, line.known)
+        return draft
 
     def _change(self, draft: Draft) -> None:
         """Take what a person did; what was told before it is over."""
@@ -145,6 +145,7 @@ class FormScreen(ModalScreen[bool]):
             self._settle()
 
     def _show(self) -> None:
+        self._draft = self._heard()
         for line in self.query(FieldLine):
             column = line.one.column
             line.show(self._draft.texts.get(column, ""), self._draft.problems.get(column, ""))
@@ -159,6 +160,8 @@ class FormScreen(ModalScreen[bool]):
             words, _ = fitting(typed, one.words) if typed.strip() else (one.words, 0)
             self._offer(one, tuple((word, word, "") for word in words), len(words), typed)
         elif one.holds is Holds.LINE:
+            if self._listed[0] != one.column:
+                self._offer(one, (), 0, typed)
             self._find(one, typed, self._draft, self.desk)
         else:
             self._lines = ()
@@ -184,7 +187,7 @@ class FormScreen(ModalScreen[bool]):
     def _offer(
         self, one: Field, lines: tuple[tuple[str, str, str], ...], many: int, typed: str
     ) -> None:
-        self._lines = lines
+        self._lines, self._listed = lines, (one.column, typed)
         value = self._draft.values.get(one.column, "")
         none = 0 if typed.strip() else -1
         at = next((n for n, line in enumerate(lines) if value and line[0] == value), none)
@@ -195,11 +198,19 @@ class FormScreen(ModalScreen[bool]):
 
     def action_walk(self, by: int) -> None:
         """Go along the list; where there is none, to the next field."""
-        if self._here.is_choice and self._lines:
+        if self._here.is_choice and self._lines and self._listed[0] == self._here.column:
             choices = self.query_one(Choices)
             choices.cursor = min(max(0, choices.cursor + by), len(self._lines) - 1)
             self._choose()
-        elif by > 0:
+        else:
+            self.action_move(by)
+
+    def action_move(self, by: int) -> None:
+        """Go to the next field, or to the one before."""
+        if self._is_leaving:
+            self._is_leaving = False
+            self._tell(())
+        if by > 0:
             self.focus_next(Input)
         else:
             self.focus_previous(Input)
@@ -212,8 +223,9 @@ class FormScreen(ModalScreen[bool]):
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
         event.stop()
-        is_listed = self._lines and self.query_one(Choices).cursor >= 0
-        if self._draft.is_open(self._here) and is_listed:
+        one = self._here
+        is_for_this = self._listed == (one.column, self._draft.texts.get(one.column, ""))
+        if self._draft.is_open(one) and is_for_this and self._lines:
             self._choose()
         self.focus_next(Input)
 
@@ -235,7 +247,7 @@ class FormScreen(ModalScreen[bool]):
 
     def on_form_screen_settled(self, message: Settled) -> None:
         """Show what was found; what was typed meanwhile stays, and is settled later."""
-        if message.asked == self._draft:
+        if message.asked == self._heard():
             is_same = message.found.texts == self._draft.texts
             self._draft = message.found
             self._show()
@@ -245,8 +257,13 @@ class FormScreen(ModalScreen[bool]):
     # Saving and leaving
 
     def action_save(self) -> None:
+        """Save once the letters typed before have come to their fields."""
+        self.call_after_refresh(self._save)
+
+    def _save(self) -> None:
         """Check what is typed, and write it."""
         self._is_leaving = False
+        self._draft = self._heard()
         if not self._is_saving:
             self._is_saving = True
             self._tell((ASKING,))
