@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -11,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
-from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
@@ -19,9 +17,10 @@ from seasonboard.ui.bugs import written_down
 from seasonboard.ui.changes import StoreChanged
 from seasonboard.ui.format import clean
 from seasonboard.ui.forms.bindings import BINDINGS, CSS
-from seasonboard.ui.forms.draft import Draft, found_for, settled
+from seasonboard.ui.forms.draft import Draft, settled
 from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.forms.listing import ListingScreen
+from seasonboard.ui.forms.parts import Desk, Form
 from seasonboard.ui.forms.saving import Tried, tried
 from seasonboard.ui.widgets.lines import TooSmall
 
@@ -33,7 +32,7 @@ LEAVING = "What was typed is not saved. Again leaves without it; any other key g
 ASKING = "looking …"
 
 
-class FormScreen(ModalScreen[bool]):
+class FormScreen(ListingScreen):
     """A form; what it wrote it tells with the message `StoreChanged`."""
 
     CSS = CSS
@@ -47,15 +46,6 @@ class FormScreen(ModalScreen[bool]):
         found: Draft
 
     @dataclass
-    class Listed(Message):
-        """The lines for what was typed into a field."""
-
-        column: str
-        typed: str
-        lines: tuple[tuple[str, str, str], ...]
-        matching: int
-
-    @dataclass
     class Saved(Message):
         """What became of an attempt to save."""
 
@@ -64,20 +54,12 @@ class FormScreen(ModalScreen[bool]):
 
     def __init__(self, form: Form, asker: "Asker", start: Mapping[str, str] | None = None) -> None:
         """Fill in `form`; `start` holds values that are known from where it was opened."""
-        super().__init__()
-        self._form = form
-        self._asker = asker
+        super().__init__(form, asker)
         self._draft = Draft(form, dict(start or {}), dict(start or {}))
-        self._lines: tuple[tuple[str, str, str], ...] = ()
-        self._listed = ("", "")  # the column and the letters that the lines are for
         self._told: tuple[str, ...] = ()
         self._is_leaving = False
         self._is_saving = False
         self.saved: Draft | None = None
-
-    def now(self) -> datetime:
-        """Return the instant it is."""
-        return datetime.now(UTC)
 
     def compose(self) -> ComposeResult:
         """Put the fields over the list they choose from."""
@@ -96,18 +78,7 @@ class FormScreen(ModalScreen[bool]):
         empty = [one.column for one in self._form.fields if not self._draft.texts.get(one.column)]
         self.query_one(f"#field-{empty[0]}", Input).focus()
 
-    @property
-    def desk(self) -> Desk:
-        """Return what proposals are made from."""
-        return Desk(self._asker.lists, self.now())
-
     # What is typed
-
-    @property
-    def _here(self) -> Field:
-        focused = self.focused
-        line = focused.query_ancestor(FieldLine) if isinstance(focused, Input) else None
-        return line.one if line is not None else self._form.fields[0]
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
@@ -152,49 +123,6 @@ class FormScreen(ModalScreen[bool]):
 
     def _tell(self, told: Sequence[str]) -> None:
         self.query_one("#told", Static).update(Text("\n".join(clean(one) for one in told)))
-
-    # The list
-
-    def _list(self, one: Field, typed: str) -> None:
-        if one.holds is Holds.WORD:
-            words, _ = fitting(typed, one.words) if typed.strip() else (one.words, 0)
-            self._offer(one, tuple((word, word, "") for word in words), len(words), typed)
-        elif one.holds is Holds.LINE:
-            if self._listed[0] != one.column:
-                self._offer(one, (), 0, typed)
-            self._find(one, typed, self._draft, self.desk)
-        else:
-            self._lines = ()
-            told = "text" if one.holds is Holds.TEXT else one.holds.value
-            self.query_one(Choices).show(f"{one.title}: {told}", (), -1)
-
-    @work(thread=True, exclusive=True, group="list")
-    def _find(self, one: Field, typed: str, draft: Draft, desk: Desk) -> None:
-        try:
-            found = found_for(draft, one, desk, typed)
-        except SeasonboardError:
-            return  # saving tells what is wrong with the store
-        lines = tuple((line.value, line.shown, line.beside) for line in found.lines)
-        self.post_message(self.Listed(one.column, typed, lines, found.matching))
-
-    def on_form_screen_listed(self, message: Listed) -> None:
-        """Show the lines, unless something else is typed by now."""
-        one = self._here
-        text = self._draft.texts.get(one.column, "") if self._draft.is_open(one) else ""
-        if message.column == one.column and message.typed == text:
-            self._offer(one, message.lines, message.matching, message.typed)
-
-    def _offer(
-        self, one: Field, lines: tuple[tuple[str, str, str], ...], many: int, typed: str
-    ) -> None:
-        self._lines, self._listed = lines, (one.column, typed)
-        value = self._draft.values.get(one.column, "")
-        none = 0 if typed.strip() else -1
-        at = next((n for n, line in enumerate(lines) if value and line[0] == value), none)
-        more = f", {many - len(lines):,} more not shown" if many > len(lines) else ""
-        said = f"with “{typed}”{more}" if typed.strip() else f"type to narrow{more}"
-        shown = [(shown, beside) for _, shown, beside in lines]
-        self.query_one(Choices).show(f"{one.title}: {said if lines else f'none {said}'}", shown, at)
 
     def action_walk(self, by: int) -> None:
         """Go along the list; where there is none, to the next field."""
