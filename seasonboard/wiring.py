@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import secrets
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -55,7 +56,7 @@ def open_board(path: Path) -> "Iterator[Board]":
 
     with open_store(path) as store:
         remember_store(path)
-        yield Board(store, str(path))
+        yield Board(store, str(path), curtain_secret)
 
 
 @contextmanager
@@ -72,7 +73,7 @@ def open_kept(path: Path) -> "Iterator[Board]":
     held = HeldStore(path)
     try:
         remember_store(path)
-        yield Board(held, str(path), StoreKeeper(held))
+        yield Board(held, str(path), curtain_secret, StoreKeeper(held))
     finally:
         held.close()
 
@@ -88,7 +89,7 @@ def open_sample() -> "Iterator[Board]":
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
-        yield Board(store, SAMPLE_PLACE)
+        yield Board(store, SAMPLE_PLACE, curtain_secret)
 
 
 def sample_store() -> Path:
@@ -232,22 +233,46 @@ def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
     return write_season(folder, seed=seed, size=size)
 
 
-def show_board(store: Path | None, use_sample: bool) -> int:  # noqa: FBT001 - from the command
+def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # noqa: FBT001 - from the command
     """Run the board on a store, else on the last one, else on the sample; return its status."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise SeasonboardError(
             "The board needs a terminal, and this is none.",
             "Ask on the command line instead, for instance “seasonboard ask compare --sample”.",
         )
+    from seasonboard.settings import Settings, Start, read_settings, write_settings
     from seasonboard.ui.app import run_board
 
-    path = None if use_sample else store or last_store()
+    said = ""
+    try:
+        settings = read_settings(settings_path())
+    except SeasonboardError as problem:
+        settings, said = Settings(), f"{problem.what} {problem.hint}"
+    path = None if use_sample else store or _kept_store(settings.store) or last_store()
+    start = Start(
+        settings,
+        keep=lambda changed: write_settings(settings_path(), changed),
+        said=said,
+        is_first=path is None and not use_sample,
+    )
     with ExitStack() as stack:
 
         def open_it() -> "Board":
-            return stack.enter_context(open_sample() if path is None else open_kept(path))
+            board = stack.enter_context(open_sample() if path is None else open_kept(path))
+            board.cover(is_down=curtain)
+            return board
 
-        return run_board(open_it, maker=StoreMaker(stack))
+        return run_board(open_it, start=start, maker=StoreMaker(stack))
+
+
+def _kept_store(named: str) -> Path | None:
+    """Return the store of the settings, if it is still there."""
+    return Path(named) if named and Path(named).is_file() else None
+
+
+def settings_path() -> Path:
+    """Return the file that keeps the settings, in the platform's folder for such files."""
+    return _memory().with_name("settings.toml")
 
 
 class StoreMaker:
@@ -293,7 +318,31 @@ def remember_store(path: Path) -> None:
         return  # a read-only home is no reason to refuse an answer
 
 
+def curtain_secret() -> str:
+    """Return what the curtain's codes are made with: this user's own, made when first needed.
+
+    Kept in the user's settings, readable by nobody else, so that an athlete keeps a code on this
+    machine and no code tells anything on another. Without a place for it, it lasts for this run.
+    """
+    path = _settings() / "curtain_key"
+    fresh = secrets.token_hex(32)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
+            file.write(fresh)
+    except FileExistsError:
+        kept = path.read_text("utf-8", errors="replace").strip() if os.access(path, os.R_OK) else ""
+        return kept if len(kept) >= len(fresh) else fresh
+    except OSError:
+        return fresh
+    return fresh
+
+
 def _memory() -> Path:
+    return _settings() / "last_store"
+
+
+def _settings() -> Path:
     import platformdirs
 
-    return Path(platformdirs.user_config_dir("seasonboard", appauthor=False)) / "last_store"
+    return Path(platformdirs.user_config_dir("seasonboard", appauthor=False))

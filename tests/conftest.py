@@ -7,11 +7,13 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
 
 from tests import front_door
+from tests.forked import run_forked
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -45,7 +47,10 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="session")
 def run(home: Path) -> Run:
-    """Run `seasonboard` as a process: `run("ask", "games", …)` gives status, out and err."""
+    """Run `seasonboard` as a process: `run("ask", "games", …)` gives status, out and err.
+
+    It is forked from one that has imported all it needs; with `fresh=True` it starts from nothing.
+    """
     environment = {
         **os.environ,
         "HOME": str(home),
@@ -55,13 +60,23 @@ def run(home: Path) -> Run:
         "PYTHONIOENCODING": "utf-8",
     }
 
-    def run_it(*words: object, env: dict[str, str] | None = None, stdin: str = "") -> Done:
+    def run_it(
+        *words: object, env: dict[str, str] | None = None, stdin: str = "", fresh: bool = False
+    ) -> Done:
+        own = {**environment, **(env or {})}
+        if not fresh:
+            with TemporaryDirectory() as folder:
+                streams = Path(folder)
+                (streams / "in").write_text(stdin, "utf-8", newline="")
+                status = run_forked([*map(str, words)], own, streams, timeout_s=120)
+                out, err = ((streams / name).read_text("utf-8") for name in ("out", "err"))
+                return Done(status, out, err)
         done = subprocess.run(
             [sys.executable, "-m", "seasonboard", *map(str, words)],
             capture_output=True,
             text=True,
             encoding="utf-8",
-            env={**environment, **(env or {})},
+            env=own,
             input=stdin,
             timeout=120,
             check=False,
@@ -104,6 +119,6 @@ def stanford_store(loaded: Callable[..., Path]) -> Path:
 def sample_store(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Load the shipped sample season once, as a user would."""
     store = tmp_path_factory.mktemp("sample") / "sample.duckdb"
-    done = run("load", ROOT / "sample_season", "--store", store, "--yes")
+    done = run("load", ROOT / "sample_season", "--store", store, "--yes", fresh=True)
     assert done.status == 0, done.err
     return store

@@ -16,3 +16,8 @@ CREATE MACRO sides_of(area, side) AS CASE
     WHEN side = 'both' THEN ['left', 'right']
     ELSE [side]
 END;
+
+-- Text in small plain letters, as it is searched in: without accents, and with the letters that
+-- have none written in plain ones.
+CREATE MACRO folded(text) AS replace(replace(replace(
+    translate(strip_accents(lower(text)), 'øłđðı', 'olddi'), 'ß', 'ss'), 'æ', 'ae'), 'œ', 'oe');

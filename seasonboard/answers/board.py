@@ -1,5 +1,7 @@
 """Everything the screens and the command line may ask, behind one door."""
 
+import secrets
+from collections.abc import Callable
 from typing import Protocol
 
 from seasonboard.answers.allotment import allotment
@@ -10,8 +12,10 @@ from seasonboard.answers.checks import check_rows, checks
 from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.curtain import CoveredReader
 from seasonboard.answers.departments import departments
 from seasonboard.answers.departments_parts import DepartmentsAnswer
+from seasonboard.answers.finding import Found, find, session_rows
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
@@ -61,6 +65,15 @@ class Asker(Protocol):
     @property
     def lists(self) -> Lists:
         """Return what the store offers to a record that is typed in."""
+        ...
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down: no answer holds a name."""
+        ...
+
+    def cover(self, *, is_down: bool) -> None:
+        """Let the curtain down or lift it, for every answer that is asked from now on."""
         ...
 
     def look_again(self) -> None:
@@ -147,13 +160,33 @@ class Asker(Protocol):
         """Return every order with its stages."""
         ...
 
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
+        ...
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """Return who was in one session."""
+        ...
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a question in the store, with the header that describes it."""
+        ...
+
     def stop(self) -> None:
         """Stop every question that is running."""
         ...
 
 
+def _for_this_run() -> str:
+    return secrets.token_hex(32)
+
+
 class StoppableReader(Reader, Protocol):
-    """A reader whose running questions can be stopped."""
+    """A reader whose running questions can be stopped, and whose questions can be read."""
+
+    def text(self, name: str) -> str:
+        """Return the text of one question, with its header."""
+        ...
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -163,9 +196,20 @@ class StoppableReader(Reader, Protocol):
 class Board:
     """The answers of one store."""
 
-    def __init__(self, reader: StoppableReader, place: str, keeper: Keeper | None = None) -> None:
-        """Answer from `reader`; `place` says in words what it is, `keeper` writes into it."""
-        self._reader = reader
+    def __init__(
+        self,
+        reader: StoppableReader,
+        place: str,
+        secret: Callable[[], str] = _for_this_run,
+        keeper: Keeper | None = None,
+    ) -> None:
+        """Answer from `reader`; `place` says in words what it is, `keeper` writes into it.
+
+        `secret` gives what the curtain's codes are made with; without it they last for this run.
+        """
+        self._store = reader
+        self._curtain = CoveredReader(reader, secret)
+        self._reader: Reader = reader
         self._known = read_known(reader)
         self._place = place
         self._keeper = keeper
@@ -177,8 +221,17 @@ class Board:
 
     @property
     def place(self) -> str:
-        """Return what is open, in words: a file, or the sample season."""
-        return self._place
+        """Return what is open, in words; a file's name may name a person, so it is covered too."""
+        return self._curtain.place(self._place) if self.is_covered else self._place
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down: no answer holds a name."""
+        return self._reader is self._curtain
+
+    def cover(self, *, is_down: bool) -> None:
+        """Let the curtain down or lift it; an answer that is being made keeps its own state."""
+        self._reader = self._curtain if is_down else self._store
 
     @property
     def keeper(self) -> Keeper | None:
@@ -187,12 +240,12 @@ class Board:
 
     @property
     def lists(self) -> Lists:
-        """Return what the store offers to a record that is typed in."""
-        return Lists(self._reader)
+        """Return what the store offers to a record that is typed in, never covered."""
+        return Lists(self._store)
 
     def look_again(self) -> None:
         """Find out anew what the store knows, after something was written."""
-        self._known = read_known(self._reader)
+        self._known = read_known(self._store)
 
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""
@@ -254,7 +307,9 @@ class Board:
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Return all that was recorded of one athlete, in one row of time."""
-        return athlete_timeline(self._reader, scope, self._known, athlete)
+        reader = self._reader
+        who = self._curtain.meant(athlete, is_down=reader is self._curtain)
+        return athlete_timeline(reader, scope, self._known, who)
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the injuries to the sites studied."""
@@ -274,6 +329,18 @@ class Board:
         """Return every order with its stages."""
         return order_rows(self._reader, scope, page)
 
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
+        return find(self._reader, scope, typed)
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """Return who was in one session."""
+        return session_rows(self._reader, scope, session, page)
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a question in the store, with the header that describes it."""
+        return self._store.text(name)
+
     def stop(self) -> None:
         """Stop every question that is running."""
-        self._reader.interrupt()
+        self._store.interrupt()

@@ -61,6 +61,11 @@ EXPLAIN = click.option(
 )
 
 
+CURTAIN = click.option(
+    "--curtain", is_flag=True, help="Cover names, jerseys and free text; athletes become codes."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Told(Generic[Answer]):
     """One answer, how it is told in each form, and the exit status: 1 calls for attention."""
@@ -94,6 +99,7 @@ def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Cal
             use_sample: bool,
             form: str,
             explain: bool,
+            curtain: bool,
             **given: Any,  # noqa: ANN401 - as click hands the other options over
         ) -> None:
             if explain:
@@ -103,12 +109,13 @@ def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Cal
                 return
             parts = {part: given.pop(part.replace(" ", "_")) for part in PARTS}
             with board_of(click.get_current_context(), store, use_sample=use_sample) as board:
+                board.cover(is_down=curtain or click.get_current_context().obj["curtain"])
                 told = ask(board, _scope(board, parts), **given)
             click.echo(told.told_as(form), nl=False)
             click.get_current_context().exit(told.status)
 
         own = asking.__dict__.pop("__click_params__", [])
-        plain = FORMAT(EXPLAIN(asking))
+        plain = FORMAT(EXPLAIN(CURTAIN(asking)))
         plain.__dict__["__click_params__"] += own
         return store_options(scope_options(plain))
 

@@ -62,8 +62,9 @@ class Commands(LazyGroup):
 @click.version_option(__version__, prog_name="seasonboard")
 @click.option("--store", type=click.Path(path_type=Path), metavar="FILE", help="The store to open.")
 @click.option("--sample", "use_sample", is_flag=True, help="Open the invented sample season.")
+@click.option("--curtain", is_flag=True, help="Begin with names covered by codes.")
 @click.pass_context
-def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
+def cli(ctx: click.Context, store: Path | None, *, use_sample: bool, curtain: bool) -> None:
     """Open the board, or put one question to a store.
 
     Links custom-fit guards to availability, games played and injuries over a season. Without a
@@ -76,8 +77,8 @@ def cli(ctx: click.Context, store: Path | None, *, use_sample: bool) -> None:
     was wrong (a message on standard error); 130 or 143 stopped by Ctrl-C or the system.
     """
     tools: Tools = ctx.obj["tools"]
-    ctx.obj["store"], ctx.obj["sample"] = store, use_sample
+    ctx.obj["store"], ctx.obj["sample"], ctx.obj["curtain"] = store, use_sample, curtain
     if store is not None and use_sample:
         raise click.UsageError("--store and --sample exclude each other.")
     if ctx.invoked_subcommand is None:
-        ctx.exit(tools.show_board(store, use_sample))
+        ctx.exit(tools.show_board(store, use_sample, curtain))

@@ -83,4 +83,4 @@ class Tools:
     bundle: "Callable[[Path, Path, str | None], Packed]"
     export: "Callable[[Path, Path, str, bool], Sequence[Exported]]"
     write_sample: Callable[[Path, int, float], Sequence[Path]]
-    show_board: Callable[[Path | None, bool], int]
+    show_board: Callable[[Path | None, bool, bool], int]

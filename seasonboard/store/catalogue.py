@@ -36,7 +36,9 @@ QUESTION_FOLDERS = (
     "week",
     "checks",
     "rows",
+    "find",
     "store",
+    "curtain",
     "bundle",
     "log_forms",
 )

@@ -67,6 +67,14 @@ class HeldStore:
         """
         return self.asked(lambda store: store.count_each(asked))
 
+    def text(self, name: str) -> str:
+        """Return the SQL of one question, its header first.
+
+        Raises:
+            StoreError: As `Store.text`.
+        """
+        return self.asked(lambda store: store.text(name))
+
     @contextmanager
     def writing(self) -> Iterator[Store]:
         """Give the store open for writing, then open it for reading again.

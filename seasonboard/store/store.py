@@ -84,6 +84,14 @@ class Store:
             return PageFound(nothing, 0, first.total)
         return PageFound(nothing, 0, 0)
 
+    def text(self, name: str) -> str:
+        """Return the SQL of one question, with the header that describes it.
+
+        Raises:
+            StoreError: There is no such question.
+        """
+        return _question(name, {}).sql.strip()
+
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
         """Return how many rows each of several questions has, given as (name, parameters).
 

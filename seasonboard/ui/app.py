@@ -6,33 +6,29 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
-from textual import on, work
+from textual import work
 from textual.app import ComposeResult, SystemCommand
 from textual.binding import Binding
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
-from seasonboard.errors import ScopeError, SeasonboardError
+from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
+from seasonboard.settings import Start
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
 from seasonboard.ui.changes import ChangingApp
-from seasonboard.ui.choosing import (
-    THROUGH,
-    chosen,
-    question,
-    read_through,
-    step_through,
-    through_entry,
-)
+from seasonboard.ui.curtain import CurtainApp
 from seasonboard.ui.format import clean
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.found import find_anything
+from seasonboard.ui.scoping import ScopeChoosing
 from seasonboard.ui.screens.help import HelpScreen, keys_of
-from seasonboard.ui.themes import DARK, DARK_COLOURS, LIGHT, THEMES
+from seasonboard.ui.settling import THEME_NAMES, in_season, show_settings
+from seasonboard.ui.themes import DARK_COLOURS, THEMES, next_theme
+from seasonboard.ui.welcome import begin_tour, welcome
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
@@ -44,7 +40,7 @@ NOT_OPENED = 2
 """Exit status when there was nothing to show."""
 
 
-class SeasonboardApp(ChangingApp):
+class SeasonboardApp(ChangingApp, CurtainApp, ScopeChoosing):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -65,12 +61,20 @@ class SeasonboardApp(ChangingApp):
             for board in BOARDS
         ),
         Binding(
-            "d",
-            "dark_or_light",
-            "dark/light",
+            "f",
+            "find_anything",
+            "find all",
             show=False,
-            tooltip="Dark or light",
-            id="app.dark_or_light",
+            tooltip="Find an athlete, guard, session, department or team",
+            id="app.find_anything",
+        ),
+        Binding(
+            "d",
+            "next_theme",
+            "theme",
+            show=False,
+            tooltip="Dark, light, or for a projector",
+            id="app.next_theme",
         ),
         Binding(
             "question_mark",
@@ -79,6 +83,15 @@ class SeasonboardApp(ChangingApp):
             key_display="?",
             tooltip="What is on this screen",
             id="app.help",
+        ),
+        Binding(
+            "comma",
+            "settings",
+            "settings",
+            show=False,
+            key_display=",",
+            tooltip="What the board starts with: store, season, theme, screen",
+            id="app.settings",
         ),
         Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
         Binding(
@@ -114,22 +127,29 @@ class SeasonboardApp(ChangingApp):
         self,
         open_board: Callable[[], "Asker"],
         *,
-        screen: str = BOARDS[0].name,
+        screen: str = "",
+        start: Start | None = None,
         maker: "Maker | None" = None,
     ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
         Args:
             open_board: Opens what is asked; may raise SeasonboardError.
-            screen: The screen shown first.
+            screen: The screen shown first; without it, that of the settings.
+            start: What is kept from earlier starts.
             maker: Makes stores on the board; None where it cannot.
         """
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = DARK
+        start = start or Start()
+        self.settings, self.keep = start.settings, start.keep
+        self.is_first = start.is_first
+        self.is_tour_due = False
+        self.theme = THEME_NAMES[self.settings.theme]
+        self._said = start.said
         self._open_board = open_board
-        self._first = screen
+        self._first = screen or self.settings.screen
         self._has_failed = False
         self.maker = maker
         self._shown: dict[str, BoardScreen[Any]] = {}
@@ -141,15 +161,22 @@ class SeasonboardApp(ChangingApp):
     def compose(self) -> ComposeResult:
         """Show that something is being opened."""
         yield Static(Text("\nopening …", style="bold"), id="opening")
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
-        """Open the store once something is on screen."""
-        self.call_after_refresh(self._open)
+        """Open the store once something is on screen, or ask what to begin with."""
+        self.call_after_refresh(partial(welcome, self) if self.is_first else self.open_store)
+        if self._said:
+            self.notify(clean(self._said), markup=False, timeout=15)
+
+    def action_settings(self) -> None:
+        """Change what the board starts with."""
+        show_settings(self)
 
     @work(thread=True, exclusive=True, group="open")
-    def _open(self) -> None:
+    def open_store(self) -> None:
+        """Open the store; what comes of it is told by a message."""
         try:
             asker = self._open_board()
         except SeasonboardError as problem:
@@ -179,19 +206,20 @@ class SeasonboardApp(ChangingApp):
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             return
         self.asker = message.asker
-        self.scope = self.asker.opening_scope()
+        self.scope = in_season(self.asker.opening_scope(), self.settings, self.asker.known)
         for name, screen in message.screens.items():
             self.add_mode(name, partial(self._make, name, screen))
         self.switch_mode(self._first if self._first in message.screens else BOARDS[0].name)
+        self.call_after_refresh(begin_tour, self)
 
     def _make(self, name: str, kind: "type[BoardScreen[Any]]") -> "BoardScreen[Any]":
         assert self.asker is not None  # noqa: S101 - modes are added once it is open
-        screen = kind(self.asker, self._stop_asking)
+        screen = kind(self.asker, self.stop_asking)
         screen.scope = self.scope
         self._shown[name] = screen
         return screen
 
-    def _stop_asking(self) -> None:
+    def stop_asking(self) -> None:
         """Stop all that runs; every screen takes its question as stopped before it hears of it."""
         for screen in self._shown.values():
             screen.give_way()
@@ -205,50 +233,24 @@ class SeasonboardApp(ChangingApp):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer the screens once there is something to show on them."""
-        return action != "show_board" or self.asker is not None
+        return action not in {"show_board", "find_anything"} or self.asker is not None
+
+    def board_shown(self) -> "BoardScreen[Any]":
+        """Return the screen of the board that is shown, whatever is opened on it."""
+        return self._shown[self.current_mode]
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""
         if self.asker is not None:
             self.switch_mode(name)
 
-    @on(ScopeSentence.Chosen)
-    def _part_chosen(self, message: ScopeSentence.Chosen) -> None:
-        self._choose(message.part)
+    def action_find_anything(self) -> None:
+        """Find anything by its name or key."""
+        find_anything(self)
 
-    def _choose(self, part: str) -> None:
-        """Open the window in which a part of the scope is changed."""
-        if self.asker is None or self.scope is None:
-            return
-        scope, known = self.scope, self.asker.known
-        if part == THROUGH:
-            entry = EntryScreen(
-                through_entry(scope, known), read_through(scope, known), step_through(known)
-            )
-            self.push_screen(entry, self._take_scope)
-        else:
-            uses = getattr(self.screen, "USES", None)
-            asked = question(part, scope, known, uses)
-            self.push_screen(Chooser(asked), partial(self._take, part))
-
-    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
-        if not values or self.scope is None or self.asker is None:
-            return
-        if part == MORE:
-            self._choose(values[0])
-            return
-        try:
-            self.scope = chosen(part, values, self.scope, self.asker.known)
-        except ScopeError as problem:
-            self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
-
-    def _take_scope(self, scope: Scope | None) -> None:
-        if scope is not None:
-            self.scope = scope
-
-    def action_dark_or_light(self) -> None:
-        """Change between the dark and the light theme."""
-        self.theme = LIGHT if self.theme == DARK else DARK
+    def action_next_theme(self) -> None:
+        """Take the next theme: dark, light, for a projector."""
+        self.theme = next_theme(self.theme)
 
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""
@@ -291,9 +293,9 @@ class SeasonboardApp(ChangingApp):
 
 
 def run_board(
-    open_board: Callable[[], "Asker"], *, screen: str = BOARDS[0].name, maker: "Maker | None" = None
+    open_board: Callable[[], "Asker"], *, start: Start | None = None, maker: "Maker | None" = None
 ) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, screen=screen, maker=maker)
+    app = SeasonboardApp(open_board, start=start, maker=maker)
     app.run()
     return app.return_code or 0

@@ -1,7 +1,7 @@
 """What a page is made of: blocks of finished lines, some of which the cursor can rest on."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from rich.text import Text
 
@@ -19,6 +19,14 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a page: the cell in which its gutter is, and its width, gutter included."""
+
+    x: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
 class Block:
     """Lines that belong together.
 
@@ -28,6 +36,8 @@ class Block:
         card: The method card of the number it shows.
         opens: What Enter opens, in the words of the screen that drew it.
         heading: The heading that stays in sight while the block's table is scrolled.
+        is_picture: Whether it is part of the page's picture, which can be saved alone.
+        column: The column it stands in; without one it goes across the page.
     """
 
     lines: tuple[Text, ...]
@@ -35,6 +45,8 @@ class Block:
     card: str = ""
     opens: str = ""
     heading: Text | None = None
+    is_picture: bool = False
+    column: Column | None = None
 
     @property
     def is_stop(self) -> bool:
@@ -63,6 +75,11 @@ def item(mark: str, text: str, paper: Paper, style: str = "") -> tuple[Text, ...
         Text.assemble((" " + (hang if number else mark) + " ", paper.ink.quiet), (line, style))
         for number, line in enumerate(lines)
     )
+
+
+def pictured(blocks: Iterable[Block]) -> list[Block]:
+    """Return blocks as parts of the page's picture."""
+    return [replace(block, is_picture=True) for block in blocks]
 
 
 def title(text: str, paper: Paper) -> Block:

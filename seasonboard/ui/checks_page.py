@@ -1,6 +1,7 @@
 """The page of the Checks screen: check by check, with the screens that each touches."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -8,8 +9,9 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.checks_parts import ANSWERS
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.columns import in_columns
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
@@ -22,7 +24,7 @@ _HEADS = (
     Head("rows", _ROWS, is_number=True),
     Head("check", 29),
     Head(" ".join(board.key for board in BOARDS if board.name in ANSWERS), 2 * len(ANSWERS) - 1),
-    Head("", 20, grows=True, least=96),
+    Head("", 20, grows=True, least=96, most=80),
 )
 _INDENT = " " * (_ROWS + 2)
 
@@ -31,15 +33,31 @@ def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, every check, those that found something first with their words."""
     first = answer.found[0].check.name if answer.found else ""
     card = "checks/data checks"
-    head = heading(_HEADS, paper)
     blocks = parts.opening(answer.said, paper, card=card, opens=f"check:{first}" if first else "")
-    blocks += [GAP, Block((head,))]
-    blocks += [_check(each, head, paper, is_told=True) for each in answer.found]
-    blocks.append(Block(paragraph(KEY, paper.width, paper.ink.quiet)))
-    if answer.clear:
-        blocks.append(title("Found nothing", paper))
-        blocks += [_check(each, head, paper, is_told=False) for each in answer.clear]
-    return [*blocks, *parts.caveats(answer.said, paper, card=card)]
+    sections = (
+        partial(_found, answer),
+        partial(_clear, answer),
+        lambda half: parts.caveats(answer.said, half, card=card),
+    )
+    return [*blocks, *in_columns(sections, paper)]
+
+
+def _found(answer: "ChecksAnswer", paper: Paper) -> list[Block]:
+    head = heading(_HEADS, paper)
+    return [
+        GAP,
+        *pictured([Block((head,))]),
+        *pictured(_check(each, head, paper, is_told=True) for each in answer.found),
+        Block(paragraph(KEY, paper.width, paper.ink.quiet)),
+    ]
+
+
+def _clear(answer: "ChecksAnswer", paper: Paper) -> list[Block]:
+    if not answer.clear:
+        return []
+    head = heading(_HEADS, paper)
+    checks = (_check(each, head, paper, is_told=False) for each in answer.clear)
+    return [title("Found nothing", paper), *checks]
 
 
 def _check(each: "CheckFound", head: Text, paper: Paper, *, is_told: bool) -> Block:

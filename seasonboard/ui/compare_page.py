@@ -9,7 +9,8 @@ from seasonboard.answers import words
 from seasonboard.answers.comparisons import DECLINERS
 from seasonboard.answers.watching import WHY
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.columns import in_columns
 from seasonboard.ui.forest import BY_ATHLETE, NAME, ROOMY, Forest, forest, limits
 from seasonboard.ui.format import clean, fit, right
 from seasonboard.ui.tables import Head, heading, line
@@ -29,23 +30,34 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, verdict, forest, rates, what was left out, and what to keep in mind."""
     level = words.level_words(answer.said.scope)
     drawn = forest(answer, level, paper)
+    said, headline = answer.said, answer.comparisons[0].name
     without = (WHY,) if paper.height >= ROOMY else ()
     return [
         *parts.opening(answer.said, paper, card="verdict", opens="injuries"),
         GAP,
-        *_forest(answer, drawn, paper),
-        *_watched(answer, drawn, paper),
+        *pictured([*_forest(answer, drawn, paper), *_watched(answer, drawn, paper)]),
         Block(needed_lines(answer, paper), name="needed", card="needed", opens="athletes"),
+        *in_columns(
+            (
+                lambda half: _rates(answer, level, half),
+                lambda half: [] if drawn.by_athlete else _by_athlete(answer, level, half),
+                lambda half: _areas(answer, half),
+                lambda half: parts.doubts(said, half),
+                lambda half: parts.left_out(said, half),
+                lambda half: parts.caveats(said, half, card=headline, without=without),
+            ),
+            paper,
+        ),
+    ]
+
+
+def _rates(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:
+    return [
         GAP,
         Block((_rate_head(level, paper),)),
         _rate("guarded", answer.guarded, paper),
         _rate("bare", answer.unguarded, paper),
         *_why_no_rate(answer, paper),
-        *([] if drawn.by_athlete else _by_athlete(answer, level, paper)),
-        *_areas(answer, paper),
-        *parts.doubts(answer.said, paper),
-        *parts.left_out(answer.said, paper),
-        *parts.caveats(answer.said, paper, card=answer.comparisons[0].name, without=without),
     ]
 
 

@@ -1,13 +1,15 @@
 """The page of the Departments screen: client by client, most in need of attention first."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, pictured
+from seasonboard.ui.columns import Section, in_columns
 from seasonboard.ui.format import clean, fit, short, wrap
 from seasonboard.ui.marks import trend
 from seasonboard.ui.turnaround_page import quantile_words
@@ -26,15 +28,13 @@ def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Bloc
     blocks = parts.opening(
         answer.said, paper, card="departments/department figures", opens="departments"
     )
-    for department in answer.departments:
-        blocks += [GAP, *_department(department, paper)]
-    return [
-        *blocks,
-        *parts.left_out(
-            answer.said, paper, card="departments/department figures", opens="departments"
-        ),
-        *parts.caveats(answer.said, paper, card="departments/attention"),
+    said, figures = answer.said, "departments/department figures"
+    sections: list[Section] = [partial(_department, each) for each in answer.departments]
+    sections += [
+        lambda half: parts.left_out(said, half, card=figures, opens="departments"),
+        lambda half: parts.caveats(said, half, card="departments/attention"),
     ]
+    return [*blocks, *in_columns(sections, paper)]
 
 
 def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
@@ -43,12 +43,13 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
     name = Text(f" {clean(row.name)}", style=paper.ink.strong)
     name.append(f"  {clean(plan)}", f"not bold {paper.ink.quiet}".strip())
     blocks = [
+        GAP,
         Block(
             (name, *(line for said in row.attention for line in item("!", said, paper))),
             name=f"department {row.department}",
             card="departments/attention",
             opens=f"department:{row.department}",
-        )
+        ),
     ]
     blocks += [
         Block(
@@ -61,7 +62,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
         )
         for label, figure, values, beside in _figures(row)
     ]
-    return blocks
+    return pictured(blocks)
 
 
 def _figure(

@@ -8,6 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.columns import in_columns
 from seasonboard.ui.curves import at_risk_trend, misleading_picture, survival_picture
 from seasonboard.ui.format import right
 from seasonboard.ui.games_ends import endings, follow_up_ends
@@ -27,7 +28,7 @@ WHY_WRONG = (
     "It counts the games before a guard came as guarded ones; a site must stay uninjured until "
     "then to get into that curve, so it seems safe while it waits. Not to be quoted."
 )
-ROOMY = Paper(100, 28)
+ROOMY = Paper(96, 28)
 """Paper of this size and more gets a second picture."""
 
 
@@ -55,16 +56,22 @@ def games_page(
             name="curves",
             card="one mix" if is_mixed else "curve",
             opens="injuries",
+            is_picture=True,
         ),
         *_misleading(answer, paper),
         *numbers(answer, paper),
-        *_at_risk(answer, paper),
-        *follow_up_ends(answer, paper),
-        *_ticks(answer, paper),
-        *endings(answer, paper),
-        *parts.doubts(answer.said, paper),
-        *parts.left_out(answer.said, paper),
-        *parts.caveats(answer.said, paper, card="curve"),
+        *in_columns(
+            (
+                lambda half: _at_risk(answer, half),
+                lambda half: follow_up_ends(answer, half),
+                lambda half: _ticks(answer, half),
+                lambda half: endings(answer, half),
+                lambda half: parts.doubts(answer.said, half),
+                lambda half: parts.left_out(answer.said, half),
+                lambda half: parts.caveats(answer.said, half, card="curve"),
+            ),
+            paper,
+        ),
     ]
 
 

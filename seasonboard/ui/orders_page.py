@@ -8,7 +8,8 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured
+from seasonboard.ui.columns import in_columns
 from seasonboard.ui.day_axis import DayAxis, order_line
 from seasonboard.ui.tables import Head, fitted, heading, line
 
@@ -30,14 +31,15 @@ _BACK, _AHEAD = 42, 14
 """Days shown before and after the last day known, at most."""
 _PICTURE = 22
 _PICTURE_PLACE = 2
+_WIDEST = 110
 
 
 def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, one line an open order, what to keep in mind."""
     heads = (
-        Head("athlete", 15),
+        Head("athlete", 15, grows=True, most=26),
         Head("guard", 14),
-        Head("", _PICTURE, grows=True),
+        Head("", _PICTURE, grows=True, most=_WIDEST),
         Head("waits in", 9),
         Head("days", 4, is_number=True),
         Head("by game", 7, is_number=True),
@@ -50,20 +52,27 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
     blocks = [*parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
     if answer.orders:
-        blocks.append(Block((head, dates)))
-        blocks += [_order(order, heads, axis, paper) for order in answer.orders]
+        blocks += pictured([Block((head, dates))])
+        blocks += pictured(_order(order, heads, axis, paper) for order in answer.orders)
         keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
-        blocks.append(Block((*keys[0], *keys[1])))
-    rule = [late_words(late.department, late.days, late.why) for late in answer.late_after]
-    blocks += [
-        Block(paragraph(text, paper.width), name=f"late {n}", card="orders/late", opens="orders")
-        for n, text in enumerate(rule)
-    ]
-    return [
-        *blocks,
-        *parts.left_out(answer.said, paper, card="orders/open orders", opens="orders"),
-        *parts.caveats(answer.said, paper, card="orders/chance by the next game"),
-    ]
+        blocks += pictured([Block((*keys[0], *keys[1]))])
+    rules = [late_words(late.department, late.days, late.why) for late in answer.late_after]
+
+    def late(paper: Paper) -> list[Block]:
+        return [
+            Block(
+                paragraph(rule, paper.width), name=f"late {n}", card="orders/late", opens="orders"
+            )
+            for n, rule in enumerate(rules)
+        ]
+
+    said, chance = answer.said, "orders/chance by the next game"
+    ends = (
+        late,
+        lambda half: parts.left_out(said, half, card="orders/open orders", opens="orders"),
+        lambda half: parts.caveats(said, half, card=chance),
+    )
+    return [*blocks, *in_columns(ends, paper)]
 
 
 def late_words(department: str, days: float | None, why: str) -> str:

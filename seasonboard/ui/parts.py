@@ -10,6 +10,9 @@ from seasonboard.ui.blocks import Block, Paper, item, paragraph, title
 if TYPE_CHECKING:
     from seasonboard.answers.base import Said
 
+READABLE = 120
+"""Cells of a line of prose, at most: the eye does not find the next line after a longer one."""
+
 
 def question(text: str, paper: Paper) -> list[Block]:
     """Return a question whose answer is not there yet."""
@@ -20,8 +23,12 @@ def opening(said: "Said", paper: Paper, *, card: str, opens: str) -> list[Block]
     """Return the question and its answer; the answer is the first stop of a page."""
     return [
         *question(said.question, paper),
-        Block(paragraph(said.answer, paper.width), name="answer", card=card, opens=opens),
+        Block(_prose(said.answer, paper), name="answer", card=card, opens=opens),
     ]
+
+
+def _prose(text: str, paper: Paper) -> tuple[Text, ...]:
+    return paragraph(text, min(paper.width, READABLE))
 
 
 def left_out(

@@ -1,6 +1,7 @@
 """The page of the Remakes screen, drawn from its answer."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -8,7 +9,8 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.remakes_text import bare_line, chains_line, life_line
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.columns import Section, in_columns
 from seasonboard.ui.marks import bar, share_line
 from seasonboard.ui.tables import Head, heading, line
 
@@ -22,21 +24,29 @@ _KEY = "■ share ├─┤ limits ┊ where a group of that size lies by chance
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
     blocks = parts.opening(answer.said, paper, card="remakes/remake share", opens="redone")
+    said, share = answer.said, "remakes/remake share"
+    sections: list[Section] = []
     if answer.whole.fitted:
-        blocks += [GAP, *_groups(answer, paper), *_reasons(answer, paper), *_months(answer, paper)]
-        blocks.append(title("Further", paper))
-        for name, card, text in (
-            ("chains", "chains", chains_line(answer)),
-            ("life", "guard life", life_line(answer)),
-            ("bare", "bare waiting", bare_line(answer)),
-        ):
-            lines = paragraph(text, paper.width)
-            blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens="redone"))
-    return [
-        *blocks,
-        *parts.left_out(answer.said, paper, card="remakes/remake share", opens="redone"),
-        *parts.caveats(answer.said, paper, card="remakes/remake share"),
+        drawn = (_groups, _reasons, _months, _further)
+        sections += [partial(each, answer) for each in drawn]
+    sections += [
+        lambda half: parts.left_out(said, half, card=share, opens="redone"),
+        lambda half: parts.caveats(said, half, card=share),
     ]
+    return [*blocks, *in_columns(sections, paper)]
+
+
+def _further(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
+    """Return what else the guards that came back tell."""
+    blocks = [title("Further", paper)]
+    for name, card, text in (
+        ("chains", "chains", chains_line(answer)),
+        ("life", "guard life", life_line(answer)),
+        ("bare", "bare waiting", bare_line(answer)),
+    ):
+        lines = paragraph(text, paper.width)
+        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens="redone"))
+    return blocks
 
 
 def _most(answer: "RemakesAnswer") -> float:
@@ -68,7 +78,8 @@ def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
         )
         for group in (*answer.groups, answer.whole)
     ]
-    return [Block((head,)), *rows, Block(paragraph(_KEY, paper.width, paper.ink.quiet))]
+    key = Block(paragraph(_KEY, paper.width, paper.ink.quiet))
+    return [GAP, *pictured([Block((head,)), *rows, key])]
 
 
 def _cells(group: "RemakeGroup", most: float) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """The page of the Roster screen, drawn from its answer."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -8,7 +9,8 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.roster_words import STRIP_KEY, state_word
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, pictured, title
+from seasonboard.ui.columns import WIDE, Section, in_columns
 from seasonboard.ui.marks import strip
 from seasonboard.ui.tables import Head, heading, line
 
@@ -16,29 +18,54 @@ if TYPE_CHECKING:
     from seasonboard.answers.roster_parts import NextGame, RosterAnswer, RosterAthlete, RosterGuard
 
 _HEADS = (
-    Head("athlete", 17, grows=True),
-    Head("position", 12, least=110),
+    Head("athlete", 17, grows=True, most=24),
+    Head("position", 14, least=130),
     Head("last sessions", 13),
-    Head("state", 27),
-    Head("guard", 18, grows=True),
+    Head("state", 27, grows=True, most=38),
+    Head("guard", 18, grows=True, most=70),
 )
 
 
 def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, next games, one line an athlete, availability, caveats."""
+    said = answer.said
+    ends: tuple[Section, ...] = (
+        lambda half: _games(answer, half),
+        lambda half: _availability(answer, half),
+        lambda half: parts.left_out(said, half, card="roster/state", opens="roster"),
+        lambda half: parts.caveats(said, half, card="roster/state"),
+    )
+    opening = parts.opening(said, paper, card="roster/state", opens="roster")
+    if paper.width < WIDE:
+        below = (part(paper) for part in ends)
+        return [
+            *(*opening, *_called(answer, paper), GAP, *_table(answer, paper)),
+            *(block for blocks in below for block in blocks),
+        ]
+    sections: tuple[Section, ...] = (partial(_table, answer), partial(_called, answer), *ends)
+    return [*opening, GAP, *in_columns(sections, paper, on_the_left=1, left_share=0.62)]
+
+
+def _table(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    """Return one line an athlete, with the key of the strips below."""
+    if not answer.athletes:
+        return []
     head = heading(_HEADS, paper)
-    return [
-        *parts.opening(answer.said, paper, card="roster/state", opens="roster"),
-        *_called(answer, paper),
-        GAP,
-        *([Block((head,))] if answer.athletes else []),
-        *(_athlete(athlete, head, paper) for athlete in answer.athletes),
-        *([Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet))] if answer.athletes else []),
-        *_games(answer, paper),
-        *_availability(answer, paper),
-        *parts.left_out(answer.said, paper, card="roster/state", opens="roster"),
-        *parts.caveats(answer.said, paper, card="roster/state"),
-    ]
+    return pictured(
+        [
+            Block((head,)),
+            *(_athlete(athlete, head, paper) for athlete in answer.athletes),
+            Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet)),
+        ]
+    )
+
+
+def _athletes(answer: "RosterAnswer", paper: Paper) -> list[Block]:
+    if not answer.athletes:
+        return []
+    head = heading(_HEADS, paper)
+    lines = [_athlete(athlete, head, paper) for athlete in answer.athletes]
+    return [Block((head,)), *lines, Block(paragraph(STRIP_KEY, paper.width, paper.ink.quiet))]
 
 
 def _called(answer: "RosterAnswer", paper: Paper) -> list[Block]:

@@ -16,8 +16,8 @@ _LEAST = 7
 class Head:
     """One column: its heading, its cells across, and whether it holds figures.
 
-    A column with `grows` takes the room that is left; one with `least` is shown only on paper at
-    least so wide.
+    A column with `grows` takes the room that is left, up to `most` cells, so that the eye finds
+    the figures beside a name; one with `least` is shown only on paper at least so wide.
     """
 
     heading: str
@@ -25,6 +25,7 @@ class Head:
     is_number: bool = False
     grows: bool = False
     least: int = 0
+    most: int = 44
 
 
 Cells = Sequence[str | Text]
@@ -40,9 +41,12 @@ def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, in
     wide = {place: heads[place].width for place in kept}
     room = paper.width - 1 - sum(width + 1 for width in wide.values())
     growing = [place for place in kept if heads[place].grows]
-    for number, place in enumerate(growing):
-        share = max(0, room) // len(growing)
-        wide[place] += share + (max(0, room) % len(growing) if number == 0 else 0)
+    spare = max(0, room)
+    for number, place in enumerate(sorted(growing, key=lambda place: heads[place].most)):
+        share = -(-spare // (len(growing) - number))
+        taken = min(share, max(0, heads[place].most - wide[place]))
+        wide[place] += taken
+        spare -= taken
     words = [place for place in kept if not heads[place].is_number and not heads[place].grows]
     for place in (*growing, *words):
         given = min(max(0, -room), max(0, wide[place] - _LEAST))

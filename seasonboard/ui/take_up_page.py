@@ -1,6 +1,7 @@
 """The page of the Take-up screen: the steps as bars, worn week by week, reasons for declining."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -8,7 +9,8 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.take_up_words import beside_step
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, item, title
+from seasonboard.ui.blocks import GAP, Block, Paper, item, pictured, title
+from seasonboard.ui.columns import Section, in_columns
 from seasonboard.ui.marks import trend
 from seasonboard.ui.step_bars import StepBar, step_bar
 from seasonboard.ui.tables import Head, heading, line
@@ -20,16 +22,20 @@ if TYPE_CHECKING:
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, steps, groups, worn by week, reasons, what to keep in mind."""
     opening = parts.opening(answer.said, paper, card="take_up/take-up steps", opens="take-up")
+    said, left = answer.said, "take_up/take-up left out"
+    sections: tuple[Section, ...] = (
+        lambda half: _weeks(answer.whole, half),
+        *_groups(answer),
+        lambda half: _reasons(answer, half),
+        lambda half: _breaks(answer, half),
+        lambda half: parts.left_out(said, half, card=left, opens="take-up"),
+        lambda half: parts.caveats(said, half, card="take_up/take-up steps"),
+    )
     return [
         *opening,
         GAP,
-        *_steps(answer, paper),
-        *_weeks(answer.whole, paper),
-        *_groups(answer, paper),
-        *_reasons(answer, paper),
-        *_breaks(answer, paper),
-        *parts.left_out(answer.said, paper, card="take_up/take-up left out", opens="take-up"),
-        *parts.caveats(answer.said, paper, card="take_up/take-up steps"),
+        *pictured(_steps(answer, paper)),
+        *in_columns(sections, paper),
     ]
 
 
@@ -72,13 +78,14 @@ def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
     ]
 
 
-def _groups(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
-    blocks: list[Block] = []
+def _groups(answer: "TakeUpAnswer") -> list[Section]:
+    """Return what draws the tables of the groups there are."""
+    tables: list[Section] = []
     by = answer.by.value.replace("-", " ")
     for name, groups in (("kind", answer.kinds), (by, answer.groups)):
         if groups and not (name == "kind" and by == "kind" and groups is answer.kinds):
-            blocks += _table(name, groups, paper)
-    return blocks
+            tables.append(partial(_table, name, groups))
+    return tables
 
 
 def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Block]:

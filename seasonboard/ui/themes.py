@@ -1,8 +1,9 @@
-"""Every colour of the board, once for dark and once for light terminals.
+"""Every colour of the board: for dark terminals, for light ones, and for a projector.
 
 The two groups are the blue and the orange (dark) or vermilion (light) of Okabe & Ito (2008),
 "Color Universal Design", which people with any common colour vision tell apart; on a light ground
-the vermilion is darkened until it can be read as text. Nothing is told by colour alone.
+both are darkened until they can be read as text, on a projector, which washes colours out, until
+they stand out by 7:1. Nothing is told by colour alone.
 """
 
 from collections.abc import Mapping
@@ -12,6 +13,7 @@ from textual.theme import Theme
 
 DARK = "seasonboard-dark"
 LIGHT = "seasonboard-light"
+PROJECTOR = "seasonboard-projector"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ DARK_COLOURS: Mapping[str, str] = {
     "ground": "#14191f",
     "text": "#e4e7ea",
     "quiet": "#9aa5b1",
-    "hairline": "#6b7783",
+    "hairline": "#808c98",
     "guarded": "#56b4e9",
     "bare": "#e69f00",
     "guarded-tint": "#173449",
@@ -71,16 +73,30 @@ DARK_COLOURS: Mapping[str, str] = {
 LIGHT_COLOURS: Mapping[str, str] = {
     "ground": "#fbfaf7",
     "text": "#20262c",
-    "quiet": "#586470",
-    "hairline": "#7c8791",
-    "guarded": "#0068a3",
-    "bare": "#a94a00",
+    "quiet": "#545f6a",
+    "hairline": "#6c7782",
+    "guarded": "#00639b",
+    "bare": "#a04600",
     "guarded-tint": "#d5e8f5",
     "bare-tint": "#fae3d1",
     "both-tint": "#e3dcdc",
     "chosen": "#e2e6ea",
     "chosen-text": "#000000",
     "accent": "#8d3b68",
+}
+PROJECTOR_COLOURS: Mapping[str, str] = {
+    "ground": "#ffffff",
+    "text": "#000000",
+    "quiet": "#404040",
+    "hairline": "#595959",
+    "guarded": "#00528a",
+    "bare": "#873600",
+    "guarded-tint": "#cfe6f7",
+    "bare-tint": "#fbdcc4",
+    "both-tint": "#dcd4d4",
+    "chosen": "#dfe3e8",
+    "chosen-text": "#000000",
+    "accent": "#7a1f57",
 }
 
 
@@ -120,8 +136,17 @@ def _theme(name: str, colours: Mapping[str, str], *, dark: bool) -> Theme:
     )
 
 
-THEMES = (
-    _theme(DARK, DARK_COLOURS, dark=True),
-    _theme(LIGHT, LIGHT_COLOURS, dark=False),
-)
-"""Both themes, the first one used first."""
+COLOURS: Mapping[str, Mapping[str, str]] = {
+    DARK: DARK_COLOURS,
+    LIGHT: LIGHT_COLOURS,
+    PROJECTOR: PROJECTOR_COLOURS,
+}
+"""The colours of each theme by their names; the first theme is used first."""
+THEMES = tuple(_theme(name, colours, dark=name == DARK) for name, colours in COLOURS.items())
+"""Every theme, in the order in which one key walks through them."""
+
+
+def next_theme(name: str) -> str:
+    """Return the theme after one; after the last, and after one that is not ours, the first."""
+    names = list(COLOURS)
+    return names[(names.index(name) + 1) % len(names)] if name in names else names[0]

@@ -7,7 +7,8 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.columns import Section, in_columns
 from seasonboard.ui.control_chart import ChartPoint, control_chart
 from seasonboard.ui.format import short
 from seasonboard.ui.marks import trend
@@ -33,17 +34,17 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     blocks = [*parts.opening(answer.said, paper, card="turnaround/turnaround", opens="orders"), GAP]
     if picture:
         told = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
-        blocks.append(
-            Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
-        )
-    return [
-        *blocks,
-        *_groups(answer, unit, paper),
-        *_stages(answer.whole.stages, unit, paper),
-        *_weeks(answer, unit, paper),
-        *parts.left_out(answer.said, paper, card="turnaround/set aside", opens="orders"),
-        *parts.caveats(answer.said, paper, card="turnaround/turnaround"),
-    ]
+        curve = Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
+        blocks += pictured([curve])
+    said = answer.said
+    sections: tuple[Section, ...] = (
+        lambda half: _groups(answer, unit, half),
+        lambda half: _stages(answer.whole.stages, unit, half),
+        lambda half: _weeks(answer, unit, half),
+        lambda half: parts.left_out(said, half, card="turnaround/set aside", opens="orders"),
+        lambda half: parts.caveats(said, half, card="turnaround/turnaround"),
+    )
+    return [*blocks, *in_columns(sections, paper)]
 
 
 def quantile_words(found: "WaitQuantile") -> str:

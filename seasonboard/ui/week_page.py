@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.ui import parts
-from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.columns import in_columns
 from seasonboard.ui.format import cell, clean
 from seasonboard.ui.week_strip import week_strip
 
@@ -23,18 +24,26 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, the strip of days, changes, what is ahead, what to keep in mind."""
     changed = [item for item in answer.items if not item.is_ahead]
     ahead = [item for item in answer.items if item.is_ahead]
+    said = answer.said
     since = f"{answer.since:%a} {answer.since.day} {answer.since:%b}"
     return [
         *parts.opening(answer.said, paper, card="week/what changed", opens="week"),
         GAP,
-        *_strip(answer.days, paper),
-        title("Ahead, and to be decided", paper),
-        *(_item(item, "week/what is ahead", paper) for item in ahead),
-        title(f"Changed since {since}", paper),
-        *(_item(item, "week/what changed", paper) for item in changed),
-        *parts.left_out(answer.said, paper, card="week/what changed", opens="week"),
-        *parts.caveats(answer.said, paper, card="week/rewinding"),
+        *pictured(_strip(answer.days, paper)),
+        *in_columns(
+            (
+                lambda half: _items("Ahead, and to be decided", ahead, "what is ahead", half),
+                lambda half: _items(f"Changed since {since}", changed, "what changed", half),
+                lambda half: parts.left_out(said, half, card="week/what changed", opens="week"),
+                lambda half: parts.caveats(said, half, card="week/rewinding"),
+            ),
+            paper,
+        ),
     ]
+
+
+def _items(named: str, items: Sequence["WeekItem"], card: str, paper: Paper) -> list[Block]:
+    return [title(named, paper), *(_item(item, f"week/{card}", paper) for item in items)]
 
 
 def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:

@@ -27,6 +27,7 @@ from seasonboard.answers.take_up import take_up
 from seasonboard.answers.turnaround import turnaround
 from seasonboard.answers.week import week
 from seasonboard.scope import read_scope
+from tests.deep import tries
 from tests.queries.build import day, drawn
 from tests.queries.slow_orders import at, order
 from tests.queries.slow_take_up import WorkingSeason, offer, working_seasons
@@ -44,7 +45,7 @@ ANSWERS = {
     "compare": compare,
     "games": games,
 }
-FEW = settings(MODEST, max_examples=5)
+FEW = settings(MODEST, max_examples=tries(2))
 
 
 def known_by(season: WorkingSeason, until: date) -> WorkingSeason:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from seasonboard.store.store import memory_store
 from tests.bundles.pair import Place, changed
+from tests.deep import tries
 
 DEPARTMENTS = "department,name,plan,time_zone\nD1,North,onsite printer,Asia/Tokyo\n"
 CELLS = [(team, column) for team in ("T1", "T2", "T3") for column in ("sport", "sex")]
@@ -70,7 +71,7 @@ EDIT = st.tuples(st.integers(0, 1), st.sampled_from(CELLS), st.integers(0, 2))
 SEND = st.tuples(st.integers(0, 1), st.booleans())
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=tries(4), deadline=None)
 @given(
     steps=st.lists(st.one_of(EDIT, EDIT, SEND), min_size=3, max_size=9),
     first=st.integers(0, 1),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from seasonboard.store.intake import LoadOptions, export_tables, plan_load, write_load
 from seasonboard.store.store import memory_store
+from tests.deep import tries
 from tests.intake.desk import SMALL_SEASON
 
 Season = dict[str, list[list[str]]]
@@ -94,7 +95,7 @@ def written(season: Season, look: str, folder: Path) -> Path:
 
 
 @settings(
-    max_examples=25,
+    max_examples=tries(10),
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
@@ -125,7 +126,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
 
 
 @settings(
-    max_examples=10,
+    max_examples=tries(4),
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )

@@ -131,7 +131,7 @@ def test_what_would_steer_a_terminal_never_leaves_the_store(tmp_path: Path, how:
         plan = plan_load(store, [tmp_path / "out"])
         assert plan.notes == ()
         (decision,) = plan.rows["decisions"].rows(named=True)
-        assert decision["text"] == "]52;c;xa31mbcde f g h"
+        assert decision["text"] == "]52;c;xa31mbcde\nf g\nh"
 
 
 def test_a_table_that_no_sheet_can_hold_is_refused(tmp_path: Path) -> None:

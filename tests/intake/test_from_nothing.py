@@ -62,7 +62,7 @@ def test_every_row_is_there_and_means_what_was_written(tables):
 def test_days_sides_and_notes_of_injuries_are_read_as_they_were_meant(tables):
     found = tables["injuries"].sort("athlete").select("occurred_on", "area", "side", "note").rows()
     assert found == [
-        (date(2026, 10, 3), "lower leg", "left", "came off, iced at once"),
+        (date(2026, 10, 3), "lower leg", "left", "came off,\niced at once"),
         (date(2026, 9, 11), "knee", "right", "=1+1"),
         (date(2026, 10, 5), "hand", "left", "n/a"),
     ]

@@ -88,9 +88,9 @@ def test_quoted_commas_breaks_and_quotes_stay_in_their_cell(loaded: Desk) -> Non
         'I7,A1,2026-09-19,knee,left,"line one\nline two\n"\n'
     )
     assert loaded.plan(injuries=text).rows["injuries"]["note"].to_list() == [
-        "Rolled it in warm-up, iced",
+        "Rolled it\nin warm-up, iced",
         'Said "fine", then limped',
-        "line one line two",
+        "line one\nline two",
     ]
 
 

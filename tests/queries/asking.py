@@ -23,9 +23,15 @@ def scope(through: date | None = None, **parts: object) -> dict[str, Any]:
 
 
 def strata(store: Store, **parts: object) -> dict[tuple[str, str | None], tuple[int, ...]]:
-    """Return (injuries guarded, bare, exposures guarded, bare, strata) by comparison, stratum."""
-    rows = store.read("compare/strata", **scope(**parts)).iter_rows()
-    return {(comparison, stratum): tuple(counts[:5]) for comparison, stratum, *counts in rows}
+    """Return (injuries guarded, bare, exposures guarded, bare, strata) by comparison, stratum.
+
+    The strata without an injury, one row for each body area, are put together.
+    """
+    found: dict[tuple[str, str | None], tuple[int, ...]] = {}
+    for comparison, stratum, *counts in store.read("compare/strata", **scope(**parts)).iter_rows():
+        before = found.get((comparison, stratum), (0,) * 5)
+        found[comparison, stratum] = tuple(map(sum, zip(before, counts[:5], strict=True)))
+    return found
 
 
 def total(

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.checks_list import CHECKS
+from tests.deep import tries
 from tests.queries.doubtful_seasons import check_scopes, doubtful, wide
 from tests.queries.slow_checks_guards import SlowGuardChecks
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -22,7 +23,7 @@ def found_of(store, check, scope):
     return Counter((row["athlete"], row["key"]) for row in rows)
 
 
-@settings(MODEST, max_examples=10)
+@settings(MODEST, max_examples=tries(4))
 @given(season=doubtful(), narrow=check_scopes())
 def test_every_check_finds_what_loops_find(season, narrow):
     """In some scope and in the widest; and counting gives as many as there are rows."""
@@ -37,7 +38,7 @@ def test_every_check_finds_what_loops_find(season, narrow):
             assert list(counts) == [sum(expected[check.name].values()) for check in checks]
 
 
-@settings(MODEST, max_examples=4)
+@settings(MODEST, max_examples=tries(2))
 @given(season=doubtful(), scope=check_scopes(), early=st.integers(0, 12))
 def test_checks_rewound_to_a_day_find_what_they_found_that_day(season, scope, early):
     """What is dated later neither adds a doubt nor takes one away."""

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.scope import View
+from tests.deep import tries
 from tests.queries import build
 from tests.queries.asking import strata
 from tests.queries.asking_comparisons import (
@@ -231,7 +232,7 @@ def has_injury(key, cells):
     return key[0] == "crude" or any(a + b for a, b, _, _ in cells.values())
 
 
-@settings(MODEST, max_examples=6)
+@settings(MODEST, max_examples=tries(3))
 @given(
     season=staged_seasons(),
     parts=scopes(),

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from seasonboard.scope import View
+from tests.deep import tries
 from tests.queries import asking
 from tests.queries.build import Season
 from tests.queries.seasons import scopes, seasons
@@ -17,7 +18,7 @@ from tests.queries.slow_left_out import SlowLeftOut
 from tests.queries.slow_ticks import SlowTicks, flow
 
 MODEST = settings(
-    max_examples=12,
+    max_examples=tries(5),
     deadline=None,
     derandomize=True,
     database=None,

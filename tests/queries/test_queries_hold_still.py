@@ -9,12 +9,13 @@ from datetime import timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.deep import tries
 from tests.queries import asking
 from tests.queries.build import Row, Season
 from tests.queries.seasons import scopes, seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
-FEW = settings(MODEST, max_examples=6)
+FEW = settings(MODEST, max_examples=tries(3))
 VIEWS = st.sampled_from(["preventive", "return", "all"])
 
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from seasonboard.answers.games_more import repeats as mean_of_repeats
 from seasonboard.scope import View
+from tests.deep import tries
 from tests.queries.asking import group, scope, ticks
 from tests.queries.build import day, drawn, injury, legs
 from tests.queries.seasons import scopes
@@ -207,7 +208,7 @@ def test_ever_guarded_holds_for_one_season_and_one_site(load):
     assert found == {(True, 1): (1, 0), (False, 1): (3, 0)}
 
 
-@settings(MODEST, max_examples=6)
+@settings(MODEST, max_examples=tries(3))
 @given(
     season=staged_seasons(),
     parts=scopes(),

@@ -7,12 +7,13 @@ from hypothesis import given, settings
 
 from seasonboard.store.intake import export_tables, plan_load, write_load
 from seasonboard.store.store import memory_store
+from tests.deep import tries
 from tests.queries import build
 from tests.queries.slow_orders import order_seasons
 from tests.queries.straight import straight_plan
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=tries(4), deadline=None)
 @given(season=order_seasons())
 def test_a_season_goes_straight_where_its_files_would_have_put_it(season):
     plan = straight_plan(season.tables())

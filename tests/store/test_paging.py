@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.store import memory_store
+from tests.deep import tries
 
 NAMES = ["Ångström", "zoë", "Bea", "[b]bold[/b]", "50% 'off'", "bea", "Zed", None, "Çelik", "O_o"]
 
@@ -39,7 +40,7 @@ def test_without_a_wish_the_rows_come_in_the_question_s_own_order(store):
     assert (found.matching, found.total) == (len(NAMES), len(NAMES))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(15), deadline=None)
 @given(
     limit=st.integers(1, 5),
     sort=st.sampled_from(["", "decision", "decided_on", "department"]),

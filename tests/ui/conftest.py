@@ -2,8 +2,11 @@
 
 import gc
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+
+from tests.ui.covered import quagmires
 
 
 @pytest.fixture(scope="package", autouse=True)
@@ -13,6 +16,12 @@ def _seldom_tidied() -> Iterator[None]:
     gc.set_threshold(200_000, 50, 50)
     yield
     gc.set_threshold(*before)
+
+
+@pytest.fixture(scope="session")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Load the season of Zebulon Quagmires once."""
+    return quagmires(tmp_path_factory.mktemp("quagmire"))
 
 
 @pytest.fixture(autouse=True)

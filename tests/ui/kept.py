@@ -60,7 +60,7 @@ def kept_store(made: Path, folder: Path) -> Iterator[Board]:
     shutil.copy(made, path)
     held = HeldStore(path)
     try:
-        yield Board(held, "season.store", StoreKeeper(held))
+        yield Board(held, "season.store", keeper=StoreKeeper(held))
     finally:
         held.close()
 
@@ -79,5 +79,5 @@ async def typing(
 
 def rows(board: Board, table: str) -> list[dict[str, Any]]:
     """Return what the store holds in one table."""
-    assert isinstance(board._reader, HeldStore)
-    return board._reader.asked(lambda store: export_tables(store)[table]).to_dicts()
+    assert isinstance(board._store, HeldStore)
+    return board._store.asked(lambda store: export_tables(store)[table]).to_dicts()

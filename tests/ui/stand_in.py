@@ -8,17 +8,20 @@ from typing import TypeVar
 
 import polars as pl
 
-from seasonboard.answers.base import Doubtful
+from seasonboard.answers.athlete import AthleteTimeline
+from seasonboard.answers.base import Doubtful, Said
 from seasonboard.answers.checks import checks
 from seasonboard.answers.checks_asked import doubts
 from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.finding import Found, Hit, Thing
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.rows import FIRST, Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
+from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
 
 T = TypeVar("T")
@@ -67,6 +70,15 @@ DOUBTS = {
     "checks/stages_missing": 2,
 }
 """How many rows the data checks find."""
+
+HITS = (
+    Hit(Thing.DEPARTMENT, "harbour", "Harbour College", "onsite printer", None),
+    Hit(Thing.TEAM, "HB-WLAX", "women lacrosse", "Harbour College", None),
+    Hit(Thing.ATHLETE, "A7", "[/x] Lee", "HB-WLAX", "A7"),
+    Hit(Thing.GUARD, "G12", "shin left", "Ann Lee · HB-WLAX", "A9"),
+    Hit(Thing.SESSION, "S40", "game v Lee", "2026-11-14 · HB-WLAX", None),
+)
+"""What can be found."""
 
 EMPTY = known(first_day=None, last_day=None, sessions=0, guards=0, kinds_made=())
 
@@ -217,6 +229,7 @@ class StandIn:
     problem: SeasonboardError | None = None
     asked: list[tuple[str, Scope, object]] = field(default_factory=list)
     stops: int = 0
+    covered: bool = False
     total: int | None = None
     names: tuple[str, ...] = HOSTILE
     _gate: threading.Event | None = None
@@ -233,6 +246,15 @@ class StandIn:
         gate, self._gate = self._gate, None
         if gate is not None:
             gate.set()
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down; the stand-in has nothing to cover."""
+        return self.covered
+
+    def cover(self, *, is_down: bool) -> None:
+        """Remember it."""
+        self.covered = is_down
 
     def stop(self) -> None:
         """Stop what is held, unless deaf."""
@@ -288,10 +310,37 @@ class StandIn:
         """One row for each of the names."""
         return self._reply("check_rows", scope, name, lambda: self._rows(name, page))
 
+    def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
+        """Nothing but the name."""
+        said = Said("What was recorded of this athlete?", "", (), (), scope)
+        timeline = AthleteTimeline(said, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
+        return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
+
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Whatever of `HITS` holds what was typed."""
+        told = {hit: f"{hit.key} {hit.name} {hit.beside}" for hit in HITS}
+        hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
+        return self._reply("find", scope, typed, lambda: Found(typed, hits[:2], len(hits)))
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._reply(
+            "session_rows", scope, session, lambda: self._rows(f"Session {session}", page)
+        )
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a real question."""
+        return catalogue()[name].sql
+
     def _rows(self, title: str, page: PageAsked) -> Rows:
-        columns = (Column("name", "name"), Column("days_lost", "days lost", is_number=True))
+        columns = (
+            Column("name", "name"),
+            Column("days_lost", "days lost", is_number=True),
+            Column("athlete", "athlete"),
+        )
         rows: tuple[tuple[Cell, ...], ...] = tuple(
-            (name, None if number == 0 else number * 10) for number, name in enumerate(self.names)
+            (name, number * 10 if number else None, chr(64 + number) if number else None)
+            for number, name in enumerate(self.names)
         )
         total = self.total or len(rows)
         found = held(Rows(title, columns, rows, total, total), page)

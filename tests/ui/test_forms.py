@@ -238,6 +238,18 @@ async def test_the_sample_season_says_that_it_is_not_written_to(board):
             await press(pilot, "escape")
 
 
+async def test_nothing_is_typed_in_behind_the_curtain_and_no_name_stays_in_sight(board):
+    async with typing(board, "orders") as pilot:
+        await press(pilot, *INJURY, "ctrl+s", "ctrl+s")
+        assert "Zoë" in text(pilot)
+        await press(pilot, "c")
+        assert "Zoë" not in text(pilot)
+        for keys in (("l", "i"), ("l", "f"), ("space",)):
+            await press(pilot, *keys)
+            assert "The curtain is down" in text(pilot)
+            await press(pilot, "f", "escape")
+
+
 @pytest.mark.parametrize("size", [(60, 15), (120, 40)])
 async def test_every_form_fits_and_opens_by_its_key(board, size):
     from seasonboard.ui.forms.all import BY_NAME, FORMS

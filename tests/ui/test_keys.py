@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 from textual.binding import Binding
-from textual.widgets import DataTable, Footer, Input, Static
+from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.games_parts import Clock, GamesOptions
@@ -154,7 +154,9 @@ STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
     (("h", "6", "enter"), GamesOptions(horizon=6)),
     (("h", "up", "enter"), GamesOptions(horizon=11)),
     (("h", "6", "enter", "h", "backspace", "enter"), GamesOptions()),
-    (("n", "8", "escape"), GamesOptions()),
+    (("n", "8", "escape", "escape"), GamesOptions()),
+    (("n", "8", "escape", "enter"), GamesOptions(min_at_risk=8)),
+    (("n", "escape"), GamesOptions()),
 ]
 
 
@@ -180,6 +182,8 @@ async def test_options_that_cannot_be_are_refused_in_words() -> None:
             explain = pilot.app.screen.query_one("#explain", Static)
             assert "is not a count" in str(explain.render())
             await press(pilot, "escape")
+            assert "not taken yet" in str(explain.render())
+            await press(pilot, "escape")
         assert len(asker.asked) == 1
 
 
@@ -197,7 +201,19 @@ async def test_footer_hides_nothing_at_eighty_columns(screen: str) -> None:
     async with opened(screen=screen) as pilot:
         for keys in ((), ("s",), ("escape",), ("enter",)):
             await press(pilot, *keys)
-            assert pilot.app.screen.query_one(Footer).max_scroll_x == 0
+            foot = " ".join(" ".join(text(pilot).splitlines()[-2:]).split())
+            for active in pilot.app.screen.active_bindings.values():
+                if active.binding.show:
+                    key = pilot.app.get_key_display(active.binding)
+                    assert f"{key} {active.binding.description}" in foot
+
+
+async def test_a_click_on_a_key_does_what_the_key_does() -> None:
+    async with opened() as pilot:
+        last = text(pilot).splitlines()[-1]
+        await pilot.click(offset=(last.index("method"), 23))
+        await press(pilot)
+        assert isinstance(pilot.app.screen, CardScreen)
 
 
 @pytest.mark.parametrize("screen", BOARDS)

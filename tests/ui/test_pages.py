@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.ui.themes import LIGHT
+from seasonboard.ui.themes import LIGHT, PROJECTOR
 from seasonboard.ui.widgets.page import Page
 from tests.ui.board import LARGE, SMALL, check, opened, page, press, text
 from tests.ui.stand_in import EMPTY, StandIn, frames, nothing, ticks, without_injuries
@@ -46,13 +46,14 @@ async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.parametrize("screen", ["compare", "games"])
-async def test_light_theme_changes_colours_only(screen: str) -> None:
+async def test_themes_change_colours_only_and_one_key_walks_through_them(screen: str) -> None:
     async with opened(screen=screen) as pilot:
         dark, before = text(pilot), page(pilot).ink
-        await press(pilot, "d")
-        assert pilot.app.theme == LIGHT
-        assert text(pilot) == dark
-        assert page(pilot).ink != before
+        for theme in (LIGHT, PROJECTOR):
+            await press(pilot, "d")
+            assert pilot.app.theme == theme
+            assert text(pilot) == dark
+            assert page(pilot).ink != before
         await press(pilot, "d")
         assert page(pilot).ink == before
 

@@ -1,19 +1,38 @@
-"""Colours can be read: contrast by WCAG 2.2, success criteria 1.4.3 and 1.4.11."""
+"""Colours can be read, by anybody: measured on what is drawn, not only on what is meant.
 
-from collections.abc import Mapping
+Contrast as in W3C, Web Content Accessibility Guidelines 2.2, definitions “relative luminance” and
+“contrast ratio”; success criteria 1.4.3 (text 4.5:1) and 1.4.11 (pictures 3:1).
+"""
+
+import colorsys
+import re
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+from rich.color import Color as RichColor
+from rich.color import ColorSystem
 from textual.color import Color
+from textual.screen import ModalScreen, Screen
 
-from seasonboard.ui.themes import DARK_COLOURS, LIGHT_COLOURS
+from seasonboard.answers.roster_parts import NOT_JOINED, StripCell
+from seasonboard.ui import themes
+from seasonboard.ui.blocks import Paper
+from seasonboard.ui.compare_page import compare_page
+from seasonboard.ui.games_page import games_page
+from seasonboard.ui.marks import strip
+from seasonboard.ui.themes import COLOURS, DARK, LIGHT, PLAIN, PROJECTOR, ink, next_theme
+from tests.ui.board import opened, press
+from tests.ui.stand_in import StandIn
 
-THEMES = {"dark": DARK_COLOURS, "light": LIGHT_COLOURS}
 TEXT = ("text", "quiet", "guarded", "bare", "accent")
-LINES = ("guarded", "bare")
+LINES = ("guarded", "bare", "hairline")
+GROUNDS = ("ground", "guarded-tint", "bare-tint", "both-tint", "chosen")
+STYLESHEET = Path(themes.__file__).parent / "seasonboard.tcss"
 
 
 def _luminance(colour: str) -> float:
-    """Relative luminance, as WCAG 2.2 defines it."""
+    """Relative luminance of a colour `#rrggbb`."""
     parsed = Color.parse(colour)
 
     def linear(channel: int) -> float:
@@ -30,24 +49,179 @@ def contrast(one: str, two: str) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
-def test_contrast_of_black_and_white_is_the_standards_own() -> None:
-    assert contrast("#000000", "#ffffff") == pytest.approx(21)
-    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+@pytest.mark.parametrize(
+    ("one", "two", "ratio"),
+    [
+        ("#000000", "#ffffff", 21.0),
+        ("#ffffff", "#ffffff", 1.0),
+        ("#767676", "#ffffff", 4.54),
+        ("#777777", "#ffffff", 4.48),
+        ("#ff0000", "#ffffff", 4.0),
+        ("#0000ff", "#ffffff", 8.59),
+    ],
+)
+def test_contrast_is_that_of_the_guidelines_on_known_pairs(
+    one: str, two: str, ratio: float
+) -> None:
+    """The extremes are W3C's own; the rest are much quoted values, from memory."""
+    assert contrast(one, two) == pytest.approx(ratio, abs=0.005)
 
 
-@pytest.mark.parametrize("name", THEMES)
-def test_text_stands_out_by_four_and_a_half(name: str) -> None:
-    colours: Mapping[str, str] = THEMES[name]
-    for ground in ("ground", "chosen"):
+@pytest.mark.parametrize("name", COLOURS)
+def test_words_stand_out_by_four_and_a_half_on_every_ground(name: str) -> None:
+    colours = COLOURS[name]
+    for ground in GROUNDS:
         for word in TEXT:
             assert contrast(colours[word], colours[ground]) >= 4.5, (word, ground)
     assert contrast(colours["chosen-text"], colours["chosen"]) >= 4.5
 
 
-@pytest.mark.parametrize("name", THEMES)
-def test_lines_stand_out_by_three_on_every_tint(name: str) -> None:
-    colours = THEMES[name]
-    for ground in ("ground", "guarded-tint", "bare-tint", "both-tint", "chosen"):
+@pytest.mark.parametrize("name", COLOURS)
+def test_lines_stand_out_by_three_on_every_ground(name: str) -> None:
+    colours = COLOURS[name]
+    for ground in GROUNDS:
         for line in LINES:
             assert contrast(colours[line], colours[ground]) >= 3, (line, ground)
-    assert contrast(colours["hairline"], colours["ground"]) >= 3
+
+
+def test_on_a_projector_all_words_stand_out_by_seven() -> None:
+    colours = COLOURS[PROJECTOR]
+    for word in TEXT:
+        assert contrast(colours[word], colours["ground"]) >= 7, word
+
+
+@pytest.mark.parametrize("name", COLOURS)
+def test_pairs_of_the_stylesheet_can_be_read(name: str) -> None:
+    rules = re.findall(r"\{([^}]*)\}", STYLESHEET.read_text("utf-8"))
+    pairs = [
+        (ground[1], word[1])
+        for rule in rules
+        if (ground := re.search(r"background: \$([a-z-]+);", rule))
+        and (word := re.search(r"(?<!-)color: \$([a-z-]+);", rule))
+    ]
+    assert len(pairs) > 10
+    for ground, word in pairs:
+        assert contrast(COLOURS[name][word], COLOURS[name][ground]) >= 4.5, (word, ground)
+
+
+def _drawn(screen: Screen[object]) -> Iterator[tuple[str, str, str]]:
+    """Return text, colour and ground of everything on screen, reversed styles turned round.
+
+    Under a window, only the window: what lies behind it is veiled because it is not in use.
+    """
+    strips = screen._compositor.render_strips()
+    windows = list(screen.query(".window, CommandPalette > Vertical"))
+    if isinstance(screen, ModalScreen) and windows:
+        x, y, width, height = windows[0].region
+        strips = [row.crop(x, x + width) for row in strips[y : y + height]]
+    for segment in (segment for row in strips for segment in row):
+        style = segment.style
+        if segment.text.strip() and style and style.color and style.bgcolor:
+            pair = [style.color.get_truecolor().hex, style.bgcolor.get_truecolor().hex]
+            word, ground = reversed(pair) if style.reverse else pair
+            yield segment.text.strip(), word, ground
+
+
+@pytest.mark.parametrize("name", COLOURS)
+@pytest.mark.parametrize("screen", ["compare", "games"])
+async def test_everything_drawn_can_be_read(
+    name: str, screen: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Page, table, card, help, list, entry and palette, cell by cell."""
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    async with opened(screen=screen, size=(120, 40)) as pilot:
+        pilot.app.theme = name
+        seen = 0
+        for keys in (
+            *((), ("down", "down"), ("enter",), ("escape", "m"), ("escape", "question_mark")),
+            *(("escape", "s"), ("right", "enter"), ("escape", "escape", "slash"), ("escape",)),
+            ("ctrl+p",),
+        ):
+            await press(pilot, *keys)
+            for told, word, ground in _drawn(pilot.app.screen):
+                seen += 1
+                needed = 4.5 if any(letter.isalnum() for letter in told) else 3
+                assert contrast(word, ground) >= needed, (keys, told, word, ground)
+        assert seen > 500
+
+
+@pytest.mark.parametrize("name", COLOURS)
+def test_groups_are_the_published_blue_and_orange_or_their_darker_shades(name: str) -> None:
+    """Okabe & Ito (2008): sky blue #56B4E9, blue #0072B2, orange #E69F00, vermilion #D55E00."""
+    colours = COLOURS[name]
+    published = ("#56b4e9", "#e69f00") if name == DARK else ("#0072b2", "#d55e00")
+    for colour, original in zip((colours["guarded"], colours["bare"]), published, strict=True):
+        if name == DARK:
+            assert colour == original
+        assert abs(_hue(colour) - _hue(original)) < 4
+        assert _luminance(colour) <= _luminance(original)
+
+
+def _hue(colour: str) -> float:
+    red, green, blue = Color.parse(colour).normalized
+    return colorsys.rgb_to_hsv(red, green, blue)[0] * 360
+
+
+def _is_vivid(colour: str) -> bool:
+    red, green, blue = Color.parse(colour).normalized
+    return colorsys.rgb_to_hsv(red, green, blue)[1] > 0.25
+
+
+def test_no_theme_has_the_colours_of_a_traffic_light() -> None:
+    """Neither a red nor a green among the words and lines: no state can be told by those three."""
+    for name, colours in COLOURS.items():
+        hues = [_hue(colours[word]) for word in (*TEXT, *LINES) if _is_vivid(colours[word])]
+        assert hues
+        assert not [hue for hue in hues if 70 <= hue <= 170], name
+        assert not [hue for hue in hues if hue <= 15 or hue >= 345], name
+
+
+@pytest.mark.parametrize("name", COLOURS)
+@pytest.mark.parametrize("screen", ["compare", "games"])
+def test_a_page_says_the_same_with_and_without_colour(name: str, screen: str) -> None:
+    asker = StandIn()
+    scope = asker.opening_scope()
+    coloured, plain = (Paper(110, 40, each) for each in (ink(COLOURS[name], tinted=False), PLAIN))
+    if screen == "compare":
+        answer = asker.compare(scope)
+        pages = [compare_page(answer, paper) for paper in (coloured, plain)]
+    else:
+        from seasonboard.answers.games_parts import GamesOptions
+
+        curves = asker.games(scope, GamesOptions())
+        pages = [games_page(curves, paper) for paper in (coloured, plain)]
+    with_, without = ([line.plain for b in page for line in b.lines] for page in pages)
+    assert with_ == without
+
+
+def test_colour_only_repeats_what_a_mark_of_the_strip_tells() -> None:
+    """Where two marks look alike without colour, they have one colour too."""
+    styles = ink(COLOURS[DARK], tinted=True)
+    colour_of: dict[str, str] = {}
+    for state in ("full", "limited", "out", "not recorded", NOT_JOINED):
+        for worn in (True, False):
+            drawn = strip([StripCell(state, worn)], styles)
+            colour = str(drawn.spans[0].style) if drawn.spans else ""
+            assert colour_of.setdefault(drawn.plain, colour) == colour
+    assert len(colour_of) > 4
+
+
+@pytest.mark.parametrize("name", COLOURS)
+def test_in_sixteen_colours_words_and_lines_still_stand_apart_from_the_ground(name: str) -> None:
+    """The palette of xterm as Rich knows it; grounds are one there, so that none is needed."""
+
+    def sixteen(colour: str) -> str:
+        number = RichColor.parse(colour).downgrade(ColorSystem.STANDARD)
+        return number.get_truecolor().hex
+
+    colours = COLOURS[name]
+    for word in (*TEXT, *LINES):
+        assert contrast(sixteen(colours[word]), sixteen(colours["ground"])) >= 2, word
+
+
+def test_one_key_walks_through_all_themes_and_begins_again() -> None:
+    walk = [DARK]
+    for _ in COLOURS:
+        walk.append(next_theme(walk[-1]))
+    assert walk == [DARK, LIGHT, PROJECTOR, DARK]
+    assert next_theme("textual-light") == DARK

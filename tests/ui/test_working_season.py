@@ -62,8 +62,10 @@ async def test_screen_looks_as_agreed(sample_store, screen, size):
 @pytest.mark.parametrize("screen", WORK)
 async def test_no_line_is_wider_than_the_page(sample_store, screen):
     """At the smallest size and at a wide one."""
-    for size in ((60, 15), SMALL, (200, 60)):
-        async with at_work(sample_store, screen, size) as pilot:
+    async with at_work(sample_store, screen, (60, 15)) as pilot:
+        for size in ((60, 15), SMALL, (200, 60)):
+            await pilot.resize_terminal(*size)
+            await settle(pilot)
             page = pilot.app.screen.query_one(Page)
             for block in page._blocks:
                 for line in block.lines:
@@ -114,7 +116,7 @@ async def test_an_empty_store_says_what_to_load(screen):
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
             await settle(pilot)
             assert "seasonboard load FOLDER --store FILE" in text(pilot)
-            await press(pilot, "enter", "m", "s", "b", "u", "slash", "escape")
+            await press(pilot, "enter", "m", "s", "b", "t", "slash", "escape")
             assert isinstance(app.screen, BoardScreen)
 
 
@@ -157,7 +159,7 @@ async def test_groups_and_units_change_by_key(sample_store):
         await press(pilot, "b")
         await until(pilot, lambda: pilot.app.screen.answer.options.by is not None)
         assert pilot.app.screen.answer.options.by.value == "department"
-        await press(pilot, "u")
+        await press(pilot, "t")
         await until(pilot, lambda: pilot.app.screen.answer.options.unit.value == "working-days")
     async with at_work(sample_store, "remakes") as pilot:
         await press(pilot, "b")

@@ -11,12 +11,15 @@ CELLS_TOLD = 100
 """So many cleaned cells of one file are told one by one."""
 
 BREAKS = r"[\t\n\r]+"
+LINED = ("note", "text")
+"""Free text, in which the end of a line is kept, as one letter; it is shown on one line."""
 STEERING = (
     r"[\x00-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F"  # C0, DEL, C1
     r"\u200E\u200F\u061C\u202A-\u202E\u2066-\u2069"  # direction marks, overrides, isolates
     r"\u2028\u2029"  # line and paragraph separators
     r"\u200B\u2060\uFEFF]"  # blanks without width
 )
+_ENDS = r"[ \t]*(\r\n|\r|\n)[ \t]*"
 _FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
 
 _SIGNS = r"[=+\-@\x{FF1D}\x{FF0B}\x{FF0D}\x{FF20}]"  # the wide ones count in East Asian settings
@@ -76,10 +79,17 @@ def without_guard(frame: pl.DataFrame) -> pl.DataFrame:
 
 
 def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
-    """Return text without what would steer a terminal, reorder a line or break it."""
-    texts = pl.col([name for name, kind in frame.schema.items() if kind == pl.String])
+    """Return text without what would steer a terminal, reorder a line or break it.
+
+    In free text the end of a line stays.
+    """
+    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
+    lined = pl.col([name for name in texts if name in LINED])
+    plain = pl.col([name for name in texts if name not in LINED])
+    ends = lined.str.replace_all(_ENDS, "\n").str.replace_all(r"\t+", " ")
     return frame.with_columns(
-        texts.str.replace_all(BREAKS, " ").str.replace_all(_FOR_POLARS, "").name.keep()
+        one.str.replace_all(_FOR_POLARS, "").name.keep()
+        for one in (ends, plain.str.replace_all(BREAKS, " "))
     )
 
 
@@ -93,17 +103,21 @@ def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     """
     frame = without_guard(frame)
     columns = [name for name in frame.columns if frame.schema[name] == pl.String]
-    dirty = [
-        name
-        for name in columns
-        if frame[name].str.contains(f"{BREAKS}|{_FOR_POLARS}").any(ignore_nulls=True)
-    ]
+    frame = frame.with_columns(
+        pl.col([name for name in columns if name in LINED]).str.replace_all(_ENDS, "\n")
+    )
+    dirty = [name for name in columns if _is_dirty(frame[name])]
     if not dirty:
         return frame
     after = frame.with_columns(without_steering(frame.select(dirty)))
     _tell(frame, after, dirty, label=label, found=found)
     rest = trimmed(after.select(dirty))
     return after.with_columns(rest)
+
+
+def _is_dirty(cells: pl.Series) -> bool:
+    breaks = r"\t" if cells.name in LINED else BREAKS
+    return bool(cells.str.contains(f"{breaks}|{_FOR_POLARS}").any(ignore_nulls=True))
 
 
 def _tell(

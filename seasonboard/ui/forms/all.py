@@ -35,8 +35,15 @@ class FormName:
 
 
 def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
-    """Return the screen of a form; where nothing is written to, one that says so."""
-    return NotKept(asker) if asker.keeper is None else FormScreen(form, asker, start)
+    """Return the screen of a form; where nothing can be typed in, one that says why."""
+    if asker.keeper is None or getattr(asker, "is_covered", False):
+        return NotKept(asker)
+    return FormScreen(form, asker, start)
+
+
+def load_screen(asker: "Asker") -> ModalScreen[bool]:
+    """Return the screen that loads files; its plan shows names, so not while they are covered."""
+    return NotKept(asker) if getattr(asker, "is_covered", False) else LoadScreen(asker)
 
 
 _LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
@@ -61,7 +68,7 @@ def _named(name: str, key: str, title: str, form: "Form", asks: str) -> FormName
 FORMS: tuple[FormName, ...] = (
     *(_named(*each) for each in _LISTED),
     FormName(
-        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: LoadScreen(asker)
+        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: load_screen(asker)
     ),
 )
 """Every form, in the order of the menu."""

@@ -1,4 +1,4 @@
-"""Says that what is open is not written to, and how to have a store of one's own."""
+"""Says why nothing can be typed in now: what is open is not written to, or names are covered."""
 
 from typing import TYPE_CHECKING, ClassVar
 
@@ -26,6 +26,15 @@ LINES = (
 )
 
 
+COVERED = (
+    ("bold", "The curtain is down, and what is typed in shows names."),
+    ("", ""),
+    ("", "Lift the curtain with c, and try again."),
+    ("", ""),
+    ("", "↵ or Esc leaves"),
+)
+
+
 class NotKept(ModalScreen[bool]):
     """A window that is only read."""
 
@@ -35,7 +44,7 @@ class NotKept(ModalScreen[bool]):
     ]
 
     def __init__(self, asker: "Asker") -> None:
-        """Say it of the store of `asker`."""
+        """Say it of the store of `asker`, or that its names are covered."""
         super().__init__()
         self._asker = asker
 
@@ -43,11 +52,14 @@ class NotKept(ModalScreen[bool]):
         """Go to where a store is named and files are loaded into it."""
         from seasonboard.ui.loading.screen import LoadScreen
 
+        if getattr(self._asker, "is_covered", False):
+            return
         self.app.switch_screen(LoadScreen(self._asker))
 
     def compose(self) -> ComposeResult:
         """Show the sentences."""
-        text = Text("\n").join(Text(line, style=style) for style, line in LINES)
+        lines = COVERED if getattr(self._asker, "is_covered", False) else LINES
+        text = Text("\n").join(Text(line, style=style) for style, line in lines)
         with Vertical(classes="window wide"):
             yield Static(text)
         yield TooSmall()

@@ -9,8 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import var
-from textual.screen import Screen
-from textual.widgets import Footer, Input
+from textual.widgets import Input
 
 from seasonboard.answers.board import Asker
 from seasonboard.errors import SeasonboardError
@@ -19,6 +18,8 @@ from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.bugs import written_down
+from seasonboard.ui.saving import SavableScreen
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
@@ -42,7 +43,7 @@ class Request:
     options: object = None
 
 
-class AskingScreen(Screen[None], Generic[AnswerT]):
+class AskingScreen(SavableScreen, Generic[AnswerT]):
     """A question with its answer; a subclass asks it and draws it."""
 
     NAME: ClassVar[str]
@@ -113,16 +114,40 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         yield StateLine()
         yield Page()
         yield Input(placeholder="find, then ↵ for the next, Esc to leave", id="find", compact=True)
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
         """Show what is open, and ask for the first time."""
         self.query_one(TitleLine).board = self.NAME
-        self.query_one(StateLine).place = self.asker.place
+        self._name_what_is_open()
         self._is_ready = True
         self._draw_anew()
         self.watch_scope(self.scope)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+
+    def curtain_moved(self) -> None:
+        """Forget what is shown, drop every reply still to come, and ask anew."""
+        if not self._is_ready:
+            return
+        self.answer = self._problem = self._pending = None
+        self._asked += 1
+        self._is_due = True
+        find = self.query_one("#find", Input)
+        find.value = ""
+        find.remove_class("-shown")
+        self._name_what_is_open()
+        self.query_one(StateLine).news = ("", "")
+        self._tell("", "")
+        self._draw_anew()
+        if self in self.app.screen_stack:
+            self.action_ask()
+
+    def has_answered(self) -> None:
+        """Do what follows a reply; nothing here."""
 
     def watch_scope(self, scope: Scope | None) -> None:
         """Ask again for another scope, at once or when the screen is next in sight."""
@@ -139,7 +164,7 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
         self.asker, self.answer = asker, None
         self._pending = None
         if self._is_ready:
-            self.query_one(StateLine).place = asker.place
+            self._name_what_is_open()
             self._draw_anew()
 
     def tell_news(self, news: str, hint: str) -> None:
@@ -210,6 +235,7 @@ class AskingScreen(Screen[None], Generic[AnswerT]):
             self.answer = message.outcome
             self._tell("", "", is_old=False)
         self._draw_anew()
+        self.has_answered()
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True

@@ -1,6 +1,5 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
-from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
@@ -9,19 +8,24 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.all_cards import ALL_CARDS
+from seasonboard.answers.base import Said
 from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
+from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
-from seasonboard.ui.blocks import Block
+from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.offers import Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
+from seasonboard.ui.screens.behind import Behind, Opener
 from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.screens.rows import PAGE, RowsScreen
+from seasonboard.ui.themes import LIGHT_COLOURS, ink
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 
-Behind = tuple[str, Callable[[PageAsked], Rows]]
-"""The title of a table, and what fetches a page of it."""
+MIN_WIDE = 78
+"""Cells across that a saved page has at least."""
 
 
 class BoardScreen(AskingScreen[AnswerT]):
@@ -62,11 +66,16 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
+    above: RowsScreen | None = None
+
     def rows_behind(self, opens: str) -> Behind | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
             return None
+        kind, _, key = opens.partition(":")
+        if kind == "athlete":
+            return Opener(self.asker, scope).athlete(key)
         return {
             "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
             "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
@@ -102,12 +111,49 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _open(self, block: Block) -> None:
         behind = self.rows_behind(block.opens)
-        if behind is None:
+        if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
-        else:
-            self.app.push_screen(
-                RowsScreen(*behind, self.stop, board=self.NAME, place=self.asker.place)
+            return
+        now = (behind[0], partial(self._rows_now, block.opens))
+        opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
+        self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
+        self.app.push_screen(self.above)
+
+    def offer(self) -> Offer | None:
+        """Offer the rows behind the line under the cursor, the picture, and the page."""
+        page = self.query_one(Page)
+        if self.answer is None or page.draw is None:
+            return None
+        light = ink(LIGHT_COLOURS, tinted=True)
+        paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
+        blocks = self.draw(self.answer, paper)
+        opens = page.block.opens if page.block else ""
+        behind = self.rows_behind(opens)
+        table = None
+        if behind is not None:
+            table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+        said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
+        return offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+
+    def _rows_now(self, opens: str, page: PageAsked) -> Rows:
+        """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
+        behind = self.rows_behind(opens)
+        if behind is None:
+            raise SeasonboardError(
+                "The answer these rows belong to is not there.", "Go back with Esc, then press r."
             )
+        return behind[1](page)
+
+    def curtain_moved(self) -> None:
+        """Forget the rows that are shown as well; they come again after the answer."""
+        if self.above is not None and self.above.is_attached:
+            self.above.forget()
+        super().curtain_moved()
+
+    def has_answered(self) -> None:
+        """Fetch the rows again that were forgotten."""
+        if self.above is not None and self.above.is_attached:
+            self.above.fetch_what_was_forgotten()
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
@@ -116,7 +162,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         if card is None:
             self.notify("There is no method card for this line.", markup=False, timeout=3)
         else:
-            self.app.push_screen(CardScreen(card))
+            self.app.push_screen(CardScreen(card, self.asker.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""

@@ -1,5 +1,6 @@
 """A method card in a window over the screen."""
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from rich.text import Text
@@ -10,6 +11,9 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers.cards import Card
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.screens.query import QueryScreen
+from seasonboard.ui.trail import trail
 from seasonboard.ui.widgets.lines import TooSmall
 
 
@@ -20,19 +24,32 @@ class CardScreen(ModalScreen[None]):
         Binding(
             "escape,m,q,enter", "dismiss", "Close", tooltip="Back to the page", id="card.close"
         ),
+        Binding("s", "query", "SQL", tooltip="The question as the store is asked", id="card.query"),
     ]
 
-    def __init__(self, card: Card) -> None:
-        """Show `card`."""
+    def __init__(self, card: Card, question_text: Callable[[str], str]) -> None:
+        """Show `card`; `question_text` gives the text of the question it names."""
         super().__init__()
+        self.trail_name = card.title
         self._card = card
+        self._question_text = question_text
 
     def compose(self) -> ComposeResult:
         """Write the card as one text that can be scrolled."""
         with VerticalScroll(classes="window wide") as window:
-            window.border_subtitle = "Esc closes"
+            window.border_title = Text(trail(self.app.screen_stack))
+            window.border_subtitle = "s its query · Esc goes back"
             yield Static(card_text(self._card))
         yield TooSmall()
+
+    def action_query(self) -> None:
+        """Show the question as it is put to the store."""
+        name = self._card.query
+        try:
+            text = self._question_text(name)
+        except SeasonboardError as problem:
+            text = f"{problem.what} {problem.hint}"
+        self.app.push_screen(QueryScreen(name, text))
 
 
 def card_text(card: Card) -> Text:

@@ -8,7 +8,8 @@ from seasonboard.answers.checks_parts import ChecksAnswer
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.checks_page import TOUCH, checks_page
 from seasonboard.ui.screens.asking import Request
-from seasonboard.ui.screens.base import Behind, BoardScreen
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.screens.work import WORK_PARTS
 
 

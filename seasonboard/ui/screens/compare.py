@@ -9,7 +9,8 @@ from seasonboard.answers.rows import strata_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.compare_page import compare_page
 from seasonboard.ui.screens.asking import Request
-from seasonboard.ui.screens.base import Behind, BoardScreen
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.behind import Behind
 
 
 class CompareScreen(BoardScreen[CompareAnswer]):

@@ -15,6 +15,7 @@ from textual.widgets import Button, Input, Static
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.widgets.lines import TooSmall
 
+NOT_TAKEN = "What you typed is not taken yet: ↵ takes it, Esc once more leaves it as it was."
 ValueT = TypeVar("ValueT")
 
 
@@ -41,7 +42,7 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
     """Asks for one value; Esc leaves without one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="entry.leave"),
+        Binding("escape", "leave", "Leave", tooltip="Leave it as it is", id="entry.leave"),
     ]
 
     def __init__(
@@ -55,6 +56,7 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
         self._entry = entry
         self._read = read
         self._move = move
+        self._lost_if_left: str | None = None
         for step in entry.steps:
             self._bindings.bind(step.key, f"step({step.by})", step.label, priority=True)
 
@@ -74,6 +76,15 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
     def on_mount(self) -> None:
         """Let typing replace what stands there."""
         self.query_one("#value", Input).action_select_all()
+
+    def action_leave(self) -> None:
+        """Leave without a value; what was typed is only lost when asked a second time."""
+        typed = self.query_one("#value", Input).value
+        if typed in (self._entry.text, self._lost_if_left):
+            self.dismiss(None)
+        else:
+            self._lost_if_left = typed
+            self.query_one("#explain", Static).update(Text(NOT_TAKEN, style="bold"))
 
     def action_step(self, by: int) -> None:
         """Move the value."""

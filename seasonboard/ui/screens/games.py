@@ -16,7 +16,8 @@ from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.games_page import WRONG_NAME, games_page
 from seasonboard.ui.plots import warm
 from seasonboard.ui.screens.asking import Request
-from seasonboard.ui.screens.base import Behind, BoardScreen
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.screens.entry import Entry, EntryScreen, Step
 from seasonboard.ui.widgets.page import Page
 

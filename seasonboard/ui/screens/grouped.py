@@ -19,7 +19,7 @@ from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.remakes_page import remakes_page
 from seasonboard.ui.screens.asking import AnswerT, Request
-from seasonboard.ui.screens.base import Behind
+from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.screens.work import WorkScreen
 from seasonboard.ui.take_up_page import take_up_page
 from seasonboard.ui.turnaround_page import turnaround_page
@@ -52,10 +52,10 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     HELP = (
         "The curve is the share of orders not yet fitted, by age; open orders count up to their "
         "age, so that a slow one makes it longer and is not left out. Below: groups, where the "
-        "time goes, and the weeks. b groups by the next thing, u counts in the next unit."
+        "time goes, and the weeks. b groups by the next thing, t counts in the next unit."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("u", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
+        Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
     ]
     GROUPS = (None, *By)
 

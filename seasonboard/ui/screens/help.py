@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.format import fit
+from seasonboard.ui.screens.tour import TourScreen
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
 
@@ -28,6 +29,7 @@ class HelpScreen(ModalScreen[None]):
             tooltip="Back to the page",
             id="help.close",
         ),
+        Binding("t", "tour", "Tour", tooltip="Five steps around the board", id="help.tour"),
     ]
 
     def __init__(self, text: str, keys: Iterable[tuple[str, str]], caution: str) -> None:
@@ -45,9 +47,13 @@ class HelpScreen(ModalScreen[None]):
             text.append(fit(key, _KEY), "bold").append(f"{does}\n")
         text.append("\nKeep in mind\n", "bold").append(self._caution)
         with VerticalScroll(classes="window wide") as window:
-            window.border_subtitle = "Esc closes"
+            window.border_subtitle = "t a tour in five steps · Esc closes"
             yield Static(text)
         yield TooSmall()
+
+    def action_tour(self) -> None:
+        """Show the tour in place of the help."""
+        self.app.switch_screen(TourScreen())
 
 
 def keys_of(

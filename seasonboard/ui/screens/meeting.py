@@ -1,6 +1,6 @@
 """The screen of a meeting: walk through the Week, type decisions as they are made."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -88,7 +88,10 @@ class MeetingScreen(ModalScreen[None]):
         items = in_order(answer)
         place = self._meeting.place = min(max(0, self._meeting.place), len(items))
         if place == len(items):
-            shown.update(summary_page(self._meeting.decided, paper))
+            decided = self._meeting.decided
+            if getattr(self._asker, "is_covered", False):
+                decided = [replace(one, text="covered") for one in decided]
+            shown.update(summary_page(decided, paper))
         else:
             shown.update(item_page(items[place], place, len(items), paper))
 

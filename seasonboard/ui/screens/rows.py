@@ -4,33 +4,41 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.geometry import Region
 from textual.message import Message
-from textual.screen import Screen
-from textual.widgets import DataTable, Footer, Input, Static
+from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers import words
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.format import cell, clean
+from seasonboard.ui.format import cell, clean, fit, right
+from seasonboard.ui.offers import Offer, Table
+from seasonboard.ui.saving import SavableScreen
+from seasonboard.ui.screens.behind import Behind, Opener
+from seasonboard.ui.screens.card import CardScreen
+from seasonboard.ui.trail import trail
+from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
+from seasonboard.ui.widgets.row_table import RowTable
 
 PAGE = 200
 """Rows fetched at once."""
 
 
-class RowsScreen(Screen[None]):
+class RowsScreen(SavableScreen):
     """One table, a page of it at a time: sorted and searched where the rows are kept."""
 
     AUTO_FOCUS = "DataTable"
     HELP = (
-        "The rows that the number came from. Finding looks for every word in all of them, in any "
+        "The rows that the number came from. ↵ opens all that was recorded of a row's athlete; m "
+        "says how the number is made. Finding looks for every word in all of them, in any "
         "capitals and accents; o sorts by the next column and O turns the order round, and a click "
         "on a heading does both. n and p fetch the next rows and those before."
     )
@@ -60,6 +68,7 @@ class RowsScreen(Screen[None]):
             tooltip="Turn the order round",
             id="rows.turn",
         ),
+        Binding("m", "method", "method", tooltip="How the number is made", id="rows.method"),
         Binding("n", "turn_page(1)", "next", tooltip="The next rows", id="rows.next"),
         Binding("p", "turn_page(-1)", "before", tooltip="The rows before", id="rows.before"),
     ]
@@ -69,26 +78,31 @@ class RowsScreen(Screen[None]):
         """The rows of one asking, or why there are none."""
 
         asked: PageAsked
+        number: int
         outcome: Rows | SeasonboardError
 
     def __init__(
         self,
-        title: str,
-        fetch: Callable[[PageAsked], Rows],
+        behind: Behind,
+        opener: Opener,
         stop: Callable[[], None],
         *,
         board: str,
-        place: str,
+        told: Callable[[], Offer | None],
     ) -> None:
-        """Show what `fetch` returns; it runs in a thread, and `stop` ends it.
+        """Show what `behind` fetches; it runs in a thread, and `stop` ends it.
 
-        `board` and `place` are what the title line says.
+        `opener` opens what is behind the rows; `board` is the screen that the title line marks;
+        `told` gives what can be saved of the page below, from which a saved table says what it is.
         """
         super().__init__()
-        self._title = title
-        self._fetch_rows = fetch
+        self._title, self._fetch_rows = behind
+        self._opener = opener
         self._stop = stop
-        self._place = place
+        self.asker = opener.asker
+        self._told = told
+        self._number = 0
+        self._is_forgotten = False
         self._board = board
         self._rows: Rows | None = None
         self._asked = PageAsked(PAGE)
@@ -98,26 +112,58 @@ class RowsScreen(Screen[None]):
         """Put the title over the table."""
         yield TitleLine()
         yield StateLine()
-        yield Static(Text(f" {self._title}: asking …", style="bold"), id="head")
-        table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
-        yield table
+        yield Static(self._asking(), id="head")
+        yield RowTable(cursor_type="row", zebra_stripes=False)
         yield Input(placeholder="show only rows with …, Esc for all", id="find", compact=True)
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
         """Fetch the rows."""
         self.query_one(TitleLine).board = self._board
-        self.query_one(StateLine).place = self._place
+        self._name_what_is_open()
         self._ask(self._asked)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+        line.state = trail(self.app.screen_stack)
+
+    def forget(self) -> None:
+        """Empty the table, the title and the find line, and drop every reply still to come."""
+        self._number += 1
+        self._rows = None
+        self._is_forgotten = True
+        self._asked = replace(self._asked, search="")
+        self.query_one("#find", Input).value = ""
+        self.query_one(DataTable).clear(columns=True)
+        self.query_one("#head", Static).update(self._asking())
+        self._name_what_is_open()
+
+    def fetch_what_was_forgotten(self) -> None:
+        """Fetch the rows anew."""
+        if self._is_forgotten:
+            self._is_forgotten = False
+            self._ask(self._asked)
+
+    def _asking(self) -> Text:
+        return Text(f" {self._title}: asking …", style="bold")
+
+    @property
+    def trail_name(self) -> str:
+        """Return what the table is called on the way to it."""
+        return self._title if self._rows is None else self._rows.title
 
     def _ask(self, asked: PageAsked) -> None:
         self._asked = asked
+        if self._is_forgotten:
+            return
+        self._number += 1
         self._is_waiting = True
-        self._fetch(asked)
+        self._fetch(asked, self._number)
 
     @work(thread=True, exclusive=True, group="rows")
-    def _fetch(self, asked: PageAsked) -> None:
+    def _fetch(self, asked: PageAsked, number: int) -> None:
         outcome: Rows | SeasonboardError
         try:
             outcome = self._fetch_rows(asked)
@@ -125,11 +171,11 @@ class RowsScreen(Screen[None]):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - a bug in one table must not end the board
             outcome = written_down(bug, self._title)
-        self.post_message(self.Fetched(asked, outcome))
+        self.post_message(self.Fetched(asked, number, outcome))
 
     def on_rows_screen_fetched(self, message: Fetched) -> None:
         """Fill the table with the reply to the last asking; drop every other."""
-        if message.asked != self._asked:
+        if message.number != self._number:
             return
         self._is_waiting = False
         if isinstance(message.outcome, SeasonboardError):
@@ -137,6 +183,7 @@ class RowsScreen(Screen[None]):
             self.query_one("#head", Static).update(Text(told, style="bold"))
             return
         self._rows = message.outcome
+        self.query_one(StateLine).state = trail(self.app.screen_stack)
         self._fill(self._rows)
 
     def _fill(self, rows: Rows) -> None:
@@ -164,6 +211,28 @@ class RowsScreen(Screen[None]):
             widths = [column.get_render_width(table) for column in table.ordered_columns]
             region = Region(sum(widths[:place]), 0, widths[place], 1)
             table.scroll_to_region(region, animate=False, y_axis=False)
+
+    @on(DataTable.RowSelected)
+    def _open_athlete(self, event: DataTable.RowSelected) -> None:
+        """Open all that was recorded of the row's athlete."""
+        names = [column.name for column in self._rows.columns] if self._rows else []
+        told = self._rows.rows[event.cursor_row] if self._rows and self._rows.rows else ()
+        athlete = dict(zip(names, told, strict=False)).get("athlete")
+        if athlete is None:
+            self.notify("This row is not of one athlete.", markup=False, timeout=3)
+            return
+        behind = self._opener.athlete(str(athlete))
+        self.app.push_screen(
+            RowsScreen(behind, self._opener, self._stop, board=self._board, told=self._told)
+        )
+
+    def action_method(self) -> None:
+        """Show how the number that the rows are behind is made."""
+        card = self._opener.card
+        if card is None:
+            self.notify("There is no method card for these rows.", markup=False, timeout=3)
+        else:
+            self.app.push_screen(CardScreen(card, self._opener.asker.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""
@@ -207,6 +276,16 @@ class RowsScreen(Screen[None]):
         if 0 <= offset < max(1, self._rows.matching):
             self._ask(replace(self._asked, offset=offset))
 
+    def offer(self) -> Offer | None:
+        """Offer the rows as they are found and sorted, and the page of them as text."""
+        below = self._told()
+        if below is None or self._rows is None:
+            return None
+        table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
+        about = replace(below.about, title=self._rows.title, answer="")
+        page = _lines(self._rows)
+        return replace(below, about=about, table=table, page=page, picture=())
+
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""
         find = self.query_one("#find", Input)
@@ -222,6 +301,22 @@ class RowsScreen(Screen[None]):
 
 def _aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of one helper
     return Text(text, justify="right" if is_number else "left", no_wrap=True)
+
+
+def _lines(rows: Rows) -> list[Text]:
+    """Return the rows as lines with their columns under each other."""
+    table = [[column.heading for column in rows.columns], *([*map(cell, row)] for row in rows.rows)]
+    wide = [max(map(cell_len, column)) for column in zip(*table, strict=True)]
+    numbers = [column.is_number for column in rows.columns]
+    return [
+        Text(
+            "  ".join(
+                (right if number else fit)(text, width)
+                for text, width, number in zip(line, wide, numbers, strict=True)
+            )
+        )
+        for line in table
+    ]
 
 
 def _head(rows: Rows, asked: PageAsked) -> Text:

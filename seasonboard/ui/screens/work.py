@@ -12,16 +12,16 @@ from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.roster_parts import RosterAnswer
 from seasonboard.answers.roster_words import STRIP_KEY
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import held
 from seasonboard.answers.week_parts import WeekAnswer
-from seasonboard.answers.work_rows import department_rows, roster_rows, timeline_rows, week_rows
-from seasonboard.paging import PageAsked
+from seasonboard.answers.work_rows import department_rows, roster_rows, week_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.departments_page import departments_page
 from seasonboard.ui.orders_page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.roster_page import roster_page
 from seasonboard.ui.screens.asking import AnswerT, Request
-from seasonboard.ui.screens.base import Behind, BoardScreen
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.week_page import week_page
 from seasonboard.ui.widgets.page import Page
 
@@ -38,20 +38,14 @@ WORK_PARTS = frozenset(
 
 
 class WorkScreen(BoardScreen[AnswerT]):
-    """A screen of the working season; an athlete's line opens all that was recorded of them."""
+    """A screen of the working season; a department's line opens its orders."""
 
     USES = WORK_PARTS
 
     def rows_behind(self, opens: str) -> Behind | None:
-        """Return an athlete's season, or what every screen can open."""
+        """Return a department's orders, or what every screen can open."""
         kind, _, key = opens.partition(":")
         scope = self.scope
-        if scope is not None and kind == "athlete":
-
-            def timeline(page: PageAsked) -> Rows:
-                return held(timeline_rows(self.asker.athlete_timeline(scope, key)), page)
-
-            return "Recorded of one athlete", timeline
         if scope is not None and kind == "department":
             one = replace(scope, departments=(key,))
             return "Orders", partial(self.asker.order_rows, one)

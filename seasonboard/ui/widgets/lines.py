@@ -24,6 +24,9 @@ _NEWS = 60.0
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
 
 
+CURTAIN = "curtain is down"
+
+
 class TitleLine(Widget):
     """The screens there are, and which one this is."""
 
@@ -73,6 +76,7 @@ class StateLine(Widget):
     state: reactive[str] = reactive("")
     place: reactive[str] = reactive("")
     news: reactive[tuple[str, str]] = reactive(("", ""))
+    is_covered: reactive[bool] = reactive(False)
     is_asking: reactive[bool] = reactive(False)
     _beat: reactive[int] = reactive(0)
 
@@ -106,9 +110,12 @@ class StateLine(Widget):
         """Return a rule with what is going on written into it, and what is open at its end."""
         width = self.size.width
         text = Text("──")
+        if self.is_covered:
+            text.append(f" {CURTAIN} ", Style(bold=True, reverse=True)).append("──")
         if self.state:
             sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
-            said = fit(f" {sign}{self.state} ", min(width, cell_len(sign + self.state) + 2))
+            left = width - text.cell_len
+            said = fit(f" {sign}{self.state} ", min(left, cell_len(sign + self.state) + 2))
             text.append(said, "bold")
         elif self.news[0]:
             news, hint = self.news

@@ -16,13 +16,13 @@ from textual.strip import Strip
 from textual.theme import Theme
 
 from seasonboard.ui.blocks import Block, Draw, Paper
+from seasonboard.ui.columns import GUTTER, Laid, Piece, lay_out
 from seasonboard.ui.themes import Ink, ink
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 CURSOR = "▌"
-_GUTTER = 1
 
 
 class Page(ScrollView, can_focus=True):
@@ -80,8 +80,7 @@ class Page(ScrollView, can_focus=True):
         """Make an empty page."""
         super().__init__()
         self._blocks: Sequence[Block] = ()
-        self._lines: list[tuple[Text, int]] = []
-        self._tops: list[int] = []
+        self._laid = Laid((), ())
         self._cursor = -1
 
     @property
@@ -90,10 +89,19 @@ class Page(ScrollView, can_focus=True):
         return self._blocks[self._cursor] if 0 <= self._cursor < len(self._blocks) else None
 
     @property
+    def blocks(self) -> "Sequence[Block]":
+        """Return all there is on the page, in sight or not."""
+        return self._blocks
+
+    @property
     def ink(self) -> Ink:
         """Return the styles of the present theme; tints only where the terminal shows them."""
-        plain = self.app.no_color or self.app.console.color_system in {None, "standard"}
-        return ink(self.app.theme_variables, tinted=not plain)
+        return ink(self.app.theme_variables, tinted=self._has_tints)
+
+    @property
+    def _has_tints(self) -> bool:
+        """Say whether one ground can be told from another: not in 16 colours."""
+        return not self.app.no_color and self.app.console.color_system not in {None, "standard"}
 
     def on_mount(self) -> None:
         """Draw anew when the theme changes."""
@@ -113,20 +121,14 @@ class Page(ScrollView, can_focus=True):
     def redraw(self) -> None:
         """Draw the page for the present size and theme."""
         size = self.scrollable_content_region.size
-        if self.draw is None or size.width <= _GUTTER:
+        if self.draw is None or size.width <= GUTTER:
             return
         held = self.block
-        self._blocks = self.draw(Paper(size.width - _GUTTER, size.height, self.ink))
-        self._lay_out()
+        self._blocks = self.draw(Paper(size.width - GUTTER, size.height, self.ink))
+        self._laid = lay_out(self._blocks, size.width)
         self._restore(held)
-        self.virtual_size = Size(size.width, len(self._lines))
+        self.virtual_size = Size(size.width, len(self._laid.lines))
         self.refresh()
-
-    def _lay_out(self) -> None:
-        self._lines, self._tops = [], []
-        for number, block in enumerate(self._blocks):
-            self._tops.append(len(self._lines))
-            self._lines += [(line, number) for line in block.lines]
 
     def _restore(self, held: Block | None) -> None:
         name = held.name if held else ""
@@ -146,20 +148,29 @@ class Page(ScrollView, can_focus=True):
         base = self.rich_style
         at = self.scroll_offset.y + y
         width = self.size.width
-        if at >= len(self._lines):
+        if at >= len(self._laid.lines):
             return Strip.blank(width, base)
-        line, number = self._lines[at]
+        strips: list[Strip] = []
+        end = 0
+        for piece in self._laid.lines[at]:
+            column = piece.column
+            strips += [Strip.blank(column.x - end, base), self._piece(piece, at, is_top=y == 0)]
+            end = column.x + column.width
+        strip = Strip.join(strips).adjust_cell_length(width, base).crop(0, width)
+        return strip.apply_style(Style(dim=True)) if self.is_old else strip
+
+    def _piece(self, piece: Piece, at: int, *, is_top: bool) -> Strip:
+        """Return a block's line; the uppermost one in sight may be covered by its heading."""
+        line, number = piece.text, piece.number
         heading = self._blocks[number].heading
-        if y == 0 and heading is not None and at > self._tops[number - 1]:
+        if is_top and heading is not None and at > self._laid.tops[number - 1]:
             line, number = heading, -2
-        is_here = number == self._cursor
-        style = base + self._cursor_style(is_here=is_here)
-        mark = Text(CURSOR if is_here and self.has_focus else " ")
+        is_here = number == self._cursor and self.has_focus
+        style = self.rich_style + self._cursor_style(is_here=is_here)
+        mark = Text(CURSOR if is_here else " ")
         mark.append_text(line)
         strip = Strip(mark.render(self.app.console), mark.cell_len)
-        strip = strip.adjust_cell_length(width).crop(0, width)
-        if self.is_old:
-            strip = strip.apply_style(Style(dim=True))
+        strip = strip.adjust_cell_length(piece.column.width).crop(0, piece.column.width)
         return Strip(
             [
                 segment._replace(style=style + segment.style if segment.style else style)
@@ -168,8 +179,10 @@ class Page(ScrollView, can_focus=True):
         )
 
     def _cursor_style(self, *, is_here: bool) -> Style:
-        if not is_here or not self.has_focus:
+        if not is_here:
             return Style()
+        if not self._has_tints:
+            return Style(bold=True)
         return Style.parse(f"on {self.app.theme_variables['chosen']}")
 
     def action_next(self) -> None:
@@ -212,7 +225,7 @@ class Page(ScrollView, can_focus=True):
         in_sight = [
             number
             for number in self._stops()
-            if self._tops[number] < top + self.size.height and self._end(number) > top
+            if self._laid.tops[number] < top + self.size.height and self._end(number) > top
         ]
         if in_sight:
             self._cursor = in_sight[0] if by > 0 else in_sight[-1]
@@ -222,7 +235,7 @@ class Page(ScrollView, can_focus=True):
         """Return the line after a block; a heading that stays covers the first line in sight."""
         block = self._blocks[number]
         covered = 1 if block.heading is not None else 0
-        return self._tops[number] + len(block.lines) - covered
+        return self._laid.tops[number] + len(block.lines) - covered
 
     def go_to(self, number: int) -> None:
         """Put the cursor on a block and bring it into sight."""
@@ -230,7 +243,7 @@ class Page(ScrollView, can_focus=True):
             return
         self._cursor = number
         block = self._blocks[number]
-        region = Region(0, self._tops[number], 1, max(1, len(block.lines)))
+        region = Region(0, self._laid.tops[number], 1, max(1, len(block.lines)))
         spacing = Spacing(1 if block.heading is not None else 0, 0, 0, 0)
         self.scroll_to_region(region, spacing=spacing, animate=False, immediate=True, x_axis=False)
         self.refresh()
@@ -256,8 +269,8 @@ class Page(ScrollView, can_focus=True):
     def on_click(self, event: events.Click) -> None:
         """Put the cursor where the mouse was clicked; a second click opens the block."""
         at = event.y + self.scroll_offset.y
-        if at < len(self._lines):
-            number = self._lines[at][1]
+        pieces = self._laid.lines[at] if at < len(self._laid.lines) else ()
+        for number in (p.number for p in pieces if 0 <= event.x - p.column.x < p.column.width):
             block = self._blocks[number]
             if number == self._cursor and event.chain > 1:
                 self.post_message(self.Opened(block))

@@ -1,0 +1,1 @@
+"""Files of what a screen shows: tables, pictures and pages, with a note on what they are."""

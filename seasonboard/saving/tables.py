@@ -1,0 +1,178 @@
+"""Tables as tab-separated text, CSV, workbooks and Parquet: typed, unrounded, and inert."""
+
+import csv
+import io
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.errors import SeasonboardError
+from seasonboard.saving.about import About
+from seasonboard.saving.text import guarded, harmless
+
+if TYPE_CHECKING:
+    import polars as pl
+
+Typed = str | int | float | date | datetime | None
+
+MOST_ROWS = 1_048_575
+"""Rows of a sheet below its headings (Excel specifications and limits)."""
+MOST_LETTERS = 32_767
+"""Letters of a cell (the same)."""
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}")
+_WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,14})")
+_FIRST_YEAR = 1900
+"""Before it a workbook has no dates."""
+
+
+def typed(rows: Rows) -> list[list[Typed]]:
+    """Return the columns with dates as dates and figures as figures, as far as all cells are."""
+    columns = zip(*rows.rows, strict=True) if rows.rows else ([] for _ in rows.columns)
+    pairs = zip(rows.columns, columns, strict=True)
+    return [_typed(column, list(cells)) for column, cells in pairs]
+
+
+def _typed(column: Column, cells: Sequence[Cell]) -> list[Typed]:
+    words = [cell for cell in cells if isinstance(cell, str)]
+    for form, read in _READ:
+        is_one = len(words) > 0 and all(form.fullmatch(word) for word in words)
+        if is_one and (read is not int or column.is_number):
+            try:
+                return [read(cell) if isinstance(cell, str) else cell for cell in cells]
+            except ValueError:  # such as 2026-02-30: words after all
+                break
+    return [harmless(cell) if isinstance(cell, str) else cell for cell in cells]
+
+
+_READ: tuple[tuple[re.Pattern[str], Callable[[str], Typed]], ...] = (
+    (_DAY, date.fromisoformat),
+    (_INSTANT, datetime.fromisoformat),
+    (_WHOLE, int),
+)
+
+
+def headings(columns: Sequence[Column]) -> list[str]:
+    """Return the headings as shown; of two that are the same the later ones are numbered."""
+    seen: dict[str, int] = {}
+    told = []
+    for column in columns:
+        heading = harmless(column.heading) or column.name
+        seen[heading] = seen.get(heading, 0) + 1
+        told.append(heading if seen[heading] == 1 else f"{heading} {seen[heading]}")
+    return told
+
+
+def as_tsv(rows: Rows) -> str:
+    """Return a table as tab-separated lines, to be pasted."""
+    return _separated(rows, "\t", "\n")
+
+
+def as_csv(rows: Rows, _: About) -> bytes:
+    """Return a table as CSV in UTF-8; with a mark at its start, so that spreadsheets know it."""
+    return _separated(rows, ",", "\r\n").encode("utf-8-sig")
+
+
+def _separated(rows: Rows, delimiter: str, ending: str) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter=delimiter, lineterminator=ending)
+    writer.writerow([guarded(heading) for heading in headings(rows.columns)])
+    writer.writerows([_inert(cell) for cell in row] for row in zip(*typed(rows), strict=True))
+    return out.getvalue()
+
+
+def _inert(cell: Typed) -> object:
+    if isinstance(cell, datetime):
+        return f"{cell:%Y-%m-%d %H:%M}"
+    return guarded(cell) if isinstance(cell, str) else cell
+
+
+def as_parquet(rows: Rows, about: About) -> bytes:
+    """Return a table as Parquet; what it is stands in the file's metadata."""
+    import polars as pl
+
+    out = io.BytesIO()
+    told = {f"seasonboard {heading}": text for heading, text in about.lines()}
+    pairs = zip(headings(rows.columns), rows.columns, typed(rows), strict=True)
+    frame = pl.DataFrame([_series(name, column, cells) for name, column, cells in pairs])
+    frame.write_parquet(out, metadata=told)
+    return out.getvalue()
+
+
+def _series(name: str, column: Column, cells: list[Typed]) -> "pl.Series":
+    import polars as pl
+
+    kinds = {type(cell) for cell in cells if cell is not None}
+    if not kinds:
+        return pl.Series(name, cells, dtype=pl.Float64 if column.is_number else pl.String)
+    if kinds <= {int, float, bool} or len(kinds) == 1:
+        return pl.Series(name, cells, strict=False)
+    words = [None if cell is None else str(cell) for cell in cells]
+    return pl.Series(name, words, dtype=pl.String)
+
+
+def as_xlsx(rows: Rows, about: About) -> bytes:
+    """Return a table as a workbook with a second sheet on what it is; text is in text cells.
+
+    Raises:
+        SeasonboardError: It has more rows, or longer text, than a workbook takes.
+    """
+    import xlsxwriter
+
+    if len(rows.rows) > MOST_ROWS:
+        raise _too_large(f"{len(rows.rows):,} rows are")
+    out = io.BytesIO()
+    plain = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    book = xlsxwriter.Workbook(out, plain | {"strings_to_numbers": False})
+    book.set_properties({"title": harmless(about.title)})
+    styles = {
+        date: book.add_format({"num_format": "yyyy-mm-dd"}),
+        datetime: book.add_format({"num_format": "yyyy-mm-dd hh:mm"}),
+    }
+    bold = book.add_format({"bold": True})
+    sheet = book.add_worksheet("table")
+    sheet.freeze_panes(1, 0)
+    pairs = zip(headings(rows.columns), typed(rows), strict=True)
+    for place, (heading, cells) in enumerate(pairs):
+        sheet.write_string(0, place, heading, bold)
+        _write(sheet, place, cells, styles)
+        sheet.set_column(place, place, _wide([heading, *cells[:200]]))
+    told = book.add_worksheet("about")
+    for row, (heading, text) in enumerate(about.lines()):
+        told.write_string(row, 0, heading, bold)
+        told.write_string(row, 1, text)
+    told.set_column(0, 0, 12)
+    book.close()
+    return out.getvalue()
+
+
+def _write(
+    sheet: Any,  # noqa: ANN401 - xlsxwriter has no types
+    place: int,
+    cells: Sequence[Typed],
+    styles: Mapping[type[date], Any],
+) -> None:
+    for row, cell in enumerate(cells, start=1):
+        if isinstance(cell, str):
+            if len(cell.encode("utf-16-le")) // 2 > MOST_LETTERS:
+                raise _too_large("a text is")
+            sheet.write_string(row, place, cell)
+        elif isinstance(cell, date) and cell.year < _FIRST_YEAR:
+            sheet.write_string(row, place, cell.isoformat())
+        elif isinstance(cell, date):
+            sheet.write_datetime(row, place, cell, styles[type(cell)])
+        elif cell is not None:
+            sheet.write_number(row, place, cell)
+
+
+def _wide(cells: Iterable[Typed]) -> int:
+    return min(40, 2 + max(len(str(cell)) for cell in cells))
+
+
+def _too_large(what: str) -> SeasonboardError:
+    return SeasonboardError(
+        f"{what} more than a workbook takes; nothing was written.",
+        "Save it as CSV or Parquet, or find fewer rows first.",
+    )

@@ -1,0 +1,116 @@
+"""What the board remembers from one start to the next, in a file that a person can edit."""
+
+import json
+import os
+import tempfile
+import tomllib
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, fields
+from pathlib import Path
+
+from seasonboard.errors import SeasonboardError
+
+THEMES = ("dark", "light", "projector")
+_HEAD = "# What seasonboard starts with; the key , on the board changes it.\n"
+
+
+class SettingsError(SeasonboardError):
+    """The settings cannot be read or written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What is kept; an empty text means: not set.
+
+    Attributes:
+        store: The store opened when none is named.
+        season: The season looked at first.
+        theme: One of `THEMES`.
+        screen: The screen shown first.
+    """
+
+    store: str = ""
+    season: str = ""
+    theme: str = THEMES[0]
+    screen: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What a start of the board is given of earlier ones.
+
+    Attributes:
+        settings: What it starts with.
+        keep: Keeps changed settings; may raise SeasonboardError.
+        said: What is told first, for instance why the settings are not used.
+        is_first: There is nothing to open yet: ask what to begin with.
+    """
+
+    settings: Settings = Settings()
+    keep: Callable[[Settings], None] = lambda _: None
+    said: str = ""
+    is_first: bool = False
+
+
+def read_settings(path: Path) -> Settings:
+    """Return the settings in a file; those of a new start where there is no file.
+
+    Raises:
+        SettingsError: It cannot be read, or holds something else than settings.
+    """
+    try:
+        told = tomllib.loads(path.read_text("utf-8"))
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise _broken(path, str(error)) from error
+    known = [field.name for field in fields(Settings)]
+    for name, value in told.items():
+        if name not in known:
+            raise _broken(path, f"“{name}” is no setting, known are {', '.join(known)}")
+        if not isinstance(value, str):
+            raise _broken(path, f"{name} is {value!r}, expected {_expected(name)}")
+    settings = Settings(**told)
+    if settings.theme not in THEMES:
+        raise _broken(path, f"theme is “{settings.theme}”, expected {_expected('theme')}")
+    return settings
+
+
+def write_settings(path: Path, settings: Settings) -> None:
+    """Write the settings beside the file, then put them in its place.
+
+    Raises:
+        SettingsError: The file there is broken, and is left as it is; or it cannot be written.
+    """
+    read_settings(path)
+    lines = [f"{name} = {_toml(value)}\n" for name, value in asdict(settings).items()]
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f"{path.name}.")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8") as out:
+                out.write(_HEAD + "".join(lines))
+            Path(beside).replace(path)
+        except BaseException:
+            Path(beside).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise SettingsError(
+            f"The settings could not be written to {path} ({error.strerror}).",
+            "They hold until you leave; make the folder writable to keep them.",
+        ) from error
+
+
+def _toml(value: str) -> str:
+    """Return a text as TOML: JSON's strings are TOML's, but for one letter."""
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _expected(name: str) -> str:
+    return " or ".join(THEMES) if name == "theme" else "a text in quotes"
+
+
+def _broken(path: Path, why: str) -> SettingsError:
+    return SettingsError(
+        f"The settings in {path} are not used: {why}.", "Mend the file or remove it."
+    )

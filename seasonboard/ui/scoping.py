@@ -1,0 +1,67 @@
+"""The scope of the board, and how a part of it is changed in place."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.app import App
+from textual.reactive import var
+
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Scope
+from seasonboard.ui.choosing import (
+    THROUGH,
+    chosen,
+    question,
+    read_through,
+    step_through,
+    through_entry,
+)
+from seasonboard.ui.format import clean
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+
+
+class ScopeChoosing(App[None]):
+    """An app that holds a scope for all its screens."""
+
+    scope: var[Scope | None] = var(None, init=False)
+    asker: "Asker | None" = None
+
+    @on(ScopeSentence.Chosen)
+    def _part_chosen(self, message: ScopeSentence.Chosen) -> None:
+        self._choose(message.part)
+
+    def _choose(self, part: str) -> None:
+        """Open the window in which a part of the scope is changed."""
+        if self.asker is None or self.scope is None:
+            return
+        scope, known = self.scope, self.asker.known
+        if part == THROUGH:
+            entry = EntryScreen(
+                through_entry(scope, known), read_through(scope, known), step_through(known)
+            )
+            self.push_screen(entry, self._take_scope)
+        else:
+            uses = getattr(self.screen, "USES", None)
+            asked = question(part, scope, known, uses)
+            self.push_screen(Chooser(asked), partial(self._take, part))
+
+    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
+        if not values or self.scope is None or self.asker is None:
+            return
+        if part == MORE:
+            self._choose(values[0])
+            return
+        try:
+            self.scope = chosen(part, values, self.scope, self.asker.known)
+        except ScopeError as problem:
+            self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
+
+    def _take_scope(self, scope: Scope | None) -> None:
+        if scope is not None:
+            self.scope = scope

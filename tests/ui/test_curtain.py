@@ -1,0 +1,203 @@
+"""While the curtain is down nothing on any screen names a person; lifted, all is as before."""
+
+import re
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import DataTable, Input
+
+from seasonboard.answers.board import Board
+from seasonboard.store.store import open_store
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.widgets.lines import CURTAIN
+from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
+from tests.ui.covered import TELLING
+
+CODE = re.compile(r"athlete [2-9B-Z]{4,}")
+
+
+@asynccontextmanager
+async def shown(season, *, down=True, size=SMALL, screen="week") -> AsyncIterator[Pilot[None]]:
+    with open_store(season) as store:
+        board = Board(store, str(season), lambda: "one secret")
+        board.cover(is_down=down)
+        app = SeasonboardApp(lambda: board, screen=screen)
+        async with app.run_test(size=size, notifications=True) as pilot:
+            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
+            app.scope = replace(
+                board.opening_scope(), through=date(2026, 11, 13), departments=("LF",)
+            )
+            await answered(pilot)
+            yield pilot
+
+
+async def answered(pilot):
+    screen = pilot.app.screen
+    await until(pilot, lambda: screen.answer is not None and screen._pending is None)
+    await settle(pilot)
+
+
+async def rows_there(pilot):
+    screen = pilot.app.screen
+    assert isinstance(screen, RowsScreen)
+    await until(pilot, lambda: screen._rows is not None)
+    await settle(pilot, 1)
+
+
+def all_of(pilot):
+    """Return everything a screen holds, also what is not scrolled into sight."""
+    told = [text(pilot), pilot.app.title, pilot.app.sub_title]
+    screen = pilot.app.screen
+    if isinstance(screen, BoardScreen):
+        blocks = page(pilot)._blocks
+        told += [line.plain for block in blocks for line in block.lines]
+        told += [block.heading.plain for block in blocks if block.heading]
+    if isinstance(screen, RowsScreen):
+        table = screen.query_one(DataTable)
+        told += [str(cell) for row in range(table.row_count) for cell in table.get_row_at(row)]
+    return "\n".join(told)
+
+
+def none_named(pilot):
+    found = TELLING.search(all_of(pilot))
+    assert not found, all_of(pilot)[max(0, found.start() - 200) : found.end() + 200]
+
+
+def doors(screen, blocks):
+    """Return one block for each kind of table that a page opens."""
+    return list({b.opens.partition(":")[0]: b for b in blocks if b.opens}.values())
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
+@pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
+async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size):
+    async with shown(season, size=size, screen=board.name) as pilot:
+        assert CURTAIN in text(pilot)
+        none_named(pilot)
+        for block in doors(pilot.app.screen, page(pilot)._blocks):
+            pilot.app.screen._open(block)
+            await pilot.pause()
+            await rows_there(pilot)
+            assert CURTAIN in text(pilot)
+            none_named(pilot)
+            await pilot.app.pop_screen()
+        for action in ("method", "app.help"):
+            await pilot.app.screen.run_action(action)
+            await pilot.pause()
+            none_named(pilot)
+            await pilot.app.pop_screen()
+
+
+async def test_without_the_curtain_the_season_names_them_everywhere(season):
+    """So that the test above can fail: each of these shows names when it is not covered."""
+    async with shown(season, down=False) as pilot:
+        for key, name in (("1", "week"), ("2", "roster"), ("3", "orders")):
+            await press(pilot, key)
+            await answered(pilot)
+            assert TELLING.search(all_of(pilot)), name
+            assert CURTAIN not in text(pilot)
+
+
+async def test_the_key_covers_all_screens_at_once_and_lifting_brings_all_back(season):
+    async with shown(season, down=False, screen="roster") as pilot:
+        before = text(pilot)
+        await press(pilot, "3")
+        await answered(pilot)
+        await press(pilot, "c")
+        none_named(pilot)
+        await answered(pilot)
+        none_named(pilot)
+        await press(pilot, "2")
+        await answered(pilot)
+        none_named(pilot)
+        assert CODE.search(text(pilot))
+        await press(pilot, "c")
+        await answered(pilot)
+        assert text(pilot) == before
+
+
+async def test_an_athlete_has_one_code_on_every_screen_and_after_a_restart(season):
+    found = []
+    for _ in range(2):
+        async with shown(season, screen="orders") as pilot:
+            orders = set(CODE.findall(all_of(pilot)))
+            await press(pilot, "2")
+            await answered(pilot)
+            roster = set(CODE.findall(all_of(pilot)))
+            assert orders
+            assert orders <= roster
+            found.append((orders, roster))
+    assert found[0] == found[1]
+
+
+async def test_rows_that_are_open_are_covered_too_and_come_back(season):
+    async with shown(season, down=False, screen="roster") as pilot:
+        for opens in ("roster", "athlete"):
+            block = next(b for b in page(pilot)._blocks if b.opens.partition(":")[0] == opens)
+            pilot.app.screen._open(block)
+            await settle(pilot)
+            await rows_there(pilot)
+            named = all_of(pilot)
+            assert TELLING.search(named)
+            pilot.app.action_curtain()
+            await pilot.pause()
+            none_named(pilot)
+            await rows_there(pilot)
+            none_named(pilot)
+            assert pilot.app.screen.query_one(DataTable).row_count > 0
+            await press(pilot, "c")
+            await rows_there(pilot)
+            await until(pilot, lambda wanted=named: all_of(pilot) == wanted)
+            await press(pilot, "escape")
+
+
+async def test_search_finds_by_code_and_not_by_name(season):
+    async with shown(season, screen="orders") as pilot:
+        code = CODE.search(all_of(pilot)).group()
+        block = next(b for b in page(pilot)._blocks if b.opens == "orders")
+        pilot.app.screen._open(block)
+        await settle(pilot)
+        await rows_there(pilot)
+        table = pilot.app.screen.query_one(DataTable)
+        for word, is_there in (("quagmire", False), ("zqa", False), (code.lower(), True)):
+            await press(pilot, "slash")
+            pilot.app.screen.query_one("#find", Input).value = word
+            await until(pilot, lambda wanted=word: pilot.app.screen._asked.search == wanted)
+            await until(pilot, lambda: not pilot.app.screen._is_waiting)
+            assert bool(table.row_count) is is_there, word
+            await press(pilot, "escape")
+
+
+async def test_what_was_typed_to_find_a_name_goes_with_the_curtain(season):
+    async with shown(season, down=False, screen="roster") as pilot:
+        await press(pilot, "slash", *"quagmire", "enter")
+        pilot.app.action_curtain()
+        await answered(pilot)
+        assert "quagmire" not in text(pilot)
+
+
+async def test_a_name_that_is_late_does_not_come_through(season):
+    """A reply that was asked for before the curtain went down is dropped."""
+    async with shown(season, down=False, screen="roster") as pilot:
+        screen = pilot.app.screen
+        open_answer = screen.answer
+        await press(pilot, "c")
+        await answered(pilot)
+        for request in (screen._pending, *[None]):
+            screen.post_message(screen.Answered(request or _old(screen), open_answer))
+            screen.post_message(screen.Fuller(_old(screen), open_answer))
+        await settle(pilot)
+        none_named(pilot)
+
+
+def _old(screen):
+    from seasonboard.ui.screens.asking import Request
+
+    return Request(screen._asked - 1, screen.scope)

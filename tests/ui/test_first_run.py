@@ -1,0 +1,144 @@
+"""The first start, the tour, and the settings."""
+
+from dataclasses import dataclass, field
+
+import pytest
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.settings import Settings, Start
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.games import GamesScreen
+from seasonboard.ui.screens.tour import STEPS, TourScreen
+from tests.ui.board import SMALL, opened, press, settle, text, until
+from tests.ui.stand_in import StandIn
+
+
+def first(asker: StandIn) -> SeasonboardApp:
+    """A board with nothing to open yet."""
+    return SeasonboardApp(lambda: asker, screen="compare", start=Start(is_first=True))
+
+
+async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
+    asker = StandIn()
+    app = first(asker)
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, Chooser))
+        assert "Welcome: there is no season yet" in text(pilot)
+        assert app.asker is None
+        await press(pilot, "enter")
+        await until(pilot, lambda: isinstance(app.screen, TourScreen))
+        await press(pilot, "escape")
+        assert isinstance(app.screen, CompareScreen)
+        await press(pilot, "7", "6")
+        assert isinstance(app.screen, CompareScreen), "the tour is offered once"
+
+
+async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
+    app = first(StandIn())
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, Chooser))
+        await press(pilot, "down", "down", "enter")
+        assert "seasonboard load FOLDER --store FILE" in text(pilot)
+        await press(pilot, "enter", "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, BoardScreen))
+        await press(pilot, "q")
+    assert app.return_code == 0
+
+
+@pytest.mark.parametrize("steps", range(len(STEPS)))
+async def test_tour_can_be_left_at_any_step(steps: int) -> None:
+    async with opened() as pilot:
+        await press(pilot, "question_mark", "t", *["right"] * steps)
+        assert f"{steps + 1} of {len(STEPS)}" in text(pilot)
+        assert STEPS[steps][0] in text(pilot)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, CompareScreen)
+
+
+async def test_tour_goes_back_and_ends_after_its_last_step() -> None:
+    async with opened() as pilot:
+        await press(pilot, "question_mark", "t", "right", "left", "left")
+        assert STEPS[0][0] in text(pilot)
+        await press(pilot, *["enter"] * len(STEPS))
+        assert isinstance(pilot.app.screen, CompareScreen)
+
+
+def test_every_key_the_tour_names_is_one_of_the_readme() -> None:
+    from pathlib import Path
+
+    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    for key in ("s", "m", "f", "/", "^p", "?", ","):
+        assert f"`{key}`" in readme
+        assert any(key in told for _, told in STEPS)
+
+
+@dataclass
+class Kept:
+    """What was kept, and whether keeping fails."""
+
+    settings: list[Settings] = field(default_factory=list)
+    problem: SeasonboardError | None = None
+
+    def __call__(self, settings: Settings) -> None:
+        if self.problem:
+            raise self.problem
+        self.settings.append(settings)
+
+
+async def test_settings_are_changed_kept_and_hold_at_once() -> None:
+    kept = Kept()
+    asker = StandIn()
+    app = SeasonboardApp(lambda: asker, start=Start(Settings(screen="compare"), kept))
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
+        await settle(pilot)
+        await press(pilot, "comma", "down", "down", "enter", "down", "enter")
+        assert app.theme == "seasonboard-light"
+        await press(pilot, "up", "enter", "down", "enter")
+        assert app.scope is not None
+        assert app.scope.seasons == ("2026 fall",)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, CompareScreen)
+    assert kept.settings[-1] == Settings(season="2026 fall", theme="light", screen="compare")
+
+
+async def test_kept_settings_hold_at_the_next_start() -> None:
+    asker = StandIn()
+    start = Start(Settings(season="2025 fall", theme="projector", screen="games"))
+    app = SeasonboardApp(lambda: asker, start=start)
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, GamesScreen))
+        assert app.theme == "seasonboard-projector"
+        assert app.scope is not None
+        assert app.scope.seasons == ("2025 fall",)
+
+
+async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
+    asker = StandIn()
+    app = SeasonboardApp(lambda: asker, start=Start(Settings(season="1999", screen="compare")))
+    async with app.run_test(size=SMALL) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
+        assert app.scope is not None
+        assert app.scope.seasons is None
+
+
+async def test_why_settings_are_not_used_or_kept_is_said() -> None:
+    asker, kept = StandIn(), Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
+    start = Start(Settings(screen="compare"), kept, said="The settings in x are not used.")
+    app = SeasonboardApp(lambda: asker, start=start)
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
+        await settle(pilot)
+        assert "The settings in x are not used." in text(pilot)
+        await press(pilot, "comma", "down", "down", "enter", "down", "enter")
+        assert "Not [kept]." in text(pilot)
+        assert app.theme == "seasonboard-light"
+
+
+async def test_a_store_that_is_not_there_is_refused() -> None:
+    async with opened() as pilot:
+        await press(pilot, "comma", "enter", *"nosuch", "enter")
+        assert "There is no file nosuch." in text(pilot)

@@ -1,0 +1,255 @@
+"""What is shown can be copied and saved: whole, typed, harmless, and saying what it is."""
+
+import csv
+import io
+import re
+import zipfile
+from datetime import date, datetime
+from xml.etree import ElementTree as ET
+
+import openpyxl
+import polars as pl
+import pytest
+from textual.widgets import Input, OptionList
+
+from seasonboard.saving import files
+from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.offers import WAYS, ways
+from seasonboard.ui.screens.chooser import Chooser
+from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.screens.rows import PAGE, RowsScreen
+from tests.ui.board import LARGE, page, press, settle, text, until
+from tests.ui.covered import TELLING
+from tests.ui.test_curtain import answered, rows_there, shown
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    """Propose files in a folder of the test's own."""
+    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
+    return tmp_path
+
+
+async def choose(pilot, word):
+    """Take the line of the window in sight that has a word in it."""
+    assert isinstance(pilot.app.screen, Chooser), text(pilot)
+    lines = [str(o.prompt) for o in pilot.app.screen.query_one(OptionList).options]
+    (place,) = [n for n, line in enumerate(lines) if word in line]
+    pilot.app.screen.query_one(OptionList).highlighted = place
+    await press(pilot, "enter")
+
+
+async def told(pilot):
+    """Wait for the sentence on what was saved, and return it."""
+    await until(pilot, lambda: any(_is_told(n) for n in pilot.app._notifications))
+    found = [n.message for n in pilot.app._notifications if _is_told(n)][-1]
+    pilot.app.clear_notifications()
+    return found
+
+
+def _is_told(notice):
+    return notice.message.startswith(("Saved", "Copied")) or notice.severity == "error"
+
+
+async def saved(pilot, word, which=None):
+    """Save in one way at the place that is proposed; return what was said and the file."""
+    await press(pilot, "e")
+    await choose(pilot, word)
+    if which:
+        await choose(pilot, which)
+    assert isinstance(pilot.app.screen, EntryScreen), text(pilot)
+    path = pilot.app.screen.query_one("#value", Input).value
+    await press(pilot, "enter")
+    return await told(pilot), files.Path(path)
+
+
+async def open_rows(pilot, opens):
+    block = next(b for b in page(pilot)._blocks if b.opens == opens)
+    pilot.app.screen._open(block)
+    await settle(pilot)
+    await rows_there(pilot)
+
+
+@pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
+async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
+    season, board, folder
+):
+    async with shown(season, size=LARGE, screen=board.name) as pilot:
+        offer = pilot.app.screen.offer()
+        assert len(ways(offer)) == len(WAYS)
+        for way in ways(offer):
+            word = f"{offer.word} {way.of}"
+            path = files.proposed(offer.department, offer.about.through, word, way.ending)
+            pilot.app.screen._give(offer, way, path if way.ending else None)
+            assert (await told(pilot)).startswith("Saved" if way.ending else "Copied")
+        assert pilot.app.clipboard
+        assert not TELLING.search(pilot.app.clipboard)
+    kept = sorted(folder.iterdir())
+    assert len(kept) == len(WAYS)  # a copy is no file, CSV is two
+    for path in kept:
+        assert path.name.startswith("Lanternfield-College_2026-11-13_"), path
+        assert not TELLING.search(_all_text(path)), path
+        assert "names, jerseys and free text are covered" in _all_text(path) or (
+            path.suffix == ".csv"
+        )
+
+
+def _all_text(path):
+    """Return everything that is written in a file, its hidden parts and properties too."""
+    if path.suffix == ".xlsx":
+        with zipfile.ZipFile(path) as parts:
+            return "\n".join(parts.read(name).decode() for name in parts.namelist())
+    if path.suffix == ".parquet":
+        return f"{pl.read_parquet(path).to_dicts()} {pl.read_parquet_metadata(path)}"
+    return path.read_text("utf-8")
+
+
+async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
+    async with shown(season, down=False, screen="orders") as pilot:
+        await open_rows(pilot, "orders")
+        await press(pilot, "o", "O", "slash")
+        pilot.app.screen.query_one("#find", Input).value = "shin"
+        await until(pilot, lambda: "found" in text(pilot))
+        await settle(pilot)
+        await press(pilot, "enter")
+        screen = pilot.app.screen
+        matching, heads = screen._rows.matching, [c.heading for c in screen._rows.columns]
+        guards = [row[0] for row in screen._rows.rows]
+        assert guards == sorted(guards, reverse=True)
+        which = "all" if matching > PAGE else None
+        said, path = await saved(pilot, "CSV", which)
+        assert f"{matching} rows, found with “shin” among" in said
+        assert "sorted by guard" in said
+        assert str(path) in said
+        lines = list(csv.reader(io.StringIO(path.read_text("utf-8-sig"))))
+        assert lines[0] == heads
+        assert len(lines) == matching + 1
+        assert [line[0] for line in lines[1 : len(guards) + 1]] == guards
+        about = path.with_name(f"{path.stem}.about.txt").read_text()
+        for part in ("Lanternfield College", "through: 2026-11-13", "saved by: seasonboard"):
+            assert part in about
+        assert "curtain: up: names are shown" in about
+        _, book = await saved(pilot, "XLSX", which)
+        sheet, told_sheet = openpyxl.load_workbook(book).worksheets
+        assert (sheet.max_row, told_sheet.title) == (matching + 1, "about")
+        requested = heads.index("requested") + 1
+        assert isinstance(sheet.cell(2, requested).value, datetime)
+        properties = openpyxl.load_workbook(book).properties
+        assert not properties.creator
+        assert not properties.lastModifiedBy
+        _, parquet = await saved(pilot, "Parquet", which)
+        frame = pl.read_parquet(parquet)
+        assert (frame.columns, frame.height) == (heads, matching)
+        assert frame["requested"].dtype == pl.Datetime
+
+
+async def test_rows_that_are_cut_are_asked_about(season):
+    async with shown(season, down=False, screen="orders") as pilot:
+        pilot.app.scope = pilot.app.asker.opening_scope()
+        await answered(pilot)
+        await open_rows(pilot, "orders")
+        whole = pilot.app.screen._rows.matching
+        assert whole > PAGE
+        said, path = await saved(pilot, "CSV", "only the")
+        assert f"{PAGE} rows of {whole}" in said
+        assert len(path.read_text("utf-8-sig").splitlines()) == PAGE + 1
+        await press(pilot, "e")
+        await choose(pilot, "copy the table")
+        await choose(pilot, "all")
+        assert f"{whole} rows" in await told(pilot)
+        assert len(pilot.app.clipboard.splitlines()) == whole + 1
+
+
+async def test_days_are_dates_and_figures_are_unrounded(season):
+    async with shown(season, down=False, screen="departments") as pilot:
+        _, book = await saved(pilot, "XLSX")
+        sheet = openpyxl.load_workbook(book).worksheets[0]
+        row = {c.value: sheet.cell(2, n + 1).value for n, c in enumerate(sheet[1])}
+        (shown_row,) = pilot.app.screen.answer.departments
+        assert row["days, half"] == pytest.approx(shown_row.turnaround.value, rel=1e-12)
+        assert row["ready"] == pytest.approx(shown_row.ready.share, rel=1e-12)
+        await press(pilot, "2")
+        await answered(pilot)
+        block = next(b for b in page(pilot)._blocks if b.opens.startswith("athlete:"))
+        await open_rows(pilot, block.opens)
+        _, path = await saved(pilot, "XLSX")
+        assert "Quagmire" not in path.name
+        assert "zq" not in path.name
+        day = openpyxl.load_workbook(path).worksheets[0].cell(2, 1).value
+        assert isinstance(day, date)
+
+
+@pytest.mark.parametrize("screen", ["compare", "games", "roster"])
+async def test_a_picture_is_a_drawing_that_needs_nothing_from_elsewhere(season, screen):
+    async with shown(season, down=True, screen=screen) as pilot:
+        _, path = await saved(pilot, "SVG")
+        told = path.read_text("utf-8")
+        root = ET.fromstring(told)
+        assert root.find(f"{SVG}title").text == pilot.app.screen.QUESTION
+        assert "through: 2026-11-13" in root.find(f"{SVG}desc").text
+        assert not re.search(r"url\(|href|@font-face|<script|<image", told)
+        drawn = "".join(one.text for one in root.iter(f"{SVG}text"))
+        _, plain = await saved(pilot, "picture as text")
+        picture = plain.read_text("utf-8").split("\nquestion:")[0]
+        assert "".join(picture.split()) == "".join(drawn.split())
+        assert len(picture.splitlines()) > 3
+
+
+async def test_an_earlier_file_is_only_replaced_when_it_is_wished(season):
+    async with shown(season, down=False, screen="roster") as pilot:
+        _, path = await saved(pilot, "whole page")
+        path.write_text("mine")
+        for answer, kept in (("keep", True), ("replace", False)):
+            await press(pilot, "e")
+            await choose(pilot, "whole page")
+            await press(pilot, "enter")
+            await choose(pilot, answer)
+            if not kept:
+                assert "Saved" in await told(pilot)
+            assert (path.read_text() == "mine") is kept
+        assert not list(path.parent.glob(".*"))
+
+
+async def test_a_place_that_cannot_be_is_said_where_it_is_typed(season, folder):
+    async with shown(season, down=False, screen="roster") as pilot:
+        await press(pilot, "e")
+        await choose(pilot, "CSV")
+        value = pilot.app.screen.query_one("#value", Input)
+        for typed, part in (
+            ("", "No file is named"),
+            (str(folder), "is a folder"),
+            ("/no/such/place/x", "does not exist"),
+        ):
+            value.value = typed
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, EntryScreen)
+            assert part in " ".join(text(pilot).split())
+        value.value = str(folder / "mine")
+        await press(pilot, "enter")
+        assert "mine.csv" in await told(pilot)
+        assert (folder / "mine.csv").exists()
+
+
+async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    async with shown(season, down=False, screen="roster") as pilot:
+        said, path = await saved(pilot, "XLSX")
+        assert "could not be written: No space left on device" in said
+        assert str(path) in said
+    assert list(folder.iterdir()) == []
+
+
+async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(season, folder):
+    async with shown(season, down=False, screen="orders") as pilot:
+        await open_rows(pilot, "orders")
+        assert isinstance(pilot.app.screen, RowsScreen)
+        offer = pilot.app.screen.offer()
+        pilot.app.asker.cover(is_down=True)
+        pilot.app.screen._give(offer, WAYS["csv"], folder / "late.csv")
+        assert "The curtain was moved" in await told(pilot)
+    assert list(folder.iterdir()) == []
