@@ -53,6 +53,22 @@ class Problem:
         return f"{place}:{found} {self.expected}{near}".replace(":  ", ": ")
 
 
+@dataclass(frozen=True, slots=True)
+class Question(Problem):
+    """A problem that a person settles by an answer: which column, value or order was meant.
+
+    `wish` is what the answer is to: `dates`, `decimal`, `time` (of day), or `column` (of `table`).
+    `choices` are answers to choose from, in the words of the file; `may_skip` says that the column
+    may also be left out, `may_fill` that one value for all rows is an answer too.
+    """
+
+    wish: str = ""
+    table: str = ""
+    choices: tuple[str, ...] = ()
+    may_skip: bool = False
+    may_fill: bool = False
+
+
 class IntakeError(SeasonboardError):
     """A load was refused; `problems` lists every reason."""
 

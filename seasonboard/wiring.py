@@ -6,7 +6,7 @@ import secrets
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -249,20 +249,20 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
     except SeasonboardError as problem:
         settings, said = Settings(), f"{problem.what} {problem.hint}"
     path = None if use_sample else store or _kept_store(settings.store) or last_store()
-    opening = open_sample if path is None else lambda: open_kept(path)
-    with _held(opening) as open_it:
-        start = Start(
-            settings,
-            keep=lambda changed: write_settings(settings_path(), changed),
-            said=said,
-            is_first=path is None and not use_sample,
-        )
-        return run_board(lambda: _as_begun(open_it(), is_covered=curtain), start=start)
+    start = Start(
+        settings,
+        keep=lambda changed: write_settings(settings_path(), changed),
+        said=said,
+        is_first=path is None and not use_sample,
+    )
+    with ExitStack() as stack:
 
+        def open_it() -> "Board":
+            board = stack.enter_context(open_sample() if path is None else open_kept(path))
+            board.cover(is_down=curtain)
+            return board
 
-def _as_begun(board: "Board", *, is_covered: bool) -> "Board":
-    board.cover(is_down=is_covered)
-    return board
+        return run_board(open_it, start=start, maker=StoreMaker(stack))
 
 
 def _kept_store(named: str) -> Path | None:
@@ -275,13 +275,28 @@ def settings_path() -> Path:
     return _memory().with_name("settings.toml")
 
 
-@contextmanager
-def _held(opening: "Callable[[], object]") -> "Iterator[Callable[[], Board]]":
-    """Give a callable that opens the board when first called; leaving the block closes it."""
-    from contextlib import ExitStack
+class StoreMaker:
+    """Makes stores on the board, and holds those it opens until the board is left."""
 
-    with ExitStack() as stack:
-        yield lambda: stack.enter_context(opening())  # type: ignore[arg-type]
+    def __init__(self, stack: ExitStack) -> None:
+        """Leave the closing to `stack`."""
+        self._stack = stack
+
+    def load(self, store: Path, paths: Sequence[Path], dialogue: Confirm) -> bool:
+        """Load files into a store, made where there is none; return whether it was written.
+
+        Raises:
+            IntakeError, StoreError: As `load`.
+        """
+        return load(store, paths, dialogue)
+
+    def open(self, store: Path) -> "Board":
+        """Open a store to be shown and written to.
+
+        Raises:
+            StoreError: It cannot be opened.
+        """
+        return self._stack.enter_context(open_kept(store))
 
 
 def last_store() -> Path | None:

@@ -20,6 +20,7 @@ from seasonboard.answers.finding import Found, find, session_rows
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
+from seasonboard.answers.lists import Lists
 from seasonboard.answers.log import log_sessions, log_sheet
 from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders import orders
@@ -62,6 +63,11 @@ class Asker(Protocol):
     @property
     def keeper(self) -> Keeper | None:
         """Return who writes entries into the store; None where it is not to be written to."""
+        ...
+
+    @property
+    def lists(self) -> Lists:
+        """Return what the store offers to a record that is typed in."""
         ...
 
     @property
@@ -243,6 +249,11 @@ class Board:
     def keeper(self) -> Keeper | None:
         """Return who writes entries into the store; None where it is not to be written to."""
         return self._keeper
+
+    @property
+    def lists(self) -> Lists:
+        """Return what the store offers to a record that is typed in, never covered."""
+        return Lists(self._store)
 
     def look_again(self) -> None:
         """Find out anew what the store knows, after something was written."""

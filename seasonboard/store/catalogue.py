@@ -41,6 +41,7 @@ QUESTION_FOLDERS = (
     "store",
     "curtain",
     "bundle",
+    "log_forms",
 )
 
 

@@ -77,9 +77,13 @@ class StoreKeeper:
     def load(self, paths: Sequence[Path], dialogue: Callable[[Any], bool]) -> bool:
         """Load files, asking `dialogue` as the command line does.
 
+        A dialogue that wishes nothing to be written only reads; the board goes on meanwhile.
+
         Raises:
             IntakeError, StoreError: As `Keeper.load`.
         """
+        if not getattr(dialogue, "wishes", {}).get("write", True):
+            return self._held.asked(lambda store: load_into(store, paths, dialogue)) is not None
         with self._held.writing() as store:
             return load_into(store, paths, dialogue) is not None
 

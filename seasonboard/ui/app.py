@@ -32,6 +32,7 @@ from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
+    from seasonboard.ui.loading.target import Maker
     from seasonboard.ui.screens.base import BoardScreen
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
@@ -128,6 +129,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         *,
         screen: str = "",
         start: Start | None = None,
+        maker: "Maker | None" = None,
     ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
@@ -135,6 +137,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             open_board: Opens what is asked; may raise SeasonboardError.
             screen: The screen shown first; without it, that of the settings.
             start: What is kept from earlier starts.
+            maker: Makes stores on the board; None where it cannot.
         """
         super().__init__()
         for theme in THEMES:
@@ -148,6 +151,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self._open_board = open_board
         self._first = screen or self.settings.screen
         self._has_failed = False
+        self.maker = maker
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -182,6 +186,10 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             failed = written_down(bug, "opening the store", told=OPENING_FAILED)
             self.post_message(self.Opened(None, {}, failed))
             return
+        self.show_opened(asker)
+
+    def show_opened(self, asker: "Asker") -> None:
+        """Go over to what was opened; may be called from a thread."""
         from seasonboard.ui.screens.all import SCREENS
 
         self.post_message(self.Opened(asker, SCREENS))
@@ -269,7 +277,9 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         yield from offered.values()
 
     async def action_quit(self) -> None:
-        """Leave at once; what is running is stopped."""
+        """Leave at once; what is running is stopped. A form with something typed asks first."""
+        if getattr(self.screen, "holds_back", bool)():
+            return
         if self.asker is not None:
             self.asker.stop()
             self.exit()
@@ -283,8 +293,10 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             self.asker.stop()
 
 
-def run_board(open_board: Callable[[], "Asker"], *, start: Start | None = None) -> int:
+def run_board(
+    open_board: Callable[[], "Asker"], *, start: Start | None = None, maker: "Maker | None" = None
+) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, start=start)
+    app = SeasonboardApp(open_board, start=start, maker=maker)
     app.run()
     return app.return_code or 0

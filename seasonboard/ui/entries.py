@@ -1,27 +1,21 @@
 """What the board does about entries on every screen: opens the Log, takes the last entry back."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.reactive import var
 
-from seasonboard.errors import SeasonboardError
 from seasonboard.keeping import LastEntry
-from seasonboard.scope import Scope
-from seasonboard.ui.bugs import written_down
-from seasonboard.ui.format import clean
+from seasonboard.ui.changes import ChangingApp, told
 from seasonboard.ui.screens.ask import AskScreen, Reply
-from seasonboard.ui.screens.log import FORMS, NO_KEEPER, LogMenu
+from seasonboard.ui.screens.log import NO_KEEPER, LogMenu, forms
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Asker
-    from seasonboard.ui.screens.base import BoardScreen
 
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."
@@ -38,13 +32,7 @@ def entry_names(labels: tuple[str, ...]) -> str:
     return ", ".join(names) or "a load without files"
 
 
-def _told(error: Exception, what: str) -> SeasonboardError:
-    if isinstance(error, SeasonboardError):
-        return error
-    return written_down(error, what, told=f"A mistake in the program stopped {what}.")
-
-
-class EntriesApp(App[None]):
+class EntriesApp(ChangingApp):
     """A board that can be written to; a subclass opens the store and holds the screens."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -58,8 +46,6 @@ class EntriesApp(App[None]):
         ),
     ]
 
-    scope: var[Scope | None] = var(None, init=False)
-    asker: "Asker | None" = None
     today: Callable[[], date] = staticmethod(today_here)
 
     @dataclass
@@ -68,27 +54,10 @@ class EntriesApp(App[None]):
 
         last: LastEntry | None
 
-    @dataclass
-    class Entered(Message):
-        """The store holds something else than before; `last_day` is the last day known before."""
-
-        last_day: date | None
-        told: str = ""
-
-    @dataclass
-    class NotEntered(Message):
-        """Why something could not be done."""
-
-        problem: SeasonboardError
-
-    def boards(self) -> "list[BoardScreen[Any]]":
-        """Return the screens that show answers."""
-        raise NotImplementedError
-
     def action_log(self) -> None:
         """Open the Log."""
         if self.asker is not None and self.scope is not None and not self._is_covered():
-            self.push_screen(LogMenu(is_kept=self.asker.keeper is not None), self._open_form)
+            self.push_screen(LogMenu(forms(is_kept=self.asker.keeper is not None)), self._open_form)
 
     def _is_covered(self) -> bool:
         """Say, in a notice too, whether the curtain is down: what is written needs its names."""
@@ -100,51 +69,13 @@ class EntriesApp(App[None]):
     def _open_form(self, name: str | None) -> None:
         if self.asker is None or self.scope is None:
             return
-        form = next((form for form in FORMS if form.name == name), None)
+        form = next((form for form in forms(is_kept=True) if form.name == name), None)
         if form is not None:
             self.push_screen(form.screen(self.asker, self.scope, self.today()), self._form_left)
 
     def _form_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
         if has_written:
-            self.entered()
-
-    def entered(self) -> None:
-        """Ask everything anew, after something was written."""
-        if self.asker is not None:
-            self._look_again(self.asker)
-
-    @work(thread=True, exclusive=True, group="look again")
-    def _look_again(self, asker: "Asker") -> None:
-        before = asker.known.last_day
-        try:
-            asker.look_again()
-        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.post_message(self.NotEntered(_told(error, "looking again")))
-        else:
-            self.post_message(self.Entered(before))
-
-    def on_entries_app_entered(self, message: Entered) -> None:
-        """Show what is known now; who looked at the last day goes on doing so."""
-        if self.asker is None or self.scope is None:
-            return
-        known = self.asker.known
-        if message.told:
-            self.notify(clean(message.told), markup=False)
-        scope = self.scope
-        if message.last_day is None or known.last_day is None:
-            scope = self.asker.opening_scope()
-        elif scope.through == message.last_day:
-            scope = replace(scope, through=known.last_day)
-        if scope != self.scope:
-            self.scope = scope
-            return
-        for board in self.boards():
-            board.ask_anew()
-
-    def on_entries_app_not_entered(self, message: NotEntered) -> None:
-        """Say why."""
-        problem = message.problem
-        self.notify(clean(problem.hint), title=clean(problem.what), severity="error", markup=False)
+            self.look_again()
 
     def action_take_back(self) -> None:
         """Show what was written last, and ask whether it is to be taken back."""
@@ -161,7 +92,7 @@ class EntriesApp(App[None]):
         try:
             self.post_message(self.LastFound(asker.keeper.last()))
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.post_message(self.NotEntered(_told(error, "finding the last entry")))
+            self.call_from_thread(self.tell, told(error, "finding the last entry"))
 
     def on_entries_app_last_found(self, message: LastFound) -> None:
         """Ask whether the last entry is to be taken back."""
@@ -170,13 +101,13 @@ class EntriesApp(App[None]):
             self.notify(_NOTHING, markup=False)
             return
         at = last.loaded_at.astimezone()
-        told = (
+        lines = (
             entry_names(last.labels),
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
         )
         asked = AskScreen(
-            "Take back what was written last?", told, (Reply(TAKE_BACK, "take it back"),)
+            "Take back what was written last?", lines, (Reply(TAKE_BACK, "take it back"),)
         )
 
         def take(reply: str | None) -> None:
@@ -188,11 +119,9 @@ class EntriesApp(App[None]):
     @work(thread=True, exclusive=True, group="take back")
     def _take_back(self, asker: "Asker", last: LastEntry) -> None:
         assert asker.keeper is not None  # noqa: S101 - looked at before
-        before = asker.known.last_day
         try:
             asker.keeper.take_back(last.load_no)
-            asker.look_again()
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.post_message(self.NotEntered(_told(error, "taking back")))
+            self.call_from_thread(self.tell, told(error, "taking back"))
         else:
-            self.post_message(self.Entered(before, f"Taken back: {entry_names(last.labels)}."))
+            self.call_from_thread(self.look_again, f"taken back: {entry_names(last.labels)}")

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _HEADS = (
     Head("athlete", 17, grows=True, most=24),
-    Head("position", 14, least=130),
+    Head("position", 12, least=112),
     Head("last sessions", 13),
     Head("state", 27, grows=True, most=38),
     Head("guard", 18, grows=True, most=70),

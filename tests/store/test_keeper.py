@@ -130,6 +130,19 @@ def test_a_time_is_one_of_the_department_and_zeros_of_a_key_are_kept(held, keepe
     assert str(row["starts_at"]) == "2026-09-03 18:30:00+00:00"
 
 
+def test_a_row_without_a_key_makes_the_one_that_a_file_without_keys_would(held, keeper):
+    keyless = {name: cell for name, cell in hurt().items() if name != "injury"}
+    keeper.write(entry(injuries=[keyless]))
+    assert rows(held, "injuries")["injury"].to_list() == ["A 2026-09-02 knee left"]
+    assert keeper.write(entry(injuries=[keyless])).load_no == 0
+
+
+def test_a_row_that_lacks_more_than_its_key_is_refused(held, keeper):
+    lacking = {name: cell for name, cell in hurt().items() if name not in {"injury", "area"}}
+    with pytest.raises(IntakeError, match="2 problems"):
+        keeper.write(entry(injuries=[lacking]))
+
+
 def test_an_unknown_table_or_column_is_refused(keeper):
     for wrong in ({"shoes": [{"size": "9"}]}, {"injuries": [hurt(colour="red")]}):
         with pytest.raises(StoreError, match=r"no (table|column)"):

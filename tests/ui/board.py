@@ -1,6 +1,7 @@
 """Driving the board in tests: open it, wait for it, read what it shows."""
 
 import os
+import re
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager, suppress
 from itertools import groupby
@@ -103,4 +104,10 @@ def check(shown: str, name: str) -> None:
     path = SNAPSHOTS / f"{name}.txt"
     if os.environ.get(REWRITE):
         path.write_text(shown + "\n", encoding="utf-8")
-    assert shown + "\n" == path.read_text(encoding="utf-8")
+    agreed = path.read_text(encoding="utf-8")
+    assert _without_thumb(shown + "\n") == _without_thumb(agreed)
+
+
+def _without_thumb(shown: str) -> str:
+    """Return a page without the bar at its right edge, whose place hangs on lines still to come."""
+    return re.sub(r" *[▁▂▃▄▅▆▇█]$", "", shown, flags=re.MULTILINE)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.errors import Problem
+from seasonboard.errors import Problem, Question
 from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.options import ORDERS
 from seasonboard.store.intake.serials import days_of_serials
@@ -175,7 +175,8 @@ def _refuse_mixed(
     said = f"can only be day/month/year, but row {other['file_row']} “{other['value']}” only "
     said += "month/day/year: the column is written in two ways. Say which is right with --dates "
     said += "dmy or --dates mdy; the rows that do not fit are then told one by one."
-    found.refuse(Problem(found.labels[one["file_no"]], one["file_row"], name, one["value"], said))
+    label = found.labels[one["file_no"]]
+    found.refuse(_which_order(label, one["file_row"], name, one["value"], said))
 
 
 def _refuse_open(rows: pl.DataFrame, name: str, found: Findings) -> None:
@@ -186,9 +187,12 @@ def _refuse_open(rows: pl.DataFrame, name: str, found: Findings) -> None:
     first = rows.row(0, named=True)
     said = f"can be read day/month or month/day, and no row of {name} settles it: {examples}. "
     said += "Say which with --dates dmy (the first reading) or --dates mdy (the second)."
-    found.refuse(
-        Problem(found.labels[first["file_no"]], first["file_row"], name, first["value"], said)
-    )
+    label = found.labels[first["file_no"]]
+    found.refuse(_which_order(label, first["file_row"], name, first["value"], said))
+
+
+def _which_order(label: str, row: int, name: str, value: str, said: str) -> Question:
+    return Question(label, row, name, value, said, None, "dates", choices=("dmy", "mdy"))
 
 
 def _tell_assumed(rows: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> None:

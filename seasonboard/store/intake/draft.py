@@ -1,10 +1,11 @@
 """One sheet's part of a proposed mapping, while it grows."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import polars as pl
 
-from seasonboard.errors import Problem
+from seasonboard.errors import Problem, Question
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.sources import OpenSheet
@@ -29,10 +30,23 @@ class Draft:
     without: set[str] = field(default_factory=set)
     questions: list[Problem] = field(default_factory=list)
 
-    def ask(self, column: str | None, said: str, value: str | None = None) -> None:
-        """Add an open question."""
-        row = self.sheet.grid.header_row
-        self.questions.append(Problem(self.sheet.label, row, column, value, said))
+    def ask(
+        self,
+        column: str | None,
+        said: str,
+        value: str | None = None,
+        choices: Sequence[str] | None = None,
+        *,
+        wish: str = "column",
+    ) -> None:
+        """Add an open question; without choices, any heading that has no column may answer it."""
+        row, label = self.sheet.grid.header_row, self.sheet.label
+        is_column = wish in {"column", "time"} and column is not None
+        is_needed = column in self.table.required or not is_column
+        question = Question(label, row, column, value, said, None, wish, self.table.name,
+                            tuple(self.free() if choices is None else choices),
+                            may_skip=not is_needed, may_fill=is_column)  # fmt: skip
+        self.questions.append(question)
 
     def free(self) -> list[str]:
         """Return the headings that no column has yet."""

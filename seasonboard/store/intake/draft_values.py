@@ -95,7 +95,8 @@ def add_time(draft: Draft) -> None:
         elif not bool(cells.str.contains(r":|^[0-9]{5}\.").any()):
             said = f"“{day}” has no time of day. Name its column with --column {column.name}="
             said += f"'{day} + TIME', or say one for all with --value time=12:00."
-            draft.ask(column.name, said)
+            joined = [f"{day} + {one}" for one in draft.free()]
+            draft.ask(column.name, said, None, joined, wish="time")
 
 
 def _are_times(cells: pl.Series) -> bool:

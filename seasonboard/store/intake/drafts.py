@@ -126,7 +126,7 @@ def _ask_doubled(draft: Draft) -> None:
         said = f"two columns are called “{base}”: {'; '.join(cells)}. Say which one it is, with "
         said += f"--column {twin}='{base}' or --column {twin}='{heading}'."
         if not _answered(draft, twin):
-            draft.ask(twin, said)
+            draft.ask(twin, said, None, (base, heading))
 
 
 def _answered(draft: Draft, column: str) -> bool:
@@ -176,7 +176,7 @@ def _ask_near(draft: Draft) -> None:
             )
             said += f"with --column {near}=."
             if not any(one.column == near for one in draft.questions):
-                draft.ask(near, said, heading)
+                draft.ask(near, said, heading, (heading,))
 
 
 def _settle_dates(draft: Draft, options: LoadOptions, synonyms: Synonyms) -> None:
@@ -202,4 +202,4 @@ def _settle_dates(draft: Draft, options: LoadOptions, synonyms: Synonyms) -> Non
         said = f"“{heading}”{also} can be read day/month or month/day "
         said += f"({examples(draft.sheet.grid, heading)}). Say which with --dates dmy or "
         said += "--dates mdy."
-        draft.ask(name, said)
+        draft.ask(name, said, None, ("dmy", "mdy"), wish="dates")

@@ -90,6 +90,7 @@ class _Gathering:
 
     def of(self, paths: Sequence[Path]) -> Gathered:
         """Open, assign and read the files."""
+        self.options.progress("opening the files")
         opened = open_sheets(paths, self.found, self.synonyms)
         self.known.unread |= opened.unread
         assigned = assign(opened.sheets, self.options, self.found)
@@ -113,6 +114,7 @@ class _Gathering:
         known, found = self.known, self.found
         parts = []
         for source in sources:
+            self.options.progress(f"reading {source.label}")
             text = text_of(source, found)
             if text is None:
                 known.unread.add(table.name)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import polars as pl
 
-from seasonboard.errors import Problem
+from seasonboard.errors import Problem, Question
 from seasonboard.store.intake.findings import Findings
 
 _PLAIN = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
@@ -110,12 +110,16 @@ def _refuse_lone(row: dict[str, object], name: str, mark: str, found: Findings) 
     whole, small = plain.replace(",", "").replace(".", ""), plain.replace(",", ".")
     said = f"can be {whole} or {small}, and no row of {name} settles what its {mark} means. Say so "
     said += "with --decimal comma or --decimal point."
-    _refuse(row, name, said, found)
+    _refuse(row, name, said, found, ("comma", "point"))
 
 
-def _refuse(row: dict[str, object], name: str, said: str, found: Findings) -> None:
+def _refuse(
+    row: dict[str, object], name: str, said: str, found: Findings, choices: tuple[str, ...] = ()
+) -> None:
     label = found.labels[int(str(row["file_no"]))]
-    found.refuse(Problem(label, int(str(row["file_row"])), name, str(row["value"]), said))
+    place = (label, int(str(row["file_row"])), name, str(row["value"]), said)
+    asked = Question(*place, wish="decimal", choices=choices) if choices else Problem(*place)
+    found.refuse(asked)
 
 
 def _tell(rows: pl.DataFrame, name: str, mark: str, found: Findings, written: NumbersAs) -> None:

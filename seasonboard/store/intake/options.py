@@ -32,6 +32,7 @@ class LoadOptions:
         write: Whether a confirmed mapping and rejected rows are written; a mere plan writes none.
         accept_mapping: Is shown a proposal without open questions; true takes it.
         tell: Is told what was written beside the store.
+        progress: Is told what is being read or checked; what it raises stops the load.
         store: The store's file, beside which mappings and spellings lie; None knows none.
         backup: Whether the store is backed up before the load is written.
         conflicts: `mine`, `theirs` or `newest`: which value is taken where a bundle and the store
@@ -50,6 +51,7 @@ class LoadOptions:
     write: bool = True
     accept_mapping: Callable[[Any], bool] = _never
     tell: Callable[[str], object] = _never
+    progress: Callable[[str], object] = _never
     store: Path | None = None
     rejects: Path | None = None
     backup: bool = True

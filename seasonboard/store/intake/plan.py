@@ -148,6 +148,7 @@ def plan_entry(store: Store, entry: Entry) -> LoadPlan:
 def _planned(gathered: Gathered, known: Known, found: Findings, options: LoadOptions) -> LoadPlan:
     """Check what was gathered as a whole, and compare it with what is there."""
     for name, rows in known.incoming.items():
+        options.progress(f"checking {name}")
         check_references(TABLES[name], rows, known, found)
         check_sense(name, rows, known, found)
     if found.rejected and (found.fatal or not options.keep_good):
@@ -155,6 +156,7 @@ def _planned(gathered: Gathered, known: Known, found: Findings, options: LoadOpt
     rejected = _left_behind(gathered, known, found) if found.rejected else {}
     for name, rows in known.incoming.items():
         note_doubts(name, rows, known, found)
+    options.progress("comparing with what is there")
     compared = {
         name: compare(TABLES[name], rows, known.stored(name))
         for name, rows in known.incoming.items()

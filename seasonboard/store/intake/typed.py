@@ -10,7 +10,9 @@ from seasonboard.store.intake.assigning import Source
 from seasonboard.store.intake.cleaning import trimmed
 from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.rows import as_text
 from seasonboard.store.intake.tables import TABLES, Table
 
@@ -38,10 +40,19 @@ def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
             if label in found.labels:
                 label = f"{label} ({len(found.labels) + 1})"
             found.labels.append(label)
-            sources.append(Source(name, label, "", _grid(TABLES[name], columns, list(same), known)))
+            grid = _grid(TABLES[name], columns, list(same), known)
+            sources.append(Source(name, label, "", grid, _keyless(TABLES[name], columns)))
     if unknown := entry.tables.keys() - TABLES.keys():
         raise StoreError(f"There is no table {', '.join(sorted(unknown))}.")
     return sources
+
+
+def _keyless(table: Table, columns: tuple[str, ...]) -> SheetMapping | None:
+    """Return how rows without a key are read, so that they make one; None where they have one."""
+    absent = set(table.required) - set(columns)
+    if table.name not in MADE_OF or absent != set(table.key):
+        return None
+    return SheetMapping(table.name, columns, {name: (name,) for name in columns})
 
 
 def _grid(table: Table, columns: tuple[str, ...], rows: Rows, known: Known) -> Grid:

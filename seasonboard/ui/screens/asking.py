@@ -140,6 +140,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         find.value = ""
         find.remove_class("-shown")
         self._name_what_is_open()
+        self.query_one(StateLine).news = ("", "")
         self._tell("", "")
         self._draw_anew()
         if self in self.app.screen_stack:
@@ -162,6 +163,19 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         """Ask again, at once or when next in sight: the store holds something else by now."""
         self._draw_anew()
         self.watch_scope(self.scope)
+
+    def go_over(self, asker: Asker) -> None:
+        """Ask another store from here on; what was answered before is gone."""
+        self.asker, self.answer = asker, None
+        self._pending = None
+        if self._is_ready:
+            self._name_what_is_open()
+            self._draw_anew()
+
+    def tell_news(self, news: str, hint: str) -> None:
+        """Tell what was written, on the line under the sentence."""
+        if self._is_ready:
+            self.query_one(StateLine).tell(news, hint)
 
     def on_screen_resume(self) -> None:
         """Ask what is still to be asked."""

@@ -14,10 +14,11 @@ from seasonboard.scope import Scope
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from datetime import date
 
     from seasonboard.answers.board import Asker
+    from seasonboard.ui.forms.all import FormName
 
 NO_KEEPER = (
     "The sample season is not written to.\n\n"
@@ -50,10 +51,18 @@ def _attendance(asker: "Asker", scope: Scope, today: "date") -> ModalScreen[bool
     return SessionsScreen(asker, scope, today)
 
 
-FORMS: tuple[LogForm, ...] = (
-    LogForm("attendance", "a", "Attendance", "who took part, and in what guard", _attendance),
+_ATTENDANCE = LogForm(
+    "attendance", "a", "Attendance", "who took part, and in what guard", _attendance
 )
-"""What can be written down, in the order of the list."""
+
+
+def forms(*, is_kept: bool) -> "tuple[LogForm | FormName, ...]":
+    """Return what can be written down, in the order of the list; into the sample nothing can."""
+    from seasonboard.ui.forms.all import FORMS
+
+    if not is_kept:
+        return tuple(form for form in FORMS if form.name == "files")
+    return (_ATTENDANCE, *FORMS)
 
 
 class LogMenu(ModalScreen[str | None]):
@@ -64,24 +73,23 @@ class LogMenu(ModalScreen[str | None]):
         Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
     ]
 
-    def __init__(self, *, is_kept: bool) -> None:
-        """List the forms; where nothing is kept, say why and what to do."""
+    def __init__(self, listed: "Sequence[LogForm | FormName]") -> None:
+        """List the forms; where only files can be loaded, say why and what to do."""
         super().__init__()
-        self._is_kept = is_kept
-        for form in FORMS if is_kept else ():
+        self._listed = listed
+        for form in listed:
             self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
 
     def compose(self) -> ComposeResult:
         """Write the list."""
         text = Text("Log\n\n", style="bold")
-        if self._is_kept:
-            wide = max(len(form.title) for form in FORMS) + 2
-            for form in FORMS:
-                text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
-                text.append(f"{form.asks}\n", "not bold")
-            text.append("\n u on any screen takes the last entry back · Esc leaves", "not bold")
-        else:
-            text.append(f"{NO_KEEPER}\n\nEsc leaves", "not bold")
+        if len(self._listed) == 1:
+            text.append(f"{NO_KEEPER}\n\n", "not bold")
+        wide = max(len(form.title) for form in self._listed) + 2
+        for form in self._listed:
+            text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
+            text.append(f"{form.asks}\n", "not bold")
+        text.append("\n u on any screen takes the last entry back · Esc leaves", "not bold")
         with VerticalScroll(classes="window wide"):
             yield Static(text)
         yield TooSmall()

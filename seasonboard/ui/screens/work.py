@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
 
 from seasonboard.answers import departments, orders, roster, week
 from seasonboard.answers.departments_parts import DepartmentsAnswer
@@ -21,6 +23,10 @@ from seasonboard.ui.screens.asking import AnswerT, Request
 from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.week_page import week_page
+from seasonboard.ui.widgets.page import Page
+
+if TYPE_CHECKING:
+    from seasonboard.ui.screens.meeting import Meeting
 
 WORK_PARTS = frozenset(
     {
@@ -51,13 +57,24 @@ class WorkScreen(BoardScreen[AnswerT]):
 class WeekScreen(WorkScreen[WeekAnswer]):
     """What changed since a week ago, and what is ahead."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "g",
+            "meeting",
+            "meeting",
+            tooltip="Go through the week one item at a time, and type decisions",
+            id="week.meeting",
+        ),
+    ]
     NAME = "week"
     QUESTION = week.QUESTION
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
         "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
-        "the week as it was known then."
+        "the week as it was known then. g goes through it one item at a time."
     )
+
+    _meeting: "Meeting | None" = None
 
     def ask_for(self, request: Request) -> WeekAnswer:
         """Ask for the week."""
@@ -66,6 +83,16 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return week_page(answer, paper)
+
+    def action_meeting(self) -> None:
+        """Go through the week one item at a time, from where it was left."""
+        from seasonboard.ui.screens.meeting import Meeting, MeetingScreen
+
+        if self.answer is None:
+            return
+        if self._meeting is None:
+            self._meeting = Meeting()
+        self.app.push_screen(MeetingScreen(self._meeting, self.asker, lambda: self.answer))
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return the rows of one item."""
@@ -105,12 +132,22 @@ class RosterScreen(WorkScreen[RosterAnswer]):
 class OrdersScreen(WorkScreen[OrdersAnswer]):
     """What is on its way, and will it be there in time?"""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "space",
+            "stage",
+            "next stage",
+            key_display="␣",
+            tooltip="Record the next stage of the order under the cursor",
+            id="orders.stage",
+        ),
+    ]
     NAME = "orders"
     QUESTION = orders.QUESTION
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from like orders that had waited as long."
+        "from like orders that had waited as long. Space records the next stage of an order."
     )
 
     def ask_for(self, request: Request) -> OrdersAnswer:
@@ -120,6 +157,16 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return orders_page(answer, paper)
+
+    def action_stage(self) -> None:
+        """Open the form of the next stage; it proposes the usual one, and now."""
+        from seasonboard.ui.forms.all import form_screen
+        from seasonboard.ui.forms.of_orders import STAGE
+
+        block = self.query_one(Page).block
+        kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")
+        start = {"guard": guard} if kind == "order" else {}
+        self.app.push_screen(form_screen(STAGE, self.asker, **start))
 
 
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):

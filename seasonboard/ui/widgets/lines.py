@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 _LEAST = 8
 """Cells below which the name of what is open would say nothing."""
 _BEAT = 0.25
+_NEWS = 60.0
+"""Seconds for which it is told what was written."""
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
 
 
@@ -73,9 +75,12 @@ class StateLine(Widget):
 
     state: reactive[str] = reactive("")
     place: reactive[str] = reactive("")
+    news: reactive[tuple[str, str]] = reactive(("", ""))
     is_covered: reactive[bool] = reactive(False)
     is_asking: reactive[bool] = reactive(False)
     _beat: reactive[int] = reactive(0)
+
+    _silence: "Timer | None" = None
 
     def on_mount(self) -> None:
         """Prepare the sign of life."""
@@ -83,6 +88,16 @@ class StateLine(Widget):
 
     def _step(self) -> None:
         self._beat += 1
+
+    def tell(self, news: str, hint: str) -> None:
+        """Tell what was written, for a while, where no state is to be told."""
+        self.news = (news, hint)
+        if self._silence is not None:
+            self._silence.stop()
+        self._silence = self.set_timer(_NEWS, self._forget)
+
+    def _forget(self) -> None:
+        self.news = ("", "")
 
     def watch_is_asking(self) -> None:
         """Show life only while something is asked."""
@@ -102,6 +117,10 @@ class StateLine(Widget):
             left = width - text.cell_len
             said = fit(f" {sign}{self.state} ", min(left, cell_len(sign + self.state) + 2))
             text.append(said, "bold")
+        elif self.news[0]:
+            news, hint = self.news
+            room = width - cell_len(hint) - 9
+            text.append(f" {fit(news, min(cell_len(news), room))} · {hint} ", "bold")
         place = clean(self.place)
         room = width - text.cell_len - 5
         shown = f" {fit(place, min(cell_len(place), room))} " if place and room >= _LEAST else ""

@@ -1,0 +1,156 @@
+"""What the store offers to a record that is typed in: lists to choose from, and free keys."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from seasonboard.answers.reader import Reader
+from seasonboard.paging import PageAsked
+
+MOST_FOUND = 20
+"""Lines offered at once; typing more letters narrows them."""
+
+FIRST_KEYS = {"guards": ("G", 5), "decisions": ("D", 2)}
+"""Style and digits of the first key of a table whose rows make no key of their own."""
+
+Cells = Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One line to choose: the key it stands for, how it is shown, and all cells of its row."""
+
+    value: str
+    shown: str
+    beside: str
+    cells: Cells
+
+
+@dataclass(frozen=True, slots=True)
+class FoundList:
+    """The first lines that match, and how many match in all."""
+
+    lines: tuple[Found, ...]
+    matching: int
+
+
+@dataclass(frozen=True, slots=True)
+class _List:
+    """How one list is shown, and which columns narrow it beside what is typed."""
+
+    shown: Callable[[Cells], str]
+    beside: Callable[[Cells], str]
+    given: tuple[str, ...] = ()
+    fixed: Mapping[str, object] | None = None
+
+
+def _told(*names: str) -> Callable[[Cells], str]:
+    return lambda cells: " · ".join(cells[name] for name in names if cells[name])
+
+
+_GUARD = _List(
+    lambda cells: cells["guard"],
+    lambda cells: (
+        f"{cells['name']} · {cells['kind']}, {cells['side']} · "
+        f"{cells['stage'] or 'no stage recorded'}"
+    ),
+    ("athlete",),
+)
+LISTS: Mapping[str, _List] = {
+    "athletes": _List(lambda cells: cells["name"], _told("athlete", "teams", "jersey")),
+    "sessions": _List(
+        lambda cells: cells["session"],
+        _told("played_on", "starts", "team", "setting", "label"),
+        ("athlete", "day"),
+    ),
+    "teams": _List(lambda cells: cells["team"], _told("sex", "sport", "department")),
+    "departments": _List(lambda cells: cells["name"], _told("department")),
+    "kinds": _List(lambda cells: cells["kind"], _told("areas")),
+    "guards": _List(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": False}),
+    "living_guards": _List(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": True}),
+    "open_injuries": _List(
+        _told("name", "occurred_on", "area", "side"), lambda cells: cells["injury"]
+    ),
+    "open_offers": _List(_told("name", "kind", "offered_on"), _told("answer", "offer")),
+    "open_decisions": _List(lambda cells: cells["text"], _told("decision", "department", "due_on")),
+}
+"""Every list there is; its question has the same name, the key is its first column."""
+
+_QUESTIONS = {"living_guards": "guards"}
+
+
+class Lists:
+    """Reads what the store offers. Every method may be called from a thread.
+
+    Each raises `StoreError` when the store cannot be read.
+    """
+
+    def __init__(self, reader: Reader) -> None:
+        """Offer what `reader` knows."""
+        self._reader = reader
+
+    def find(self, name: str, typed: str = "", given: Cells | None = None) -> FoundList:
+        """Return the lines of a list in which every typed word stands.
+
+        Args:
+            name: One of `LISTS`.
+            typed: A few letters of each word, in any capitals and accents.
+            given: Cells that are settled already, such as the athlete of a session.
+        """
+        how = LISTS[name]
+        params = {one: (given or {}).get(one) or None for one in how.given}
+        if "day" in params:
+            params["day"] = _day(params["day"])
+        question = f"log_forms/{_QUESTIONS.get(name, name)}"
+        page = PageAsked(MOST_FOUND, search=typed)
+        found = self._reader.read_page(question, page, **params, **(how.fixed or {}))
+        key = found.rows.columns[0]
+        rows = (_as_text(row) for row in found.rows.iter_rows(named=True))
+        lines = (Found(row[key], how.shown(row), how.beside(row), row) for row in rows)
+        return FoundList(tuple(lines), found.matching)
+
+    def line_of(self, name: str, key: str) -> Found | None:
+        """Return the line of a key, if the list has it."""
+        found = self.find(name, key).lines
+        return next((line for line in found if line.value == key), None)
+
+    def free_key(self, table: str, team: str | None = None) -> str:
+        """Return the next number in the way the store's own keys are numbered.
+
+        Returns:
+            The key; empty where rows of the table make their own key and none is numbered.
+        """
+        styles = self._reader.read("log_forms/last_key", of_table=table, team=team)
+        if styles.is_empty():
+            style, width = FIRST_KEYS.get(table, ("", 0))
+            return f"{style}{1:0{width}}" if width else ""
+        first = styles.row(0, named=True)
+        return f"{first['style']}{first['number'] + 1:0{first['width']}}"
+
+    def time_zone(self, **of: str) -> str | None:
+        """Return the zone in which times of a team, an athlete or a guard are written.
+
+        Returns:
+            Its name; None where none or several fit.
+        """
+        asked = {name: of.get(name) or None for name in ("team", "athlete", "guard")}
+        zones = self._reader.read("log_forms/time_zone", **asked)["time_zone"]
+        return str(zones[0]) if len(zones) == 1 else None
+
+    def worn(self, session: str, athlete: str, area: str, side: str) -> tuple[str, ...]:
+        """Return the guards of a site recorded as worn in a session: `G00012 (shin, left)`."""
+        asked = {"session": session, "athlete": athlete, "area": area, "side": side}
+        rows = self._reader.read("log_forms/worn", **asked).iter_rows()
+        return tuple(f"{guard} ({kind}, {side_of})" for guard, kind, side_of in rows)
+
+
+def _day(text: str | None) -> str | None:
+    """Return a day that is written as one; half-typed ones narrow nothing."""
+    try:
+        return date.fromisoformat(text or "").isoformat()
+    except ValueError:
+        return None
+
+
+def _as_text(row: Mapping[str, object]) -> dict[str, str]:
+    return {name: "" if value is None else str(value) for name, value in row.items()}

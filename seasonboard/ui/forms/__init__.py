@@ -1,0 +1,1 @@
+"""Typing records in on the board: forms, files, and decisions in a meeting."""

@@ -1,0 +1,74 @@
+"""Everything that can be typed in, by its key in the menu."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.screen import ModalScreen
+
+from seasonboard.ui.forms import of_decisions, of_orders, of_people
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.not_kept import NotKept
+from seasonboard.ui.loading.screen import LoadScreen
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from datetime import date
+
+    from seasonboard.answers.board import Asker
+    from seasonboard.scope import Scope
+    from seasonboard.ui.forms.parts import Form
+
+
+@dataclass(frozen=True, slots=True)
+class FormName:
+    """One line of the menu: its name, its key, its title, what is asked, what makes its screen.
+
+    The screen is made from who answers, the scope, and today; it says itself what was written, with
+    the message `StoreChanged`.
+    """
+
+    name: str
+    key: str
+    title: str
+    asks: str
+    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
+
+
+def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
+    """Return the screen of a form; where nothing can be typed in, one that says why."""
+    if asker.keeper is None or getattr(asker, "is_covered", False):
+        return NotKept(asker)
+    return FormScreen(form, asker, start)
+
+
+def load_screen(asker: "Asker") -> ModalScreen[bool]:
+    """Return the screen that loads files; its plan shows names, so not while they are covered."""
+    return NotKept(asker) if getattr(asker, "is_covered", False) else LoadScreen(asker)
+
+
+_LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
+    ("injury", "i", "Injury", of_people.INJURY, "who was hurt, where, and in which session"),
+    ("return", "r", "Return from an injury", of_people.RETURN, "who is back, and since when"),
+    ("order", "o", "New order", of_orders.ORDER, "for whom, which guard, and why"),
+    ("stage", "g", "Stage of an order", of_orders.STAGE, "which order, how far, and since when"),
+    ("session", "s", "Session", of_people.SESSION, "which team, when, game or practice"),
+    ("offer", "p", "Offer", of_orders.OFFER, "to whom, and which guard"),
+    ("answer", "w", "Answer to an offer", of_orders.ANSWER, "what was said to an offer"),
+    ("decision", "d", "Decision", of_decisions.DECISION, "what was decided, and until when"),
+    ("done", "x", "Decision done", of_decisions.DONE, "which decision is done"),
+)
+BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
+"""The descriptions of the forms."""
+
+
+def _named(name: str, key: str, title: str, form: "Form", asks: str) -> FormName:
+    return FormName(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
+
+
+FORMS: tuple[FormName, ...] = (
+    *(_named(*each) for each in _LISTED),
+    FormName(
+        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: load_screen(asker)
+    ),
+)
+"""Every form, in the order of the menu."""

@@ -1,0 +1,242 @@
+"""The screen of a form: type, choose, see what is wrong, save."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.bugs import written_down
+from seasonboard.ui.changes import StoreChanged
+from seasonboard.ui.format import clean
+from seasonboard.ui.forms.bindings import BINDINGS, CSS
+from seasonboard.ui.forms.draft import Draft, settled
+from seasonboard.ui.forms.fields import Choices, FieldLine
+from seasonboard.ui.forms.listing import ListingScreen
+from seasonboard.ui.forms.parts import Desk, Form
+from seasonboard.ui.forms.saving import Tried, tried
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+
+KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
+LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."
+ASKING = "looking …"
+
+
+class FormScreen(ListingScreen):
+    """A form; what it wrote it tells with the message `StoreChanged`."""
+
+    CSS = CSS
+    BINDINGS: ClassVar[list[BindingType]] = BINDINGS
+
+    @dataclass
+    class Settled(Message):
+        """Open choices made and proposals found, for a draft as it was."""
+
+        asked: Draft
+        found: Draft
+
+    @dataclass
+    class Saved(Message):
+        """What became of an attempt to save."""
+
+        asked: Draft
+        outcome: Tried
+
+    def __init__(self, form: Form, asker: "Asker", start: Mapping[str, str] | None = None) -> None:
+        """Fill in `form`; `start` holds values that are known from where it was opened."""
+        super().__init__(form, asker)
+        self._draft = Draft(form, dict(start or {}), dict(start or {}))
+        self._told: tuple[str, ...] = ()
+        self._is_leaving = False
+        self._is_saving = False
+        self.saved: Draft | None = None
+
+    def compose(self) -> ComposeResult:
+        """Put the fields over the list they choose from."""
+        yield Static(Text(f" {self._form.title}"), id="title")
+        with VerticalScroll(id="fields", can_focus=False):
+            for one in self._form.fields:
+                yield FieldLine(one)
+        yield Static(Text(""), id="told")
+        yield Choices()
+        yield Static(Text(f" {KEYS}", no_wrap=True), id="keys")
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Show what is known, and come to the first field that is empty."""
+        self._show()
+        empty = [one.column for one in self._form.fields if not self._draft.texts.get(one.column)]
+        self.query_one(f"#field-{empty[0]}", Input).focus()
+
+    # What is typed
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        line, text = event.input.query_ancestor(FieldLine), event.input.value
+        if text == line.known:
+            return
+        self._change(self._heard())
+        if line.one is self._here:
+            self._list(line.one, text)
+        else:  # typed ahead: the field was left before its letters came
+            self._settle()
+
+    def _heard(self) -> Draft:
+        """Return the draft with all that is typed by now, also what no message has told yet."""
+        draft = self._draft
+        for line in self.query(FieldLine):
+            if line.box.value != line.known:
+                line.known = line.box.value
+                draft = draft.typed(line.one, line.known)
+        return draft
+
+    def _change(self, draft: Draft) -> None:
+        """Take what a person did; what was told before it is over."""
+        self._draft = draft
+        self._told, self._is_leaving = (), False
+        self._tell(())
+        self._show()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        """Show the list of the field that is come to; settle the others."""
+        if isinstance(event.widget, Input):
+            one = self._here
+            is_open = self._draft.is_open(one)
+            self._list(one, self._draft.texts.get(one.column, "") if is_open else "")
+            self._settle()
+
+    def _show(self) -> None:
+        self._draft = self._heard()
+        for line in self.query(FieldLine):
+            column = line.one.column
+            line.show(self._draft.texts.get(column, ""), self._draft.problems.get(column, ""))
+
+    def _tell(self, told: Sequence[str]) -> None:
+        self.query_one("#told", Static).update(Text("\n".join(clean(one) for one in told)))
+
+    def action_walk(self, by: int) -> None:
+        """Go along the list; where there is none, to the next field."""
+        if self._here.is_choice and self._lines and self._listed[0] == self._here.column:
+            choices = self.query_one(Choices)
+            choices.cursor = min(max(0, choices.cursor + by), len(self._lines) - 1)
+            self._choose()
+        else:
+            self.action_move(by)
+
+    def action_move(self, by: int) -> None:
+        """Go to the next field, or to the one before."""
+        if self._is_leaving:
+            self._is_leaving = False
+            self._tell(())
+        if by > 0:
+            self.focus_next(Input)
+        else:
+            self.focus_previous(Input)
+
+    def _choose(self) -> None:
+        """Take the line under the cursor into the field."""
+        value, shown, _ = self._lines[self.query_one(Choices).cursor]
+        self._change(self._draft.taken(self._here, value, shown))
+
+    @on(Input.Submitted)
+    def _take(self, event: Input.Submitted) -> None:
+        event.stop()
+        one = self._here
+        is_for_this = self._listed == (one.column, self._draft.texts.get(one.column, ""))
+        if self._draft.is_open(one) and is_for_this and self._lines:
+            self._choose()
+        self.focus_next(Input)
+
+    # Choices made, and proposals
+
+    def _settle(self) -> None:
+        self._propose(self._draft, self.desk, self._here.column)
+
+    @work(thread=True, exclusive=True, group="settle")
+    def _propose(self, draft: Draft, desk: Desk, but: str) -> None:
+        try:
+            found = settled(draft, desk, but=but)
+        except SeasonboardError:
+            return  # saving tells what is wrong with the store
+        except Exception as bug:  # noqa: BLE001 - a bug in a proposal must not end the board
+            written_down(bug, self._form.title)
+            return
+        self.post_message(self.Settled(draft, found))
+
+    def on_form_screen_settled(self, message: Settled) -> None:
+        """Show what was found; what was typed meanwhile stays, and is settled later."""
+        if message.asked == self._heard():
+            is_same = message.found.texts == self._draft.texts
+            self._draft = message.found
+            self._show()
+            if not is_same:
+                self._list(self._here, "")
+
+    # Saving and leaving
+
+    def action_save(self) -> None:
+        """Save once the letters typed before have come to their fields."""
+        self.call_after_refresh(self._save)
+
+    def _save(self) -> None:
+        """Check what is typed, and write it."""
+        self._is_leaving = False
+        self._draft = self._heard()
+        if not self._is_saving:
+            self._is_saving = True
+            self._tell((ASKING,))
+            self._try(self._draft, self.desk, self._told)
+
+    @work(thread=True, exclusive=True, group="save")
+    def _try(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> None:
+        keeper = self._asker.keeper
+        assert keeper is not None  # noqa: S101 - a form is opened only where there is one
+        self.post_message(self.Saved(draft, tried(draft, desk, keeper, told)))
+
+    def on_form_screen_saved(self, message: Saved) -> None:
+        """Leave when it was written; else show why not, or what is doubtful."""
+        self._is_saving = False
+        outcome = message.outcome
+        if outcome.written is not None:
+            label, load_no = outcome.written
+            self.saved = outcome.draft
+            self.app.post_message(StoreChanged(label, load_no))
+            self.dismiss(None)
+            return
+        if message.asked == self._draft:
+            self._draft = outcome.draft
+        self._told = outcome.doubts
+        self._show()
+        self._tell((*outcome.refused, *outcome.told))
+        wrong = [one.column for one in self._form.fields if one.column in outcome.draft.problems]
+        if wrong:
+            self.query_one(f"#field-{wrong[0]}", Input).focus()
+
+    def holds_back(self) -> bool:
+        """Say whether leaving now would lose something that was typed; if so, ask about it."""
+        if not self._draft.touched or self._is_leaving:
+            return False
+        self._is_leaving = True
+        self._tell((LEAVING,))
+        return True
+
+    def action_leave(self) -> None:
+        """Leave; ask once when something was typed."""
+        if not self.holds_back():
+            self.dismiss(None)
+
+    def on_key(self, event: events.Key) -> None:
+        """Go on typing after all."""
+        if event.key != "escape" and self._is_leaving:
+            self._is_leaving = False
+            self._tell(())

@@ -1,0 +1,77 @@
+"""One attempt to save a form: settle, check, show what is doubtful, write."""
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from seasonboard.errors import IntakeError, SeasonboardError
+from seasonboard.ui.bugs import written_down
+from seasonboard.ui.forms.draft import (
+    THERE,
+    Draft,
+    clashes,
+    entry_of,
+    said_of,
+    settled,
+    with_needed,
+    with_refused,
+)
+from seasonboard.ui.forms.parts import Desk
+
+if TYPE_CHECKING:
+    from seasonboard.keeping import Keeper
+
+CONFIRM = "^s again saves it so."
+NOTHING = "Nothing would change: it is recorded so already."
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What became of it.
+
+    Attributes:
+        draft: With problems under their fields.
+        refused: Sentences that belong to no field.
+        doubts: What was doubtful; the same doubts do not stop a second attempt.
+        written: Label and number of the load; None when nothing was written.
+    """
+
+    draft: Draft
+    refused: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    written: tuple[str, int] | None = None
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """Return the doubts, and how to save all the same."""
+        return (*self.doubts, CONFIRM) if self.doubts else ()
+
+
+def tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> Tried:
+    """Try to save a draft; `told` are the doubts that were shown before."""
+    try:
+        return _tried(draft, desk, keeper, told)
+    except IntakeError as refused:
+        wrong, others = with_refused(draft, refused.problems)
+        return Tried(wrong, others if refused.problems else (str(refused),))
+    except SeasonboardError as refused:
+        return Tried(draft, (str(refused),))
+    except Exception as bug:  # noqa: BLE001 - a bug here must not end the board
+        return Tried(draft, (str(written_down(bug, draft.form.title)),))
+
+
+def _tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> Tried:
+    draft = with_needed(settled(replace(draft, problems={}), desk))
+    if draft.problems:
+        return Tried(draft)
+    entry = entry_of(draft)
+    would = keeper.look(entry)
+    if clashes(draft, entry, would):
+        return Tried(draft.wrong(draft.form.key, THERE))
+    if not (would.new or would.changed):
+        return Tried(draft, (NOTHING,))
+    remark = draft.form.remark(draft.values, desk)
+    doubts = tuple(filter(None, (remark, *map(said_of, would.notes))))
+    if doubts and doubts != told:
+        return Tried(draft, doubts=doubts)
+    done = keeper.write(entry)
+    return Tried(draft, written=(entry.label, done.load_no))

@@ -1,0 +1,1 @@
+"""Loading files on the board: a path, questions, the plan, and writing it."""

@@ -1,0 +1,289 @@
+"""The screen that loads files: a path, questions, the plan, and writing it."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from time import monotonic
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from rich.text import Text
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.changes import StoreChanged, StoreOpened, written
+from seasonboard.ui.format import clean, fit
+from seasonboard.ui.forms.fields import Choices
+from seasonboard.ui.loading.attempt import Outcome, attempted
+from seasonboard.ui.loading.offers import Asked, Offer
+from seasonboard.ui.loading.page import asked_text, plan_text
+from seasonboard.ui.loading.paths import completed, typed_path
+from seasonboard.ui.loading.steps import TITLES, Step
+from seasonboard.ui.loading.talk import Shown, Talk
+from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+
+_BEAT = 0.25
+AFTER = "on the board u takes it back. Type another path, or leave with Esc."
+NOTHING_NEW = "Nothing is new or changed; there is nothing to write."
+
+
+class LoadScreen(ModalScreen[bool]):
+    """Loads files into the store of the board, or into one of the person's own."""
+
+    CSS = """
+    LoadScreen { align: left top; background: $ground; }
+    LoadScreen #title { height: 1; background: $chosen; color: $chosen-text; text-style: bold; }
+    LoadScreen #path { background: $chosen; color: $chosen-text; margin: 0 1; }
+    LoadScreen #asks, LoadScreen #told { height: auto; max-height: 6; padding: 0 1; }
+    LoadScreen #told { text-style: bold; }
+    LoadScreen #body { height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
+    LoadScreen #body Static { height: auto; }
+    LoadScreen Choices { display: none; }
+    LoadScreen Choices.-shown { display: block; }
+    LoadScreen #keys { height: 1; color: $quiet; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "write", "write", tooltip="Write the plan", id="load.write",
+                priority=True),
+        Binding("escape", "back", "back", tooltip="Stop, or go back", id="load.back",
+                priority=True),
+        Binding("tab", "complete", "complete", tooltip="Complete the path", id="load.complete",
+                priority=True),
+        Binding("down", "walk(1)", "next", show=False, tooltip="The next line", id="load.next",
+                priority=True),
+        Binding("up", "walk(-1)", "previous", show=False, tooltip="The line before",
+                id="load.previous", priority=True),
+        Binding("pagedown", "turn(1)", "on", show=False, tooltip="Read on", id="load.on",
+                priority=True),
+        Binding("pageup", "turn(-1)", "back", show=False, tooltip="Read back", id="load.up",
+                priority=True),
+    ]  # fmt: skip
+
+    @dataclass
+    class Done(Message):
+        """A reading came to its end."""
+
+        talk: Talk
+        outcome: Outcome
+
+    def __init__(self, asker: "Asker | None" = None) -> None:
+        """Load into the store of `asker`; where none is written to, into one that is named."""
+        super().__init__()
+        self._target: Target | None = None
+        if asker is not None and asker.keeper is not None:
+            self._target = kept_target(asker.place, asker.keeper)
+        self._step = Step.PATH if self._target else Step.STORE
+        self._path: Path | None = None
+        self._answers: dict[str, Any] = {}
+        self._talk = Talk()
+        self._shown: Shown | None = None
+        self._offers: tuple[Offer, ...] = ()
+        self._fills: Offer | None = None
+        self._since = 0.0
+
+    def compose(self) -> ComposeResult:
+        """Put what is asked over what is told."""
+        yield Static(Text(" Load files"), id="title")
+        yield Static(Text(""), id="asks")
+        yield Input(id="path", compact=True)
+        yield Static(Text(""), id="told")
+        with VerticalScroll(id="body", can_focus=False):
+            yield Static(Text(""), id="text")
+        yield Choices()
+        yield Static(Text(""), id="keys")
+
+    def on_mount(self) -> None:
+        """Ask for the first path."""
+        self._beat = self.set_interval(_BEAT, self._live, pause=True)
+        if self._step is Step.STORE:
+            self.query_one(Input).value = "season.duckdb"
+        self._go(self._step)
+
+    def _go(self, step: Step, told: str = "") -> None:
+        """Come to a step."""
+        self._step = step
+        is_typed = step in {Step.STORE, Step.PATH, Step.FILL}
+        box = self.query_one(Input)
+        box.display = is_typed
+        if is_typed:
+            box.focus()
+        asks = TITLES.get(step, "")
+        if step is Step.FILL and self._fills:
+            asks = f"One value of {self._fills.fills} for all rows"
+        into = f" Load files into {clean(self._target.name)}" if self._target else " Load files"
+        self.query_one("#title", Static).update(Text(into, no_wrap=True, overflow="ellipsis"))
+        self.query_one("#asks", Static).update(Text(asks))
+        self.query_one("#asks").display = bool(asks)
+        self.query_one("#told", Static).update(Text(clean(told)))
+        self.query_one("#keys", Static).update(Text(f" {step.value}", no_wrap=True))
+        self.query_one(Choices).set_class(step is Step.ASKED and bool(self._offers), "-shown")
+        if step is Step.BUSY:
+            self._beat.resume()
+        else:
+            self._beat.pause()
+
+    def _write(self, text: Text) -> None:
+        self.query_one("#text", Static).update(text)
+        self.query_one("#body").scroll_home(animate=False)
+
+    # Typing a path
+
+    def action_complete(self) -> None:
+        """Complete the path, and show what it could become."""
+        if self._step not in {Step.STORE, Step.PATH}:
+            return
+        box = self.query_one(Input)
+        grown, names = completed(box.value)
+        box.value = grown
+        box.cursor_position = len(grown)
+        width = max(20, self.size.width - 2)
+        many = [Text(fit(clean(name), width)) for name in names[:200]]
+        self._write(Text("\n").join(many) if len(names) > 1 else Text(""))
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        if not event.value.strip():
+            return
+        if self._step is Step.STORE:
+            self._name_store(typed_path(event.value))
+        elif self._step is Step.PATH:
+            self._path = typed_path(event.value)
+            self._answers = {}
+            self._read()
+        elif self._step is Step.FILL and self._fills is not None:
+            fixed = self._answers.get("constants", {})
+            self._answers["constants"] = {**fixed, self._fills.fills: event.value.strip()}
+            self._read()
+
+    def _name_store(self, store: Path) -> None:
+        maker: Maker | None = getattr(self.app, "maker", None)
+        if maker is None:
+            self._go(Step.STORE, "This board cannot make a store; use “seasonboard load”.")
+            return
+        try:
+            self._target = new_target(store, maker)
+        except SeasonboardError as problem:
+            self._go(Step.STORE, str(problem))
+            return
+        self.query_one(Input).value = ""
+        self._go(Step.PATH)
+
+    # Reading, and what comes of it
+
+    def _read(self, agreed: Shown | None = None) -> None:
+        if self._target is None or self._path is None:
+            return
+        self._talk = Talk(dict(self._answers), agreed)
+        self._since = monotonic()
+        self._go(Step.BUSY, "reading …")
+        self._attempt(self._target, self._path, self._talk)
+
+    @work(thread=True, group="load")
+    def _attempt(self, target: Target, path: Path, talk: Talk) -> None:
+        self.post_message(self.Done(talk, attempted(target, [path], talk)))
+
+    def _live(self) -> None:
+        """Show that something is being done."""
+        step = "stopping" if self._talk.is_stopped else self._talk.step or "reading"
+        told = f"{step} …  {monotonic() - self._since:.0f} s"
+        self.query_one("#told", Static).update(Text(clean(told)))
+
+    def on_load_screen_done(self, message: Done) -> None:
+        """Show the plan, the question, or what was written."""
+        if message.talk is not self._talk:
+            return  # stopped meanwhile
+        outcome = message.outcome
+        if outcome.number:
+            self._written(outcome)
+        elif outcome.asked is not None:
+            self._ask(outcome.asked)
+        elif outcome.shown is not None:
+            self._shown = outcome.shown
+            self._offers = ()
+            self._write(plan_text(outcome.shown))
+            is_worth_it = outcome.shown.brings or outcome.shown.rejected
+            self._go(Step.PLAN, " ".join(outcome.told) or ("" if is_worth_it else NOTHING_NEW))
+        else:
+            self._go(Step.PATH, " ".join(outcome.told))
+
+    def _ask(self, asked: Asked) -> None:
+        self._offers = asked.offers
+        self._write(asked_text(asked))
+        lines = [(offer.shown, offer.beside) for offer in asked.offers]
+        self.query_one(Choices).show("choose", lines, 0 if lines else -1)
+        self._go(Step.ASKED, "" if lines else "Nothing was written. Correct the file, then Esc.")
+
+    def _written(self, outcome: Outcome) -> None:
+        target = self._target
+        assert target is not None and self._path is not None  # noqa: S101, PT018 - it was loaded
+        name = self._path.name
+        if target.opened is None:
+            self.app.post_message(StoreChanged(name, outcome.number))
+        else:
+            asker = target.opened()
+            self.app.post_message(StoreOpened(asker, name, outcome.number))
+            self._target = kept_target(asker.place, asker.keeper) if asker.keeper else None
+        self._write(Text("\n".join(clean(one) for one in outcome.told)))
+        self.query_one(Input).value = ""
+        self._go(Step.PATH, f"W{written(name, outcome.number)[1:]}; {AFTER}")
+
+    def _stop(self) -> None:
+        """Stop; a mere reading is left at once, since it writes nothing."""
+        self._talk.stop()
+        if self._talk.agreed is None:
+            self._talk = Talk()
+            self._go(Step.PATH, "Stopped; the store is as it was.")
+
+    # Keys
+
+    def action_walk(self, by: int) -> None:
+        """Go along the answers; where there are none, read on."""
+        if self._step is Step.ASKED and self._offers:
+            choices = self.query_one(Choices)
+            choices.cursor = min(max(0, choices.cursor + by), len(self._offers) - 1)
+        else:
+            self.query_one("#body").scroll_relative(y=by, animate=False)
+
+    def action_turn(self, by: int) -> None:
+        """Read a screenful on or back."""
+        body = self.query_one("#body")
+        body.scroll_relative(y=by * max(1, body.size.height - 1), animate=False)
+
+    def key_enter(self) -> None:
+        """Take the answer under the cursor."""
+        if self._step is not Step.ASKED or not self._offers:
+            return
+        offer = self._offers[self.query_one(Choices).cursor]
+        if offer.fills:
+            self._fills = offer
+            self.query_one(Input).value = ""
+            self._go(Step.FILL)
+            return
+        self._answers |= offer.adds
+        self._read()
+
+    def action_write(self) -> None:
+        """Write the plan that is shown."""
+        shown = self._shown
+        if self._step is Step.PLAN and shown is not None and (shown.brings or shown.rejected):
+            self._read(shown)
+
+    def action_back(self) -> None:
+        """Stop reading, go back a step, or leave."""
+        if self._step is Step.BUSY:
+            self._stop()
+        elif self._step is Step.FILL:
+            self._go(Step.ASKED)
+        elif self._step in {Step.ASKED, Step.PLAN}:
+            self._write(Text(""))
+            self._go(Step.PATH)
+        else:
+            self.dismiss(None)

@@ -1,0 +1,69 @@
+"""Where files are loaded to: the store of the board, or one that is made for them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from seasonboard.errors import StoreError
+from seasonboard.ui.loading.talk import Talk
+
+if TYPE_CHECKING:
+    from seasonboard.answers.board import Asker
+    from seasonboard.keeping import Keeper
+
+
+class Maker(Protocol):
+    """Makes stores, and opens them; every method may be called from a thread."""
+
+    def load(self, store: Path, paths: Sequence[Path], dialogue: Talk, /) -> bool:
+        """Load files into a store, made where there is none; return whether it was written."""
+        ...
+
+    def open(self, store: Path, /) -> "Asker":
+        """Open a store to be shown."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What files go into: `load` reads and writes, `opened` gives the board of a new store."""
+
+    name: str
+    load: Callable[[Sequence[Path], Talk], bool]
+    number: Callable[[], int]
+    opened: "Callable[[], Asker] | None" = None
+
+
+def kept_target(name: str, keeper: "Keeper") -> Target:
+    """Return the store that is open as a target."""
+    return Target(name, keeper.load, lambda: _last(keeper))
+
+
+def new_target(store: Path, maker: Maker) -> Target:
+    """Return a store of its own as a target.
+
+    Raises:
+        StoreError: There is no folder for it.
+    """
+    if not store.parent.is_dir():
+        raise StoreError(f"The folder {store.parent} does not exist.", "Make it, or name another.")
+    if store.is_dir():
+        raise StoreError(f"{store} is a folder.", "Name a file in it, such as season.duckdb.")
+    opened: list[Asker] = []
+
+    def first() -> "Asker":
+        if not opened:
+            opened.append(maker.open(store))
+        return opened[0]
+
+    def number() -> int:
+        keeper = first().keeper
+        return _last(keeper) if keeper is not None else 0
+
+    return Target(str(store), lambda paths, talk: maker.load(store, paths, talk), number, first)
+
+
+def _last(keeper: "Keeper") -> int:
+    last = keeper.last()
+    return last.load_no if last is not None else 0

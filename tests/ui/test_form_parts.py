@@ -1,0 +1,142 @@
+"""What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
+
+from enum import StrEnum
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seasonboard import terms
+from seasonboard.errors import Problem
+from seasonboard.store.intake.tables import TABLES
+from seasonboard.ui.forms.all import BY_NAME
+from seasonboard.ui.forms.draft import Draft, with_needed, with_refused
+from seasonboard.ui.forms.of_orders import ORDER, next_stage
+from seasonboard.ui.forms.of_people import INJURY
+from seasonboard.ui.forms.parts import Holds, fitting
+
+LISTS = [
+    tuple(each.value for each in words)
+    for words in vars(terms).values()
+    if isinstance(words, type) and issubclass(words, StrEnum) and words is not StrEnum
+]
+
+
+@pytest.mark.parametrize("words", LISTS, ids=lambda words: words[0])
+def test_a_word_written_in_full_is_that_word_alone(words):
+    for word in words:
+        assert fitting(word.upper(), words) == ((fitting(word, words)[0]), 1)
+        assert fitting(word, words)[0][0] == word
+
+
+@settings(max_examples=30)
+@given(letters=st.text(max_size=6))
+def test_whatever_is_typed_only_words_of_the_list_are_offered(letters):
+    words = tuple(area.value for area in terms.Area)
+    offered, best = fitting(letters, words)
+    assert set(offered) <= set(words)
+    assert best <= len(offered)
+
+
+@pytest.mark.parametrize(
+    ("typed", "first", "best"),
+    [
+        ("kn", "knee", 1),
+        ("groin", "hip/groin", 1),
+        ("ha", "hand", 1),
+        ("h", "head", 3),  # head, hand, hip/groin
+        ("shoudler", "shoulder", 0),  # near, and only offered
+    ],
+)
+def test_areas_are_found_by_a_few_letters(typed, first, best):
+    words = tuple(area.value for area in terms.Area)
+    offered, fit = fitting(typed, words)
+    assert (offered[0], fit) == (first, best)
+
+
+def test_stages_follow_in_their_usual_order_and_end_with_being_retired():
+    stage, walked = "", []
+    while stage := next_stage(stage):
+        walked.append(stage)
+    usual = [one.value for one in terms.Stage]
+    assert walked == [one for one in usual if one != "cancelled"]
+    assert next_stage("cancelled") == ""
+
+
+@pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
+def test_every_form_writes_only_columns_there_are_and_every_one_it_shows(form):
+    values = {one.column: f"<{one.column}>" for one in form.fields}
+    entry = form.entry(values, {})
+    written = set()
+    for table, rows in entry.tables.items():
+        for row in rows:
+            assert set(row) <= set(TABLES[table].names)
+            written |= set(row)
+    assert set(values) <= written
+
+
+@pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
+def test_a_field_needs_what_its_table_needs(form):
+    """So that what is lacking is told at once, and under its field."""
+    if not form.key:
+        return
+    values = {one.column: f"<{one.column}>" for one in form.fields}
+    for table, rows in form.entry(values, {}).tables.items():
+        own = "" if table in {"guards", "decisions", "stages"} else form.key
+        needed = {column for column in TABLES[table].required if column != own}
+        shown = {one.column: one for one in form.fields}
+        assert all(shown[name].is_required for name in needed & set(shown))
+        assert all(row[name] for row in rows for name in needed)
+
+
+def test_words_of_a_form_are_those_of_its_table():
+    for form in BY_NAME.values():
+        values = {one.column: "x" for one in form.fields}
+        tables = form.entry(values, {}).tables
+        for one in form.fields:
+            if one.holds is Holds.WORD:
+                (table,) = [t for t in tables if one.column in tables[t][0]]
+                assert one.words == TABLES[table].column(one.column).words
+
+
+def test_an_empty_key_is_left_out_so_that_the_row_makes_its_own():
+    values = {"athlete": "A", "occurred_on": "2026-09-01", "injury": ""}
+    (row,) = INJURY.entry(values, {}).tables["injuries"]
+    assert "injury" not in row
+    assert row["note"] == ""
+
+
+def test_a_problem_goes_under_its_field_and_the_rest_is_told_in_full():
+    draft = Draft(ORDER)
+    problems = [
+        Problem("order", 1, "side", "both", "does not fit."),
+        Problem("order", 1, "kind", "shn", "is not known.", "shin"),
+        Problem("order", None, "elsewhere", None, "is wrong."),
+    ]
+    wrong, others = with_refused(draft, problems)
+    assert wrong.problems["side"] == "“both” does not fit."
+    assert wrong.problems["kind"] == "“shn” is not known. Did you mean “shin”?"
+    assert others == ("order, column elsewhere: is wrong.",)
+
+
+def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
+    draft = with_needed(Draft(ORDER))
+    kind = next(one for one in ORDER.fields if one.column == "kind")
+    typed = draft.typed(kind, "sh")
+    assert set(draft.problems) - set(typed.problems) == {"kind"}
+    assert typed.is_open(kind)
+    assert not typed.taken(kind, "shin", "shin").is_open(kind)
+
+
+def test_proposals_never_touch_what_a_person_typed():
+    from seasonboard.ui.forms.draft import settled
+
+    class Desk:
+        class lists:  # noqa: N801
+            @staticmethod
+            def free_key(*_):
+                return "G9"
+
+    (guard,) = [one for one in ORDER.fields if one.column == "guard"]
+    assert settled(Draft(ORDER), Desk).values["guard"] == "G9"
+    assert settled(Draft(ORDER).typed(guard, "mine"), Desk).values["guard"] == "mine"

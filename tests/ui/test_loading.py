@@ -1,0 +1,233 @@
+"""Files loaded on the board, by keys alone: from nothing to a board that names the athletes."""
+
+import shutil
+import threading
+from contextlib import ExitStack, asynccontextmanager
+
+import pytest
+from textual.widgets import Input
+
+from seasonboard.answers.board import Board
+from seasonboard.errors import StoreError
+from seasonboard.store.store import memory_store
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.forms.fields import Choices
+from seasonboard.ui.loading.offers import FILL
+from seasonboard.ui.loading.paths import completed, typed_path
+from seasonboard.ui.loading.screen import LoadScreen, Step
+from seasonboard.ui.loading.talk import Talk
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.wiring import StoreMaker
+from tests.intake.ugly import PLAYERS, write_ugly
+from tests.ui.board import SMALL, check, press, settle, text, until
+from tests.ui.kept import kept_store, make_store, rows, season, typing
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    return make_store(tmp_path_factory.mktemp("made"))
+
+
+@pytest.fixture
+def board(made, tmp_path):
+    with kept_store(made, tmp_path) as kept:
+        yield kept
+
+
+async def enter(pilot, path):
+    """Put a path into the line and press Enter."""
+    box = pilot.app.screen.query_one(Input)
+    box.value = str(path)
+    await press(pilot, "enter")
+
+
+def step(pilot):
+    return pilot.app.screen._step
+
+
+@asynccontextmanager
+async def from_nothing():
+    """Open a board over an empty store that is not written to, as the sample is."""
+    with ExitStack() as stack, memory_store() as empty:
+        nothing = Board(empty, "nothing yet")
+        app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
+        async with app.run_test(size=SMALL, notifications=True) as pilot:
+            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
+            await settle(pilot)
+            yield pilot
+
+
+async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(
+    tmp_path, monkeypatch
+):
+    monkeypatch.setattr("seasonboard.wiring._memory", lambda: tmp_path / "memory")
+    exports = write_ugly(tmp_path / "exports")
+    store = tmp_path / "season.duckdb"
+    async with from_nothing() as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, store)
+        for number, (file, answers) in enumerate(zip(exports, (0, 1, 1), strict=True), 1):
+            await enter(pilot, file)
+            for _ in range(answers):
+                assert step(pilot) is Step.ASKED, text(pilot)
+                assert "--" not in text(pilot)
+                await press(pilot, "enter")
+            assert step(pilot) is Step.PLAN, text(pilot)
+            await press(pilot, "ctrl+s")
+            assert f"Written as load {number}" in text(pilot)
+        await press(pilot, "escape")
+        assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
+        assert pilot.app.asker.place == str(store)
+        shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
+        assert all(player in shown for player in PLAYERS)
+        assert str(rows(pilot.app.asker, "injuries")[0]["occurred_on"]) in {
+            "2026-09-11", "2026-10-03", "2026-10-05",
+        }  # fmt: skip
+
+
+async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypatch):
+    monkeypatch.setattr("seasonboard.wiring._memory", lambda: tmp_path / "memory")
+    tables = season().write(tmp_path / "tables")
+
+    def refuse():
+        raise StoreError("There is no store.", "Make one.")
+
+    with ExitStack() as stack:
+        app = SeasonboardApp(refuse, screen="orders", maker=StoreMaker(stack))
+        async with app.run_test(size=SMALL) as pilot:
+            await settle(pilot)
+            app.push_screen(LoadScreen())
+            await settle(pilot)
+            await enter(pilot, tmp_path / "nowhere" / "new.store")
+            assert "does not exist" in text(pilot)
+            await enter(pilot, tmp_path / "new.store")
+            await enter(pilot, tables)
+            await press(pilot, "ctrl+s")
+            await until(pilot, lambda: app.asker is not None)
+            assert len(rows(app.asker, "roster")) == 3
+
+
+async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, tmp_path):
+    file = tmp_path / "roster.csv"
+    file.write_text("athlete,team,season,name,jersey\nA1,T,2026,Zoë Abbott,9\nA9,T,2026,Im Neu,3\n")
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, file)
+        shown = text(pilot)
+        assert "roster        1        1        0  roster.csv" in shown
+        assert "roster.jersey: 7 → 9" in shown
+        check(shown, "load-plan-80x24")
+        await press(pilot, "escape", "escape")
+        assert isinstance(pilot.app.screen, BoardScreen)
+        assert board.keeper.last().load_no == 1
+        await press(pilot, "l", "f")
+        await enter(pilot, file)
+        await press(pilot, "ctrl+s")
+        assert "Written as load 2" in text(pilot)
+        await enter(pilot, file)
+        assert "nothing to write" in text(pilot)
+        await press(pilot, "ctrl+s")
+        assert step(pilot) is Step.PLAN
+    assert {row["jersey"] for row in rows(board, "roster")} >= {"9", "3"}
+
+
+async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp_path):
+    file = tmp_path / "decisions.csv"
+    file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\nD2,2026-99-01,Never\n")
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, file)
+        assert step(pilot) is Step.ASKED
+        assert "2026-99-01" in text(pilot)
+        assert "load only the good rows" in text(pilot)
+        await press(pilot, "enter")
+        assert "Left behind" in text(pilot)
+        await press(pilot, "ctrl+s")
+        assert "1 rejected rows are in" in text(pilot)
+        assert ".rejects" in text(pilot).replace("\n", "")
+    assert [row["decision"] for row in rows(board, "decisions")] == ["D1"]
+    assert list(tmp_path.glob("*.rejects/*/*"))
+
+
+async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_path):
+    file = tmp_path / "choices.csv"
+    file.write_text(
+        "Offer no,Player,Guard type,Date offered,Said\nO1,Zoë Abbott,shin,2026-09-02,x\n"
+    )
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, file)
+        for _ in range(4):
+            if step(pilot) is not Step.ASKED:
+                break
+            lines = [line for line, _ in pilot.app.screen.query_one(Choices).lines]
+            await press(pilot, *["down"] * lines.index(FILL), "enter")
+            assert step(pilot) is Step.FILL
+            pilot.app.screen.query_one(Input).value = "accepted"
+            await press(pilot, "enter")
+        assert step(pilot) is Step.PLAN, text(pilot)
+        assert "is accepted in all rows" in text(pilot)
+        await press(pilot, "ctrl+s")
+    assert rows(board, "offers")[0]["answer"] == "accepted"
+
+
+async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
+    from seasonboard.store.bundles import write_bundle
+
+    other = tmp_path / "other.store"
+    shutil.copy(made, other)
+    bundle = tmp_path / "all.bundle"
+    write_bundle(other, bundle, None)
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, bundle)
+        assert step(pilot) in {Step.PLAN, Step.ASKED}
+        assert "bundle" in text(pilot)
+
+
+async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_path, monkeypatch):
+    gate = threading.Event()
+    monkeypatch.setattr(board.keeper, "load", lambda *_: gate.wait(10) and False)
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        pilot.app.screen.query_one(Input).value = str(tmp_path)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert step(pilot) is Step.BUSY
+        await pilot.press("escape")
+        gate.set()
+        await settle(pilot)
+        assert step(pilot) is Step.PATH
+        assert "the store is as it was" in text(pilot)
+
+
+async def test_a_file_that_is_not_there_is_told_and_can_be_typed_again(board, tmp_path):
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        await enter(pilot, tmp_path / "[/nowhere].csv")
+        assert "[/nowhere].csv" in text(pilot).replace("\n ", "")
+        await press(pilot, "escape")
+        assert step(pilot) is Step.PATH
+        assert isinstance(pilot.app.screen, LoadScreen)
+
+
+def test_a_plan_that_is_no_longer_the_one_shown_is_not_written(board, tmp_path):
+    file = tmp_path / "decisions.csv"
+    file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\n")
+    look = Talk()
+    assert board.keeper.load([file], look) is False
+    file.write_text("decision,decided_on,text\nD1,2026-09-01,Other\nD2,2026-09-01,More\n")
+    assert board.keeper.load([file], Talk(agreed=look.shown)) is False
+    assert rows(board, "decisions") == []
+
+
+def test_paths_are_taken_as_people_paste_them_and_completed_as_far_as_is_clear(tmp_path):
+    (tmp_path / "My season").mkdir()
+    (tmp_path / "My squad.csv").touch()
+    (tmp_path / ".hidden").touch()
+    assert typed_path(f"'{tmp_path}/My squad.csv'") == tmp_path / "My squad.csv"
+    assert typed_path(f"{tmp_path}/My\\ squad.csv ") == tmp_path / "My squad.csv"
+    grown, names = completed(f"{tmp_path}/m")
+    assert (grown, list(names)) == (f"{tmp_path}/My s", ["My season/", "My squad.csv"])
+    assert completed(f"{tmp_path}/My se") == (f"{tmp_path}/My season/", ["My season/"])
+    assert completed(f"{tmp_path}/none") == (f"{tmp_path}/none", ())

@@ -1,0 +1,89 @@
+"""The meeting: the Week one item at a time, and the decisions typed over it."""
+
+from datetime import date
+
+import pytest
+
+from seasonboard.answers.rows import Column
+from seasonboard.answers.week_parts import WeekItem
+from seasonboard.ui.blocks import Paper
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.meeting import Decided, department_of, in_order, item_page, summary_page
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.meeting import MeetingScreen
+from tests.ui.board import check, press, text
+from tests.ui.kept import NOW, kept_store, make_store, rows, typing
+
+COLUMNS = (Column("name", "name"), Column("days", "days", is_number=True))
+LONG = "a sentence of whole words that goes on for quite a while " * 3
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    return make_store(tmp_path_factory.mktemp("made"))
+
+
+@pytest.fixture
+def board(made, tmp_path, monkeypatch):
+    monkeypatch.setattr(FormScreen, "now", lambda _: NOW)
+    with kept_store(made, tmp_path) as kept:
+        yield kept
+
+
+async def test_the_week_is_walked_item_by_item_and_decisions_are_kept(board):
+    async with typing(board) as pilot:
+        items = in_order(pilot.app.screen.answer)
+        await press(pilot, "g")
+        check(text(pilot), "meeting-80x24")
+        for number, item in enumerate(items, 1):
+            assert f"{number} of {len(items)}" in text(pilot)
+            assert item.title.upper() in text(pilot)
+            await press(pilot, "right" if number % 2 else "space")
+        assert "None was made." in text(pilot)
+        await press(pilot, "left", "t", *"Spares", "ctrl+s")
+        assert isinstance(pilot.app.screen, MeetingScreen)
+        await press(pilot, "right")
+        shown = " ".join(text(pilot).split())
+        assert f"Spares (every department, no day set; over: {items[-1].title})" in shown
+        await press(pilot, "home", "right", "escape")
+        assert isinstance(pilot.app.screen, BoardScreen)
+        await press(pilot, "g")
+        assert f"2 of {len(items)}" in text(pilot)
+    (decision,) = rows(board, "decisions")
+    assert (decision["text"], decision["department"]) == ("Spares", None)
+    assert decision["decided_on"] == date(2026, 9, 3)
+
+
+def item(count=40, departments=("D",)):
+    named = (*COLUMNS, Column("department_name", "department"))
+    listed = tuple((LONG, n, departments[n % len(departments)]) for n in range(count))
+    return WeekItem("late", "Late orders", LONG, True, named, listed)
+
+
+@pytest.mark.parametrize("size", [(56, 11), (76, 20), (116, 36), (196, 56)])
+@pytest.mark.parametrize("count", [0, 1, 2, 3, 40])
+def test_as_much_is_shown_as_fits_in_whole_words_and_the_rest_is_counted(size, count):
+    paper = Paper(*size)
+    lines = item_page(item(count), 0, 9, paper).plain.splitlines()
+    assert len(lines) <= paper.height
+    assert max(len(line) for line in lines) <= paper.width
+    words = set(LONG.split()) | {"4", "and", "more", "·", "D", "days", "1", "of", "9", "ahead"}
+    told = {word for line in lines[3:] for word in line.split() if word.isalpha()}
+    assert told <= words
+    rows_shown = sum("days" in line for line in lines)
+    more = [line for line in lines if line.strip().startswith("and ")]
+    assert bool(more) == (rows_shown < count)
+
+
+def test_the_department_is_proposed_only_where_all_rows_are_of_one():
+    assert department_of(item(3)) == "D"
+    assert department_of(item(3, departments=("D", "E"))) == ""
+    assert department_of(item(0)) == ""
+    assert department_of(WeekItem("x", "x", "x", True, COLUMNS, (("a", 1),))) == ""
+
+
+def test_a_long_summary_says_how_many_more_there_are():
+    decided = [Decided("Late orders", f"Do {n}", "", "2026-12-01") for n in range(30)]
+    lines = summary_page(decided, Paper(76, 20)).plain.splitlines()
+    assert len(lines) <= 20
+    assert lines[-1].strip().startswith("and ")
