@@ -1,18 +1,20 @@
 """Puts the layers together: opens stores, and hands readers the callables they work with."""
 
-import hashlib
-import os
-import secrets
 import sys
-import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seasonboard import __version__
 from seasonboard.cli.tools import Confirm, Tools
 from seasonboard.errors import SeasonboardError
+from seasonboard.remembered import (
+    curtain_secret,
+    kept_store,
+    last_store,
+    remember_store,
+    settings_path,
+)
 
 if TYPE_CHECKING:
     from seasonboard.answers.board import Board
@@ -86,59 +88,11 @@ def open_sample() -> "Iterator[Board]":
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
     from seasonboard.answers.board import Board
+    from seasonboard.sample_store import sample_store
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
         yield Board(store, SAMPLE_PLACE, secret=curtain_secret)
-
-
-def sample_store() -> Path:
-    """Return the sample season's store; it is made by loading the shipped tables once."""
-    import platformdirs
-
-    name = f"sample-{_fingerprint()}.duckdb"
-    folders = [Path(platformdirs.user_cache_dir("seasonboard", appauthor=False))]
-    folders.append(Path(tempfile.gettempdir()) / f"seasonboard-{Path.home().name}")
-    ready = next((folder / name for folder in folders if (folder / name).exists()), None)
-    return ready or _make_sample(_first_writable(folders) / name)
-
-
-def _make_sample(target: Path) -> Path:
-    """Load the shipped tables beside the target, then move them there in one step."""
-    from seasonboard.store.files import shipped
-    from seasonboard.store.intake import load_paths
-
-    with tempfile.TemporaryDirectory(dir=target.parent) as folder:
-        fresh = Path(folder) / target.name
-        load_paths(fresh, [shipped("sample_season")], confirm=lambda _: True)
-        fresh.replace(target)
-    return target
-
-
-def _fingerprint() -> str:
-    """Return a short mark of everything the sample's store is made from."""
-    from seasonboard.store.files import shipped
-
-    mark = hashlib.sha256(__version__.encode())
-    files = [*shipped("sample_season").glob("*.csv"), *shipped("queries").glob("schema/*.sql")]
-    for path in sorted(files):
-        mark.update(path.name.encode())
-        mark.update(path.read_bytes())
-    return mark.hexdigest()[:16]
-
-
-def _first_writable(folders: Sequence[Path]) -> Path:
-    for folder in folders:
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError:
-            continue
-        if os.access(folder, os.W_OK):
-            return folder
-    places = " nor ".join(str(folder) for folder in folders)
-    raise SeasonboardError(
-        f"The sample season cannot be written to {places}.", "Make one of them writable."
-    )
 
 
 def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:
@@ -248,7 +202,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
         settings = read_settings(settings_path())
     except SeasonboardError as problem:
         settings, said = Settings(), f"{problem.what} {problem.hint}"
-    path = None if use_sample else store or _kept_store(settings.store) or last_store()
+    path = None if use_sample else store or kept_store(settings.store) or last_store()
     start = Start(
         settings,
         keep=lambda changed: write_settings(settings_path(), changed),
@@ -263,16 +217,6 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             return board
 
         return run_board(open_it, start=start, maker=StoreMaker(stack))
-
-
-def _kept_store(named: str) -> Path | None:
-    """Return the store of the settings, if it is still there."""
-    return Path(named) if named and Path(named).is_file() else None
-
-
-def settings_path() -> Path:
-    """Return the file that keeps the settings, in the platform's folder for such files."""
-    return _memory().with_name("settings.toml")
 
 
 class StoreMaker:
@@ -297,52 +241,3 @@ class StoreMaker:
             StoreError: It cannot be opened.
         """
         return self._stack.enter_context(open_kept(store))
-
-
-def last_store() -> Path | None:
-    """Return the store opened last, if it is still there."""
-    try:
-        path = Path(_memory().read_text("utf-8").strip())
-    except OSError:
-        return None
-    return path if path.is_file() else None
-
-
-def remember_store(path: Path) -> None:
-    """Remember a store as the last one opened; without a place for that, do nothing."""
-    memory = _memory()
-    try:
-        memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(f"{path.resolve()}\n", "utf-8")
-    except OSError:
-        return  # a read-only home is no reason to refuse an answer
-
-
-def curtain_secret() -> str:
-    """Return what the curtain's codes are made with: this user's own, made when first needed.
-
-    Kept in the user's settings, readable by nobody else, so that an athlete keeps a code on this
-    machine and no code tells anything on another. Without a place for it, it lasts for this run.
-    """
-    path = _settings() / "curtain_key"
-    fresh = secrets.token_hex(32)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
-            file.write(fresh)
-    except FileExistsError:
-        kept = path.read_text("utf-8", errors="replace").strip() if os.access(path, os.R_OK) else ""
-        return kept if len(kept) >= len(fresh) else fresh
-    except OSError:
-        return fresh
-    return fresh
-
-
-def _memory() -> Path:
-    return _settings() / "last_store"
-
-
-def _settings() -> Path:
-    import platformdirs
-
-    return Path(platformdirs.user_config_dir("seasonboard", appauthor=False))

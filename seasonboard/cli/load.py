@@ -7,6 +7,7 @@ from typing import Any, Protocol
 
 import click
 
+from seasonboard.cli.doing import Doing
 from seasonboard.cli.stopped import told_when_stopped
 from seasonboard.cli.tools import Planned, Tools
 from seasonboard.errors import Problem, StoreError
@@ -36,19 +37,30 @@ class Talk:
     yes: bool
     wishes: dict[str, Any] = field(default_factory=dict)
     left_behind: int = 0
+    doing: Doing = field(default_factory=Doing)
 
     def __call__(self, plan: Planned, /) -> bool:
         """Show the plan and ask whether it is to be written."""
+        self.doing.done()
         click.echo(plan_text(plan), nl=False)
         self.left_behind = rejected = getattr(plan, "rejected_count", 0)
         changes = any(table.new or table.changed for table in plan.tables)
         changes |= getattr(plan, "learns", False)
         if self.plan_only or not (changes or rejected):
             return False
-        return self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)
+        if not (self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)):
+            return False
+        self.doing("writing")
+        return True
+
+    def tell(self, said: str) -> None:
+        """Say what was done beside the store."""
+        self.doing.done()
+        click.echo(said)
 
     def accept_mapping(self, proposal: Proposed) -> bool:
         """Show a mapping without open questions and ask whether it is right."""
+        self.doing.done()
         click.echo(proposal.text)
         if self.yes or self.plan_only:
             return True
@@ -154,7 +166,7 @@ def load(
         raise StoreError("No store was named.", "Name one with --store FILE; it is made if new.")
     talk = Talk(target, plan_only, yes)
     talk.wishes.update(_wishes(wishes, talk))
-    with told_when_stopped(f"{target} is as it was"):
+    with told_when_stopped(f"{target} is as it was"), talk.doing:
         is_written = tools.load(target, paths, talk)
     if is_written:
         tools.remember_store(target)
@@ -176,7 +188,8 @@ def _wishes(given: Mapping[str, Any], talk: Talk) -> dict[str, Any]:
         "propose": True,
         "write": not talk.plan_only,
         "accept_mapping": talk.accept_mapping,
-        "tell": click.echo,
+        "tell": talk.tell,
+        "progress": talk.doing,
     }
 
 

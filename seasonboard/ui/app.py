@@ -31,13 +31,12 @@ from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.ui.loading.target import Maker
     from seasonboard.ui.screens.base import BoardScreen
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
-NOT_OPENED = 2
-"""Exit status when there was nothing to show."""
+NOT_OPENED = 2  # exit status when there was nothing to show
 
 
 class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
@@ -280,12 +279,11 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         """Leave at once; what is running is stopped. A form with something typed asks first."""
         if getattr(self.screen, "holds_back", bool)():
             return
-        if self.asker is not None:
-            self.asker.stop()
-            self.exit()
-        else:
-            failed = not self.workers
-            self.exit(return_code=NOT_OPENED if failed else 0)
+        if self.asker is None:
+            self.exit(return_code=0 if self.workers else NOT_OPENED)
+            return
+        self.asker.stop()
+        self.exit()
 
     def on_unmount(self) -> None:
         """Stop what is running, so that no thread holds the program."""

@@ -14,7 +14,7 @@ from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import clean
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.ui.screens.base import BoardScreen
 
 UNDO = "u takes it back"

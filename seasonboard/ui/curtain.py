@@ -6,7 +6,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.ui.screens.base import BoardScreen
 
 

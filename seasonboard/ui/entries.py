@@ -15,7 +15,7 @@ from seasonboard.ui.screens.ask import AskScreen, Reply
 from seasonboard.ui.screens.log import NO_KEEPER, LogMenu, forms
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."

@@ -8,8 +8,8 @@ from pathlib import Path, PurePath
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.base import Said
-from seasonboard.answers.board import Asker
 from seasonboard.answers.curtain_columns import A_STORE
 from seasonboard.answers.rows import Rows
 from seasonboard.paging import PageAsked

@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.screen import Screen
 
 from seasonboard.answers import words
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
 from seasonboard.ui.bugs import written_down

@@ -23,7 +23,7 @@ from seasonboard.ui.screens.entry import EntryScreen
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 
 class ScopeChoosing(App[None]):

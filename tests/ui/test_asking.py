@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from textual.widgets import Static
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.screens import asking

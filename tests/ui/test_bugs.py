@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.ui import bugs
 from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.bugs import written_down

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from datetime import date
 
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.scope import Scope
     from seasonboard.ui.forms.parts import Form
 

@@ -25,7 +25,7 @@ from seasonboard.ui.forms.saving import Tried, tried
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
 LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."

@@ -15,7 +15,7 @@ from seasonboard.ui.forms.fields import Choices, FieldLine
 from seasonboard.ui.forms.parts import Desk, Field, Form, Holds, fitting
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 
 class ListingScreen(ModalScreen[bool]):

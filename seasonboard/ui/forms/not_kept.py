@@ -12,7 +12,7 @@ from textual.widgets import Static
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 LINES = (
     ("bold", "The invented sample season is not written to."),

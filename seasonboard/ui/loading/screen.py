@@ -27,7 +27,7 @@ from seasonboard.ui.loading.talk import Shown, Talk
 from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
 
 _BEAT = 0.25
 AFTER = "on the board u takes it back. Type another path, or leave with Esc."

@@ -9,7 +9,7 @@ from seasonboard.errors import StoreError
 from seasonboard.ui.loading.talk import Talk
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.keeping import Keeper
 
 

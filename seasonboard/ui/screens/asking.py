@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.sentence import Phrase, sentence

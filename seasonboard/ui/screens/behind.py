@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finding import Hit, Thing, everything
 from seasonboard.answers.rows import Rows, held

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.checks_asked import with_doubts
 from seasonboard.answers.games import QUESTION
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions

@@ -9,7 +9,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers import remakes, take_up, turnaround
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.orders_frame import Unit
 from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.rows import held

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from datetime import date
 
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.ui.forms.all import FormName
 
 NO_KEEPER = (

@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.log import new_session
 from seasonboard.answers.log_parts import LogSession, LogSessions, LogTeam
 from seasonboard.answers.log_start import Start, read_start, usual_start

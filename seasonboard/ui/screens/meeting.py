@@ -21,7 +21,7 @@ from seasonboard.ui.widgets.lines import TooSmall
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from seasonboard.answers.board import Asker
+    from seasonboard.answers.asker import Asker
     from seasonboard.answers.week_parts import WeekAnswer
 
 KEYS = " → space next · ← back · t types a decision · Esc leaves"

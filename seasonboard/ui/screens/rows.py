@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from rich.cells import cell_len
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
@@ -13,12 +12,12 @@ from textual.geometry import Region
 from textual.message import Message
 from textual.widgets import DataTable, Input, Static
 
-from seasonboard.answers import words
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
+from seasonboard.ui import row_text
 from seasonboard.ui.bugs import written_down
-from seasonboard.ui.format import cell, clean, fit, right
+from seasonboard.ui.format import cell, clean
 from seasonboard.ui.offers import Offer, Table
 from seasonboard.ui.saving import SavableScreen
 from seasonboard.ui.screens.behind import Behind, Opener
@@ -194,12 +193,12 @@ class RowsScreen(SavableScreen):
             if column.name == self._asked.sort:
                 mark = " ▾" if self._asked.descending else " ▴"
             heading = f"{column.heading}{mark}"
-            table.add_column(_aligned(heading, column.is_number), key=column.name)
+            table.add_column(row_text.aligned(heading, column.is_number), key=column.name)
         numbers = [column.is_number for column in rows.columns]
         for row in rows.rows:
             pairs = zip(row, numbers, strict=True)
-            table.add_row(*(_aligned(cell(value), number) for value, number in pairs))
-        self.query_one("#head", Static).update(_head(rows, self._asked))
+            table.add_row(*(row_text.aligned(cell(value), number) for value, number in pairs))
+        self.query_one("#head", Static).update(row_text.head(rows, self._asked))
         table.call_after_refresh(self._show_sorted)
 
     def _show_sorted(self) -> None:
@@ -283,7 +282,7 @@ class RowsScreen(SavableScreen):
             return None
         table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
         about = replace(below.about, title=self._rows.title, answer="")
-        page = _lines(self._rows)
+        page = row_text.lines(self._rows)
         return replace(below, about=about, table=table, page=page, picture=())
 
     def action_leave(self) -> None:
@@ -297,34 +296,3 @@ class RowsScreen(SavableScreen):
         if self._is_waiting:
             self._stop()
         self.dismiss()
-
-
-def _aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of one helper
-    return Text(text, justify="right" if is_number else "left", no_wrap=True)
-
-
-def _lines(rows: Rows) -> list[Text]:
-    """Return the rows as lines with their columns under each other."""
-    table = [[column.heading for column in rows.columns], *([*map(cell, row)] for row in rows.rows)]
-    wide = [max(map(cell_len, column)) for column in zip(*table, strict=True)]
-    numbers = [column.is_number for column in rows.columns]
-    return [
-        Text(
-            "  ".join(
-                (right if number else fit)(text, width)
-                for text, width, number in zip(line, wide, numbers, strict=True)
-            )
-        )
-        for line in table
-    ]
-
-
-def _head(rows: Rows, asked: PageAsked) -> Text:
-    count = words.plural(rows.total, "row")
-    if asked.search.strip():
-        count = f"{words.whole(rows.matching)} of {count} found"
-    if rows.is_cut and rows.rows:
-        first = rows.offset + 1
-        last = rows.offset + len(rows.rows)
-        count += f" · {words.whole(first)} to {words.whole(last)}"
-    return Text(f" {clean(rows.title)} · {count}", style="bold")

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.widgets import Static
 
 from seasonboard.answers import words
-from seasonboard.answers.board import Asker
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.log_parts import LogSession, LogSheet
 from seasonboard.answers.log_writing import proposed, when
 from seasonboard.errors import SeasonboardError

@@ -1,0 +1,64 @@
+"""What the program remembers from one start to the next, in the user's own settings folder."""
+
+import os
+import secrets
+from pathlib import Path
+
+
+def kept_store(named: str) -> Path | None:
+    """Return the store of the settings, if it is still there."""
+    return Path(named) if named and Path(named).is_file() else None
+
+
+def settings_path() -> Path:
+    """Return the file that keeps the settings, in the platform's folder for such files."""
+    return _settings() / "settings.toml"
+
+
+def last_store() -> Path | None:
+    """Return the store opened last, if it is still there."""
+    try:
+        path = Path(_memory().read_text("utf-8").strip())
+    except OSError:
+        return None
+    return path if path.is_file() else None
+
+
+def remember_store(path: Path) -> None:
+    """Remember a store as the last one opened; without a place for that, do nothing."""
+    memory = _memory()
+    try:
+        memory.parent.mkdir(parents=True, exist_ok=True)
+        memory.write_text(f"{path.resolve()}\n", "utf-8")
+    except OSError:
+        return  # a read-only home is no reason to refuse an answer
+
+
+def curtain_secret() -> str:
+    """Return what the curtain's codes are made with: this user's own, made when first needed.
+
+    Kept in the user's settings, readable by nobody else, so that an athlete keeps a code on this
+    machine and no code tells anything on another. Without a place for it, it lasts for this run.
+    """
+    path = _settings() / "curtain_key"
+    fresh = secrets.token_hex(32)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
+            file.write(fresh)
+    except FileExistsError:
+        kept = path.read_text("utf-8", errors="replace").strip() if os.access(path, os.R_OK) else ""
+        return kept if len(kept) >= len(fresh) else fresh
+    except OSError:
+        return fresh
+    return fresh
+
+
+def _memory() -> Path:
+    return _settings() / "last_store"
+
+
+def _settings() -> Path:
+    import platformdirs
+
+    return Path(platformdirs.user_config_dir("seasonboard", appauthor=False))
