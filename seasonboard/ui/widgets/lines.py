@@ -119,8 +119,9 @@ class StateLine(Widget):
             text.append(said, "bold")
         elif self.news[0]:
             news, hint = self.news
-            room = width - cell_len(hint) - 9
-            text.append(f" {fit(news, min(cell_len(news), room))} · {hint} ", "bold")
+            hint = f" · {hint}" if hint else ""
+            room = width - cell_len(hint) - 6
+            text.append(f" {fit(news, min(cell_len(news), room))}{hint} ", "bold")
         place = clean(self.place)
         room = width - text.cell_len - 5
         shown = f" {fit(place, min(cell_len(place), room))} " if place and room >= _LEAST else ""
