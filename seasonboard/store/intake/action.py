@@ -130,7 +130,9 @@ def _rejects_kept(plan: LoadPlan, options: LoadOptions) -> Iterator[None]:
     except BaseException:
         shutil.rmtree(made, ignore_errors=True)
         raise
-    options.tell(f"{plan.rejected_count:,} rejected rows are in {made}.")
+    count = plan.rejected_count
+    many = "1 rejected row is" if count == 1 else f"{count:,} rejected rows are"
+    options.tell(f"{many} in {made}.")
 
 
 def _make(store_path: Path, plan: LoadPlan, options: LoadOptions) -> None:
