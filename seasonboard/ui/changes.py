@@ -71,6 +71,7 @@ class ChangingApp(App[None]):
 
     scope: var[Scope | None] = var(None, init=False)
     asker: "Asker | None" = None
+    is_first: bool = False
 
     def boards(self) -> "list[BoardScreen[Any]]":
         """Return the screens that show answers."""
@@ -106,6 +107,7 @@ class ChangingApp(App[None]):
     def _store_opened(self, message: StoreOpened) -> None:
         """Go over to another store, or to the first one."""
         if self.asker is None:
+            self.is_first = False
             self.show_opened(message.asker)
             return
         self.asker = message.asker

@@ -1,6 +1,6 @@
 """The very first start, when there is no store: the sample season, or how to load one's own."""
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -20,7 +20,7 @@ TOUR, SAMPLE, OWN = "tour", "sample", "own"
 _CHOICES = (
     Choice(TOUR, "Open the sample season, with a tour of five steps"),
     Choice(SAMPLE, "Open the sample season"),
-    Choice(OWN, "Load my own season", "how that is done"),
+    Choice(OWN, "Load my own season", "tables, workbooks, exports"),
 )
 HOW_TO_LOAD = (
     "A season is a folder of tables: CSV, XLSX or Parquet, named after what they hold.",
@@ -56,7 +56,7 @@ def welcome(app: "SeasonboardApp") -> None:
     def take(values: tuple[str, ...] | None) -> None:
         chosen = values[0] if values else OWN
         if chosen == OWN:
-            app.push_screen(HowToLoad(), lambda _: welcome(app))
+            app.push_screen(_loading(app), lambda _: welcome(app) if app.is_first else None)
             return
         app.is_first = False
         app.is_tour_due = chosen == TOUR
@@ -64,6 +64,15 @@ def welcome(app: "SeasonboardApp") -> None:
         app.open_store()
 
     app.push_screen(Chooser(asked), take)
+
+
+def _loading(app: "SeasonboardApp") -> ModalScreen[Any]:
+    """Return the screen that loads files into a first store, else how it is done elsewhere."""
+    if app.maker is None:
+        return HowToLoad()
+    from seasonboard.ui.loading.screen import LoadScreen
+
+    return LoadScreen()
 
 
 def begin_tour(app: "SeasonboardApp") -> None:

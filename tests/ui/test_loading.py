@@ -9,6 +9,7 @@ from textual.widgets import Input
 
 from seasonboard.answers.board import Board
 from seasonboard.errors import StoreError
+from seasonboard.settings import Start
 from seasonboard.store.store import memory_store
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.forms.fields import Choices
@@ -104,6 +105,32 @@ async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypa
             await enter(pilot, tables)
             await press(pilot, "ctrl+s")
             await until(pilot, lambda: app.asker is not None)
+            assert len(rows(app.asker, "roster")) == 3
+
+
+async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, monkeypatch):
+    """Esc goes back to the welcome; once a store is made the board opens on it."""
+    monkeypatch.setattr("seasonboard.remembered._memory", lambda: tmp_path / "memory")
+    tables = season().write(tmp_path / "tables")
+
+    def nothing():
+        raise StoreError("There is no store.", "Make one.")
+
+    with ExitStack() as stack:
+        maker, start = StoreMaker(stack), Start(is_first=True)
+        app = SeasonboardApp(nothing, screen="orders", start=start, maker=maker)
+        async with app.run_test(size=SMALL) as pilot:
+            await until(pilot, lambda: "Welcome" in text(pilot))
+            await press(pilot, "down", "down", "enter")
+            await until(pilot, lambda: isinstance(app.screen, LoadScreen))
+            await press(pilot, "escape")
+            await until(pilot, lambda: "Welcome" in text(pilot))
+            await press(pilot, "down", "down", "enter")
+            await until(pilot, lambda: isinstance(app.screen, LoadScreen))
+            await enter(pilot, tmp_path / "new.store")
+            await enter(pilot, tables)
+            await press(pilot, "ctrl+s")
+            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
             assert len(rows(app.asker, "roster")) == 3
 
 
