@@ -66,7 +66,9 @@ def test_a_further_step_is_taken_after_a_backup(season, monkeypatch):
     before = held(season)
     with_steps(monkeypatch, NEXT)
     with open_store(season, read_only=False) as store:
-        rows = store._connection.execute("SELECT name, height_cm FROM store.roster").fetchall()
+        rows = store._connection.execute(
+            "SELECT name, height_cm FROM store.roster ORDER BY name"
+        ).fetchall()
     assert rows[0] == ("ANA REED", None)
     (backup,) = backups_of(season)
     assert backup.cause == f"before schema {NEXT[0]}"
