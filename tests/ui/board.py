@@ -1,13 +1,13 @@
 """Driving the board in tests: open it, wait for it, read what it shows."""
 
 import os
-import re
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager, suppress
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.worker import WorkerCancelled
 
@@ -75,9 +75,13 @@ async def until(pilot: Pilot[Any], is_so: Callable[[], bool]) -> None:
 
 
 def text(pilot: Pilot[Any]) -> str:
-    """Return what the terminal shows, as lines without what trails."""
+    """Return what the terminal shows, as lines without what trails.
+
+    The bar at the right edge is left out: its place hangs on lines that may still come.
+    """
     strips = pilot.app.screen._compositor.render_strips()
-    return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+    shown = "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+    return _without_thumb(shown)
 
 
 def page(pilot: Pilot[Any]) -> Page:
@@ -109,5 +113,10 @@ def check(shown: str, name: str) -> None:
 
 
 def _without_thumb(shown: str) -> str:
-    """Return a page without the bar at its right edge, whose place hangs on lines still to come."""
-    return re.sub(r" *[▁▂▃▄▅▆▇█]$", "", shown, flags=re.MULTILINE)
+    """Return a page without the bar at its right edge."""
+    lines = shown.split("\n")
+    wide = max(map(cell_len, lines))
+    return "\n".join(
+        line[:-1].rstrip() if cell_len(line) == wide and line[-1:] in set("▁▂▃▄▅▆▇█") else line
+        for line in lines
+    )
