@@ -1,6 +1,5 @@
 """Everything that can be typed in, by its key in the menu."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.screen import ModalScreen
@@ -9,29 +8,13 @@ from seasonboard.ui.forms import of_decisions, of_orders, of_people
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.forms.not_kept import NotKept
 from seasonboard.ui.loading.screen import LoadScreen
+from seasonboard.ui.screens.log import LogForm
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-    from datetime import date
+    from collections.abc import Mapping
 
     from seasonboard.answers.asker import Asker
-    from seasonboard.scope import Scope
     from seasonboard.ui.forms.parts import Form
-
-
-@dataclass(frozen=True, slots=True)
-class FormName:
-    """One line of the menu: its name, its key, its title, what is asked, what makes its screen.
-
-    The screen is made from who answers, the scope, and today; it says itself what was written, with
-    the message `StoreChanged`.
-    """
-
-    name: str
-    key: str
-    title: str
-    asks: str
-    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
 
 
 def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
@@ -61,13 +44,13 @@ BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""
 
 
-def _named(name: str, key: str, title: str, form: "Form", asks: str) -> FormName:
-    return FormName(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
+def _named(name: str, key: str, title: str, form: "Form", asks: str) -> LogForm:
+    return LogForm(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
 
 
-FORMS: tuple[FormName, ...] = (
+FORMS: tuple[LogForm, ...] = (
     *(_named(*each) for each in _LISTED),
-    FormName(
+    LogForm(
         "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: load_screen(asker)
     ),
 )

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from datetime import date
 
     from seasonboard.answers.asker import Asker
-    from seasonboard.ui.forms.all import FormName
 
 NO_KEEPER = (
     "The sample season is not written to.\n\n"
@@ -34,8 +33,8 @@ NO_KEEPER = (
 class LogForm:
     """One thing to write down: its name, its key in the Log, its title, what is asked, its screen.
 
-    `screen` makes the screen from who answers, the scope, and today; the screen gives True when
-    something was written, and the board then asks anew.
+    `screen` makes the screen from who answers, the scope, and today. The board asks anew when the
+    screen gives True; one that says itself what was written posts `StoreChanged` and gives None.
     """
 
     name: str
@@ -56,7 +55,7 @@ _ATTENDANCE = LogForm(
 )
 
 
-def forms(*, is_kept: bool) -> "tuple[LogForm | FormName, ...]":
+def forms(*, is_kept: bool) -> "tuple[LogForm, ...]":
     """Return what can be written down, in the order of the list; into the sample nothing can."""
     from seasonboard.ui.forms.all import FORMS
 
@@ -73,7 +72,7 @@ class LogMenu(ModalScreen[str | None]):
         Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
     ]
 
-    def __init__(self, listed: "Sequence[LogForm | FormName]") -> None:
+    def __init__(self, listed: "Sequence[LogForm]") -> None:
         """List the forms; where only files can be loaded, say why and what to do."""
         super().__init__()
         self._listed = listed
