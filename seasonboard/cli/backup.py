@@ -8,7 +8,7 @@ from typing import Any, Protocol
 import click
 
 from seasonboard.cli.stopped import told_when_stopped
-from seasonboard.errors import StoreError
+from seasonboard.cli.where import named_store
 
 ASIDE = ("about", "athletes", "changes", "load_tables")
 """Tables of the store's own keeping, which the short list of rows leaves out."""
@@ -85,11 +85,6 @@ class BackupTools(Protocol):
     """What these commands need of the rest of the program."""
 
     @property
-    def last_store(self) -> Callable[[], Path | None]:
-        """Return the store opened last."""
-        ...
-
-    @property
     def backup(self) -> Callable[[Path, Path | None], Path]:
         """Back a store up, to a file or among its backups; return the file."""
         ...
@@ -119,14 +114,6 @@ def _store_option(command: Callable[..., Any]) -> Callable[..., Any]:
     )(command)
 
 
-def _target(ctx: click.Context, store: Path | None) -> Path:
-    tools: BackupTools = ctx.obj["tools"]
-    target: Path | None = store or ctx.obj["store"] or tools.last_store()
-    if target is None:
-        raise StoreError("No store was named.", "Name one with --store FILE.")
-    return target
-
-
 @click.command()
 @_store_option
 @click.option(
@@ -145,7 +132,7 @@ def backup(ctx: click.Context, store: Path | None, out: Path | None, *, is_list:
     as a whole before it counts.
     """
     tools: BackupTools = ctx.obj["tools"]
-    target = _target(ctx, store)
+    target = named_store(ctx, store)
     if is_list:
         click.echo(list_text(target, tools.backups(target)), nl=False)
         return
@@ -167,7 +154,7 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
     name if it can no longer be read.
     """
     tools: BackupTools = ctx.obj["tools"]
-    target = _target(ctx, store)
+    target = named_store(ctx, store)
 
     def confirm(replaced: Replaced) -> bool:
         click.echo(restore_text(target, replaced), nl=False)
@@ -193,7 +180,7 @@ def verify(ctx: click.Context, store: Path | None) -> None:
     cannot be read.
     """
     tools: BackupTools = ctx.obj["tools"]
-    target = _target(ctx, store)
+    target = named_store(ctx, store)
     rows = tools.verify(target, click.echo)
     wide = max(len(table) for table in rows)
     for table, count in rows.items():

@@ -6,7 +6,7 @@ from typing import Protocol
 
 import click
 
-from seasonboard.errors import StoreError
+from seasonboard.cli.where import own_store
 
 
 class Packed(Protocol):
@@ -30,11 +30,6 @@ class Packed(Protocol):
 
 class BundleTools(Protocol):
     """What this command needs of the rest of the program."""
-
-    @property
-    def last_store(self) -> Callable[[], Path | None]:
-        """Return the store opened last."""
-        ...
 
     @property
     def bundle(self) -> Callable[[Path, Path, str | None], Packed]:
@@ -64,11 +59,7 @@ def bundle(ctx: click.Context, out: Path, store: Path | None, since: str | None)
     records of athletes and is not encrypted.
     """
     tools: BundleTools = ctx.obj["tools"]
-    if ctx.obj["sample"]:
-        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
-    target = store or ctx.obj["store"] or tools.last_store()
-    if target is None:
-        raise StoreError("No store was named.", "Name one with --store FILE.")
+    target = own_store(ctx, store)
     packed = tools.bundle(target, out, since)
     click.echo(packed_text(packed), nl=False)
     click.echo(f"Written to {out}.")

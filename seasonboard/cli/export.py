@@ -6,7 +6,7 @@ from typing import Protocol
 
 import click
 
-from seasonboard.errors import StoreError
+from seasonboard.cli.where import own_store
 
 FORMATS = ("csv", "xlsx", "parquet")
 
@@ -32,11 +32,6 @@ class Exported(Protocol):
 
 class ExportTools(Protocol):
     """What this command needs of the rest of the program."""
-
-    @property
-    def last_store(self) -> Callable[[], Path | None]:
-        """Return the store opened last."""
-        ...
 
     @property
     def export(self) -> Callable[[Path, Path, str, bool], Sequence[Exported]]:
@@ -69,11 +64,7 @@ def export(ctx: click.Context, folder: Path, store: Path | None, how: str, *, fo
     text in workbooks; loading takes the apostrophe away again.
     """
     tools: ExportTools = ctx.obj["tools"]
-    if ctx.obj["sample"]:
-        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
-    target = store or ctx.obj["store"] or tools.last_store()
-    if target is None:
-        raise StoreError("No store was named.", "Name one with --store FILE.")
+    target = own_store(ctx, store)
     written = tools.export(target, folder, how, force)
     wide = max((len(one.table) for one in written), default=5)
     click.echo(f"{'table':<{wide}} {'rows':>9}  file")

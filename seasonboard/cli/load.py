@@ -10,7 +10,8 @@ import click
 from seasonboard.cli.doing import Doing
 from seasonboard.cli.stopped import told_when_stopped
 from seasonboard.cli.tools import Planned, Tools
-from seasonboard.errors import Problem, StoreError
+from seasonboard.cli.where import named_store
+from seasonboard.errors import Problem
 
 MOST_NOTES = 20
 """Notes printed before the rest is only counted."""
@@ -161,9 +162,7 @@ def load(
     that both stores changed are listed for a decision: --keep or --newest-wins.
     """
     tools: Tools = ctx.obj["tools"]
-    target = store or ctx.obj["store"] or tools.last_store()
-    if target is None:
-        raise StoreError("No store was named.", "Name one with --store FILE; it is made if new.")
+    target = named_store(ctx, store, hint="Name one with --store FILE; it is made if new.")
     talk = Talk(target, plan_only, yes)
     talk.wishes.update(_wishes(wishes, talk))
     with told_when_stopped(f"{target} is as it was"), talk.doing:

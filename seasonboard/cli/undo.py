@@ -9,7 +9,7 @@ from typing import Protocol
 import click
 
 from seasonboard.cli.stopped import told_when_stopped
-from seasonboard.errors import StoreError
+from seasonboard.cli.where import named_store
 
 
 class Undoing(Protocol):
@@ -41,11 +41,6 @@ class UndoTools(Protocol):
 
     `undo` returns False when the load was shown but not taken back.
     """
-
-    @property
-    def last_store(self) -> Callable[[], Path | None]:
-        """Return the store opened last."""
-        ...
 
     @property
     def undo(self) -> Callable[[Path, Callable[[Undoing], bool]], bool]:
@@ -85,9 +80,7 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
     Refused, with the reason, when something that came later depends on it.
     """
     tools: UndoTools = ctx.obj["tools"]
-    target = store or ctx.obj["store"] or tools.last_store()
-    if target is None:
-        raise StoreError("No store was named.", "Name one with --store FILE.")
+    target = named_store(ctx, store)
     wishes = {"backup": not no_backup, "tell": click.echo}
     with told_when_stopped(f"{target} is as it was"):
         done = tools.undo(target, _Talk(target, yes, wishes))

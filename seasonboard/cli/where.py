@@ -30,6 +30,33 @@ def store_options(command: _Command) -> _Command:
     )(command)
 
 
+def named_store(
+    ctx: click.Context, store: Path | None, *, hint: str = "Name one with --store FILE."
+) -> Path:
+    """Return the store that a command is about: the one named, else the one opened last.
+
+    Raises:
+        StoreError: There is neither; `hint` says what to do.
+    """
+    tools: Tools = ctx.obj["tools"]
+    found = store or ctx.obj["store"] or tools.last_store()
+    if found is None:
+        raise StoreError("No store was named.", hint)
+    return found
+
+
+def own_store(ctx: click.Context, store: Path | None) -> Path:
+    """Return the store that a command is about, which cannot be the sample season.
+
+    Raises:
+        UsageError: The sample season was asked for.
+        StoreError: As `named_store`.
+    """
+    if ctx.obj["sample"]:
+        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
+    return named_store(ctx, store)
+
+
 def board_of(
     ctx: click.Context, store: Path | None, *, use_sample: bool
 ) -> "AbstractContextManager[Board]":
@@ -44,10 +71,5 @@ def board_of(
         if store is not None:
             raise click.UsageError("--store and --sample exclude each other.")
         return tools.open_sample()
-    store = store or tools.last_store()
-    if store is None:
-        raise StoreError(
-            "No store was named.",
-            "Name one with --store FILE, or ask the sample season with --sample.",
-        )
-    return tools.open_board(store)
+    hint = "Name one with --store FILE, or ask the sample season with --sample."
+    return tools.open_board(named_store(ctx, store, hint=hint))
