@@ -17,6 +17,9 @@ WIDEST = 76
 
 _INDENT = "    "
 
+_UNSAID = {"session"}
+"""Keys that nobody says in a meeting: day, hour and team stand beside them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Decided:
@@ -72,7 +75,7 @@ def _row(item: "WeekItem", row: Sequence[object], width: int) -> list[str]:
     told = " · ".join(
         f"{column.heading} {cell(value)}" if column.is_number else cell(value)  # type: ignore[arg-type]
         for value, column in zip(row, item.columns, strict=False)
-        if value is not None
+        if value is not None and column.name not in _UNSAID
     )
     first, *more = wrap(told, width - len(_INDENT) - 2)
     return [f"{_INDENT}{first}", *(f"{_INDENT}  {line}" for line in more)]
