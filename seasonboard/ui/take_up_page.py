@@ -92,7 +92,7 @@ def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Blo
     heads = (
         Head(name, 14, grows=True),
         *(Head(step.step, 8, is_number=True) for step in groups[0].steps),
-        Head("worn share", 12, is_number=True),
+        Head("worn share", 14, is_number=True),
     )
     head = heading(heads, paper)
     blocks = [title(f"By {name}", paper), Block((head,))]

@@ -14,7 +14,7 @@ def test_every_board_has_its_screen_its_key_and_its_question() -> None:
         assert board.asks == SCREENS[board.name].QUESTION
 
 
-@pytest.mark.parametrize("width", [80, 120, 200])
+@pytest.mark.parametrize("width", [120, 200])
 async def test_names_and_keys_of_all_screens_stand_in_the_title(width: int) -> None:
     async with opened(size=(width, 24)) as pilot:
         told = text(pilot).splitlines()[0]
@@ -22,7 +22,13 @@ async def test_names_and_keys_of_all_screens_stand_in_the_title(width: int) -> N
         assert all(f"{board.key}{board.title}" in close for board in BOARDS)
 
 
-@pytest.mark.parametrize("width", [60, 78])
+async def test_at_80_cells_the_names_are_short_and_stand_apart() -> None:
+    async with opened(size=(80, 24)) as pilot:
+        told = text(pilot).splitlines()[0].split()
+        assert told == [f"{board.key}{board.short}" for board in BOARDS]
+
+
+@pytest.mark.parametrize("width", [60, 70])
 async def test_keys_of_all_screens_stand_in_a_narrow_title_with_the_name_of_this_one(
     width: int,
 ) -> None:

@@ -1,5 +1,6 @@
 """The one-line widgets around a page: its title, its state, and the word for small terminals."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -10,7 +11,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.boards import BOARDS, BoardName
 from seasonboard.ui.format import clean, fit
 
 if TYPE_CHECKING:
@@ -33,21 +34,26 @@ class TitleLine(Widget):
     board: reactive[str] = reactive("")
 
     def render(self) -> Text:
-        """Return the line; on narrow terminals the names stand close, or only the keys."""
-        roomy, close = self._names("  ", is_close=False), self._names(" ", is_close=True)
-        for text in (roomy, close, self._names("", is_close=True)):
+        """Return the line; on narrow terminals the names stand close, are short, or go."""
+        whole = [(name, name.title) for name in BOARDS]
+        short = [(name, name.short) for name in BOARDS]
+        for text in (
+            self._names(whole, " ", "  "),
+            self._names(whole, "", " "),
+            self._names(short, "", " "),
+        ):
             if text.cell_len <= self.size.width:
                 return text
         return self._numbers()
 
-    def _names(self, gap: str, *, is_close: bool) -> Text:
-        """Return keys and names; without a gap the keys, in bold, part the names."""
-        text = Text("" if is_close else " ")
-        for number, name in enumerate(BOARDS):
-            text.append(gap if number else "")
+    def _names(self, names: Sequence[tuple[BoardName, str]], inner: str, gap: str) -> Text:
+        """Return keys and names; the key is bold, so that it is told from a name close to it."""
+        text = Text(inner)
+        for number, (name, title) in enumerate(names):
             style = self._style(name.name)
-            text.append(name.key, style if gap else style + Style(bold=True))
-            text.append(name.title if is_close else f" {name.title}", style)
+            text.append(gap if number else "")
+            text.append(name.key, style + Style(bold=True))
+            text.append(inner + title, style)
         return text
 
     def _numbers(self) -> Text:
