@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
     from seasonboard.cli.undo import Undoing
+    from seasonboard.prospect import Prospect
 
 SAMPLE_PLACE = "invented sample season"
 
@@ -41,6 +42,7 @@ def make_tools() -> Tools:
         verify=verify,
         bundle=bundle,
         export=export,
+        read_prospect=read_prospect,
         write_sample=write_sample,
         show_board=show_board,
     )
@@ -178,6 +180,17 @@ def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[Export
     from seasonboard.store.intake import export_path
 
     return export_path(store, folder, how, force=force)
+
+
+def read_prospect(path: Path) -> "Prospect":
+    """Read the teams of a prospect from a small table.
+
+    Raises:
+        IntakeError: It cannot be read, or a cell is wrong.
+    """
+    from seasonboard.store.intake import read_prospect as read
+
+    return read(path)
 
 
 def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
     from seasonboard.cli.undo import Undoing
+    from seasonboard.prospect import Prospect
 
 
 class TablePlanned(Protocol):
@@ -82,5 +83,6 @@ class Tools:
     verify: Callable[[Path, Callable[[str], object]], Mapping[str, int]]
     bundle: "Callable[[Path, Path, str | None], Packed]"
     export: "Callable[[Path, Path, str, bool], Sequence[Exported]]"
+    read_prospect: "Callable[[Path], Prospect]"
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool, bool], int]
