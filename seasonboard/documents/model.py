@@ -1,6 +1,6 @@
 """What a document is made of, whatever it is written as."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -200,13 +200,15 @@ def written(cell: Cell, form: Form) -> str:
         return f"{cell.day} {cell:%b %Y}"
     if isinstance(cell, str):
         return harmless(cell)
-    if form is Form.SHARE:
-        return words.percent(cell)
-    if form is Form.RATIO:
-        return words.ratio(cell)
+    if form in _WRITTEN:
+        return _WRITTEN[form](cell)
     if form is Form.COUNT and isinstance(cell, int):
         return words.whole(cell)
     return words.number(cell, digits=_DIGITS.get(form, 0))
 
 
+_WRITTEN: Mapping[Form, Callable[[float], str]] = {
+    Form.SHARE: words.percent,
+    Form.RATIO: words.ratio,
+}
 _DIGITS = {Form.TENTHS: 1, Form.HUNDREDTHS: 2}

@@ -62,7 +62,9 @@ def ratio_ticks(low: float, high: float) -> list[float]:
     return [r for r in _RATIOS if low <= r <= high]
 
 
-def upright(scale: Scale, ticks: Sequence[float], labels: Sequence[str], ends: tuple[float, float]) -> list[str]:
+def upright(
+    scale: Scale, ticks: Sequence[float], labels: Sequence[str], ends: tuple[float, float]
+) -> list[str]:
     """Return an axis at the left with thin lines across; `scale` gives heights."""
     found = []
     for value, label in zip(ticks, labels, strict=True):

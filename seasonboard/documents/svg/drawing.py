@@ -88,7 +88,14 @@ def words(  # noqa: PLR0913 - where, what, how
 
 
 def line(  # noqa: PLR0913 - from where to where, how
-    x1: float, y1: float, x2: float, y2: float, *, colour: str = RULE, width: float = 1, dash: str = ""
+    x1: float,
+    y1: float,
+    x2: float,
+    y2: float,
+    *,
+    colour: str = RULE,
+    width: float = 1,
+    dash: str = "",
 ) -> str:
     """Return a straight line."""
     return path([(x1, y1), (x2, y2)], Stroke(colour, dash, width))
@@ -110,7 +117,14 @@ def band(points: Sequence[tuple[float, float]], colour: str, *, strength: float 
 
 
 def box(  # noqa: PLR0913 - where, how large, how
-    x: float, y: float, wide: float, high: float, *, colour: str, strength: float = 1, round_: float = 0
+    x: float,
+    y: float,
+    wide: float,
+    high: float,
+    *,
+    colour: str,
+    strength: float = 1,
+    round_: float = 0,
 ) -> str:
     """Return a filled rectangle."""
     style = f' fill-opacity="{strength:g}"' if strength < 1 else ""
@@ -131,9 +145,7 @@ def breadth(text: str, size: int = SIZE) -> float:
     return sum(1.0 if ord(letter) > 0x2E80 else 0.52 for letter in text) * size
 
 
-def stepped(
-    points: Sequence[tuple[float, float]], until: float
-) -> list[tuple[float, float]]:
+def stepped(points: Sequence[tuple[float, float]], until: float) -> list[tuple[float, float]]:
     """Return the corners of a line that keeps its height until the next point, up to `until`."""
     found: list[tuple[float, float]] = []
     for x, y in points:

@@ -108,7 +108,10 @@ def promise(words: Words, rows: Sequence[Promise], *, can_be_negative: bool = Tr
     ]
     for place, row in enumerate(rows):
         y = _TOP + (place + 0.5) * _ROW
-        thin, thick = (across(row.low_95), across(row.high_95)), (across(row.low_80), across(row.high_80))
+        thin, thick = (
+            (across(row.low_95), across(row.high_95)),
+            (across(row.low_80), across(row.high_80)),
+        )
         pieces += [
             d.line(thin[0], y, thin[1], y, colour=d.BLUE, width=2),
             d.box(thick[0], y - 5, thick[1] - thick[0], 10, colour=d.BLUE, strength=0.45, round_=2),

@@ -1,0 +1,150 @@
+"""A document as one page of HTML that needs nothing from elsewhere and runs nothing."""
+
+import base64
+import hashlib
+from collections.abc import Iterable
+from html import escape
+
+from seasonboard.documents.model import (
+    Document,
+    Paragraph,
+    Part,
+    Picture,
+    Points,
+    Room,
+    Section,
+    Table,
+    written,
+)
+from seasonboard.documents.page_style import STYLE
+from seasonboard.saving.text import harmless
+
+
+def as_html(document: Document, paper: str = "") -> bytes:
+    """Return a document as a page in UTF-8.
+
+    It holds its style and pictures, no script, and tells the reader's program to fetch nothing.
+
+    Args:
+        document: What is on it.
+        paper: `a4` or `letter`, for its print; empty: what the reader's printer holds.
+    """
+    style = STYLE.replace("FOOT", _css(f"{document.title} · {document.of}"))
+    if paper:
+        style += f"@page {{ size: {paper}; }}\n"
+    mark = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    rules = f"default-src 'none'; style-src 'sha256-{mark}'; base-uri 'none'; form-action 'none'"
+    body = [
+        "<header>",
+        f"<h1>{_text(document.title)}</h1>",
+        f'<p class="of">{_text(document.of)}</p>',
+        f'<p class="lead">{_text(document.lead)}</p>',
+        f'<p class="notice">{_text(document.notice)}</p>',
+        "</header>",
+        "<main>",
+        *(line for n, section in enumerate(document.sections) for line in _section(section, n)),
+        "</main>",
+        *_footer(document),
+    ]
+    head = [
+        "<!DOCTYPE html>",
+        '<html lang="en">',
+        "<head>",
+        '<meta charset="utf-8">',
+        f'<meta http-equiv="Content-Security-Policy" content="{rules}">',
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        '<meta name="referrer" content="no-referrer">',
+        f"<title>{_text(document.title)} · {_text(document.of)}</title>",
+        f"<style>{style}</style>",
+        "</head>",
+        "<body>",
+    ]
+    return ("\n".join([*head, *body, "</body>", "</html>"]) + "\n").encode()
+
+
+def _text(text: str) -> str:
+    return escape(harmless(text))
+
+
+def _css(text: str) -> str:
+    """Return text as a string of a style sheet: all but plain letters and figures by numbers."""
+    kept = (c if c.isalnum() and c.isascii() else f"\\{ord(c):06x}" for c in harmless(text))
+    return f'"{"".join(kept)}"'
+
+
+def _section(section: Section, number: int) -> Iterable[str]:
+    yield f"<h2>{_text(section.heading)}</h2>"
+    for n, part in enumerate(section.parts):
+        yield from _part(part, f"t{number}-{n}")
+
+
+def _part(part: Part, name: str) -> Iterable[str]:
+    if isinstance(part, Paragraph):
+        opening = f"<strong>{_text(part.opening)}</strong> " if part.opening else ""
+        yield f"<p>{opening}{_text(part.text)}</p>"
+    elif isinstance(part, Points):
+        yield from _list(part.points)
+    elif isinstance(part, Table):
+        yield from _table(part, name)
+    elif isinstance(part, Room):
+        yield f'<div class="room"><p>{_text(part.heading)}</p>{"<div></div>" * part.lines}</div>'
+    else:
+        yield from _picture(part, name)
+
+
+def _picture(picture: Picture, name: str) -> Iterable[str]:
+    yield "<figure>"
+    yield f'<figcaption id="{name}-picture">{_text(picture.title)}</figcaption>'
+    yield f'<div class="over" tabindex="0" role="group" aria-labelledby="{name}-picture">'
+    yield picture.svg
+    yield "</div>"
+    yield "</figure>"
+    yield from _table(picture.table, name)
+
+
+def _table(table: Table, name: str) -> Iterable[str]:
+    yield f'<div class="over" tabindex="0" role="group" aria-labelledby="{name}">'
+    yield "<table>"
+    yield f'<caption id="{name}">{_text(table.caption)}</caption>'
+    heads = (
+        f'<th scope="col"{_kind(table, place)}>{_text(column.heading)}</th>'
+        for place, column in enumerate(table.columns)
+    )
+    yield f"<thead><tr>{''.join(heads)}</tr></thead>"
+    yield "<tbody>"
+    for row in table.rows:
+        pairs = zip(row, table.columns, strict=True)
+        told = [_text(written(cell, column.form)) for cell, column in pairs]
+        first = f'<th scope="row"{_kind(table, 0)}>{told[0]}</th>'
+        rest = (f"<td{_kind(table, n)}>{text}</td>" for n, text in enumerate(told[1:], 1))
+        yield f"<tr>{first}{''.join(rest)}</tr>"
+    yield "</tbody>"
+    yield "</table>"
+    yield "</div>"
+    if table.note:
+        yield f'<p class="note">{_text(table.note)}</p>'
+
+
+def _kind(table: Table, place: int) -> str:
+    if place == table.marks:
+        return ' class="m"'
+    return ' class="n"' if table.columns[place].is_number else ""
+
+
+def _list(points: Iterable[str]) -> Iterable[str]:
+    yield "<ul>"
+    yield from (f"<li>{_text(point)}</li>" for point in points)
+    yield "</ul>"
+
+
+def _footer(document: Document) -> Iterable[str]:
+    yield "<footer>"
+    for heading, points in document.ends():
+        yield f"<h2>{_text(heading)}</h2>"
+        yield from _list(points)
+    yield "<h2>Where this comes from</h2>"
+    yield "<dl>"
+    for heading, text in document.facts.lines():
+        yield f"<dt>{_text(heading)}</dt><dd>{_text(text)}</dd>"
+    yield "</dl>"
+    yield "</footer>"
