@@ -42,9 +42,10 @@ class Table:
 
     Attributes:
         name: A word or two: the workbook's sheet is called so.
-        caption: What the rows are, in words.
+        caption: What the rows are, in a few words.
         columns: What each cell is.
         rows: Typed, unrounded; None where nothing is known or recorded.
+        lead: What they say, in a sentence or two after the caption.
         note: What to know beside it, such as how many rows are not shown.
         marks: A column whose cells are marks in a row of equal steps, by its place; None without.
     """
@@ -53,6 +54,7 @@ class Table:
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
+    lead: str = ""
     note: str = ""
     marks: int | None = None
 

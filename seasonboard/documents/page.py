@@ -2,7 +2,7 @@
 
 import base64
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from html import escape
 
 from seasonboard.documents.model import (
@@ -103,26 +103,65 @@ def _picture(picture: Picture, name: str) -> Iterable[str]:
 
 
 def _table(table: Table, name: str) -> Iterable[str]:
-    yield f'<div class="over" tabindex="0" role="group" aria-labelledby="{name}">'
-    yield "<table>"
-    yield f'<caption id="{name}">{_text(table.caption)}</caption>'
-    heads = (
-        f'<th scope="col"{_kind(table, place)}>{_text(column.heading)}</th>'
-        for place, column in enumerate(table.columns)
-    )
-    yield f"<thead><tr>{''.join(heads)}</tr></thead>"
-    yield "<tbody>"
-    for row in table.rows:
-        pairs = zip(row, table.columns, strict=True)
-        told = [_text(written(cell, column.form)) for cell, column in pairs]
-        first = f'<th scope="row"{_kind(table, 0)}>{told[0]}</th>'
-        rest = (f"<td{_kind(table, n)}>{text}</td>" for n, text in enumerate(told[1:], 1))
-        yield f"<tr>{first}{''.join(rest)}</tr>"
-    yield "</tbody>"
-    yield "</table>"
+    short = " s" if len(table.rows) <= _SHORT else ""
+    yield f'<div class="over{short}" tabindex="0" role="group" aria-labelledby="{name}">'
+    yield from _lines(table, name, roles=_ROLES if is_unfolded(table) else {})
     yield "</div>"
     if table.note:
         yield f'<p class="note">{_text(table.note)}</p>'
+
+
+def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str]:
+    row_, cell_ = roles.get("tr", ""), roles.get("td", "")
+    lead = f" <span>{_text(table.lead)}</span>" if table.lead else ""
+    yield f"<table{roles.get('table', '')}>"
+    yield f'<caption id="{name}"><div>{_text(table.caption)}{lead}</div></caption>'
+    heads = [_text(column.heading) for column in table.columns]
+    cells = (
+        f'<th scope="col"{roles.get("th", "")}{_kind(table, place)}>{head}</th>'
+        for place, head in enumerate(heads)
+    )
+    group = roles.get("group", "")
+    yield f"<thead{group}><tr{row_}>{''.join(cells)}</tr></thead>"
+    yield f"<tbody{group}>"
+    for row in table.rows:
+        pairs = zip(row, table.columns, strict=True)
+        told = [_text(written(cell, column.form)) for cell, column in pairs]
+        first = f'<th scope="row"{roles.get("row", "")}{_kind(table, 0)}>{told[0]}</th>'
+        rest = (
+            f"<td{cell_}{_kind(table, n)}{_named(heads[n], cell_)}>{text}</td>"
+            for n, text in enumerate(told[1:], 1)
+        )
+        yield f"<tr{row_}>{first}{''.join(rest)}</tr>"
+    yield "</tbody>"
+    yield "</table>"
+
+
+_SHORT = 8
+"""Rows of a table that is not parted between two sheets of paper."""
+
+_FEW = 5
+"""Columns of text that a phone has room for, if one moves them sideways."""
+
+_ROLES = {
+    "table": ' class="u" role="table"',
+    "group": ' role="rowgroup"',
+    "tr": ' role="row"',
+    "th": ' role="columnheader"',
+    "row": ' role="rowheader"',
+    "td": ' role="cell"',
+}
+"""Said aloud where a phone shows rows unfolded: what is laid out otherwise loses its own roles."""
+
+
+def is_unfolded(table: Table) -> bool:
+    """Say whether a phone shows each row as lines of its own: it has many columns, mostly text."""
+    text = [column for column in table.columns if not column.is_number]
+    return len(table.columns) >= _FEW and 2 * len(text) > len(table.columns)
+
+
+def _named(heading: str, role: str) -> str:
+    return f' data-h="{heading}"' if role else ""
 
 
 def _kind(table: Table, place: int) -> str:

@@ -26,14 +26,14 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 FACES = ("Libertinus Serif", "DejaVu Sans Mono")
 """The type it is set in, and that of marks: both come with typst, the same everywhere."""
 
-_LONG = 24
+_LONG = 28
 """A column with longer cells shares what room is left."""
 
 
-_TRIES: tuple[tuple[bool, list[Literal["ua-1"]]], ...] = (
-    (True, ["ua-1"]),
-    (False, ["ua-1"]),
-    (False, []),
+_TRIES: tuple[tuple[bool, Literal["ua-1"] | None], ...] = (
+    (True, "ua-1"),
+    (False, "ua-1"),
+    (False, None),
 )
 """Whether only those letters are taken, and the standard that is kept: from best to least."""
 
@@ -72,15 +72,15 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
         "pdf_tags": True,
     }
     why = ""
-    for own_letters_only, standards in _TRIES:
+    for own_letters_only, standard in _TRIES:
         try:
-            data = typst.compile(
-                source, ignore_system_fonts=own_letters_only, pdf_standards=standards, **common
+            data: Any = typst.compile(
+                source, ignore_system_fonts=own_letters_only, pdf_standards=standard, **common
             )
         except typst.TypstError as error:
             why = str(error)
             continue
-        lacking = "" if standards else f"Some of it could not be set as it should: {why}"
+        lacking = "" if standard else f"Some of it could not be set as it should: {why}"
         return Printed(data, harmless(lacking))
     raise SeasonboardError(f"The PDF could not be set: {why}", "Make it as .html and print that.")
 
@@ -135,6 +135,7 @@ def _table(table: Table) -> dict[str, Any]:
     return {
         "kind": "table",
         "caption": harmless(table.caption),
+        "lead": harmless(table.lead),
         "columns": [
             {"heading": harmless(column.heading), "kind": _kind(table, place, rows)}
             for place, column in enumerate(table.columns)

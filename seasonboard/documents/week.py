@@ -12,7 +12,7 @@ from seasonboard.answers.orders_parts import OrdersAnswer
 from seasonboard.answers.roster_parts import RosterAnswer
 from seasonboard.answers.week import day_words
 from seasonboard.answers.week_cards import WEEK_CARDS
-from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
+from seasonboard.answers.week_parts import WeekAnswer, WeekItem, WeekOptions
 from seasonboard.answers.words import plural
 from seasonboard.documents.model import (
     Column,
@@ -29,7 +29,7 @@ from seasonboard.documents.model import (
 from seasonboard.documents.origin import Making, Source, facts, label
 from seasonboard.documents.svg.week_strip import MOST_DAYS, week_strip
 from seasonboard.documents.week_roster import order_parts, order_sheet, roster_parts, roster_sheet
-from seasonboard.documents.week_tables import all_rows, shown_table
+from seasonboard.documents.week_tables import MOST_ROWS, all_rows, shown_table
 from seasonboard.scope import Scope
 
 TITLE = "Weekly meeting sheet"
@@ -144,13 +144,8 @@ def _sections(found: _Answers) -> tuple[Section, ...]:
 
 
 def _items(week: WeekAnswer, *, is_ahead: bool) -> list[Part]:
-    parts: list[Part] = []
-    for item in week.items:
-        if item.is_ahead is is_ahead and item.key != "decided":
-            parts.append(Paragraph(item.sentence, f"{item.title}:"))
-            table = shown_table(item)
-            parts += [table] if table else []
-    return parts
+    asked = (item for item in week.items if item.is_ahead is is_ahead and item.key != "decided")
+    return [_item(item) for item in asked]
 
 
 def _strip(week: WeekAnswer) -> Picture:
@@ -195,12 +190,13 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
 
 
 def _decisions(week: WeekAnswer) -> tuple[Part, ...]:
-    parts: list[Part] = []
-    for key in ("decisions", "decided"):
-        item = week.item(key)
-        table = shown_table(item, most=30)
-        parts += [Paragraph(item.sentence, f"{item.title}:"), *([table] if table else [])]
+    parts = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
     return (*parts, Room("Decided in this meeting (what, who, by when):", 4))
+
+
+def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
+    """Return an item as its first rows, or as a sentence where it has none."""
+    return shown_table(item, most=most) or Paragraph(item.sentence, f"{item.title}:")
 
 
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:

@@ -22,7 +22,11 @@ _SHOWN: Mapping[str, tuple[str, ...]] = {
 """Of each item the columns on paper, in their order; the workbook has all of them."""
 
 
-def shown_table(item: WeekItem, *, most: int = 12) -> Table | None:
+MOST_ROWS = 12
+"""Rows of an item on paper, unless asked otherwise."""
+
+
+def shown_table(item: WeekItem, *, most: int = MOST_ROWS) -> Table | None:
     """Return the first rows of an item in the columns for paper; None where there are none."""
     names = _SHOWN.get(item.key, ())
     if not names or not item.rows:
@@ -32,7 +36,8 @@ def shown_table(item: WeekItem, *, most: int = 12) -> Table | None:
     rest = len(item.rows) - most
     return Table(
         name=item.key,
-        caption=item.title,
+        caption=f"{item.title}:",
+        lead=item.sentence,
         columns=tuple(found.columns[place] for place in places),
         rows=tuple(tuple(row[place] for place in places) for row in found.rows[:most]),
         note=f"And {words.whole(rest)} more: in the workbook." if rest > 0 else "",
@@ -49,7 +54,7 @@ def all_rows(item: WeekItem) -> Table:
     rows = tuple(
         tuple(typed(name, cell) for name, cell in zip(names, row, strict=True)) for row in item.rows
     )
-    return Table(f"{item.key}, all", f"{item.title}: {item.sentence}", columns, rows)
+    return Table(f"{item.key}, all", f"{item.title}:", columns, rows, lead=item.sentence)
 
 
 def _form(name: str, *, is_number: bool) -> Form:

@@ -120,7 +120,8 @@ def _sentences(part: Part) -> list[str]:
 def _sheet(sheet: Any, table: Table, styles: _Styles) -> None:  # noqa: ANN401
     if len(table.rows) > MOST_ROWS - 2:
         raise _too_large(f"{len(table.rows):,} rows are")
-    _write_text(sheet, 0, 0, harmless(table.caption), styles.bold)
+    caption = harmless(f"{table.caption} {table.lead}")
+    _write_text(sheet, 0, 0, caption, styles.bold)
     sheet.freeze_panes(2, 1)
     for place, column in enumerate(table.columns):
         _write_text(sheet, 1, place, harmless(column.heading), styles.head)
