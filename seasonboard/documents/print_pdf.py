@@ -1,6 +1,7 @@
 """A document as a tagged PDF, set by typst with the letters it brings along."""
 
 import json
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, time
@@ -9,7 +10,6 @@ from typing import Any, Literal
 
 from seasonboard.documents.model import (
     Document,
-    Form,
     Paragraph,
     Part,
     Points,
@@ -26,9 +26,8 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 FACES = ("Libertinus Serif", "DejaVu Sans Mono")
 """The type it is set in, and that of marks: both come with typst, the same everywhere."""
 
-_LONG = 28
-"""A column with longer cells shares what room is left."""
-
+_LONG, _LONGEST = 12, 90
+"""Letters of a cell from which a column's width is shared, and beyond which it grows no more."""
 
 _TRIES: tuple[tuple[bool, Literal["ua-1"] | None], ...] = (
     (True, "ua-1"),
@@ -80,9 +79,20 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
         except typst.TypstError as error:
             why = str(error)
             continue
-        lacking = "" if standard else f"Some of it could not be set as it should: {why}"
-        return Printed(data, harmless(lacking))
+        return Printed(data, "" if standard else _lacking(why))
     raise SeasonboardError(f"The PDF could not be set: {why}", "Make it as .html and print that.")
+
+
+def _lacking(why: str) -> str:
+    """Return what to do about a letter that no type has."""
+    found = re.search(r"the text `\"(.+?)\"` could not be displayed", why)
+    if not found:
+        return harmless(f"The PDF does not keep to PDF/UA-1: {why}")
+    letters = harmless(found[1])
+    return (
+        f"No type on this machine has “{letters}”: it stands as an empty box in the PDF. Install "
+        "one that has it, or make the document as .html."
+    )
 
 
 def _told(document: Document, paper: str) -> dict[str, Any]:
@@ -136,24 +146,31 @@ def _table(table: Table) -> dict[str, Any]:
         "kind": "table",
         "caption": harmless(table.caption),
         "lead": harmless(table.lead),
-        "columns": [
-            {"heading": harmless(column.heading), "kind": _kind(table, place, rows)}
-            for place, column in enumerate(table.columns)
-        ],
+        "columns": [_column(table, place, rows) for place in range(len(table.columns))],
         "rows": rows,
         "note": harmless(table.note),
     }
 
 
-def _kind(table: Table, place: int, rows: Sequence[Sequence[str]]) -> str:
-    """Return how a column is set: `m` marks, `n` figures, `w` long text, `t` short text."""
-    if place == table.marks:
-        return "m"
-    if table.columns[place].form is not Form.TEXT:
-        return "n"
-    is_last_text = not any(
-        table.columns[n].form is Form.TEXT and n != table.marks
-        for n in range(place + 1, len(table.columns))
-    )
-    longest = max((len(row[place]) for row in rows), default=0)
-    return "w" if longest > _LONG or is_last_text else "t"
+def _column(table: Table, place: int, rows: Sequence[Sequence[str]]) -> dict[str, Any]:
+    """Return how a column is set: as marks, figures or text, and its share of the paper's width.
+
+    A column of short cells is as wide as they are (share 0); the others part what is left, and the
+    first one takes it where there are none.
+    """
+    column = table.columns[place]
+    is_marks = place == table.marks
+    kind = "m" if is_marks else "n" if column.is_number else "t"
+    return {"heading": harmless(column.heading), "kind": kind, "share": _share(table, place, rows)}
+
+
+def _share(table: Table, place: int, rows: Sequence[Sequence[str]]) -> float:
+    widest = [max((len(row[n]) for row in rows), default=0) for n in range(len(table.columns))]
+    long = [
+        n
+        for n, column in enumerate(table.columns)
+        if n != table.marks and not column.is_number and widest[n] > _LONG
+    ]
+    if place not in (long or [0]):
+        return 0.0
+    return round(min(max(widest[place], 1), _LONGEST) ** 0.7, 2)
