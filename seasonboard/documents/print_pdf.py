@@ -1,6 +1,7 @@
 """A document as a tagged PDF, set by typst with the letters it brings along."""
 
 import json
+import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -173,4 +174,5 @@ def _share(table: Table, place: int, rows: Sequence[Sequence[str]]) -> float:
     ]
     if place not in (long or [0]):
         return 0.0
-    return round(min(max(widest[place], 1), _LONGEST) ** 0.7, 2)
+    letters: int = min(max(widest[place], 1), _LONGEST)
+    return round(math.sqrt(letters) * (1.25 if place == 0 else 1.0), 2)
