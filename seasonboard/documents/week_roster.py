@@ -169,4 +169,4 @@ def order_sheet(answer: OrdersAnswer) -> Table:
         )
         for o in answer.orders
     )
-    return Table("orders, all", "Every open order", columns, rows)
+    return Table("open orders, all", "Every open order", columns, rows)

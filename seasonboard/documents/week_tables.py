@@ -54,7 +54,7 @@ def all_rows(item: WeekItem) -> Table:
     rows = tuple(
         tuple(typed(name, cell) for name, cell in zip(names, row, strict=True)) for row in item.rows
     )
-    return Table(f"{item.key}, all", f"{item.title}:", columns, rows, lead=item.sentence)
+    return Table(f"week {item.key}", f"{item.title}:", columns, rows, lead=item.sentence)
 
 
 def _form(name: str, *, is_number: bool) -> Form:
