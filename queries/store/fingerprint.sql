@@ -2,8 +2,8 @@
 -- grain: one row
 -- columns:
 --   loads        INTEGER  loads and entries that are in it
---   fingerprint  VARCHAR  12 letters of the hash of what every load brought: hashes of files and
---                         counts of rows; an entry, which has no file, counts by its random mark
+--   fingerprint  VARCHAR  12 letters of a hash over hash and row counts of every file loaded (of
+--                         an entry, which has none: its random mark)
 WITH brought AS (
     SELECT
         concat_ws(

@@ -41,17 +41,20 @@ def test_each_ending_makes_its_kind_of_file_within_three_seconds(run, sample_sto
         (".", "is a folder", "Name a file in it"),
     ],
 )
-def test_a_place_that_cannot_be_is_told_before_the_store_is_asked(
-    run, tmp_path, name, what, do, sample_store
-):
+def test_a_place_that_cannot_be_is_told(tmp_path, name, what, do):
     (tmp_path / "there.html").write_text("mine")
-    asked = ("handout", "week", "--store", tmp_path / "no.duckdb", "--out", tmp_path / name)
+    with pytest.raises(SavingError) as caught:
+        read_place(tmp_path / name, "", may_replace=False)
+    assert what in caught.value.what
+    assert do in caught.value.hint
+
+
+def test_a_wrong_place_is_told_before_the_store_is_asked(run, tmp_path):
+    asked = ("handout", "week", "--store", tmp_path / "no.duckdb", "--out", tmp_path / "a.docx")
     done = run(*asked)
     assert done.status == 2
-    assert what in done.err
-    assert do in done.err
-    assert "Traceback" not in done.err
-    assert (tmp_path / "there.html").read_text() == "mine"
+    assert "“.docx”" in done.err
+    assert "no.duckdb" not in done.err
 
 
 def test_a_file_that_is_there_gives_way_to_force_alone(run, sample_store, tmp_path):
