@@ -2,8 +2,7 @@
 -- grain: one row
 -- columns:
 --   loads        INTEGER  loads and entries that are in it
---   fingerprint  VARCHAR  12 letters of a hash over hash and row counts of every file loaded (of
---                         an entry, which has none: its random mark)
+--   fingerprint  VARCHAR  12 letters of a hash over every file loaded, entries by their marks
 WITH brought AS (
     SELECT
         concat_ws(
