@@ -26,12 +26,16 @@ def start():
     return imported_by("import seasonboard.__main__, seasonboard.cli.main, seasonboard.cli.ask")
 
 
-@pytest.mark.parametrize("heavy", ["textual", "duckdb", "polars", "scipy", "numpy", "plotext"])
+@pytest.mark.parametrize(
+    "heavy", ["textual", "duckdb", "polars", "scipy", "numpy", "plotext", "typst"]
+)
 def test_a_start_imports_nothing_that_only_one_command_needs(start, heavy):
     assert heavy not in start
 
 
-@pytest.mark.parametrize("heavy", ["textual", "plotext", "scipy.stats", "pandas", "pyarrow"])
+@pytest.mark.parametrize(
+    "heavy", ["textual", "plotext", "scipy.stats", "pandas", "pyarrow", "typst"]
+)
 def test_an_asking_imports_no_screen(heavy):
     assert heavy not in imported_by("import seasonboard.cli.ask_week")
 

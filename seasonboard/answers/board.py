@@ -17,6 +17,7 @@ from seasonboard.answers.curtain import CoveredReader
 from seasonboard.answers.departments import departments
 from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.finding import Found, find, session_rows
+from seasonboard.answers.fingerprint import fingerprint
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.known import read_known
@@ -207,6 +208,10 @@ class Board:
     def question_text(self, name: str) -> str:
         """Return the text of a question in the store, with the header that describes it."""
         return self._store.text(name)
+
+    def fingerprint(self) -> str:
+        """Return a short mark of the state that the store is in."""
+        return fingerprint(self._store)
 
     def log_sessions(self, scope: Scope, today: date) -> LogSessions:
         """Return the sessions whose attendance can be written down."""

@@ -36,14 +36,19 @@ def orders_text(answer: OrdersAnswer) -> str:
     """Return the Orders answer as lines of text."""
     heads = ("guard", "athlete", "kind", "stage", "days in it", "age", "next game", "by then")
     rows = [_row(order) for order in answer.orders]
-    late = [
+    late = late_lines(answer)
+    shown = table((*heads, "of like", "bare", ""), rows)
+    return page(answer.said, [*shown, *([""] if late and shown else []), *late])
+
+
+def late_lines(answer: OrdersAnswer) -> list[str]:
+    """Return when an order of each department is late, a line each."""
+    return [
         f"{rule.department}: late after {words.number(rule.days, digits=0)} days "
         f"({rule.likeness}, {words.plural(rule.orders, 'order')})"
         for rule in answer.late_after
         if rule.days is not None
     ]
-    shown = table((*heads, "of like", "bare", ""), rows)
-    return page(answer.said, [*shown, *([""] if late and shown else []), *late])
 
 
 def _row(order: OpenOrder) -> tuple[str, ...]:

@@ -30,11 +30,16 @@ def ask_week(board: Board, scope: Scope, *, since: str | None) -> Told[WeekAnswe
     decisions (what is ahead); answer, caveats, left_out, scope. CSV: item, row, column, value.
     Purpose, outcome and setting do not filter this answer.
     """
-    answer = board.week(scope, WeekOptions(_day(since)))
+    answer = board.week(scope, WeekOptions(read_since(since)))
     return Told(answer, week_json, week_text, week_csv)
 
 
-def _day(text: str | None) -> date | None:
+def read_since(text: str | None) -> date | None:
+    """Return the day that was typed; None where there is none.
+
+    Raises:
+        ScopeError: It is no date.
+    """
     if text is None:
         return None
     try:

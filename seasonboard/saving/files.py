@@ -16,13 +16,17 @@ class SavingError(SeasonboardError):
 
 def proposed(department: str, day: date, what: str, ending: str) -> Path:
     """Return where a file might go: named after department, day and question, never a person."""
-    words = [_word(department), day.isoformat(), _word(what)]
-    return _folder() / f"{'_'.join(word for word in words if word)}{ending}"
+    return _folder() / named(department, day.isoformat(), what, ending=ending)
+
+
+def named(*words: str, ending: str) -> str:
+    """Return a file's name made of words: only letters, figures and hyphens of them."""
+    return f"{'_'.join(plain for word in words if (plain := _word(word)))}{ending}"
 
 
 def _word(text: str) -> str:
     plain = unicodedata.normalize("NFKC", text)
-    return "-".join("".join(c if c.isalnum() else " " for c in plain).split())[:60]
+    return "-".join("".join(c if c.isalnum() or c == "-" else " " for c in plain).split())[:60]
 
 
 def _folder() -> Path:

@@ -1,0 +1,23 @@
+"""`seasonboard handout`: one document as a page, as print or as a workbook; a module each kind."""
+
+from typing import ClassVar
+
+import click
+
+from seasonboard.cli.lazy import LazyGroup
+
+KINDS = ("week",)
+
+
+class Kinds(LazyGroup):
+    """The kinds of documents, each in the module named after it."""
+
+    places: ClassVar = {kind: f"seasonboard.cli.handout_{kind}:handout_{kind}" for kind in KINDS}
+
+
+@click.group(cls=Kinds)
+def handout() -> None:
+    """Make a document: a page (.html), print (.pdf) or a workbook (.xlsx).
+
+    All three hold the same figures, those of `seasonboard ask`. Nothing is sent anywhere.
+    """

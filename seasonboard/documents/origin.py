@@ -1,0 +1,89 @@
+"""Where a document's numbers come from: its facts, and the command that makes it again."""
+
+import shlex
+from dataclasses import dataclass
+from datetime import date
+from pathlib import PurePath
+from typing import Protocol
+
+from seasonboard import __version__
+from seasonboard.answers.curtain_columns import A_STORE
+from seasonboard.documents.model import Facts
+from seasonboard.scope import Known, Scope, read_scope
+from seasonboard.sentence import sentence
+
+
+class Source(Protocol):
+    """What is asked for the facts: `Board` gives it."""
+
+    @property
+    def known(self) -> Known:
+        """Return what the store knows for each part of the scope."""
+        ...
+
+    @property
+    def place(self) -> str:
+        """Return what is open, in words."""
+        ...
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down."""
+        ...
+
+    def fingerprint(self) -> str:
+        """Return the store's mark."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """How a document is made: its kind, the day, and options of its own as typed."""
+
+    kind: str
+    made_on: date
+    options: tuple[str, ...] = ()
+
+
+def facts(source: Source, scope: Scope, making: Making) -> Facts:
+    """Return a document's facts; no path and no file's name is among them.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    is_file = _is_file(source.place)
+    return Facts(
+        made_on=making.made_on,
+        through=scope.through,
+        scope=" · ".join(phrase.text for phrase in sentence(scope, source.known)),
+        place="" if is_file else source.place,
+        mark=source.fingerprint(),
+        version=__version__,
+        command=_command(source, scope, making, where="--store …" if is_file else "--sample"),
+    )
+
+
+def _is_file(place: str) -> bool:
+    """Say whether a place in words is a file's path, which tells too much."""
+    return place == A_STORE or bool(PurePath(place).suffix or PurePath(place).anchor)
+
+
+def _command(source: Source, scope: Scope, making: Making, *, where: str) -> str:
+    usual = read_scope({}, source.known).resolved()
+    asked = [
+        f"--{part.replace('_', '-')} {shlex.quote(_value(value))}"
+        for part, value in scope.resolved().items()
+        if part == "through" or value != usual[part]
+    ]
+    curtain = ["--curtain"] if source.is_covered else []
+    return " ".join(["seasonboard handout", making.kind, where, *asked, *making.options, *curtain])
+
+
+def _value(value: object) -> str:
+    return ",".join(map(str, value)) if isinstance(value, list) else str(value)
+
+
+def label(known: Known, scope: Scope) -> str:
+    """Return whom a document is about, in a word for its title and its file's name."""
+    keys = scope.departments or ()
+    return known.name_of("department", keys[0]) if len(keys) == 1 else "all departments"

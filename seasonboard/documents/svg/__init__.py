@@ -1,0 +1,1 @@
+"""Pictures of documents: plain numbers in, SVG text out."""

@@ -1,0 +1,180 @@
+"""The pieces that every picture is drawn with: inert, escaped, the same on screen and in print.
+
+Sizes are in the drawing's own units; on a page of full width one unit is about one CSS pixel.
+Colours are those of Okabe & Ito (2008), told apart by strokes and labels as well.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from xml.sax.saxutils import escape, quoteattr
+
+from seasonboard.saving.text import harmless
+
+WIDE = 640
+"""Units across, of every picture."""
+INK, QUIET, RULE = "#1b1b1b", "#565656", "#c9c9c6"
+BLUE, VERMILLION, GREEN, PURPLE = "#0072b2", "#d55e00", "#009e73", "#cc79a7"
+FACE = "'Libertinus Serif', 'Iowan Old Style', Palatino, 'Palatino Linotype', Georgia, serif"
+SIZE, SMALL = 14, 12
+"""Sizes of type; nothing is smaller."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """How one of several lines is drawn: never told apart by colour alone."""
+
+    colour: str
+    dash: str = ""
+    width: float = 2.2
+
+
+STROKES = (
+    Stroke(BLUE),
+    Stroke(VERMILLION, "7 4"),
+    Stroke(GREEN, "2 3.5"),
+    Stroke(PURPLE, "10 3 2 3"),
+    Stroke(INK, "4 2", 1.6),
+)
+MOST_LINES = len(STROKES)
+"""Lines that can be told apart in one picture."""
+
+
+def stroke(place: int) -> Stroke:
+    """Return how the line of that place is drawn.
+
+    Raises:
+        ValueError: There are more lines than can be told apart.
+    """
+    if place >= MOST_LINES:
+        raise ValueError(f"a picture has at most {MOST_LINES} lines that can be told apart")
+    return STROKES[place]
+
+
+def drawing(name: str, title: str, description: str, high: float, pieces: Iterable[str]) -> str:
+    """Return a whole picture.
+
+    Args:
+        name: Letters that no other picture of the page has; they tie title and description to it.
+        title: What it is.
+        description: What it shows, for who cannot see it.
+        high: Its height in units.
+        pieces: What is on it, from back to front.
+    """
+    told = f'<title id="{name}-title">{escape(harmless(title))}</title>'
+    told += f'<desc id="{name}-about">{escape(harmless(description))}</desc>'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {_n(high)}" width="{WIDE}" '
+        f'height="{_n(high)}" role="img" aria-labelledby="{name}-title {name}-about">{told}'
+        f'<g font-family="{FACE}" font-size="{SIZE}" fill="{INK}">{"".join(pieces)}</g></svg>'
+    )
+
+
+def words(  # noqa: PLR0913 - where, what, how
+    x: float,
+    y: float,
+    text: str,
+    *,
+    anchor: str = "start",
+    size: int = SIZE,
+    colour: str = INK,
+    is_bold: bool = False,
+) -> str:
+    """Return letters with their base line at `y`."""
+    style = f' font-size="{size}"' if size != SIZE else ""
+    style += f' fill="{colour}"' if colour != INK else ""
+    style += ' font-weight="bold"' if is_bold else ""
+    style += f' text-anchor="{anchor}"' if anchor != "start" else ""
+    return f'<text x="{_n(x)}" y="{_n(y)}"{style}>{escape(harmless(text))}</text>'
+
+
+def line(  # noqa: PLR0913 - from where to where, how
+    x1: float,
+    y1: float,
+    x2: float,
+    y2: float,
+    *,
+    colour: str = RULE,
+    width: float = 1,
+    dash: str = "",
+) -> str:
+    """Return a straight line."""
+    return path([(x1, y1), (x2, y2)], Stroke(colour, dash, width))
+
+
+def path(points: Sequence[tuple[float, float]], how: Stroke) -> str:
+    """Return a line through points."""
+    dash = f" stroke-dasharray={quoteattr(how.dash)}" if how.dash else ""
+    return (
+        f'<path d="M{"L".join(_at(p) for p in points)}" fill="none" stroke="{how.colour}" '
+        f'stroke-width="{_n(how.width)}"{dash}/>'
+    )
+
+
+def band(points: Sequence[tuple[float, float]], colour: str, *, strength: float = 0.14) -> str:
+    """Return an area around which the points run, in a tint."""
+    drawn = "L".join(_at(p) for p in points)
+    return f'<path d="M{drawn}Z" fill="{colour}" fill-opacity="{strength:g}" stroke="none"/>'
+
+
+def box(  # noqa: PLR0913 - where, how large, how
+    x: float,
+    y: float,
+    wide: float,
+    high: float,
+    *,
+    colour: str,
+    strength: float = 1,
+    round_: float = 0,
+) -> str:
+    """Return a filled rectangle."""
+    style = f' fill-opacity="{strength:g}"' if strength < 1 else ""
+    style += f' rx="{_n(round_)}"' if round_ else ""
+    return (
+        f'<rect x="{_n(x)}" y="{_n(y)}" width="{_n(max(wide, 0))}" height="{_n(high)}" '
+        f'fill="{colour}"{style}/>'
+    )
+
+
+def dot(x: float, y: float, radius: float, *, colour: str = INK) -> str:
+    """Return a filled circle."""
+    return f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour}"/>'
+
+
+def breadth(text: str, size: int = SIZE) -> float:
+    """Return about how many units text is wide; wide letters count double."""
+    return sum(1.0 if ord(letter) > 0x2E80 else 0.52 for letter in text) * size
+
+
+def stepped(points: Sequence[tuple[float, float]], until: float) -> list[tuple[float, float]]:
+    """Return the corners of a line that keeps its height until the next point, up to `until`."""
+    found: list[tuple[float, float]] = []
+    for x, y in points:
+        if found:
+            found.append((x, found[-1][1]))
+        found.append((x, y))
+    if found:
+        found.append((until, found[-1][1]))
+    return found
+
+
+def apart(heights: Sequence[float], least: float) -> list[float]:
+    """Return heights moved no more than needed for each to stand `least` from the next.
+
+    Their order stays; labels at the ends of lines are placed so.
+    """
+    order = sorted(range(len(heights)), key=lambda n: heights[n])
+    placed: dict[int, float] = {}
+    for before, place in zip([None, *order], order, strict=False):
+        lowest = -1e9 if before is None else placed[before] + least
+        placed[place] = max(heights[place], lowest)
+    shift = sum(placed[n] - heights[n] for n in order) / max(1, len(order))
+    return [placed[n] - shift for n in range(len(heights))]
+
+
+def _at(point: tuple[float, float]) -> str:
+    return f"{_n(point[0])},{_n(point[1])}"
+
+
+def _n(value: float) -> str:
+    """Return a coordinate with a tenth of a unit: finer is not seen."""
+    return f"{round(value, 1):g}"

@@ -1,0 +1,64 @@
+"""The days of a week as columns: what happened on each, a dot for every one."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from seasonboard.answers import words as told
+from seasonboard.documents.svg import drawing as d
+
+MOST_DAYS = 14
+_LEFT, _TOP, _ROW = 108.0, 34.0, 32.0
+_MOST_DOTS = 3
+
+
+def week_strip(
+    name: str,
+    words: tuple[str, str],
+    days: Sequence[date],
+    rows: Sequence[tuple[str, Sequence[int]]],
+) -> str:
+    """Return days and counts: up to three dots for so many, and always the figure.
+
+    Args:
+        name: As in `drawing`.
+        words: The title, and what is to be seen.
+        days: The columns, in order; of more than 14 the last ones are drawn.
+        rows: A label each, with one count a day.
+
+    Raises:
+        ValueError: A row has more or fewer counts than there are days.
+    """
+    if any(len(counts) != len(days) for _, counts in rows):
+        raise ValueError("a row has more or fewer counts than there are days")
+    shown = days[-MOST_DAYS:]
+    wide = (d.WIDE - _LEFT) / max(1, len(shown))
+    bottom = _TOP + len(rows) * _ROW
+    pieces = []
+    for n, day in enumerate(shown):
+        x = _LEFT + n * wide
+        if day.weekday() >= 5:  # Saturday and Sunday
+            pieces.append(d.box(x, 6, wide, bottom - 6, colour="#f1efe8"))
+        for text, y, bold in ((f"{day:%a}", 18.0, False), (f"{day.day} {day:%b}", 31.0, True)):
+            is_wide = wide >= 48 or not bold
+            pieces.append(
+                d.words(x + wide / 2, y, text if is_wide else str(day.day), anchor="middle",
+                        size=d.SMALL, colour=d.INK if bold else d.QUIET, is_bold=bold)
+            )  # fmt: skip
+    for n, (label, counts) in enumerate(rows):
+        y = _TOP + (n + 0.5) * _ROW
+        pieces.append(d.line(0, y + _ROW / 2, d.WIDE, y + _ROW / 2, width=0.8))
+        pieces.append(d.words(2, y + 5, label, is_bold=any(counts)))
+        for place, count in enumerate(counts[-MOST_DAYS:]):
+            pieces += _counted(_LEFT + (place + 0.5) * wide, y, count, wide)
+    return d.drawing(name, *words, bottom + 4, pieces)
+
+
+def _counted(x: float, y: float, count: int, wide: float) -> list[str]:
+    if not count:
+        return [d.words(x, y + 4, "·", anchor="middle", colour=d.QUIET)]
+    figure = told.whole(count)
+    dots = min(count, _MOST_DOTS) if wide >= 60 else 0
+    start = x - (dots * 10 + d.breadth(figure)) / 2
+    found = [d.dot(start + n * 10 + 4, y, 3.6, colour=d.BLUE) for n in range(dots)]
+    found.append(d.words(start + dots * 10 + 2, y + 5, figure, is_bold=True))
+    return found

@@ -1,0 +1,83 @@
+"""Documents to write: the sheet of the sample season, and one whose every text is hostile."""
+
+import shutil
+from datetime import date
+
+import pytest
+
+from seasonboard.answers.board import Board
+from seasonboard.documents.model import (
+    Column,
+    Document,
+    Facts,
+    Form,
+    Paragraph,
+    Picture,
+    Points,
+    Room,
+    Section,
+    Table,
+)
+from seasonboard.documents.origin import Making
+from seasonboard.documents.svg.ranges import Estimate, Words, shares
+from seasonboard.documents.week import week_sheet
+from seasonboard.scope import read_scope
+from seasonboard.store.store import open_store
+
+HOSTILE = (
+    "[bold]Lee[/] [/x]",
+    "<script>alert(1)</script> & <b>",
+    '#typst("x") $x$ *b* _i_ `c` \\ // @ref <label>',
+    "=SUM(A1:A9)",
+    "+1+1|cmd",
+    "</style><img src=x onerror=alert(1)>",
+    "Zoë 'O“Neil\"",
+)
+STEERING = "a\u202eb\u2066c\x1b[31md\x00e\nf"
+CLEAN = "abc[31mde f"
+MADE_ON = date(2026, 11, 20)
+
+
+@pytest.fixture(scope="session")
+def board(sample_store):
+    with open_store(sample_store) as store:
+        yield Board(store, "invented sample season", secret=lambda: "a secret of the tests")
+
+
+def scope_of(board, **parts):
+    return read_scope({"through": "2026-11-14", **parts}, board.known)
+
+
+@pytest.fixture(scope="session")
+def sheet(board):
+    return week_sheet(board, scope_of(board, department="QM"), Making("week", MADE_ON))
+
+
+@pytest.fixture(scope="session")
+def hostile():
+    """Give a document with a hostile text in every place that takes one."""
+    every = " · ".join((*HOSTILE, STEERING))
+    columns = (Column("name"), Column(every), Column("n", Form.COUNT), Column("on", Form.TEXT))
+    rows = tuple((text, STEERING, n, date(2026, 11, n + 1)) for n, text in enumerate(HOSTILE))
+    table = Table(every[:40], every, columns, rows, lead=every, note=every)
+    svg = shares(Words("h", every, every, every), [Estimate(every, 0.2, 0.1, 0.3, every)])
+    picture = Picture(every, every, svg, Table("the same", every, columns, rows[:1]))
+    parts = (Paragraph(every, every), Points(HOSTILE), table, picture, Room(every, 2))
+    facts = Facts(MADE_ON, MADE_ON, every, every, "3fa94c0d21be", "0.1.0", every)
+    four, three = (every,) * 4, (HOSTILE,) * 3
+    return Document("week", *four, (Section(every, parts),), facts, *three)
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """Give the browser; where there is none, what needs one is skipped and says so."""
+    names = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+    where = next(filter(None, map(shutil.which, names)), None)
+    if where is None:
+        pytest.skip(f"no browser: none of {', '.join(names)} is installed")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as played:
+        browser = played.chromium.launch(executable_path=where, args=["--no-sandbox"])
+        yield browser
+        browser.close()

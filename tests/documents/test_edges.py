@@ -1,0 +1,37 @@
+"""A sheet can be made of any store: an empty one, one without games, orders or decisions."""
+
+import pytest
+
+from seasonboard.answers.board import Board
+from seasonboard.documents.making import ENDINGS
+from seasonboard.documents.origin import Making
+from seasonboard.documents.week import week_sheet
+from seasonboard.scope import read_scope
+from seasonboard.store.store import memory_store
+from tests.documents.conftest import MADE_ON
+from tests.documents.test_page import parsed, said
+from tests.queries.build import drawn
+
+GRIDS = {
+    "nothing": None,
+    "a practice": "\n       A\n   P1  .\n",
+    "injuries": "\n       A  B\n   G1  .! .\n   P2  .  g!\n",
+}
+
+
+@pytest.fixture(params=GRIDS)
+def board(request, tmp_path):
+    grid = GRIDS[request.param]
+    store = memory_store() if grid is None else drawn(grid).load(tmp_path / "tables")
+    yield Board(store, "a test")
+    store.close()
+
+
+def test_every_writer_takes_it(board):
+    made = week_sheet(board, read_scope({}, board.known), Making("week", MADE_ON))
+    page = parsed(made)
+    assert made.lead in said(page)
+    for write in ENDINGS.values():
+        data, told = write(made, "letter")
+        assert data
+        assert told == ""

@@ -1,0 +1,106 @@
+"""`seasonboard handout week`: where a file goes, what is refused, and how soon it is there."""
+
+import resource
+from datetime import date
+
+import pytest
+
+from seasonboard.documents.making import read_place
+from seasonboard.saving.files import SavingError
+
+
+def spent():
+    """Return seconds of work by programs that were started: not of waiting for others' work."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def test_each_ending_makes_its_kind_of_file_within_three_seconds(run, sample_store, tmp_path):
+    starts = {".html": b"<!DOCTYPE html>", ".pdf": b"%PDF-", ".xlsx": b"PK"}
+    asked = ("handout", "week", "--store", sample_store, "--department", "QM")
+    for ending, start in starts.items():
+        path = tmp_path / f"sheet{ending}"
+        before = spent()
+        done = run(*asked, "--out", path, fresh=ending == ".html")
+        taken = spent() - before
+        assert (done.status, done.err) == (0, "")
+        assert done.out == f"Written to {path}.\n"
+        assert path.read_bytes().startswith(start)
+        assert ending != ".html" or taken < 3
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["sheet.html", "sheet.pdf", "sheet.xlsx"]
+
+
+@pytest.mark.parametrize(
+    ("name", "what", "do"),
+    [
+        ("a.docx", "cannot be written as “.docx”", "Expected one of .html, .pdf, .xlsx"),
+        ("a.xls", "cannot be written as “.xls”", "Did you mean “a.xlsx”?"),
+        ("a", "has no ending", "End it with one of .html, .pdf, .xlsx"),
+        ("none/a.html", "does not exist", "Make it, or name another one"),
+        ("there.html", "is there already; nothing was written", "--force"),
+        (".", "is a folder", "Name a file in it"),
+    ],
+)
+def test_a_place_that_cannot_be_is_told(tmp_path, name, what, do):
+    (tmp_path / "there.html").write_text("mine")
+    with pytest.raises(SavingError) as caught:
+        read_place(tmp_path / name, "", may_replace=False)
+    assert what in caught.value.what
+    assert do in caught.value.hint
+
+
+def test_a_wrong_place_is_told_before_the_store_is_asked(run, tmp_path):
+    asked = ("handout", "week", "--store", tmp_path / "no.duckdb", "--out", tmp_path / "a.docx")
+    done = run(*asked)
+    assert done.status == 2
+    assert "“.docx”" in done.err
+    assert "no.duckdb" not in done.err
+
+
+def test_a_file_that_is_there_gives_way_to_force_alone(run, sample_store, tmp_path):
+    path = tmp_path / "there.HTML"
+    path.write_text("mine")
+    asked = ("handout", "week", "--store", sample_store, "--department", "QM", "--out", path)
+    assert run(*asked).status == 2
+    assert run(*asked, "--force", "--curtain").status == 0
+    assert "The curtain is down" in path.read_text("utf-8")
+    assert [p.name for p in tmp_path.iterdir()] == ["there.HTML"]
+
+
+def test_without_a_name_the_file_says_kind_department_and_day(board, tmp_path, monkeypatch):
+    from click.testing import CliRunner
+
+    from seasonboard.cli.main import cli
+
+    class Tools:
+        def open_sample(self):
+            from contextlib import nullcontext
+
+            return nullcontext(board)
+
+    monkeypatch.chdir(tmp_path)
+    words = ["handout", "week", "--sample", "--department", "QM", "--through", "2026-11-14"]
+    done = CliRunner().invoke(cli, words, obj={"tools": Tools()})
+    assert done.exit_code == 0, done.output
+    assert [p.name for p in tmp_path.iterdir()] == ["week_Quillmere-State_2026-11-14.html"]
+
+
+def test_an_unknown_kind_names_the_nearest(run):
+    done = run("handout", "weak")
+    assert done.status == 2
+    assert "Did you mean “week”?" in done.err
+
+
+def test_a_wrong_day_is_told(run, sample_store, tmp_path):
+    asked = ("handout", "week", "--store", sample_store, "--out", tmp_path / "a.html")
+    done = run(*asked, "--since", "yesterday")
+    assert done.status == 2
+    assert "not a date" in done.err
+    assert not list(tmp_path.iterdir())
+    later = date(2030, 1, 1).isoformat()
+    assert "does not lie before" in run(*asked, "--since", later).err
+
+
+def test_a_name_that_is_a_hidden_ending_is_refused():
+    with pytest.raises(SavingError, match="no ending"):
+        read_place(None, ".html", may_replace=False)

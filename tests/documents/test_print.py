@@ -1,0 +1,117 @@
+"""The PDF is tagged, says what it is, tells nothing of its maker, and shows text as it is.
+
+pypdf reads its structure, pdftotext (poppler) its text, where that is installed.
+"""
+
+import io
+import re
+import shutil
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from seasonboard.documents.model import written
+from seasonboard.documents.print_pdf import FACES, as_pdf
+from tests.documents.conftest import HOSTILE
+
+
+@pytest.fixture(scope="module")
+def printed(sheet):
+    return as_pdf(sheet, "a4").data
+
+
+def read(data):
+    return pypdf.PdfReader(io.BytesIO(data))
+
+
+def text_of(data, tmp_path):
+    if shutil.which("pdftotext") is None:
+        found = " ".join(page.extract_text() for page in read(data).pages)
+    else:
+        (tmp_path / "a.pdf").write_bytes(data)
+        done = subprocess.run(
+            ["pdftotext", "-raw", str(tmp_path / "a.pdf"), "-"], capture_output=True, check=True
+        )
+        found = done.stdout.decode()
+    return squeezed(found)
+
+
+def squeezed(text):
+    """Leave blanks and hyphens at line ends out: where lines are broken is no matter."""
+    return re.sub(r"\s", "", text).replace("\u2010", "-")
+
+
+def test_it_is_tagged_and_says_its_title_and_language(printed, sheet):
+    root = read(printed).trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert "/StructTreeRoot" in root
+    assert root["/Lang"] == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert read(printed).metadata.title == f"{sheet.title} · {sheet.of}"
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in printed
+
+
+def test_its_metadata_and_bytes_name_no_path_no_login_and_no_clock(printed):
+    found = read(printed).metadata
+    assert set(found) <= {"/Title", "/Creator", "/CreationDate", "/ModDate"}
+    assert found["/CreationDate"].startswith("D:20261120000000")
+    everything = printed.decode("latin-1")
+    for word in (str(Path.home()), str(Path.cwd()), "/tmp/", "/home/"):
+        assert word not in everything
+
+
+def test_the_same_document_gives_the_same_bytes_in_its_own_letters(printed, sheet):
+    assert as_pdf(sheet, "a4").data == printed
+    faces = {
+        str(font.get_object()["/BaseFont"]).partition("+")[2]
+        for page in read(printed).pages
+        for font in page["/Resources"]["/Font"].values()
+    }
+    names = tuple(face.replace(" ", "") for face in FACES)
+    assert faces
+    assert all(face.startswith(names) for face in faces), faces
+
+
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("letter", (612, 792))])
+def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, paper, size):
+    found = read(as_pdf(sheet, paper).data)
+    assert [round(float(v)) for v in found.pages[0].mediabox[2:]] == list(size)
+    count = len(found.pages)
+    assert 3 <= count <= 7
+    for number, page in enumerate(found.pages, 1):
+        assert squeezed(f"{number} / {count}") in squeezed(page.extract_text())
+
+
+def test_every_sentence_and_cell_of_the_document_is_in_it(printed, sheet, tmp_path):
+    found = text_of(printed, tmp_path)
+    assert squeezed(sheet.lead) in found
+    shown = [t for t in sheet.tables() if t not in sheet.sheets]
+    assert len(shown) > 6
+    for table in shown:
+        for row in table.rows:
+            for n, cell in enumerate(row):
+                if n == table.marks:
+                    continue
+                for word in written(cell, table.columns[n].form).split():
+                    assert squeezed(word) in found, (table.name, word)
+
+
+def test_hostile_text_is_text(hostile, tmp_path):
+    made = as_pdf(hostile, "a4")
+    assert made.said == ""
+    found = text_of(made.data, tmp_path)
+    for text in HOSTILE:
+        assert squeezed(text) in found, text
+    assert "/JavaScript" not in made.data.decode("latin-1")
+
+
+def test_a_letter_that_no_type_has_is_told(sheet):
+    nobody_s = "\U000f1234"  # a plane for private use: no type has it
+    made = as_pdf(replace(sheet, lead=f"Lee {nobody_s}"))
+    assert made.data.startswith(b"%PDF")
+    assert "No type on this machine has" in made.said
+    assert "f1234" in made.said
+    assert read(made.data).trailer["/Root"]["/MarkInfo"]["/Marked"]
