@@ -1,0 +1,121 @@
+"""Small counts that a reader could work out, and through which published numbers."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from seasonboard.stats.published import Between, Hidden, Item
+from seasonboard.stats.ranges import Reader
+from seasonboard.stats.released import Policy, Release
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """A small count that a document gives away. For the maker's eyes: it names the count's range.
+
+    Attributes:
+        cell: Which count.
+        low: The lowest value that fits what is published.
+        high: The highest; None: no highest.
+        through: Published numbers that suffice for it, in words; none of them can be spared.
+        threshold: The smallest count that may be shown.
+    """
+
+    cell: str
+    low: int
+    high: int | None
+    through: tuple[str, ...]
+    threshold: int
+
+    def sentence(self) -> str:
+        """Return which count, what can be worked out of it, from what, and what to do."""
+        found = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
+        by = " and ".join(self.through) or "the sums alone"
+        return (
+            f"{self.cell}: a reader can work out that it is {found}, below {self.threshold}, from "
+            f"{by}. Hide one of these, pool it with another group, or leave it out."
+        )
+
+
+def leaks(release: Release, policy: Policy = Policy()) -> tuple[Leak, ...]:  # noqa: B008 - frozen
+    """Return every small count that the published items give away; empty where all is well.
+
+    A count of 1 to threshold − 1 is safe when the threshold itself fits all that is published, so
+    that nobody can tell it from a count that may be shown; it then has two values at least. Since
+    counts are not negative, hidden counts in a published sum then cannot add up to 1 to 10
+    either, and each line holds two or none. Behind the mark “fewer than 11” it is safe when it
+    can have each value that the mark names. A reader knows that zeros are shown.
+
+    Source: CMS cell size suppression policy (2020) for what may be shown; Hundepool et al. (2012),
+    Statistical Disclosure Control, chapter 4, for what a reader can work out.
+    """
+    reader = Reader(release, least_hidden=policy.least_hidden)
+    marks = _marks(release)
+    found = []
+    for cell, value in release.cells.items():
+        if policy.is_small(value):
+            gives = _gives_away(cell, marks.get(cell), policy)
+            if gives(reader):
+                low, high = reader.range_of(cell)
+                enough = _enough(release, cell, gives, policy)
+                told = tuple(item.told(release.cells) for item in enough)
+                found.append(Leak(cell, low, high, told, policy.threshold))
+    return tuple(found)
+
+
+def unsafe(release: Release, policy: Policy) -> tuple[str, ...]:
+    """Return the cells of `leaks` without looking for what gives them away."""
+    reader = Reader(release, least_hidden=policy.least_hidden)
+    marks = _marks(release)
+    return tuple(
+        cell
+        for cell, value in release.cells.items()
+        if policy.is_small(value) and _gives_away(cell, marks.get(cell), policy)(reader)
+    )
+
+
+def _marks(release: Release) -> dict[str, Between]:
+    return {item.cell: item for item in release.items if isinstance(item, Between) and item.is_mark}
+
+
+def _gives_away(cell: str, mark: Between | None, policy: Policy) -> Callable[[Reader], bool]:
+    """Return the test of a small cell: True where a reader can tell too much of it."""
+    if mark is None or mark.high is None or mark.high < policy.threshold - 1:
+        return lambda reader: not reader.reaches(cell, policy.threshold)
+    low, high = max(mark.low, policy.least_hidden), mark.high
+    return lambda reader: not reader.reaches(cell, high) or reader.range_of(cell)[0] > low
+
+
+def _enough(
+    release: Release, cell: str, gives: Callable[[Reader], bool], policy: Policy
+) -> tuple[Item, ...]:
+    """Return published items that suffice to give a cell away, none of which can be spared."""
+
+    def suffices(items: Sequence[Item]) -> bool:
+        return gives(Reader(release, items, least_hidden=policy.least_hidden))
+
+    near = next((items for items in _rings(release, cell) if suffices(items)), release.items)
+    kept = list(near)
+    size = max(1, len(kept) // 2)
+    while True:
+        start = 0
+        while start < len(kept):
+            fewer = kept[:start] + kept[start + size :]
+            if suffices(fewer):
+                kept = fewer
+            else:
+                start += size
+        if size == 1:
+            return tuple(item for item in kept if not isinstance(item, Hidden)) or tuple(kept)
+        size //= 2
+
+
+def _rings(release: Release, cell: str) -> list[tuple[Item, ...]]:
+    """Return the items of the cells near a cell, then of those further away, and so on."""
+    reached, rings = {cell}, []
+    links = [set(linked.cells) for linked in (*release.equations, *release.items)]
+    while True:
+        rings.append(tuple(item for item in release.items if reached.issuperset(item.cells)))
+        wider = reached.union(*(link for link in links if link & reached))
+        if wider == reached:
+            return rings
+        reached = wider
