@@ -31,7 +31,8 @@ PATHS = {
 """Beginnings of paths, which tell who made a document and where the records are."""
 
 _UNSEEN = {
-    "a hidden sheet or name": r"<(?:sheet|definedName)\b[^>]*\b(?:state|hidden)=\"(?:hidden|veryHidden|1)",
+    "a hidden sheet": r"<sheet\b[^>]*\bstate=\"(?:hidden|veryHidden)\"",
+    "a hidden name": r"<definedName\b(?![^>]*_xlnm)[^>]*\bhidden=\"1\"",
     "a hidden row or column": r"<(?:col|row)\b[^>]*\bhidden=\"(?:1|true)\"",
     "a comment": r"<!--|<comment\b",
     "text that is not shown": r"display:\s*none|<\w+[^>]*\shidden[\s>=]",

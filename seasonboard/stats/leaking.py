@@ -1,7 +1,8 @@
 """Small counts that a reader could work out, and through which published numbers."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from seasonboard.stats.published import Between, Hidden, Item
 from seasonboard.stats.ranges import Reader
@@ -42,56 +43,67 @@ def leaks(release: Release, policy: Policy = Policy()) -> tuple[Leak, ...]:  # n
     A count of 1 to threshold − 1 is safe when the threshold itself fits all that is published, so
     that nobody can tell it from a count that may be shown; it then has two values at least. Since
     counts are not negative, hidden counts in a published sum then cannot add up to 1 to 10
-    either, and each line holds two or none. Behind the mark “fewer than 11” it is safe when it
-    can have each value that the mark names. A reader knows that zeros are shown.
+    either, and each line holds two or none. A reader who knows that no zero is hidden may only
+    come to know that it is small, 1 to 10 all being possible; no more than “fewer than 11” says.
 
     Source: CMS cell size suppression policy (2020) for what may be shown; Hundepool et al. (2012),
     Statistical Disclosure Control, chapter 4, for what a reader can work out.
     """
-    reader = Reader(release, least_hidden=policy.least_hidden)
-    marks = _marks(release)
+    look = _Look(release, release.items, policy)
     found = []
-    for cell, value in release.cells.items():
-        if policy.is_small(value):
-            gives = _gives_away(cell, marks.get(cell), policy)
-            if gives(reader):
-                low, high = reader.range_of(cell)
-                enough = _enough(release, cell, gives, policy)
-                told = tuple(item.told(release.cells) for item in enough)
-                found.append(Leak(cell, low, high, told, policy.threshold))
+    for cell in _small(release, policy):
+        if look.tells(cell):
+            low, high = look.knowing.range_of(cell)
+            told = tuple(item.told(release.cells) for item in _enough(release, cell, policy))
+            found.append(Leak(cell, low, high, told, policy.threshold))
     return tuple(found)
 
 
 def unsafe(release: Release, policy: Policy) -> tuple[str, ...]:
     """Return the cells of `leaks` without looking for what gives them away."""
-    reader = Reader(release, least_hidden=policy.least_hidden)
-    marks = _marks(release)
-    return tuple(
-        cell
-        for cell, value in release.cells.items()
-        if policy.is_small(value) and _gives_away(cell, marks.get(cell), policy)(reader)
-    )
+    look = _Look(release, release.items, policy)
+    return tuple(cell for cell in _small(release, policy) if look.tells(cell))
 
 
-def _marks(release: Release) -> dict[str, Between]:
-    return {item.cell: item for item in release.items if isinstance(item, Between) and item.is_mark}
+def _small(release: Release, policy: Policy) -> list[str]:
+    return [cell for cell, value in release.cells.items() if policy.is_small(value)]
 
 
-def _gives_away(cell: str, mark: Between | None, policy: Policy) -> Callable[[Reader], bool]:
-    """Return the test of a small cell: True where a reader can tell too much of it."""
-    if mark is None or mark.high is None or mark.high < policy.threshold - 1:
-        return lambda reader: not reader.reaches(cell, policy.threshold)
-    low, high = max(mark.low, policy.least_hidden), mark.high
-    return lambda reader: not reader.reaches(cell, high) or reader.range_of(cell)[0] > low
+class _Look:
+    """What some items tell of small counts, to a reader who knows how marks are used or not."""
+
+    def __init__(self, release: Release, items: Sequence[Item], policy: Policy) -> None:
+        self._release, self._items, self._policy = release, items, policy
+        self.knowing = Reader(release, items, least_hidden=policy.least_hidden)
+        self._marked = {
+            item.cell
+            for item in items
+            if isinstance(item, Between)
+            and item.is_mark
+            and (item.low, item.high) == (policy.least_hidden, policy.threshold - 1)
+        }
+
+    @cached_property
+    def plain(self) -> Reader:
+        """Return the reader who takes it that a zero may be hidden."""
+        return Reader(self._release, self._items)
+
+    def tells(self, cell: str) -> bool:
+        """Say whether a small count is given away."""
+        threshold, least = self._policy.threshold, self._policy.least_hidden
+        if self.knowing.reaches(cell, threshold):
+            return False
+        says_small = self.knowing.range_of(cell) == (least, threshold - 1)
+        if cell in self._marked:
+            return not says_small
+        return not (says_small and self.plain.reaches(cell, threshold))
 
 
-def _enough(
-    release: Release, cell: str, gives: Callable[[Reader], bool], policy: Policy
-) -> tuple[Item, ...]:
+def _enough(release: Release, cell: str, policy: Policy) -> tuple[Item, ...]:
     """Return published items that suffice to give a cell away, none of which can be spared."""
 
     def suffices(items: Sequence[Item]) -> bool:
-        return gives(Reader(release, items, least_hidden=policy.least_hidden))
+        return _Look(release, items, policy).tells(cell)
 
     near = next((items for items in _rings(release, cell) if suffices(items)), release.items)
     kept = list(near)

@@ -10,6 +10,7 @@ share no unknown count.
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from seasonboard.stats.published import (
     Between,
@@ -127,25 +128,39 @@ def _turned(item: Worked, bounds: Bounds, release: Release) -> list[Row]:
     if len(open_cells) < 2:
         return []
     pair: tuple[str, ...] = ()
-    factor = 1.0
+    times, over = 1, 1
     if isinstance(item, Rate) and item.numerator != item.denominator:
-        pair, factor = (item.numerator, item.denominator), float(item.per)
+        pair, times = (item.numerator, item.denominator), item.per
         _cut(bounds, item.denominator, (1, None))
     elif isinstance(item, Ratio) and item.count != item.other:
         pair = (item.count, item.other)
-        factor = release.cells[item.other_exposures] / release.cells[item.exposures]
+        times = release.cells[item.other_exposures]
+        over = release.cells[item.exposures]
         _cut(bounds, item.other, (1, None))
     for cell in open_cells:
         if cell not in pair:
             _cut(bounds, cell, consistent(item, cell, release.cells))
     if len(pair) < 2 or not isinstance(item, Rate | Ratio):
         return []
-    shown, half = float(item.text(release.cells) or 0), 0.5 * 10.0**-item.digits
+    return _band(pair, item.text(release.cells) or "0", times=times, over=over)
+
+
+def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Row]:
+    """Return the rows that say that `pair[0] * times / (pair[1] * over)` is written as `text`.
+
+    Whether a half is rounded to this text is tried out: all pairs on the half have one quotient.
+    """
+    digits = len(text.partition(".")[2])
     above, below = pair
-    return [
-        Row({above: 1.0, below: -max(0.0, shown - half) / factor}, 0.0, math.inf),
-        Row({above: 1.0, below: -(shown + half) / factor}, -math.inf, 0.0),
-    ]
+    rows = []
+    for sign in (-1, 1):
+        edge = (2 * Fraction(text) + sign * Fraction(1, 10**digits)) / 2
+        is_within = f"{float(edge):.{digits}f}" == text
+        slope = -float(max(edge, Fraction(0)) * over / times)
+        off = 0.0 if is_within else sign / (2 * 10**digits * times)
+        ends = (-off, math.inf) if sign < 0 else (-math.inf, -off)
+        rows.append(Row({above: 1.0, below: slope}, *ends))
+    return rows
 
 
 def _carry(bounds: Bounds, rows: Sequence[Row]) -> None:
