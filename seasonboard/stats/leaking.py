@@ -1,12 +1,14 @@
 """Small counts that a reader could work out, and through which published numbers."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from seasonboard.stats.published import Between, Hidden, Item
 from seasonboard.stats.ranges import Reader
 from seasonboard.stats.released import Policy, Release
+
+_MANY, _EARLY, _TOLD = 60, 3, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +19,8 @@ class Leak:
         cell: Which count.
         low: The lowest value that fits what is published.
         high: The highest; None: no highest.
-        through: Published numbers that suffice for it, in words; none of them can be spared.
+        through: Published numbers that suffice for it, in words; none of them can be spared,
+            but where there are very many.
         threshold: The smallest count that may be shown.
     """
 
@@ -30,7 +33,9 @@ class Leak:
     def sentence(self) -> str:
         """Return which count, what can be worked out of it, from what, and what to do."""
         found = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
-        by = " and ".join(self.through) or "the sums alone"
+        by = " and ".join(self.through[:_TOLD]) or "the sums alone"
+        if len(self.through) > _TOLD:
+            by += f" and {len(self.through) - _TOLD} more"
         return (
             f"{self.cell}: a reader can work out that it is {found}, below {self.threshold}, from "
             f"{by}. Hide one of these, pool it with another group, or leave it out."
@@ -50,11 +55,12 @@ def leaks(release: Release, policy: Policy = Policy()) -> tuple[Leak, ...]:  # n
     Statistical Disclosure Control, chapter 4, for what a reader can work out.
     """
     look = _Look(release, release.items, policy)
-    found = []
+    found: list[Leak] = []
     for cell in _small(release, policy):
         if look.tells(cell):
             low, high = look.knowing.range_of(cell)
-            told = tuple(item.told(release.cells) for item in _enough(release, cell, policy))
+            enough = _enough(release, cell, policy, is_early=len(found) < _EARLY)
+            told = tuple(item.told(release.cells) for item in enough)
             found.append(Leak(cell, low, high, told, policy.threshold))
     return tuple(found)
 
@@ -99,20 +105,24 @@ class _Look:
         return not (says_small and self.plain.reaches(cell, threshold))
 
 
-def _enough(release: Release, cell: str, policy: Policy) -> tuple[Item, ...]:
-    """Return published items that suffice to give a cell away, none of which can be spared."""
+def _enough(release: Release, cell: str, policy: Policy, *, is_early: bool) -> tuple[Item, ...]:
+    """Return published items that suffice to give a cell away, none of which can be spared.
 
-    def suffices(items: Sequence[Item]) -> bool:
-        return _Look(release, items, policy).tells(cell)
-
-    near = next((items for items in _rings(release, cell) if suffices(items)), release.items)
-    kept = list(near)
+    Looked for among the cells of its own sums first, then further away. Where it takes many, only
+    the early leaks are looked at closely: each further one costs seconds, and goes when they do.
+    """
+    for near in _rings(release, cell):
+        if _Look(near, near.items, policy).tells(cell):
+            break
+    kept = list(near.items)
+    if len(kept) > _MANY and not is_early:
+        return tuple(kept)
     size = max(1, len(kept) // 2)
     while True:
         start = 0
         while start < len(kept):
             fewer = kept[:start] + kept[start + size :]
-            if suffices(fewer):
+            if _Look(near, fewer, policy).tells(cell):
                 kept = fewer
             else:
                 start += size
@@ -121,13 +131,17 @@ def _enough(release: Release, cell: str, policy: Policy) -> tuple[Item, ...]:
         size //= 2
 
 
-def _rings(release: Release, cell: str) -> list[tuple[Item, ...]]:
-    """Return the items of the cells near a cell, then of those further away, and so on."""
-    reached, rings = {cell}, []
+def _rings(release: Release, cell: str) -> Iterator[Release]:
+    """Return what there is of the cells near a cell, then also of those further away, to all."""
+    reached: set[str] = {cell}
     links = [set(linked.cells) for linked in (*release.equations, *release.items)]
     while True:
-        rings.append(tuple(item for item in release.items if reached.issuperset(item.cells)))
+        yield Release(
+            {name: value for name, value in release.cells.items() if name in reached},
+            tuple(sums for sums in release.equations if reached.issuperset(sums.cells)),
+            tuple(item for item in release.items if reached.issuperset(item.cells)),
+        )
         wider = reached.union(*(link for link in links if link & reached))
         if wider == reached:
-            return rings
+            return
         reached = wider
