@@ -98,6 +98,22 @@ REFUSED = {
         *map(Shown, ("soccer", "women", "all")),
         sums=(adds_up("soccer", ("women", "men")), adds_up("all", ("soccer", "others"))),
     ),
+    "groups that overlap in a ring": lambda: seen(
+        {"a": 4, "b": 18, "c": 29, "a or b": 22, "b or c": 47, "a or c": 33},
+        *map(Shown, ("a or b", "b or c", "a or c")),
+        *map(Hidden, "abc"),
+        sums=(
+            adds_up("a or b", ("a", "b")),
+            adds_up("b or c", ("b", "c")),
+            adds_up("a or c", ("a", "c")),
+        ),
+    ),
+    "ten hidden together, one of them a zero nobody shows": lambda: seen(
+        {"all": 40, "big": 30, "a": 10, "rest": 0},
+        *map(Shown, ("all", "big")),
+        Hidden("a"),
+        sums=(adds_up("all", ("big", "a", "rest")),),
+    ),
     "a number in words": lambda: seen({"n": 4}, Hidden("n"), Between("n", 3, 5)),
     "a rounded number": lambda: seen({"n": 4}, Hidden("n"), Rounded("n", 5)),
     "a mark that says more than the rule": lambda: seen({"n": 2}, Between("n", 1, 4, is_mark=True)),

@@ -18,6 +18,7 @@ from seasonboard.stats.disclosure import (
     Release,
     Rounded,
     Shown,
+    adds_up,
     feasible,
     hide,
     leaks,
@@ -175,6 +176,18 @@ def test_a_ratio_gives_one_count_from_the_other() -> None:
 def test_a_rounded_count_is_half_a_step_either_way() -> None:
     release = Release({"a": 43}, (), (Rounded("a", 10),))
     assert feasible(release)["a"] == (35, 44)
+
+
+def test_a_ring_of_sums_tells_more_than_each_sum() -> None:
+    """a + b = 22, b + c = 47, a + c = 33: a is (22 + 33 - 47) / 2 = 4."""
+    cells = {"a": 4, "b": 18, "c": 29, "ab": 22, "bc": 47, "ac": 33}
+    sums = tuple(adds_up(pair, tuple(pair)) for pair in ("ab", "bc", "ac"))
+    release = Release(cells, sums, tuple(Shown(pair) for pair in ("ab", "bc", "ac")))
+    assert {cell: feasible(release)[cell] for cell in "abc"} == {
+        "a": (4, 4),
+        "b": (18, 18),
+        "c": (29, 29),
+    }
 
 
 def test_what_is_linked_to_nothing_has_no_upper_end() -> None:
