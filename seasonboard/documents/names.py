@@ -35,7 +35,7 @@ _UNSEEN = {
     "a hidden name": r"<definedName\b(?![^>]*_xlnm)[^>]*\bhidden=\"1\"",
     "a hidden row or column": r"<(?:col|row)\b[^>]*\bhidden=\"(?:1|true)\"",
     "a comment": r"<!--|<comment\b",
-    "text that is not shown": r"display:\s*none|<\w+[^>]*\shidden[\s>=]",
+    "text that is not shown": r"display:\s*none|<\w+[^>]*\shidden(?:[\s>]|=\"(?:hidden)?\")",
 }
 _JERSEY = r"(?:#|№|\bno\.?|\bnumber|\bjersey(?: number)?)\s*0*{}(?![^\W_])"
 

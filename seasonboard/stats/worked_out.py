@@ -125,7 +125,8 @@ def _turned(item: Worked, bounds: Bounds, release: Release) -> list[Row]:
     check errs to refusing.
     """
     open_cells = [cell for cell in item.cells if bounds[cell][0] != bounds[cell][1]]
-    if len(open_cells) < 2:
+    text = item.text(release.cells)
+    if len(open_cells) < 2 or text is None:
         return []
     pair: tuple[str, ...] = ()
     times, over = 1, 1
@@ -142,7 +143,7 @@ def _turned(item: Worked, bounds: Bounds, release: Release) -> list[Row]:
             _cut(bounds, cell, consistent(item, cell, release.cells))
     if len(pair) < 2 or not isinstance(item, Rate | Ratio):
         return []
-    return _band(pair, item.text(release.cells) or "0", times=times, over=over)
+    return _band(pair, text, times=times, over=over)
 
 
 def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Row]:

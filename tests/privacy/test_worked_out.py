@@ -13,6 +13,7 @@ from seasonboard.stats.disclosure import (
     Hidden,
     Item,
     Limits,
+    Policy,
     Rate,
     Ratio,
     Release,
@@ -101,6 +102,17 @@ def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Rel
 
 
 @law
+@given(small_tables)
+def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
+    policy = Policy(2, "Smaller still, so that every table can be tried.", zeros_shown=False)
+    left = masked(release, hide(release, policy))
+    ranges = tried(left, least=0)
+    assert feasible(capped(left)) == ranges
+    assert leaks(left, policy) == ()
+    assert [c for c, v in release.cells.items() if v < 2 and ranges[c][1] < 2] == []
+
+
+@law
 @given(small_tables, st.randoms(use_true_random=False))
 def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(release, random) -> None:
     cells = [cell for cell, value in release.cells.items() if value and random.random() < 0.5]
@@ -118,6 +130,19 @@ def test_shares_of_a_total_nobody_shows(parts: list[int], per: int) -> None:
     rates = tuple(Rate(f"share {c}", c, "total", per, 1) for c in "abc")
     release = replace(whole, items=rates)
     assert feasible(capped(release)) == tried(release)
+
+
+@pytest.mark.parametrize("shown_too", [(), ("AE",), ("other AE",)])
+def test_a_dash_for_a_rate_that_cannot_be_told_contradicts_nothing(shown_too) -> None:
+    """Nobody was exposed: a dash stands for each of the values."""
+    cells = {"n": 0, "AE": 0, "other": 0, "other AE": 0}
+    worked = (
+        Rate("rate", "n", "AE"),
+        Limits("limits", "n", "AE"),
+        Ratio("ratio", "n", "AE", "other", "other AE"),
+    )
+    ranges = feasible(Release(cells, (), (*map(Shown, shown_too), *worked)))
+    assert all(low == 0 for low, _ in ranges.values())
 
 
 def test_a_known_cell_may_follow_from_another_that_follows() -> None:
