@@ -39,6 +39,7 @@ from seasonboard.documents.told import (
     with_marks,
 )
 from seasonboard.stats.disclosure import (
+    PER,
     Derived,
     Equation,
     Item,
@@ -54,7 +55,6 @@ from seasonboard.stats.disclosure import (
     hide,
     masked,
 )
-from seasonboard.stats.rates import PER
 
 __all__ = ["HIDDEN", "Grid", "Paper", "Policy", "RefusedError", "Told", "check", "labels"]
 

@@ -19,6 +19,7 @@ from seasonboard.stats.published import (
     Shown,
 )
 from seasonboard.stats.ranges import Range, feasible
+from seasonboard.stats.rates import PER
 from seasonboard.stats.released import (
     THRESHOLD,
     Equation,
@@ -29,6 +30,7 @@ from seasonboard.stats.released import (
 )
 
 __all__ = [
+    "PER",
     "THRESHOLD",
     "Between",
     "Derived",
