@@ -1,0 +1,225 @@
+"""What a handout is called, and a last look for names in all that was written."""
+
+import re
+import unicodedata
+import zipfile
+import zlib
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from html import unescape
+from io import BytesIO
+
+from seasonboard.errors import SeasonboardError
+
+_MONTHS = """
+january february march april may june july august september october november december
+"""
+_DAYS = "monday tuesday wednesday thursday friday saturday sunday"
+ORDINARY = frozenset(f"{_MONTHS} {_DAYS} and not the will".split())
+"""Words that stand in documents anyway: alone they are not taken for a part of a name."""
+
+PATHS = {
+    "/home/": r"/home/",
+    "/Users/": r"/users/",
+    "/root/": r"/root/",
+    "/tmp/": r"/tmp/",  # noqa: S108 - looked for, not used
+    "/var/folders/": r"/var/folders/",
+    "C:\\": r"(?<![^\W_])[a-z]:\\",
+    "file:/": r"file:/",
+}
+"""Beginnings of paths, which tell who made a document and where the records are."""
+
+_UNSEEN = {
+    "a hidden sheet": r"<sheet\b[^>]*\bstate=\"(?:hidden|veryHidden)\"",
+    "a hidden name": r"<definedName\b(?![^>]*_xlnm)[^>]*\bhidden=\"1\"",
+    "a hidden row or column": r"<(?:col|row)\b[^>]*\bhidden=\"(?:1|true)\"",
+    "a comment": r"<!--|<comment\b",
+    "text that is not shown": r"display:\s*none|<\w+[^>]*\shidden(?:[\s>]|=\"(?:hidden)?\")",
+}
+_JERSEY = r"(?:#|№|\bno\.?|\bnumber|\bjersey(?: number)?)\s*0*{}(?![^\W_])"
+
+
+class NamedError(SeasonboardError):
+    """A handout would be called, or would say, what outsiders may not know."""
+
+
+@dataclass(frozen=True, slots=True)
+class Forbidden:
+    """Words that may stand nowhere in a document.
+
+    Attributes:
+        names: Athletes' names as recorded; each part of a name is looked for as well.
+        keys: Keys of athletes, guards, injuries, as recorded.
+        jerseys: Jersey numbers; found after #, no., number or jersey only.
+        logins: Who is logged in; names of machines.
+        places: Paths that may not be named, beside the usual beginnings of paths.
+    """
+
+    names: Collection[str] = ()
+    keys: Collection[str] = ()
+    jerseys: Collection[str] = ()
+    logins: Collection[str] = ()
+    places: Collection[str] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A forbidden word that was written: where, what kind of word, and the word."""
+
+    place: str
+    kind: str
+    word: str
+
+    def sentence(self) -> str:
+        """Return where it stands and what to do."""
+        return (
+            f"{self.place}: the {self.kind} “{self.word}” stands in it, and may not be handed "
+            "out. Take it out and make the document again."
+        )
+
+
+def handout_name(kind: str, client: str, day: date, ending: str) -> str:
+    """Return the name of a handout's file: kind, client and date, never a person.
+
+    Args:
+        kind: What kind of document, in a word or two of the program's own.
+        client: The label of the client as printed on the document.
+        day: The day on the document.
+        ending: The file's ending, such as `.pdf`.
+    """
+    words = [_word(client), _word(kind), day.isoformat()]
+    return "_".join(word for word in words if word) + ending
+
+
+def _word(text: str) -> str:
+    plain = unicodedata.normalize("NFKC", text)
+    return "-".join("".join(c if c.isalnum() else " " for c in plain).split())[:60]
+
+
+def clean_text_leaks(
+    texts: Mapping[str, str], forbidden: Forbidden, *, but_for: Collection[str] = ()
+) -> tuple[Found, ...]:
+    """Return every forbidden word in the texts, by where it stands; empty where all is clean.
+
+    Capitals and accents do not matter, and a word ends where letters and digits end: “Reyes” is
+    found in `north_reyes.xlsx` and “Reyes-Tanaka”, not in “Reyesville”.
+
+    Args:
+        texts: All that was written, by place: texts, properties, the file's own name
+            (`written_texts` takes a file apart).
+        forbidden: What may not stand in it.
+        but_for: Words that the document uses itself, such as the client's label; alone they are
+            not taken for a part of a name.
+    """
+    spared = ORDINARY | {_folded(word) for word in but_for}
+    searches = tuple(_searches(forbidden, spared))
+    found = []
+    for place, text in texts.items():
+        plain = _folded(unescape(text))
+        found += [Found(place, kind, word) for kind, word, search in searches if search(plain)]
+    return tuple(found)
+
+
+def check_names(
+    texts: Mapping[str, str], forbidden: Forbidden, *, but_for: Collection[str] = ()
+) -> None:
+    """Refuse texts in which a forbidden word stands.
+
+    Raises:
+        NamedError: One does; the message says where.
+    """
+    found = clean_text_leaks(texts, forbidden, but_for=but_for)
+    if found:
+        raise NamedError(
+            f"{len(found)} words that may not be handed out stand in the document, and it was "
+            "not kept.",
+            " ".join(each.sentence() for each in found[:5]),
+        )
+
+
+def written_texts(name: str, data: bytes) -> dict[str, str]:
+    """Return all text of a file by place: each part of a workbook, the streams of a PDF, HTML.
+
+    The letters on a PDF's pages may be numbers of a font that is in it: look at the text that the
+    pages were made from as well.
+    """
+    texts = {f"the name of {name}": name}
+    if zipfile.is_zipfile(BytesIO(data)):
+        with zipfile.ZipFile(BytesIO(data)) as parts:
+            for part in parts.namelist():
+                texts[f"{name}, {part}"] = f"{part}\n{_letters(parts.read(part))}"
+    elif data.startswith(b"%PDF"):
+        texts[name] = "\n".join(_letters(piece) for piece in _pieces(data))
+    else:
+        texts[name] = _letters(data)
+    return texts
+
+
+def hidden_parts(name: str, data: bytes) -> tuple[str, ...]:
+    """Return what of a file its reader would not see: hidden sheets, rows, columns, comments."""
+    found = []
+    for place, text in written_texts(name, data).items():
+        for what, pattern in _UNSEEN.items():
+            if re.search(pattern, text):
+                found.append(f"{place} has {what}; take it out.")
+    return tuple(found)
+
+
+def _letters(data: bytes) -> str:
+    """Return bytes as text, also where two bytes make a letter as in a PDF's properties."""
+    read = [data.decode("utf-8", "ignore")]
+    if b"\0" in data:
+        read += [data[start:].decode("utf-16-be", "ignore") for start in (0, 1)]
+    return "\n".join(read)
+
+
+def _pieces(data: bytes) -> Iterator[bytes]:
+    yield data
+    for stream in re.finditer(rb"stream\r?\n(.*?)endstream", data, re.DOTALL):
+        try:
+            yield zlib.decompress(stream.group(1))
+        except zlib.error:
+            continue
+
+
+def _folded(text: str) -> str:
+    apart = unicodedata.normalize("NFKD", text)
+    return "".join(c for c in apart if not unicodedata.combining(c)).casefold()
+
+
+def _searches(
+    forbidden: Forbidden, spared: frozenset[str]
+) -> Iterator[tuple[str, str, Callable[[str], object]]]:
+    """Return what to look for: kind, word, and how to find it in a folded text."""
+    for name in forbidden.names:
+        yield from _of_name(name, spared)
+    for kind, words in (("key", forbidden.keys), ("login name", forbidden.logins)):
+        for word in words:
+            if word.strip():
+                yield kind, word, _words(re.escape(_folded(word.strip())))
+    for jersey in forbidden.jerseys:
+        if jersey.strip():
+            bare = re.escape(_folded(jersey.strip()).lstrip("0") or "0")
+            yield "jersey", jersey, re.compile(_JERSEY.format(bare)).search
+    for path, pattern in PATHS.items():
+        yield "path", path, re.compile(pattern).search
+    for place in forbidden.places:
+        yield "path", place, re.compile(re.escape(_folded(place))).search
+
+
+def _of_name(
+    name: str, spared: frozenset[str]
+) -> Iterator[tuple[str, str, Callable[[str], object]]]:
+    """Return what to look for of a name: all of it, and each part that is no ordinary word."""
+    parts = re.findall(r"[^\W_]+", _folded(name))
+    if len(parts) > 1:
+        yield "name", name, _words(r"[\W_]+".join(map(re.escape, parts)))
+    for part in parts:
+        if len(part) > 2 and part not in spared:
+            yield "name", part, _words(re.escape(part))
+
+
+def _words(pattern: str) -> Callable[[str], object]:
+    """Return a search for whole words; an underscore ends a word."""
+    return re.compile(rf"(?<![^\W_])(?:{pattern})(?![^\W_])").search

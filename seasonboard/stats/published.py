@@ -1,0 +1,238 @@
+"""What may be published of counts: themselves, marks, and values that are worked out from them."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from seasonboard.stats.proportions import clopper_pearson, wilson
+from seasonboard.stats.rates import PER, poisson_limits
+
+Values = Mapping[str, int]
+Method = Literal["garwood", "wilson", "clopper-pearson"]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The count itself."""
+
+    cell: str
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the one cell."""
+        return (self.cell,)
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.cell} ({values[self.cell]})"
+
+
+@dataclass(frozen=True, slots=True)
+class Hidden:
+    """The mark “hidden”, which stands for small counts and for those that protect them."""
+
+    cell: str
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the one cell."""
+        return (self.cell,)
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.cell} (hidden{'' if values[self.cell] else ', though 0'})"
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A range the count lies in, ends included: “more than 30”, “fewer than 11”, “about 20”."""
+
+    cell: str
+    low: int = 0
+    high: int | None = None
+    is_mark: bool = False
+    """It is the mark “fewer than …”, which may stand for a small count."""
+    out_in: str = ""
+    """The earlier document in which it stands; there it cannot be hidden any more."""
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the one cell."""
+        return (self.cell,)
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        del values
+        where = f", in {self.out_in}" if self.out_in else ""
+        if self.high is None:
+            return f"{self.cell} ({self.low} or more{where})"
+        span = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
+        return f"{self.cell} ({span}{where})"
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded:
+    """The count rounded to the nearest multiple of `base`, halves up."""
+
+    cell: str
+    base: int
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the one cell."""
+        return (self.cell,)
+
+    def text(self, values: Values) -> str | None:
+        """Return what a reader sees."""
+        return str((2 * values[self.cell] + self.base) // (2 * self.base) * self.base)
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.cell} (about {self.text(values)})"
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """One count over another, times `per`, to `digits` decimals: a rate, a share, an average."""
+
+    name: str
+    numerator: str
+    denominator: str
+    per: int = PER
+    digits: int = 1
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the cells it is worked out from."""
+        return (self.numerator, self.denominator)
+
+    def text(self, values: Values) -> str | None:
+        """Return what a reader sees; None where there is no rate."""
+        below = values[self.denominator]
+        return f"{values[self.numerator] * self.per / below:.{self.digits}f}" if below else None
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.name} ({self.text(values)})"
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Limits of a rate (Garwood) or share (Wilson, Clopper-Pearson), times `per`, as shown."""
+
+    name: str
+    count: str
+    denominator: str
+    method: Method = "garwood"
+    per: int = PER
+    digits: int = 1
+    level: float = 0.95
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the cells they are worked out from."""
+        return (self.count, self.denominator)
+
+    def text(self, values: Values) -> str | None:
+        """Return what a reader sees; None where there are none."""
+        count, below = values[self.count], values[self.denominator]
+        if not below or (self.method != "garwood" and count > below):
+            return None
+        low, high = self._limits(count, below)
+        return f"{low * self.per:.{self.digits}f} to {high * self.per:.{self.digits}f}"
+
+    def _limits(self, count: int, below: int) -> tuple[float, float]:
+        if self.method == "garwood":
+            low, high = poisson_limits(count, level=self.level)
+            return low / below, high / below
+        share = (wilson if self.method == "wilson" else clopper_pearson)(
+            count, below, level=self.level
+        )
+        return share.low or 0.0, 1.0 if share.high is None else share.high
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.name} ({self.text(values)})"
+
+
+@dataclass(frozen=True, slots=True)
+class Ratio:
+    """A ratio of two rates, `count / exposures` over `other / other_exposures`, as shown."""
+
+    name: str
+    count: str
+    exposures: str
+    other: str
+    other_exposures: str
+    digits: int = 2
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """Return the cells it is worked out from."""
+        return (self.count, self.exposures, self.other, self.other_exposures)
+
+    def text(self, values: Values) -> str | None:
+        """Return what a reader sees; None where there is no ratio."""
+        below = values[self.exposures] * values[self.other]
+        above = values[self.count] * values[self.other_exposures]
+        return f"{above / below:.{self.digits}f}" if below else None
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        return f"{self.name} ({self.text(values)})"
+
+
+@dataclass(frozen=True, slots=True)
+class Derived:
+    """Anything else that is worked out from counts: a model's ratio, a chart, a p-value.
+
+    How much it tells is not known here, so it is taken to give all its counts away.
+    """
+
+    name: str
+    cells: tuple[str, ...]
+
+    def told(self, values: Values) -> str:
+        """Return it in words."""
+        del values
+        return f"{self.name} (worked out from it)"
+
+
+Worked = Rounded | Rate | Limits | Ratio
+"""Items whose text is a monotone function of each of their cells."""
+
+Item = Shown | Hidden | Between | Worked | Derived
+
+
+def consistent(item: Worked, cell: str, values: Values) -> tuple[int, int | None]:
+    """Return the counts that `cell` may be if a reader knows the other cells of an item.
+
+    The counts that give the very text that is shown: no other rounding is assumed. None stands
+    for no upper end. The text is monotone in each cell, so that the counts have no gap.
+    """
+    changed = dict(values)
+    shown = item.text(values)
+
+    def same(value: int) -> bool:
+        changed[cell] = value
+        return item.text(changed) == shown
+
+    true = values[cell]
+    low = true - _reach(lambda step: step <= true and same(true - step), true)
+    up = _reach(lambda step: same(true + step), _FAR)
+    return low, None if up >= _FAR else true + up
+
+
+_FAR = 1 << 40
+
+
+def _reach(holds: Callable[[int], bool], most: int) -> int:
+    """Return the largest step, up to `most`, to which `holds` is true; it is true at 0."""
+    step = 1
+    while step <= most and holds(step):
+        step *= 2
+    good, bad = step // 2, min(step, most + 1)
+    while bad - good > 1:
+        middle = (good + bad) // 2
+        good, bad = (middle, bad) if holds(middle) else (good, middle)
+    return good

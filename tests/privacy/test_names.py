@@ -1,0 +1,143 @@
+"""No person in a file's name, properties, text or hidden parts."""
+
+from datetime import date
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+import xlsxwriter
+
+from seasonboard.documents.names import (
+    Forbidden,
+    NamedError,
+    check_names,
+    clean_text_leaks,
+    handout_name,
+    hidden_parts,
+    written_texts,
+)
+
+ROSTER = Forbidden(
+    names=("Anastasia Quimbleworth", "Bo Reyes-Tanaka", "May Özdemir"),
+    keys=("00417", "00420"),
+    jerseys=("17", "04"),
+    logins=("aquimble",),
+    places=("/srv/seasons/north.duckdb",),
+)
+
+
+def words(text: str, place: str = "page 1") -> list[str]:
+    return [found.word for found in clean_text_leaks({place: text}, ROSTER)]
+
+
+def test_a_file_is_called_after_client_kind_and_date() -> None:
+    day = date(2026, 11, 14)
+    assert handout_name("leave-behind", "North State", day, ".pdf") == (
+        "North-State_leave-behind_2026-11-14.pdf"
+    )
+    assert handout_name("pitch", "../a/b\\c", day, ".html") == "a-b-c_pitch_2026-11-14.html"
+    assert handout_name("pitch", "", day, ".xlsx") == "pitch_2026-11-14.xlsx"
+    assert words(handout_name("pitch", "North", day, ".xlsx"), "the file's name") == []
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("Anastasia Quimbleworth was hurt", "Anastasia Quimbleworth"),
+        ("north_quimbleworth_report.xlsx", "quimbleworth"),
+        ("QUIMBLEWORTH, A.", "quimbleworth"),
+        ("Reyes and others", "reyes"),
+        ("M. Ozdemir", "ozdemir"),
+        ("M. O\u0308zdemir", "ozdemir"),
+        ("&Ouml;zdemir", "ozdemir"),
+        ("key 00417.", "00417"),
+        ("jersey 17", "17"),
+        ("#4 keeper", "04"),
+        ("No. 17", "17"),
+        ("made by aquimble", "aquimble"),
+        ("from /home/maker/north.csv", "/home/"),
+        ("from C:\\Users\\maker", "C:\\"),
+        ("see /srv/seasons/north.duckdb", "/srv/seasons/north.duckdb"),
+    ],
+)
+def test_is_found(text: str, found: str) -> None:
+    assert found in words(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "17 injuries in 412 exposures",
+        "100417 exposures",
+        "in May 2026",
+        "Reyesville is a town",
+        "boring",
+        "#170000",
+        "#17a2b8",
+        "3:17 per 1000",
+        "https://example.org/1",
+    ],
+)
+def test_is_no_person(text: str) -> None:
+    assert words(text) == []
+
+
+def test_words_of_the_document_itself_are_spared_alone_but_not_as_a_name() -> None:
+    texts = {"title": "Reyes College, and Bo Reyes-Tanaka"}
+    found = clean_text_leaks(texts, ROSTER, but_for=["Reyes"])
+    assert [each.word for each in found] == ["Bo Reyes-Tanaka", "tanaka"]
+
+
+def workbook(*, creator: str, hidden: bool) -> bytes:
+    out = BytesIO()
+    book = xlsxwriter.Workbook(out, {"in_memory": True})
+    book.set_properties({"author": creator, "title": "North"})
+    sheet = book.add_worksheet("report")
+    sheet.write_string(0, 0, "25 injuries")
+    if hidden:
+        data = book.add_worksheet("data")
+        data.write_string(0, 0, "00417")
+        data.hide()
+        sheet.set_column(3, 3, None, None, {"hidden": True})
+        sheet.set_footer("&L/home/maker/north.csv")
+    book.close()
+    return out.getvalue()
+
+
+def test_a_workbook_is_taken_apart() -> None:
+    data = workbook(creator="Anastasia Quimbleworth", hidden=True)
+    found = clean_text_leaks(written_texts("north.xlsx", data), ROSTER)
+    places = {each.place: each.word for each in found}
+    assert places["north.xlsx, docProps/core.xml"] in {"quimbleworth", "anastasia"}
+    assert places["north.xlsx, xl/sharedStrings.xml"] == "00417"
+    assert places["north.xlsx, xl/worksheets/sheet1.xml"] == "/home/"
+    assert any("hidden sheet" in said for said in hidden_parts("north.xlsx", data))
+    assert any("hidden row or column" in said for said in hidden_parts("north.xlsx", data))
+
+
+def test_a_clean_workbook_passes() -> None:
+    data = workbook(creator="seasonboard", hidden=False)
+    assert clean_text_leaks(written_texts("North_pitch_2026-11-14.xlsx", data), ROSTER) == ()
+    assert hidden_parts("north.xlsx", data) == ()
+
+
+def test_a_pdfs_properties_and_packed_streams_are_read() -> None:
+    import zlib
+
+    packed = zlib.compress(b"<rdf>Bo Reyes-Tanaka</rdf>")
+    wide = "Anastasia Quimbleworth".encode("utf-16-be")
+    data = b"%PDF-1.7\n/Author (\xfe\xff" + wide + b")\nstream\n" + packed + b"\nendstream"
+    found = {each.word for each in clean_text_leaks(written_texts("a.pdf", data), ROSTER)}
+    assert {"Bo Reyes-Tanaka", "Anastasia Quimbleworth"} <= found
+
+
+def test_a_page_with_a_comment_or_hidden_text_is_told() -> None:
+    page = b"<html><!-- by me --><p style='display: none'>x</p></html>"
+    assert len(hidden_parts("a.html", page)) == 2
+
+
+def test_a_refusal_says_where_and_what_to_do(tmp_path: Path) -> None:
+    with pytest.raises(NamedError, match="stands in it") as refusal:
+        check_names({"page 2": "Quimbleworth"}, ROSTER)
+    assert "page 2: the name “quimbleworth”" in refusal.value.hint
+    check_names({"page 2": str(25)}, ROSTER)
