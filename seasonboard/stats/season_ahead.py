@@ -10,7 +10,7 @@ many injuries as it rests on), and the ratio (log-normal, from its limits).
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -74,13 +74,13 @@ class SeasonAhead:
     injuries: Spread
     games_missed: Spread | None
     days_lost: Spread | None
-    injuries_with: Spread | None
-    averted: Spread | None
-    games_missed_with: Spread | None
-    games_kept: Spread | None
-    days_kept: Spread | None
-    visible: Visible | None
-    games_kept_each: Floats | None
+    injuries_with: Spread | None = None
+    averted: Spread | None = None
+    games_missed_with: Spread | None = None
+    games_kept: Spread | None = None
+    days_kept: Spread | None = None
+    visible: Visible | None = None
+    games_kept_each: Floats | None = field(default=None, compare=False, repr=False)
 
 
 def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
@@ -117,13 +117,14 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
     streams = [np.random.default_rng([seed, number]) for number in range(6)]
     mean = _means(cells, shapes, len(guarded), streams[0])
     hurt = _Injuries(mean, streams[1], cells, absence, days_in_season)
-    without = (hurt.each(), hurt.games(), hurt.days())
+    bare = SeasonAhead(
+        seasons=len(guarded),
+        injuries=spread(hurt.each()),
+        games_missed=_known_spread(hurt.games()),
+        days_lost=_known_spread(hurt.days()),
+    )
     if ratio is None:
-        return SeasonAhead(
-            len(guarded),
-            *map(_known_spread, without),
-            *(None,) * 7,  # type: ignore[arg-type]
-        )
+        return bare
     theta = ratio.ratio * np.exp(ratio.std_error * streams[2].standard_normal(len(guarded)))
     place = streams[3].random(len(hurt.season))
     is_averted = place < (guarded * np.maximum(1 - theta, 0))[hurt.season]
@@ -131,21 +132,16 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
         mean * guarded * np.maximum(theta - 1, 0), streams[4], cells, absence, days_in_season
     )
     averted = hurt.each(is_averted) - more.each()
-    games, days = (
-        _less(hurt.games(is_averted), more.games()),
-        _less(hurt.days(is_averted), more.days()),
-    )
+    games = _less(hurt.games(is_averted), more.games())
     on_guarded = hurt.each(place < guarded[hurt.season])
-    seen = on_guarded - averted
-    return SeasonAhead(
-        len(guarded),
-        *map(_known_spread, without),  # type: ignore[arg-type]
-        injuries_with=spread(without[0] - averted),
+    return replace(
+        bare,
+        injuries_with=spread(hurt.each() - averted),
         averted=spread(averted),
-        games_missed_with=_known_spread(_less(without[1], games)),
+        games_missed_with=_known_spread(_less(hurt.games(), games)),
         games_kept=_known_spread(games),
-        days_kept=_known_spread(days),
-        visible=_visible(seen, without[0] - on_guarded, guarded),
+        days_kept=_known_spread(_less(hurt.days(is_averted), more.days())),
+        visible=_visible(on_guarded - averted, hurt.each() - on_guarded, guarded),
         games_kept_each=games,
     )
 
@@ -248,7 +244,7 @@ def _visible(guarded_hurt: Floats, bare_hurt: Floats, guarded: Floats) -> Visibl
     if not told.any():
         return None
     share = np.where(told, guarded, 0.5)
-    total = guarded_hurt + bare_hurt
+    total = (guarded_hurt + bare_hurt).astype(np.int64)
     fewer = 2 * bdtr(guarded_hurt, total, share) <= ALPHA
     more = 2 * bdtrc(guarded_hurt - 1, total, share) <= ALPHA
     shown_fewer, shown_more = float((fewer & told).mean()), float((more & told).mean())
