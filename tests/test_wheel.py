@@ -50,6 +50,8 @@ def run_from(site, home, *words):
 def test_the_wheel_holds_queries_and_sample(unpacked):
     assert (unpacked / "seasonboard" / "queries" / "compare" / "strata.sql").is_file()
     assert (unpacked / "seasonboard" / "sample_season" / "attendance.csv").is_file()
+    assert (unpacked / "seasonboard" / "published" / "rates.csv").is_file()
+    assert (unpacked / "seasonboard" / "published" / "shares.csv").is_file()
     assert not (unpacked / "tests").exists()
 
 

@@ -81,7 +81,7 @@ def test_one_printer_by_hand():
 
 
 def test_two_printers_by_hand():
-    """Jobs of 5, 1, 2 and 1 hours asked for at 0, 0, 0 and 1: the third takes the second's place."""
+    """Jobs of 5, 1, 2 and 1 hours asked for at 0, 0, 0, 1: the third follows the second."""
     assert queue.waits([[0, 0, 0, 1]], [[5, 1, 2, 1]], 2).tolist() == [[0, 0, 1, 2]]
 
 

@@ -1,0 +1,171 @@
+"""What is published about injuries in colleges: rates and shares that come with the program.
+
+The files `seasonboard/published/rates.csv` and `shares.csv` name the source of every line.
+"""
+
+import csv
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from seasonboard.terms import Area
+
+_FOLDER = Path(__file__).parent.parent / "published"
+_Z = 1.959964
+
+
+@dataclass(frozen=True, slots=True)
+class PublishedRate:
+    """Injuries per 1000 athlete-exposures, as printed.
+
+    `setting` is game, practice or both; `definition` is time loss or any. `injuries`, `exposures`,
+    `low` and `high` are None where they are neither printed nor follow from what is; a rate or
+    95 % limits that are not printed beside counts are made from them (Wald, as in the papers).
+    """
+
+    sport: str
+    sex: str
+    setting: str
+    injuries: int | None
+    exposures: int | None
+    rate: float
+    low: float | None
+    high: float | None
+    source: str
+    period: str
+    division: str
+    definition: str
+
+
+@dataclass(frozen=True, slots=True)
+class PublishedShare:
+    """Share (0 to 1) of a sport's injuries that fell on whole body areas, in the IOC's words.
+
+    `category` is how the source calls them, `definition` is time loss or any.
+    """
+
+    sport: str
+    sex: str
+    category: str
+    areas: tuple[str, ...]
+    share: float
+    source: str
+    period: str
+    definition: str
+
+
+def rate_for(sport: str, sex: str, setting: str, outcome: str) -> PublishedRate | None:
+    """Return the published rate of a sport; None where there is none of that very kind.
+
+    Of several that of all divisions is preferred, then the latest, then one with its counts.
+
+    Args:
+        sport: The sport, in the words of the sample season.
+        sex: `women` or `men`.
+        setting: `game`, `practice` or `both`.
+        outcome: `time loss` or `any`; a rate of the other definition is never given.
+    """
+    asked = (sport.casefold(), sex, setting, str(outcome))
+    fit = [r for r in published_rates() if (r.sport, r.sex, r.setting, r.definition) == asked]
+    return max(
+        fit,
+        key=lambda one: (one.division == "all", one.period[:4], one.exposures is not None),
+        default=None,
+    )
+
+
+def share_for(sport: str, sex: str, areas: Iterable[str], outcome: str) -> PublishedShare | None:
+    """Return the published share of injuries that fell on some areas; None where there is none.
+
+    Where no category covers these areas together, categories that cover them in parts are added,
+    provided that they are of one source.
+
+    Args:
+        sport: The sport.
+        sex: `women` or `men`.
+        areas: Body areas, all of which and no others the share is of.
+        outcome: `time loss` or `any`; a share of the other definition is never given.
+    """
+    wanted = {str(area) for area in areas}
+    asked = (sport.casefold(), sex, str(outcome))
+    by_source: dict[str, list[PublishedShare]] = {}
+    for one in published_shares():
+        if (one.sport, one.sex, one.definition) == asked and wanted >= set(one.areas):
+            by_source.setdefault(one.source, []).append(one)
+    for parts in by_source.values():
+        if {area for one in parts for area in one.areas} == wanted and wanted:
+            return _together(parts)
+    return None
+
+
+def _together(parts: list[PublishedShare]) -> PublishedShare:
+    """Add the shares of categories that share no area."""
+    if len(parts) == 1:
+        return parts[0]
+    first = parts[0]
+    return PublishedShare(
+        sport=first.sport,
+        sex=first.sex,
+        category=" and ".join(one.category for one in parts),
+        areas=tuple(area for one in parts for area in one.areas),
+        share=round(sum(one.share for one in parts), 6),
+        source=first.source,
+        period=first.period,
+        definition=first.definition,
+    )
+
+
+@cache
+def published_rates() -> tuple[PublishedRate, ...]:
+    """Return every rate that comes with the program."""
+    return tuple(_rate(line) for line in _lines("rates.csv"))
+
+
+@cache
+def published_shares() -> tuple[PublishedShare, ...]:
+    """Return every share that comes with the program."""
+    return tuple(
+        PublishedShare(
+            sport=line["sport"],
+            sex=line["sex"],
+            category=line["category"],
+            areas=tuple(Area(area) for area in line["areas"].split(";")),
+            share=round(float(line["percent"]) / 100, 6),
+            source=line["source"],
+            period=line["period"],
+            definition=line["definition"],
+        )
+        for line in _lines("shares.csv")
+    )
+
+
+def _rate(line: Mapping[str, str]) -> PublishedRate:
+    injuries, exposures = (int(line[n]) if line[n] else None for n in ("injuries", "exposures"))
+    rate, low, high = (float(line[n]) if line[n] else None for n in ("rate", "low", "high"))
+    if injuries is not None and exposures is not None:
+        made = 1000 * injuries / exposures
+        reach = 1000 * _Z * injuries**0.5 / exposures
+        rate = made if rate is None else rate
+        low, high = (made - reach, made + reach) if low is None else (low, high)
+    if rate is None:
+        raise ValueError(f"{line} has neither a rate nor the counts of one")
+    return PublishedRate(
+        sport=line["sport"],
+        sex=line["sex"],
+        setting=line["setting"],
+        injuries=injuries,
+        exposures=exposures,
+        rate=rate,
+        low=low,
+        high=high,
+        source=line["source"],
+        period=line["period"],
+        division=line["division"],
+        definition=line["definition"],
+    )
+
+
+def _lines(name: str) -> Iterator[dict[str, str]]:
+    with (_FOLDER / name).open(encoding="utf-8", newline="") as file:
+        yield from csv.DictReader(line for line in file if not line.startswith("#"))
