@@ -61,7 +61,7 @@ def games_sentence(
         f"{ticks} before an injury on average, bare ones "
         f"{words.number(unguarded.restricted_mean.mean, digits=1)}: "
         f"{words.number(abs(gap), digits=1)} {more} "
-        f"({_from_to(low, high)}{told}).{late}"
+        f"({from_to(low, high)}{told}).{late}"
     )
 
 
@@ -128,7 +128,7 @@ def _one_group(group: Group, opening: str, ticks: str) -> str:
     )
 
 
-def _from_to(low: float | None, high: float | None) -> str:
+def from_to(low: float | None, high: float | None) -> str:
     """Return the interval of a difference in words: `1.5 to 5.5 more`, `3.0 fewer to 2.3 more`."""
     if low is None or high is None:
         return "no limits yet"
