@@ -1,12 +1,16 @@
 """What can we promise the next department? One season ahead, with all that is not known in it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import polars as pl
 
 from seasonboard.answers.base import LeftOut, Said, studied_areas
+from seasonboard.answers.claims import claims
+from seasonboard.answers.claims_of_work import contact_claim
+from seasonboard.answers.claims_parts import Claim
 from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.games import games
 from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.pitch_ahead import (
     DAYS,
@@ -21,15 +25,16 @@ from seasonboard.answers.pitch_ahead import (
 )
 from seasonboard.answers.pitch_baseline import own_rates
 from seasonboard.answers.pitch_inputs import SEASON, default_prospect, effect_of, inputs_of
-from seasonboard.answers.pitch_parts import LEAST, PitchAnswer, PitchOptions
-from seasonboard.answers.pitch_words import CONTACT, QUESTION, caveats, sentence, swing_sentence
+from seasonboard.answers.pitch_parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
+from seasonboard.answers.pitch_words import QUESTION, said, swing_sentence
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes import remakes
 from seasonboard.answers.remakes_parts import RemakesAnswer
 from seasonboard.answers.take_up import take_up
 from seasonboard.answers.take_up_parts import TakeUpAnswer
+from seasonboard.answers.turnaround import turnaround
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope, View
+from seasonboard.scope import Known, Scope, Settings, View
 from seasonboard.stats.absence import AbsenceLaw, absence_law
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
@@ -43,6 +48,7 @@ class _Evidence:
     compared: CompareAnswer
     taken: TakeUpAnswer
     remade: RemakesAnswer
+    claims: tuple[Claim, ...]
     frames: Mapping[str, pl.DataFrame]
 
 
@@ -57,18 +63,21 @@ def pitch(
     """
     options = options or PitchOptions()
     _refuse(scope, options)
-    evidence = _Evidence(
-        compare(reader, scope, known),
-        take_up(reader, scope, known),
-        remakes(reader, scope, known),
-        _read(reader, scope),
+    compared, taken = compare(reader, scope, known), take_up(reader, scope, known)
+    remade = remakes(reader, scope, known)
+    found = claims(
+        known,
+        compare=compared,
+        games=None if scope.setting is Settings.PRACTICES else games(reader, scope, known),
+        turnaround=turnaround(reader, scope, known),
+        remakes=remade,
+        take_up=taken,
     )
+    evidence = _Evidence(compared, taken, remade, found, _read(reader, scope))
     return _answer(evidence, scope, known, options)
 
 
-def _answer(
-    evidence: _Evidence, scope: Scope, known: Known, options: PitchOptions
-) -> PitchAnswer:
+def _answer(evidence: _Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
     frames = evidence.frames
     prospect = options.prospect or default_prospect(frames["pitch/served"])
     areas = {area: sites for area in studied_areas(scope, known) if (sites := _sites(area, scope))}
@@ -105,9 +114,10 @@ def _answer(
         cost=cost_of(options.price, plan, ahead),
         swings=swings,
         swing_sentence=swing_sentence(swings, inputs, effect),
-        contact=CONTACT,
+        contact=contact_claim().sentence,
+        claims=evidence.claims,
     )
-    return told(drawn, known)
+    return said(drawn, known)
 
 
 def _refuse(scope: Scope, options: PitchOptions) -> None:
@@ -166,7 +176,7 @@ def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
     return law if law is not None and law.injuries >= LEAST else None
 
 
-def _left_out(teams: list) -> tuple[LeftOut, ...]:
+def _left_out(teams: Sequence[TeamAhead]) -> tuple[LeftOut, ...]:
     return tuple(
         LeftOut(f"athletes of {team.name}", team.why, team.athletes)
         for team in teams

@@ -282,9 +282,7 @@ def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
 def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> Cost:
     """Return what the guards cost, and a game kept: first guards and later ones, not remakes."""
     first, later = plan.ahead.first, plan.ahead.later
-    guards = Spread(
-        *(getattr(first, name) + getattr(later, name) for name in Spread.__slots__)
-    )
+    guards = Spread(*(getattr(first, name) + getattr(later, name) for name in Spread.__slots__))
     if price is None:
         return Cost(None, guards, None, None, "no price was given")
     total = _times(guards, price)
@@ -331,7 +329,9 @@ def swings_of(
         )
 
     at = effect.ratio
-    found = [Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))]
+    found = [
+        Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))
+    ]
     low, high = (sum(_limit(team, which) for team in known) for which in ("low", "high"))
     factors = [("baseline rate", low, high, low / injuries, high / injuries)]
     factors += [
@@ -353,7 +353,11 @@ def _limit(team: TeamAhead, which: str) -> float:
     """Return a team's injuries with its rates at their low or high limit, where they have one."""
     return sum(
         each.exposures
-        * (getattr(each.baseline, which) if getattr(each.baseline, which) is not None else each.baseline.rate or 0.0)
+        * (
+            getattr(each.baseline, which)
+            if getattr(each.baseline, which) is not None
+            else each.baseline.rate or 0.0
+        )
         / PER
         for each in team.settings
     )

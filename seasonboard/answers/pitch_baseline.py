@@ -1,9 +1,9 @@
-"""How often a prospect's athletes are hurt without guards: own records first, then what is published.
+"""How often a prospect's athletes are hurt without guards: own records first, else published ones.
 
 The order, for each team: bare sites of the same sport and sex in each setting; the same with games
-and practices together; the published rate of that sport, sex and setting (or of both settings) times
-the published share of injuries at the sites. An own rate needs at least 11 injuries. Injuries of one
-definition are never put together with, or taken for, those of the other.
+and practices together; the published rate of that sport, sex and setting (or of both settings)
+times the published share of injuries at the sites. An own rate needs at least 11 injuries. Injuries
+of one definition are never put together with, or taken for, those of the other.
 """
 
 from collections.abc import Mapping
@@ -107,7 +107,9 @@ def baselines(
 def _own(
     team: ProspectTeam, own: OwnRates, areas: tuple[str, ...], names: list[str]
 ) -> dict[str, Baseline]:
-    rates = {name: _usable(own.get((team.sport.casefold(), team.sex, name)), areas) for name in names}
+    rates = {
+        name: _usable(own.get((team.sport.casefold(), team.sex, name)), areas) for name in names
+    }
     if None in rates.values():
         return {}
     return {
@@ -195,9 +197,7 @@ def _of_published(rate: PublishedRate, share: PublishedShare, setting: str) -> B
 
 
 def _not_known(setting: str, why: str) -> Baseline:
-    return Baseline(
-        setting, Basis.NOT_KNOWN, None, None, None, None, None, None, None, "none", why
-    )
+    return Baseline(setting, Basis.NOT_KNOWN, None, None, None, None, None, None, None, "none", why)
 
 
 def _why(team: ProspectTeam, areas: tuple[str, ...], scope: Scope) -> str:

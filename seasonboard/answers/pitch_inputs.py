@@ -1,7 +1,9 @@
-"""The numbers that a plan rests on, each with where it is from: own records, the asker, or a guess."""
+"""The numbers a plan rests on, each with where it is from: own records, the asker, or a guess."""
 
+import math
 from collections.abc import Mapping, Sequence
 from itertools import repeat
+from statistics import median
 
 import polars as pl
 
@@ -10,6 +12,7 @@ from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.comparisons import HEADLINE
 from seasonboard.answers.pitch_parts import (
     LEAST,
+    ONE_IN,
     TAKE_UP,
     WEEKS,
     Effect,
@@ -18,7 +21,14 @@ from seasonboard.answers.pitch_parts import (
     PitchOptions,
 )
 from seasonboard.answers.remakes_parts import RemakesAnswer
-from seasonboard.answers.take_up_parts import ACCEPTED, ELIGIBLE, FITTED, OFFERED, WORN, TakeUpAnswer
+from seasonboard.answers.take_up_parts import (
+    ACCEPTED,
+    ELIGIBLE,
+    FITTED,
+    OFFERED,
+    WORN,
+    TakeUpAnswer,
+)
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.special import two_sided
@@ -105,7 +115,9 @@ def _worn(found: TakeUpAnswer) -> Input:
 def _guards_each(prints: pl.DataFrame) -> Input:
     athletes, guards = prints.select("athletes", "guards").row(0)
     if athletes < LEAST or guards < athletes:
-        return Input(GUARDS_EACH, 1.0, 1.0, 1.0, "guards", f"{ASSUMED}: too few were fitted to tell")
+        return Input(
+            GUARDS_EACH, 1.0, 1.0, 1.0, "guards", f"{ASSUMED}: too few were fitted to tell"
+        )
     said = f"{OWN}: {words.whole(guards)} first guards for {words.whole(athletes)} athletes"
     return Input(GUARDS_EACH, guards / athletes, None, None, "guards", said)
 
@@ -157,15 +169,11 @@ def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
 
 
 def _middle(values: Sequence[float]) -> float:
-    from statistics import median
-
     return float(median(values))
 
 
 def effect_of(found: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:
     """Return the same-session ratio to plan with, or why there is none yet."""
-    from seasonboard.answers.pitch_parts import ONE_IN
-
     ratio = found.comparison(HEADLINE).ratio
     counts = (ratio.injuries_guarded, ratio.injuries_unguarded)
     needed = 1 - 1 / ONE_IN / guarded_share if guarded_share * ONE_IN >= 1 else None
@@ -187,8 +195,6 @@ def _limits(
     found: CompareAnswer, limits: EffectLimits
 ) -> tuple[float | None, float | None, float | None, float | None]:
     """Return ratio, low, high, and the standard error of its log that gives these limits."""
-    import math
-
     headline = found.comparison(HEADLINE)
     if limits is EffectLimits.BY_ATHLETE:
         clustered = headline.clustered

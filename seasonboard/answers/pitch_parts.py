@@ -4,12 +4,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from seasonboard.answers.base import Said
+from seasonboard.answers.claims_parts import FEWEST, Claim
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.stats.absence import AbsenceLaw
 from seasonboard.stats.prints_ahead import PrintsAhead
 from seasonboard.stats.season_ahead import SeasonAhead, Spread
 
-LEAST = 11
+LEAST = FEWEST
 """Injuries below which nothing is concluded from a group, nor shown of it to outsiders."""
 SEASONS = 4000
 SEED = 20261
@@ -208,7 +209,7 @@ class PitchAnswer:
 
     `ahead` is None where no team's injuries are known. `guarded_share` is the mean share of
     exposures that would be guarded. `swings` are sorted, the widest first. `contact` is a sentence
-    of mechanics, never of injuries.
+    of mechanics, never of injuries. `claims` are what the records allow to be said.
     """
 
     said: Said
@@ -229,6 +230,7 @@ class PitchAnswer:
     swings: tuple[Swing, ...]
     swing_sentence: str
     contact: str
+    claims: tuple[Claim, ...]
 
     def input(self, name: str) -> Input:
         """Return one input by its name."""
