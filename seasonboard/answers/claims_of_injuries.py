@@ -17,16 +17,17 @@ from seasonboard.stats.ratios import RateRatio
 def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     """Return what may be said of injuries in the same sessions.
 
-    Supported are “less” where the verdict says so and the limits that hold however often one looks
-    lie below 1 too, and “more” where the verdict says so: what speaks against a guard needs no
-    second proof. Both need 11 injuries in both groups, and guards of one purpose.
+    “Less” is supported where the verdict says so, the limits that hold however often one looks
+    lie below 1 too, and both groups have 11 injuries. “More” is where the verdict says so: what
+    speaks against a guard needs no second proof. Both need guards of one purpose.
     """
     headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
     scope = answer.said.scope
     limits = words.limits(headline.low, headline.high)
     is_more = answer.verdict == MORE
-    missing = [*_of_scope(scope), *_few(crude.injuries_guarded, crude.injuries_unguarded)]
+    missing = _of_scope(scope)
     if not is_more:
+        missing += _few(crude.injuries_guarded, crude.injuries_unguarded)
         missing += _less(answer, headline)
     if missing and answer.verdict != NO_LARGE:
         missing += _needed(answer)
@@ -48,17 +49,17 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
 def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     """Return what may be said of games before an injury.
 
-    Supported are “more” where the limits of the difference lie above 0, as the curves are and at
-    one mix of athletes, and “fewer” where those of the curves as they are lie below it. Both need
-    11 injuries in both groups, and guards of one purpose.
+    “More” is supported where the limits of the difference lie above 0, as the curves are and at
+    one mix of athletes, and both groups have 11 injuries; “fewer” where those of the curves as
+    they are lie below it. Both need guards of one purpose.
     """
     scope, found = answer.said.scope, answer.restricted_mean_difference
     guarded, bare = answer.guarded.injuries, answer.unguarded.injuries
     ticks = TICKS[answer.options.clock]
     is_fewer = found.high is not None and found.high < 0
-    missing = [*_of_scope(scope), *_few(guarded, bare)]
+    missing = _of_scope(scope)
     if not is_fewer:
-        missing += _more(answer)
+        missing += [*_few(guarded, bare), *_more(answer)]
     limits = from_to(found.low, found.high)
     start = f"Guarded {sites} went"
     if scope.purpose is View.RETURN:
@@ -98,15 +99,21 @@ def _few(guarded: int, bare: int) -> list[str]:
 
 def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
     """Return what is missing before “less” may be said."""
-    limits = words.limits(headline.low, headline.high)
     if answer.verdict == NOTHING:
         return ["sessions in which guarded and bare sites were both recorded"]
-    if answer.verdict == NO_LARGE:
-        return [f"a difference: a large one is unlikely by the limits ({limits})"]
+    if headline.low is None and headline.high is None:
+        return ["limits of the ratio: none can be set yet"]
     if answer.verdict == DISAGREE:
         return ["comparisons that agree: another one lies on the other side"]
+    limits = words.limits(headline.low, headline.high)
+    if answer.verdict == NO_LARGE:
+        return [f"a difference: a large one is unlikely by the limits ({limits})"]
     if answer.verdict != LESS:
         return [f"limits below 1: these ({limits}) still allow no difference"]
+    return _looked_at_often(answer)
+
+
+def _looked_at_often(answer: CompareAnswer) -> list[str]:
     now = answer.watched.now
     if now.high is not None and now.high < 1:
         return []
@@ -124,8 +131,8 @@ def _needed(answer: CompareAnswer) -> list[str]:
     text = f"about {words.whole(more)} more guarded exposures"
     if answer.games_needed:
         text += f", some {words.plural(answer.games_needed, 'game')} at this pace"
-    power = words.percent(answer.needed.power)
-    return [f"{text}, would tell {words.ratio(answer.needed.ratio)} from 1 with {power} power"]
+    told = f"{answer.needed.ratio:g} from 1 with {words.percent(answer.needed.power)} power"
+    return [f"{text}, would tell a ratio of {told}"]
 
 
 def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio) -> str:
@@ -151,7 +158,9 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
 
 
 def _injuries(guarded: int, bare: int) -> str:
-    return f"{guarded} guarded and {words.plural(bare, 'bare injury', 'bare injuries')}"
+    return (
+        f"{words.whole(guarded)} guarded and {words.plural(bare, 'bare injury', 'bare injuries')}"
+    )
 
 
 def _more(answer: GamesAnswer) -> list[str]:

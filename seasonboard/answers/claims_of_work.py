@@ -22,6 +22,9 @@ from seasonboard.terms import Stage
 CONTACT_LOW, CONTACT_HIGH = 0.60, 0.65
 """Share of its surface that a stock pad touches: figures of common practice, without a source."""
 
+MOST_UNDECIDED = 0.1
+"""For each decided order, undecided ones up to which the share ready is told: our own choice."""
+
 
 def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
     """Return what may be said of guards ready for the next game; None for other stages."""
@@ -30,24 +33,19 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
     scope, ready = answer.said.scope, answer.whole.ready
     share = ready.share
     interval = _share_limits(share)
-    aside = [
-        f"{words.whole(count)} {why}"
-        for count, why in (
-            (ready.undecided, "still open before that game"),
-            (ready.cancelled, "called off before it"),
-            (ready.no_game, "without a later game on record"),
-        )
-        if count
-    ]
-    counted = f"{words.whole(share.successes)} of {words.plural(share.trials, 'order')}"
+    missing = [*too_few("orders of which it is decided", share.trials)]
+    if ready.undecided > MOST_UNDECIDED * share.trials:
+        waiting = words.plural(ready.undecided, "order")
+        missing.append(f"the games that {waiting} still wait for: early ones are fitted first")
     return Found(
         topic=READY,
         may_say=f"{words.percent(share.share or 0)} of guards were fitted before the team's next "
         f"game after the request {bracket(scope, interval)}.",
         may_not_say="Most guards are fitted before the team's next game.",
-        missing=too_few("orders of which it is decided", share.trials),
+        missing=tuple(missing),
         interval=_with_level(scope, interval) if share.share is not None else None,
-        rests_on=counted + (f"; left out: {', '.join(aside)}." if aside else "."),
+        rests_on=f"{words.whole(share.successes)} of {words.plural(share.trials, 'order')}; not "
+        "counted are those still open before that game, called off before it, or without one.",
         counts=(share.successes, share.trials - share.successes),
     ).claim()
 
@@ -63,7 +61,6 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
     elif median.value is not None and (median.low is None or median.high is None):
         missing.append("limits on both sides of the middle")
     within = "–" if median.value is None else in_units(median.value, options.unit)
-    curve = whole.curve
     return Found(
         topic=TURNAROUND,
         may_say=f"Half of the guards were {end} within {within} of being {start} "
@@ -71,10 +68,9 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
         may_not_say=f"Half of the guards are {end} within days of being {start}.",
         missing=tuple(missing),
         interval=None if median.low is None else _with_level(scope, limits(median)),
-        rests_on=f"{words.plural(whole.orders, 'order')}: {words.whole(curve.finished)} {end}, "
-        f"{words.whole(curve.open)} open and counted up to their age, "
-        f"{words.whole(curve.cancelled)} cancelled.",
-        counts=(curve.finished, curve.open, curve.cancelled),
+        rests_on=f"{words.plural(whole.orders, 'order')}; open ones are counted up to their age, "
+        "cancelled ones up to their end.",
+        counts=(whole.orders,),
     ).claim()
 
 
@@ -93,9 +89,13 @@ def remade_claim(answer: RemakesAnswer) -> Claim:
         missing=tuple(missing),
         interval=_with_level(scope, interval) if within.share is not None else None,
         rests_on=f"{words.plural(whole.fitted, 'fitted guard')}, of which "
-        f"{words.whole(whole.remakes)} were remade so far; "
-        f"{words.plural(whole.replacements, 'replacement')} counted apart.",
-        counts=(whole.remakes, whole.fitted - whole.remakes, whole.replacements),
+        f"{words.whole(whole.remakes)} were remade so far; recent ones count as far as they are "
+        "known.",
+        counts=(
+            whole.remakes,
+            whole.fitted - whole.remakes,
+            round(whole.fitted * (within.share or 0)),
+        ),
     ).claim()
 
 

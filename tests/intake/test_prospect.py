@@ -95,6 +95,12 @@ def test_what_is_left_aside_is_told(put):
     assert note == "prospect.csv, row 1: “coach” is not a column of a prospect; it was left out."
 
 
+def test_a_column_without_a_heading_is_told(put):
+    table = "sport,sex,athletes,games,practices,\nsoccer,men,20,18,9,12\n"
+    (note,) = read_prospect(put(table)).notes
+    assert "column 6 has values but no heading" in note
+
+
 @pytest.mark.parametrize(
     ("line", "said"),
     [
@@ -164,6 +170,7 @@ def test_a_sport_like_no_known_one_is_taken_as_it_is_written():
         (b"\x89PNG..", "a.csv", "is not a CSV file"),
         ("x", "a.docx", "is not a table"),
         (TABLE + "soccer,men,20\n", "a.csv", "row 6"),
+        ("sport,sex,athletes,games,games,practices\nsoccer,men,20,18,19,9\n", "a.csv", "twice"),
     ],
 )
 def test_a_file_that_is_no_prospect_is_refused(put, content, name, said):

@@ -84,6 +84,8 @@ def _sheet(path: Path, found: Findings, synonyms: Synonyms) -> OpenSheet:
             said = "was left out: its headings are not those of a prospect."
             found.note(Problem(other.label, None, None, None, said))
     _tell_others(fit[0], found)
+    if problems := found.problems():
+        raise prospect_error(problems)
     return fit[0]
 
 
@@ -116,11 +118,22 @@ def _tell_missing(sheet: OpenSheet, found: Findings) -> None:
 
 
 def _tell_others(sheet: OpenSheet, found: Findings) -> None:
-    for heading in _others(sheet):
-        said = "is not a column of a prospect; it was left out."
-        near = nearest(heading, [one for one in COLUMNS if one not in _called(sheet).values()])
-        place = (sheet.label, sheet.grid.header_row, None, as_shown(heading))
-        found.note(Problem(*place, said, near))
+    """Refuse a column that stands twice; note every other one that is not read."""
+    called = _called(sheet)
+    for heading, column in sheet.grid.places.items():
+        if heading in called:
+            continue
+        place = (sheet.label, sheet.grid.header_row, None)
+        base = heading.rpartition(" (")[0]
+        if base in called:
+            found.refuse(Problem(*place, as_shown(base), "stands twice in the header; keep one."))
+        elif not heading or heading.startswith("("):
+            said = f"column {column.removeprefix('column_')} has values but no heading; it was "
+            found.note(Problem(*place, None, said + "left out."))
+        else:
+            near = nearest(heading, [one for one in COLUMNS if one not in called.values()])
+            said = "is not a column of a prospect; it was left out."
+            found.note(Problem(*place, as_shown(heading), said, near))
 
 
 def _in_own_words(text: pl.DataFrame, synonyms: Synonyms) -> pl.DataFrame:

@@ -1,0 +1,354 @@
+"""What may be said: a claim stands only where the records carry it, and never says too much."""
+
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from types import SimpleNamespace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seasonboard.answers import claims_parts as topics
+from seasonboard.answers.all_cards import ALL_CARDS
+from seasonboard.answers.base import Said
+from seasonboard.answers.board import Board
+from seasonboard.answers.claims import claims
+from seasonboard.answers.claims_of_injuries import games_claim, hurt_claim
+from seasonboard.answers.claims_of_work import (
+    contact_claim,
+    ready_claim,
+    remade_claim,
+    turnaround_claim,
+    worn_claim,
+)
+from seasonboard.answers.comparisons import CRUDE, HEADLINE, ORDER
+from seasonboard.answers.games_parts import GamesOptions
+from seasonboard.answers.remakes_parts import Within
+from seasonboard.answers.turnaround_parts import TurnaroundOptions
+from seasonboard.answers.verdict import verdict
+from seasonboard.scope import Outcome, Scope, View, read_scope
+from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.durations import WaitQuantile
+from seasonboard.stats.needed import needed
+from seasonboard.stats.peek_proof import RiskSet, peek_proof
+from seasonboard.stats.proportions import wilson
+from seasonboard.stats.ratios import Strata, mantel_haenszel
+from seasonboard.stats.survival import Difference
+from seasonboard.store.store import open_store
+from seasonboard.terms import Stage
+
+SCOPE = Scope(date(2026, 11, 14), kinds=("shin",))
+NEVER = ("prevent", "safe", "protect", "guarantee")
+SHINS = "lower legs"
+
+
+def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
+    """Return a Compare answer in which each session had 50 guarded and 50 bare sites.
+
+    Args:
+        sessions: Guarded and bare injuries in each.
+        scope: What is looked at.
+        other: What the other comparisons say; their limits are a tenth of it away.
+        rest: Injuries beside those sessions.
+    """
+    guarded, bare = ([one[side] for one in sessions] for side in (0, 1))
+    fifty = [50] * len(sessions)
+    headline = mantel_haenszel(Strata(guarded, bare, fifty, fifty, [1] * len(sessions)))
+    both = [sum(guarded) + rest[0]], [sum(bare) + rest[1]]
+    exposures = [sum(fifty) + 50 * any(rest)]
+    crude = mantel_haenszel(Strata(*both, exposures, exposures, [1]))
+    apart = replace(headline, rate_ratio=other, low=other * 0.9, high=other * 1.1)
+    ratios = dict.fromkeys(ORDER, apart) | {HEADLINE: headline, CRUDE: crude}
+    adjusted = {n: r for n, r in ratios.items() if n not in {HEADLINE, CRUDE}}
+    now = peek_proof([RiskSet(50, 50, a, b) for a, b in sessions])
+    return SimpleNamespace(
+        said=Said("", "", (), (), scope),
+        comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
+        verdict=verdict(headline, adjusted),
+        watched=SimpleNamespace(now=now),
+        needed=needed(
+            injuries_unguarded=crude.injuries_unguarded,
+            exposures_guarded=crude.exposures_guarded,
+            exposures_unguarded=crude.exposures_unguarded,
+        ),
+        games_needed=40,
+    )
+
+
+STRONG = [(0, 1)] * 70 + [(1, 0)] * 15
+
+
+def test_hurt_less_is_said_with_ratio_limits_and_day():
+    claim = hurt_claim(compared(*STRONG), SHINS)
+    assert claim.is_supported
+    assert claim.is_for_outsiders
+    assert claim.missing is None
+    assert claim.sentence == (
+        "In the same sessions guarded lower legs were hurt 0.21 times as often as bare ones "
+        "(95 %: 0.12 to 0.37; through 14 Nov 2026)."
+    )
+    assert claim.interval == "95 %: 0.12 to 0.37"
+    assert claim.rests_on.startswith("15 guarded and 70 bare injuries with time lost, in 4,250 and")
+
+
+def test_what_is_not_shown_may_not_be_said_and_what_it_takes_is_told():
+    claim = hurt_claim(compared(*[(1, 0), (0, 1)] * 12, (0, 1)), SHINS)
+    assert not claim.is_supported
+    assert claim.sentence == (
+        "In the same sessions guarded lower legs were hurt less often than bare ones."
+    )
+    assert "still allow no difference" in claim.missing
+    assert "more guarded exposures, some 40 games at this pace, would tell a" in claim.missing
+    assert claim.is_for_outsiders
+
+
+def test_limits_that_hold_for_one_look_alone_are_not_enough():
+    """28 against 12 in separate sessions: one look excludes 1, looking every week does not."""
+    answer = compared(*[(0, 1)] * 28, *[(1, 0)] * 12)
+    assert answer.verdict == "guarded sites were hurt less often"
+    claim = hurt_claim(answer, SHINS)
+    assert not claim.is_supported
+    assert claim.missing.startswith("limits below 1 that hold however often one looks")
+
+
+def test_small_groups_carry_no_claim_and_are_not_for_outsiders():
+    claim = hurt_claim(compared(*[(0, 1)] * 60, *[(1, 0)] * 10), SHINS)
+    assert claim.missing.startswith("11 injuries in both groups (10 guarded and 60 bare so far)")
+    assert not claim.is_for_outsiders
+
+
+def test_comparisons_that_disagree_carry_no_claim():
+    claim = hurt_claim(compared(*STRONG, other=1.4), SHINS)
+    assert claim.missing.startswith("comparisons that agree")
+
+
+def test_hurt_more_is_said_without_a_second_proof():
+    claim = hurt_claim(compared(*[(1, 0)] * 28, *[(0, 1)] * 9, other=2.0), SHINS)
+    assert claim.is_supported
+    assert "were hurt 3.11 times as often as bare ones" in claim.sentence
+    assert not claim.is_for_outsiders  # nine bare injuries
+
+
+def test_both_purposes_together_carry_no_claim_about_injuries():
+    claim = hurt_claim(compared(*STRONG, scope=replace(SCOPE, purpose=View.ALL)), SHINS)
+    assert not claim.is_supported
+    assert "one purpose" in claim.missing
+
+
+def test_the_view_and_the_outcome_stand_in_the_words():
+    again = replace(SCOPE, purpose=View.RETURN, outcome=Outcome.ANY)
+    claim = hurt_claim(compared(*STRONG, scope=again), SHINS)
+    assert claim.sentence.startswith("After an earlier injury, in the same sessions guarded")
+    assert "time lost" not in claim.rests_on
+
+
+def test_nothing_to_compare_is_said_to_be_missing():
+    answer = compared()
+    assert hurt_claim(answer, SHINS).missing.startswith("11 injuries in both groups (0 guarded")
+    assert "both recorded" in hurt_claim(answer, SHINS).missing
+    assert hurt_claim(answer, SHINS).interval is None
+
+
+RECORDED = st.lists(st.sampled_from([(0, 1)] * 4 + [(1, 0), (1, 1), (0, 2)]), max_size=90)
+
+
+@settings(max_examples=60, deadline=None)
+@given(RECORDED, st.floats(0.3, 3), st.sampled_from(View), st.tuples(*[st.integers(0, 12)] * 2))
+def test_no_claim_says_too_much_whatever_was_recorded(sessions, other, view, rest):
+    scope = replace(SCOPE, purpose=view)
+    answer = compared(*sessions, scope=scope, other=other, rest=rest)
+    claim = hurt_claim(answer, SHINS)
+    told = " ".join(filter(None, (claim.sentence, claim.missing, claim.rests_on))).casefold()
+    assert not any(word in told for word in NEVER)
+    assert (claim.missing is None) == claim.is_supported
+    ratio = answer.comparison(HEADLINE).ratio
+    if claim.is_supported:
+        assert claim.interval.removeprefix("95 %: ") in claim.sentence
+        assert "through 14 Nov 2026" in claim.sentence
+        assert ratio.low > 1 or (ratio.high < 1 and answer.watched.now.high < 1)
+    else:
+        assert not any(letter.isdigit() for letter in claim.sentence)
+    crude = answer.comparison(CRUDE).ratio
+    small = {crude.injuries_guarded, crude.injuries_unguarded} & set(range(1, 11))
+    assert claim.is_for_outsiders == (not small)
+
+
+def followed(gap, low, high, mix=None, injuries=(20, 30)):
+    group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
+    one_mix = None if mix is None else Difference(12, 1, gap, mix, mix + 1, 0.1)
+    return SimpleNamespace(
+        said=Said("", "", (), (), SCOPE),
+        options=GamesOptions(),
+        guarded=group[0],
+        unguarded=group[1],
+        restricted_mean_difference=Difference(12, 1, gap, low, high, 0.1),
+        one_mix=one_mix and SimpleNamespace(difference=one_mix, why=""),
+    )
+
+
+@pytest.mark.parametrize(
+    ("answer", "missing"),
+    [
+        (followed(0.8, 0.2, 1.4, mix=0.1), None),
+        (followed(0.8, -0.2, 1.8, mix=0.1), "beyond chance: the limits (0.2 fewer to 1.8 more)"),
+        (followed(0.8, 0.2, 1.4, mix=-0.1), "at one mix of athletes too"),
+        (followed(0.8, 0.2, 1.4), "at one mix of athletes (it is not known)"),
+        (followed(0.8, 0.2, 1.4, 0.1, injuries=(3, 30)), "11 injuries in both groups (3 guarded"),
+        (followed(None, None, None), "two curves that can be compared"),
+    ],
+)
+def test_more_games_needs_both_curves_and_one_mix(answer, missing):
+    claim = games_claim(answer, SHINS)
+    assert claim.is_supported == (missing is None)
+    assert missing is None or missing in claim.missing
+
+
+def test_more_and_fewer_games_are_said_with_their_limits():
+    assert games_claim(followed(0.8, 0.2, 1.4, mix=0.1), SHINS).sentence == (
+        "Guarded lower legs went 0.8 more of 12 games before an injury on average than bare ones "
+        "(95 %: 0.2 to 1.4 more; through 14 Nov 2026)."
+    )
+    fewer = games_claim(followed(-0.8, -1.4, -0.2), SHINS)
+    assert fewer.is_supported
+    assert "went 0.8 fewer of 12 games" in fewer.sentence
+
+
+def made(decided=(40, 100), undecided=0, median=(14.0, 13.0, 15.0), orders=120, **options):
+    return SimpleNamespace(
+        said=Said("", "", (), (), SCOPE),
+        options=TurnaroundOptions(**options),
+        whole=SimpleNamespace(
+            orders=orders,
+            median=WaitQuantile(0.5, *median, "" if median[0] else "not reached"),
+            ready=SimpleNamespace(share=wilson(*decided), undecided=undecided),
+        ),
+    )
+
+
+def test_turnaround_and_readiness_are_said_with_limits():
+    assert turnaround_claim(made()).sentence == (
+        "Half of the guards were fitted within 14 days of being requested (95 %: 13 to 15; "
+        "through 14 Nov 2026)."
+    )
+    assert ready_claim(made()).sentence.startswith("40 % of guards were fitted before the team's")
+    assert "95 %: 31 % to 50 %" in ready_claim(made()).sentence  # Wilson, 40 of 100
+    assert ready_claim(made(end=Stage.SHIPPED)) is None
+
+
+@pytest.mark.parametrize(
+    ("claim", "missing"),
+    [
+        (turnaround_claim(made(orders=7)), "at least 11 orders (7 so far)"),
+        (turnaround_claim(made(median=(None, 9.0, None))), "half of the orders fitted (not rea"),
+        (turnaround_claim(made(median=(14.0, 9.0, None))), "limits on both sides"),
+        (ready_claim(made((4, 9))), "at least 11 orders of which it is decided (9 so far)"),
+        (ready_claim(made((30, 30), undecided=4)), "the games that 4 orders still wait for"),
+    ],
+)
+def test_what_orders_do_not_show_yet_is_said_to_be_missing(claim, missing):
+    assert not claim.is_supported
+    assert missing in claim.missing
+
+
+def remade(fitted, remakes, within):
+    whole = SimpleNamespace(fitted=fitted, remakes=remakes, within=within)
+    return remade_claim(SimpleNamespace(said=Said("", "", (), (), SCOPE), whole=whole))
+
+
+def test_remakes_are_said_within_days_of_fitting():
+    claim = remade(200, 24, Within(30, 0.09, 0.06, 0.14))
+    assert claim.sentence.startswith("9 % of fitted guards were remade within 30 days of fitting")
+    assert claim.is_for_outsiders
+    assert not remade(200, 8, Within(30, 0.04, 0.02, 0.08)).is_for_outsiders
+    assert remade(200, 0, Within(30, 0.0, 0.0, 0.02)).is_for_outsiders
+    few, unknown = remade(9, 0, Within(30, 0.0, 0.0, 0.3)), Within(30, None, None, None, "too new")
+    assert few.missing == "at least 11 fitted guards (9 so far)"
+    assert remade(20, 0, unknown).missing == "guards followed for 30 days (too new)"
+
+
+@pytest.mark.parametrize(
+    ("share", "is_supported", "is_for_outsiders"),
+    [
+        (ClusteredShare(700, 1000, 40, 0.7, 0.65, 0.75), True, True),
+        (ClusteredShare(995, 1000, 40, 0.995, 0.98, 1.0), True, False),
+        (ClusteredShare(70, 100, 6, 0.7, 0.5, 0.85), False, False),
+        (ClusteredShare(0, 0, 0, None, None, None, "nothing was counted"), False, True),
+    ],
+)
+def test_wearing_is_said_of_eleven_athletes_or_more(share, is_supported, is_for_outsiders):
+    answer = SimpleNamespace(said=Said("", "", (), (), SCOPE), whole=SimpleNamespace(worn=share))
+    claim = worn_claim(answer)
+    assert (claim.is_supported, claim.is_for_outsiders) == (is_supported, is_for_outsiders)
+
+
+def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
+    claim = contact_claim()
+    assert "0.60 to 0.65 of the mean pressure" in claim.sentence
+    assert "tells nothing about injuries" in claim.sentence
+    assert "without a source" in claim.rests_on
+
+
+@pytest.fixture(scope="module")
+def sample_board(sample_store):
+    with open_store(sample_store) as store:
+        yield Board(store, "the sample")
+
+
+@pytest.fixture(scope="module")
+def sample_claims(sample_board):
+    """Give every claim of the sample season in some scope, by topic; each is made once."""
+
+    @cache
+    def made_of(**scope):
+        asked = read_scope(scope, sample_board.known)
+        found = claims(
+            sample_board.known,
+            compare=sample_board.compare(asked),
+            games=sample_board.games(asked),
+            turnaround=sample_board.turnaround(asked),
+            remakes=sample_board.remakes(asked),
+            take_up=sample_board.take_up(asked),
+        )
+        return {claim.topic: claim for claim in found}
+
+    return made_of
+
+
+def test_the_sample_season_carries_claims_about_work_and_none_about_injuries(sample_claims):
+    """Its shin guards were planted at 0.60; 63 injuries are too few to show it."""
+    found = sample_claims(kind="shin")
+    assert tuple(found) == topics.TOPICS
+    work = {topics.READY, topics.TURNAROUND, topics.REMADE, topics.WORN, topics.CONTACT}
+    assert {topic for topic, claim in found.items() if claim.is_supported} == work
+    assert "guarded lower legs" in found[topics.HURT].sentence
+    assert "more guarded exposures" in found[topics.HURT].missing
+
+
+def test_digits_are_those_of_the_answers(sample_board, sample_claims):
+    asked = read_scope({"kind": "shin"}, sample_board.known)
+    found = sample_claims(kind="shin")
+    limits = found[topics.HURT].interval.removeprefix("95 %: ")
+    assert limits in sample_board.compare(asked).said.answer
+    middle = found[topics.TURNAROUND].interval.removeprefix("95 %: ")
+    assert middle in sample_board.turnaround(asked).said.answer
+
+
+def test_early_in_a_season_readiness_is_not_told_from_those_who_were_quick(sample_claims):
+    """By 10 August 31 were fitted and none had missed its game, since no game had been played."""
+    assert not sample_claims(through="2026-08-10")[topics.READY].is_supported
+
+
+@pytest.mark.parametrize("scope", [{"kind": "shin"}, {"through": "2026-08-10"}])
+def test_no_sentence_of_the_sample_season_promises(sample_claims, scope):
+    for claim in sample_claims(**scope).values():
+        assert not any(word in claim.sentence.casefold() for word in NEVER)
+        assert (claim.missing is None) == claim.is_supported
+
+
+def test_claims_are_given_for_the_answers_there_are(sample_board):
+    assert [claim.topic for claim in claims(sample_board.known)] == [topics.CONTACT]
+
+
+def test_the_rules_have_their_card():
+    assert "however often one looks" in ALL_CARDS["claims"].what
