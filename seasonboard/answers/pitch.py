@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
+from seasonboard.answers import words
 from seasonboard.answers.base import LeftOut, Said, studied_areas
 from seasonboard.answers.claims import claims
 from seasonboard.answers.claims_of_work import contact_claim
@@ -141,6 +142,8 @@ def _refuse(scope: Scope, options: PitchOptions) -> None:
     for name, given, least, most, expected in limits:
         if given is not None and not least <= given <= most:
             raise ScopeError(f"{name} {given:g} cannot be planned with.", f"Give {expected}.")
+    if options.printer_hours is not None and options.printers is None:
+        raise ScopeError("--printer-hours says nothing without --printers.", "Give both.")
     if options.prints_per_week is not None and options.printers is not None:
         raise ScopeError(
             "Prints come from an allotment or from printers, not both.",
@@ -177,8 +180,14 @@ def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
 
 
 def _left_out(teams: Sequence[TeamAhead]) -> tuple[LeftOut, ...]:
+    """Return the athletes of teams whose injuries are not known, by the reason."""
+    unknown = [team for team in teams if team.injuries is None and team.athletes]
     return tuple(
-        LeftOut(f"athletes of {team.name}", team.why, team.athletes)
-        for team in teams
-        if team.injuries is None and team.athletes
+        LeftOut(
+            "athletes",
+            f"{words.plural(len(alike), 'team')}: {why}",
+            sum(team.athletes for team in alike),
+        )
+        for why in dict.fromkeys(team.why for team in unknown)
+        for alike in [[team for team in unknown if team.why == why]]
     )

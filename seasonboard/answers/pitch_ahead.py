@@ -333,7 +333,7 @@ def swings_of(
         Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))
     ]
     low, high = (sum(_limit(team, which) for team in known) for which in ("low", "high"))
-    factors = [("baseline rate", low, high, low / injuries, high / injuries)]
+    factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
     factors += [
         (name, bottom, top, bottom / middle, top / middle)
         for name in (TAKES, WORN_IN)

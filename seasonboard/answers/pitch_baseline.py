@@ -202,20 +202,20 @@ def _not_known(setting: str, why: str) -> Baseline:
 
 def _why(team: ProspectTeam, areas: tuple[str, ...], scope: Scope) -> str:
     """Say what is lacking: own injuries, and a published rate or share of this definition."""
-    own = f"fewer than {LEAST} own bare injuries"
+    own, outcome = f"fewer than {LEAST} own bare injuries", scope.outcome.value
     if scope.sides:
-        return f"{own}, and published figures do not tell sides apart"
-    outcome = scope.outcome.value
+        return f"{own}; published figures tell no sides"
     names = [name for name, _ in asked_settings(team, scope)]
-    rate = [rate_for(team.sport, team.sex, name, outcome) for name in (*names, BOTH)]
-    what = "rate" if not any(rate) else "share of these sites"
-    if any(rate) and share_for(team.sport, team.sex, areas, outcome):
-        what = "rate of this setting alone"
-    return f"{own}, and no published {what} by the definition “{_defined(outcome)}”"
+    rates = [rate_for(team.sport, team.sex, name, outcome) for name in (*names, BOTH)]
+    if not any(rates):
+        return f"{own}; no published rate ({_defined(outcome)})"
+    if share_for(team.sport, team.sex, areas, outcome):
+        return f"{own}; no published rate of this setting alone"
+    return f"{own}; no published share of these sites ({_defined(outcome)})"
 
 
 def _defined(definition: str) -> str:
-    return "any medical attention" if definition == "any" else definition
+    return "any injury" if definition == "any" else definition
 
 
 def _plural(setting: str) -> str:

@@ -91,20 +91,25 @@ def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
         return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
     share = wilson(round(accepted * worn), eligible)
     said = (
-        f"{OWN}: {words.whole(accepted)} of {words.whole(eligible)} accepted, "
+        f"{OWN}: {_at_least(accepted)} of {words.whole(eligible)} accepted, "
         f"{words.percent(worn)} of those fitted wore it"
     )
-    return Input(TAKES, share.share, share.low, share.high, "share of athletes", said)
+    return Input(TAKES, share.share, share.low, share.high, "of athletes", said)
+
+
+def _at_least(count: int) -> str:
+    """Return a count as an outsider may see it."""
+    return words.whole(count) if count >= LEAST else f"fewer than {LEAST}"
 
 
 def _about(name: str, share: float, source: str) -> Input:
     low, high = max(share - _OFF_BY, 0.0), min(share + _OFF_BY, 1.0)
-    return Input(name, share, low, high, "share of athletes", source)
+    return Input(name, share, low, high, "of athletes", source)
 
 
 def _worn(found: TakeUpAnswer) -> Input:
     worn = found.whole.worn
-    unit = "share of sessions"
+    unit = "of sessions"
     if worn.share is None or worn.trials < LEAST:
         said = f"{ASSUMED}: no own record of how often guards are worn"
         return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, said)
@@ -123,7 +128,7 @@ def _guards_each(prints: pl.DataFrame) -> Input:
 
 
 def _remade(found: RemakesAnswer) -> Input:
-    within, unit = found.whole.within, "share of guards"
+    within, unit = found.whole.within, "of guards"
     if within.share is None or found.whole.fitted < LEAST:
         return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
     said = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
@@ -132,7 +137,7 @@ def _remade(found: RemakesAnswer) -> Input:
 
 def _later(found: RemakesAnswer) -> Input:
     """Guards asked for anew after the window, for every session worn."""
-    whole, unit = found.whole, "prints for a session worn"
+    whole, unit = found.whole, "prints a session worn"
     if not whole.sessions_worn or whole.within.share is None or whole.fitted < LEAST:
         return Input(LATER, 0.0, None, None, unit, f"{ASSUMED}: too few were worn to tell")
     redone = whole.remakes + whole.replacements + whole.reason_not_recorded

@@ -64,7 +64,8 @@ class PitchOptions:
 class Input:
     """One number that the plan rests on: its value, how far it may be off, and where it is from.
 
-    Shares are between 0 and 1. `value` is None, with `why`, where it is not known.
+    Shares (of athletes, of sessions, of guards) lie between 0 and 1. `value` is None, with `why`,
+    where it is not known.
     """
 
     name: str

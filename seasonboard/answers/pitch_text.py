@@ -50,7 +50,7 @@ def season_figures(answer: PitchAnswer) -> Figures:
         ("games missed without guards", ahead.games_missed),
         ("games missed with guards", ahead.games_missed_with),
         ("games kept", ahead.games_kept),
-        ("days lost without guards", ahead.days_lost),
+        ("days lost in the season without", ahead.days_lost),
         ("days kept", ahead.days_kept),
     )
 
@@ -138,6 +138,8 @@ def _short(name: str) -> str:
 def _turnaround(answer: PitchAnswer) -> list[str]:
     plan = answer.plan
     text = f"Prints come from {plan.made_by}."
+    if plan.ahead.wait_hours is None:
+        text = "Nothing limits the prints of a week here."
     if plan.week_capacity is not None:
         text += (
             f" That is {words.number(plan.week_capacity, digits=1).removesuffix('.0')} a week; "
@@ -196,10 +198,13 @@ def _swings(answer: PitchAnswer) -> list[str]:
 def _inputs(answer: PitchAnswer) -> list[str]:
     lines = ["What the plan rests on:"]
     for each in answer.inputs:
-        lines += prose(
-            f"  {each.name}: {input_value(each)}{_ends(each)}; {each.why or each.source}"
-        )
+        found = f"{input_value(each)}{_ends(each)}{_unit(each)}"
+        lines += prose(f"  {each.name}: {found}; {each.why or each.source}", hang="    ")
     return [*lines, ""]
+
+
+def _unit(found: Input) -> str:
+    return "" if found.value is None or found.unit in found.name else f" {found.unit}"
 
 
 def _ends(found: Input) -> str:
@@ -218,7 +223,11 @@ def _sources(teams: Sequence[TeamAhead]) -> list[str]:
     )
     if not found:
         return []
-    return ["Published rates used:", *(line for text in found for line in prose(text)), ""]
+    return [
+        "Published rates used:",
+        *(line for text in found for line in prose(text, hang="    ")),
+        "",
+    ]
 
 
 def _claims(answer: PitchAnswer) -> list[str]:

@@ -64,7 +64,7 @@ def value_words(value: float | None, unit: str) -> str:
     """Return a number in a unit: shares as percent, small rates with their digits."""
     if value is None:
         return "–"
-    if unit.startswith("share"):
+    if unit.startswith("of "):
         return words.percent(value)
     return words.ratio(value) if value < 1 else words.number(value, digits=1).removesuffix(".0")
 

@@ -61,11 +61,11 @@ def ask_pitch(
     """What can we promise the next department? One season ahead, with ranges.
 
     JSON: teams [{sport, sex, athletes, games, practices, injuries, games_missed, settings
-    [{setting, sessions, taking_part, exposures, injuries, baseline {basis, rate per 1000, low, high, injuries,
-    exposures, share, source}}]}]; inputs [{name, value, low, high, unit, source}]; guarded_share;
-    effect {limits, ratio, low, high, ratio_needed}; absence {injuries, still_open, mean_days};
-    season {injuries, injuries_with, averted, games_missed, games_missed_with, games_kept,
-    days_lost, days_kept: each {median, mean, low_80, high_80, low_95, high_95};
+    [{setting, sessions, taking_part, exposures, injuries, baseline {basis, rate per 1000, low,
+    high, injuries, exposures, share, source}}]}]; inputs [{name, value, low, high, unit, source}];
+    guarded_share; effect {limits, ratio, low, high, ratio_needed}; absence {injuries, still_open,
+    mean_days}; season {injuries, injuries_with, averted, games_missed, games_missed_with,
+    games_kept, days_lost, days_kept: each {median, mean, low_80, high_80, low_95, high_95};
     visible_difference {chance, fewer, more}}; prints {made_by, week_capacity, needed_per_week,
     first, remakes, later, all, busiest_week, hours, by_week, wait_hours, turnaround_days {median,
     p80, p95}}; cost {price, guards, total, per_game_kept}; sensitivity [{input, low, high,

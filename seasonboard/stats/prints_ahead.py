@@ -14,7 +14,7 @@ DAY_HOURS = 24.0
 FIRST_WEEKS = 2
 """Weeks, from the season's start, in which the first guards are asked for, evenly."""
 REMAKE_DAYS = 30
-MOST_JOBS = 1_000_000
+MOST_JOBS = 250_000
 """Jobs followed in all: with more prints a season, fewer seasons are followed (at least 200)."""
 
 
