@@ -43,7 +43,7 @@ _SERVED = ("seasons", "until", "departments", "teams", "sports", "sexes", "posit
 
 
 @dataclass(frozen=True, slots=True)
-class _Evidence:
+class Evidence:
     """What the store says: answers of other questions, and frames of the pitch's own."""
 
     compared: CompareAnswer
@@ -63,7 +63,16 @@ def pitch(
         StoreError: The store could not be read.
     """
     options = options or PitchOptions()
-    _refuse(scope, options)
+    refuse(scope, options)
+    return planned(gathered(reader, scope, known), scope, known, options)
+
+
+def gathered(reader: Reader, scope: Scope, known: Known) -> Evidence:
+    """Return what the store says in a scope, whatever is planned with it.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
     compared, taken = compare(reader, scope, known), take_up(reader, scope, known)
     remade = remakes(reader, scope, known)
     found = claims(
@@ -74,11 +83,11 @@ def pitch(
         remakes=remade,
         take_up=taken,
     )
-    evidence = _Evidence(compared, taken, remade, found, _read(reader, scope))
-    return _answer(evidence, scope, known, options)
+    return Evidence(compared, taken, remade, found, _read(reader, scope))
 
 
-def _answer(evidence: _Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+    """Return the season ahead that the evidence of a scope gives for one plan."""
     frames = evidence.frames
     prospect = options.prospect or default_prospect(frames["pitch/served"])
     areas = {area: sites for area in studied_areas(scope, known) if (sites := _sites(area, scope))}
@@ -121,8 +130,12 @@ def _answer(evidence: _Evidence, scope: Scope, known: Known, options: PitchOptio
     return said(drawn, known)
 
 
-def _refuse(scope: Scope, options: PitchOptions) -> None:
-    """Refuse what cannot be planned with."""
+def refuse(scope: Scope, options: PitchOptions) -> None:
+    """Refuse what cannot be planned with.
+
+    Raises:
+        ScopeError: The scope asks for guards after an injury, or an option is out of range.
+    """
     if scope.purpose is View.RETURN:
         raise ScopeError(
             "A pitch plans guards that are to prevent, not those for a return after an injury.",

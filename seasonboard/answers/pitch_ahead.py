@@ -290,7 +290,7 @@ def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> 
     if ahead is None or kept is None or ahead.games_kept_each is None:
         return Cost(price, guards, total, None, "the games kept are not known")
     if kept.low_95 <= 0:
-        return Cost(price, guards, total, None, "the 95 % range of games kept includes none")
+        return Cost(price, guards, total, None, "the 95 % range of games kept reaches down to 0")
     each = total.median / np.maximum(ahead.games_kept_each, 1e-9)
     return Cost(price, guards, total, spread(each))
 

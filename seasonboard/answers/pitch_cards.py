@@ -56,7 +56,7 @@ PITCH_CARDS: Mapping[str, Card] = {
         "from its limits; seeded",
         "80 % and 95 % of simulated seasons lie in the ranges: chance, the rate and the ratio are "
         "in them; that the ratio holds elsewhere, and that injuries with a guard last as long, is "
-        "assumed. A range that holds none promises nothing.",
+        "assumed. A range that reaches down to 0 promises nothing.",
         "Poisson-gamma and log-normal simulation; days by Kaplan & Meier 1958.",
         "pitch/absences",
     ),
@@ -68,7 +68,7 @@ PITCH_CARDS: Mapping[str, Card] = {
         "be for one game missed in ten to be kept.",
         "ratio needed = 1 − 0.1 / share of exposures guarded",
         "A ratio of those who chose a guard, not of a trial. Where its limits hold 1, the ranges "
-        "of games kept hold none, and harm.",
+        "of games kept reach below 0.",
         "Greenland & Robins 1985; Liang & Zeger 1986; see the cards of Compare.",
         "compare/strata",
     ),
@@ -121,8 +121,8 @@ PITCH_CARDS: Mapping[str, Card] = {
         "Price × guards (first and later ones; remakes are free to the department) over the games "
         "kept in each simulated season.",
         "price × guards / games kept",
-        "Not known where the 95 % range of games kept holds none: a price for nothing has no "
-        "middle. It counts nothing but games.",
+        "Not known where the 95 % range of games kept reaches down to 0: a price for nothing has "
+        "no middle. It counts nothing but games.",
         "Our own rule.",
         "pitch/prints",
     ),

@@ -33,7 +33,7 @@ class Basis(StrEnum):
     """What a team's expected injuries rest on, best first."""
 
     OWN = "own, this setting"
-    OWN_BOTH = "own, games and practices together"
+    OWN_BOTH = "own, both settings"
     PUBLISHED = "published"
     NOT_KNOWN = "not known"
 

@@ -15,7 +15,7 @@ from seasonboard.answers.pitch_words import (
 )
 from seasonboard.stats.season_ahead import Spread
 
-_NAME = 32
+_NAME = 28
 """Letters of a team's name in a table: a sport is typed freely."""
 
 Figures = tuple[tuple[str, Spread | None], ...]
@@ -86,7 +86,7 @@ def _effect(answer: PitchAnswer) -> list[str]:
         "guard × the season left once it is fitted × sessions worn."
     )
     if effect.ratio is None:
-        return [*prose(f"Effect: none is shown yet ({effect.why}). {guarded}"), ""]
+        return [*prose(f"Effect: not shown yet ({effect.why}). {guarded}"), ""]
     text = (
         f"Effect: ratio {words.ratio(effect.ratio)} "
         f"({words.level_words(answer.said.scope)}: {words.limits(effect.low, effect.high)}; "

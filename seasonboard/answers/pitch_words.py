@@ -73,7 +73,7 @@ def _sentence(answer: PitchAnswer) -> str:
     if not answer.prospect.teams:
         return (
             "Nothing to promise yet: no team is served from which to take a department's size, and "
-            "none was given (--teams FILE)."
+            "no teams were given (--teams FILE)."
         )
     return " ".join((_without(answer), *_with(answer), _prints(answer)))
 
@@ -120,9 +120,10 @@ def _with(answer: PitchAnswer) -> list[str]:
         f"With guards as planned {counted(kept.median, 'game', 'games')} kept in the middle "
         f"(80 %: {range_80(kept)}; 95 %: {range_95(kept)})"
     )
-    if kept.low_95 <= 0:
-        harm = "none, and fewer than none" if kept.low_95 < 0 else "none"
-        text += f": the range holds {harm}, so promise no number"
+    if kept.low_95 < 0:
+        text += ": anything from games lost to games kept is possible, so promise no number"
+    elif kept.low_95 == 0:
+        text += ": the range goes down to 0, so promise no number"
     text += "."
     if ahead.visible is not None:
         text += (
@@ -144,7 +145,7 @@ def _prints(answer: PitchAnswer) -> str:
     if plan.ahead.wait_hours is None:
         return (
             f"{text}; half of the guards would be fitted within {turnaround.median:.0f} days if "
-            "none waits for a printer."
+            "no guard waits for a printer."
         )
     return (
         f"{text}; with {plan.made_by} half of the guards would be fitted within "

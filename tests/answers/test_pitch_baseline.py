@@ -144,7 +144,8 @@ def counted_rows():
         if row["division"] == "all"
         and row["athlete_exposures"]
         and row["ci_low"]
-        and (row["sport"], row["sex"]) in {("football", "men"), ("soccer", "men"), ("baseball", "men")}
+        and (row["sport"], row["sex"])
+        in {("football", "men"), ("soccer", "men"), ("baseball", "men")}
         and row["setting"] in {"practice", "competition"}
     ]
     assert len(rows) == 6

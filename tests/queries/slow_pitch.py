@@ -105,7 +105,9 @@ class SlowPitch:
         took_part = {e["athlete"] for e in self.sites.exposures}
         found: dict[int, list[int]] = {}
         for injury in self.sites.known:
-            sites = {s for s in self.sites.sites if injury in self.sites.hurt_at(injury["athlete"], s)}
+            sites = {
+                s for s in self.sites.sites if injury in self.sites.hurt_at(injury["athlete"], s)
+            }
             if injury["athlete"] not in took_part or not sites or not self.sites.counts(injury):
                 continue
             if injury["occurred_on"] >= self.until:

@@ -12,10 +12,9 @@ from seasonboard.stats.days_lost import return_curve
 
 def test_open_orders_table_of_the_survival_tests_gives_its_steps():
     """3 5 5 6 8+ 9 12+ 14 15+ 16: still out .9, .7, .6, .48, .32, 0 (by hand, and lifelines)."""
-    law = absence_law(
-        [(3, 1, 0), (5, 2, 0), (6, 1, 0), (8, 0, 1), (9, 1, 0)]
-        + [(12, 0, 1), (14, 1, 0), (15, 0, 1), (16, 1, 0)]
-    )
+    returns, opens = {3: 1, 5: 2, 6: 1, 9: 1, 14: 1, 16: 1}, {8: 1, 12: 1, 15: 1}
+    days = sorted(returns | opens)
+    law = absence_law([(day, returns.get(day, 0), opens.get(day, 0)) for day in days])
     assert law.days == (3, 5, 6, 8, 9, 12, 14, 15, 16)
     assert law.chances == approx((0.1, 0.2, 0.1, 0, 0.12, 0, 0.16, 0, 0.32))
     assert (law.injuries, law.still_open, law.beyond) == (10, 3, 0)

@@ -104,5 +104,5 @@ def test_the_same_seed_gives_the_same_numbers():
     "changes", [{"take_up": 1.1}, {"remake_share": -0.1}, {"athletes": -1}, {"weeks": 0}]
 )
 def test_what_is_out_of_range_is_refused(changes):
-    with pytest.raises(ValueError, match="between|give"):
+    with pytest.raises(ValueError, match=r"between|give"):
         ahead(replace(DEMAND, **changes))
