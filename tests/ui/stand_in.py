@@ -17,9 +17,9 @@ from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.finding import Found, Hit, Thing
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.rows import FIRST, Cell, Column, Rows, held
+from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
-from seasonboard.paging import PageAsked
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
