@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
 from seasonboard.answers.cards import CARDS, Card
 from seasonboard.answers.checks_cards import CHECKS_CARDS
+from seasonboard.answers.compare_cards import COMPARE_CARDS
 from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.orders_cards import ORDERS_CARDS
 from seasonboard.answers.remakes_cards import REMAKES_CARDS
@@ -26,6 +27,7 @@ WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
 }
 ALL_CARDS: Mapping[str, Card] = {
     **CARDS,
+    **COMPARE_CARDS,
     **{
         f"{question}/{name}": card
         for question, cards in WORK_CARDS.items()

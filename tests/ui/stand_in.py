@@ -211,6 +211,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
         "compare/other_side": counted.other_side(is_empty=nobody),
         "compare/bare_rates": counted.bare_rates(is_empty=nobody),
+        "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),
