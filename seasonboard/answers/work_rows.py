@@ -10,10 +10,10 @@ from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster_parts import RosterAnswer
-from seasonboard.answers.rows import FIRST, Cell, Column, Rows, page_rows
+from seasonboard.answers.rows import Cell, Column, Rows, page_rows
 from seasonboard.answers.take_up_parts import TakeUpAnswer
 from seasonboard.answers.week_parts import WeekItem
-from seasonboard.paging import PageAsked, PageFound
+from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 
 _ORDER = (

@@ -12,11 +12,11 @@ from seasonboard.ui.choosing import ALL
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.entry import Entry, EntryScreen
+from seasonboard.ui.themes import BY_NAME
 
 if TYPE_CHECKING:
     from seasonboard.ui.app import SeasonboardApp
 
-THEME_NAMES = {name: f"seasonboard-{name}" for name in THEMES}
 NOTHING = Known({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
 LAST = "the one opened last"
 _TITLES = {"store": "Store", "season": "Season", "theme": "Theme", "screen": "First screen"}
@@ -85,7 +85,7 @@ def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
         except SeasonboardError as problem:
             app.notify(clean(problem.hint), title=clean(problem.what), markup=False, timeout=15)
         if name == "theme":
-            app.theme = THEME_NAMES[value]
+            app.theme = BY_NAME[value]
         if name == "season" and app.scope is not None:
             app.scope = in_season(app.scope, app.settings, _known(app))
     show_settings(app, name)

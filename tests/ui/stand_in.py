@@ -17,9 +17,9 @@ from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.finding import Found, Hit, Thing
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.rows import FIRST, Cell, Column, Rows, held
+from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
-from seasonboard.paging import PageAsked
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
@@ -211,6 +211,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
         "compare/other_side": counted.other_side(is_empty=nobody),
         "compare/bare_rates": counted.bare_rates(is_empty=nobody),
+        "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),

@@ -7,9 +7,7 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.base import Said
-from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -86,6 +84,8 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
+        from seasonboard.answers.checks import touching_rows
+
         return held(touching_rows(self.asker.checks(scope), self.NAME), page)
 
     def action_back(self) -> None:
@@ -115,6 +115,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
+        from seasonboard.answers.all_cards import ALL_CARDS
+
         now = (behind[0], partial(self._rows_now, block.opens))
         opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
         self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
@@ -158,6 +160,8 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
+        from seasonboard.answers.all_cards import ALL_CARDS
+
         block = self.query_one(Page).block
         card = ALL_CARDS.get(block.card) if block is not None else None
         if card is None:
