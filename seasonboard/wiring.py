@@ -233,7 +233,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
 
 class StoreMaker:
-    """Makes stores on the board, and holds those it opens until the board is left."""
+    """Makes stores on the board, and holds those it opens until the board is left; reads tables."""
 
     def __init__(self, stack: ExitStack) -> None:
         """Leave the closing to `stack`."""
@@ -254,3 +254,11 @@ class StoreMaker:
             StoreError: It cannot be opened.
         """
         return self._stack.enter_context(open_kept(store))
+
+    def read_prospect(self, path: Path) -> "Prospect":
+        """Read the teams of a prospect from a small table.
+
+        Raises:
+            IntakeError: As `read_prospect`.
+        """
+        return read_prospect(path)

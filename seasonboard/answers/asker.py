@@ -167,6 +167,10 @@ class Asker(Protocol):
         """Return the text of a question in the store, with the header that describes it."""
         ...
 
+    def fingerprint(self) -> str:
+        """Return a short mark of the state that the store is in."""
+        ...
+
     def log_sessions(self, scope: Scope, today: date) -> LogSessions:
         """Return the sessions whose attendance can be written down."""
         ...

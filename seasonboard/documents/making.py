@@ -85,6 +85,22 @@ def make(document: Document, place: Place, paper: str) -> str:
         SavingError: It could not be written; what was there is as it was.
         SeasonboardError: It could not be made.
     """
-    data, said = ENDINGS[place.path.suffix.casefold()](document, paper)
+    data, said = made(document, place.path, paper)
     files.save({place.path: data}, may_replace=place.may_replace)
     return said
+
+
+def made(document: Document, path: Path, paper: str) -> tuple[bytes, str]:
+    """Return a document as its file's ending says, and what is to be said of it, mostly nothing.
+
+    Raises:
+        SeasonboardError: It could not be made.
+    """
+    return ENDINGS[path.suffix.casefold()](document, paper)
+
+
+def typed_options(given: Mapping[str, object], paper: str = "a4") -> tuple[str, ...]:
+    """Return the options of a document's own as they would be typed on the command line."""
+    told = {name.replace("_", "-"): value for name, value in given.items() if value is not None}
+    own = tuple(f"--{name} {value}" for name, value in told.items())
+    return (*own, f"--paper {paper}") if paper != "a4" else own

@@ -17,6 +17,7 @@ _PLACES = {
     "games": "games:GamesScreen",
     "take-up": "grouped:TakeUpScreen",
     "departments": "departments:DepartmentsScreen",
+    "pitch": "pitch:PitchScreen",
     "checks": "checks:ChecksScreen",
 }
 """Of every screen the module in this folder, and its class."""

@@ -1,5 +1,6 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
@@ -13,7 +14,8 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper
-from seasonboard.ui.offers import Offer, Table, offered
+from seasonboard.ui.handouts import Handout, offered_as
+from seasonboard.ui.offers import Further, Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.behind import Behind, Opener
 from seasonboard.ui.screens.card import CardScreen
@@ -65,6 +67,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
+    HANDOUTS: ClassVar[tuple[Handout, ...]] = ()
+    """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
     def rows_behind(self, opens: str) -> Behind | None:
@@ -136,7 +140,19 @@ class BoardScreen(AskingScreen[AnswerT]):
         if behind is not None:
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
         said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
-        return offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        told = offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        return replace(told, further=self.further())
+
+    def further(self) -> tuple[Further, ...]:
+        """Offer the documents that this screen gives away."""
+        scope = self.scope
+        if scope is None:
+            return ()
+        return tuple(
+            one
+            for handout in self.HANDOUTS
+            for one in offered_as(handout, self.asker, scope, self.options)
+        )
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""

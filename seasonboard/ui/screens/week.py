@@ -11,6 +11,7 @@ from seasonboard.answers.rows import held
 from seasonboard.answers.week_parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
 from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.handouts import WEEK_SHEET
 from seasonboard.ui.screens.asking import Request
 from seasonboard.ui.screens.behind import Behind
 from seasonboard.ui.screens.work import WorkScreen
@@ -33,11 +34,13 @@ class WeekScreen(WorkScreen[WeekAnswer]):
         ),
     ]
     NAME = "week"
+    HANDOUTS = (WEEK_SHEET,)
     QUESTION = week.QUESTION
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
         "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
-        "the week as it was known then. g goes through it one item at a time."
+        "the week as it was known then. g goes through it one item at a time; e also saves "
+        "the weekly sheet, as a page, to print or as a workbook."
     )
 
     _meeting: "Meeting | None" = None
