@@ -1,6 +1,6 @@
 """The page of the Pitch screen, drawn from its answer."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -8,13 +8,13 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.pitch_parts import Basis
-from seasonboard.answers.pitch_text import rests_on, season_figures
+from seasonboard.answers.pitch_text import print_figures, rests_on, season_figures
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.columns import Section, in_columns
 from seasonboard.ui.pitch_claims import claims
-from seasonboard.ui.pitch_plan import cost, inputs, prints, spreads, swings
-from seasonboard.ui.promise import KEY, promise
+from seasonboard.ui.pitch_plan import PRINTS, cost, inputs, prints, spreads, swings
+from seasonboard.ui.promise import KEY, Named, promise
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
@@ -22,12 +22,19 @@ if TYPE_CHECKING:
     from seasonboard.stats.season_ahead import Spread
 
 _AHEAD = "pitch/season ahead"
-_PROMISED = ("games kept", "days kept", "injuries averted")
-_EXPECTED = (
-    ("injuries without guards", "injuries"),
-    ("games missed without guards", "games missed"),
-    ("days lost in the season without", "days lost"),
-)
+_PROMISED: Mapping[str, str] = {
+    name: name for name in ("games kept", "days kept", "injuries averted")
+}
+_EXPECTED: Mapping[str, str] = {
+    "injuries without guards": "injuries",
+    "games missed without guards": "games missed",
+    "days lost in the season without": "days lost",
+}
+_PRINTED: Mapping[str, str] = {
+    "all prints": "prints",
+    "prints in the busiest week": "in busiest week",
+    "printer hours": "printer hours",
+}
 
 
 def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
@@ -49,25 +56,49 @@ def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
 
 
 def _promise(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return what would be kept, or what happens without guards where no effect is shown yet."""
+    """Return what would be kept; else what happens without guards; else what is to be printed."""
+    drawn = _drawn(answer)
+    if not drawn:
+        found = {name: spread for name, spread in print_figures(answer) if spread is not None}
+        shown = [(brief, found[name]) for name, brief in _PRINTED.items() if name in found]
+        return _ranges("Prints", shown, paper, card=PRINTS, opens="orders")
     found = {name: spread for name, spread in season_figures(answer) if spread is not None}
-    kept = [(name, found[name]) for name in _PROMISED if name in found]
-    shown = kept or [(brief, found[name]) for name, brief in _EXPECTED if name in found]
-    if not shown:
-        return []
-    told = "With guards instead of without" if kept else "Without guards"
-    head, *lines = promise(shown, paper, ends=("lost", "kept") if kept else ("", ""))
+    shown = [(brief, found[name]) for name, brief in drawn.items()]
+    is_kept = drawn == _PROMISED
+    told = "With guards instead of without" if is_kept else "Without guards"
+    ends = ("lost", "kept") if is_kept else ("", "")
+    return _ranges(told, shown, paper, card=_AHEAD, opens="injuries", ends=ends)
+
+
+def _ranges(  # noqa: PLR0913 - each by its name
+    told: str,
+    shown: Sequence[Named],
+    paper: Paper,
+    *,
+    card: str,
+    opens: str,
+    ends: tuple[str, str] = ("", ""),
+) -> list[Block]:
+    head, *lines = promise(shown, paper, ends=ends)
     rows = [
-        Block((text,), name=f"range {name}", card=_AHEAD, opens="injuries")
+        Block((text,), name=f"range {name}", card=card, opens=opens)
         for (name, _), text in zip(shown, lines, strict=True)
     ]
     key = Block(paragraph(KEY, paper.width, paper.ink.quiet))
     return [title(f"{told}, in one season", paper), Block((head,)), *rows, key]
 
 
+def _drawn(answer: "PitchAnswer") -> Mapping[str, str]:
+    """Return the figures of the season that the picture shows, and how it calls them."""
+    found = {name for name, spread in season_figures(answer) if spread is not None}
+    if found >= set(_PROMISED):
+        return _PROMISED
+    return {name: brief for name, brief in _EXPECTED.items() if name in found}
+
+
 def _season(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return the figures of the season that the picture does not show, and the effect."""
-    drawn = set(_PROMISED)
+    drawn = _drawn(answer)
     figures: list[tuple[str, Spread]] = [
         (name, spread)
         for name, spread in season_figures(answer)

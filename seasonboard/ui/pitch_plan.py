@@ -22,13 +22,13 @@ if TYPE_CHECKING:
     from seasonboard.answers.pitch_parts import Input, PitchAnswer
     from seasonboard.stats.season_ahead import Spread
 
-_PRINTS = "pitch/prints ahead"
+PRINTS = "pitch/prints ahead"
 _BEHIND: Mapping[str, tuple[str, str]] = {
     TAKES: ("pitch/guarded share", "steps"),
     WORN_IN: ("pitch/guarded share", "steps"),
     GUARDS_EACH: ("pitch/prints an athlete", "orders"),
-    REMADE: (_PRINTS, "redone"),
-    LATER: (_PRINTS, "redone"),
+    REMADE: (PRINTS, "redone"),
+    LATER: (PRINTS, "redone"),
     PRINT_HOURS: ("pitch/prints an athlete", "orders"),
     SEASON: ("pitch/prospect", "prospect"),
 }
@@ -70,13 +70,13 @@ def spreads(
 def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return how many prints it takes, what makes them, and how long a guard would take."""
     figures = [(name, found) for name, found in print_figures(answer) if found is not None]
-    table = spreads("Prints", figures, paper, card=_PRINTS, opens="orders")
+    table = spreads("Prints", figures, paper, card=PRINTS, opens="orders")
     told = item("made by", _made_by(answer), paper)
     takes = item("takes  ", _takes(answer), paper)
     return [
         *table,
-        Block(told, name="made by", card=_PRINTS, opens="orders"),
-        Block(takes, name="takes", card=_PRINTS, opens="orders"),
+        Block(told, name="made by", card=PRINTS, opens="orders"),
+        Block(takes, name="takes", card=PRINTS, opens="orders"),
     ]
 
 

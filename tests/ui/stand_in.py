@@ -17,12 +17,14 @@ from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.finding import Found, Hit, Thing
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
+from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
 
@@ -233,6 +235,7 @@ class StandIn:
     covered: bool = False
     total: int | None = None
     names: tuple[str, ...] = HOSTILE
+    lists: None = None
     _gate: threading.Event | None = None
     _is_stopped: bool = False
 
@@ -276,6 +279,12 @@ class StandIn:
         """Answer through the real rules."""
         return self._reply(
             "games", scope, options, lambda: games(self.reader, scope, self.known, options)
+        )
+
+    def pitch(self, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Answer through the real rules."""
+        return self._reply(
+            "pitch", scope, options, lambda: pitch_of(self.reader, scope, self.known, options)
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:

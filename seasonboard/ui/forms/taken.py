@@ -19,10 +19,6 @@ TakenT = TypeVar("TakenT")
 class TakenForm(FormScreen, Generic[TakenT]):
     """Fields that make one value, which is handed over when all of them can be read."""
 
-    HELP = (
-        "What is typed here is not written to the store: it holds until the board is left. Tab "
-        "goes on, ↑ ↓ choose where there is a list, ^s takes it over, Esc leaves it as it was."
-    )
     KEYS: ClassVar[str] = "Tab next · ↑↓ choose · ↵ takes it · ^s done · Esc leaves · * is needed"
 
     def __init__(
