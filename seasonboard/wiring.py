@@ -11,7 +11,9 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.remembered import (
     curtain_secret,
     kept_store,
+    last_screen,
     last_store,
+    remember_screen,
     remember_store,
     settings_path,
 )
@@ -221,6 +223,8 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
         keep=lambda changed: write_settings(settings_path(), changed),
         said=said,
         is_first=path is None and not use_sample,
+        screen=last_screen(),
+        keep_screen=remember_screen,
     )
     with ExitStack() as stack:
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.roster_parts import RosterAnswer
     from seasonboard.answers.rows import Rows
     from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround_parts import TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.turnaround_parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
     from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
 
 
@@ -153,6 +153,10 @@ class Asker(Protocol):
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
+        ...
+
+    def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
+        """Return the orders of one group with their stages."""
         ...
 
     def find(self, scope: Scope, typed: str) -> Found:

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.roster_parts import RosterAnswer
     from seasonboard.answers.rows import Rows
     from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround_parts import TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.turnaround_parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
     from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
 
 
@@ -235,6 +235,12 @@ class Board:
         from seasonboard.answers.work_rows import order_rows
 
         return order_rows(self._reader, scope, page)
+
+    def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
+        """Return the orders of one group with their stages."""
+        from seasonboard.answers.work_rows import group_rows
+
+        return group_rows(self._reader, scope, group, page)
 
     def find(self, scope: Scope, typed: str) -> Found:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""

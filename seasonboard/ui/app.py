@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from rich.text import Text
 from textual import work
 from textual.app import ComposeResult, SystemCommand
-from textual.binding import Binding
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
@@ -17,6 +16,7 @@ from textual.worker import get_current_worker
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Start
+from seasonboard.ui.app_bindings import APP_BINDINGS
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
 from seasonboard.ui.curtain import CurtainApp
@@ -45,72 +45,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     HORIZONTAL_BREAKPOINTS = [(0, "-too-narrow"), (60, "-wide-enough")]  # noqa: RUF012 - as in App
     VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
     HELP = "Opening the store. The board is shown as soon as it is open."
-    BINDINGS = [  # noqa: RUF012 - as in App
-        *(
-            Binding(
-                board.key,
-                f"show_board('{board.name}')",
-                board.title,
-                show=False,
-                tooltip=board.asks,
-                id=f"board.{board.name}",
-            )
-            for board in BOARDS
-        ),
-        Binding(
-            "f",
-            "find_anything",
-            "find all",
-            show=False,
-            tooltip="Find an athlete, guard, session, department or team",
-            id="app.find_anything",
-        ),
-        Binding(
-            "d",
-            "next_theme",
-            "theme",
-            show=False,
-            tooltip="Dark, light, or for a projector",
-            id="app.next_theme",
-        ),
-        Binding(
-            "question_mark",
-            "help",
-            "help",
-            key_display="?",
-            tooltip="What is on this screen",
-            id="app.help",
-        ),
-        Binding(
-            "comma",
-            "settings",
-            "settings",
-            show=False,
-            key_display=",",
-            tooltip="What the board starts with: store, season, theme, screen",
-            id="app.settings",
-        ),
-        Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
-        Binding(
-            "ctrl+q",
-            "quit",
-            "quit",
-            show=False,
-            priority=True,
-            tooltip="Leave the board",
-            id="app.quit_anywhere",
-        ),
-        Binding(
-            "ctrl+p",
-            "command_palette",
-            "palette",
-            key_display="^p",
-            show=True,
-            priority=True,
-            tooltip="Find an action by its name",
-            id="app.command_palette",
-        ),
-    ]
+    BINDINGS = APP_BINDINGS
 
     @dataclass
     class Opened(Message):
@@ -145,7 +80,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self.theme = BY_NAME[self.settings.theme]
         self._said = start.said
         self._open_board = open_board
-        wanted = screen or self.settings.screen
+        self._keep_screen = start.keep_screen
+        wanted = screen or self.settings.screen or start.screen
         is_known = any(board.name == wanted for board in BOARDS)
         self._first = wanted if is_known else BOARDS[0].name
         self._has_failed = False
@@ -217,15 +153,19 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
                 text.append(f"{clean(problem.hint)}\n", "not bold")
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             return
-        from seasonboard.ui.settling import in_season
-
         self.asker = message.asker
-        self.scope = in_season(self.asker.opening_scope(), self.settings, self.asker.known)
+        self.scope = self.first_scope(self.asker)
         for board in BOARDS:
             self.add_mode(board.name, partial(self._make, board.name))
         self.switch_mode(self._first)
         if self.is_tour_due:
             self.call_after_refresh(self._begin_tour)
+
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope the board opens with, in the season of the settings."""
+        from seasonboard.ui.settling import in_season
+
+        return in_season(asker.opening_scope(), self.settings, asker.known)
 
     def _begin_tour(self) -> None:
         from seasonboard.ui.screens.tour import TourScreen
@@ -322,6 +262,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             self.exit(return_code=0 if self.workers else NOT_OPENED)
             return
         self.asker.stop()
+        self._keep_screen(self.current_mode)
         self.exit()
 
     def on_unmount(self) -> None:

@@ -81,12 +81,12 @@ class EntriesApp(ChangingApp):
 
     def action_take_back(self) -> None:
         """Show what was written last, and ask whether it is to be taken back."""
-        from seasonboard.ui.screens.log import NO_KEEPER
+        from seasonboard.ui.forms.not_kept import NO_KEEPER
 
         if self.asker is None or self._is_covered():
             return
         if self.asker.keeper is None:
-            self.notify(NO_KEEPER.partition("\n")[0], markup=False)
+            self.notify(NO_KEEPER, markup=False)
             return
         self._find_last(self.asker)
 

@@ -25,6 +25,15 @@ class ScopeChoosing(App[None]):
         """Change the part of the sentence that was chosen."""
         self._choose(message.part)
 
+    def on_scope_sentence_all_again(self) -> None:
+        """Take the scope that the board was opened with."""
+        if self.asker is not None:
+            self.scope = self.first_scope(self.asker)
+
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope that the board opens with."""
+        return asker.opening_scope()
+
     def _choose(self, part: str) -> None:
         """Open the window in which a part of the scope is changed."""
         from seasonboard.ui.choosing import (

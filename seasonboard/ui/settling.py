@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 NOTHING = Known({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
 LAST = "the one opened last"
+LAST_SHOWN = "the one shown last"
+_NOT_SET = {"season": ALL, "screen": LAST_SHOWN}
 _TITLES = {"store": "Store", "season": "Season", "theme": "Theme", "screen": "First screen"}
 
 
@@ -29,7 +31,7 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
         "store": held.store or LAST,
         "season": held.season or ALL,
         "theme": held.theme,
-        "screen": held.screen or BOARDS[0].name,
+        "screen": held.screen or LAST_SHOWN,
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
     asked = Question("Settings: what the board starts with", choices, frozenset({at}))
@@ -52,7 +54,7 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     listed = {
         "season": [ALL, *(each.value for each in _known(app).values.get("season", ()))],
         "theme": list(THEMES),
-        "screen": [board.name for board in BOARDS],
+        "screen": [LAST_SHOWN, *(board.name for board in BOARDS)],
     }[name]
     asked = Question(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
     app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
@@ -78,7 +80,7 @@ def read_store(text: str) -> str:
 
 def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
     if value is not None:
-        kept = "" if name == "season" and value == ALL else value
+        kept = "" if value == _NOT_SET.get(name) else value
         app.settings = replace(app.settings, **{name: kept})
         try:
             app.keep(app.settings)

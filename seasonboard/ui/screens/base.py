@@ -14,6 +14,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper
+from seasonboard.ui.drawing import Drawing
 from seasonboard.ui.handouts import Handout, offered_as
 from seasonboard.ui.offers import Further, Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
@@ -133,7 +134,7 @@ class BoardScreen(AskingScreen[AnswerT]):
             return None
         light = ink(LIGHT_COLOURS, tinted=True)
         paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
-        blocks = self.draw(self.answer, paper)
+        blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
         opens = page.block.opens if page.block else ""
         behind = self.rows_behind(opens)
         table = None
