@@ -56,7 +56,7 @@ def hands_out(kind: str) -> Callable[[Make], Callable[..., None]]:
             **given: Any,  # noqa: ANN401 - as click hands the other options over
         ) -> None:
             from seasonboard.documents.making import make as written
-            from seasonboard.documents.making import read_place, typed_options
+            from seasonboard.documents.making import read_place
             from seasonboard.documents.origin import Making
 
             ctx = click.get_current_context()
@@ -68,7 +68,7 @@ def hands_out(kind: str) -> Callable[[Make], Callable[..., None]]:
                 asked = {part: text for part, text in parts.items() if text is not None}
                 scope = read_scope(asked, board.known)
                 place = read_place(out, _name(kind, board, scope), may_replace=force)
-                own = typed_options(given, paper)
+                own = _typed(given) + (("--paper letter",) if paper == "letter" else ())
                 today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
                 document = make(board, scope, Making(kind, today, own), **given)
             said = written(document, place, paper)
@@ -82,6 +82,12 @@ def hands_out(kind: str) -> Callable[[Make], Callable[..., None]]:
         return store_options(scope_options(plain))
 
     return command
+
+
+def _typed(given: dict[str, Any]) -> tuple[str, ...]:
+    """Return the options of a document's own as they would be typed again."""
+    told = {name.replace("_", "-"): value for name, value in given.items() if value is not None}
+    return tuple(f"--{name} {value}" for name, value in told.items())
 
 
 def _name(kind: str, board: "Board", scope: Scope) -> str:

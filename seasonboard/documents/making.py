@@ -97,10 +97,3 @@ def made(document: Document, path: Path, paper: str) -> tuple[bytes, str]:
         SeasonboardError: It could not be made.
     """
     return ENDINGS[path.suffix.casefold()](document, paper)
-
-
-def typed_options(given: Mapping[str, object], paper: str = "a4") -> tuple[str, ...]:
-    """Return the options of a document's own as they would be typed on the command line."""
-    told = {name.replace("_", "-"): value for name, value in given.items() if value is not None}
-    own = tuple(f"--{name} {value}" for name, value in told.items())
-    return (*own, f"--paper {paper}") if paper != "a4" else own

@@ -4,16 +4,15 @@ A document is the same as `seasonboard handout` makes: one more of them is one m
 in `HANDOUTS` of its screen.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from seasonboard.saving import files
-from seasonboard.saving.about import About
 from seasonboard.scope import Scope
-from seasonboard.ui.offers import Further, Way
+from seasonboard.ui.offers import Further, Putting, Way
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
@@ -32,8 +31,8 @@ FORMS = (
 """Of each form a word, how it is called, what it is, its ending, and its paper."""
 
 
-def _nothing(_: object) -> Mapping[str, object]:
-    return {}
+def _nothing(_: object) -> tuple[str, ...]:
+    return ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +43,13 @@ class Handout:
         kind: As on the command line.
         name: What it is, in words.
         make: Makes it; imports what it takes when it is called, in a thread.
-        typed: The options of its screen by their names on the command line.
+        typed: The options of its screen as they are typed on the command line.
     """
 
     kind: str
     name: str
     make: Make
-    typed: Callable[[Any], Mapping[str, object]] = _nothing
+    typed: Callable[[Any], tuple[str, ...]] = _nothing
 
 
 def offered_as(
@@ -62,7 +61,7 @@ def offered_as(
             Way(f"{handout.kind} {word}", f"save {handout.name} {called}", beside, "document", end),
             handout.name.removeprefix("the "),
             partial(_path, end),
-            partial(_made, handout, asker, scope, options, paper),
+            partial(_put, handout, asker, scope, options, paper),
         )
         for word, called, beside, end, paper in FORMS
     )
@@ -74,21 +73,18 @@ def _path(ending: str, text: str) -> Path:
     return read_place(files.read_path(text, ending), "", may_replace=True).path
 
 
-def _made(  # noqa: PLR0913, PLR0917 - bound to a document, as the screen was
-    handout: Handout,
-    asker: "Asker",
-    scope: Scope,
-    options: object,
-    paper: str,
-    path: Path,
-    about: About,
-) -> tuple[bytes, str]:
-    from seasonboard.documents.making import made, typed_options
+def _put(  # noqa: PLR0913, PLR0917 - bound to a document, as the screen was
+    handout: Handout, asker: "Asker", scope: Scope, options: object, paper: str, to: Putting
+) -> str:
+    from seasonboard.documents.making import made
     from seasonboard.documents.origin import Making
 
-    own = typed_options(handout.typed(options), paper)
-    making = Making(handout.kind, about.saved_on, own)
-    return made(handout.make(asker, scope, making, options), path, paper)
+    own = handout.typed(options) + (("--paper letter",) if paper == "letter" else ())
+    making = Making(handout.kind, to.about.saved_on, own)
+    data, said = made(handout.make(asker, scope, making, options), to.path, paper)
+    to.look()
+    files.save({to.path: data}, may_replace=to.may_replace)
+    return said
 
 
 def _week_sheet(asker: "Asker", scope: Scope, making: "Making", options: Any) -> "Document":  # noqa: ANN401

@@ -43,6 +43,23 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
+class Putting:
+    """How a file is put in its place.
+
+    Attributes:
+        path: Its place.
+        may_replace: Whether a file that is there gives way.
+        about: What is shown while it is made.
+        look: Raises where it may not be put there any more, as the curtain was moved meanwhile.
+    """
+
+    path: Path
+    may_replace: bool
+    about: About
+    look: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True)
 class Further:
     """A file of its own that a screen gives away beside its page.
 
@@ -50,13 +67,14 @@ class Further:
         way: How it is offered.
         word: What it is, in its file's name.
         read: Makes a path of what is typed, or refuses it.
-        make: Gives the bytes for a path, and what is to be said of them; runs in a thread.
+        put: Makes it and puts it in its place, whole or not at all; gives what is to be said of
+            it, mostly nothing. Runs in a thread.
     """
 
     way: Way
     word: str
     read: Callable[[str], Path]
-    make: Callable[[Path, About], tuple[bytes, str]]
+    put: Callable[[Putting], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,12 +154,15 @@ def ways(offer: Offer) -> list[Way]:
 
 def of_table(name: str, shown: str, beside: str, rows: Rows) -> Further:
     """Return a table that is offered as CSV beside the page, whatever the cursor is on."""
-    return Further(
-        Way(name, shown, beside, "table of its own", ".csv"),
-        name,
-        lambda text: files.read_path(text, ".csv"),
-        lambda _, about: (tables.as_csv(rows, about), ""),
-    )
+
+    def put(to: Putting) -> str:
+        data = tables.as_csv(rows, to.about)
+        to.look()
+        files.save({to.path: data}, may_replace=to.may_replace)
+        return ""
+
+    way = Way(name, shown, beside, "table of its own", ".csv")
+    return Further(way, name, lambda text: files.read_path(text, ".csv"), put)
 
 
 def counted(rows: Rows, asked: PageAsked, *, is_covered: bool = False) -> str:

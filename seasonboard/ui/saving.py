@@ -16,7 +16,16 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import clean
-from seasonboard.ui.offers import Further, Offer, Way, content, counted, ways, written_to
+from seasonboard.ui.offers import (
+    Further,
+    Offer,
+    Putting,
+    Way,
+    content,
+    counted,
+    ways,
+    written_to,
+)
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.entry import Entry, EntryScreen
 
@@ -155,8 +164,7 @@ class SavableScreen(Screen[None]):
             rows = offer.table.fetch(asked)
             told = counted(rows, asked, is_covered=about.is_covered)
             about = replace(about, title=rows.title, answer="", rows=told)
-        if self.asker.is_covered != about.is_covered:
-            raise files.SavingError(MOVED, "Save again.")
+        self._look(offer)
         if rows is not None and path is None:
             text = tables.as_tsv(rows)
             large = "It is large: a terminal may cut it. " if len(text.encode()) > _MUCH else ""
@@ -168,14 +176,16 @@ class SavableScreen(Screen[None]):
         files.save(made, may_replace=may_replace)
         return self.Given(f"Saved: {told}, to {' and '.join(str(one) for one in made)}.")
 
+    def _look(self, offer: Offer) -> None:
+        """Refuse what was begun before the curtain was moved."""
+        if self.asker.is_covered != offer.about.is_covered:
+            raise files.SavingError(MOVED, "Save again.")
+
     def _made_apart(
         self, own: Further, offer: Offer, path: Path, *, may_replace: bool
     ) -> "SavableScreen.Given":
         """Make a file of its own, and write it; runs in a thread."""
-        data, told = own.make(path, offer.about)
-        if self.asker.is_covered != offer.about.is_covered:
-            raise files.SavingError(MOVED, "Save again.")
-        files.save({path: data}, may_replace=may_replace)
+        told = own.put(Putting(path, may_replace, offer.about, partial(self._look, offer)))
         what = own.way.shown.removeprefix("save ")
         return self.Given(f"Saved: {what}, to {path}. {told}".rstrip())
 
