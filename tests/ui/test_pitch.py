@@ -2,6 +2,7 @@
 
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from seasonboard.answers.pitch_parts import EffectLimits, PitchOptions
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.saving import files
+from seasonboard.scope import View
 from seasonboard.stats.season_ahead import Spread
 from seasonboard.store.intake import read_prospect
 from seasonboard.ui.app import SeasonboardApp
@@ -176,6 +178,16 @@ async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
         asker.let_go()
         await press(pilot, "r")
         assert shown_by(pilot).answer.options.price == 3  # type: ignore[union-attr]
+
+
+async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        pilot.app.scope = replace(asker.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
+        await settle(pilot)
+        shown = " ".join(text(pilot).split())
+        assert "not those for a return after an injury. Change “return” in the sentence" in shown
+        assert "not answered" in state(pilot)
 
 
 # The prospect's teams

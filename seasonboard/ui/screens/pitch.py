@@ -12,9 +12,10 @@ from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.pitch_words import QUESTION
 from seasonboard.answers.rows import Rows, held
 from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.prospect import Prospect, ProspectTeam
-from seasonboard.scope import Scope
+from seasonboard.scope import Scope, View
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.forms.of_prospect import prospect_rows
 from seasonboard.ui.offers import Further, of_table
@@ -60,6 +61,11 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         """Ask for the plan."""
         options = request.options
         assert isinstance(options, PitchOptions)  # noqa: S101 - set by this screen alone
+        if request.scope.purpose is View.RETURN:
+            raise ScopeError(
+                "A pitch plans guards that are to prevent, not those for a return after an injury.",
+                "Change “return” in the sentence on top: s leads there.",
+            )
         return self.asker.pitch(request.scope, options)
 
     def draw(self, answer: PitchAnswer, paper: Paper) -> Sequence[Block]:
