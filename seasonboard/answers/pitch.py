@@ -15,11 +15,9 @@ from seasonboard.answers.games import games
 from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.pitch_ahead import (
     DAYS,
-    cost_of,
     guarded_each,
     print_plan,
     simulated,
-    swings_of,
     team_ahead,
     value,
     with_games,
@@ -27,6 +25,7 @@ from seasonboard.answers.pitch_ahead import (
 from seasonboard.answers.pitch_baseline import own_rates
 from seasonboard.answers.pitch_inputs import SEASON, default_prospect, effect_of, inputs_of
 from seasonboard.answers.pitch_parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
+from seasonboard.answers.pitch_swings import cost_of, swings_of
 from seasonboard.answers.pitch_words import QUESTION, said, swing_sentence
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes import remakes
@@ -73,17 +72,16 @@ def gathered(reader: Reader, scope: Scope, known: Known) -> Evidence:
     Raises:
         StoreError: The store could not be read.
     """
-    compared, taken = compare(reader, scope, known), take_up(reader, scope, known)
-    remade = remakes(reader, scope, known)
+    # In this order what the questions share (sites, then orders) is made once and found again.
+    compared = compare(reader, scope, known)
+    frames = _read(reader, scope)
+    remade, timed = remakes(reader, scope, known), turnaround(reader, scope, known)
+    taken = take_up(reader, scope, known)
+    followed = None if scope.setting is Settings.PRACTICES else games(reader, scope, known)
     found = claims(
-        known,
-        compare=compared,
-        games=None if scope.setting is Settings.PRACTICES else games(reader, scope, known),
-        turnaround=turnaround(reader, scope, known),
-        remakes=remade,
-        take_up=taken,
+        known, compare=compared, games=followed, turnaround=timed, remakes=remade, take_up=taken
     )
-    return Evidence(compared, taken, remade, found, _read(reader, scope))
+    return Evidence(compared, taken, remade, found, frames)
 
 
 def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:

@@ -19,13 +19,11 @@ from seasonboard.answers.pitch_inputs import (
 from seasonboard.answers.pitch_parts import (
     LEAST,
     Baseline,
-    Cost,
     Effect,
     Input,
     PitchOptions,
     PrintPlan,
     SettingAhead,
-    Swing,
     TeamAhead,
 )
 from seasonboard.prospect import ProspectTeam
@@ -43,9 +41,7 @@ from seasonboard.stats.season_ahead import (
     RatioLaw,
     SeasonAhead,
     Spread,
-    expected_kept,
     season_ahead,
-    spread,
 )
 
 Inputs = Mapping[str, Input]
@@ -152,8 +148,8 @@ def print_plan(
         week_capacity=capacity,
         hours_per_print=hours,
         ahead=ahead,
-        hours=None if hours is None else _times(ahead.prints, hours),
-        busiest_hours=None if hours is None else _times(ahead.busiest_week, hours),
+        hours=None if hours is None else scaled(ahead.prints, hours),
+        busiest_hours=None if hours is None else scaled(ahead.busiest_week, hours),
         needed_per_week=int(np.ceil(ahead.busiest_week.high_95)),
         turnaround_why=_turnaround_why(printing, making, athletes),
     )
@@ -208,7 +204,8 @@ def _turnaround_why(printing: Printing, making: pl.DataFrame, athletes: int) -> 
     return ""
 
 
-def _times(found: Spread, factor: float) -> Spread:
+def scaled(found: Spread, factor: float) -> Spread:
+    """Return a spread with every figure times a factor."""
     return Spread(
         found.median * factor,
         found.mean * factor,
@@ -277,87 +274,3 @@ def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
     covered = plan.ahead.covered * value(inputs, WORN_IN)
     repeated: Floats = np.clip(np.resize(covered, seasons), 0.0, 1.0)
     return repeated
-
-
-def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> Cost:
-    """Return what the guards cost, and a game kept: first guards and later ones, not remakes."""
-    first, later = plan.ahead.first, plan.ahead.later
-    guards = Spread(*(getattr(first, name) + getattr(later, name) for name in Spread.__slots__))
-    if price is None:
-        return Cost(None, guards, None, None, "no price was given")
-    total = _times(guards, price)
-    kept = None if ahead is None else ahead.games_kept
-    if ahead is None or kept is None or ahead.games_kept_each is None:
-        return Cost(price, guards, total, None, "the games kept are not known")
-    if kept.low_95 <= 0:
-        return Cost(price, guards, total, None, "the 95 % range of games kept reaches down to 0")
-    each = total.median / np.maximum(ahead.games_kept_each, 1e-9)
-    return Cost(price, guards, total, spread(each))
-
-
-def swings_of(
-    teams: Sequence[TeamAhead],
-    *,
-    inputs: Inputs,
-    effect: Effect,
-    absence: AbsenceLaw | None,
-    guarded: float,
-) -> tuple[Swing, ...]:
-    """Return the games kept on average with each input alone at its low and at its high end.
-
-    The widest first; without an effect or absences there are none.
-    """
-    known = [team for team in teams if team.injuries]
-    if effect.ratio is None or effect.low is None or effect.high is None or absence is None:
-        return ()
-    days = value(inputs, SEASON) * DAYS
-    injuries = sum(team.injuries or 0.0 for team in known)
-    if not injuries or not guarded:
-        return ()
-    games = sum((team.injuries or 0.0) * team.team.games for team in known) / injuries
-    usual = mean_days_out(absence, days)
-    reach = 1.959964 * absence.std_error / absence.mean if absence.mean else 0.0
-
-    def kept(*, ratio: float, times: float = 1.0) -> float:
-        return expected_kept(
-            injuries,
-            games,
-            guarded=guarded * times,
-            ratio=ratio,
-            days_out=usual,
-            days_in_season=days,
-        )
-
-    at = effect.ratio
-    found = [
-        Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))
-    ]
-    low, high = (sum(_limit(team, which) for team in known) for which in ("low", "high"))
-    factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
-    factors += [
-        (name, bottom, top, bottom / middle, top / middle)
-        for name in (TAKES, WORN_IN)
-        for bottom, middle, top in [(inputs[name].low, inputs[name].value, inputs[name].high)]
-        if bottom is not None and top is not None and middle
-    ]
-    shorter, longer = max(1 - reach, 0.0), 1 + reach
-    factors.append(("days lost", usual * shorter, usual * longer, shorter, longer))
-    found += [
-        Swing(name, bottom, top, kept(ratio=at, times=less), kept(ratio=at, times=more))
-        for name, bottom, top, less, more in factors
-    ]
-    return tuple(sorted(found, key=lambda swing: -swing.width))
-
-
-def _limit(team: TeamAhead, which: str) -> float:
-    """Return a team's injuries with its rates at their low or high limit, where they have one."""
-    return sum(
-        each.exposures
-        * (
-            getattr(each.baseline, which)
-            if getattr(each.baseline, which) is not None
-            else each.baseline.rate or 0.0
-        )
-        / PER
-        for each in team.settings
-    )

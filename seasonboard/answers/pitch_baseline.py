@@ -16,7 +16,7 @@ from seasonboard.answers.published import PublishedRate, PublishedShare, rate_fo
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope, Settings
 from seasonboard.stats.rates import PER
-from seasonboard.stats.special import gamma_quantile
+from seasonboard.stats.special import gamma_quantile, two_sided
 
 GAME, PRACTICE, BOTH = "game", "practice", "both"
 LEVEL = 0.95
@@ -174,7 +174,7 @@ def _published(
 def _of_published(rate: PublishedRate, share: PublishedShare, setting: str) -> Baseline:
     shape = float(rate.injuries) if rate.injuries else None
     if shape is None and rate.low is not None and rate.high is not None and rate.high > rate.low:
-        shape = (rate.rate * 2 * 1.959964 / (rate.high - rate.low)) ** 2
+        shape = (rate.rate * 2 * two_sided(LEVEL) / (rate.high - rate.low)) ** 2
     of_sites = [None if limit is None else limit * share.share for limit in (rate.low, rate.high)]
     division = "all divisions" if rate.division == "all" else f"division {rate.division}"
     settings = "games and practices together" if rate.setting == BOTH else _plural(setting)
