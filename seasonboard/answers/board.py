@@ -20,6 +20,7 @@ from seasonboard.answers.finding import Found, find, session_rows
 from seasonboard.answers.fingerprint import fingerprint
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+from seasonboard.answers.identities import Identities, identities
 from seasonboard.answers.known import read_known
 from seasonboard.answers.lists import Lists
 from seasonboard.answers.log import log_sessions, log_sheet
@@ -178,6 +179,10 @@ class Board:
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count the data checks that touch an answer."""
         return doubts(self._reader, scope, self._known, answer)
+
+    def identities(self) -> Identities:
+        """Return the words that may stand in no document for outsiders."""
+        return identities(self._store)
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Return all that was recorded of one athlete, in one row of time."""
