@@ -150,9 +150,7 @@ def hands_out_to_outsiders(kind: str) -> Callable[[Callable[..., "Handed"]], Cal
                 asked,
                 Making(kind, today, own),
                 (threshold, reason, leave_out),
-                lambda scope: read_place(
-                    out, _plain_name(kind, scope), may_replace=force
-                ),
+                lambda scope: read_place(out, _plain_name(kind, scope), may_replace=force),
                 paper,
             )
             click.echo(f"Written to {place.path}.")

@@ -96,13 +96,14 @@ def forbidden(found: Identities, store: Path) -> Forbidden:
     """Return the words that may stand nowhere in a document of a store."""
     home = Path.home()
     logins = [_or_nothing(getpass.getuser), home.name, platform.node()]
-    places = [str(store.resolve().parent), store.name, str(home)]
+    folders = (store.resolve().parent, home)  # a folder right below the root is a word like others
+    places = [store.name, *(str(folder) for folder in folders if len(folder.parts) > 2)]
     return Forbidden(
         names=(*found.names, *found.clients),
         keys=found.keys,
         jerseys=found.jerseys,
         logins=tuple(dict.fromkeys(login for login in logins if login)),
-        places=tuple(place for place in places if len(place) > 1),
+        places=tuple(places),
     )
 
 

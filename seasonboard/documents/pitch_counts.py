@@ -226,9 +226,7 @@ def _curves(paper: Paper, followed: GamesAnswer, is_claimed: bool) -> None:  # n
             paper.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
 
 
-def _between(
-    paper: Paper, total: str, names: Sequence[str], points: Sequence[CoarsePoint]
-) -> None:
+def _between(paper: Paper, total: str, names: Sequence[str], points: Sequence[CoarsePoint]) -> None:
     """Declare what ended between the points of a curve as far as its shares tell it."""
     cells = []
     for name, before, point in zip(names, points, points[1:], strict=False):
@@ -318,4 +316,3 @@ def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
 def step_name(step: str) -> str:
     """Return the name of a step's count."""
     return f"athletes {step}" if step in {ELIGIBLE, OFFERED} else f"athletes with a guard {step}"
-

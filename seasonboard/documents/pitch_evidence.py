@@ -92,16 +92,14 @@ def _forest(shown: Shown) -> Picture:
         (Column("comparison"), Column("ratio, " + limits), Column("what it removes")),
         tuple((each.name, note, REMOVES[each.name]) for each, *_, note in rows),
         note="Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
-        f"less often. Not shown where a group has 1 to {shown.threshold - 1} injuries, or where such "
-        "a count could be worked out.",
+        f"less often. Not shown where a group has 1 to {shown.threshold - 1} injuries, or where "
+        "such a count could be worked out.",
     )
     said = Words("forest", title, about, "guarded / bare", "hurt less often", "hurt more often")
     return Picture(title, about, forest(said, drawn), table)
 
 
-def _ratio(
-    shown: Shown, found: Comparison
-) -> tuple[float | None, float | None, float | None, str]:
+def _ratio(shown: Shown, found: Comparison) -> tuple[float | None, float | None, float | None, str]:
     """Return ratio and limits as they are read, and the same in words."""
     if not shown.has_ratio(found) or (found.name == CRUDE and not shown.may("crude ratio")):
         return None, None, None, "too few injuries to publish"

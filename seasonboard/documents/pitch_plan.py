@@ -1,11 +1,9 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
-from collections.abc import Sequence
-
 from seasonboard.answers import words
 from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch_parts import Basis, Input, Swing, TeamAhead
-from seasonboard.answers.pitch_text import print_figures, season_figures
+from seasonboard.answers.pitch_text import Figures, print_figures, season_figures
 from seasonboard.answers.pitch_words import LIMITS_WORDS, count, range_80, range_95, value_words
 from seasonboard.documents.model import (
     Cell,
@@ -104,14 +102,7 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
                   f"{words.whole(pitch.options.seasons)} seasons were drawn; ranges hold chance, "
                   "the rate and the effect of a guard.")  # fmt: skip
     by_name = dict(figures)
-    drawn = [
-        Promise(
-            name, *(float(round(v)) for v in (f.median, f.low_80, f.high_80, f.low_95, f.high_95)),
-            f"{count(f.median)} ({range_95(f)})",
-        )
-        for name in _KEPT
-        if (f := by_name.get(name)) is not None
-    ]  # fmt: skip
+    drawn = _promises(season_figures(pitch))
     if effect.ratio is None or not drawn:
         why = "No effect of a guard is shown yet by the records: no game kept is promised."
         if effect.ratio_needed is not None:
@@ -128,6 +119,24 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
     title = "What guards as planned could keep: the middle, 80 and 95 of 100 seasons"
     said = Words("promise", title, about, "in one season; below 0: lost")
     return (Paragraph(_effect(shown)), Picture(title, about, promise(said, drawn), table))
+
+
+def _promises(figures: Figures) -> list[Promise]:
+    """Return the ranges as they are read: whole figures, in the drawing too."""
+    found = [
+        Promise(
+            name,
+            round(each.median),
+            round(each.low_80),
+            round(each.high_80),
+            round(each.low_95),
+            round(each.high_95),
+            f"{count(each.median)} ({range_95(each)})",
+        )
+        for name, each in figures
+        if name in _KEPT and each is not None
+    ]
+    return sorted(found, key=lambda each: _KEPT.index(each.name))
 
 
 def _spread_columns(first: str) -> tuple[Column, ...]:
@@ -188,7 +197,7 @@ def _prints(shown: Shown) -> tuple[Part, ...]:
         )
     else:
         text = "Waiting for a printer is left out: no allotment and no printers were given."
-    times = [
+    times: list[tuple[Cell, ...]] = [
         (name, *(round(hours / by) for hours in (found.median, found.p80, found.p95)))
         for name, found, by in (
             ("a first guard waits for its print", plan.ahead.wait_hours, 24),
@@ -280,7 +289,7 @@ def _inputs(shown: Shown) -> Table:
     return Table("what it rests on", "The numbers it rests on.", columns, rows)
 
 
-def _input(shown: Shown, found: Input) -> Sequence[Cell]:
+def _input(shown: Shown, found: Input) -> tuple[Cell, ...]:
     source = "own records" if found.source.startswith(OWN_RECORDS) else found.source
     if source.startswith("assumed"):
         source = "assumed: too little is recorded"

@@ -2,6 +2,7 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
+from seasonboard.answers.cards import CARDS
 from seasonboard.answers.claims_parts import (
     CONTACT,
     GAMES,
@@ -12,7 +13,6 @@ from seasonboard.answers.claims_parts import (
     WORN,
     Claim,
 )
-from seasonboard.answers.cards import CARDS
 from seasonboard.answers.pitch_cards import PITCH_CARDS
 from seasonboard.answers.pitch_parts import Basis
 from seasonboard.documents import pitch_counts as names

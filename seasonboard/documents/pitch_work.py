@@ -181,4 +181,3 @@ def _of_all(shown: Shown, step: str, everyone: int) -> Cell:
     if not shown.may(step_name(step), step_name(ELIGIBLE)):
         return HIDDEN
     return round(shown.found.taken.whole.step(step).count / everyone, 2)
-
