@@ -27,7 +27,7 @@ from seasonboard.answers.log import log_sessions, log_sheet
 from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
-from seasonboard.answers.pitch import pitch
+from seasonboard.answers.pitch import Evidence, gathered, pitch, planned, refuse
 from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes import remakes
@@ -167,6 +167,15 @@ class Board:
     def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
         """Answer: what can we promise the next department?"""
         return pitch(self._reader, scope, self._known, options)
+
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
+        refuse(scope, options)
+        return gathered(self._reader, scope, self._known)
+
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
+        return planned(evidence, scope, self._known, options)
 
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer: what in the records is doubtful?"""

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 FINE = 0.005
 """Half of what the last figure of a whole percentage stands for."""
+_MOST_STRETCHES = 6
+"""Stretches of a curve in about equal parts of what ends: more would be told apart by nobody."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +75,13 @@ def coarse_points(
         return ()
     first = ticks[0].at_risk
     points = [CoarsePoint(start, first, 1.0, 0, first, first)]
+    enough = max(threshold, math.ceil(total / _MOST_STRETCHES))
     since, left, at_risk = 0, total, []
     for tick in ticks:
         since, left = since + tick.events, left - tick.events
         at_risk.append(tick.at_risk)
         is_large = tick.at_risk - tick.events >= threshold
-        if since >= threshold and is_large and (left == 0 or left >= threshold):
+        if since >= enough and is_large and (left == 0 or left >= threshold):
             points.append(_point(tick, since, at_risk))
             since, at_risk = 0, []
     quiet = [tick for tick in ticks if tick.at > points[-1].at and tick.at_risk >= threshold]

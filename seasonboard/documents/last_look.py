@@ -52,8 +52,13 @@ class Look:
         """Return the words that can stand there at all: the others need no closer look."""
         least = _LETTERS_BY_CHANCE if is_packed else 1
 
-        def any_part(words: Iterable[str]) -> tuple[str, ...]:
-            return tuple(w for w in words if any(_is(p, there, least) for p in _parts(w)))
+        def telling_part(names: Iterable[str]) -> tuple[str, ...]:
+            return tuple(
+                name
+                for name in names
+                if any(_is(p, there, least) and p not in self.own_words for p in _parts(name))
+                or all(_is(p, there, 1) for p in _parts(name))
+            )
 
         def all_parts(words: Iterable[str]) -> tuple[str, ...]:
             return tuple(w for w in words if all(_is(p, there, least) for p in _parts(w)))
@@ -62,7 +67,7 @@ class Look:
         logins = (name for name in self.not_in.logins if self._is_telling(name))
         return replace(
             self.not_in,
-            names=any_part(self.not_in.names),
+            names=telling_part(self.not_in.names),
             keys=all_parts(keys),
             jerseys=() if is_packed else self.not_in.jerseys,
             logins=all_parts(logins),

@@ -185,6 +185,8 @@ def _pieces(data: bytes) -> Iterator[bytes]:
 
 def folded(text: str) -> str:
     """Return text without capitals and accents, as names are looked for."""
+    if text.isascii():
+        return text.lower()
     apart = unicodedata.normalize("NFKD", text)
     return "".join(c for c in apart if not unicodedata.combining(c)).casefold()
 

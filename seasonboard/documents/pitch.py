@@ -7,17 +7,15 @@ from dataclasses import replace
 from typing import Protocol
 
 from seasonboard.answers import words
-from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.pitch import Evidence
 from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.pitch_words import said as with_words
-from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
-from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
 from seasonboard.answers.turnaround_parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, Source, facts
 from seasonboard.documents.outside import Handed, Terms, handed, settled
-from seasonboard.documents.pitch_counts import Evidence, declare
+from seasonboard.documents.pitch_counts import Gathered, declare
 from seasonboard.documents.pitch_evidence import evidence_sections
 from seasonboard.documents.pitch_plan import plan_sections
 from seasonboard.documents.pitch_said import (
@@ -42,12 +40,12 @@ from seasonboard.sentence import sentence
 class PitchSource(Source, Protocol):
     """What the page asks: `Board` gives it."""
 
-    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
-        """Answer: what can we promise the next department?"""
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
         ...
 
-    def compare(self, scope: Scope) -> CompareAnswer:
-        """Answer: are guarded athletes hurt less?"""
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
         ...
 
     def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
@@ -58,14 +56,6 @@ class PitchSource(Source, Protocol):
         self, scope: Scope, options: TurnaroundOptions | None = None
     ) -> TurnaroundAnswer:
         """Answer: how long does a guard take?"""
-        ...
-
-    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
-        """Answer: what came back, and why?"""
-        ...
-
-    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
-        """Answer: who was offered a guard, and who wears it?"""
         ...
 
 
@@ -96,26 +86,20 @@ def pitch_handout(
 
 def _gathered(
     source: PitchSource, scope: Scope, options: PitchOptions, threshold: int
-) -> tuple[Evidence, bool]:
+) -> tuple[Gathered, bool]:
     """Ask all that is needed; also say whether small teams were left out of those like served."""
-    planned = source.pitch(scope, options)
+    evidence = source.pitch_evidence(scope, options)
+    planned = source.pitch_planned(evidence, scope, options)
     large = tuple(team.team for team in planned.teams if team.athletes >= threshold)
     is_narrowed = not planned.is_given and 0 < len(large) < len(planned.teams)
     if is_narrowed:
-        again = source.pitch(scope, replace(options, prospect=Prospect(large)))
+        narrowed = replace(options, prospect=Prospect(large))
+        again = source.pitch_planned(evidence, scope, narrowed)
         planned = with_words(replace(again, is_given=False), source.known)
     timed = source.turnaround(scope, TurnaroundOptions(by=By.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
-    evidence = Evidence(
-        planned,
-        source.compare(scope),
-        _followed(source, scope, threshold),
-        timed,
-        source.remakes(scope),
-        source.take_up(scope),
-        labels(sizes),
-    )
-    return evidence, is_narrowed
+    followed = _followed(source, scope, threshold)
+    return Gathered(planned, evidence, followed, timed, labels(sizes)), is_narrowed
 
 
 def _followed(source: PitchSource, scope: Scope, threshold: int) -> GamesAnswer | None:

@@ -11,6 +11,7 @@ from seasonboard.answers.claims_parts import GAMES
 from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.comparisons import CRUDE, Comparison
 from seasonboard.answers.games_parts import Clock, GamesAnswer
+from seasonboard.answers.pitch import Evidence
 from seasonboard.answers.pitch_parts import Baseline, Basis, PitchAnswer, TeamAhead
 from seasonboard.answers.remakes_parts import RemakeGroup, RemakesAnswer
 from seasonboard.answers.take_up_parts import (
@@ -41,22 +42,35 @@ _REACH = 3.92
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
-    """The answers that a pitch is written from, and neutral labels for departments by key.
+class Gathered:
+    """The answers that a page is written from, and neutral labels for departments by key.
 
     `followed` is the Games answer whose clock both groups have enough injuries on; None: neither.
     """
 
     pitch: PitchAnswer
-    compared: CompareAnswer
+    evidence: Evidence
     followed: GamesAnswer | None
     timed: TurnaroundAnswer
-    remade: RemakesAnswer
-    taken: TakeUpAnswer
     labels: dict[str, str]
 
+    @property
+    def compared(self) -> CompareAnswer:
+        """Return the Compare answer."""
+        return self.evidence.compared
 
-def declare(paper: Paper, found: Evidence) -> None:
+    @property
+    def remade(self) -> RemakesAnswer:
+        """Return the Remakes answer."""
+        return self.evidence.remade
+
+    @property
+    def taken(self) -> TakeUpAnswer:
+        """Return the Take-up answer."""
+        return self.evidence.taken
+
+
+def declare(paper: Paper, found: Gathered) -> None:
     """Declare all counts of the evidence."""
     _athletes(paper, found.pitch)
     _injuries(paper, found.compared)
@@ -203,7 +217,7 @@ def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int
     return low, max(true, int(own**2 / less) + 1)
 
 
-def _is_claimed(found: Evidence) -> bool:
+def _is_claimed(found: Gathered) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
     claims = (c for c in found.pitch.claims if c.topic == GAMES)
     followed = found.followed
@@ -237,7 +251,7 @@ def _between(paper: Paper, total: str, names: Sequence[str], points: Sequence[Co
         paper.within(total, cells)
 
 
-def _orders(paper: Paper, found: Evidence) -> None:
+def _orders(paper: Paper, found: Gathered) -> None:
     """Declare orders by department, those ready, and what the curves tell."""
     timed, scope = found.timed, found.timed.said.scope
     parts = []

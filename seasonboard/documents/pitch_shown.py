@@ -13,7 +13,7 @@ from seasonboard.documents.pitch_counts import (
     REMADE,
     TAKES,
     WORN_IN,
-    Evidence,
+    Gathered,
     compared_names,
     expected,
     season_names,
@@ -37,7 +37,7 @@ class Shown:
     `is_narrowed`: teams too small to show were left out of the department like those served.
     """
 
-    found: Evidence
+    found: Gathered
     told: Told
     known: Known
     is_narrowed: bool
