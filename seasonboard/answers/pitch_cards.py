@@ -67,8 +67,9 @@ PITCH_CARDS: Mapping[str, Card] = {
         "is shown yet: only seasons without guards are told, and how low the ratio would have to "
         "be for one game missed in ten to be kept.",
         "ratio needed = 1 − 0.1 / share of exposures guarded",
-        "A ratio of those who chose a guard, not of a trial. Where its limits hold 1, the ranges "
-        "of games kept reach below 0.",
+        "A ratio of those who chose a guard, not of a trial. Limits by athlete are a little too "
+        "narrow where few injuries inform them; peek-proof ones are wide enough. Where its limits "
+        "hold 1, the ranges of games kept reach below 0.",
         "Greenland & Robins 1985; Liang & Zeger 1986; see the cards of Compare.",
         "compare/strata",
     ),

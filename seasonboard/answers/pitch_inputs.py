@@ -155,7 +155,7 @@ def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
     if hours is None:
         why = "no print hours are recorded: give --hours-per-print"
         return Input(PRINT_HOURS, None, None, None, "hours", "none", why)
-    said = f"{OWN}: the middle of {words.plural(timed, 'print')}"
+    said = f"{OWN}: the middle of {_at_least(timed)} prints"
     return Input(PRINT_HOURS, float(hours), None, None, "hours", said)
 
 

@@ -9,14 +9,13 @@ from seasonboard.answers.pitch_inputs import SEASON, TAKES, WORN_IN
 from seasonboard.answers.pitch_parts import Cost, Effect, PrintPlan, Swing, TeamAhead
 from seasonboard.stats.absence import AbsenceLaw, mean_days_out
 from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import SeasonAhead, Spread, expected_kept, spread
+from seasonboard.stats.season_ahead import SeasonAhead, expected_kept, spread
 from seasonboard.stats.special import two_sided
 
 
 def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> Cost:
     """Return what the guards cost, and a game kept: first guards and later ones, not remakes."""
-    first, later = plan.ahead.first, plan.ahead.later
-    guards = Spread(*(getattr(first, name) + getattr(later, name) for name in Spread.__slots__))
+    guards = plan.ahead.guards
     if price is None:
         return Cost(None, guards, None, None, "no price was given")
     total = scaled(guards, price)

@@ -89,7 +89,11 @@ def _without(answer: PitchAnswer) -> str:
             "nothing about injuries or games can be promised."
         )
     known = sum(team.injuries is not None for team in answer.teams)
-    of = "" if known == len(answer.teams) else f" in the {known} of them of which that is known"
+    of = (
+        ""
+        if known == len(answer.teams)
+        else f" in {known} of these teams (the others are not known)"
+    )
     text = (
         f"{opening} without guards expect "
         f"{counted(ahead.injuries.median, 'injury', 'injuries')} to {sites}{of} "

@@ -71,10 +71,10 @@ class Percentiles:
 class PrintsAhead:
     """Prints over a season, and what follows for the first guards. None where it is not known.
 
-    `busiest_week` is of each season's week with the most prints; `wait_hours` is the wait for a
-    printer or the allotment, `turnaround_days` from asked for to fitted. `covered` is, of each
-    simulated season, the share of athletes with a guard times the part of the season left when it
-    is fitted.
+    `guards` are first and later ones, without remakes; `busiest_week` is of each season's week with
+    the most prints; `wait_hours` is the wait for a printer or the allotment, `turnaround_days` from
+    asked for to fitted. `covered` is, of each simulated season, the share of athletes with a guard
+    times the part of the season left when it is fitted.
     """
 
     seasons: int
@@ -82,6 +82,7 @@ class PrintsAhead:
     remakes: Spread
     later: Spread
     prints: Spread
+    guards: Spread
     by_week: tuple[WeekAhead, ...]
     busiest_week: Spread
     wait_hours: Percentiles | None
@@ -132,7 +133,8 @@ def prints_ahead(demand: Demand, printing: Printing, *, seasons: int, seed: int)
         first=first,
         remakes=again,
         later=after,
-        prints=spread(sum(counts[1:], counts[0])),
+        prints=spread(counts[0] + counts[1] + counts[2]),
+        guards=spread(counts[0] + counts[2]),
         by_week=tuple(WeekAhead(n + 1, spread(column)) for n, column in enumerate(by_week.T)),
         busiest_week=spread(by_week.max(axis=1)),
         wait_hours=_percentiles(waited[is_first]) if printing.servers else None,

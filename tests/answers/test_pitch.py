@@ -198,7 +198,7 @@ def test_teams_of_which_nothing_is_known_are_left_out_with_their_athletes(ask):
     found = ask(replace(PLAN, prospect=Prospect(teams)))
     assert [left.count for left in found.said.left_out] == [30]
     assert "no published rate" in found.said.left_out[0].why
-    assert "in the 2 of them" in found.said.answer
+    assert "in 2 of these teams" in found.said.answer
 
 
 REFUSED = {

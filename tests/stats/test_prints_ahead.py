@@ -25,6 +25,7 @@ def test_prints_are_first_guards_remakes_and_later_ones():
     assert found.remakes.mean == approx(6, rel=0.03)
     assert found.later.mean == approx(12, rel=0.03)
     assert found.prints.mean == approx(78, rel=0.01)
+    assert found.guards.mean == approx(found.first.mean + found.later.mean)
     assert sum(week.prints.mean for week in found.by_week) == approx(found.prints.mean)
 
 
