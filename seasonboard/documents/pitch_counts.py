@@ -12,7 +12,7 @@ from seasonboard.answers.compare import CompareAnswer
 from seasonboard.answers.comparisons import CRUDE, Comparison
 from seasonboard.answers.games_parts import Clock, GamesAnswer
 from seasonboard.answers.pitch import Evidence
-from seasonboard.answers.pitch_parts import Baseline, Basis, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch_parts import PitchAnswer, TeamAhead
 from seasonboard.answers.remakes_parts import RemakeGroup, RemakesAnswer
 from seasonboard.answers.take_up_parts import (
     ACCEPTED,
@@ -25,20 +25,16 @@ from seasonboard.answers.take_up_parts import (
 from seasonboard.answers.turnaround_parts import TurnaroundAnswer
 from seasonboard.documents.coarse import CoarsePoint
 from seasonboard.documents.counted import Counted
+from seasonboard.documents.pitch_baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
+from seasonboard.documents.pitch_baselines import declare as declare_baselines
 from seasonboard.documents.pitch_coarse import arm_points, order_points
 from seasonboard.documents.privacy import Paper
 
-GUARDED, BARE = "guarded injuries", "bare injuries"
-EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
 ATHLETES = "athletes of all teams"
-RANGES = "ranges of the season ahead"
 TAKES, READY, WORN_IN, REMADE = "take-up", "ready", "worn in", "remade"
 ORDERS, ALL_FITTED = "orders", "fitted guards"
 FOLLOWED = {arm: f"games before an injury, {arm}" for arm in (GUARDED, BARE)}
 """What a claim about games tells, where one is made."""
-OWN = (Basis.OWN, Basis.OWN_BOTH)
-_REACH = 3.92
-"""Standard errors from one end of a 95 % range to the other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +70,7 @@ def declare(paper: Paper, found: Gathered) -> None:
     """Declare all counts of the evidence."""
     _athletes(paper, found.pitch)
     _injuries(paper, found.compared)
-    _baselines(paper, found.pitch)
+    declare_baselines(paper, found.pitch)
     if found.followed is not None:
         _curves(paper, found.followed, _is_claimed(found))
     _orders(paper, found)
@@ -87,20 +83,12 @@ def team_athletes(place: int, team: TeamAhead) -> str:
     return f"athletes of team {place + 1}, {team.name}"
 
 
-def expected(place: int, team: TeamAhead) -> list[str]:
-    """Return the names of what a team's expected injuries tell; none where none are own."""
-    return [
-        f"injuries to expect, team {place + 1}, {team.name}, {each.setting}"
-        for each in team.settings
-        if each.baseline.basis in OWN
-    ]
-
-
 def season_names(pitch: PitchAnswer) -> list[str]:
     """Return all names that the simulated injuries rest on."""
     names = [name for n, team in enumerate(pitch.teams) for name in expected(n, team)]
     sizes = [] if pitch.is_given or not pitch.teams else [ATHLETES]
-    return [*names, *([RANGES] if names else []), *sizes]
+    ranges = [RANGES] if names and pitch.ahead is not None else []
+    return [*names, *ranges, *sizes]
 
 
 def compared_names(found: Comparison) -> list[str]:
@@ -154,69 +142,6 @@ def _injuries(paper: Paper, compared: CompareAnswer) -> None:
             paper.bounded(name, cell, low, high)
 
 
-def _baselines(paper: Paper, pitch: PitchAnswer) -> None:
-    """Declare what expected injuries tell of own bare injuries, and what is left of all of those.
-
-    The exposures behind a rate are not shown. What the width of the ranges tells is: how many
-    injuries the rates rest on, as far as whole figures tell it.
-    """
-    cells: dict[tuple[str, str], dict[str, str]] = {}
-    for place, team in enumerate(pitch.teams):
-        own = [each for each in team.settings if each.baseline.basis in OWN]
-        for each, name in zip(own, expected(place, team), strict=True):
-            found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
-            where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
-            cell, over = _own_cells(paper, f"{team.team.sex} {key[0]}, {where}", found)
-            cells.setdefault(key, {})[where] = cell
-            per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
-            paper.rate(name, cell, over, per=max(1, round(per)))
-    parts = []
-    for by_setting in cells.values():
-        both = by_setting.pop("both settings", None)
-        if both is not None and by_setting:
-            paper.within(both, list(by_setting.values()))
-        parts += [both] if both is not None else list(by_setting.values())
-    if parts and pitch.ahead is not None:
-        rest_on = "bare injuries that the plan rests on"
-        value = sum(_value(paper, part) for part in parts)
-        paper.known(rest_on, value)
-        paper.adds_up(rest_on, parts)
-        paper.within(BARE, [rest_on])
-        paper.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
-
-
-def _own_cells(paper: Paper, whose: str, found: Baseline) -> tuple[str, str]:
-    cell = paper.known(f"{BARE}, {whose}", found.injuries or 0)
-    return cell, paper.known(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
-
-
-def _value(paper: Paper, cell: str) -> int:
-    return paper.release().cells[cell]
-
-
-def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:
-    """Return how few and how many injuries the own rates can rest on, for who reads the ranges.
-
-    The variance of the injuries is their mean and, of each source, mean² / injuries. Several
-    sources rest on mean² / (the rest of the variance) at least (Cauchy-Schwarz).
-    """
-    assert pitch.ahead is not None  # noqa: S101 - asked by the one caller
-    injuries = pitch.ahead.injuries
-    wide = round(injuries.high_95) - round(injuries.low_95)
-    mean = sum(each.injuries or 0.0 for team in pitch.teams for each in team.settings)
-    own = sum(
-        each.injuries or 0.0
-        for team in pitch.teams
-        for each in team.settings
-        if each.baseline.basis in OWN
-    )
-    more, less = ((max(wide + way, 0) / _REACH * (1 + way * 0.05)) ** 2 - mean for way in (1, -1))
-    low = 0 if more <= 0 else min(true, int(own**2 / more))
-    if not is_one or less <= 0 or own < mean:
-        return low, None
-    return low, max(true, int(own**2 / less) + 1)
-
-
 def _is_claimed(found: Gathered) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
     claims = (c for c in found.pitch.claims if c.topic == GAMES)
@@ -231,7 +156,7 @@ def _curves(paper: Paper, followed: GamesAnswer, is_claimed: bool) -> None:  # n
     for arm, group in groups:
         points = arm_points(group, followed, paper.policy.threshold)
         total = paper.known(f"injuries followed, {arm}", group.injuries)
-        if group.injuries <= _value(paper, arm):
+        if group.injuries <= paper.value(arm):
             paper.within(arm, [total])
         if is_claimed:
             paper.derived(FOLLOWED[arm], total)
@@ -308,7 +233,7 @@ def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
         if before:
             beside = paper.known(f"{cell}, not {before} before", step.without_before)
             through = paper.within(cell, [beside])
-            if _value(paper, through) <= _value(paper, step_name(before)):
+            if paper.value(through) <= paper.value(step_name(before)):
                 paper.within(step_name(before), [through])
         before = name
     worn = taken.whole.worn

@@ -17,8 +17,9 @@ from seasonboard.documents.model import (
     Section,
     Table,
 )
+from seasonboard.documents.pitch_baselines import BARE, EXPOSURES, GUARDED
 from seasonboard.documents.pitch_coarse import arm_points
-from seasonboard.documents.pitch_counts import BARE, EXPOSURES, GUARDED, curve_names
+from seasonboard.documents.pitch_counts import curve_names
 from seasonboard.documents.pitch_shown import Shown, hundredths, ratio
 from seasonboard.documents.pitch_work import remakes_section, take_up_section, turnaround_section
 from seasonboard.documents.svg.curves import Curve, Step, survival
@@ -118,7 +119,11 @@ def _followed(shown: Shown) -> tuple[Part, ...]:
     curves = [(arm, group, arm_points(group, followed, shown.threshold)) for arm, group in arms]
     if not all(points and shown.may(*curve_names(arm, points)) for arm, _, points in curves):
         return (Paragraph(_too_few(shown)),)
-    return (_curves(shown, followed, curves),)
+    mixed = (
+        "The two groups are of different mixes of athletes, sports and parts of the season, as in "
+        "the crude ratio; the same-session ratio above is the one that compares like with like."
+    )
+    return (_curves(shown, followed, curves), Paragraph(mixed, "Read with care:"))
 
 
 def _too_few(shown: Shown) -> str:

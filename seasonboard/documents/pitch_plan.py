@@ -15,14 +15,15 @@ from seasonboard.documents.model import (
     Section,
     Table,
 )
-from seasonboard.documents.pitch_counts import BARE, GUARDED, team_athletes
+from seasonboard.documents.pitch_baselines import BARE, GUARDED
+from seasonboard.documents.pitch_counts import team_athletes
 from seasonboard.documents.pitch_shown import HIDDEN, Shown, tenths, whole
 from seasonboard.documents.svg.ranges import Promise, Words, promise
 from seasonboard.scope import Outcome
 
 RESTS_ON = {
-    Basis.OWN: "own records, games and practices apart",
-    Basis.OWN_BOTH: "own records, games and practices together",
+    Basis.OWN: "own records",
+    Basis.OWN_BOTH: "own records, pooled",
     Basis.PUBLISHED: "published rates",
     Basis.NOT_KNOWN: "not known",
 }
@@ -54,19 +55,22 @@ def _teams(shown: Shown) -> Table:
         f"{words.sites_word(pitch.sites)}{lost}."
     )
     given = "as given for this plan" if pitch.is_given else "the middle of the teams served"
-    note = f"Athletes, games and practices are {given}."
+    note = (
+        f"Athletes, games and practices are {given}. Own records are those of departments served; "
+        "pooled: games and practices have one rate."
+    )
     if any(team.injuries is None for team in pitch.teams):
         note += (
-            " Not known: the records of departments served are too few, and nothing is published "
-            "for these sites. Such a team is in the prints, not in injuries and games."
+            " Not known: these are too few, and nothing is published for these sites; such a team is "
+            "in the prints, not in injuries and games."
         )
     columns = (
         Column("team"),
         Column("athletes", Form.COUNT),
         Column("games", Form.COUNT),
         Column("practices", Form.COUNT),
-        Column("injuries without guards", Form.TENTHS),
-        Column("games missed without guards", Form.TENTHS),
+        Column("injuries", Form.TENTHS),
+        Column("games missed", Form.TENTHS),
         Column("rests on"),
     )
     return Table("teams", "Team by team.", columns, rows, lead, note)

@@ -17,6 +17,7 @@ from seasonboard.answers.pitch_cards import PITCH_CARDS
 from seasonboard.answers.pitch_parts import Basis
 from seasonboard.documents import pitch_counts as names
 from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
+from seasonboard.documents.pitch_baselines import BARE, GUARDED
 from seasonboard.documents.pitch_shown import Shown
 from seasonboard.documents.pitch_work import has_quantile
 
@@ -52,10 +53,10 @@ def title(shown: Shown) -> str:
 def of_line(shown: Shown, told: Facts) -> str:
     """Return whom and when it is about, in a line."""
     seasons = shown.found.pitch.said.scope.seasons
-    which = ", ".join(seasons) if seasons else "all seasons recorded"
+    which = ", ".join(seasons) if seasons else "all seasons"
     place = f"{told.place} · " if told.place else ""
     day = written(told.through, Form.TEXT)
-    return f"{place}{which} of departments served · through {day}"
+    return f"{place}{which} · through {day}"
 
 
 def lead(shown: Shown) -> str:
@@ -108,7 +109,7 @@ def _may(shown: Shown, claim: Claim) -> bool:
     """Say whether all counts that a claim rests on may be shown."""
     found = shown.found
     if claim.topic == HURT:
-        return shown.has_effect and shown.may(names.GUARDED, names.BARE)
+        return shown.has_effect and shown.may(GUARDED, BARE)
     if claim.topic == GAMES:
         told = [name for name in names.FOLLOWED.values() if name in shown.told.items]
         return bool(told) and shown.may(*told)
@@ -124,7 +125,7 @@ def _may(shown: Shown, claim: Claim) -> bool:
 
 def _missing(shown: Shown, claim: Claim) -> str:
     """Return what is missing: figures stand in it only where what they rest on may be shown."""
-    if claim.topic == HURT and shown.has_effect and shown.may(names.GUARDED, names.BARE):
+    if claim.topic == HURT and shown.has_effect and shown.may(GUARDED, BARE):
         return claim.missing or ""
     return _ENOUGH[claim.topic]
 

@@ -9,13 +9,13 @@ from seasonboard.answers.pitch_inputs import REMADE as REMADE_INPUT
 from seasonboard.answers.pitch_inputs import TAKES as TAKES_INPUT
 from seasonboard.answers.pitch_inputs import WORN_IN as WORN_INPUT
 from seasonboard.answers.pitch_parts import LEAST, Input, TeamAhead
+from seasonboard.documents.pitch_baselines import expected
 from seasonboard.documents.pitch_counts import (
     REMADE,
     TAKES,
     WORN_IN,
     Gathered,
     compared_names,
-    expected,
     season_names,
     team_athletes,
 )

@@ -104,8 +104,11 @@ def _curves(shown: Shown, curves: Sequence[tuple[str, tuple[CoarsePoint, ...]]])
     table = Table(
         "orders still open",
         "The same as a table.",
-        (Column("department"), Column("after days", Form.WHOLE), Column("open", Form.SHARE)),
-        tuple((label, round(p.at), p.share) for label, points in curves for p in points),
+        (Column("department"), Column("still open after so many days")),
+        tuple(
+            (label, " · ".join(f"{p.at:.0f}: {words.percent(p.share)}" for p in points))
+            for label, points in curves
+        ),
         note=f"Only points are known between which {shown.threshold} or more guards were fitted, "
         "or none; straight lines join them.",
     )

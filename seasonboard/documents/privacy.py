@@ -107,6 +107,10 @@ class Paper:
         self._cells.setdefault(name, value)
         return name
 
+    def value(self, name: str) -> int:
+        """Return the true value of a declared count."""
+        return self._cells[name]
+
     def adds_up(self, total: str, parts: Sequence[str]) -> None:
         """Say that counts add up to another. One part alone says that both are the same."""
         self._equations.append(adds_up(total, tuple(parts)))
