@@ -29,6 +29,7 @@ from seasonboard.documents.pitch_baselines import BARE, EXPOSURES, GUARDED, RANG
 from seasonboard.documents.pitch_baselines import declare as declare_baselines
 from seasonboard.documents.pitch_coarse import arm_points, order_points
 from seasonboard.documents.privacy import Paper
+from seasonboard.scope import Scope
 
 ATHLETES = "athletes of all teams"
 TAKES, READY, WORN_IN, REMADE = "take-up", "ready", "worn in", "remade"
@@ -182,17 +183,22 @@ def _orders(paper: Paper, found: Gathered) -> None:
     parts = []
     for group in timed.groups:
         label = found.labels.get(group.key, "department not recorded")
-        counted = Counted.of(ORDERS, scope, department=group.key)
+        counted = _of_work(ORDERS, scope, department=group.key)
         name = paper.count(f"{ORDERS}, {label}", group.orders, counted)
         parts.append(name)
         points = order_points(group, paper.policy.threshold)
         _between(paper, name, order_names(label, points), points)
-    paper.count(ORDERS, timed.whole.orders, Counted.of(ORDERS, scope))
+    paper.count(ORDERS, timed.whole.orders, _of_work(ORDERS, scope))
     if parts:
         paper.adds_up(ORDERS, parts)
     ready = timed.whole.ready.share
     whole = paper.known("orders of which it is decided", ready.trials)
     _share(paper, READY, paper.known("orders ready", ready.successes), whole)
+
+
+def _of_work(what: str, scope: Scope, **narrower: str) -> Counted:
+    """Return a count of guards or of who has them: whatever injuries and sessions are asked for."""
+    return Counted.of(what, scope, but_for=("purpose", "outcome", "setting"), **narrower)
 
 
 def _share(paper: Paper, name: str, part: str, whole: str) -> None:
@@ -205,11 +211,11 @@ def _remakes(paper: Paper, remade: RemakesAnswer) -> None:
     """Declare fitted guards by kind, and those remade in the first days."""
     scope, parts, again = remade.said.scope, [], []
     for group in remade.groups:
-        counted = Counted.of(ALL_FITTED, scope, kind=group.group)
+        counted = _of_work(ALL_FITTED, scope, kind=group.group)
         parts.append(paper.count(f"{ALL_FITTED}, {group.group}", group.fitted, counted))
         again.append(paper.known(f"{REMADE}, {group.group}, guards", _remade(group)))
         _share(paper, f"{REMADE}, {group.group}", again[-1], parts[-1])
-    paper.count(ALL_FITTED, remade.whole.fitted, Counted.of(ALL_FITTED, scope))
+    paper.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
     if parts:
         paper.adds_up(ALL_FITTED, parts)
     total = sum(map(_remade, remade.groups)) if again else _remade(remade.whole)
@@ -229,7 +235,7 @@ def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
     scope, before = taken.said.scope, ""
     for name in STEPS:
         step = taken.whole.step(name)
-        cell = paper.count(step_name(name), step.count, Counted.of(step_name(name), scope))
+        cell = paper.count(step_name(name), step.count, _of_work(step_name(name), scope))
         if before:
             beside = paper.known(f"{cell}, not {before} before", step.without_before)
             through = paper.within(cell, [beside])

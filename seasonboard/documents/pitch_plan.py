@@ -61,8 +61,8 @@ def _teams(shown: Shown) -> Table:
     )
     if any(team.injuries is None for team in pitch.teams):
         note += (
-            " Not known: these are too few, and nothing is published for these sites; such a team is "
-            "in the prints, not in injuries and games."
+            " Not known: these are too few, and nothing is published for these sites; such a team "
+            "is in the prints, not in injuries and games."
         )
     columns = (
         Column("team"),

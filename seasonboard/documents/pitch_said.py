@@ -93,14 +93,18 @@ def may_say(shown: Shown) -> tuple[Part, ...]:
 def may_not_say(shown: Shown) -> tuple[Part, ...]:
     """Return the claims that are not supported, and what is missing, without a small count."""
     claims = shown.found.pitch.claims
-    told = [f"{c.sentence} Missing: {_missing(shown, c)}." for c in claims if not c.is_supported]
+    told = [
+        f"Not said: “{claim.sentence}” Missing: {_missing(shown, claim)}."
+        for claim in claims
+        if not claim.is_supported
+    ]
     told += [
         f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
         for c in claims
         if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(shown, c))
     ]
     told += [
-        "That guards prevent injury, or are safe: nothing that is recorded here could show it."
+        "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
     ]
     return (Points(tuple(told)),)
 
