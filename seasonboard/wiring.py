@@ -34,6 +34,7 @@ def make_tools() -> Tools:
     return Tools(
         open_board=open_board,
         open_sample=open_sample,
+        sample_path=sample_path,
         last_store=last_store,
         remember_store=remember_store,
         load=load,
@@ -97,6 +98,17 @@ def open_sample() -> "Iterator[Board]":
 
     with open_store(sample_store()) as store:
         yield Board(store, SAMPLE_PLACE, secret=curtain_secret)
+
+
+def sample_path() -> Path:
+    """Return where the sample season's store is, or is made on first use.
+
+    Raises:
+        SeasonboardError: It can be written nowhere.
+    """
+    from seasonboard.sample_store import sample_store
+
+    return sample_store()
 
 
 def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:

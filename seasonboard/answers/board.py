@@ -27,9 +27,11 @@ if TYPE_CHECKING:
     from seasonboard.answers.departments_parts import DepartmentsAnswer
     from seasonboard.answers.finding import Found
     from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
     from seasonboard.answers.orders_parts import OrdersAnswer
+    from seasonboard.answers.pitch import Evidence
     from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
     from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
     from seasonboard.answers.roster_parts import RosterAnswer
@@ -184,6 +186,19 @@ class Board:
 
         return pitch(self._reader, scope, self._known, options)
 
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
+        from seasonboard.answers.pitch import gathered, refuse
+
+        refuse(scope, options)
+        return gathered(self._reader, scope, self._known)
+
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
+        from seasonboard.answers.pitch import planned
+
+        return planned(evidence, scope, self._known, options)
+
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer: what in the records is doubtful?"""
         from seasonboard.answers.checks import checks
@@ -201,6 +216,12 @@ class Board:
         from seasonboard.answers.checks_asked import doubts
 
         return doubts(self._reader, scope, self._known, answer)
+
+    def identities(self) -> Identities:
+        """Return the words that may stand in no document for outsiders."""
+        from seasonboard.answers.identities import identities
+
+        return identities(self._store)
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Return all that was recorded of one athlete, in one row of time."""
