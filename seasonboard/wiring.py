@@ -271,6 +271,10 @@ class StoreMaker:
         """
         return self._stack.enter_context(open_kept(store))
 
+    def store_path(self, place: str) -> Path:
+        """Return the file of a store by what its board calls its place."""
+        return sample_path() if place == SAMPLE_PLACE else Path(place)
+
     def read_prospect(self, path: Path) -> "Prospect":
         """Read the teams of a prospect from a small table.
 

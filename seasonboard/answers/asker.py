@@ -19,9 +19,11 @@ if TYPE_CHECKING:
     from seasonboard.answers.departments_parts import DepartmentsAnswer
     from seasonboard.answers.finding import Found
     from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
     from seasonboard.answers.orders_parts import OrdersAnswer
+    from seasonboard.answers.pitch import Evidence
     from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
     from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
     from seasonboard.answers.roster_parts import RosterAnswer
@@ -59,6 +61,11 @@ class Asker(Protocol):
         ...
 
     @property
+    def kept_at(self) -> str:
+        """Return the place as it is, under the curtain too: for what stands beside the store."""
+        ...
+
+    @property
     def is_covered(self) -> bool:
         """Say whether the curtain is down: no answer holds a name."""
         ...
@@ -79,7 +86,7 @@ class Asker(Protocol):
         """Answer: are guarded athletes hurt less?"""
         ...
 
-    def games(self, scope: Scope, options: GamesOptions) -> GamesAnswer:
+    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
         """Answer: how many games are played before an injury?"""
         ...
 
@@ -119,6 +126,18 @@ class Asker(Protocol):
 
     def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
         """Answer: what can we promise the next department?"""
+        ...
+
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
+        ...
+
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
+        ...
+
+    def identities(self) -> Identities:
+        """Return the words that may stand in no document for outsiders."""
         ...
 
     def checks(self, scope: Scope) -> ChecksAnswer:

@@ -6,11 +6,11 @@ Each answer is imported when it is first asked for: the first one shown waits fo
 from __future__ import annotations
 
 import secrets
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from seasonboard.answers.curtain import CoveredReader
 from seasonboard.answers.known import read_known
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, StoppableReader
 from seasonboard.keeping import Keeper
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, Scope, read_scope
@@ -45,18 +45,6 @@ def _for_this_run() -> str:
     return secrets.token_hex(32)
 
 
-class StoppableReader(Reader, Protocol):
-    """A reader whose running questions can be stopped, and whose questions can be read."""
-
-    def text(self, name: str) -> str:
-        """Return the text of one question, with its header."""
-        ...
-
-    def interrupt(self) -> None:
-        """Stop every question that is running."""
-        ...
-
-
 class Board:
     """The answers of one store."""
 
@@ -88,6 +76,11 @@ class Board:
     def place(self) -> str:
         """Return what is open, in words; a file's name may name a person, so it is covered too."""
         return self._curtain.place(self._place) if self.is_covered else self._place
+
+    @property
+    def kept_at(self) -> str:
+        """Return the place as it is, under the curtain too: for what stands beside the store."""
+        return self._place
 
     @property
     def is_covered(self) -> bool:

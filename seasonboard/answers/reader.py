@@ -28,3 +28,15 @@ class Reader(Protocol):
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Return one page of a question's rows, sorted and searched where they are stored."""
         ...
+
+
+class StoppableReader(Reader, Protocol):
+    """A reader whose running questions can be stopped, and whose questions can be read."""
+
+    def text(self, name: str) -> str:
+        """Return the text of one question, with its header."""
+        ...
+
+    def interrupt(self) -> None:
+        """Stop every question that is running."""
+        ...

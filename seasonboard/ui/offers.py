@@ -69,12 +69,14 @@ class Further:
         read: Makes a path of what is typed, or refuses it.
         put: Makes it and puts it in its place, whole or not at all; gives what is to be said of
             it, mostly nothing. Runs in a thread.
+        names_whom: Whether its file's name may say of whom it is: not where it goes to outsiders.
     """
 
     way: Way
     word: str
     read: Callable[[str], Path]
     put: Callable[[Putting], str]
+    names_whom: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,7 +115,8 @@ class SavableScreen(Screen[None]):
             return
         own = offer.made_by(way)
         word = own.word if own else f"{offer.word} {_NAMED[way.of]}"
-        path = files.proposed(offer.department, offer.about.through, word, way.ending)
+        whose = offer.department if own is None or own.names_whom else ""
+        path = files.proposed(whose, offer.about.through, word, way.ending)
         told = "Nothing is overwritten without asking."
         entry = EntryScreen(
             Entry(way.shown, str(path), told),

@@ -1,7 +1,7 @@
 """The Pitch screen: what it shows, and how the prospect and the plan are typed in."""
 
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import ExitStack, asynccontextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -9,16 +9,19 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
+from seasonboard.answers.board import Board
 from seasonboard.answers.pitch_parts import EffectLimits, PitchOptions
+from seasonboard.cli.ask_pitch import ask_pitch
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.saving import files
 from seasonboard.scope import View
 from seasonboard.stats.season_ahead import Spread
 from seasonboard.store.intake import read_prospect
+from seasonboard.store.store import open_store
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.blocks import Paper
-from seasonboard.ui.forms.of_plan import read_plan
+from seasonboard.ui.forms.of_plan import read_plan, typed_options
 from seasonboard.ui.forms.of_prospect import read_team, typed_team
 from seasonboard.ui.forms.taken import TakenForm
 from seasonboard.ui.pitch_page import pitch_page
@@ -26,7 +29,9 @@ from seasonboard.ui.promise import axis, promise, span
 from seasonboard.ui.screens.pitch import PitchScreen
 from seasonboard.ui.screens.teams import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.ui.screens.teams_table import NO_FILES
+from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
+from tests.ui.covered import TELLING
 from tests.ui.stand_in import StandIn, frames, strata
 from tests.ui.test_saving import choose, told
 from tests.ui.test_working_season import at_work
@@ -470,3 +475,59 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(
         assert (await told(pilot)).startswith("Saved: the prospect's teams as CSV, to ")
     (path,) = list(tmp_path.glob("*"))  # noqa: ASYNC240 - the board is closed
     assert read_prospect(path).teams == prospect.teams
+
+
+async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_account_of(
+    season, tmp_path, monkeypatch
+):
+    store = tmp_path / "mine.duckdb"
+    store.write_bytes(season.read_bytes())
+    out = tmp_path / "out"
+    out.mkdir()
+    monkeypatch.setattr(files, "_folder", lambda: out)
+    with ExitStack() as stack:
+        board = Board(stack.enter_context(open_store(store)), str(store))
+        app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
+        async with app.run_test(size=LARGE, notifications=True) as pilot:
+            await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
+            app.scope = replace(app.scope, kinds=("shin",), departments=("LF", "QM"))
+            shown_by(pilot).options = PitchOptions(Prospect(SERVED), price=85)
+            shown_by(pilot).action_ask()
+            await settle(pilot)
+            for line, ending in (("the handout as a page", "html"), ("PDF, A4", "pdf")):
+                await press(pilot, "e")
+                await choose(pilot, line)
+                await press(pilot, "enter")
+                assert (await told(pilot)).startswith("Saved: the handout")
+                assert [path.suffix for path in out.glob(f"*.{ending}")] == [f".{ending}"]
+    page = next(out.glob("*.html"))
+    assert page.name == f"{board.known.last_day}_handout.html", "no client stands in the name"
+    written = page.read_text("utf-8")
+    assert not TELLING.search(written)
+    assert "seasonboard handout pitch" in written
+    assert "--teams … --price 85" in written
+    assert len(list((tmp_path / "mine.duckdb.handouts").glob("*.json"))) == 2
+
+
+async def test_without_an_account_of_what_is_out_no_handout_is_offered() -> None:
+    async with opened(screen="pitch") as pilot:
+        assert [one.word for one in shown_by(pilot).further()] == ["teams"]
+
+
+def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
+    plan = PitchOptions(
+        Prospect(SERVED),
+        take_up=0.6,
+        price=85,
+        printers=2,
+        printer_hours=40,
+        hours_per_print=8,
+        weeks=12,
+        seed=7,
+        limits=EffectLimits.PEEK_PROOF,
+    )
+    names = {option for param in ask_pitch.params for option in param.opts}
+    typed = [each.split(" ") for each in typed_options(plan)]
+    assert {name for name, _ in typed} <= names
+    assert len(typed) == 9
+    assert typed_options(PitchOptions()) == ()

@@ -25,6 +25,10 @@ class Maker(Protocol):
         """Open a store to be shown."""
         ...
 
+    def store_path(self, place: str, /) -> Path:
+        """Return the file of a store by what its board calls its place."""
+        ...
+
     def read_prospect(self, path: Path, /) -> "Prospect":
         """Read the teams of a prospect from a table."""
         ...

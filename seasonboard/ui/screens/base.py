@@ -15,7 +15,7 @@ from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.drawing import Drawing
-from seasonboard.ui.handouts import Handout, offered_as
+from seasonboard.ui.handouts import At, Handout, offered_as
 from seasonboard.ui.offers import Further, Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.behind import Behind, Opener
@@ -146,14 +146,11 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def further(self) -> tuple[Further, ...]:
         """Offer the documents that this screen gives away."""
-        scope = self.scope
+        scope, maker = self.scope, getattr(self.app, "maker", None)
         if scope is None:
             return ()
-        return tuple(
-            one
-            for handout in self.HANDOUTS
-            for one in offered_as(handout, self.asker, scope, self.options)
-        )
+        at = At(self.asker, scope, self.options, maker.store_path if maker is not None else None)
+        return tuple(one for handout in self.HANDOUTS for one in offered_as(handout, at))
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""

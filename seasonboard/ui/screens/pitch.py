@@ -18,6 +18,7 @@ from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import Scope, View
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.forms.of_prospect import prospect_rows
+from seasonboard.ui.handouts import PITCH_HANDOUT
 from seasonboard.ui.offers import Further, of_table
 from seasonboard.ui.pitch_page import pitch_page
 from seasonboard.ui.screens.asking import Request
@@ -41,6 +42,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         ),
     ]
     NAME = "pitch"
+    HANDOUTS = (PITCH_HANDOUT,)
     QUESTION = QUESTION
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
@@ -48,7 +50,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         "nothing. Without teams of your own it is a department like those served. t lists the "
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
-        "that t, and --teams on the command line, read again."
+        "that t, and --teams on the command line, read again. e also makes the handout for the "
+        "department: no athlete and no small count is in it, and it is kept account of."
     )
 
     def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
