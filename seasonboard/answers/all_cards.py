@@ -8,6 +8,7 @@ from seasonboard.answers.checks_cards import CHECKS_CARDS
 from seasonboard.answers.claims_cards import CLAIMS_CARDS
 from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.orders_cards import ORDERS_CARDS
+from seasonboard.answers.pitch_cards import PITCH_CARDS
 from seasonboard.answers.remakes_cards import REMAKES_CARDS
 from seasonboard.answers.roster_cards import ROSTER_CARDS
 from seasonboard.answers.take_up_cards import TAKE_UP_CARDS
@@ -23,6 +24,7 @@ WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
     "allotment": ALLOTMENT_CARDS,
     "take_up": TAKE_UP_CARDS,
     "departments": DEPARTMENTS_CARDS,
+    "pitch": PITCH_CARDS,
     "checks": CHECKS_CARDS,
 }
 ALL_CARDS: Mapping[str, Card] = {

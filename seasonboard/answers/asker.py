@@ -14,6 +14,7 @@ from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
 from seasonboard.answers.lists import Lists
 from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders_parts import OrdersAnswer
+from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
 from seasonboard.answers.roster_parts import RosterAnswer
 from seasonboard.answers.rows import FIRST, Rows
@@ -109,6 +110,10 @@ class Asker(Protocol):
 
     def departments(self, scope: Scope) -> DepartmentsAnswer:
         """Answer: how is each client doing?"""
+        ...
+
+    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
+        """Answer: what can we promise the next department?"""
         ...
 
     def checks(self, scope: Scope) -> ChecksAnswer:

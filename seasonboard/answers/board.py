@@ -26,6 +26,8 @@ from seasonboard.answers.log import log_sessions, log_sheet
 from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
 from seasonboard.answers.orders import orders
 from seasonboard.answers.orders_parts import OrdersAnswer
+from seasonboard.answers.pitch import pitch
+from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes import remakes
 from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
@@ -160,6 +162,10 @@ class Board:
     def departments(self, scope: Scope) -> DepartmentsAnswer:
         """Answer: how is each client doing?"""
         return departments(self._reader, scope, self._known)
+
+    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
+        """Answer: what can we promise the next department?"""
+        return pitch(self._reader, scope, self._known, options)
 
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer: what in the records is doubtful?"""

@@ -20,9 +20,9 @@ def page(said: Said, body: list[str]) -> str:
         lines += [*prose(said.doubts_line()), ""]
     if said.left_out:
         lines.append("Left out:")
-        lines += [
-            f"  {words.whole(left.count):>9}  {left.what}: {left.why}" for left in said.left_out
-        ]
+        for left in said.left_out:
+            counted = f"  {words.whole(left.count):>9}  {left.what}: {left.why}"
+            lines += prose(counted, hang=" " * 13)
         lines.append("")
     for caveat in said.caveats:
         lines += prose(f"* {caveat}", hang="  ")

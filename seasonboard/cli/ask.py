@@ -17,6 +17,7 @@ QUESTIONS = (
     "departments",
     "compare",
     "games",
+    "pitch",
     "checks",
 )
 

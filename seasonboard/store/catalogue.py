@@ -33,6 +33,7 @@ QUESTION_FOLDERS = (
     "allotment",
     "take_up",
     "departments",
+    "pitch",
     "week",
     "checks",
     "rows",

@@ -157,6 +157,7 @@ def work_lines(board: Board, store: Store, scope: Scope, store_path: Path) -> li
         "allotment": board.allotment,
         "take-up": board.take_up,
         "departments": board.departments,
+        "pitch": board.pitch,
         "checks": board.checks,
     }.items():
         store._desks.clear()

@@ -49,6 +49,25 @@ def test_csv_holds_the_unrounded_numbers_of_the_json(run, sample_store, question
         assert [float(r["survival"]) if r["survival"] else None for r in rows] == expected
 
 
+def test_a_pitch_is_made_for_the_teams_of_a_table(run, sample_store, tmp_path):
+    """Same seed, same numbers: as text and as JSON."""
+    teams = tmp_path / "teams.csv"
+    heads = "sport,sex,position_group,athletes,games,practices"
+    teams.write_text(f"{heads}\nsoccer,women,,26,20,60\n", "utf-8")
+    plan = ("--teams", teams, "--take-up", "0.6", "--price", "85", "--prints-per-week", "12")
+    asked = ("ask", "pitch", "--store", sample_store, *SHIN, *plan, "--seasons", "500")
+    told = run(*asked)
+    assert told.status == 0, told.err
+    assert "One season of 1 team of the prospect, 26 athletes" in " ".join(told.out.split())
+    found = run(*asked, "--format", "json").json
+    assert found["answer"] in " ".join(told.out.split())
+    assert found["teams"][0]["sport"] == "soccer"
+    assert found["inputs"][0]["value"] == 0.6
+    wrong = run(*asked, "--printers", "1")
+    assert wrong.status == 2
+    assert "not both" in wrong.err
+
+
 def test_several_values_are_parted_by_commas(run, sample_store):
     both = run(
         "ask", "compare", "--store", sample_store, "--kind", "shin, thumb", "--format", "json"

@@ -1,0 +1,47 @@
+-- question: How many days did an injury to the sites cost?
+-- works on: scope
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   outcome VARCHAR            time loss or any
+-- grain: one row per number of days lost, of injuries to athletes who took part in a session of
+--   the scope; an injury to both sides is one
+-- columns:
+--   days_lost BIGINT   full days between onset and return; while open, up to the last day known
+--   returned BIGINT    injuries with a return after so many days
+--   still_open BIGINT  injuries that have lasted so many days and are open
+WITH known AS (
+    SELECT DISTINCT injury, occurred_on, is_open, returned_on
+    FROM scoped_injuries
+    WHERE athlete_no IN (SELECT athlete_no FROM scoped_exposures)
+      AND occurred_on < $until
+      AND ($outcome = 'any' OR time_loss)
+),
+lasted AS (
+    SELECT
+        is_open,
+        greatest(
+            CASE
+                WHEN is_open THEN $until::DATE - 1 - occurred_on
+                ELSE returned_on - occurred_on - 1
+            END,
+            0
+        )::BIGINT AS days_lost
+    FROM known
+)
+SELECT
+    days_lost,
+    count(*) FILTER (NOT is_open) AS returned,
+    count(*) FILTER (is_open) AS still_open
+FROM lasted
+GROUP BY days_lost
+ORDER BY days_lost;

@@ -1,0 +1,42 @@
+-- question: How often were bare sites injured, by sport, sex, setting and body area?
+-- works on: scope
+-- params:
+--   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
+--   until DATE                 first day not yet known (the day after "through")
+--   departments VARCHAR[]      departments
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+--   settings VARCHAR[]         game, practice
+--   position_groups VARCHAR[]  position groups, as in roster
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides
+--   purpose VARCHAR            preventive, return or all
+--   outcome VARCHAR            time loss or any
+-- grain: one row per sport, sex, setting and body area with a bare site-exposure
+-- columns:
+--   sport VARCHAR      as in teams
+--   sex VARCHAR        women, men, mixed
+--   setting VARCHAR    game or practice
+--   area VARCHAR       body area
+--   sites BIGINT       sites of that area in the scope, 1 or 2
+--   injuries BIGINT    bare site-exposures with an injury
+--   exposures BIGINT   bare site-exposures
+WITH areas_studied AS (
+    SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
+)
+SELECT
+    s.sport,
+    s.sex,
+    s.setting,
+    c.area,
+    any_value(x.sites) AS sites,
+    sum(c.b)::BIGINT AS injuries,
+    sum(c.t0)::BIGINT AS exposures
+FROM exposure_cells($purpose) AS c
+JOIN areas_studied AS x USING (area)
+JOIN scoped_sessions AS s USING (session_no)
+GROUP BY s.sport, s.sex, s.setting, c.area
+HAVING sum(c.t0) > 0
+ORDER BY s.sport, s.sex, s.setting, c.area;

@@ -1,0 +1,251 @@
+"""One season ahead, simulated: injuries without and with guards, and what that keeps.
+
+A season without guards is drawn; the same season is then looked at with guards. Each injury falls
+on a guarded exposure with the share of exposures that would be guarded, and of those a share of
+1 − ratio does not happen; with a ratio above 1 further injuries happen instead. So the two seasons
+differ by nothing but the guard.
+
+Three kinds of not knowing go into every range: chance (Poisson), the baseline rate (gamma, with as
+many injuries as it rests on), and the ratio (log-normal, from its limits).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from seasonboard.stats.absence import AbsenceLaw, Floats, draw_absences
+
+ALPHA = 0.05
+"""A difference is visible where the exact two-sided p is at most this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One team in one setting: injuries expected without guards, and the team's games.
+
+    Cells of one `source` (a number from 0) rest on the same baseline and stray from it together.
+    """
+
+    expected: float
+    source: int
+    games: float
+
+
+@dataclass(frozen=True, slots=True)
+class RatioLaw:
+    """The rate ratio guarded / bare, log-normal about `ratio`."""
+
+    ratio: float
+    std_error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Where a number lies over the simulated seasons: middle, mean, and two ranges."""
+
+    median: float
+    mean: float
+    low_80: float
+    high_80: float
+    low_95: float
+    high_95: float
+
+
+@dataclass(frozen=True, slots=True)
+class Visible:
+    """The chance that one season shows a difference, and which: fewer or more with guards."""
+
+    chance: float
+    fewer: float
+    more: float
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonAhead:
+    """What the simulated seasons hold; None where it cannot be told.
+
+    Without a ratio only `injuries`, `games_missed` and `days_lost` (all without guards) are known;
+    without a law of absences nothing in games or days is. `games_kept_each` is one figure a season.
+    """
+
+    seasons: int
+    injuries: Spread
+    games_missed: Spread | None
+    days_lost: Spread | None
+    injuries_with: Spread | None = None
+    averted: Spread | None = None
+    games_missed_with: Spread | None = None
+    games_kept: Spread | None = None
+    days_kept: Spread | None = None
+    visible: Visible | None = None
+    games_kept_each: Floats | None = field(default=None, compare=False, repr=False)
+
+
+def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
+    cells: Sequence[Cell],
+    shapes: Sequence[float | None],
+    *,
+    ratio: RatioLaw | None,
+    guarded: Floats,
+    absence: AbsenceLaw | None,
+    days_in_season: float,
+    seed: int,
+) -> SeasonAhead:
+    """Simulate one season ahead, as many times as `guarded` is long.
+
+    Args:
+        cells: Teams and settings.
+        shapes: For each source the injuries its rate rests on (the shape of its gamma law); None
+            where that is not known and the rate is taken as it is.
+        ratio: The effect; None when none has been shown.
+        guarded: Share of the exposures that would be guarded, 0 to 1, one for each season.
+        absence: Days lost; None where too few injuries tell.
+        days_in_season: Days of the season, above 0.
+        seed: The same seed gives the same numbers.
+
+    Raises:
+        ValueError: A share, an expectation or the season is out of range, or nothing is simulated.
+    """
+    if not len(guarded) or days_in_season <= 0 or ((guarded < 0) | (guarded > 1)).any():
+        raise ValueError("give shares between 0 and 1, one a season, and a season of some days")
+    if any(cell.expected < 0 or cell.games < 0 for cell in cells):
+        raise ValueError("injuries expected and games are 0 or more")
+    # Each kind of chance has a stream of its own: the seasons without guards stay the same ones
+    # whatever is asked about guards.
+    streams = [np.random.default_rng([seed, number]) for number in range(6)]
+    mean = _means(cells, shapes, len(guarded), streams[0])
+    hurt = _Injuries(mean, streams[1], cells, absence, days_in_season)
+    bare = SeasonAhead(
+        seasons=len(guarded),
+        injuries=spread(hurt.each()),
+        games_missed=_known_spread(hurt.games()),
+        days_lost=_known_spread(hurt.days()),
+    )
+    if ratio is None:
+        return bare
+    theta = ratio.ratio * np.exp(ratio.std_error * streams[2].standard_normal(len(guarded)))
+    place = streams[3].random(len(hurt.season))
+    is_averted = place < (guarded * np.maximum(1 - theta, 0))[hurt.season]
+    more = _Injuries(
+        mean * guarded * np.maximum(theta - 1, 0), streams[4], cells, absence, days_in_season
+    )
+    averted = hurt.each(is_averted) - more.each()
+    games = _less(hurt.games(is_averted), more.games())
+    on_guarded = hurt.each(place < guarded[hurt.season])
+    return replace(
+        bare,
+        injuries_with=spread(hurt.each() - averted),
+        averted=spread(averted),
+        games_missed_with=_known_spread(_less(hurt.games(), games)),
+        games_kept=_known_spread(games),
+        days_kept=_known_spread(_less(hurt.days(is_averted), more.days())),
+        visible=_visible(on_guarded - averted, hurt.each() - on_guarded, guarded),
+        games_kept_each=games,
+    )
+
+
+def spread(values: Floats) -> Spread:
+    """Return middle, mean, and the ranges that hold 80 and 95 % of the values; at least one."""
+    low, lower, middle, upper, high = np.quantile(values, [0.025, 0.1, 0.5, 0.9, 0.975]).tolist()
+    return Spread(middle, float(values.mean()), lower, upper, low, high)
+
+
+def expected_kept(  # noqa: PLR0913 - the factors of one product
+    injuries: float,
+    games: float,
+    *,
+    guarded: float,
+    ratio: float,
+    days_out: float,
+    days_in_season: float,
+) -> float:
+    """Return the games kept on average, all inputs taken as certain.
+
+    Args:
+        injuries: Injuries expected without guards.
+        games: Games in the season of those teams, weighted by their injuries.
+        guarded: Share of the exposures that would be guarded.
+        ratio: Rate ratio guarded / bare.
+        days_out: Mean days out within the season for one injury.
+        days_in_season: Days of the season.
+    """
+    return injuries * guarded * (1 - ratio) * days_out * games / days_in_season
+
+
+def _means(
+    cells: Sequence[Cell], shapes: Sequence[float | None], seasons: int, random: np.random.Generator
+) -> Floats:
+    """Return the injuries to expect of every cell (rows) in every season (columns)."""
+    factors = np.ones((len(shapes), seasons))
+    for number, shape in enumerate(shapes):  # one for each baseline, of which there are few
+        drawn = random.standard_gamma(shape or 1.0, seasons)
+        if shape:
+            factors[number] = drawn / shape
+    expected = np.array([cell.expected for cell in cells], dtype=np.float64)
+    sources = np.array([cell.source for cell in cells], dtype=np.int64)
+    return expected[:, None] * factors[sources]
+
+
+class _Injuries:
+    """Injuries drawn about their means, each with its season and, where known, what it costs."""
+
+    def __init__(
+        self,
+        mean: Floats,
+        random: np.random.Generator,
+        cells: Sequence[Cell],
+        absence: AbsenceLaw | None,
+        days_in_season: float,
+    ) -> None:
+        self._seasons = mean.shape[1]
+        counts = random.poisson(mean)
+        place = np.repeat(np.arange(counts.size), counts.ravel())
+        self.season: NDArray[np.int64] = place % self._seasons
+        self._costs: tuple[Floats, Floats] | None = None
+        if absence is not None:
+            of_team = np.array([cell.games for cell in cells], dtype=np.float64)
+            games = of_team[place // self._seasons]
+            self._costs = draw_absences(absence, games, days_in_season, random)
+
+    def each(self, only: NDArray[np.bool_] | None = None) -> Floats:
+        """Return the injuries of every season."""
+        return self._sums(None, only)
+
+    def days(self, only: NDArray[np.bool_] | None = None) -> Floats | None:
+        """Return the days lost in every season."""
+        return None if self._costs is None else self._sums(self._costs[0], only)
+
+    def games(self, only: NDArray[np.bool_] | None = None) -> Floats | None:
+        """Return the games missed in every season."""
+        return None if self._costs is None else self._sums(self._costs[1], only)
+
+    def _sums(self, weights: Floats | None, only: NDArray[np.bool_] | None) -> Floats:
+        season = self.season if only is None else self.season[only]
+        if weights is not None and only is not None:
+            weights = weights[only]
+        return np.bincount(season, weights, minlength=self._seasons).astype(np.float64)
+
+
+def _less(one: Floats | None, other: Floats | None) -> Floats | None:
+    return None if one is None or other is None else one - other
+
+
+def _known_spread(values: Floats | None) -> Spread | None:
+    return None if values is None else spread(values)
+
+
+def _visible(guarded_hurt: Floats, bare_hurt: Floats, guarded: Floats) -> Visible | None:
+    """Return how often the exact conditional test finds a difference between guarded and bare."""
+    from scipy.special import bdtr, bdtrc
+
+    told = (guarded > 0) & (guarded < 1)
+    if not told.any():
+        return None
+    share = np.where(told, guarded, 0.5)
+    total = (guarded_hurt + bare_hurt).astype(np.int64)
+    fewer = 2 * bdtr(guarded_hurt, total, share) <= ALPHA
+    more = 2 * bdtrc(guarded_hurt - 1, total, share) <= ALPHA
+    shown_fewer, shown_more = float((fewer & told).mean()), float((more & told).mean())
+    return Visible(shown_fewer + shown_more, shown_fewer, shown_more)

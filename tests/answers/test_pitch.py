@@ -1,0 +1,265 @@
+"""The pitch: what is promised and what is not, on the sample season and on stores at the edge."""
+
+import csv
+import io
+import json
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pytest import approx
+
+from seasonboard.answers.board import Board
+from seasonboard.answers.pitch import gathered, planned, refuse
+from seasonboard.answers.pitch_json import pitch_json
+from seasonboard.answers.pitch_parts import Basis, EffectLimits, PitchOptions
+from seasonboard.answers.pitch_text import pitch_csv, pitch_text
+from seasonboard.answers.take_up_parts import FITTED, WORN, TakeUpOptions
+from seasonboard.errors import ScopeError
+from seasonboard.prospect import Prospect, ProspectTeam
+from seasonboard.scope import read_scope
+from seasonboard.store.store import open_store
+from tests.answers.edges import EDGES
+from tests.answers.test_answers_at_the_edges import check_said, nulls_without_why
+from tests.queries.test_queries_against_loops import MODEST
+
+TWO = Prospect(
+    (
+        ProspectTeam("soccer", "women", 26, (), 20, 60),
+        ProspectTeam("soccer", "men", 28, (), 20, 60),
+    )
+)
+PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
+
+
+@pytest.fixture(scope="module")
+def sample(sample_store):
+    with open_store(sample_store) as store:
+        yield Board(store, "the sample")
+
+
+@pytest.fixture(scope="module")
+def ask(sample):
+    """Plan with what the sample season says; what it says in a scope is asked for once."""
+    kept = {}
+
+    def ask_it(options=PLAN, **asked):
+        scope = read_scope({"kind": "shin"} | asked, sample.known)
+        refuse(scope, options)
+        if scope not in kept:
+            kept[scope] = gathered(sample._reader, scope, sample.known)
+        return planned(kept[scope], scope, sample.known, options)
+
+    return ask_it
+
+
+@pytest.fixture(scope="module")
+def shin(ask):
+    return ask()
+
+
+def test_the_department_like_those_served_has_a_team_of_each_sport_and_sex(ask, sample):
+    found = ask(PitchOptions(seasons=200))
+    assert not found.is_given
+    assert len(found.prospect.teams) == 9
+    assert "like those served" in found.said.answer
+    womens_soccer = next(t for t in found.prospect.teams if (t.sport, t.sex) == ("soccer", "women"))
+    assert (womens_soccer.athletes, womens_soccer.games, womens_soccer.practices) == (27, 22, 66)
+
+
+def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(shin, sample):
+    """Men's soccer: bare injuries and exposures of Compare in that team alone, both sites."""
+    asked = {"kind": "shin", "sport": "soccer", "sex": "men"}
+    bare = sample.compare(read_scope(asked, sample.known)).unguarded
+    (team,) = [team for team in shin.teams if team.team.sex == "men"]
+    assert team.settings[0].baseline.basis is Basis.OWN_BOTH
+    exposures = sum(each.exposures for each in team.settings)
+    assert team.injuries == approx(exposures * 2 * bare.injuries / bare.exposures)
+    known = sum(team.injuries for team in shin.teams)
+    assert shin.ahead.injuries.mean == approx(known, rel=0.05)
+
+
+def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
+    found = sample.compare(read_scope({"kind": "shin"}, sample.known))
+    headline = found.comparison("same session")
+    assert shin.effect.ratio == headline.ratio.rate_ratio
+    assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
+    peek = ask(replace(PLAN, limits=EffectLimits.PEEK_PROOF))
+    assert (peek.effect.low, peek.effect.high) == (found.watched.now.low, found.watched.now.high)
+    assert peek.effect.std_error > shin.effect.std_error
+    assert "peek-proof" in pitch_text(peek)
+
+
+def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
+    own = ask(PitchOptions(TWO, seasons=200))
+    whole = sample.take_up(read_scope({"kind": "shin"}, sample.known), TakeUpOptions()).whole
+    assert own.input("worn in").value == whole.worn.share
+    assert whole.step(FITTED).count > 11
+    takes = own.input("take-up")
+    assert takes.value == approx(206 / 368 * whole.step(WORN).of_before.share, abs=0.002)
+    assert "206 of 368 accepted" in takes.source
+
+
+def test_a_range_that_reaches_0_promises_no_number_and_prices_none(shin):
+    assert shin.ahead.games_kept.low_95 <= 0
+    assert "promise no number" in shin.said.answer
+    assert shin.cost.total.median > 0
+    assert shin.cost.per_game_kept is None
+    assert "down to 0" in shin.cost.why
+
+
+def test_fewer_than_11_guarded_injuries_show_no_effect_and_say_what_it_would_take(ask):
+    found = ask(kind="thumb")
+    assert found.effect.injuries_guarded is None, "no small count is shown"
+    assert found.effect.ratio is None
+    assert found.ahead is None or found.ahead.games_kept is None
+    assert found.effect.ratio_needed == approx(1 - 0.1 / found.guarded_share)
+    assert found.swings == ()
+    assert "fewer than 11 injuries, guarded" in found.swing_sentence
+
+
+def test_take_up_of_nobody_keeps_nothing_and_prints_nothing(ask):
+    found = ask(replace(PLAN, take_up=0.0))
+    assert found.guarded_share == 0
+    assert found.ahead.games_kept.low_95 == found.ahead.games_kept.high_95 == 0
+    assert found.plan.ahead.prints.high_95 == 0
+    assert found.ahead.visible is None
+
+
+def test_the_widest_swing_stands_first_and_is_told(shin):
+    widths = [swing.width for swing in shin.swings]
+    assert widths == sorted(widths, reverse=True)
+    assert shin.swings[0].input in shin.swing_sentence
+    assert {s.input for s in shin.swings} >= {"effect", "take-up", "days lost"}
+
+
+def test_a_swing_at_the_middle_is_what_is_kept_on_average(shin):
+    """At ratio 1 none is kept; between its ends the games kept go as 1 − ratio."""
+    effect = next(swing for swing in shin.swings if swing.input == "effect")
+    slope = (effect.kept_at_low - effect.kept_at_high) / (effect.high - effect.low)
+    assert effect.kept_at_low == approx(slope * (1 - effect.low))
+    half = shin.effect.std_error**2 / 2
+    mean = slope * (1 - shin.effect.ratio * 2.718281828**half)
+    assert shin.ahead.games_kept.mean == approx(mean, rel=0.35, abs=0.3)  # 800 seasons
+
+
+def test_a_printer_with_few_hours_makes_guards_late_and_guards_less(ask):
+    fast = ask(PitchOptions(TWO, printers=2, seasons=400))
+    slow = ask(PitchOptions(TWO, printers=1, printer_hours=20, seasons=400))
+    assert slow.plan.ahead.turnaround_days.median > fast.plan.ahead.turnaround_days.median
+    assert slow.guarded_share < fast.guarded_share
+    assert slow.plan.week_capacity == approx(20 / slow.plan.hours_per_print)
+    assert "1 printer, 20 hours a week each" in slow.said.answer
+
+
+def test_without_allotment_or_printers_waiting_is_left_out_and_told(ask):
+    found = ask(PitchOptions(TWO, seasons=200))
+    assert found.plan.ahead.wait_hours is None
+    assert found.plan.ahead.turnaround_days is not None
+    assert any("--prints-per-week" in caveat for caveat in found.said.caveats)
+
+
+def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):
+    assert pitch_json(ask()) == pitch_json(shin)
+    assert pitch_json(ask(replace(PLAN, seed=7)))["season"] != pitch_json(shin)["season"]
+
+
+def test_json_csv_and_text_say_the_same(shin):
+    found = pitch_json(shin)
+    assert json.loads(json.dumps(found, allow_nan=False)) == found
+    assert nulls_without_why(found) == []
+    rows = {
+        (row["part"], row["figure"]): row for row in csv.DictReader(io.StringIO(pitch_csv(shin)))
+    }
+    kept = found["season"]["games_kept"]
+    assert float(rows["season", "games kept"]["high_95"]) == kept["high_95"]
+    assert float(rows["prints", "all prints"]["median"]) == found["prints"]["all"]["median"]
+    text = pitch_text(shin)
+    assert f"{kept['low_95']:.0f} to {kept['high_95']:.0f}".replace("-", "−") in text
+    assert found["contact"] in " ".join(text.split())
+    assert all(claim["sentence"] in " ".join(text.split()) for claim in found["claims"])
+
+
+@pytest.mark.parametrize("kind", ["shin", "thumb", "ankle", "shin,ankle"])
+def test_text_fits_a_terminal_of_96_columns(ask, kind):
+    teams = (*TWO.teams, ProspectTeam("a very long name of a sport " * 3, "mixed", 9, (), 5, 5))
+    text = pitch_text(ask(replace(PLAN, prospect=Prospect(teams)), kind=kind))
+    assert max(len(line) for line in text.splitlines()) <= 96
+
+
+def test_contact_is_mechanics_and_never_injuries(shin):
+    assert "0.60 to 0.65 of the mean pressure" in shin.contact
+    assert "tells nothing about injuries" in shin.contact
+
+
+def test_teams_of_which_nothing_is_known_are_left_out_with_their_athletes(ask):
+    teams = (*TWO.teams, ProspectTeam("rugby", "women", 30, (), 10, 40))
+    found = ask(replace(PLAN, prospect=Prospect(teams)))
+    assert [left.count for left in found.said.left_out] == [30]
+    assert "no published rate" in found.said.left_out[0].why
+    assert "in 2 of these teams" in found.said.answer
+
+
+REFUSED = {
+    "--take-up": {"take_up": 1.2},
+    "--price": {"price": -1.0},
+    "--prints-per-week 0": {"prints_per_week": 0.0},
+    "not both": {"prints_per_week": 5.0, "printers": 1},
+    "--printer-hours": {"printer_hours": 200.0, "printers": 1},
+    "without --printers": {"printer_hours": 20.0},
+    "--seasons": {"seasons": 1},
+    "--weeks": {"weeks": 0.0},
+}
+
+
+@pytest.mark.parametrize("said", REFUSED)
+def test_what_cannot_be_planned_with_is_refused_in_words(ask, said):
+    with pytest.raises(ScopeError, match=said):
+        ask(PitchOptions(TWO, **REFUSED[said]))
+
+
+def test_guards_for_a_return_are_not_pitched(ask):
+    with pytest.raises(ScopeError, match="not those for a return"):
+        ask(purpose="return")
+
+
+@MODEST
+@given(
+    athletes=st.integers(1, 80),
+    games=st.integers(0, 40),
+    practices=st.integers(0, 100),
+    take_up=st.floats(0, 1),
+)
+def test_any_prospect_has_an_answer(ask, athletes, games, practices, take_up):
+    teams = (ProspectTeam("soccer", "men", athletes, (), games, practices),)
+    options = PitchOptions(Prospect(teams), take_up=take_up, prints_per_week=5, seasons=200)
+    found = pitch_json(ask(options))
+    check_said(found, "pitch")
+    guarded = found["guarded_share"]
+    assert 0 <= guarded <= take_up + 0.35  # binomial, of as few as one athlete
+
+
+@pytest.mark.parametrize("edge", list(EDGES))
+def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
+    this = edge_board(edge)
+    scope = read_scope({"kind": "chest"}, this.known)
+    for options in (PitchOptions(seasons=200), replace(PLAN, seasons=200)):
+        answer = this.pitch(scope, options)
+        found = pitch_json(answer)
+        check_said(found, "pitch")
+        assert pitch_text(answer)
+        assert pitch_csv(answer).count("\n") > 10
+        assert answer.ahead is None, "no edge has 11 injuries"
+
+
+def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):
+    this = edge_board("nothing at all")
+    scope = read_scope({"kind": "chest"}, this.known)
+    assert this.pitch(scope).said.answer.startswith("Nothing to promise yet")
+    found = this.pitch(scope, replace(PLAN, hours_per_print=5))
+    assert found.input("take-up").value == 0.5
+    assert "assumed" in found.input("take-up").source
+    assert "nothing about injuries or games can be promised" in found.said.answer
+    assert found.plan.ahead.first.median == approx(27, abs=2)
+    assert any("Assumed, not recorded: take-up" in caveat for caveat in found.said.caveats)
