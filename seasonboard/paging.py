@@ -1,8 +1,13 @@
 """A page of a long table: which rows are asked for, and what came back."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-import polars as pl
+if TYPE_CHECKING:
+    import polars as pl
+
+MOST_ROWS = 500
+"""Rows fetched at once; the total is told beside them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +29,14 @@ class PageAsked:
     search: str = ""
 
 
+FIRST = PageAsked(MOST_ROWS)
+"""The first page, unsorted and unsearched."""
+
+
 @dataclass(frozen=True, slots=True)
 class PageFound:
     """The rows of a page, how many match the search, and how many there are in all."""
 
-    rows: pl.DataFrame
+    rows: "pl.DataFrame"
     matching: int
     total: int

@@ -17,19 +17,36 @@ def settings_path() -> Path:
 
 def last_store() -> Path | None:
     """Return the store opened last, if it is still there."""
-    try:
-        path = Path(_memory().read_text("utf-8").strip())
-    except OSError:
-        return None
-    return path if path.is_file() else None
+    told = _recalled(_memory())
+    return Path(told) if told and Path(told).is_file() else None
 
 
 def remember_store(path: Path) -> None:
     """Remember a store as the last one opened; without a place for that, do nothing."""
-    memory = _memory()
+    _remember(_memory(), str(path.resolve()))
+
+
+def last_screen() -> str:
+    """Return the name of the screen shown when the board was last left; empty: not known."""
+    return _recalled(_settings() / "last_screen")
+
+
+def remember_screen(name: str) -> None:
+    """Remember a screen as the last one shown; without a place for that, do nothing."""
+    _remember(_settings() / "last_screen", name)
+
+
+def _recalled(memory: Path) -> str:
+    try:
+        return memory.read_text("utf-8", errors="replace").strip()
+    except OSError:
+        return ""
+
+
+def _remember(memory: Path, told: str) -> None:
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(f"{path.resolve()}\n", "utf-8")
+        memory.write_text(f"{told}\n", "utf-8")
     except OSError:
         return  # a read-only home is no reason to refuse an answer
 

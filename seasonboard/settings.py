@@ -26,7 +26,7 @@ class Settings:
         store: The store opened when none is named.
         season: The season looked at first.
         theme: One of `THEMES`.
-        screen: The screen shown first.
+        screen: The screen shown first; not set: the one shown last.
     """
 
     store: str = ""
@@ -44,12 +44,16 @@ class Start:
         keep: Keeps changed settings; may raise SeasonboardError.
         said: What is told first, for instance why the settings are not used.
         is_first: There is nothing to open yet: ask what to begin with.
+        screen: The screen shown when the board was last left.
+        keep_screen: Keeps the screen that is shown when the board is left.
     """
 
     settings: Settings = Settings()
     keep: Callable[[Settings], None] = lambda _: None
     said: str = ""
     is_first: bool = False
+    screen: str = ""
+    keep_screen: Callable[[str], None] = lambda _: None
 
 
 def read_settings(path: Path) -> Settings:

@@ -11,7 +11,9 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.remembered import (
     curtain_secret,
     kept_store,
+    last_screen,
     last_store,
+    remember_screen,
     remember_store,
     settings_path,
 )
@@ -32,6 +34,7 @@ def make_tools() -> Tools:
     return Tools(
         open_board=open_board,
         open_sample=open_sample,
+        sample_path=sample_path,
         last_store=last_store,
         remember_store=remember_store,
         load=load,
@@ -95,6 +98,17 @@ def open_sample() -> "Iterator[Board]":
 
     with open_store(sample_store()) as store:
         yield Board(store, SAMPLE_PLACE, secret=curtain_secret)
+
+
+def sample_path() -> Path:
+    """Return where the sample season's store is, or is made on first use.
+
+    Raises:
+        SeasonboardError: It can be written nowhere.
+    """
+    from seasonboard.sample_store import sample_store
+
+    return sample_store()
 
 
 def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:
@@ -221,6 +235,8 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
         keep=lambda changed: write_settings(settings_path(), changed),
         said=said,
         is_first=path is None and not use_sample,
+        screen=last_screen(),
+        keep_screen=remember_screen,
     )
     with ExitStack() as stack:
 
@@ -233,7 +249,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
 
 class StoreMaker:
-    """Makes stores on the board, and holds those it opens until the board is left."""
+    """Makes stores on the board, and holds those it opens until the board is left; reads tables."""
 
     def __init__(self, stack: ExitStack) -> None:
         """Leave the closing to `stack`."""
@@ -254,3 +270,11 @@ class StoreMaker:
             StoreError: It cannot be opened.
         """
         return self._stack.enter_context(open_kept(store))
+
+    def read_prospect(self, path: Path) -> "Prospect":
+        """Read the teams of a prospect from a small table.
+
+        Raises:
+            IntakeError: As `read_prospect`.
+        """
+        return read_prospect(path)

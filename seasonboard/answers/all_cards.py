@@ -6,6 +6,7 @@ from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
 from seasonboard.answers.cards import CARDS, Card
 from seasonboard.answers.checks_cards import CHECKS_CARDS
 from seasonboard.answers.claims_cards import CLAIMS_CARDS
+from seasonboard.answers.compare_cards import COMPARE_CARDS
 from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
 from seasonboard.answers.orders_cards import ORDERS_CARDS
 from seasonboard.answers.pitch_cards import PITCH_CARDS
@@ -30,6 +31,7 @@ WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
 ALL_CARDS: Mapping[str, Card] = {
     **CARDS,
     **CLAIMS_CARDS,
+    **COMPARE_CARDS,
     **{
         f"{question}/{name}": card
         for question, cards in WORK_CARDS.items()

@@ -3,6 +3,7 @@
 from dataclasses import asdict
 
 from seasonboard.answers.compare import CompareAnswer
+from seasonboard.answers.compare_hours import Hours
 from seasonboard.answers.comparisons import Comparison
 from seasonboard.answers.games_more import EverNever
 from seasonboard.answers.games_parts import GamesAnswer, Group
@@ -22,8 +23,9 @@ def compare_json(answer: CompareAnswer) -> Json:
     """Return the Compare answer as one JSON object."""
     return {
         **said_json(answer.said, "compare"),
-        "guarded": _rate(answer.guarded),
-        "unguarded": _rate(answer.unguarded),
+        "per": answer.per.value,
+        "guarded": _rates(answer.guarded, answer.hours[0]),
+        "unguarded": _rates(answer.unguarded, answer.hours[1]),
         "comparisons": [_comparison(comparison) for comparison in answer.comparisons],
         "decliners": _comparison(answer.decliners),
         "areas": [
@@ -136,6 +138,19 @@ def _ever_never(found: EverNever | None) -> Json:
             for p in curve.points
         ]
     }
+
+
+def _rates(rate: Rate, hours: Hours) -> Json:
+    found = _rate(rate) | {
+        "hours": hours.rate.hours if hours.exposures else None,
+        "injuries_in_hours": hours.rate.injuries,
+        "injuries_without_minutes": hours.untimed_injuries,
+        "exposures_without_minutes": hours.untimed_exposures,
+        "rate_per_1000_hours": hours.rate.rate,
+        "low_hours": hours.rate.low,
+        "high_hours": hours.rate.high,
+    }
+    return {**found, "why": "; ".join(filter(None, (rate.why, hours.why)))} if hours.why else found
 
 
 def _rate(rate: Rate) -> Json:

@@ -1,29 +1,34 @@
 """What a screen may ask: every answer, by scope."""
 
-from datetime import date
-from typing import Protocol
+from __future__ import annotations
 
-from seasonboard.answers.allotment_parts import AllotmentAnswer
-from seasonboard.answers.athlete import AthleteTimeline
-from seasonboard.answers.base import Doubtful
-from seasonboard.answers.checks_parts import ChecksAnswer
-from seasonboard.answers.compare import CompareAnswer
-from seasonboard.answers.departments_parts import DepartmentsAnswer
-from seasonboard.answers.finding import Found
-from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
-from seasonboard.answers.lists import Lists
-from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
-from seasonboard.answers.orders_parts import OrdersAnswer
-from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
-from seasonboard.answers.roster_parts import RosterAnswer
-from seasonboard.answers.rows import FIRST, Rows
-from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
-from seasonboard.answers.turnaround_parts import TurnaroundAnswer, TurnaroundOptions
-from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
+from typing import TYPE_CHECKING, Protocol
+
 from seasonboard.keeping import Keeper
-from seasonboard.paging import PageAsked
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, Scope
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from seasonboard.answers.allotment_parts import AllotmentAnswer
+    from seasonboard.answers.athlete import AthleteTimeline
+    from seasonboard.answers.base import Doubtful
+    from seasonboard.answers.checks_parts import ChecksAnswer
+    from seasonboard.answers.compare import CompareAnswer
+    from seasonboard.answers.departments_parts import DepartmentsAnswer
+    from seasonboard.answers.finding import Found
+    from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.lists import Lists
+    from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders_parts import OrdersAnswer
+    from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
+    from seasonboard.answers.roster_parts import RosterAnswer
+    from seasonboard.answers.rows import Rows
+    from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
+    from seasonboard.answers.turnaround_parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
 
 
 class Asker(Protocol):
@@ -150,6 +155,10 @@ class Asker(Protocol):
         """Return every order with its stages."""
         ...
 
+    def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
+        """Return the orders of one group with their stages."""
+        ...
+
     def find(self, scope: Scope, typed: str) -> Found:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         ...
@@ -160,6 +169,10 @@ class Asker(Protocol):
 
     def question_text(self, name: str) -> str:
         """Return the text of a question in the store, with the header that describes it."""
+        ...
+
+    def fingerprint(self) -> str:
+        """Return a short mark of the state that the store is in."""
         ...
 
     def log_sessions(self, scope: Scope, today: date) -> LogSessions:

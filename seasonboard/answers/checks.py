@@ -8,8 +8,8 @@ from seasonboard.answers.checks_asked import check_params, count_checks
 from seasonboard.answers.checks_list import CHECKS, check_named
 from seasonboard.answers.checks_parts import COLUMNS, CheckFound, ChecksAnswer
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.rows import FIRST, Column, Rows, page_rows
-from seasonboard.paging import PageAsked
+from seasonboard.answers.rows import Column, Rows, page_rows
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, Scope
 
 QUESTION = "What in the records is doubtful?"

@@ -2,17 +2,19 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks_list import touching
 from seasonboard.answers.checks_parts import Check, CheckFound
-from seasonboard.answers.compare import CompareAnswer
-from seasonboard.answers.games_parts import GamesAnswer
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
 
-TouchedT = TypeVar("TouchedT", CompareAnswer, GamesAnswer)
+if TYPE_CHECKING:
+    from seasonboard.answers.compare import CompareAnswer
+    from seasonboard.answers.games_parts import GamesAnswer
+
+TouchedT = TypeVar("TouchedT", "CompareAnswer", "GamesAnswer")
 
 _PARAMS = (
     *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),

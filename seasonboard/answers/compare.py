@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import polars as pl
 
@@ -14,6 +14,7 @@ from seasonboard.answers.base import (
     pooling_caveat,
     studied_areas,
 )
+from seasonboard.answers.compare_hours import Hours, Per, group_hours, lacking_hours
 from seasonboard.answers.comparisons import (
     ALIKE_ATHLETES,
     CRUDE,
@@ -52,7 +53,8 @@ class CompareAnswer:
     `decliners` is the same-session comparison with bare sites of those who declined a guard;
     `areas` is the headline for each body area, where several are studied;
     `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
-    1, `games_needed` the same in games at the pace so far.
+    1, `games_needed` the same in games at the pace so far; `hours` are the rates per hour of the
+    guarded and of the bare, `per` what the rates are shown per.
     """
 
     said: Said
@@ -65,6 +67,8 @@ class CompareAnswer:
     needed: Needed
     games_needed: int | None
     verdict: str
+    hours: tuple[Hours, Hours]
+    per: Per = Per.EXPOSURES
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""
@@ -109,7 +113,16 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
         needed=enough,
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
+        hours=group_hours(frames["compare/hours"], scope.level),
     )
+
+
+def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:
+    """Return an answer with its rates shown per hours, and what those leave out; or as it is."""
+    if per is answer.per or per is Per.EXPOSURES:
+        return answer
+    left_out = (*answer.said.left_out, *lacking_hours(answer.hours))
+    return replace(answer, said=replace(answer.said, left_out=left_out), per=per)
 
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
@@ -126,6 +139,7 @@ def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
         "compare/bare_rates": through,
         "compare/decliners": params,
         "compare/pace": short,
+        "compare/hours": params,
     }
     return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
 

@@ -2,6 +2,7 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.compare import CompareAnswer
+from seasonboard.answers.compare_hours import RATIOS_STAY, Hours, Per, hours_word
 from seasonboard.answers.comparisons import Comparison
 from seasonboard.answers.layout import as_csv, page, prose, table
 from seasonboard.stats.rates import Rate
@@ -18,8 +19,7 @@ def compare_text(answer: CompareAnswer) -> str:
             *table(heads, rows),
             "",
             *_areas(answer),
-            _rate_line("guarded", answer.guarded),
-            _rate_line("bare", answer.unguarded),
+            *_rate_lines(answer),
             "",
             *prose(_watched_line(answer)),
             *prose(_needed_line(answer)),
@@ -102,6 +102,28 @@ def compare_csv(answer: CompareAnswer) -> str:
         for comparison in answer.comparisons
     ]
     return as_csv(("comparison", *names), rows)
+
+
+def _rate_lines(answer: CompareAnswer) -> list[str]:
+    if answer.per is Per.EXPOSURES:
+        return [_rate_line("guarded", answer.guarded), _rate_line("bare", answer.unguarded)]
+    lines = [
+        _hours_line(name, group)
+        for name, group in zip(("guarded", "bare"), answer.hours, strict=True)
+    ]
+    return [*lines, *prose(RATIOS_STAY)]
+
+
+def _hours_line(name: str, hours: Hours) -> str:
+    rate = hours.rate
+    if rate.rate is None:
+        return f"{name:<8} {hours.why}"
+    low, high = words.number(rate.low), words.number(rate.high)
+    return (
+        f"{name:<8} {hours_word(rate.hours):>9} site-hours      "
+        f"{words.plural(rate.injuries, 'injury', 'injuries'):>12}  "
+        f"{words.number(rate.rate)} per 1000 hours ({low} to {high})"
+    )
 
 
 def _rate_line(name: str, rate: Rate) -> str:

@@ -80,6 +80,7 @@ BY_PERSON = {
     "roster/guards": ("athlete", "guard"),
     "take_up/offers": ("athlete",),
     "orders/orders": ("guard",),
+    "orders/of_group": ("guard",),
     "rows/injuries": ("injury",),
 }
 """Questions whose rows come in the order of keys: in that of the codes, or the order would tell."""

@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.rows import FIRST, Column, Rows, page_rows
-from seasonboard.paging import PageAsked
+from seasonboard.answers.rows import Column, Rows, page_rows
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, Scope, read_scope
 
 MOST_FOUND = 50

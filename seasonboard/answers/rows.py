@@ -2,18 +2,17 @@
 
 import unicodedata
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from polars import selectors
 
-from seasonboard.answers.comparisons import Comparison
-from seasonboard.answers.games_parts import Clock, GamesOptions
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.ticking import ticking_params
-from seasonboard.paging import PageAsked, PageFound
+from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 
-MOST_ROWS = 500
-"""Rows fetched at once; the total is told beside them."""
+if TYPE_CHECKING:
+    from seasonboard.answers.comparisons import Comparison
+    from seasonboard.answers.games_parts import GamesOptions
 
 Cell = str | int | float | None
 
@@ -42,10 +41,6 @@ class Rows:
     def is_cut(self) -> bool:
         """Say whether there are more matching rows than these."""
         return self.matching > len(self.rows)
-
-
-FIRST = PageAsked(MOST_ROWS)
-"""The first page, unsorted and unsearched."""
 
 
 def held(rows: Rows, page: PageAsked) -> Rows:
@@ -141,16 +136,19 @@ def athlete_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
 
 
 def tick_rows(
-    reader: Reader, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+    reader: Reader, scope: Scope, options: "GamesOptions", tick: int, page: PageAsked = FIRST
 ) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
+    from seasonboard.answers.games_parts import Clock
+    from seasonboard.answers.ticking import ticking_params
+
     params = ticking_params(scope, options.clock)
     found = reader.read_page("rows/at_tick", page, **params, tick=tick)
     word = "Session" if options.clock is Clock.SESSIONS else "Game"
     return page_rows(f"{word} {tick}: who was at risk", _AT_TICK, found, page)
 
 
-def strata_rows(comparison: Comparison, page: PageAsked = FIRST) -> Rows:
+def strata_rows(comparison: "Comparison", page: PageAsked = FIRST) -> Rows:
     """Return the strata of one comparison that hold an injury."""
     rows = tuple(
         (

@@ -24,6 +24,15 @@ class By(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class OrderGroup:
+    """One group of orders: by what, its key (empty where that is not recorded), and its name."""
+
+    by: By
+    key: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class TurnaroundOptions:
     """Between which stages, in which unit, grouped by what; holidays for working days.
 
@@ -140,3 +149,9 @@ class TurnaroundAnswer:
     chart: IndividualsChart | None
     chart_why: str
     open_orders: tuple[OpenOrder, ...]
+
+    def group(self, key: str) -> OrderGroup | None:
+        """Return one of the groups by its key; None where the orders are not grouped by it."""
+        by = self.options.by
+        names = [group.name for group in self.groups if group.key == key]
+        return OrderGroup(by, key, names[0]) if by is not None and names else None

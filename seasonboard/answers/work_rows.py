@@ -10,10 +10,11 @@ from seasonboard.answers.departments_parts import DepartmentsAnswer
 from seasonboard.answers.orders_frame import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster_parts import RosterAnswer
-from seasonboard.answers.rows import FIRST, Cell, Column, Rows, page_rows
+from seasonboard.answers.rows import Cell, Column, Rows, page_rows
 from seasonboard.answers.take_up_parts import TakeUpAnswer
+from seasonboard.answers.turnaround_parts import OrderGroup
 from seasonboard.answers.week_parts import WeekItem
-from seasonboard.paging import PageAsked, PageFound
+from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 
 _ORDER = (
@@ -89,9 +90,20 @@ _STEPS = (
 
 def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every order of the scope with its stages; instants are those of UTC."""
-    found = reader.read_page("orders/orders", page, **order_params(scope))
+    return _orders("Orders", reader.read_page("orders/orders", page, **order_params(scope)), page)
+
+
+def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
+    """Return the orders of one group with their stages, as `order_rows`."""
+    asked = {**order_params(scope), "by": group.by.value, "member": group.key}
+    return _orders(
+        f"Orders: {group.name}", reader.read_page("orders/of_group", page, **asked), page
+    )
+
+
+def _orders(title: str, found: PageFound, page: PageAsked) -> Rows:
     told = found.rows.with_columns(selectors.datetime().dt.to_string("%Y-%m-%d %H:%M"))
-    return page_rows("Orders", _ORDER, PageFound(told, found.matching, found.total), page)
+    return page_rows(title, _ORDER, PageFound(told, found.matching, found.total), page)
 
 
 def roster_rows(answer: RosterAnswer) -> Rows:

@@ -15,9 +15,9 @@ from seasonboard.answers.checks_text import (
     checks_csv,
     checks_text,
 )
-from seasonboard.answers.rows import FIRST, Rows
+from seasonboard.answers.rows import Rows
 from seasonboard.cli.asking import Told, answers
-from seasonboard.paging import PageAsked
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope
 
 ATTENTION = 1

@@ -6,7 +6,7 @@ import click
 
 from seasonboard.cli.lazy import LazyGroup
 
-KINDS = ("week",)
+KINDS = ("week", "pitch")
 
 
 class Kinds(LazyGroup):

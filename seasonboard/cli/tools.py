@@ -73,6 +73,7 @@ class Tools:
 
     open_board: "Callable[[Path], AbstractContextManager[Board]]"
     open_sample: "Callable[[], AbstractContextManager[Board]]"
+    sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]
     load: Callable[[Path, Sequence[Path], Confirm], bool]

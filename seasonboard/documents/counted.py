@@ -1,6 +1,6 @@
 """What a published count counts, so that the same one and nested ones are known again."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from seasonboard.scope import Scope
@@ -20,12 +20,26 @@ class Counted:
     parts: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
     @classmethod
-    def of(cls, what: str, scope: Scope, **narrower: str | Sequence[str]) -> "Counted":
-        """Return a count within a scope, narrower in some parts: `department="LF"`."""
+    def of(
+        cls,
+        what: str,
+        scope: Scope,
+        *,
+        but_for: Collection[str] = (),
+        **narrower: str | Sequence[str],
+    ) -> "Counted":
+        """Return a count within a scope, narrower in some parts: `department="LF"`.
+
+        Args:
+            what: What is counted.
+            scope: What it is counted in.
+            but_for: Parts of the scope that make no difference to the count.
+            narrower: Parts in which it is narrower.
+        """
         parts: dict[str, object] = {
             part: value
             for part, value in scope.resolved().items()
-            if part not in {"through", "level"} and value is not None
+            if part not in {"through", "level", *but_for} and value is not None
         }
         return cls.within(what, {**parts, **narrower})
 

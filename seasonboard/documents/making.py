@@ -85,6 +85,15 @@ def make(document: Document, place: Place, paper: str) -> str:
         SavingError: It could not be written; what was there is as it was.
         SeasonboardError: It could not be made.
     """
-    data, said = ENDINGS[place.path.suffix.casefold()](document, paper)
+    data, said = made(document, place.path, paper)
     files.save({place.path: data}, may_replace=place.may_replace)
     return said
+
+
+def made(document: Document, path: Path, paper: str) -> tuple[bytes, str]:
+    """Return a document as its file's ending says, and what is to be said of it, mostly nothing.
+
+    Raises:
+        SeasonboardError: It could not be made.
+    """
+    return ENDINGS[path.suffix.casefold()](document, paper)

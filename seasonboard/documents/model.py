@@ -205,7 +205,7 @@ def written(cell: Cell, form: Form) -> str:
     if form in _WRITTEN:
         return _WRITTEN[form](cell)
     if form is Form.COUNT and isinstance(cell, int):
-        return words.whole(cell)
+        return words.whole(cell).replace("-", "−")
     return words.number(cell, digits=_DIGITS.get(form, 0))
 
 

@@ -112,11 +112,11 @@ def clean_text_leaks(
         but_for: Words that the document uses itself, such as the client's label; alone they are
             not taken for a part of a name.
     """
-    spared = ORDINARY | {_folded(word) for word in but_for}
+    spared = ORDINARY | {folded(word) for word in but_for}
     searches = tuple(_searches(forbidden, spared))
     found = []
     for place, text in texts.items():
-        plain = _folded(unescape(text))
+        plain = folded(unescape(text))
         found += [Found(place, kind, word) for kind, word, search in searches if search(plain)]
     return tuple(found)
 
@@ -183,7 +183,10 @@ def _pieces(data: bytes) -> Iterator[bytes]:
             continue
 
 
-def _folded(text: str) -> str:
+def folded(text: str) -> str:
+    """Return text without capitals and accents, as names are looked for."""
+    if text.isascii():
+        return text.lower()
     apart = unicodedata.normalize("NFKD", text)
     return "".join(c for c in apart if not unicodedata.combining(c)).casefold()
 
@@ -197,22 +200,22 @@ def _searches(
     for kind, words in (("key", forbidden.keys), ("login name", forbidden.logins)):
         for word in words:
             if word.strip():
-                yield kind, word, _words(re.escape(_folded(word.strip())))
+                yield kind, word, _words(re.escape(folded(word.strip())))
     for jersey in forbidden.jerseys:
         if jersey.strip():
-            bare = re.escape(_folded(jersey.strip()).lstrip("0") or "0")
+            bare = re.escape(folded(jersey.strip()).lstrip("0") or "0")
             yield "jersey", jersey, re.compile(_JERSEY.format(bare)).search
     for path, pattern in PATHS.items():
         yield "path", path, re.compile(pattern).search
     for place in forbidden.places:
-        yield "path", place, re.compile(re.escape(_folded(place))).search
+        yield "path", place, re.compile(re.escape(folded(place))).search
 
 
 def _of_name(
     name: str, spared: frozenset[str]
 ) -> Iterator[tuple[str, str, Callable[[str], object]]]:
     """Return what to look for of a name: all of it, and each part that is no ordinary word."""
-    parts = re.findall(r"[^\W_]+", _folded(name))
+    parts = re.findall(r"[^\W_]+", folded(name))
     if len(parts) > 1:
         yield "name", name, _words(r"[\W_]+".join(map(re.escape, parts)))
     for part in parts:

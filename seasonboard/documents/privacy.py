@@ -40,6 +40,7 @@ from seasonboard.documents.told import (
 )
 from seasonboard.stats.disclosure import (
     PER,
+    Between,
     Derived,
     Equation,
     Item,
@@ -105,6 +106,10 @@ class Paper:
         """Declare a count that is not shown, but could be worked out: a rest, an excluded group."""
         self._cells.setdefault(name, value)
         return name
+
+    def value(self, name: str) -> int:
+        """Return the true value of a declared count."""
+        return self._cells[name]
 
     def adds_up(self, total: str, parts: Sequence[str]) -> None:
         """Say that counts add up to another. One part alone says that both are the same."""
@@ -206,6 +211,16 @@ class Paper:
     def rounded(self, name: str, count: str, base: int) -> str:
         """Declare a number in words, “about 40”: a count rounded to a multiple of `base`."""
         return self._item(name, Rounded(count, base))
+
+    def bounded(self, name: str, count: str, low: int, high: int | None = None) -> str:
+        """Declare something that tells no more of a count than a range it lies in, ends included.
+
+        Raises:
+            ValueError: The count does not lie in it.
+        """
+        if not low <= self._cells[count] <= (self._cells[count] if high is None else high):
+            raise ValueError(f"{count} is {self._cells[count]}, not {low} to {high}")
+        return self._item(name, Between(count, low, high))
 
     def derived(self, name: str, *counts: str) -> str:
         """Declare anything else that is worked out from counts: a ratio by strata, a chart."""

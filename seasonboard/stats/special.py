@@ -41,7 +41,15 @@ def gamma_quantile(shape: float, share: float) -> float:
 
 
 def beta_quantile(a: float, b: float, share: float) -> float:
-    """Return the `share` quantile of a beta distribution with parameters `a` and `b`."""
+    """Return the `share` quantile of a beta distribution with parameters `a` and `b`.
+
+    Where one of them is 1 it is a power; those cases, the limits beside none or all of a count,
+    need no library then.
+    """
+    if b == 1:
+        return float(share ** (1 / a))
+    if a == 1:
+        return -math.expm1(math.log1p(-share) / b)
     from scipy.special import betaincinv
 
     return float(betaincinv(a, b, share))

@@ -26,6 +26,7 @@ QUESTION_FOLDERS = (
     "scope",
     "compare",
     "games",
+    "handout",
     "roster",
     "orders",
     "turnaround",

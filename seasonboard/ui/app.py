@@ -3,35 +3,33 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import partial
+from threading import Thread
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
 from textual import work
 from textual.app import ComposeResult, SystemCommand
-from textual.binding import Binding
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
+from textual.worker import get_current_worker
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.scope import Scope
 from seasonboard.settings import Start
+from seasonboard.ui.app_bindings import APP_BINDINGS
 from seasonboard.ui.boards import BOARDS
 from seasonboard.ui.bugs import OPENING_FAILED, written_down
 from seasonboard.ui.curtain import CurtainApp
 from seasonboard.ui.entries import EntriesApp
 from seasonboard.ui.format import clean
-from seasonboard.ui.found import find_anything
 from seasonboard.ui.scoping import ScopeChoosing
-from seasonboard.ui.screens.help import HelpScreen, keys_of
-from seasonboard.ui.settling import THEME_NAMES, in_season, show_settings
-from seasonboard.ui.themes import DARK_COLOURS, THEMES, next_theme
-from seasonboard.ui.welcome import begin_tour, welcome
+from seasonboard.ui.themes import BY_NAME, DARK_COLOURS, THEMES, next_theme
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
+    from seasonboard.scope import Scope
     from seasonboard.ui.loading.target import Maker
     from seasonboard.ui.screens.base import BoardScreen
 
@@ -47,79 +45,13 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     HORIZONTAL_BREAKPOINTS = [(0, "-too-narrow"), (60, "-wide-enough")]  # noqa: RUF012 - as in App
     VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
     HELP = "Opening the store. The board is shown as soon as it is open."
-    BINDINGS = [  # noqa: RUF012 - as in App
-        *(
-            Binding(
-                board.key,
-                f"show_board('{board.name}')",
-                board.title,
-                show=False,
-                tooltip=board.asks,
-                id=f"board.{board.name}",
-            )
-            for board in BOARDS
-        ),
-        Binding(
-            "f",
-            "find_anything",
-            "find all",
-            show=False,
-            tooltip="Find an athlete, guard, session, department or team",
-            id="app.find_anything",
-        ),
-        Binding(
-            "d",
-            "next_theme",
-            "theme",
-            show=False,
-            tooltip="Dark, light, or for a projector",
-            id="app.next_theme",
-        ),
-        Binding(
-            "question_mark",
-            "help",
-            "help",
-            key_display="?",
-            tooltip="What is on this screen",
-            id="app.help",
-        ),
-        Binding(
-            "comma",
-            "settings",
-            "settings",
-            show=False,
-            key_display=",",
-            tooltip="What the board starts with: store, season, theme, screen",
-            id="app.settings",
-        ),
-        Binding("q", "quit", "quit", tooltip="Leave the board", id="app.quit"),
-        Binding(
-            "ctrl+q",
-            "quit",
-            "quit",
-            show=False,
-            priority=True,
-            tooltip="Leave the board",
-            id="app.quit_anywhere",
-        ),
-        Binding(
-            "ctrl+p",
-            "command_palette",
-            "palette",
-            key_display="^p",
-            show=True,
-            priority=True,
-            tooltip="Find an action by its name",
-            id="app.command_palette",
-        ),
-    ]
+    BINDINGS = APP_BINDINGS
 
     @dataclass
     class Opened(Message):
         """The store is open, or cannot be opened."""
 
         asker: "Asker | None"
-        screens: dict[str, Any]
         problem: SeasonboardError | None = None
 
     def __init__(
@@ -145,11 +77,15 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self.settings, self.keep = start.settings, start.keep
         self.is_first = start.is_first
         self.is_tour_due = False
-        self.theme = THEME_NAMES[self.settings.theme]
+        self.theme = BY_NAME[self.settings.theme]
         self._said = start.said
         self._open_board = open_board
-        self._first = screen or self.settings.screen
+        self._keep_screen = start.keep_screen
+        wanted = screen or self.settings.screen or start.screen
+        is_known = any(board.name == wanted for board in BOARDS)
+        self._first = wanted if is_known else BOARDS[0].name
         self._has_failed = False
+        self._has_loaded = False
         self.maker = maker
         self._shown: dict[str, BoardScreen[Any]] = {}
 
@@ -165,33 +101,46 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def on_mount(self) -> None:
         """Open the store once something is on screen, or ask what to begin with."""
-        self.call_after_refresh(partial(welcome, self) if self.is_first else self.open_store)
+        self.call_after_refresh(self._welcome if self.is_first else self.open_store)
         if self._said:
             self.notify(clean(self._said), markup=False, timeout=15)
 
+    def _welcome(self) -> None:
+        from seasonboard.ui.welcome import welcome
+
+        welcome(self)
+
     def action_settings(self) -> None:
         """Change what the board starts with."""
+        from seasonboard.ui.settling import show_settings
+
         show_settings(self)
 
     @work(thread=True, exclusive=True, group="open")
     def open_store(self) -> None:
         """Open the store; what comes of it is told by a message."""
+        Thread(target=self._load_first, daemon=True).start()
         try:
             asker = self._open_board()
         except SeasonboardError as problem:
-            self.post_message(self.Opened(None, {}, problem))
+            self.post_message(self.Opened(None, problem))
             return
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
             failed = written_down(bug, "opening the store", told=OPENING_FAILED)
-            self.post_message(self.Opened(None, {}, failed))
+            self.post_message(self.Opened(None, failed))
             return
         self.show_opened(asker)
 
     def show_opened(self, asker: "Asker") -> None:
         """Go over to what was opened; may be called from a thread."""
+        self._load_first()
+        self.post_message(self.Opened(asker))
+
+    def _load_first(self) -> None:
+        """Load the first screen and its answer: beside the opening, which waits for the disk."""
         from seasonboard.ui.screens.all import SCREENS
 
-        self.post_message(self.Opened(asker, SCREENS))
+        SCREENS[self._first]
 
     def on_seasonboard_app_opened(self, message: Opened) -> None:
         """Show the first screen, or why there is none."""
@@ -205,18 +154,45 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             return
         self.asker = message.asker
-        self.scope = in_season(self.asker.opening_scope(), self.settings, self.asker.known)
-        for name, screen in message.screens.items():
-            self.add_mode(name, partial(self._make, name, screen))
-        self.switch_mode(self._first if self._first in message.screens else BOARDS[0].name)
-        self.call_after_refresh(begin_tour, self)
+        self.scope = self.first_scope(self.asker)
+        for board in BOARDS:
+            self.add_mode(board.name, partial(self._make, board.name))
+        self.switch_mode(self._first)
+        if self.is_tour_due:
+            self.call_after_refresh(self._begin_tour)
 
-    def _make(self, name: str, kind: "type[BoardScreen[Any]]") -> "BoardScreen[Any]":
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope the board opens with, in the season of the settings."""
+        from seasonboard.ui.settling import in_season
+
+        return in_season(asker.opening_scope(), self.settings, asker.known)
+
+    def _begin_tour(self) -> None:
+        from seasonboard.ui.screens.tour import TourScreen
+
+        self.is_tour_due = False
+        self.push_screen(TourScreen())
+
+    def _make(self, name: str) -> "BoardScreen[Any]":
+        from seasonboard.ui.screens.all import SCREENS
+
         assert self.asker is not None  # noqa: S101 - modes are added once it is open
-        screen = kind(self.asker, self.stop_asking)
+        screen = SCREENS[name](self.asker, self.stop_asking)
         screen.scope = self.scope
         self._shown[name] = screen
         return screen
+
+    def on_asking_screen_shown(self) -> None:
+        """Load what the other screens take, once the first answer stands."""
+        if not self._has_loaded:
+            self._has_loaded = True
+            self._load_the_rest()
+
+    @work(thread=True, group="load")
+    def _load_the_rest(self) -> None:
+        from seasonboard.ui.screens.all import load_screens
+
+        load_screens(is_over=lambda: get_current_worker().is_cancelled)
 
     def boards(self) -> "list[BoardScreen[Any]]":
         """Return the screens that were opened so far."""
@@ -229,7 +205,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         if self.asker is not None:
             self.asker.stop()
 
-    def watch_scope(self, scope: Scope | None) -> None:
+    def watch_scope(self, scope: "Scope | None") -> None:
         """Hand a changed scope to every screen."""
         for screen in self._shown.values():
             screen.scope = scope
@@ -250,6 +226,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def action_find_anything(self) -> None:
         """Find anything by its name or key."""
+        from seasonboard.ui.found import find_anything
+
         find_anything(self)
 
     def action_next_theme(self) -> None:
@@ -258,11 +236,12 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""
+        from seasonboard.answers.base import CAUTION
+        from seasonboard.ui.screens.help import HelpScreen, keys_of
+
         ours = NOT_OPEN if self._has_failed else self.HELP
         text = getattr(self.screen, "HELP", "") or ours
         keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
-        from seasonboard.answers.base import CAUTION
-
         self.push_screen(HelpScreen(text, keys, CAUTION))
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
@@ -283,6 +262,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             self.exit(return_code=0 if self.workers else NOT_OPENED)
             return
         self.asker.stop()
+        self._keep_screen(self.current_mode)
         self.exit()
 
     def on_unmount(self) -> None:

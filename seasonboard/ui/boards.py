@@ -32,6 +32,7 @@ BOARDS: tuple[BoardName, ...] = (
     BoardName("games", "7", "Games", "How many games are played before an injury?"),
     BoardName("take-up", "8", "Take-up", "Who was offered a guard, and who wears it?", "Take"),
     BoardName("departments", "9", "Departments", "How is each client doing?", "Depts"),
+    BoardName("pitch", "p", "Pitch", "What can we promise the next department?"),
     BoardName("checks", "0", "Checks", "What in the records is doubtful?"),
 )
 """Every screen, in the order of the title line."""

@@ -1,4 +1,4 @@
-"""What happens when an answer fails that should not: it is written down, and told in a sentence."""
+"""What happens when something fails that should not: it is written down, and told in a sentence."""
 
 import traceback
 from datetime import UTC, datetime
@@ -8,6 +8,7 @@ from seasonboard.errors import SeasonboardError
 
 LOG = "failures.log"
 ANSWER_FAILED = "This answer failed through a mistake in the program; the other screens go on."
+PAGE_FAILED = "This page failed through a mistake in the program; the other screens go on."
 OPENING_FAILED = "The store could not be opened through a mistake in the program."
 
 

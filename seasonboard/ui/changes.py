@@ -9,12 +9,12 @@ from textual.message import Message
 from textual.reactive import var
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.scope import Scope
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import clean
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
+    from seasonboard.scope import Scope
     from seasonboard.ui.screens.base import BoardScreen
 
 UNDO = "u takes it back"
@@ -51,7 +51,7 @@ def told(error: Exception, doing: str) -> SeasonboardError:
     return written_down(error, doing, told=f"A mistake in the program stopped {doing}.")
 
 
-def known_again(asker: "Asker", scope: Scope) -> Scope:
+def known_again(asker: "Asker", scope: "Scope") -> "Scope":
     """Find out what the store knows by now; return the scope to go on with. Runs in a thread.
 
     A scope that ended with the last record still does; one of an empty store opens anew.
@@ -69,7 +69,7 @@ def known_again(asker: "Asker", scope: Scope) -> Scope:
 class ChangingApp(App[None]):
     """A board whose store can change; a subclass opens it and holds the screens."""
 
-    scope: var[Scope | None] = var(None, init=False)
+    scope: "var[Scope | None]" = var(None, init=False)
     asker: "Asker | None" = None
     is_first: bool = False
 
@@ -115,7 +115,7 @@ class ChangingApp(App[None]):
             screen.go_over(message.asker)
         self._ask_anew(message.asker.opening_scope(), message.said, UNDO)
 
-    def _ask_anew(self, scope: Scope, said: str, hint: str) -> None:
+    def _ask_anew(self, scope: "Scope", said: str, hint: str) -> None:
         for screen in self.boards():
             screen.tell_news(clean(said), hint)
         if scope != self.scope:

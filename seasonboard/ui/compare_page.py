@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.compare_hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.comparisons import DECLINERS
 from seasonboard.answers.watching import WHY
 from seasonboard.ui import parts
@@ -18,11 +19,16 @@ from seasonboard.ui.watching import needed_lines, week_by_week
 
 if TYPE_CHECKING:
     from seasonboard.answers.compare import CompareAnswer
+    from seasonboard.answers.compare_hours import Hours
     from seasonboard.answers.comparisons import Comparison
     from seasonboard.stats.rates import Rate
 
 _RATE_COLUMNS = (("exposures", 14), ("injuries", 11), ("per 1000", 12), ("", 17))
+_HOUR_COLUMNS = (("hours", 14), ("injuries", 11), ("per 1000 h", 12), ("", 17))
 _LIMITS = 15
+RATE_NAMES = ("rate guarded", "rate bare")
+"""The names of the blocks of the rates."""
+Columns = Sequence[tuple[str, int]]
 _BELIEVE = "limits from the spread between athletes; believe them where they are wider"
 
 
@@ -52,9 +58,18 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
 
 
 def _rates(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:
+    if answer.per is Per.HOURS:
+        guarded, bare = answer.hours
+        return [
+            GAP,
+            Block((_rate_head(_HOUR_COLUMNS, level, paper),)),
+            _hourly("guarded", guarded, paper),
+            _hourly("bare", bare, paper, paragraph(RATIOS_STAY, paper.width, paper.ink.quiet)),
+            *_why_no_rate(answer, paper),
+        ]
     return [
         GAP,
-        Block((_rate_head(level, paper),)),
+        Block((_rate_head(_RATE_COLUMNS, level, paper),)),
         _rate("guarded", answer.guarded, paper),
         _rate("bare", answer.unguarded, paper),
         *_why_no_rate(answer, paper),
@@ -153,8 +168,8 @@ def _areas(answer: "CompareAnswer", paper: Paper) -> list[Block]:
     return [title("Area by area", paper), Block((head,)), *rows]
 
 
-def _rate_head(level: str, paper: Paper) -> Text:
-    heads = [(head or level, cells) for head, cells in _RATE_COLUMNS]
+def _rate_head(columns: Columns, level: str, paper: Paper) -> Text:
+    heads = [(head or level, cells) for head, cells in columns]
     text = " " * 10 + "".join(right(head, cells) for head, cells in heads)
     return Text(text, style=paper.ink.quiet)
 
@@ -171,10 +186,31 @@ def _rate(name: str, rate: "Rate", paper: Paper) -> Block:
         words.number(rate.rate),
         limits,
     )
-    text = Text(fit(f" {name}", 10), style=paper.ink.group(guarded=name == "guarded"))
+    text = _group(name, paper)
     for figure, (_, cells) in zip(figures, _RATE_COLUMNS, strict=True):
         text.append(right(figure, cells), "not bold")
     return Block((text,), name=f"rate {name}", card="rate", opens="athletes")
+
+
+def _hourly(name: str, hours: "Hours", paper: Paper, below: tuple[Text, ...] = ()) -> Block:
+    rate, text = hours.rate, _group(name, paper)
+    if rate.rate is None:
+        text.append(hours.why, "not bold")
+    else:
+        figures = (
+            hours_word(rate.hours),
+            words.whole(rate.injuries),
+            words.number(rate.rate),
+            f"{words.number(rate.low)}–{words.number(rate.high)}",
+        )
+        for figure, (_, cells) in zip(figures, _HOUR_COLUMNS, strict=True):
+            text.append(right(figure, cells), "not bold")
+    lines = (text, *below)
+    return Block(lines, name=f"rate {name}", card="rate per hour", opens="athletes")
+
+
+def _group(name: str, paper: Paper) -> Text:
+    return Text(fit(f" {name}", 10), style=paper.ink.group(guarded=name == "guarded"))
 
 
 def _why_no_rate(answer: "CompareAnswer", paper: Paper) -> list[Block]:

@@ -9,13 +9,11 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from seasonboard.keeping import LastEntry
 from seasonboard.ui.changes import ChangingApp, told
-from seasonboard.ui.screens.ask import AskScreen, Reply
-from seasonboard.ui.screens.log import NO_KEEPER, LogMenu, forms
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
+    from seasonboard.keeping import LastEntry
 
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."
@@ -52,10 +50,12 @@ class EntriesApp(ChangingApp):
     class LastFound(Message):
         """What would be taken back; None where nothing was ever written."""
 
-        last: LastEntry | None
+        last: "LastEntry | None"
 
     def action_log(self) -> None:
         """Open the Log."""
+        from seasonboard.ui.screens.log import LogMenu, forms
+
         if self.asker is not None and self.scope is not None and not self._is_covered():
             self.push_screen(LogMenu(forms(is_kept=self.asker.keeper is not None)), self._open_form)
 
@@ -67,6 +67,8 @@ class EntriesApp(ChangingApp):
         return is_down
 
     def _open_form(self, name: str | None) -> None:
+        from seasonboard.ui.screens.log import forms
+
         if self.asker is None or self.scope is None:
             return
         form = next((form for form in forms(is_kept=True) if form.name == name), None)
@@ -79,10 +81,12 @@ class EntriesApp(ChangingApp):
 
     def action_take_back(self) -> None:
         """Show what was written last, and ask whether it is to be taken back."""
+        from seasonboard.ui.forms.not_kept import NO_KEEPER
+
         if self.asker is None or self._is_covered():
             return
         if self.asker.keeper is None:
-            self.notify(NO_KEEPER.partition("\n")[0], markup=False)
+            self.notify(NO_KEEPER, markup=False)
             return
         self._find_last(self.asker)
 
@@ -96,6 +100,8 @@ class EntriesApp(ChangingApp):
 
     def on_entries_app_last_found(self, message: LastFound) -> None:
         """Ask whether the last entry is to be taken back."""
+        from seasonboard.ui.screens.ask import AskScreen, Reply
+
         last = message.last
         if last is None:
             self.notify(_NOTHING, markup=False)
@@ -117,7 +123,7 @@ class EntriesApp(ChangingApp):
         self.push_screen(asked, take)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _take_back(self, asker: "Asker", last: LastEntry) -> None:
+    def _take_back(self, asker: "Asker", last: "LastEntry") -> None:
         assert asker.keeper is not None  # noqa: S101 - looked at before
         try:
             asker.keeper.take_back(last.load_no)

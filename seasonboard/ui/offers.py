@@ -32,6 +32,52 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """One way to save: of what, how it is called, and the ending of its file; empty: a copy."""
+
+    name: str
+    shown: str
+    beside: str
+    of: str
+    ending: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Putting:
+    """How a file is put in its place.
+
+    Attributes:
+        path: Its place.
+        may_replace: Whether a file that is there gives way.
+        about: What is shown while it is made.
+        look: Raises where it may not be put there any more, as the curtain was moved meanwhile.
+    """
+
+    path: Path
+    may_replace: bool
+    about: About
+    look: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Further:
+    """A file of its own that a screen gives away beside its page.
+
+    Attributes:
+        way: How it is offered.
+        word: What it is, in its file's name.
+        read: Makes a path of what is typed, or refuses it.
+        put: Makes it and puts it in its place, whole or not at all; gives what is to be said of
+            it, mostly nothing. Runs in a thread.
+    """
+
+    way: Way
+    word: str
+    read: Callable[[str], Path]
+    put: Callable[[Putting], str]
+
+
+@dataclass(frozen=True, slots=True)
 class Offer:
     """What a screen can give away; `word` and `department` go into a file's name."""
 
@@ -41,17 +87,11 @@ class Offer:
     table: Table | None
     page: Sequence[Text] = ()
     picture: Sequence[Text] = ()
+    further: Sequence[Further] = ()
 
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """One way to save: of what, how it is called, and the ending of its file; empty: a copy."""
-
-    name: str
-    shown: str
-    beside: str
-    of: str
-    ending: str = ""
+    def made_by(self, way: Way) -> Further | None:
+        """Return what makes the file of a way; None where it is the page or a part of it."""
+        return next((one for one in self.further if one.way == way), None)
 
 
 WAYS = {
@@ -108,7 +148,21 @@ def offered(  # noqa: PLR0913 - what a page is made of
 
 def ways(offer: Offer) -> list[Way]:
     """Return the ways in which something can be saved that is there."""
-    return [way for way in WAYS.values() if getattr(offer, way.of)]
+    of_page = [way for way in WAYS.values() if getattr(offer, way.of)]
+    return of_page + [one.way for one in offer.further]
+
+
+def of_table(name: str, shown: str, beside: str, rows: Rows) -> Further:
+    """Return a table that is offered as CSV beside the page, whatever the cursor is on."""
+
+    def put(to: Putting) -> str:
+        data = tables.as_csv(rows, to.about)
+        to.look()
+        files.save({to.path: data}, may_replace=to.may_replace)
+        return ""
+
+    way = Way(name, shown, beside, "table of its own", ".csv")
+    return Further(way, name, lambda text: files.read_path(text, ".csv"), put)
 
 
 def counted(rows: Rows, asked: PageAsked, *, is_covered: bool = False) -> str:

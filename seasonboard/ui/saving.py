@@ -16,7 +16,16 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
 from seasonboard.ui.bugs import written_down
 from seasonboard.ui.format import clean
-from seasonboard.ui.offers import WAYS, Offer, Way, content, counted, ways, written_to
+from seasonboard.ui.offers import (
+    Further,
+    Offer,
+    Putting,
+    Way,
+    content,
+    counted,
+    ways,
+    written_to,
+)
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.entry import Entry, EntryScreen
 
@@ -27,6 +36,7 @@ ALL = 2_000_000_000
 """Rows fetched when all are wanted."""
 _MUCH = 74_000
 """Bytes that terminals commonly take at once; larger copies may be cut without a word."""
+MOVED = "The curtain was moved meanwhile; nothing was saved."
 MAY_FAIL = "Some terminals forbid programs to copy: if pasting gives nothing, save a file."
 
 
@@ -59,6 +69,10 @@ class SavableScreen(Screen[None]):
         """Return what can be saved now; None: nothing is there yet."""
         return None
 
+    def further(self) -> tuple[Further, ...]:
+        """Return files of their own that are offered beside the page."""
+        return ()
+
     def action_save(self) -> None:
         """Ask what is to be saved, and how."""
         offer = self.offer()
@@ -76,7 +90,8 @@ class SavableScreen(Screen[None]):
     def _way_chosen(self, offer: Offer, values: tuple[str, ...] | None) -> None:
         if not values:
             return
-        way, table = WAYS[values[0]], offer.table
+        way = next(one for one in ways(offer) if one.name == values[0])
+        table = offer.table
         shown = table.shown if table and way.of == "table" else None
         if shown is None or not shown.is_cut:
             self._place(offer, way, ("all",))
@@ -98,12 +113,13 @@ class SavableScreen(Screen[None]):
         if not way.ending:
             self._give(offer, way, None)
             return
-        word = f"{offer.word} {_NAMED[way.of]}"
+        own = offer.made_by(way)
+        word = own.word if own else f"{offer.word} {_NAMED[way.of]}"
         path = files.proposed(offer.department, offer.about.through, word, way.ending)
         told = "Nothing is overwritten without asking."
         entry = EntryScreen(
             Entry(way.shown, str(path), told),
-            lambda text: files.read_path(text, way.ending),
+            own.read if own else lambda text: files.read_path(text, way.ending),
             lambda text, _: text,
         )
         self.app.push_screen(entry, partial(self._path_given, offer, way))
@@ -128,7 +144,11 @@ class SavableScreen(Screen[None]):
     def _give(
         self, offer: Offer, way: Way, path: Path | None, *, may_replace: bool = False
     ) -> None:
+        own = offer.made_by(way)
         try:
+            if own is not None and path is not None:
+                self.post_message(self._made_apart(own, offer, path, may_replace=may_replace))
+                return
             self.post_message(self._made(offer, way, path, may_replace=may_replace))
         except SeasonboardError as problem:
             self.post_message(self.Given(problem))
@@ -144,10 +164,7 @@ class SavableScreen(Screen[None]):
             rows = offer.table.fetch(asked)
             told = counted(rows, asked, is_covered=about.is_covered)
             about = replace(about, title=rows.title, answer="", rows=told)
-        if self.asker.is_covered != about.is_covered:
-            raise files.SavingError(
-                "The curtain was moved meanwhile; nothing was saved.", "Save again."
-            )
+        self._look(offer)
         if rows is not None and path is None:
             text = tables.as_tsv(rows)
             large = "It is large: a terminal may cut it. " if len(text.encode()) > _MUCH else ""
@@ -158,6 +175,19 @@ class SavableScreen(Screen[None]):
             made[files.beside_about(path)] = about.text().encode()
         files.save(made, may_replace=may_replace)
         return self.Given(f"Saved: {told}, to {' and '.join(str(one) for one in made)}.")
+
+    def _look(self, offer: Offer) -> None:
+        """Refuse what was begun before the curtain was moved."""
+        if self.asker.is_covered != offer.about.is_covered:
+            raise files.SavingError(MOVED, "Save again.")
+
+    def _made_apart(
+        self, own: Further, offer: Offer, path: Path, *, may_replace: bool
+    ) -> "SavableScreen.Given":
+        """Make a file of its own, and write it; runs in a thread."""
+        told = own.put(Putting(path, may_replace, offer.about, partial(self._look, offer)))
+        what = own.way.shown.removeprefix("save ")
+        return self.Given(f"Saved: {what}, to {path}. {told}".rstrip())
 
     def on_savable_screen_given(self, message: Given) -> None:
         """Say what came of it."""

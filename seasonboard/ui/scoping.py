@@ -3,41 +3,49 @@
 from functools import partial
 from typing import TYPE_CHECKING
 
-from textual import on
 from textual.app import App
 from textual.reactive import var
 
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Scope
-from seasonboard.ui.choosing import (
-    THROUGH,
-    chosen,
-    question,
-    read_through,
-    step_through,
-    through_entry,
-)
 from seasonboard.ui.format import clean
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.entry import EntryScreen
-from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
+    from seasonboard.scope import Scope
+    from seasonboard.ui.widgets.sentence import ScopeSentence
 
 
 class ScopeChoosing(App[None]):
     """An app that holds a scope for all its screens."""
 
-    scope: var[Scope | None] = var(None, init=False)
+    scope: "var[Scope | None]" = var(None, init=False)
     asker: "Asker | None" = None
 
-    @on(ScopeSentence.Chosen)
-    def _part_chosen(self, message: ScopeSentence.Chosen) -> None:
+    def on_scope_sentence_chosen(self, message: "ScopeSentence.Chosen") -> None:
+        """Change the part of the sentence that was chosen."""
         self._choose(message.part)
+
+    def on_scope_sentence_all_again(self) -> None:
+        """Take the scope that the board was opened with."""
+        if self.asker is not None:
+            self.scope = self.first_scope(self.asker)
+
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope that the board opens with."""
+        return asker.opening_scope()
 
     def _choose(self, part: str) -> None:
         """Open the window in which a part of the scope is changed."""
+        from seasonboard.ui.choosing import (
+            THROUGH,
+            question,
+            read_through,
+            step_through,
+            through_entry,
+        )
+        from seasonboard.ui.screens.chooser import Chooser
+        from seasonboard.ui.screens.entry import EntryScreen
+
         if self.asker is None or self.scope is None:
             return
         scope, known = self.scope, self.asker.known
@@ -52,6 +60,9 @@ class ScopeChoosing(App[None]):
             self.push_screen(Chooser(asked), partial(self._take, part))
 
     def _take(self, part: str, values: tuple[str, ...] | None) -> None:
+        from seasonboard.ui.choosing import chosen
+        from seasonboard.ui.widgets.sentence import MORE
+
         if not values or self.scope is None or self.asker is None:
             return
         if part == MORE:
@@ -62,6 +73,6 @@ class ScopeChoosing(App[None]):
         except ScopeError as problem:
             self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
 
-    def _take_scope(self, scope: Scope | None) -> None:
+    def _take_scope(self, scope: "Scope | None") -> None:
         if scope is not None:
             self.scope = scope

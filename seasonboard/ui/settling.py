@@ -12,13 +12,15 @@ from seasonboard.ui.choosing import ALL
 from seasonboard.ui.format import clean
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
 from seasonboard.ui.screens.entry import Entry, EntryScreen
+from seasonboard.ui.themes import BY_NAME
 
 if TYPE_CHECKING:
     from seasonboard.ui.app import SeasonboardApp
 
-THEME_NAMES = {name: f"seasonboard-{name}" for name in THEMES}
 NOTHING = Known({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
 LAST = "the one opened last"
+LAST_SHOWN = "the one shown last"
+_NOT_SET = {"season": ALL, "screen": LAST_SHOWN}
 _TITLES = {"store": "Store", "season": "Season", "theme": "Theme", "screen": "First screen"}
 
 
@@ -29,7 +31,7 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
         "store": held.store or LAST,
         "season": held.season or ALL,
         "theme": held.theme,
-        "screen": held.screen or BOARDS[0].name,
+        "screen": held.screen or LAST_SHOWN,
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
     asked = Question("Settings: what the board starts with", choices, frozenset({at}))
@@ -52,7 +54,7 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     listed = {
         "season": [ALL, *(each.value for each in _known(app).values.get("season", ()))],
         "theme": list(THEMES),
-        "screen": [board.name for board in BOARDS],
+        "screen": [LAST_SHOWN, *(board.name for board in BOARDS)],
     }[name]
     asked = Question(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
     app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
@@ -78,14 +80,14 @@ def read_store(text: str) -> str:
 
 def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
     if value is not None:
-        kept = "" if name == "season" and value == ALL else value
+        kept = "" if value == _NOT_SET.get(name) else value
         app.settings = replace(app.settings, **{name: kept})
         try:
             app.keep(app.settings)
         except SeasonboardError as problem:
             app.notify(clean(problem.hint), title=clean(problem.what), markup=False, timeout=15)
         if name == "theme":
-            app.theme = THEME_NAMES[value]
+            app.theme = BY_NAME[value]
         if name == "season" and app.scope is not None:
             app.scope = in_season(app.scope, app.settings, _known(app))
     show_settings(app, name)

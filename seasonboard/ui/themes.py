@@ -144,6 +144,8 @@ COLOURS: Mapping[str, Mapping[str, str]] = {
 """The colours of each theme by their names; the first theme is used first."""
 THEMES = tuple(_theme(name, colours, dark=name == DARK) for name, colours in COLOURS.items())
 """Every theme, in the order in which one key walks through them."""
+BY_NAME: Mapping[str, str] = {"dark": DARK, "light": LIGHT, "projector": PROJECTOR}
+"""The themes by what the settings call them."""
 
 
 def next_theme(name: str) -> str:

@@ -70,16 +70,18 @@ def _groups(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
         Head("by next game", 13, is_number=True),
     )
     head = heading(heads, paper)
-    rows = answer.groups if answer.options.by is None else (*answer.groups, answer.whole)
+    groups = () if answer.options.by is None else answer.groups
+    rows = [(group, f"group {group.key}", f"group:{group.key}") for group in groups]
+    rows.append((answer.whole, "all orders", "orders"))
     return [title("How long it takes", paper), Block((head,))] + [
         Block(
             (line(heads, _group(group), paper),),
-            name=f"group {group.key}",
+            name=name,
             card="turnaround/turnaround",
-            opens=f"orders:{group.key}",
+            opens=opens,
             heading=head,
         )
-        for group in rows
+        for group, name, opens in rows
     ]
 
 

@@ -10,7 +10,6 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.screens.chooser import Choice, Chooser, Question
-from seasonboard.ui.screens.tour import TourScreen
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
@@ -73,10 +72,3 @@ def _loading(app: "SeasonboardApp") -> ModalScreen[Any]:
     from seasonboard.ui.loading.screen import LoadScreen
 
     return LoadScreen()
-
-
-def begin_tour(app: "SeasonboardApp") -> None:
-    """Show the tour once, when it was asked for."""
-    if app.is_tour_due:
-        app.is_tour_due = False
-        app.push_screen(TourScreen())

@@ -40,6 +40,8 @@ OURS = (
     + """
 import asyncio
 from contextlib import ExitStack
+from seasonboard.__main__ import search_seldom
+search_seldom()
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.wiring import open_sample
 async def look(pilot):

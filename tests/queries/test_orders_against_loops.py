@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.orders_frame import ORDER_PARAMS
+from seasonboard.answers.turnaround_parts import By
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -26,6 +27,7 @@ def test_orders_are_what_loops_find(season, scope):
     expected = slow.orders()
     with loaded(season) as store:
         rows = store.read("orders/orders", **asked_of(scope)).to_dicts()
+        check_groups(store, asked_of(scope), rows)
         unstaged = store.read("orders/unstaged", **asked_of(scope)).item()
         like = store.read("orders/like", until=scope["until"]).to_dicts()
     assert {row["guard"] for row in rows} == expected.keys()
@@ -35,6 +37,23 @@ def test_orders_are_what_loops_find(season, scope):
     assert unstaged == slow.unstaged()
     names = ("department", "kind", "scan_method", "from_at", "to_at", "ending")
     assert Counter(tuple(row[n] for n in names) for row in like) == Counter(slow.like())
+
+
+def check_groups(store, asked, orders):
+    """Whatever they are grouped by, each order is in one group, with the same cells."""
+    for by in By:
+        name = by.value.replace("-", "_")
+        found = []
+        for member in {row[name] for row in orders}:
+            params = asked | {"by": by.value, "member": member or ""}
+            group = store.read("orders/of_group", **params).to_dicts()
+            assert {row["guard"] for row in group} == {
+                row["guard"] for row in orders if row[name] == member
+            }
+            found += group
+        known = {row["guard"]: row for row in orders}
+        assert len(found) == len(orders)
+        assert all(row == {cell: known[row["guard"]][cell] for cell in row} for row in found)
 
 
 @MODEST

@@ -105,3 +105,23 @@ def test_guards_without_a_stage_are_counted(load):
     store = load(season(order("X", "B", {"requested": at(2)})))
     asked = {n: scope(date(2026, 9, 30))[n] for n in ORDER_PARAMS}
     assert store.read("orders/unstaged", **asked).item() == 1, "A's guard of the grid"
+
+
+def test_the_orders_of_one_group_and_those_of_which_the_group_is_not_recorded(load):
+    """X was scanned with a phone, Y with a scanner, of Z nobody wrote down how."""
+    store = load(
+        season(
+            order("X", "A", {"requested": at(1)}, scan_method="phone"),
+            order("Y", "B", {"requested": at(1)}, scan_method="scanner"),
+            order("Z", "C", {"requested": at(1)}),
+        )
+    )
+    asked = {name: scope(build.day(8))[name] for name in ORDER_PARAMS}
+
+    def keys(by, member):
+        rows = store.read("orders/of_group", **asked, by=by, member=member)
+        return rows["guard"].to_list()
+
+    assert [keys("scan-method", how) for how in ("phone", "scanner", "")] == [["X"], ["Y"], ["Z"]]
+    assert keys("department", "D") == keys("plan", "onsite printer") == ["X", "Y", "Z"]
+    assert keys("kind", "vest") == []

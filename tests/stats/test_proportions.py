@@ -33,6 +33,18 @@ def test_statsmodels_agrees_at_another_level():
         )
 
 
+@pytest.mark.parametrize("trials", [1, 2, 19, 400])
+@pytest.mark.parametrize("level", [0.5, 0.95, 0.999])
+def test_none_and_all_of_a_count_have_the_limits_that_scipy_gives(trials, level):
+    from scipy.special import betaincinv
+
+    tail = (1 - level) / 2
+    none, every = (clopper_pearson(n, trials, level=level) for n in (0, trials))
+    assert (none.low, every.high) == (0, 1)
+    assert none.high == pytest.approx(float(betaincinv(1, trials, 1 - tail)), rel=1e-12)
+    assert every.low == pytest.approx(float(betaincinv(trials, 1, tail)), rel=1e-12)
+
+
 def test_nothing_counted_has_words_and_no_share():
     for measure in (wilson, clopper_pearson):
         found = measure(0, 0)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.rates import injury_rate, poisson_limits
+from seasonboard.stats.rates import hourly_rate, injury_rate, poisson_limits
 from tests.front_door import reference_rows
 from tests.stats.laws import law
 
@@ -152,3 +152,26 @@ def test_at_its_limits_a_count_is_just_as_rare_as_the_level_says(count: int, lev
 
 def _poisson(count: int, mean: float) -> float:
     return math.exp(count * math.log(mean) - mean - math.lgamma(count + 1))
+
+
+def test_ten_injuries_in_a_thousand_hours_have_garwood_s_limits() -> None:
+    """Garwood (1936): 4.7954 to 18.3904 for a count of 10; 60,000 minutes are 1000 hours."""
+    rate = hourly_rate(10, 60_000)
+    assert (rate.hours, rate.rate) == (1000, 10)
+    assert (rate.low, rate.high) == pytest.approx((4.7954, 18.3904), abs=1e-4)
+
+
+@law
+@given(injuries=st.integers(0, 50), hours=st.integers(1, 10_000))
+def test_in_whole_hours_the_rate_is_that_of_as_many_exposures(injuries: int, hours: int) -> None:
+    by_hour, by_exposure = hourly_rate(injuries, hours * 60), injury_rate(injuries, hours)
+    assert by_hour.rate == pytest.approx(by_exposure.rate)
+    assert (by_hour.low, by_hour.high) == pytest.approx((by_exposure.low, by_exposure.high))
+
+
+def test_without_a_minute_there_is_no_rate_even_with_an_injury() -> None:
+    for injuries in (0, 1):
+        rate = hourly_rate(injuries, 0)
+        assert (rate.rate, rate.low, rate.high, rate.why) == (None, None, None, "no minutes")
+    with pytest.raises(ValueError, match="0 or more"):
+        hourly_rate(-1, 60)

@@ -17,12 +17,14 @@ from seasonboard.answers.compare import CompareAnswer, compare
 from seasonboard.answers.finding import Found, Hit, Thing
 from seasonboard.answers.games import games
 from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.rows import FIRST, Cell, Column, Rows, held
+from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
+from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
-from seasonboard.paging import PageAsked
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Known, KnownValue, Scope, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
+from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
 
@@ -211,6 +213,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
         "compare/other_side": counted.other_side(is_empty=nobody),
         "compare/bare_rates": counted.bare_rates(is_empty=nobody),
+        "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),
@@ -232,6 +235,7 @@ class StandIn:
     covered: bool = False
     total: int | None = None
     names: tuple[str, ...] = HOSTILE
+    lists: None = None
     _gate: threading.Event | None = None
     _is_stopped: bool = False
 
@@ -275,6 +279,12 @@ class StandIn:
         """Answer through the real rules."""
         return self._reply(
             "games", scope, options, lambda: games(self.reader, scope, self.known, options)
+        )
+
+    def pitch(self, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Answer through the real rules."""
+        return self._reply(
+            "pitch", scope, options, lambda: pitch_of(self.reader, scope, self.known, options)
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:

@@ -8,6 +8,7 @@ from seasonboard.answers.asker import Asker
 from seasonboard.ui import bugs
 from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.bugs import written_down
+from seasonboard.ui.screens.all import SCREENS
 from seasonboard.ui.screens.compare import CompareScreen
 from seasonboard.ui.screens.rows import RowsScreen
 from tests.ui.board import opened, press, settle, state, text
@@ -51,6 +52,42 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
         await press(pilot, "6", "r")
         assert FAILED not in text(pilot)
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
+
+
+@pytest.mark.parametrize("screen", ["compare", "games"])
+async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
+    screen: str, log: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(SCREENS[screen], "draw", _broken)
+    after = "6" if screen == "games" else "7"
+    async with opened(screen=screen) as pilot:
+        for keys in ((), ("d",), ("r",)):
+            await press(pilot, *keys)
+            assert FAILED in text(pilot)
+            assert str(log) in _in_one(text(pilot))
+            assert "Traceback" not in text(pilot)
+        await press(pilot, "down", "enter", "m", "slash", "x", "escape", "e", "escape", after)
+        assert FAILED not in text(pilot)
+        assert pilot.app.is_running
+    assert "ZeroDivisionError: [/x] of 0" in _kept(log)
+
+
+async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_drawn(
+    log: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn = CompareScreen.draw
+    async with opened() as pilot:
+        monkeypatch.setattr(CompareScreen, "draw", _broken)
+        for width in (81, 90, 100):
+            await pilot.resize_terminal(width, 24)
+            await settle(pilot)
+            assert FAILED in text(pilot)
+        monkeypatch.setattr(CompareScreen, "draw", drawn)
+        await pilot.resize_terminal(80, 24)
+        await settle(pilot)
+        assert FAILED not in text(pilot)
+        assert "No difference shown yet" in text(pilot)
+    assert _kept(log).count("Traceback") == 1
 
 
 async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log: Path) -> None:

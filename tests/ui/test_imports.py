@@ -4,6 +4,31 @@ import subprocess
 import sys
 
 
+def modules_after(code: str) -> set[str]:
+    code = f"import sys; {code}; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    return set(done.stdout.split())
+
+
+def test_first_paint_waits_for_no_window_that_is_opened_later() -> None:
+    loaded = modules_after("import seasonboard.ui.app")
+    assert {m for m in loaded if m.startswith("seasonboard.ui.screens.")} == set()
+
+
+def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> None:
+    loaded = modules_after(
+        "from seasonboard.ui.screens.all import SCREENS; SCREENS['week'];"
+        "from seasonboard.answers.board import Board;"
+        "from seasonboard.store.store import memory_store;"
+        "board = Board(memory_store(), 'x'); board.week(board.opening_scope());"
+        "from seasonboard.stats.proportions import clopper_pearson;"
+        "clopper_pearson(0, 9); clopper_pearson(9, 9)"
+    )
+    others = {"compare", "games", "grouped", "departments", "checks"}
+    assert not {f"seasonboard.ui.screens.{other}" for other in others} & loaded
+    assert not {"scipy", "plotext", "seasonboard.answers.compare"} & loaded
+
+
 def test_board_is_imported_without_frames_store_statistics_or_plots() -> None:
     code = (
         "import sys, seasonboard.ui.app;"

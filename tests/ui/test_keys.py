@@ -16,13 +16,15 @@ from seasonboard.ui.screens.compare import CompareScreen
 from seasonboard.ui.screens.entry import EntryScreen
 from seasonboard.ui.screens.games import GamesScreen
 from seasonboard.ui.screens.help import HelpScreen
+from seasonboard.ui.screens.pitch import PitchScreen
 from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.screens.teams import TeamsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 from tests.ui.board import go_to, opened, page, press, text
 from tests.ui.stand_in import StandIn
 
-BOARDS = ["compare", "games"]
+BOARDS = ["compare", "games", "pitch"]
 
 
 async def test_letters_change_between_screens() -> None:
@@ -98,6 +100,10 @@ def test_card_tells_everything_it_holds() -> None:
         ("compare", "rate guarded", "athlete_rows"),
         ("games", "answer", "injury_rows"),
         ("games", "tick 3", "tick_rows"),
+        ("pitch", "range injuries", "injury_rows"),
+        ("pitch", "effect ratio", "athlete_rows"),
+        ("pitch", "team women's soccer", "athlete_rows"),
+        ("pitch", "figure all prints", "order_rows"),
     ],
 )
 async def test_enter_opens_the_rows_and_escape_leads_back(
@@ -254,11 +260,12 @@ async def test_a_line_without_rows_says_so() -> None:
 
 
 async def test_every_binding_can_be_remapped_and_no_two_share_a_key() -> None:
-    screens = (CompareScreen, GamesScreen, RowsScreen, Chooser, CardScreen, HelpScreen, EntryScreen)
-    for where in (*screens, Page, ScopeSentence, SeasonboardApp):
+    boards = (CompareScreen, GamesScreen, PitchScreen)
+    windows = (RowsScreen, Chooser, CardScreen, HelpScreen, EntryScreen, TeamsScreen)
+    for where in (*boards, *windows, Page, ScopeSentence, SeasonboardApp):
         own = [b for b in where.__dict__.get("BINDINGS", ()) if isinstance(b, Binding)]
         assert all(binding.id for binding in own), where
-    for screen in (CompareScreen, GamesScreen):
+    for screen in boards:
         kept = (SeasonboardApp, BoardScreen, *BoardScreen.__mro__[1:2], screen, Page)
         bound = [b for where in kept for b in where.__dict__.get("BINDINGS", ())]
         keys = sorted(key for b in bound if isinstance(b, Binding) for key in b.key.split(","))

@@ -11,13 +11,13 @@ SIZES = {"80x24": SMALL, "120x40": LARGE, "200x60": (200, 60)}
 
 
 @pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_screen_looks_as_agreed(screen: str, size: str) -> None:
     async with opened(screen=screen, size=SIZES[size]) as pilot:
         check(text(pilot), f"{screen}-{size}")
 
 
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
     async with opened(screen=screen) as pilot:
         await press(pilot, "pagedown")
@@ -26,7 +26,7 @@ async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
         check(text(pilot), f"{screen}-80x24-end")
 
 
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_without_colour_strokes_and_words_tell_the_groups_apart(
     screen: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -45,7 +45,7 @@ async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPat
         check(text(pilot), "games-80x24-no-colour")
 
 
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_themes_change_colours_only_and_one_key_walks_through_them(screen: str) -> None:
     async with opened(screen=screen) as pilot:
         dark, before = text(pilot), page(pilot).ink
@@ -58,7 +58,7 @@ async def test_themes_change_colours_only_and_one_key_walks_through_them(screen:
         assert page(pilot).ink == before
 
 
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_an_empty_store_says_how_to_load(screen: str) -> None:
     async with opened(StandIn(known=EMPTY), screen=screen) as pilot:
         assert "seasonboard load FOLDER --store FILE" in text(pilot)

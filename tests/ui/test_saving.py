@@ -78,22 +78,27 @@ async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
 ):
     async with shown(season, size=LARGE, screen=board.name) as pilot:
         offer = pilot.app.screen.offer()
-        assert len(ways(offer)) == len(WAYS)
+        many, apart = len(ways(offer)), set()
+        assert many == len(WAYS) + len(offer.further)
         for way in ways(offer):
-            word = f"{offer.word} {way.of}"
+            word = f"{offer.word} {way.name}"
             path = files.proposed(offer.department, offer.about.through, word, way.ending)
+            if offer.made_by(way):
+                apart.add(path)
             pilot.app.screen._give(offer, way, path if way.ending else None)
             assert (await told(pilot)).startswith("Saved" if way.ending else "Copied")
         assert pilot.app.clipboard
         assert not TELLING.search(pilot.app.clipboard)
     kept = sorted(folder.iterdir())
-    assert len(kept) == len(WAYS)  # a copy is no file, CSV is two
+    assert len(kept) == many  # a copy is no file, CSV is two
     for path in kept:
         assert path.name.startswith("Lanternfield-College_2026-11-13_"), path
         assert not TELLING.search(_all_text(path)), path
-        assert "names, jerseys and free text are covered" in _all_text(path) or (
-            path.suffix == ".csv"
-        )
+        if path in apart:
+            assert "curtain is down" in _all_text(path) or path.suffix == ".csv"
+        else:
+            told_so = "names, jerseys and free text are covered" in _all_text(path)
+            assert told_so or path.suffix == ".csv"
 
 
 def _all_text(path):
@@ -103,6 +108,11 @@ def _all_text(path):
             return "\n".join(parts.read(name).decode() for name in parts.namelist())
     if path.suffix == ".parquet":
         return f"{pl.read_parquet(path).to_dicts()} {pl.read_parquet_metadata(path)}"
+    if path.suffix == ".pdf":
+        from pypdf import PdfReader
+
+        pages = " ".join(page.extract_text() for page in PdfReader(path).pages)
+        return " ".join(f"{pages} {PdfReader(path).metadata}".split())
     return path.read_text("utf-8")
 
 
@@ -251,5 +261,60 @@ async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(seas
         offer = pilot.app.screen.offer()
         pilot.app.asker.cover(is_down=True)
         pilot.app.screen._give(offer, WAYS["csv"], folder / "late.csv")
+        assert "The curtain was moved" in await told(pilot)
+    assert list(folder.iterdir()) == []
+
+
+async def test_the_weekly_sheet_is_saved_from_week_and_is_that_of_the_command(season):
+    async with shown(season, down=False, screen="week") as pilot:
+        for line, ending, starts in (
+            ("as a page", ".html", b"<!doctype html>"),
+            ("PDF, letter", ".pdf", b"%pdf"),
+            ("as a workbook", ".xlsx", b"pk"),
+        ):
+            said, path = await saved(pilot, line)
+            assert said.startswith("Saved: the weekly sheet")
+            assert path.name == f"Lanternfield-College_2026-11-13_weekly-sheet{ending}"
+            assert path.read_bytes().lower().startswith(starts)
+            written = _all_text(path)
+            assert TELLING.search(written), "without the curtain it names people"
+            assert "seasonboard handout week" in written
+            assert ("--paper letter" in written) is ("letter" in line)
+        path.write_text("mine")
+        await press(pilot, "e")
+        await choose(pilot, "as a workbook")
+        await press(pilot, "enter")
+        await choose(pilot, "keep")
+        assert path.read_text() == "mine"
+
+
+async def test_a_document_takes_no_ending_that_it_cannot_be_written_as(season, folder):
+    async with shown(season, down=False, screen="week") as pilot:
+        await press(pilot, "e")
+        await choose(pilot, "as a page")
+        value = pilot.app.screen.query_one("#value", Input)
+        value.value = str(folder / "sheet.docx")
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, EntryScreen)
+        assert "Expected one of .html, .pdf, .xlsx" in " ".join(text(pilot).split())
+        value.value = str(folder / "sheet.pdf")
+        await press(pilot, "enter")
+        assert "sheet.pdf" in await told(pilot)
+        assert (folder / "sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+async def test_rows_offer_no_document_of_the_page_below(season):
+    async with shown(season, down=False, screen="week") as pilot:
+        assert pilot.app.screen.offer().further
+        block = next(b for b in page(pilot)._blocks if b.opens.startswith("week"))
+        await open_rows(pilot, block.opens)
+        assert not pilot.app.screen.offer().further
+
+
+async def test_a_curtain_that_moves_while_a_document_is_made_stops_it(season, folder):
+    async with shown(season, down=False, screen="week") as pilot:
+        offer = pilot.app.screen.offer()
+        pilot.app.asker.cover(is_down=True)
+        pilot.app.screen._give(offer, offer.further[0].way, folder / "late.html")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []

@@ -15,12 +15,14 @@ from rich.color import ColorSystem
 from textual.color import Color
 from textual.screen import ModalScreen, Screen
 
+from seasonboard.answers.pitch_parts import PitchOptions
 from seasonboard.answers.roster_parts import NOT_JOINED, StripCell
 from seasonboard.ui import themes
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.compare_page import compare_page
 from seasonboard.ui.games_page import games_page
 from seasonboard.ui.marks import strip
+from seasonboard.ui.pitch_page import pitch_page
 from seasonboard.ui.themes import COLOURS, DARK, LIGHT, PLAIN, PROJECTOR, ink, next_theme
 from tests.ui.board import opened, press
 from tests.ui.stand_in import StandIn
@@ -123,7 +125,7 @@ def _drawn(screen: Screen[object]) -> Iterator[tuple[str, str, str]]:
 
 
 @pytest.mark.parametrize("name", COLOURS)
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_everything_drawn_can_be_read(
     name: str, screen: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -177,12 +179,15 @@ def test_no_theme_has_the_colours_of_a_traffic_light() -> None:
 
 
 @pytest.mark.parametrize("name", COLOURS)
-@pytest.mark.parametrize("screen", ["compare", "games"])
+@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 def test_a_page_says_the_same_with_and_without_colour(name: str, screen: str) -> None:
     asker = StandIn()
     scope = asker.opening_scope()
     coloured, plain = (Paper(110, 40, each) for each in (ink(COLOURS[name], tinted=False), PLAIN))
-    if screen == "compare":
+    if screen == "pitch":
+        plan = asker.pitch(scope, PitchOptions())
+        pages = [pitch_page(plan, paper) for paper in (coloured, plain)]
+    elif screen == "compare":
         answer = asker.compare(scope)
         pages = [compare_page(answer, paper) for paper in (coloured, plain)]
     else:

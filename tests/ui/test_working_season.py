@@ -1,5 +1,6 @@
 """The screens of the working season, by keys, over the sample season and over nothing."""
 
+import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import replace
@@ -22,7 +23,17 @@ from seasonboard.ui.screens.rows import RowsScreen
 from seasonboard.ui.widgets.page import Page
 from tests.ui.board import SMALL, check, press, settle, text, until
 
-WORK = ("week", "roster", "orders", "turnaround", "remakes", "take-up", "departments", "checks")
+WORK = (
+    "week",
+    "roster",
+    "orders",
+    "turnaround",
+    "remakes",
+    "take-up",
+    "departments",
+    "pitch",
+    "checks",
+)
 THROUGH = date(2026, 11, 13)
 
 
@@ -52,7 +63,7 @@ def is_answered(app, scope):
     )
 
 
-@pytest.mark.parametrize("screen", WORK)
+@pytest.mark.parametrize("screen", [screen for screen in WORK if screen != "pitch"])
 @pytest.mark.parametrize("size", [SMALL, (120, 40)], ids=["80x24", "120x40"])
 async def test_screen_looks_as_agreed(sample_store, screen, size):
     async with at_work(sample_store, screen, size) as pilot:
@@ -164,6 +175,32 @@ async def test_groups_and_units_change_by_key(sample_store):
     async with at_work(sample_store, "remakes") as pilot:
         await press(pilot, "b")
         await until(pilot, lambda: pilot.app.screen.answer.options.by.value == "scan-method")
+
+
+async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store):
+    async with at_work(sample_store, "turnaround", departments=()) as pilot:
+        page = pilot.app.screen.query_one(Page)
+        page.go_to_name("all orders")
+        await press(pilot, "enter")
+        every = rows_told(pilot)
+        await press(pilot, "escape", "b")
+        await until(pilot, lambda: pilot.app.screen.answer.options.by is not None)
+        await settle(pilot)
+        sums = 0
+        for group in pilot.app.screen.answer.groups:
+            page.go_to_name(f"group {group.key}")
+            await press(pilot, "enter")
+            assert f"Orders: {group.name}" in text(pilot)
+            assert rows_told(pilot) >= group.orders
+            sums += rows_told(pilot)
+            await press(pilot, "escape")
+        assert sums == every
+
+
+def rows_told(pilot):
+    """How many rows a table says it has."""
+    (count,) = re.findall(r"([\d,]+) rows?\b", text(pilot))
+    return int(count.replace(",", ""))
 
 
 async def test_the_sentence_says_only_what_the_answer_depends_on(sample_store):

@@ -28,12 +28,16 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Curve:
-    """One line: its name, its steps in order, and how many were counted at places of the axis."""
+    """One line: its name, its steps in order, and how many were counted at places of the axis.
+
+    `is_coarse`: only its points are known, so they are joined by straight lines and marked.
+    """
 
     name: str
     steps: tuple[Step, ...]
     counted: tuple[tuple[float, int], ...] = ()
     end: str = ""
+    is_coarse: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,9 @@ def _drawn(words: Words, curves: Sequence[Curve], until: int, floor: float) -> s
 
 def _line(curve: Curve, how: d.Stroke, across: Scale, up: Scale) -> str:
     points = [(across(s.at), up(s.share)) for s in curve.steps]
+    if curve.is_coarse:
+        dots = "".join(d.dot(x, y, 3.4, colour=how.colour) for x, y in points)
+        return (d.path(points, how) if points else "") + dots
     return d.path(d.stepped(points, across.end), how) if points else ""
 
 

@@ -141,6 +141,8 @@ def _rows(
 def _estimate(row: Estimate, y: float, across: Scale) -> list[str]:
     """Return limits as a line that ends in a bar, or in an arrow where a limit is not known."""
     if row.low is None and row.high is None and row.value is None:
+        if row.note:
+            return []
         return [d.words((across.start + across.end) / 2, y + 4, "not known", anchor="middle",
                         size=d.SMALL, colour=d.QUIET)]  # fmt: skip
     colour = d.QUIET if row.is_apart else d.BLUE

@@ -19,14 +19,14 @@ if TYPE_CHECKING:
 
 def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
     """Return the screen of a form; where nothing can be typed in, one that says why."""
-    if asker.keeper is None or getattr(asker, "is_covered", False):
+    if asker.keeper is None or asker.is_covered:
         return NotKept(asker)
     return FormScreen(form, asker, start)
 
 
 def load_screen(asker: "Asker") -> ModalScreen[bool]:
     """Return the screen that loads files; its plan shows names, so not while they are covered."""
-    return NotKept(asker) if getattr(asker, "is_covered", False) else LoadScreen(asker)
+    return NotKept(asker) if asker.is_covered else LoadScreen(asker)
 
 
 _LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (

@@ -121,6 +121,8 @@ def _closed(draft: Draft, one: Field, desk: Desk) -> Draft:
         words, best = fitting(text, one.words)
         if best == 1:
             return draft.taken(one, words[0], words[0])
+        if one.takes_others and not best:
+            return draft.taken(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
         return draft.wrong(one.column, _open_words(text, best) + near)
     found = found_for(draft, one, desk, text)

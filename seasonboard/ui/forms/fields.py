@@ -77,7 +77,7 @@ class Choices(Widget):
     def render(self) -> Text:
         """Return the headline and as many lines around the cursor as there is room for."""
         width, room = self.size.width, max(1, self.size.height - 1)
-        text = Text(fit(f" {self.head}", width), style="italic")
+        text = Text().append(fit(f" {self.head}", width), "italic")
         first = min(max(0, self.cursor - room // 2), max(0, len(self.lines) - room))
         for number, (word, beside) in enumerate(self.lines[first : first + room], first):
             is_here = number == self.cursor

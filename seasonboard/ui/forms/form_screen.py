@@ -37,6 +37,7 @@ class FormScreen(ListingScreen):
 
     CSS = CSS
     BINDINGS: ClassVar[list[BindingType]] = BINDINGS
+    KEYS: ClassVar[str] = KEYS
 
     @dataclass
     class Settled(Message):
@@ -69,14 +70,18 @@ class FormScreen(ListingScreen):
                 yield FieldLine(one)
         yield Static(Text(""), id="told")
         yield Choices()
-        yield Static(Text(f" {KEYS}", no_wrap=True), id="keys")
+        yield Static(Text(f" {self.KEYS}", no_wrap=True), id="keys")
         yield TooSmall()
 
     def on_mount(self) -> None:
-        """Show what is known, and come to the first field that is empty."""
+        """Show what is known, and come to the field where typing begins."""
         self._show()
-        empty = [one.column for one in self._form.fields if not self._draft.texts.get(one.column)]
-        self.query_one(f"#field-{empty[0]}", Input).focus()
+        self.query_one(f"#field-{self.begins_at()}", Input).focus()
+
+    def begins_at(self) -> str:
+        """Return the first field that is empty."""
+        columns = [one.column for one in self._form.fields]
+        return next((name for name in columns if not self._draft.texts.get(name)), columns[0])
 
     # What is typed
 
@@ -199,18 +204,25 @@ class FormScreen(ListingScreen):
 
     @work(thread=True, exclusive=True, group="save")
     def _try(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> None:
+        self.post_message(self.Saved(draft, self.attempt(draft, desk, told)))
+
+    def attempt(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> Tried:
+        """Try to save; runs in a thread."""
         keeper = self._asker.keeper
         assert keeper is not None  # noqa: S101 - a form is opened only where there is one
-        self.post_message(self.Saved(draft, tried(draft, desk, keeper, told)))
+        return tried(draft, desk, keeper, told)
+
+    def has_written(self, label: str, load_no: int) -> None:
+        """Tell the board what was written."""
+        self.app.post_message(StoreChanged(label, load_no))
 
     def on_form_screen_saved(self, message: Saved) -> None:
         """Leave when it was written; else show why not, or what is doubtful."""
         self._is_saving = False
         outcome = message.outcome
         if outcome.written is not None:
-            label, load_no = outcome.written
             self.saved = outcome.draft
-            self.app.post_message(StoreChanged(label, load_no))
+            self.has_written(*outcome.written)
             self.dismiss(None)
             return
         if message.asked == self._draft:

@@ -56,15 +56,18 @@ class ListingScreen(ModalScreen[bool]):
 
     def _list(self, one: Field, typed: str) -> None:
         if one.holds is Holds.WORD:
-            words, _ = fitting(typed, one.words) if typed.strip() else (one.words, 0)
-            self._offer(one, tuple((word, word, "") for word in words), len(words), typed)
+            words, best = fitting(typed, one.words) if typed.strip() else (one.words, 1)
+            lines = tuple((word, word, "") for word in words)
+            if one.takes_others and not best:
+                lines = ((typed.strip(), typed.strip(), "as it is typed"), *lines)
+            self._offer(one, lines, len(lines), typed)
         elif one.holds is Holds.LINE:
             if self._listed[0] != one.column:
                 self._offer(one, (), 0, typed)
             self._find(one, typed, self._draft, self.desk)
         else:
             self._lines = ()
-            told = "text" if one.holds is Holds.TEXT else one.holds.value
+            told = one.hint or ("text" if one.holds is Holds.TEXT else one.holds.value)
             self.query_one(Choices).show(f"{one.title}: {told}", (), -1)
 
     @work(thread=True, exclusive=True, group="list")

@@ -14,25 +14,23 @@ from seasonboard.ui.widgets.lines import TooSmall
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
 
-LINES = (
-    ("bold", "The invented sample season is not written to."),
-    ("", ""),
-    ("", "To record a season of your own, load its tables into a store:"),
-    ("bold", "  seasonboard load FOLDER --store FILE"),
-    ("", "and open the board on it:"),
-    ("bold", "  seasonboard --store FILE"),
-    ("", ""),
-    ("", "f loads files into a store of your own, here · ↵ or Esc leaves"),
+NO_KEEPER = "The sample season is not written to."
+HOW_TO_KEEP = (
+    "To record a season of your own, load its tables into a store, here with f, or with:\n\n"
+    "  seasonboard load my_season/ --store my_season.duckdb\n"
+    "  seasonboard --store my_season.duckdb\n\n"
+    "To try the Log on a copy of the sample season, write its tables first:\n\n"
+    "  seasonboard sample my_season/ --seed 1"
 )
+COVERED = "The curtain is down, and what is typed in shows names."
+HOW_TO_LIFT = "Lift the curtain with c, and try again."
+LEAVES = "↵ or Esc leaves"
 
 
-COVERED = (
-    ("bold", "The curtain is down, and what is typed in shows names."),
-    ("", ""),
-    ("", "Lift the curtain with c, and try again."),
-    ("", ""),
-    ("", "↵ or Esc leaves"),
-)
+def why_not(*, is_covered: bool) -> Text:
+    """Return why nothing can be typed in, and what to do about it."""
+    what, how = (COVERED, HOW_TO_LIFT) if is_covered else (NO_KEEPER, HOW_TO_KEEP)
+    return Text.assemble((f"{what}\n\n", "bold"), how)
 
 
 class NotKept(ModalScreen[bool]):
@@ -52,14 +50,13 @@ class NotKept(ModalScreen[bool]):
         """Go to where a store is named and files are loaded into it."""
         from seasonboard.ui.loading.screen import LoadScreen
 
-        if getattr(self._asker, "is_covered", False):
+        if self._asker.is_covered:
             return
         self.app.switch_screen(LoadScreen(self._asker))
 
     def compose(self) -> ComposeResult:
         """Show the sentences."""
-        lines = COVERED if getattr(self._asker, "is_covered", False) else LINES
-        text = Text("\n").join(Text(line, style=style) for style, line in lines)
+        text = why_not(is_covered=self._asker.is_covered).append(f"\n\n{LEAVES}")
         with Vertical(classes="window wide"):
             yield Static(text)
         yield TooSmall()

@@ -40,6 +40,8 @@ class Field:
         finds: The list of the store, of a line.
         given: What narrows that list: its parameter → the column whose value it is.
         is_required: Whether it may be left empty.
+        takes_others: Whether another word than those of the list may stand, as it is typed.
+        hint: What it takes, in more words than `holds` has.
     """
 
     column: str
@@ -49,6 +51,8 @@ class Field:
     finds: str = ""
     given: Mapping[str, str] = field(default_factory=dict)
     is_required: bool = False
+    takes_others: bool = False
+    hint: str = ""
 
     @property
     def is_choice(self) -> bool:
@@ -78,6 +82,10 @@ def _nothing(_values: Values, _desk: Desk) -> Mapping[str, str]:
     return {}
 
 
+def _no_entry(_values: Values, _shown: Values) -> Entry:
+    raise NotImplementedError
+
+
 def _no_remark(_values: Values, _desk: Desk) -> str:
     return ""
 
@@ -89,7 +97,8 @@ class Form:
     Attributes:
         title: What is recorded.
         fields: Its lines, in their order.
-        entry: Makes the entry of values, and of what is shown for them.
+        entry: Makes the entry of values, and of what is shown for them; a form that writes nothing
+            has none.
         propose: Gives values for fields that nobody has touched; asks the store.
         remark: Says what is worth a look before saving; asks the store.
         key: The column that must be new; empty where a record is changed.
@@ -97,7 +106,7 @@ class Form:
 
     title: str
     fields: tuple[Field, ...]
-    entry: Callable[[Values, Values], Entry]
+    entry: Callable[[Values, Values], Entry] = _no_entry
     propose: Callable[[Values, Desk], Mapping[str, str]] = _nothing
     remark: Callable[[Values, Desk], str] = _no_remark
     key: str = ""

@@ -10,6 +10,8 @@ from seasonboard.ui.loading.talk import Shown
 
 MOST = 40
 """Sentences of a kind that are shown; the others are only counted."""
+MOST_REFUSED = 5000
+"""Refused rows that are shown: all of them have to be mended."""
 
 
 def plan_text(shown: Shown) -> Text:
@@ -22,7 +24,7 @@ def plan_text(shown: Shown) -> Text:
     for one in shown.told:
         _line(text, one)
     _listed(text, f"Left behind, to be corrected and loaded again ({shown.rejected:,} rows):",
-            shown.reasons, len(shown.reasons))  # fmt: skip
+            shown.reasons, len(shown.reasons), most=MOST_REFUSED)  # fmt: skip
     cells = [
         f"{file}, row {row}, {column}: {old or '–'} → {new or '–'}"
         for file, row, column, old, new in shown.changes
@@ -39,22 +41,22 @@ def plan_text(shown: Shown) -> Text:
 def asked_text(asked: Asked) -> Text:
     """Return what stopped a load."""
     text = Text()
-    for one in asked.told[:MOST]:
+    for one in asked.told[:MOST_REFUSED]:
         _line(text, one)
-    if len(asked.told) > MOST:
-        _line(text, f"and {len(asked.told) - MOST:,} more.")
+    if len(asked.told) > MOST_REFUSED:
+        _line(text, f"and {len(asked.told) - MOST_REFUSED:,} more.")
     return text
 
 
-def _listed(text: Text, head: str, lines: Sequence[str], count: int) -> None:
+def _listed(text: Text, head: str, lines: Sequence[str], count: int, *, most: int = MOST) -> None:
     if not lines:
         return
     text.append("\n")
     _line(text, head, "bold")
-    for one in lines[:MOST]:
+    for one in lines[:most]:
         _line(text, f"  {one}")
-    if count > len(lines[:MOST]):
-        _line(text, f"  and {count - len(lines[:MOST]):,} more.")
+    if count > len(lines[:most]):
+        _line(text, f"  and {count - len(lines[:most]):,} more.")
 
 
 def _line(text: Text, line: str, style: str = "") -> None:

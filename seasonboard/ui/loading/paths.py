@@ -6,13 +6,19 @@ from pathlib import Path
 
 
 def typed_path(text: str) -> Path:
-    """Return the path that is meant: without quotes or escapes, `~` as the home folder."""
+    """Return the path that is meant: without quotes or escapes, `~` as the home folder.
+
+    A home folder that is not known stays as it was typed; no file will be found there.
+    """
     text = text.strip()
     if len(text) > 1 and text[0] == text[-1] and text[0] in "'\"":
         text = text[1:-1]
     elif os.sep == "/":
         text = text.replace("\\ ", " ")
-    return Path(text).expanduser()
+    try:
+        return Path(text).expanduser()
+    except RuntimeError:
+        return Path(text)
 
 
 def completed(text: str) -> tuple[str, Sequence[str]]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.screen import ModalScreen
@@ -19,12 +19,14 @@ from seasonboard.ui.changes import StoreChanged, StoreOpened, written
 from seasonboard.ui.format import clean, fit
 from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.loading.attempt import Outcome, attempted
+from seasonboard.ui.loading.bindings import LOAD_BINDINGS
 from seasonboard.ui.loading.offers import Asked, Offer
 from seasonboard.ui.loading.page import asked_text, plan_text
 from seasonboard.ui.loading.paths import completed, typed_path
 from seasonboard.ui.loading.steps import TITLES, Step
 from seasonboard.ui.loading.talk import Shown, Talk
 from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
+from seasonboard.ui.screens.entry import NOT_TAKEN
 
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
@@ -49,22 +51,7 @@ class LoadScreen(ModalScreen[bool]):
     LoadScreen Choices.-shown { display: block; }
     LoadScreen #keys { height: 1; color: $quiet; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "write", "write", tooltip="Write the plan", id="load.write",
-                priority=True),
-        Binding("escape", "back", "back", tooltip="Stop, or go back", id="load.back",
-                priority=True),
-        Binding("tab", "complete", "complete", tooltip="Complete the path", id="load.complete",
-                priority=True),
-        Binding("down", "walk(1)", "next", show=False, tooltip="The next line", id="load.next",
-                priority=True),
-        Binding("up", "walk(-1)", "previous", show=False, tooltip="The line before",
-                id="load.previous", priority=True),
-        Binding("pagedown", "turn(1)", "on", show=False, tooltip="Read on", id="load.on",
-                priority=True),
-        Binding("pageup", "turn(-1)", "back", show=False, tooltip="Read back", id="load.up",
-                priority=True),
-    ]  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = LOAD_BINDINGS
 
     @dataclass
     class Done(Message):
@@ -87,6 +74,8 @@ class LoadScreen(ModalScreen[bool]):
         self._offers: tuple[Offer, ...] = ()
         self._fills: Offer | None = None
         self._since = 0.0
+        self._proposed = "season.duckdb"
+        self._lost_if_left: str | None = None
 
     def compose(self) -> ComposeResult:
         """Put what is asked over what is told."""
@@ -94,7 +83,7 @@ class LoadScreen(ModalScreen[bool]):
         yield Static(Text(""), id="asks")
         yield Input(id="path", compact=True)
         yield Static(Text(""), id="told")
-        with VerticalScroll(id="body", can_focus=False):
+        with VerticalScroll(id="body"):
             yield Static(Text(""), id="text")
         yield Choices()
         yield Static(Text(""), id="keys")
@@ -103,7 +92,7 @@ class LoadScreen(ModalScreen[bool]):
         """Ask for the first path."""
         self._beat = self.set_interval(_BEAT, self._live, pause=True)
         if self._step is Step.STORE:
-            self.query_one(Input).value = "season.duckdb"
+            self.query_one(Input).value = self._proposed
         self._go(self._step)
 
     def _go(self, step: Step, told: str = "") -> None:
@@ -112,8 +101,7 @@ class LoadScreen(ModalScreen[bool]):
         is_typed = step in {Step.STORE, Step.PATH, Step.FILL}
         box = self.query_one(Input)
         box.display = is_typed
-        if is_typed:
-            box.focus()
+        (box if is_typed else self.query_one("#body")).focus()
         asks = TITLES.get(step, "")
         if step is Step.FILL and self._fills:
             asks = f"One value of {self._fills.fills} for all rows"
@@ -156,6 +144,7 @@ class LoadScreen(ModalScreen[bool]):
             self._name_store(typed_path(event.value))
         elif self._step is Step.PATH:
             self._path = typed_path(event.value)
+            self._lost_if_left = event.value
             self._answers = {}
             self._read()
         elif self._step is Step.FILL and self._fills is not None:
@@ -257,6 +246,19 @@ class LoadScreen(ModalScreen[bool]):
         body = self.query_one("#body")
         body.scroll_relative(y=by * max(1, body.size.height - 1), animate=False)
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Leave the keys of the line to the line while something is typed."""
+        is_typed = self._step in {Step.STORE, Step.PATH, Step.FILL}
+        return action != "to_end" or not is_typed or not self.query_one(Input).value
+
+    def action_to_end(self, is_end: bool) -> None:  # noqa: FBT001 - given by the binding
+        """Read on to the end, or go back to the top."""
+        body = self.query_one("#body")
+        if is_end:
+            body.scroll_end(animate=False)
+        else:
+            body.scroll_home(animate=False)
+
     def key_enter(self) -> None:
         """Take the answer under the cursor."""
         if self._step is not Step.ASKED or not self._offers:
@@ -286,4 +288,13 @@ class LoadScreen(ModalScreen[bool]):
             self._write(Text(""))
             self._go(Step.PATH)
         else:
+            self._leave()
+
+    def _leave(self) -> None:
+        """Leave; what was typed is only lost when asked a second time."""
+        typed = self.query_one(Input).value
+        if typed in {"", self._proposed, self._lost_if_left}:
             self.dismiss(None)
+        else:
+            self._lost_if_left = typed
+            self.query_one("#told", Static).update(Text(NOT_TAKEN))

@@ -11,10 +11,11 @@ from seasonboard.ui.loading.talk import Talk
 if TYPE_CHECKING:
     from seasonboard.answers.asker import Asker
     from seasonboard.keeping import Keeper
+    from seasonboard.prospect import Prospect
 
 
 class Maker(Protocol):
-    """Makes stores, and opens them; every method may be called from a thread."""
+    """Makes stores, opens them, and reads other tables; every method may run in a thread."""
 
     def load(self, store: Path, paths: Sequence[Path], dialogue: Talk, /) -> bool:
         """Load files into a store, made where there is none; return whether it was written."""
@@ -22,6 +23,10 @@ class Maker(Protocol):
 
     def open(self, store: Path, /) -> "Asker":
         """Open a store to be shown."""
+        ...
+
+    def read_prospect(self, path: Path, /) -> "Prospect":
+        """Read the teams of a prospect from a table."""
         ...
 
 

@@ -1,31 +1,53 @@
-"""Every screen by its name; loading them loads the answers with their frames."""
+"""Every screen by its name; each is loaded, with its answer, when it is first shown."""
 
-from typing import Any
+from collections.abc import Callable, Iterator, Mapping
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.checks import ChecksScreen
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.games import GamesScreen
-from seasonboard.ui.screens.grouped import RemakesScreen, TakeUpScreen, TurnaroundScreen
-from seasonboard.ui.screens.work import (
-    DepartmentsScreen,
-    OrdersScreen,
-    RosterScreen,
-    WeekScreen,
-)
+if TYPE_CHECKING:
+    from seasonboard.ui.screens.base import BoardScreen
 
-SCREENS: dict[str, type[BoardScreen[Any]]] = {
-    screen.NAME: screen
-    for screen in (
-        WeekScreen,
-        RosterScreen,
-        OrdersScreen,
-        TurnaroundScreen,
-        RemakesScreen,
-        CompareScreen,
-        GamesScreen,
-        TakeUpScreen,
-        DepartmentsScreen,
-        ChecksScreen,
-    )
+_PLACES = {
+    "week": "week:WeekScreen",
+    "roster": "roster:RosterScreen",
+    "orders": "orders:OrdersScreen",
+    "turnaround": "grouped:TurnaroundScreen",
+    "remakes": "grouped:RemakesScreen",
+    "compare": "compare:CompareScreen",
+    "games": "games:GamesScreen",
+    "take-up": "grouped:TakeUpScreen",
+    "departments": "departments:DepartmentsScreen",
+    "pitch": "pitch:PitchScreen",
+    "checks": "checks:ChecksScreen",
 }
+"""Of every screen the module in this folder, and its class."""
+
+
+class _Screens(Mapping[str, "type[BoardScreen[Any]]"]):
+    """The screens; looking one up loads it."""
+
+    def __getitem__(self, name: str) -> "type[BoardScreen[Any]]":
+        module, _, kind = _PLACES[name].partition(":")
+        screen: type[BoardScreen[Any]] = getattr(
+            import_module(f"seasonboard.ui.screens.{module}"), kind
+        )
+        return screen
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_PLACES)
+
+    def __len__(self) -> int:
+        return len(_PLACES)
+
+
+SCREENS: Mapping[str, "type[BoardScreen[Any]]"] = _Screens()
+"""Every screen, in the order of the title line."""
+
+
+def load_screens(*, is_over: Callable[[], bool]) -> None:
+    """Load every screen, and the functions that statistics take, until it is over."""
+    for name in SCREENS:
+        if is_over():
+            return
+        SCREENS[name]
+    import scipy.special  # noqa: F401 - only to have it loaded

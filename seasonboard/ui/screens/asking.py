@@ -75,6 +75,9 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         request: Request
         outcome: Any
 
+    class Shown(Message):
+        """An answer stands on the screen."""
+
     @dataclass
     class Fuller(Message):
         """The same answer with more to it."""
@@ -241,6 +244,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
             self._tell("", "", is_old=False)
         self._draw_anew()
         self.has_answered()
+        self.call_after_refresh(self.post_message, self.Shown())
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True

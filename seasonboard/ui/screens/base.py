@@ -1,5 +1,6 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
@@ -7,15 +8,15 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.base import Said
-from seasonboard.answers.checks import touching_rows
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper
-from seasonboard.ui.offers import Offer, Table, offered
+from seasonboard.ui.drawing import Drawing
+from seasonboard.ui.handouts import Handout, offered_as
+from seasonboard.ui.offers import Further, Offer, Table, offered
 from seasonboard.ui.screens.asking import AnswerT, AskingScreen
 from seasonboard.ui.screens.behind import Behind, Opener
 from seasonboard.ui.screens.card import CardScreen
@@ -67,6 +68,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
+    HANDOUTS: ClassVar[tuple[Handout, ...]] = ()
+    """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
     def rows_behind(self, opens: str) -> Behind | None:
@@ -86,6 +89,8 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
+        from seasonboard.answers.checks import touching_rows
+
         return held(touching_rows(self.asker.checks(scope), self.NAME), page)
 
     def action_back(self) -> None:
@@ -115,6 +120,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
+        from seasonboard.answers.all_cards import ALL_CARDS
+
         now = (behind[0], partial(self._rows_now, block.opens))
         opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
         self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
@@ -127,14 +134,26 @@ class BoardScreen(AskingScreen[AnswerT]):
             return None
         light = ink(LIGHT_COLOURS, tinted=True)
         paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
-        blocks = self.draw(self.answer, paper)
+        blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
         opens = page.block.opens if page.block else ""
         behind = self.rows_behind(opens)
         table = None
         if behind is not None:
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
         said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
-        return offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        told = offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        return replace(told, further=self.further())
+
+    def further(self) -> tuple[Further, ...]:
+        """Offer the documents that this screen gives away."""
+        scope = self.scope
+        if scope is None:
+            return ()
+        return tuple(
+            one
+            for handout in self.HANDOUTS
+            for one in offered_as(handout, self.asker, scope, self.options)
+        )
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
@@ -158,6 +177,8 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def action_method(self) -> None:
         """Show how the number under the cursor is made."""
+        from seasonboard.answers.all_cards import ALL_CARDS
+
         block = self.query_one(Page).block
         card = ALL_CARDS.get(block.card) if block is not None else None
         if card is None:

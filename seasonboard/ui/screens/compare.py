@@ -1,16 +1,22 @@
 """Compare: are guarded athletes hurt less?"""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
+from typing import ClassVar
 
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.asker import Asker
 from seasonboard.answers.checks_asked import with_doubts
-from seasonboard.answers.compare import QUESTION, CompareAnswer
+from seasonboard.answers.compare import QUESTION, CompareAnswer, shown_per
+from seasonboard.answers.compare_hours import Per
 from seasonboard.answers.rows import strata_rows
 from seasonboard.ui.blocks import Block, Paper
-from seasonboard.ui.compare_page import compare_page
+from seasonboard.ui.compare_page import RATE_NAMES, compare_page
 from seasonboard.ui.screens.asking import Request
 from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.ui.screens.behind import Behind
+from seasonboard.ui.widgets.page import Page
 
 
 class CompareScreen(BoardScreen[CompareAnswer]):
@@ -25,8 +31,23 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         "hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture. "
         "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡), its "
         "e-value (20 or more is strong evidence), the way it took week by week, and the headline "
-        "with those who declined a guard as the bare."
+        "with those who declined a guard as the bare. t shows the rates per 1000 hours, where "
+        "minutes are recorded, or again per 1000 exposures; the ratios stay per exposure."
     )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "t",
+            "next_unit",
+            "unit",
+            tooltip="Rates per 1000 exposures, or per 1000 hours",
+            id="compare.unit",
+        ),
+    ]
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Begin with rates per exposures."""
+        super().__init__(asker, stop)
+        self.per = Per.EXPOSURES
 
     def ask_for(self, request: Request) -> CompareAnswer:
         """Ask for the comparisons."""
@@ -38,7 +59,15 @@ class CompareScreen(BoardScreen[CompareAnswer]):
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
-        return compare_page(answer, paper)
+        return compare_page(shown_per(answer, self.per), paper)
+
+    def action_next_unit(self) -> None:
+        """Show the rates per hours, or again per exposures; the cursor goes to them."""
+        self.per = Per.HOURS if self.per is Per.EXPOSURES else Per.EXPOSURES
+        self._draw_anew()
+        if self.answer is not None:
+            for name in reversed(RATE_NAMES):  # both groups come into sight
+                self.query_one(Page).go_to_name(name)
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return the strata of a comparison, or what every screen can open."""

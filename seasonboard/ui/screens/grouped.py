@@ -72,6 +72,17 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Draw the page."""
         return turnaround_page(answer, paper)
 
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the orders of one group, or what the screens of the working season can open."""
+        kind, _, key = opens.partition(":")
+        if kind != "group" or self.answer is None:
+            return super().rows_behind(opens)
+        group = self.answer.group(key)
+        if group is None:
+            return None
+        scope = self.answer.said.scope
+        return f"Orders: {group.name}", partial(self.asker.group_rows, scope, group)
+
     def action_next_unit(self) -> None:
         """Count in the next unit, and ask again."""
         units = list(Unit)

@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.scope import Scope
+from seasonboard.ui.forms.not_kept import why_not
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
@@ -18,15 +19,6 @@ if TYPE_CHECKING:
     from datetime import date
 
     from seasonboard.answers.asker import Asker
-
-NO_KEEPER = (
-    "The sample season is not written to.\n\n"
-    "Make a store of your own, and open it:\n\n"
-    "  seasonboard load my_season/ --store my_season.duckdb\n"
-    "  seasonboard --store my_season.duckdb\n\n"
-    "To try the Log on a copy of the sample season, write its tables and load them:\n\n"
-    "  seasonboard sample my_season/ --seed 1"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,14 +73,14 @@ class LogMenu(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         """Write the list."""
-        text = Text("Log\n\n", style="bold")
+        text = Text.assemble(("Log\n\n", "bold"))
         if len(self._listed) == 1:
-            text.append(f"{NO_KEEPER}\n\n", "not bold")
+            text.append_text(why_not(is_covered=False)).append("\n\n")
         wide = max(len(form.title) for form in self._listed) + 2
         for form in self._listed:
             text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
-            text.append(f"{form.asks}\n", "not bold")
-        text.append("\n u on any screen takes the last entry back · Esc leaves", "not bold")
+            text.append(f"{form.asks}\n")
+        text.append("\n u on any screen takes the last entry back · Esc leaves")
         with VerticalScroll(classes="window wide"):
             yield Static(text)
         yield TooSmall()

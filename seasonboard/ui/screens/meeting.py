@@ -89,7 +89,7 @@ class MeetingScreen(ModalScreen[None]):
         place = self._meeting.place = min(max(0, self._meeting.place), len(items))
         if place == len(items):
             decided = self._meeting.decided
-            if getattr(self._asker, "is_covered", False):
+            if self._asker.is_covered:
                 decided = [replace(one, text="covered") for one in decided]
             shown.update(summary_page(decided, paper))
         else:

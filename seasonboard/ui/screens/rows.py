@@ -283,7 +283,7 @@ class RowsScreen(SavableScreen):
         table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
         about = replace(below.about, title=self._rows.title, answer="")
         page = row_text.lines(self._rows)
-        return replace(below, about=about, table=table, page=page, picture=())
+        return replace(below, about=about, table=table, page=page, picture=(), further=())
 
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""

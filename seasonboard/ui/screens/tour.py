@@ -17,7 +17,7 @@ STEPS = (
         "A question and its answer",
         "Every screen asks one question and answers it in a sentence that can be read aloud. Below "
         "it stand a picture and the numbers it came from. "
-        f"The keys {BOARDS[0].key} to 9 and {BOARDS[-1].key} change between the screens; "
+        f"The keys {BOARDS[0].key} to 9, {BOARDS[-1].key} and p change between the screens; "
         "the line on top names them.",
     ),
     (

@@ -17,6 +17,7 @@ from textual.theme import Theme
 
 from seasonboard.ui.blocks import Block, Draw, Paper
 from seasonboard.ui.columns import GUTTER, Laid, Piece, lay_out
+from seasonboard.ui.drawing import Drawing
 from seasonboard.ui.themes import Ink, ink
 
 if TYPE_CHECKING:
@@ -82,6 +83,7 @@ class Page(ScrollView, can_focus=True):
         self._blocks: Sequence[Block] = ()
         self._laid = Laid((), ())
         self._cursor = -1
+        self._drawing = Drawing()
 
     @property
     def block(self) -> Block | None:
@@ -124,7 +126,8 @@ class Page(ScrollView, can_focus=True):
         if self.draw is None or size.width <= GUTTER:
             return
         held = self.block
-        self._blocks = self.draw(Paper(size.width - GUTTER, size.height, self.ink))
+        paper = Paper(size.width - GUTTER, size.height, self.ink)
+        self._blocks = self._drawing.blocks(self.draw, paper)
         self._laid = lay_out(self._blocks, size.width)
         self._restore(held)
         self.virtual_size = Size(size.width, len(self._laid.lines))

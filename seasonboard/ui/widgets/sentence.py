@@ -83,6 +83,14 @@ class ScopeSentence(Widget, can_focus=True):
             tooltip="Change this part of the sentence",
             id="sentence.choose",
         ),
+        Binding(
+            "backspace",
+            "all_again",
+            "anew",
+            key_display="⌫",
+            tooltip="The whole sentence as the board was opened",
+            id="sentence.all_again",
+        ),
     ]
 
     phrases: reactive[tuple[Phrase, ...]] = reactive((), layout=True)
@@ -94,6 +102,9 @@ class ScopeSentence(Widget, can_focus=True):
 
         part: str
 
+    class AllAgain(Message):
+        """Every part is to be as it was when the board was opened."""
+
     @property
     def parts(self) -> list[str]:
         """Return the parts that can be chosen, in the order of the sentence."""
@@ -102,6 +113,13 @@ class ScopeSentence(Widget, can_focus=True):
     def validate_at(self, at: int) -> int:
         """Stay within the sentence."""
         return max(0, min(at, len(self.parts) - 1))
+
+    def watch_phrases(self, old: tuple[Phrase, ...], new: tuple[Phrase, ...]) -> None:
+        """Stay on the part that was stood on, wherever it is by now."""
+        before = [phrase.part for phrase in old if phrase.part]
+        held = before[self.at] if self.at < len(before) else ""
+        now = [phrase.part for phrase in new if phrase.part]
+        self.at = now.index(held) if held in now else self.at
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
         """Return as many lines as the sentence needs."""
@@ -128,6 +146,10 @@ class ScopeSentence(Widget, can_focus=True):
         """Ask for the part under the cursor to be changed."""
         if self.parts:
             self.post_message(self.Chosen(self.parts[self.at]))
+
+    def action_all_again(self) -> None:
+        """Ask for every part as it was at first."""
+        self.post_message(self.AllAgain())
 
     def on_click(self, event: events.Click) -> None:
         """Ask for the part under the mouse to be changed."""

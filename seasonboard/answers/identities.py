@@ -1,0 +1,29 @@
+"""Words of the store that may stand in no document for outsiders."""
+
+from dataclasses import dataclass
+
+from seasonboard.answers.reader import Reader
+
+
+@dataclass(frozen=True, slots=True)
+class Identities:
+    """As recorded: names of athletes, keys of anything, jerseys, names of departments."""
+
+    names: tuple[str, ...]
+    keys: tuple[str, ...]
+    jerseys: tuple[str, ...]
+    clients: tuple[str, ...]
+
+
+def identities(reader: Reader) -> Identities:
+    """Return the words, never covered: they are looked for, not shown.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    found: dict[str, list[str]] = {"name": [], "key": [], "jersey": [], "client": []}
+    for kind, word in reader.read("handout/names").iter_rows():
+        found[kind].append(word)
+    return Identities(
+        *(tuple(found[kind]) for kind in ("name", "key", "jersey", "client")),
+    )

@@ -1,0 +1,95 @@
+"""A curve by few points: so coarse that no step of it is a small count."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+FINE = 0.005
+"""Half of what the last figure of a whole percentage stands for."""
+_MOST_STRETCHES = 6
+"""Stretches of a curve in about equal parts of what ends: more would be told apart by nobody."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """One place of a curve: who was at risk there, how many ended there, the share after it."""
+
+    at: float
+    at_risk: int
+    events: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class CoarsePoint:
+    """A point that may be shown.
+
+    Attributes:
+        at: Where it lies on the clock.
+        at_risk: How many were at risk there.
+        share: The share left after it, as it is shown: in whole percent.
+        events: How many ended since the point before.
+        least: The fewest at risk since then, the point included.
+        most: The most at risk since then.
+    """
+
+    at: float
+    at_risk: int
+    share: float
+    events: int
+    least: int
+    most: int
+
+    def events_told(self, before: float) -> tuple[int, int | None]:
+        """Return the fewest and the most that can have ended since a share that was shown.
+
+        For who knows the two shares in whole percent and how many were at risk in between: one
+        step at the fewest at risk takes the fewest, single steps at the most at risk take the
+        most. None: no most.
+        """
+        known = before in {0.0, 1.0}
+        upper = min(1.0, (self.share + FINE) / max(before - (0 if known else FINE), 1e-12))
+        lower = max(0.0, self.share - FINE) / min(1.0, before + (0 if known else FINE))
+        fewest = max(0, math.ceil(self.least * (1 - upper) - 1e-9))
+        if lower <= 0 or self.most < 2:
+            return min(fewest, self.events), None
+        most = math.floor(math.log(lower) / math.log(1 - 1 / self.most) + 1e-9)
+        return min(fewest, self.events), max(most, self.events)
+
+
+def coarse_points(
+    ticks: Sequence[Tick], threshold: int, *, start: float = 0.0
+) -> tuple[CoarsePoint, ...]:
+    """Return the points of a curve that may be shown; fewer than two: none.
+
+    At each point `threshold` or more are at risk and left. Between two points, and after the last
+    one, `threshold` or more end, or none at all. The first point is where the curve starts, at 1.
+
+    Args:
+        ticks: Every place of the curve at which something was counted, in order.
+        threshold: The smallest count that may be shown.
+        start: Where the curve starts.
+    """
+    total = sum(tick.events for tick in ticks)
+    if not ticks or ticks[0].at_risk < threshold or 0 < total < threshold:
+        return ()
+    first = ticks[0].at_risk
+    points = [CoarsePoint(start, first, 1.0, 0, first, first)]
+    enough = max(threshold, math.ceil(total / _MOST_STRETCHES))
+    since, left, at_risk = 0, total, []
+    for tick in ticks:
+        since, left = since + tick.events, left - tick.events
+        at_risk.append(tick.at_risk)
+        is_large = tick.at_risk - tick.events >= threshold
+        if since >= enough and is_large and (left == 0 or left >= threshold):
+            points.append(_point(tick, since, at_risk))
+            since, at_risk = 0, []
+    quiet = [tick for tick in ticks if tick.at > points[-1].at and tick.at_risk >= threshold]
+    if since == 0 and quiet:
+        points.append(_point(quiet[-1], 0, at_risk))
+    return tuple(points) if len(points) > 1 else ()
+
+
+def _point(tick: Tick, since: int, at_risk: Sequence[int]) -> CoarsePoint:
+    share = round(tick.share, 2)
+    return CoarsePoint(tick.at, tick.at_risk, share, since, min(at_risk), max(at_risk))

@@ -1,0 +1,128 @@
+"""What of a pitch may be shown, asked in its own words, and figures as they are read."""
+
+from dataclasses import dataclass
+
+from seasonboard.answers import words
+from seasonboard.answers.comparisons import HEADLINE, Comparison
+from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
+from seasonboard.answers.pitch_inputs import REMADE as REMADE_INPUT
+from seasonboard.answers.pitch_inputs import TAKES as TAKES_INPUT
+from seasonboard.answers.pitch_inputs import WORN_IN as WORN_INPUT
+from seasonboard.answers.pitch_parts import LEAST, Input, TeamAhead
+from seasonboard.documents.pitch_baselines import expected
+from seasonboard.documents.pitch_counts import (
+    REMADE,
+    TAKES,
+    WORN_IN,
+    Gathered,
+    compared_names,
+    season_names,
+    team_athletes,
+)
+from seasonboard.documents.privacy import HIDDEN, Told
+from seasonboard.scope import Known
+
+_TOLD_BY = {
+    TAKES_INPUT: (TAKES, f"{TAKES}, limits"),
+    WORN_INPUT: (WORN_IN, "worn in, athletes"),
+    REMADE_INPUT: (REMADE, f"{REMADE}, limits"),
+}
+"""What an input tells of counts, by its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The evidence, and what of it may be shown.
+
+    `is_narrowed`: teams too small to show were left out of the department like those served.
+    """
+
+    found: Gathered
+    told: Told
+    known: Known
+    is_narrowed: bool
+
+    @property
+    def threshold(self) -> int:
+        """Return the smallest count that is shown."""
+        return self.told.policy.threshold
+
+    def may(self, *names: str) -> bool:
+        """Say whether all these may be shown."""
+        return self.told.may_show(*names)
+
+    def has_input(self, found: Input) -> bool:
+        """Say whether an input may be shown: an own one whose counts are not known here needs 11.
+
+        What the answer takes from own records rests on 11 or more of them; whether on more, it
+        does not tell.
+        """
+        if not found.source.startswith(OWN_RECORDS):
+            return True
+        names = _TOLD_BY.get(found.name)
+        return self.may(*names) if names else self.threshold <= LEAST
+
+    @property
+    def has_prints(self) -> bool:
+        """Say whether the prints may be shown: all that they rest on may be."""
+        sizes = season_names(self.found.pitch)[-1:] if not self.found.pitch.is_given else []
+        known = all(self.has_input(each) for each in self.found.pitch.inputs)
+        return known and self.may(*sizes)
+
+    @property
+    def has_season(self) -> bool:
+        """Say whether the injuries to expect may be shown."""
+        return self.may(*season_names(self.found.pitch))
+
+    @property
+    def has_effect(self) -> bool:
+        """Say whether the ratio that is planned with may be shown."""
+        return self.has_ratio(self.found.compared.comparison(HEADLINE))
+
+    @property
+    def has_absence(self) -> bool:
+        """Say whether what injuries cost in games and days may be shown."""
+        law = self.found.pitch.absence
+        return law is None or not self.told.policy.is_small(law.injuries)
+
+    @property
+    def has_promise(self) -> bool:
+        """Say whether games and days kept may be shown."""
+        planned = self.found.pitch.effect.ratio is None or self.has_effect
+        return self.has_season and self.has_absence and self.has_prints and planned
+
+    def has_ratio(self, found: Comparison) -> bool:
+        """Say whether a comparison may be shown."""
+        return self.may(*compared_names(found))
+
+    def has_team(self, place: int, team: TeamAhead) -> bool:
+        """Say whether what is expected of a team may be shown."""
+        sizes = [] if self.found.pitch.is_given else [team_athletes(place, team)]
+        return self.may(*expected(place, team), *sizes)
+
+    def count(self, name: str, value: int) -> int | str:
+        """Return a count, or its mark."""
+        return value if self.may(name) else self.told.show(name)
+
+
+def whole(value: float | None) -> int | str | None:
+    """Return a number as it is read, without decimals."""
+    return None if value is None else round(value)
+
+
+def tenths(value: float | None) -> float | None:
+    """Return a number as it is read, with one decimal: no more of it is in the workbook either."""
+    return None if value is None else round(value, 1)
+
+
+def hundredths(value: float | None) -> float | None:
+    """Return a number or a share as it is read, with two decimals."""
+    return None if value is None else round(value, 2)
+
+
+def ratio(value: float | None) -> float | None:
+    """Return a ratio as it is read."""
+    return None if value is None else float(words.ratio(value))
+
+
+__all__ = ["HIDDEN", "Shown", "hundredths", "ratio", "tenths", "whole"]

@@ -1,0 +1,75 @@
+"""A plan for the stand-in: small frames, and the real rules of the pitch."""
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+import polars as pl
+
+from seasonboard.answers.board import Board
+from seasonboard.answers.claims import claims
+from seasonboard.answers.compare import compare
+from seasonboard.answers.pitch import Evidence, planned, refuse
+from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
+from seasonboard.answers.remakes_parts import RemakesAnswer
+from seasonboard.answers.take_up_parts import TakeUpAnswer
+from seasonboard.scope import Known, Scope
+from seasonboard.store.store import memory_store
+
+if TYPE_CHECKING:
+    from tests.ui.stand_in import Frames
+
+_FRAMES = {
+    "pitch/baseline": pl.DataFrame(
+        [
+            ("soccer", "women", setting, "lower leg", 2, injuries, exposures)
+            for setting, injuries, exposures in (("game", 14, 900), ("practice", 12, 2500))
+        ],
+        schema=("sport", "sex", "setting", "area", "sites", "injuries", "exposures"),
+        orient="row",
+    ),
+    "pitch/absences": pl.DataFrame(
+        {"days_lost": [3, 9, 30], "returned": [6, 8, 4], "still_open": [0, 0, 1]}
+    ),
+    "pitch/taking_part": pl.DataFrame(
+        {
+            "sport": ["soccer", "soccer"],
+            "setting": ["game", "practice"],
+            "sessions": [20, 60],
+            "places": [520, 1560],
+            "took_part": [380, 1400],
+        }
+    ),
+    "pitch/served": pl.DataFrame(
+        {
+            "sport": ["lacrosse", "soccer"],
+            "sex": ["women", "women"],
+            "team_seasons": [1, 2],
+            "athletes": [28.0, 26.0],
+            "games": [16.0, 20.0],
+            "practices": [50.0, 60.0],
+            "weeks": [14.0, 15.0],
+        }
+    ),
+    "pitch/making": pl.DataFrame({"hours": [100, 200, 300], "orders": [10, 20, 5]}),
+    "pitch/prints": pl.DataFrame(
+        {"athletes": [30], "guards": [33], "timed": [33], "print_hours": [8.0]}
+    ),
+}
+
+
+@cache
+def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
+    """What a store without a record says of take-up and remakes: the plan assumes both."""
+    with memory_store() as store:
+        board = Board(store, "nothing")
+        scope = board.opening_scope()
+        return board.take_up(scope), board.remakes(scope)
+
+
+def pitch_of(reader: "Frames", scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+    """Plan by the real rules, with few simulated seasons."""
+    refuse(scope, options)
+    compared = compare(reader, scope, known)
+    taken, remade = of_nothing()
+    found = claims(known, compare=compared, remakes=remade, take_up=taken)
+    return planned(Evidence(compared, taken, remade, found, _FRAMES), scope, known, options)

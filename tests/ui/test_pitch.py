@@ -1,0 +1,472 @@
+"""The Pitch screen: what it shows, and how the prospect and the plan are typed in."""
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import DataTable, Input
+
+from seasonboard.answers.pitch_parts import EffectLimits, PitchOptions
+from seasonboard.errors import IntakeError, Problem
+from seasonboard.prospect import Prospect, ProspectTeam
+from seasonboard.saving import files
+from seasonboard.scope import View
+from seasonboard.stats.season_ahead import Spread
+from seasonboard.store.intake import read_prospect
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.blocks import Paper
+from seasonboard.ui.forms.of_plan import read_plan
+from seasonboard.ui.forms.of_prospect import read_team, typed_team
+from seasonboard.ui.forms.taken import TakenForm
+from seasonboard.ui.pitch_page import pitch_page
+from seasonboard.ui.promise import axis, promise, span
+from seasonboard.ui.screens.pitch import PitchScreen
+from seasonboard.ui.screens.teams import LEAVING, NO_TEAM, TeamsScreen
+from seasonboard.ui.screens.teams_table import NO_FILES
+from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
+from tests.ui.stand_in import StandIn, frames, strata
+from tests.ui.test_saving import choose, told
+from tests.ui.test_working_season import at_work
+
+SERVED = (
+    ProspectTeam("lacrosse", "women", 28, (), 16, 50),
+    ProspectTeam("soccer", "women", 26, (), 20, 60),
+)
+TABLE = "sport,sex,position_group,athletes,games,practices\n"
+
+
+def shown_by(pilot: Pilot[None]) -> PitchScreen:
+    screen = pilot.app.screen
+    assert isinstance(screen, PitchScreen), text(pilot)
+    return screen
+
+
+def asked_last(asker: StandIn) -> PitchOptions:
+    what, _, options = asker.asked[-1]
+    assert what == "pitch"
+    assert isinstance(options, PitchOptions)
+    return options
+
+
+def an_effect() -> StandIn:
+    """A store in which both groups have injuries enough for an effect."""
+    rows = (
+        ("same session", "lower leg · G4 · attack", 12, 30, 900, 950, 1),
+        ("same session", "lower leg · G6 · defence", 6, 14, 900, 910, 1),
+        ("alike athletes", "soccer · attack · game · block 3", 18, 44, 1800, 1860, 1),
+        ("crude", "all", 18, 44, 1800, 1860, 1),
+    )
+    return StandIn(frames(compare_strata=strata(rows)))
+
+
+@asynccontextmanager
+async def reading(
+    read: Callable[[Path], Prospect], asker: StandIn | None = None
+) -> AsyncIterator[Pilot[None]]:
+    """Open the screen on a board that reads tables with `read`."""
+
+    class Maker:
+        read_prospect = staticmethod(read)
+
+    shown = asker or StandIn()
+    app = SeasonboardApp(lambda: shown, screen="pitch", maker=Maker())
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
+        await settle(pilot)
+        yield pilot
+
+
+# What it shows
+
+
+async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
+    whole = {"departments": None, "kinds": ("shin",)}
+    async with at_work(sample_store, "pitch", SMALL, **whole) as pilot:
+        for width, height in (SMALL, LARGE, (200, 60)):
+            await pilot.resize_terminal(width, height)
+            await until(pilot, lambda wide=width: pilot.app.screen.size.width == wide)
+            await settle(pilot)
+            check(text(pilot), f"pitch-sample-{width}x{height}")
+
+
+@pytest.mark.parametrize(
+    ("spread", "drawn"),
+    [
+        (Spread(2, 2, 1, 4, 0, 10), "├━■━━─────┤"),
+        (Spread(0, 0, 0, 0, 0, 0), "■          "),
+        (Spread(5, 5, 5, 5, 5, 5), "┊         ■"),
+    ],
+)
+def test_a_range_stands_on_an_axis_from_0(spread: Spread, drawn: str) -> None:
+    assert span(spread, axis([spread], 11)) == drawn
+
+
+def test_ranges_on_scales_of_their_own_have_one_0() -> None:
+    lost, kept = Spread(0, 0, -2, 2, -5, 5), Spread(30, 30, 10, 60, 0, 100)
+    on = axis([lost, kept], 11)
+    assert on.zero == 5
+    assert span(lost, on) == "├──━━■━━──┤"
+    assert span(kept, on) == "     ├━■━─┤".replace("─┤", "─┤")
+    head, *_ = promise([("a", lost), ("b", kept)], Paper(78, 20), ends=("lost", "kept"))
+    assert "lost 0 kept" in head.plain
+
+
+def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
+    asker = an_effect()
+    answer = asker.pitch(asker.opening_scope(), PitchOptions(price=85, printers=1))
+    assert answer.effect.ratio is not None
+    for width in (58, 78, 118, 198):
+        lines = [line for b in pitch_page(answer, Paper(width, 24)) for line in b.lines]
+        assert all(line.cell_len <= width for line in lines)
+        shown = " ".join(" ".join(line.plain for line in lines).split())
+        assert "games kept" in shown
+        assert "With guards instead of without" in shown
+        assert not {"None", "nan", "inf"} & set(shown.split())
+
+
+def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
+    asker = StandIn()
+    answer = asker.pitch(asker.opening_scope(), PitchOptions())
+    shown = "\n".join(line.plain for b in pitch_page(answer, Paper(78, 24)) for line in b.lines)
+    assert "Without guards, in one season" in shown
+    assert "games kept" not in shown.split("What would change it most")[0]
+    assert "not shown yet: fewer than 11 injuries" in shown
+
+
+async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open() -> None:
+    async with opened() as pilot:
+        await press(pilot, "p")
+        screen = shown_by(pilot)
+        await press(pilot, "enter")
+        assert pilot.app.screen.query_one(DataTable).row_count > 0
+        await press(pilot, "p")
+        assert pilot.app.screen is not screen
+        await press(pilot, "escape")
+        assert pilot.app.screen is screen
+
+
+async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await go_to(pilot, "team women's soccer")
+        await press(pilot, "enter")
+        what, scope, _ = asker.asked[-1]
+        assert what == "athlete_rows"
+        assert (scope.sports, scope.sexes) == (("soccer",), ("women",))
+        await press(pilot, "escape")
+        await go_to(pilot, "teams")
+        await press(pilot, "enter")
+        table = pilot.app.screen.query_one(DataTable)
+        assert [str(cell).strip() for cell in table.get_row_at(1)] == [
+            *("soccer", "women", "–", "26", "20", "60")
+        ]
+
+
+async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        before = shown_by(pilot).answer
+        asker.hold()
+        shown_by(pilot).ask_with(PitchOptions(price=3))
+        await until(pilot, lambda: asker.asked[-1][2] == PitchOptions(price=3))
+        assert "asking" in state(pilot)
+        await press(pilot, "x")
+        assert shown_by(pilot).answer is before
+        asker.let_go()
+        await press(pilot, "r")
+        assert shown_by(pilot).answer.options.price == 3  # type: ignore[union-attr]
+
+
+async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        pilot.app.scope = replace(asker.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
+        await settle(pilot)
+        shown = " ".join(text(pilot).split())
+        assert "not those for a return after an injury. Change “return” in the sentence" in shown
+        assert "not answered" in state(pilot)
+
+
+# The prospect's teams
+
+
+async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "t")
+        assert isinstance(pilot.app.screen, TeamsScreen)
+        assert "women's lacrosse" in text(pilot)
+        await press(pilot, "ctrl+s")
+        shown_by(pilot)
+        assert len(asker.asked) == 1, "the same teams are not asked about again"
+        await press(pilot, "t", "escape")
+        shown_by(pilot)
+
+
+async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "t", "a", *"ice", "enter", *"mi", "tab", *"24", "tab", *"30", "tab")
+        await press(pilot, *"80", "ctrl+s")
+        assert "mixed ice hockey" in text(pilot)
+        await press(pilot, "ctrl+s")
+        prospect = asked_last(asker).prospect
+        assert prospect == Prospect((*SERVED, ProspectTeam("ice hockey", "mixed", 24, (), 30, 80)))
+        assert "of the prospect" in " ".join(text(pilot).split())
+        await press(pilot, "t")
+        assert "mixed ice hockey" in text(pilot), "it is kept while the board is open"
+
+
+async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "t", "a", *"quadball", "tab", *"wo", "tab", *"9", "tab", *"8", "tab")
+        await press(pilot, *"7", "ctrl+s", "ctrl+s")
+        assert asked_last(asker).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
+
+
+async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "t", "down", "enter")
+        form = pilot.app.screen
+        form.query_one("#field-position_group", Input).value = "goalkeeper 3, defender 8"
+        await settle(pilot)
+        await press(pilot, "ctrl+s")
+        assert "is not the 11 of the position groups together" in " ".join(text(pilot).split())
+        form.query_one("#field-athletes", Input).value = ""
+        await settle(pilot)
+        await press(pilot, "ctrl+s", "ctrl+s")
+        changed = asked_last(asker).prospect.teams[1]  # type: ignore[union-attr]
+        assert changed.groups == (("goalkeeper", 3), ("defender", 8))
+        assert changed.athletes == 11
+
+
+@pytest.mark.parametrize(
+    ("column", "typed", "part"),
+    [
+        ("athletes", "999", "is not a whole number from 1 to 250"),
+        ("games", "many", "is not a whole number from 1 to 100"),
+        ("practices", "", "is empty"),
+        ("position_group", "goalkeepers", "has no number"),
+        ("position_group", "a 1, A 2", "already stands"),
+        ("sport", "lacrosse", "is women's too in line 1"),
+        ("sport", "socer", "Did you mean “soccer”?"),
+    ],
+)
+def test_what_cannot_be_a_team_is_told_of_its_field(column: str, typed: str, part: str) -> None:
+    lacrosse, soccer = SERVED
+    cells = {**typed_team(soccer), column: typed}
+    if column == "position_group":
+        cells["athletes"] = ""
+    with pytest.raises(IntakeError) as refused:
+        read_team(cells, sports=(), others=[lacrosse])
+    (problem,) = refused.value.problems
+    assert problem.column == column
+    assert part in problem.sentence()
+
+
+async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
+    async with opened(screen="pitch") as pilot:
+        await press(pilot, "t", "down", "enter")
+        form = pilot.app.screen
+        for column, typed in (("athletes", "999"), ("practices", ""), ("sport", "socer")):
+            form.query_one(f"#field-{column}", Input).value = typed
+        await settle(pilot)
+        await press(pilot, "ctrl+s")
+        assert pilot.app.screen is form
+        assert "practices" in text(pilot)
+        assert "is needed." in text(pilot)
+        form.query_one("#field-practices", Input).value = "60"
+        await settle(pilot)
+        await press(pilot, "ctrl+s")
+        shown = " ".join(text(pilot).split())
+        assert "“999” is not a whole number from 1 to 250" in shown
+        assert "Did you mean “soccer”?" in shown
+
+
+async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "t", "minus")
+        assert "Removed: women's lacrosse" in text(pilot)
+        await press(pilot, "u", "escape")
+        shown_by(pilot)
+        await press(pilot, "t", "minus", "escape")
+        assert LEAVING.split(".")[0] in text(pilot)
+        await press(pilot, "down", "escape")
+        assert isinstance(pilot.app.screen, TeamsScreen), "another key goes on"
+        await press(pilot, "escape")
+        shown_by(pilot)
+        assert len(asker.asked) == 1
+        await press(pilot, "t", "minus", "minus", "ctrl+s")
+        assert NO_TEAM.split(":")[0] in text(pilot)
+        await press(pilot, "o", "ctrl+s")
+        assert len(asker.asked) == 1, "those served again: nothing has changed"
+
+
+async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path) -> None:
+    asker, path = StandIn(), tmp_path / "their teams.csv"
+    path.write_text(TABLE + "Soccer,W,goalkeeper,3,18,60\nsoccer,w,defender,9,18,60\n", "utf-8")
+    async with reading(read_prospect, asker) as pilot:
+        await press(pilot, "t", "f")
+        pilot.app.screen.query_one("#path", Input).value = f'"{path}"'
+        await press(pilot, "enter")
+        await until(pilot, lambda: "1 team of their teams.csv" in text(pilot))
+        assert "goalkeeper 3, def" in text(pilot)
+        await press(pilot, "u")
+        assert "women's lacrosse" in text(pilot)
+        await press(pilot, "f", "enter")
+        await until(pilot, lambda: "1 team of their teams.csv" in text(pilot))
+        await press(pilot, "ctrl+s")
+        (team,) = asked_last(asker).prospect.teams  # type: ignore[union-attr]
+        assert team == ProspectTeam(
+            "soccer", "women", 12, (("goalkeeper", 3), ("defender", 9)), 18, 60
+        )
+
+
+async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path: Path) -> None:
+    def refused(path: Path) -> Prospect:
+        problems = [
+            Problem(path.name, row, "athletes", "[/x]", "is no count.") for row in range(20)
+        ]
+        raise IntakeError("The prospect's table cannot be used: 20 problems.", problems)
+
+    async with reading(refused) as pilot:
+        await press(pilot, "t", "f")
+        pilot.app.screen.query_one("#path", Input).value = str(tmp_path / "their.csv")
+        await press(pilot, "enter")
+        await until(pilot, lambda: "20 problems" in text(pilot))
+        assert "their.csv, row 7, column athletes: “[/x]” is no count." in text(pilot)
+        assert "… and 12 more." in text(pilot)
+        await press(pilot, "escape", "escape")
+        shown_by(pilot)
+
+
+async def test_a_mistake_while_a_table_is_read_is_a_sentence(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("seasonboard.ui.bugs._log", lambda: tmp_path / "failures.log")
+
+    def broken(_: Path) -> Prospect:
+        raise ZeroDivisionError
+
+    async with reading(broken) as pilot:
+        await press(pilot, "t", "f", "x", "enter")
+        await until(pilot, lambda: "failed through a mistake" in text(pilot))
+        assert "ZeroDivisionError" in (tmp_path / "failures.log").read_text("utf-8")
+
+
+async def test_a_board_that_cannot_read_tables_says_so() -> None:
+    async with opened(screen="pitch") as pilot:
+        await press(pilot, "t", "f")
+        assert NO_FILES.split(";")[0] in text(pilot)
+
+
+# What it is planned with
+
+
+async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "i")
+        assert isinstance(pilot.app.screen, TakenForm)
+        assert "empty: 50 %, assumed" in text(pilot)
+        await press(pilot, "6", "0", "%", "tab", "8", "5", ".", "5", "tab", "tab", "2", "tab")
+        await press(pilot, "4", "0", "tab", "tab", "1", "2", "tab", *"peek", "tab", "7", "ctrl+s")
+        planned = PitchOptions(
+            take_up=0.6,
+            price=85.5,
+            printers=2,
+            printer_hours=40,
+            weeks=12,
+            seed=7,
+            limits=EffectLimits.PEEK_PROOF,
+        )
+        assert asked_last(asker) == planned
+        await press(pilot, "i", "ctrl+s")
+        assert len(asker.asked) == 2, "the same plan is not asked about again"
+        await press(pilot, "i")
+        assert pilot.app.screen.query_one("#field-take_up", Input).value == "0.6"
+        for column in ("take_up", "price", "printers", "printer_hours", "weeks", "seed"):
+            pilot.app.screen.query_one(f"#field-{column}", Input).value = ""
+        await settle(pilot)
+        await press(pilot, "ctrl+s")
+        assert asked_last(asker) == PitchOptions(limits=EffectLimits.PEEK_PROOF)
+
+
+@pytest.mark.parametrize(
+    ("typed", "part"),
+    [
+        ({"take_up": "60"}, "“60” cannot be planned with; give a share from 0 to 1"),
+        ({"take_up": "nan"}, "“nan” is not a number"),
+        ({"price": "-1"}, "“-1” cannot be planned with; give a price of 0 or more"),
+        ({"printers": "1.5"}, "“1.5” is not a whole number"),
+        ({"printers": "0"}, "give at least 1 printer"),
+        ({"printer_hours": "60"}, "is needed where their hours are given"),
+        ({"printer_hours": "999", "printers": "1"}, "at most 168"),
+        ({"printers": "1", "prints_per_week": "9"}, "from an allotment or from printers"),
+        ({"weeks": "99"}, "give weeks from 1 to 60"),
+        ({"seed": "-3"}, "“-3” is not a whole number"),
+    ],
+)
+def test_what_cannot_be_planned_with_is_told_of_its_field(typed: dict[str, str], part: str) -> None:
+    with pytest.raises(IntakeError) as refused:
+        read_plan(typed, PitchOptions(), StandIn().opening_scope())
+    assert part in refused.value.problems[0].sentence()
+
+
+async def test_what_is_wrong_with_a_plan_stands_under_its_field() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch", size=LARGE) as pilot:
+        await press(pilot, "i", "6", "0", "ctrl+s")
+        assert isinstance(pilot.app.screen, TakenForm)
+        shown = " ".join(text(pilot).split())
+        assert "“60” cannot be planned with; give a share from 0 to 1" in shown
+        assert len(asker.asked) == 1
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"), [("0.6", 0.6), ("0,6", 0.6), (" 60 % ", 0.6), ("60%", 0.6), ("1", 1.0)]
+)
+def test_shares_are_read_as_people_write_them(typed: str, value: float) -> None:
+    scope = StandIn().opening_scope()
+    plan = read_plan({"take_up": typed}, PitchOptions(), scope)
+    assert plan.take_up == pytest.approx(value)
+
+
+async def test_esc_asks_before_a_plan_that_was_typed_is_lost() -> None:
+    asker = StandIn()
+    async with opened(asker, screen="pitch") as pilot:
+        await press(pilot, "i", "5", "escape")
+        assert isinstance(pilot.app.screen, TakenForm)
+        await press(pilot, "escape")
+        shown_by(pilot)
+        assert len(asker.asked) == 1
+
+
+# Saving
+
+
+async def test_the_teams_are_saved_as_a_table_that_is_read_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
+    prospect = Prospect(
+        (
+            ProspectTeam("=1+2 relay", "women", 12, (("goalkeeper", 3), ("defender", 9)), 18, 60),
+            ProspectTeam("rowing", "men", 40, (), 9, 100),
+        )
+    )
+    async with opened(screen="pitch") as pilot:
+        shown_by(pilot).ask_with(PitchOptions(prospect))
+        await settle(pilot)
+        await press(pilot, "e")
+        await choose(pilot, "the prospect's teams")
+        await press(pilot, "enter")
+        assert (await told(pilot)).startswith("Saved: the prospect's teams as CSV, to ")
+    (path,) = list(tmp_path.glob("*"))  # noqa: ASYNC240 - the board is closed
+    assert read_prospect(path).teams == prospect.teams

@@ -1,0 +1,37 @@
+"""On Compare one key shows the rates per hour, and shows them per exposure again."""
+
+import polars as pl
+
+from tests.ui.board import LARGE, check, opened, page, press, text
+from tests.ui.counted import hours
+from tests.ui.stand_in import StandIn, frames
+
+
+async def test_t_shows_the_rates_per_hour_and_again_per_exposure() -> None:
+    async with opened(size=LARGE) as pilot:
+        before = text(pilot)
+        asked = len(pilot.app.asker.asked)
+        await press(pilot, "t")
+        check(text(pilot), "compare-120x40-per-hour")
+        block = page(pilot).block
+        assert block is not None
+        assert (block.name, block.card) == ("rate guarded", "rate per hour")
+        assert len(pilot.app.asker.asked) == asked, "the answer holds both"
+        await press(pilot, "t", "home")
+        assert text(pilot) == before
+
+
+async def test_small_terminals_come_to_the_rates_with_the_key() -> None:
+    async with opened() as pilot:
+        await press(pilot, "t")
+        check(text(pilot), "compare-80x24-per-hour")
+        await press(pilot, "m")
+        assert "Rate per 1000 hours" in text(pilot)
+
+
+async def test_without_minutes_it_says_so() -> None:
+    known = hours(frames().read("compare/strata"))
+    nothing = known.with_columns(pl.lit(0).alias(name) for name in ("minutes", "exposures"))
+    async with opened(StandIn(frames(compare_hours=nothing))) as pilot:
+        await press(pilot, "t")
+        assert text(pilot).count("not known: no minutes recorded") == 2

@@ -1,0 +1,255 @@
+"""Tasks by keyboard alone: each is played, its keys are counted, and README tells the same."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from seasonboard.answers.board import Board
+from seasonboard.saving import files
+from seasonboard.store.store import open_store
+from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import ScopeSentence
+from tests.ui.board import SMALL, press, settle, text, until
+from tests.ui.kept import kept_store, make_store, typing
+from tests.ui.terminal import Terminal
+
+README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+GLYPHS = {
+    "enter": "↵", "escape": "esc", "right": "→", "down": "↓", "end": "End", "pageup": "PgUp",
+    "backspace": "⌫",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Typed:
+    """Something that is typed letter by letter; README tells only what it is."""
+
+    what: str
+    letters: str = ""
+
+
+Key = str | Typed
+
+
+@dataclass(frozen=True)
+class Task:
+    """One row of README's table: what is done, and with which keys."""
+
+    name: str
+    keys: tuple[Key, ...]
+
+    def told(self) -> str:
+        """Return the keys as README writes them."""
+        return " ".join(
+            key.what if isinstance(key, Typed) else f"`{GLYPHS.get(key, key)}`" for key in self.keys
+        )
+
+    def count(self) -> str:
+        """Return how many keys that is; a path is as long as it is."""
+        typed = [key for key in self.keys if isinstance(key, Typed)]
+        number = len(self.keys) - len(typed) + sum(len(key.letters) for key in typed)
+        paths = [key.what for key in typed if not key.letters]
+        return " and ".join([str(number), *paths])
+
+    def pressed(self, **typed: str) -> list[str]:
+        """Return the keys one by one; a path is given by its name."""
+        found: list[str] = []
+        for key in self.keys:
+            found += (key.letters or typed[key.what]) if isinstance(key, Typed) else [key]
+        return found
+
+
+FIND = Task("find an athlete by a part of the name", ("f", Typed("letters", "ald"), "enter"))
+RECORDS = Task("see the athlete's games, guards and injuries", ("end",))
+SENTENCE = Task(
+    "another team, another day, and both as before",
+    (
+        *("s", "right", "enter", Typed("letters", "sof"), "enter"),
+        *("right", "right", "enter", "pageup", "enter", "backspace"),
+    ),
+)
+COMPARE = Task("guarded against unguarded, per exposure and per hour", ("6", "t"))
+LOAD = Task(
+    "load a file, read what was refused to its end", ("l", "f", Typed("the path"), "enter", "end")
+)
+SAVE = Task("save the page that is shown", ("e", "w", "enter", "enter"))
+LEAVE = Task("leave any window without a change", ("escape",))
+LEAVE_TYPED = Task(
+    "leave a window in which something was typed: it asks first", ("escape", "escape")
+)
+QUIT = Task("leave, and come back to the same store and screen", ("q",))
+TASKS = (FIND, RECORDS, SENTENCE, COMPARE, LOAD, SAVE, LEAVE, LEAVE_TYPED, QUIT)
+
+
+@pytest.mark.parametrize("task", TASKS, ids=[task.name for task in TASKS])
+def test_readme_tells_the_keys_and_how_many_they_are(task):
+    assert f"| {task.name} | {task.told()} | {task.count()} |" in README
+
+
+def test_readme_lists_no_other_task():
+    table = README.partition("| by keyboard alone | keys | in all |")[2].partition("\n\n")[0]
+    assert len(table.strip().splitlines()) - 1 == len(TASKS)
+
+
+async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
+    """Press the keys of a task; whatever they open, what has the keyboard is in sight."""
+    for key in task.pressed(**typed):
+        if len(key) > 1 and key not in GLYPHS and key != "pageup":
+            pilot.app.screen.query_one(Input).value = key  # a path, letter by letter, takes long
+            await settle(pilot)
+        else:
+            await press(pilot, key)
+        if key != "q":
+            assert pilot.app.focused is not None, key
+            assert pilot.app.focused.region.area, key
+
+
+@pytest.fixture
+async def sample(sample_store):
+    """Open the sample season on Week."""
+    with open_store(sample_store) as store:
+        app = SeasonboardApp(lambda: Board(store, "invented sample season"))
+        async with app.run_test(size=SMALL, notifications=True) as pilot:
+            await answered(pilot)
+            yield pilot
+
+
+async def answered(pilot: Pilot[None]) -> None:
+    await until(pilot, lambda: getattr(pilot.app.screen, "answer", None) is not None)
+    await settle(pilot)
+
+
+async def test_an_athlete_is_found_by_letters_and_shown_with_games_guards_and_injuries(sample):
+    await play(sample, FIND)
+    assert isinstance(sample.app.screen, RowsScreen)
+    assert "Valdaraz (" in text(sample)
+    seen = text(sample)
+    await play(sample, RECORDS)
+    seen += text(sample)
+    for told in ("game ", "wore G", " guard G", "injury", "return"):
+        assert told in seen
+
+
+async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(sample):
+    before = sample.app.scope
+    *keys, back = SENTENCE.pressed()
+    await play(sample, Task("", tuple(keys)))
+    (team,) = sample.app.scope.teams
+    assert "softball" in sample.app.asker.known.name_of("team", team)
+    assert (before.through - sample.app.scope.through).days == 7
+    assert isinstance(sample.app.focused, ScopeSentence)
+    await play(sample, Task("", (back,)))
+    assert sample.app.scope == before
+
+
+async def test_guarded_and_bare_are_compared_per_exposure_and_per_hour(sample):
+    first, second = COMPARE.pressed()
+    await play(sample, Task("", (first,)))
+    await answered(sample)
+    assert isinstance(sample.app.screen, CompareScreen)
+    assert "In the same sessions" in text(sample)
+    await play(sample, Task("", (second,)))
+    assert "per 1000 h" in text(sample)
+
+
+async def test_refused_rows_are_read_to_the_last_one(tmp_path):
+    lines = [f"G1,A{n:03},full" for n in range(10, 100)]
+    refused = tmp_path / "attendance.csv"
+    refused.write_text("\n".join(["session,athlete,part", *lines]), "utf-8")
+    made = make_store(tmp_path)
+    copy = tmp_path / "copy"
+    copy.mkdir()
+    with kept_store(made, copy) as board:
+        async with typing(board) as pilot:
+            *keys, end = LOAD.keys
+            await play(pilot, Task("", tuple(keys)), **{"the path": str(refused)})
+            assert "A010" in text(pilot)
+            assert "A099" not in text(pilot)
+            await play(pilot, Task("", (end,)))
+            assert "A099" in text(pilot)
+            assert "more." not in text(pilot)
+            await press(pilot, "home")
+            assert "A010" in text(pilot)
+
+
+async def test_the_page_is_saved(sample, tmp_path, monkeypatch):
+    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
+    await play(sample, SAVE)
+    await until(sample, lambda: any(tmp_path.iterdir()))
+    (saved,) = tmp_path.iterdir()
+    assert "What changed this week" in saved.read_text("utf-8")
+
+
+WINDOWS = (
+    ("f",), ("s", "enter"), ("s", "right", "right", "right", "enter"), ("e",), ("enter",), ("m",),
+    ("question_mark",), ("comma",), ("ctrl+p",), ("l",), ("l", "a"), ("l", "f"), ("l", "i"), ("g",),
+)  # fmt: skip
+TYPED_IN = (
+    (("s", "right", "right", "right", "enter"), "x"),
+    (("l", "f"), "x"),
+    (("l", "d"), "x"),
+)
+
+
+@pytest.fixture
+async def own(tmp_path):
+    """Open a store of one's own on Week."""
+    made = make_store(tmp_path)
+    copy = tmp_path / "copy"
+    copy.mkdir()
+    with kept_store(made, copy) as board:
+        async with typing(board) as pilot:
+            await answered(pilot)
+            yield pilot
+
+
+async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
+    scope, settings, last = own.app.scope, own.app.settings, own.app.asker.keeper.last()
+    for keys in WINDOWS:
+        await press(own, *keys)
+        assert not isinstance(own.app.screen, BoardScreen), keys
+        await play(own, LEAVE)
+        while not isinstance(own.app.screen, BoardScreen):  # one that was opened on another
+            await play(own, LEAVE)
+        if isinstance(own.app.focused, ScopeSentence):
+            await play(own, LEAVE)
+        assert isinstance(own.app.focused, Page), keys
+        assert (own.app.scope, own.app.settings) == (scope, settings)
+        assert own.app.asker.keeper.last() == last
+
+
+@pytest.mark.parametrize(("keys", "letter"), TYPED_IN, ids=" ".join)
+async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter):
+    scope, last = own.app.scope, own.app.asker.keeper.last()
+    await press(own, *keys, letter)
+    window = own.app.screen
+    first, second = LEAVE_TYPED.pressed()
+    await press(own, first)
+    assert window in own.app.screen_stack, "still there: it asks"
+    await press(own, second)
+    assert window not in own.app.screen_stack
+    assert own.app.scope == scope
+    assert own.app.asker.keeper.last() == last
+
+
+def test_who_comes_back_finds_the_same_store_and_screen(sample_store, tmp_path):
+    env = {name: str(tmp_path) for name in ("HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME")}
+    first = Terminal("--store", sample_store, env=env)
+    first.until_it_says("What changed this week")
+    first.press("7")
+    first.until_it_says("How many games are played")
+    first.press(*QUIT.pressed())
+    first.ended()
+    again = Terminal(env=env)
+    try:
+        store = sample_store.name[:5]
+        again.until(lambda shown: "How many games are played" in shown and store in shown)
+    finally:
+        again.kill()
