@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 FINE = 0.005
 """Half of what the last figure of a whole percentage stands for."""
+_SLACK = 1e-9
 _MOST_STRETCHES = 6
 """Stretches of a curve in about equal parts of what ends: more would be told apart by nobody."""
 
@@ -31,6 +32,7 @@ class CoarsePoint:
         events: How many ended since the point before.
         least: The fewest at risk since then, the point included.
         most: The most at risk since then.
+        before: The share at the point before, as it is shown; None where that is the start.
     """
 
     at: float
@@ -39,22 +41,22 @@ class CoarsePoint:
     events: int
     least: int
     most: int
+    before: float | None = None
 
-    def events_told(self, before: float) -> tuple[int, int | None]:
-        """Return the fewest and the most that can have ended since a share that was shown.
+    def events_told(self) -> tuple[int, int | None]:
+        """Return the fewest and the most that can have ended since the point before.
 
         For who knows the two shares in whole percent and how many were at risk in between: one
         step at the fewest at risk takes the fewest, single steps at the most at risk take the
         most. None: no most.
         """
-        known = before in {0.0, 1.0}
-        upper = min(1.0, (self.share + FINE) / max(before - (0 if known else FINE), 1e-12))
-        lower = max(0.0, self.share - FINE) / min(1.0, before + (0 if known else FINE))
-        fewest = max(0, math.ceil(self.least * (1 - upper) - 1e-9))
+        low, high = (1.0, 1.0) if self.before is None else (self.before - FINE, self.before + FINE)
+        upper = min(1.0, (self.share + FINE) / max(low, FINE))
+        lower = max(0.0, self.share - FINE) / min(high, 1.0)
+        fewest = max(0, math.ceil(self.least * (1 - upper) - _SLACK))
         if lower <= 0 or self.most < 2:
-            return min(fewest, self.events), None
-        most = math.floor(math.log(lower) / math.log(1 - 1 / self.most) + 1e-9)
-        return min(fewest, self.events), max(most, self.events)
+            return fewest, None
+        return fewest, math.floor(math.log(lower) / math.log(1 - 1 / self.most) + _SLACK)
 
 
 def coarse_points(
@@ -82,14 +84,20 @@ def coarse_points(
         at_risk.append(tick.at_risk)
         is_large = tick.at_risk - tick.events >= threshold
         if since >= enough and is_large and (left == 0 or left >= threshold):
-            points.append(_point(tick, since, at_risk))
+            points.append(_point(tick, since, at_risk, points))
             since, at_risk = 0, []
-    quiet = [tick for tick in ticks if tick.at > points[-1].at and tick.at_risk >= threshold]
+    quiet = [tick for tick in ticks if tick.at > points[-1].at]
+    while quiet and quiet[-1].at_risk < threshold:
+        quiet.pop()
     if since == 0 and quiet:
-        points.append(_point(quiet[-1], 0, at_risk))
+        at_risk = [tick.at_risk for tick in quiet]
+        points.append(_point(quiet[-1], 0, at_risk, points))
     return tuple(points) if len(points) > 1 else ()
 
 
-def _point(tick: Tick, since: int, at_risk: Sequence[int]) -> CoarsePoint:
+def _point(
+    tick: Tick, since: int, at_risk: Sequence[int], points: Sequence[CoarsePoint]
+) -> CoarsePoint:
+    before = points[-1].share if len(points) > 1 else None
     share = round(tick.share, 2)
-    return CoarsePoint(tick.at, tick.at_risk, share, since, min(at_risk), max(at_risk))
+    return CoarsePoint(tick.at, tick.at_risk, share, since, min(at_risk), max(at_risk), before)

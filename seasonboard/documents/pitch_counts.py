@@ -169,10 +169,10 @@ def _curves(paper: Paper, followed: GamesAnswer, is_claimed: bool) -> None:  # n
 def _between(paper: Paper, total: str, names: Sequence[str], points: Sequence[CoarsePoint]) -> None:
     """Declare what ended between the points of a curve as far as its shares tell it."""
     cells = []
-    for name, before, point in zip(names, points, points[1:], strict=False):
+    for name, point in zip(names, points[1:], strict=False):
         cell = paper.known(f"{name}, in all", point.events)
         cells.append(cell)
-        paper.bounded(name, cell, *point.events_told(before.share))
+        paper.bounded(name, cell, *point.events_told())
     if cells:
         paper.within(total, cells)
 

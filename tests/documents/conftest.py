@@ -6,6 +6,8 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.board import Board
+from seasonboard.answers.pitch import Evidence
+from seasonboard.answers.pitch_parts import PitchOptions
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -19,6 +21,8 @@ from seasonboard.documents.model import (
     Table,
 )
 from seasonboard.documents.origin import Making
+from seasonboard.documents.outside import Terms
+from seasonboard.documents.pitch import pitch_handout
 from seasonboard.documents.svg.ranges import Estimate, Words, shares
 from seasonboard.documents.week import week_sheet
 from seasonboard.scope import read_scope
@@ -81,3 +85,46 @@ def chromium():
         browser = played.chromium.launch(executable_path=where, args=["--no-sandbox"])
         yield browser
         browser.close()
+
+
+class Remembering:
+    """Answers of a board, each asked once."""
+
+    def __init__(self, board):
+        self.board, self.kept = board, {}
+
+    def __getattr__(self, name):
+        found = getattr(self.board, name)
+        if not callable(found):
+            return found
+
+        def ask(*asked):
+            key = (name, *(one for one in asked if not isinstance(one, Evidence)))
+            if key not in self.kept:
+                self.kept[key] = found(*asked)
+            return self.kept[key]
+
+        return ask
+
+
+PLAN = PitchOptions(price=85, printers=2, printer_hours=60)
+SHIN = {"kind": "shin", "through": "2027-01-30"}
+
+
+@pytest.fixture(scope="session")
+def pitch_of(board):
+    """Make the page of a pitch in a scope, with `terms` and options of a plan."""
+
+    once = Remembering(board)
+
+    def make(terms=Terms(), options=PLAN, **parts):  # noqa: B008 - frozen
+        scope = read_scope({"through": "2027-01-30", **parts}, board.known)
+        return pitch_handout(once, scope, Making("pitch", MADE_ON), terms, options)
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def pitched(pitch_of):
+    """Give the page of a pitch for shin guards on the sample season, made once."""
+    return pitch_of(**SHIN)

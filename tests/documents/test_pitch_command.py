@@ -1,0 +1,101 @@
+"""`seasonboard handout pitch` as a command: three formats in a row, and what is refused."""
+
+import re
+import resource
+import zipfile
+from datetime import date
+
+import pytest
+
+from seasonboard.cli.handing import _plain_name
+from seasonboard.scope import Scope
+
+ASKED = ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60")
+P03 = re.compile(rb"Holenlund|Melelenko|LF-0001|QM-0110|/home/|/Users/|/root/")
+
+
+def spent():
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+@pytest.fixture(scope="module")
+def store(run, sample_store, tmp_path_factory):
+    """Give the sample's store under a name of an athlete, in a folder of its own."""
+    path = tmp_path_factory.mktemp("anastasia") / "Quimbleworth_2026.duckdb"
+    path.write_bytes(sample_store.read_bytes())
+    return path
+
+
+def grepped(folder):
+    """Look into every file as `grep -a` does, workbooks unzipped, and at the files' names."""
+    found = []
+    for path in folder.rglob("*"):
+        if not path.is_file():
+            continue
+        found += P03.findall(path.name.encode())
+        if path.suffix == ".xlsx":
+            with zipfile.ZipFile(path) as parts:
+                found += [w for name in parts.namelist() for w in P03.findall(parts.read(name))]
+        else:
+            found += P03.findall(path.read_bytes())
+    return found
+
+
+def test_three_formats_in_a_row_without_a_name_within_three_seconds(run, store, tmp_path):
+    for ending in ("html", "pdf", "xlsx"):
+        path = tmp_path / f"pitch.{ending}"
+        before = spent()
+        done = run("handout", "pitch", "--store", store, *ASKED, "--out", path,
+                   fresh=ending == "html")  # fmt: skip
+        taken = spent() - before
+        assert (done.status, done.err) == (0, "")
+        assert done.out == f"Written to {path}.\n"
+        assert ending != "html" or taken < 3
+    assert grepped(tmp_path) == []
+    for path in tmp_path.iterdir():
+        data = path.read_bytes()
+        assert b"Quimbleworth" not in data
+        assert b"anastasia" not in data
+    text = (tmp_path / "pitch.html").read_text("utf-8")
+    assert "seasonboard handout pitch --store … " in text
+    assert "--price 85 --printers 2 --printer-hours 60" in text
+    kept = list(store.with_name(f"{store.name}.handouts").iterdir())
+    assert len(kept) == 3
+
+
+def test_refusals_write_nothing_and_end_with_2(run, store, tmp_path):
+    path = tmp_path / "a.html"
+    common = ("handout", "pitch", "--store", store, "--out", path)
+    lowered = run(*common, "--threshold", "5")
+    assert lowered.status == 2
+    assert "without a reason" in lowered.err
+    all_kinds = run(*common)
+    assert all_kinds.status == 2
+    assert "below 11" in all_kinds.err
+    assert "in pitch of" in all_kinds.err
+    assert "--leave-out" in all_kinds.err
+    returning = run(*common, "--purpose", "return")
+    assert returning.status == 2
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_neither_the_prospect_s_file_nor_a_department_is_named(run, sample_store, tmp_path):
+    store = tmp_path / "s.duckdb"
+    store.write_bytes(sample_store.read_bytes())
+    teams = tmp_path / "Holenlund prospects.csv"
+    teams.write_text("sport,sex,athletes,games,practices\nsoccer,women,26,20,60\n")
+    path = tmp_path / "out.html"
+    asked = ("--teams", teams, "--department", "LF,QM", "--kind", "shin", "--out", path)
+    done = run("handout", "pitch", "--store", store, *asked)
+    assert (done.status, done.err) == (0, "")
+    text = path.read_text("utf-8")
+    assert "--kind shin --teams … --department …" in text
+    assert "2 departments served" in text
+    for word in ("Lanternfield", "Quillmere", "Holenlund", "prospects.csv", str(tmp_path)):
+        assert word not in text
+
+
+def test_without_a_path_the_file_says_kind_and_day_alone():
+    scope = Scope(date(2026, 11, 14), departments=("Lanternfield",))
+    assert _plain_name("pitch", scope) == "pitch_2026-11-14.html"

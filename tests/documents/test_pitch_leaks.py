@@ -1,0 +1,237 @@
+"""No small count, no name: constructed leaks are refused or hidden, honest pages pass."""
+
+import io
+import itertools
+import os
+import re
+import subprocess
+import zipfile
+from dataclasses import replace
+from datetime import date
+from html import unescape
+from pathlib import Path
+
+import pytest
+
+from seasonboard.documents.earlier import Handout, Published
+from seasonboard.documents.ledger import Ledger, LedgerError
+from seasonboard.documents.making import ENDINGS, Place
+from seasonboard.documents.names import NamedError
+from seasonboard.documents.outside import deliver, forbidden
+from seasonboard.documents.page import as_html
+from seasonboard.documents.privacy import Policy, RefusedError
+from seasonboard.errors import SeasonboardError
+from seasonboard.scope import read_scope
+from tests.documents.conftest import SHIN, Terms
+from tests.documents.test_pitch_page import table
+
+STORE = Path("/srv/somewhere/far.duckdb")
+
+
+@pytest.fixture(scope="module")
+def not_in(board):
+    return forbidden(board.identities(), STORE)
+
+
+def texts(data):
+    """Return what `grep` would find in a file, a workbook unzipped, a page without its style."""
+    if zipfile.is_zipfile(io.BytesIO(data)):
+        with zipfile.ZipFile(io.BytesIO(data)) as parts:
+            return "\n".join(
+                parts.read(name).decode("utf-8", "ignore") for name in parts.namelist()
+            )
+    return unescape(data.decode("utf-8", "ignore"))
+
+
+def test_no_name_key_department_team_date_of_a_session_or_path_is_in_any_format(
+    pitched, board, not_in, tmp_path
+):
+    found = board.identities()
+    whole = re.compile("|".join(map(re.escape, [*found.names, *found.clients, *found.keys])))
+    for ending, make in ENDINGS.items():
+        data, _ = make(pitched.document, "a4")
+        text = texts(data)
+        if ending == ".pdf" and (tmp_path / "a.pdf").write_bytes(data):
+            done = subprocess.run(
+                ["pdftotext", tmp_path / "a.pdf", "-"], capture_output=True, check=False
+            )
+            text = done.stdout.decode()
+        assert [word for word in whole.findall(text) if len(word) > 3] == []
+        assert not re.search(r"/home/|/Users/|/tmp/", text)
+        days = set(re.findall(r"20\d\d-\d\d-\d\d", text)) - {"2027-01-30", "2026-11-20"}
+        assert days == set()
+
+
+@pytest.mark.parametrize(
+    ("ending", "words"),
+    [
+        (".html", ("Holenlund", "LF-0001", "G00020", "Lanternfield College")),
+        (".pdf", ("Jamila Holenlund",)),
+        (".xlsx", ("LF-WSOC-F001",)),
+    ],
+)
+def test_a_name_that_would_be_written_is_found_and_nothing_is_written(
+    pitched, not_in, ending, words, tmp_path
+):
+    for word in words:
+        named = replace(pitched, document=replace(pitched.document, lead=f"As {word} says."))
+        place = Place(tmp_path / f"pitch{ending}")
+        with pytest.raises(NamedError, match=rf"(?i){word.split()[0]}"):
+            deliver(named, place, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=not_in)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_athlete_called_like_a_word_of_the_program_is_no_reason_to_refuse(
+    pitched, not_in, tmp_path
+):
+    alike = replace(not_in, names=("Page Games", "Session Price"), keys=("shin", "12", "all"))
+    place = Place(tmp_path / "pitch.html")
+    deliver(pitched, place, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=alike)
+    assert place.path.exists()
+
+
+def test_it_goes_into_the_ledger_and_the_same_again_in_every_format_passes(
+    pitched, pitch_of, not_in, tmp_path
+):
+    ledger = Ledger(tmp_path / "s.duckdb")
+    for ending in ENDINGS:
+        made = pitch_of(Terms(earlier=ledger.read().handouts), **SHIN)
+        assert made.document == pitched.document
+        deliver(made, Place(tmp_path / f"p{ending}"), "a4", ledger=ledger, not_in=not_in)
+    kept = ledger.read().handouts
+    assert [handout.kind for handout in kept] == ["pitch"] * 3
+    assert len({handout.fingerprint for handout in kept}) == 1
+    counted = {cell.counted.what for cell in kept[0].cells}
+    assert {"guarded injuries", "bare injuries", "orders", "fitted guards"} <= counted
+    assert not any("exposure" in what for what in counted)
+
+
+def test_where_the_ledger_cannot_be_written_the_file_is_as_it_was(pitched, not_in, tmp_path):
+    ledger = Ledger(tmp_path / "s.duckdb")
+    ledger.folder.write_text("in the way")
+    place = Place(tmp_path / "pitch.html")
+    with pytest.raises(LedgerError, match="was taken away again"):
+        deliver(pitched, place, "a4", ledger=ledger, not_in=not_in)
+    assert not place.path.exists()
+    place.path.write_text("mine")
+    with pytest.raises(LedgerError, match="is as it was before"):
+        deliver(pitched, replace(place, may_replace=True), "a4", ledger=ledger, not_in=not_in)
+    assert place.path.read_text() == "mine"
+
+
+def test_all_but_one_department_after_all_of_them_is_refused_with_the_way_out(pitched, pitch_of):
+    """One department alone has fewer than 11 injuries of guarded sites: all less the two others."""
+    earlier = Terms(earlier=(pitched.handout,))
+    with pytest.raises(RefusedError) as caught:
+        pitch_of(earlier, department="LF,QM", **SHIN)
+    told = f"{caught.value.what} {caught.value.hint}"
+    assert "below 11" in told
+    assert f"in {pitched.handout.words()}" in told
+    left_out = re.findall(r'--leave-out "(.+?)"', told)
+    assert left_out
+    made = pitch_of(replace(earlier, leave_out=tuple(left_out)), department="LF,QM", **SHIN)
+    both = {("LF", "QM")}
+    whole = {
+        cell.counted.what: cell.value
+        for cell in pitched.handout.cells
+        if "department" not in dict(cell.counted.parts)
+    }
+    rests = [
+        whole[cell.counted.what] - cell.value
+        for cell in made.handout.cells
+        if dict(cell.counted.parts).get("department") in both
+    ]
+    assert len(rests) > 3
+    assert all(rest == 0 or rest >= 11 for rest in rests)
+
+
+def test_a_count_that_changed_by_few_is_refused_and_one_that_changed_by_many_passes(
+    pitched, pitch_of
+):
+    def before(less):
+        cells = tuple(
+            Published(cell.counted, cell.value - less * (cell.counted.what == "orders"))
+            for cell in pitched.handout.cells
+        )
+        return Terms(earlier=(replace(pitched.handout, cells=cells, through=date(2027, 1, 9)),))
+
+    with pytest.raises(RefusedError, match="The change of orders"):
+        pitch_of(before(3), **SHIN)
+    assert pitch_of(before(30), **SHIN).document.lead == pitched.document.lead
+
+
+def test_a_few_exposures_later_with_the_same_counts_it_passes(pitched, pitch_of):
+    """The ledger knows injuries, athletes, guards and orders, so a quiet week is no reason."""
+    terms = Terms(earlier=(replace(pitched.handout, through=date(2027, 1, 23)),))
+    assert pitch_of(terms, **SHIN).document == pitched.document
+
+
+def test_the_threshold_goes_up_freely_and_down_with_a_printed_reason(pitch_of, pitched):
+    with pytest.raises(SeasonboardError, match="without a reason"):
+        Policy(5)
+    low = pitch_of(Terms(Policy(5, "The department asked for its own figures.")), **SHIN).document
+    assert any("The department asked" in each for each in low.limits)
+    high = pitch_of(Terms(Policy(15)), **SHIN).document
+    assert pitched.document.lead != high.lead
+    text = texts(as_html(high))
+    injuries = table(high, "injuries").rows[0]
+    assert injuries[1:2] == ("fewer than 15",) or injuries[1] == "hidden"
+    assert injuries[3] == injuries[4] == "hidden"
+    assert "0.59" not in text  # the ratio that rests on them, in sentence, table and drawing
+    assert high.lead.startswith("One season of 9 teams: what guards could keep is not told here")
+
+
+def test_a_small_team_is_hidden_with_all_that_is_worked_out_of_it(pitch_of, board):
+    """Women's basketball: injuries of every arm are few in it, in a scope of that team alone."""
+    asked = {"team": "LF-WSOC", **SHIN}
+    compared = board.compare(read_scope(asked, board.known))
+    few = [rate.injuries for rate in (compared.guarded, compared.unguarded)]
+    assert any(0 < count < 11 for count in few)
+    document = pitch_of(**asked).document
+    for count, row in zip(few, table(document, "injuries").rows, strict=True):
+        if 0 < count < 11:
+            assert row[1] in {"hidden", "fewer than 11"}
+            assert row[3] == row[4] == "hidden"
+    assert {row[1] for row in table(document, "comparisons").rows} <= {
+        "too few injuries to publish",
+        "not known",
+    }
+    page = texts(as_html(document))
+    assert "LF-WSOC" not in page
+    assert "1 team served" in document.facts.scope
+    assert document.facts.command.endswith("--team …")
+
+
+def test_an_unknown_count_to_leave_out_names_the_nearest(pitch_of):
+    with pytest.raises(SeasonboardError, match="Did you mean “guarded injuries”"):
+        pitch_of(Terms(leave_out=("guarded injury",)), **SHIN)
+
+
+def test_counting_again_every_hidden_count_can_be_eleven(pitch_of):
+    """By brute force over all hidden cells of a printed table: each has several values, 11 too."""
+    document = pitch_of().document
+    rows = re.findall(
+        r'<th scope="row">([^<]+)</th><td class="n">([^<]+)</td>',
+        as_html(document).decode().split("Fitted guards that were remade")[1].split("</table>")[0],
+    )
+    fitted = {kind: text.replace(",", "") for kind, text in rows}
+    whole = int(fitted.pop("all kinds"))
+    hidden = [kind for kind, text in fitted.items() if text == "hidden"]
+    assert len(hidden) >= 2
+    rest = whole - sum(int(text) for text in fitted.values() if text != "hidden")
+    ways = [
+        counts
+        for counts in itertools.product(range(1, rest + 1), repeat=len(hidden))
+        if sum(counts) == rest
+    ]
+    for place in range(len(hidden)):
+        values = {counts[place] for counts in ways}
+        assert len(values) > 1
+        assert max(values) >= 11
+
+
+def test_a_handout_at_another_moment_is_kept_apart_from_the_page(pitched):
+    assert isinstance(pitched.handout, Handout)
+    assert pitched.handout.scope not in as_html(pitched.document).decode() or os.sep not in (
+        pitched.handout.scope
+    )
