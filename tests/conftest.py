@@ -1,5 +1,6 @@
 """What the tests share: the command line as a process, and stores made once a run."""
 
+import gc
 import json
 import os
 import subprocess
@@ -11,6 +12,10 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
+
+# Each worker has one core: further threads of its own only get in the way of the others'. It is set
+# before polars is imported, which is why it stands here.
+os.environ.setdefault("POLARS_MAX_THREADS", "1")
 
 from tests import front_door
 from tests.forked import run_forked
@@ -37,6 +42,12 @@ class Done:
 
 
 Run = Callable[..., Done]
+
+
+def pytest_collection_finish() -> None:
+    """Leave what was imported and collected out of every later search for garbage."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(scope="session")

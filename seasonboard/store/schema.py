@@ -26,7 +26,10 @@ def make(connection: duckdb.DuckDBPyConnection) -> None:
     connection.execute("BEGIN")
     for _, sql in migrations():
         connection.execute(sql)
-    connection.executemany("INSERT INTO store.kinds VALUES ($1, $2, $3, 0)", list(KINDS))
+    connection.execute(
+        "INSERT INTO store.kinds SELECT unnest($1), unnest($2), unnest($3), 0",
+        [list(column) for column in zip(*KINDS, strict=True)],
+    )
     connection.execute(
         "INSERT INTO store.about VALUES ('mark', $1), ('schema_version', $2)",
         [MARK, str(newest_version())],

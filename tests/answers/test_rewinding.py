@@ -92,16 +92,21 @@ def _if_before(on: date | None, until: date) -> date | None:
     return on if on is not None and on < until else None
 
 
-def asked(season, kinds, through, known=None):
-    """Return every answer of a season as of one day, and what the store knows for its scope.
+def asked(season, kinds, through, known=None, names=tuple(ANSWERS)):
+    """Return the answers of a season as of one day, and what the store knows for its scope.
 
     Which kinds, teams and seasons there are is no fact of a day: the scope is the same for both.
     """
     with tempfile.TemporaryDirectory() as folder, season.load(Path(folder)) as store:
         known = known or read_known(store)
         scope = read_scope({"through": through.isoformat(), "kind": kinds}, known)
-        answers = {name: answer(store, scope, known) for name, answer in ANSWERS.items()}
+        answers = {name: ANSWERS[name](store, scope, known) for name in names}
         return answers, known
+
+
+def one(season, kinds, through, name):
+    """Return one answer of a season as of one day."""
+    return asked(season, kinds, through, names=(name,))[0][name]
 
 
 def check(season, kinds, through):
@@ -152,23 +157,21 @@ def test_an_evening_that_is_the_next_day_in_utc_belongs_to_its_own_day(evening, 
 
 
 def test_the_evening_counts_on_its_own_day(evening):
-    fitted = [
-        asked(evening, "chest", day(n))[0]["take-up"].whole.step("fitted").count for n in (3, 4)
-    ]
+    fitted = [one(evening, "chest", day(n), "take-up").whole.step("fitted").count for n in (3, 4)]
     assert fitted == [0, 1]
 
 
 def test_a_row_counts_from_its_own_day_and_not_from_the_day_it_was_loaded(evening):
     """All of it was loaded today, long after; the answers of those days are there all the same."""
-    found, _ = asked(evening, "chest", day(2))
-    assert found["week"].item("injuries").rows
-    assert found["week"].item("loads").rows == ()
-    assert "not from the day it was loaded" in " ".join(found["week"].said.caveats)
+    found = one(evening, "chest", day(2), "week")
+    assert found.item("injuries").rows
+    assert found.item("loads").rows == ()
+    assert "not from the day it was loaded" in " ".join(found.said.caveats)
 
 
 def test_what_cannot_be_rewound_is_said(evening):
     """The answer to an offer has no day of its own: it is known with the offer."""
-    found = asked(evening, "chest", day(1))[0]["take-up"]
+    found = one(evening, "chest", day(1), "take-up")
     assert found.whole.step("accepted").count == 1
     assert "the answer has no day of its own" in " ".join(found.said.caveats)
 
@@ -181,7 +184,6 @@ def test_a_stamp_at_the_last_minute_and_one_at_midnight_are_apart(evening):
         evening.stages[1]["reached_at"] = datetime.combine(on, clock, zone)
         check(evening, "chest", day(4))
         counts = [
-            asked(evening, "chest", day(n))[0]["take-up"].whole.step("fitted").count
-            for n in (3, 4, 5)
+            one(evening, "chest", day(n), "take-up").whole.step("fitted").count for n in (3, 4, 5)
         ]
         assert counts == [n >= first for n in (3, 4, 5)]

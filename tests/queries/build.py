@@ -22,8 +22,9 @@ from zoneinfo import ZoneInfo
 
 from seasonboard.store.intake import plan_load, write_load
 from seasonboard.store.intake.tables import TABLES
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from tests.queries.straight import straight_plan
+from tests.reused import ReusedStore
 
 Row = dict[str, Any]
 
@@ -66,7 +67,7 @@ class Season:
         Rows that are plainly what their columns hold go there straight; others are written to
         `folder` and go through the checks of a load, which take most of the time of a small test.
         """
-        store = memory_store()
+        store = ReusedStore()
         plan = straight_plan(self.tables())
         write_load(store, plan or plan_load(store, [self.write(folder)]))
         return store

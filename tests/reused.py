@@ -1,0 +1,48 @@
+"""Stores in memory for tests, on connections that are used again.
+
+Half of what a small store costs is DuckDB itself and the macros that all stores share. Those stay;
+the tables of each store are new.
+"""
+
+import duckdb
+
+from seasonboard.store import schema
+from seasonboard.store.desks import Desks
+from seasonboard.store.store import Store, memory_store
+
+_KEPT = 4
+_idle: list[duckdb.DuckDBPyConnection] = []
+
+
+class ReusedStore(Store):
+    """A store in memory whose connection serves another store once this one is closed."""
+
+    def __init__(self) -> None:
+        """Take an idle connection with an empty store on it, or one of a new store."""
+        self.path = None
+        self.notes = ()
+        self._connection = _emptied(_idle.pop()) if _idle else _made()
+        self._desks = Desks(self._connection)
+        self._is_open = True
+
+    def close(self) -> None:
+        """Stop what is running and let go of the tables."""
+        self._desks.close()
+        if self._is_open and len(_idle) < _KEPT:
+            _idle.append(self._connection)
+        elif self._is_open:
+            self._connection.close()
+        self._is_open = False
+
+
+def _made() -> duckdb.DuckDBPyConnection:
+    connection = memory_store()._connection
+    connection.execute("SET GLOBAL threads = 1")  # a test's few rows are counted by one
+    return connection
+
+
+def _emptied(connection: duckdb.DuckDBPyConnection) -> duckdb.DuckDBPyConnection:
+    connection.execute("DETACH store")
+    connection.execute("ATTACH ':memory:' AS store")
+    schema.make(connection)
+    return connection
