@@ -37,7 +37,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             "i",
             "inputs",
             "inputs",
-            tooltip="Change take-up, price, prints and what else the plan rests on",
+            tooltip="Change what the plan rests on: take-up, price, prints",
             id="pitch.inputs",
         ),
     ]
