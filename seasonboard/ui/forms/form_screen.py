@@ -36,6 +36,7 @@ class FormScreen(ListingScreen):
     """A form; what it wrote it tells with the message `StoreChanged`."""
 
     CSS = CSS
+    SCOPED_CSS = False  # it holds for the forms made of this one too
     BINDINGS: ClassVar[list[BindingType]] = BINDINGS
     KEYS: ClassVar[str] = KEYS
 
