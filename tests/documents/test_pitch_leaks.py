@@ -2,7 +2,6 @@
 
 import io
 import itertools
-import os
 import re
 import subprocess
 import zipfile
@@ -13,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.documents.earlier import Handout, Published
+from seasonboard.documents.earlier import Published
 from seasonboard.documents.ledger import Ledger, LedgerError
 from seasonboard.documents.making import ENDINGS, Place
 from seasonboard.documents.names import NamedError
@@ -244,10 +243,3 @@ def test_counting_again_every_hidden_count_can_be_eleven(pitch_of):
         values = {counts[place] for counts in ways}
         assert len(values) > 1
         assert max(values) >= 11
-
-
-def test_a_handout_at_another_moment_is_kept_apart_from_the_page(pitched):
-    assert isinstance(pitched.handout, Handout)
-    assert pitched.handout.scope not in as_html(pitched.document).decode() or os.sep not in (
-        pitched.handout.scope
-    )
