@@ -17,6 +17,7 @@ from seasonboard.answers.remakes_parts import RemakeGroup, RemakesAnswer
 from seasonboard.answers.take_up_parts import (
     ACCEPTED,
     ELIGIBLE,
+    FITTED,
     OFFERED,
     STEPS,
     WORN,
@@ -216,6 +217,7 @@ def _remakes(paper: Paper, remade: RemakesAnswer) -> None:
         again.append(paper.known(f"{REMADE}, {group.group}, guards", _remade(group)))
         _share(paper, f"{REMADE}, {group.group}", again[-1], parts[-1])
     paper.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
+    _taken_from(paper, ORDERS, ALL_FITTED)
     if parts:
         paper.adds_up(ALL_FITTED, parts)
     total = sum(map(_remade, remade.groups)) if again else _remade(remade.whole)
@@ -237,11 +239,13 @@ def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
         step = taken.whole.step(name)
         cell = paper.count(step_name(name), step.count, _of_work(step_name(name), scope))
         if before:
-            beside = paper.known(f"{cell}, not {before} before", step.without_before)
-            through = paper.within(cell, [beside])
-            if paper.value(through) <= paper.value(step_name(before)):
-                paper.within(step_name(before), [through])
+            through = cell
+            if step.without_before:
+                beside = paper.known(f"{cell}, not {before} before", step.without_before)
+                through = paper.within(cell, [beside])
+            _taken_from(paper, step_name(before), through)
         before = name
+    _taken_from(paper, ALL_FITTED, step_name(FITTED))
     worn = taken.whole.worn
     people = paper.known("athletes with a guard fitted and a session since", worn.clusters)
     threshold = paper.policy.threshold
@@ -256,6 +260,12 @@ def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
     take = paper.known("athletes who accepted and wear a guard", round(accepted * share))
     whole = paper.known("athletes of teams that were offered guards", eligible)
     _share(paper, TAKES, take, whole)
+
+
+def _taken_from(paper: Paper, whole: str, part: str) -> None:
+    """Declare what a reader gets who takes one count from another that it lies within."""
+    if paper.value(part) <= paper.value(whole):
+        paper.within(whole, [part])
 
 
 def step_name(step: str) -> str:

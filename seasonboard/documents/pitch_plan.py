@@ -1,10 +1,9 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
-from seasonboard.answers.pitch_parts import Basis, Input, Swing, TeamAhead
+from seasonboard.answers.pitch_parts import Basis, TeamAhead
 from seasonboard.answers.pitch_text import Figures, print_figures, season_figures
-from seasonboard.answers.pitch_words import LIMITS_WORDS, count, range_80, range_95, value_words
+from seasonboard.answers.pitch_words import LIMITS_WORDS, count, range_80, range_95
 from seasonboard.documents.model import (
     Cell,
     Column,
@@ -17,6 +16,7 @@ from seasonboard.documents.model import (
 )
 from seasonboard.documents.pitch_baselines import BARE, GUARDED
 from seasonboard.documents.pitch_counts import team_athletes
+from seasonboard.documents.pitch_rests import inputs, swings
 from seasonboard.documents.pitch_shown import HIDDEN, Shown, tenths, whole
 from seasonboard.documents.svg.ranges import Promise, Words, promise
 from seasonboard.scope import Outcome
@@ -27,7 +27,6 @@ RESTS_ON = {
     Basis.PUBLISHED: "published rates",
     Basis.NOT_KNOWN: "not known",
 }
-EXPECTED = "injuries to expect"
 _KEPT = ("games kept", "days kept", "injuries averted")
 _RANGES = ("80 % from", "80 % to", "95 % from", "95 % to")
 
@@ -42,7 +41,7 @@ def plan_sections(shown: Shown) -> tuple[Section, ...]:
         Section("What guards could keep in one season", _kept(shown)),
         Section("Prints, and how long a guard would take", _prints(shown)),
         Section("Cost", _cost(shown)),
-        Section("What would change it most", (*_swings(shown), _inputs(shown))),
+        Section("What would change it most", (*swings(shown), inputs(shown))),
     )
 
 
@@ -183,23 +182,29 @@ def _effect(shown: Shown) -> str:
 
 
 def _prints(shown: Shown) -> tuple[Part, ...]:
-    plan = shown.found.pitch.plan
-    if not shown.has_prints:
+    if not shown.has_first_guards:
         return (Paragraph(_why_hidden(shown)),)
     rows = tuple(
         (name, whole(f.median), *map(whole, (f.low_80, f.high_80, f.low_95, f.high_95)))
-        for name, f in print_figures(shown.found.pitch)
+        for name, f in print_figures(shown.found.pitch)[: None if shown.has_prints else 1]
         if f is not None
     )
-    prints = Table("prints", "Prints of one season.", _spread_columns("prints"), rows)
+    note = "" if shown.has_prints else "Further prints rest on counts that may not be told."
+    prints = Table("prints", "Prints of one season.", _spread_columns("prints"), rows, note=note)
+    return (prints, *_times(shown))
+
+
+def _times(shown: Shown) -> tuple[Part, ...]:
+    """Return how prints are made, and how long a guard would take."""
+    plan = shown.found.pitch.plan
     text = f"Prints come from {plan.made_by}."
-    if plan.week_capacity is not None:
+    if plan.week_capacity is not None and shown.has_prints:
         text += (
             f" That is {words.number(plan.week_capacity, digits=1).removesuffix('.0')} a week; "
             f"{words.plural(plan.needed_per_week, 'print')} a week would hold the busiest week of "
             "19 in 20 seasons."
         )
-    else:
+    elif plan.week_capacity is None:
         text = "Waiting for a printer is left out: no allotment and no printers were given."
     times: list[tuple[Cell, ...]] = [
         (name, *(round(hours / by) for hours in (found.median, found.p80, found.p95)))
@@ -207,16 +212,15 @@ def _prints(shown: Shown) -> tuple[Part, ...]:
             ("a first guard waits for its print", plan.ahead.wait_hours, 24),
             ("from requested to fitted", plan.ahead.turnaround_days, 1),
         )
-        if found is not None
+        if found is not None and shown.has_times
     ]
     if not times:
-        return (prints, Paragraph(text))
+        return (Paragraph(text),)
     columns = (
         Column("days"),
         *(Column(name, Form.WHOLE) for name in ("half within", "80 % within", "95 % within")),
     )
     return (
-        prints,
         Paragraph(text),
         Table("turnaround ahead", "Days a guard would take.", columns, tuple(times)),
     )
@@ -239,66 +243,3 @@ def _cost(shown: Shown) -> tuple[Part, ...]:
         return (Paragraph(f"{text}not known, since {cost.why}."),)
     text += f"{count(each.median)} (80 %: {range_80(each)}; 95 %: {range_95(each)})."
     return (Paragraph(text),)
-
-
-def _swings(shown: Shown) -> tuple[Part, ...]:
-    """Return what would change the games kept; how far own rates may be off stands in no figure.
-
-    The limits of an own rate tell how many injuries it rests on.
-    """
-    pitch = shown.found.pitch
-    if not pitch.swings or not shown.has_promise:
-        return (Paragraph("What would change the games kept most is not known: no effect of a "
-                          "guard is shown yet, or it rests on counts that may not be told."),
-               )  # fmt: skip
-    has_own = any(
-        each.baseline.basis in {Basis.OWN, Basis.OWN_BOTH}
-        for team in pitch.teams
-        for each in team.settings
-    )
-    told = [s for s in pitch.swings if not (has_own and s.input == EXPECTED)]
-    units = {each.name: each.unit for each in pitch.inputs}
-    columns = (
-        Column("one at a time"),
-        Column("low end"),
-        Column("high end"),
-        Column("games kept at low", Form.TENTHS),
-        Column("at high", Form.TENTHS),
-    )
-    table = Table("what changes it", "Games kept on average with one number at its low and high "
-                  "end, the others in the middle.", columns,
-                  tuple(_swing(each, units) for each in told))  # fmt: skip
-    if pitch.swings[0].input == EXPECTED and has_own:
-        return (Paragraph("What would change the games kept most is how many injuries there are: "
-                          "the ranges above hold how far that may be off."), table)  # fmt: skip
-    return (Paragraph(pitch.swing_sentence), table)
-
-
-def _swing(found: Swing, units: dict[str, str]) -> tuple[Cell, ...]:
-    unit = units.get(found.input, "")
-    ends = (value_words(found.low, unit), value_words(found.high, unit))
-    return (found.input, *ends, tenths(found.kept_at_low), tenths(found.kept_at_high))
-
-
-def _inputs(shown: Shown) -> Table:
-    columns = (
-        Column("the plan rests on"),
-        Column("value"),
-        Column("from"),
-        Column("to"),
-        Column("unit"),
-        Column("where it is from"),
-    )
-    rows = tuple(_input(shown, each) for each in shown.found.pitch.inputs)
-    return Table("what it rests on", "The numbers it rests on.", columns, rows)
-
-
-def _input(shown: Shown, found: Input) -> tuple[Cell, ...]:
-    source = "own records" if found.source.startswith(OWN_RECORDS) else found.source
-    if source.startswith("assumed"):
-        source = "assumed: too little is recorded"
-    if not shown.has_input(found):
-        return (found.name, HIDDEN, HIDDEN, HIDDEN, found.unit, source)
-    ends = (None, None) if found.low == found.high else (found.low, found.high)
-    told = (value_words(each, found.unit) for each in (found.value, *ends))
-    return (found.name, *told, found.unit, found.why or source)

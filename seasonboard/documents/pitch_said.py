@@ -64,6 +64,9 @@ def lead(shown: Shown) -> str:
     pitch = shown.found.pitch
     if not pitch.teams or (shown.has_promise and shown.has_prints):
         return pitch.said.answer
+    before, found, _ = pitch.said.answer.partition(" It takes ")
+    if shown.has_promise and found:  # the sentence of the prints is the last one
+        return before
     return (
         f"One season of {words.plural(len(pitch.teams), 'team')}: what guards could keep is not "
         f"told here, since it rests on counts of fewer than {shown.threshold}, or on such from "

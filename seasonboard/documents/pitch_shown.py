@@ -4,26 +4,30 @@ from dataclasses import dataclass
 
 from seasonboard.answers import words
 from seasonboard.answers.comparisons import HEADLINE, Comparison
+from seasonboard.answers.pitch_inputs import GUARDS_EACH, LATER, PRINT_HOURS, SEASON
 from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch_inputs import REMADE as REMADE_INPUT
 from seasonboard.answers.pitch_inputs import TAKES as TAKES_INPUT
 from seasonboard.answers.pitch_inputs import WORN_IN as WORN_INPUT
 from seasonboard.answers.pitch_parts import LEAST, Input, TeamAhead
+from seasonboard.answers.take_up_parts import ACCEPTED, FITTED, WORN
 from seasonboard.documents.pitch_baselines import expected
 from seasonboard.documents.pitch_counts import (
+    ATHLETES,
     REMADE,
     TAKES,
     WORN_IN,
     Gathered,
     compared_names,
     season_names,
+    step_name,
     team_athletes,
 )
 from seasonboard.documents.privacy import HIDDEN, Told
 from seasonboard.scope import Known
 
 _TOLD_BY = {
-    TAKES_INPUT: (TAKES, f"{TAKES}, limits"),
+    TAKES_INPUT: (TAKES, f"{TAKES}, limits", *map(step_name, (ACCEPTED, FITTED, WORN))),
     WORN_INPUT: (WORN_IN, "worn in, athletes"),
     REMADE_INPUT: (REMADE, f"{REMADE}, limits"),
 }
@@ -60,14 +64,33 @@ class Shown:
         if not found.source.startswith(OWN_RECORDS):
             return True
         names = _TOLD_BY.get(found.name)
-        return self.may(*names) if names else self.threshold <= LEAST
+        return self.may(*names) if names else self.threshold <= LEAST and self._has_many_fitted
 
     @property
     def has_prints(self) -> bool:
-        """Say whether the prints may be shown: all that they rest on may be."""
-        sizes = season_names(self.found.pitch)[-1:] if not self.found.pitch.is_given else []
-        known = all(self.has_input(each) for each in self.found.pitch.inputs)
-        return known and self.may(*sizes)
+        """Say whether all prints may be shown: all that they rest on may be."""
+        return self.has_first_guards and self._has_inputs(REMADE_INPUT, LATER, PRINT_HOURS)
+
+    @property
+    def has_first_guards(self) -> bool:
+        """Say whether the first guards may be shown, which no remake changes."""
+        pitch = self.found.pitch
+        sizes = [] if pitch.is_given or not pitch.teams else [ATHLETES]
+        return self.may(*sizes) and self._has_inputs(TAKES_INPUT, GUARDS_EACH, SEASON)
+
+    @property
+    def has_times(self) -> bool:
+        """Say whether the times of a guard may be shown: remakes change them where prints wait."""
+        is_free = self.found.pitch.plan.week_capacity is None
+        return self._has_many_fitted and (self.has_first_guards if is_free else self.has_prints)
+
+    @property
+    def _has_many_fitted(self) -> bool:
+        """Say whether enough guards are fitted for what is told of how they are made."""
+        return self.found.remade.whole.fitted >= self.threshold
+
+    def _has_inputs(self, *names: str) -> bool:
+        return all(self.has_input(self.found.pitch.input(name)) for name in names)
 
     @property
     def has_season(self) -> bool:
@@ -89,7 +112,8 @@ class Shown:
     def has_promise(self) -> bool:
         """Say whether games and days kept may be shown."""
         planned = self.found.pitch.effect.ratio is None or self.has_effect
-        return self.has_season and self.has_absence and self.has_prints and planned
+        known = self.has_season and self.has_absence and self.has_times
+        return known and planned and self._has_inputs(WORN_INPUT)
 
     def has_ratio(self, found: Comparison) -> bool:
         """Say whether a comparison may be shown."""

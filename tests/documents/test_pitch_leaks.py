@@ -2,7 +2,6 @@
 
 import io
 import itertools
-import os
 import re
 import subprocess
 import zipfile
@@ -13,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.documents.earlier import Handout, Published
+from seasonboard.documents.earlier import Published
 from seasonboard.documents.ledger import Ledger, LedgerError
 from seasonboard.documents.making import ENDINGS, Place
 from seasonboard.documents.names import NamedError
@@ -22,7 +21,7 @@ from seasonboard.documents.page import as_html
 from seasonboard.documents.privacy import Policy, RefusedError
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import read_scope
-from tests.documents.conftest import SHIN, Terms
+from tests.documents.conftest import PLAN, SHIN, Terms
 from tests.documents.test_pitch_page import table
 
 STORE = Path("/srv/somewhere/far.duckdb")
@@ -202,6 +201,22 @@ def test_a_small_team_is_hidden_with_all_that_is_worked_out_of_it(pitch_of, boar
     assert document.facts.command.endswith("--team …")
 
 
+def test_steps_that_few_fell_out_between_are_hidden_with_what_is_planned_from_them(pitch_of, board):
+    """At one department fewer than 11 of those fitted never wore a guard, or declined an offer."""
+    asked = {"department": "LF", **SHIN}
+    steps = {s.step: s.count for s in board.take_up(read_scope(asked, board.known)).whole.steps}
+    document = pitch_of(**asked).document
+    shown = {row[0]: row[1] for row in table(document, "take-up").rows if row[1] != "hidden"}
+    assert {name: steps[name] for name in shown} == shown
+    for first, second in itertools.pairwise(shown.values()):
+        assert first <= second or first - second >= 11
+    assert len(shown) < len(steps)
+    takes = next(row for row in table(document, "what it rests on").rows if row[0] == "take-up")
+    assert takes[1] == "hidden"
+    given = pitch_of(options=replace(PLAN, take_up=0.5), **asked).document
+    assert table(given, "prints").rows
+
+
 def test_an_unknown_count_to_leave_out_names_the_nearest(pitch_of):
     with pytest.raises(SeasonboardError, match="Did you mean “guarded injuries”"):
         pitch_of(Terms(leave_out=("guarded injury",)), **SHIN)
@@ -228,10 +243,3 @@ def test_counting_again_every_hidden_count_can_be_eleven(pitch_of):
         values = {counts[place] for counts in ways}
         assert len(values) > 1
         assert max(values) >= 11
-
-
-def test_a_handout_at_another_moment_is_kept_apart_from_the_page(pitched):
-    assert isinstance(pitched.handout, Handout)
-    assert pitched.handout.scope not in as_html(pitched.document).decode() or os.sep not in (
-        pitched.handout.scope
-    )

@@ -8,6 +8,7 @@ import subprocess
 
 import html5lib
 import openpyxl
+import pypdf
 import pytest
 
 from seasonboard.answers import words
@@ -204,7 +205,7 @@ def test_the_pdf_says_the_same_on_both_papers(document, tmp_path):
         done = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True)
         text = re.sub(r"\s|‐", "", done.stdout.decode())
         wanted = [document.lead, *told(document, "What we may say"), *HEADINGS]
-        wanted += [" ".join(map(str, row)) for row in table(document, "take-up").rows[:0]]
+        wanted += [" ".join(map(str, row[:2])) for row in table(document, "take-up").rows]
         for each in wanted:
             assert re.sub(r"\s|-", "", each) in text.replace("-", ""), each
 
@@ -241,6 +242,5 @@ def test_a_browser_draws_it_without_a_complaint_asks_for_nothing_and_fits(
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
     if wide == 1280:
         for paper in ("A4", "Letter"):
-            count = page.pdf(format=paper).count(b"/Type /Page\n") or None
-            assert count is None or 5 <= count <= 9
+            assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=paper))).pages) <= 9
     page.close()
