@@ -21,6 +21,12 @@ from seasonboard.saving import files
 from seasonboard.terms import nearest
 
 
+_NEVER_OUT = (
+    "If that handout was never given out, move its file away from the folder beside the store "
+    "whose name ends in .handouts."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Terms:
     """How a document for outsiders is made.
@@ -78,7 +84,8 @@ def _ways_out(told: Told) -> str:
     )
     found = [leak.cell for leak in told.leaks] + list(names)
     typed = " ".join(f'--leave-out "{name}"' for name in found)
-    return f"To leave out what this document adds: {typed}." if typed else ""
+    ways = [f"To leave out what this document adds: {typed}."] if typed else []
+    return " ".join([*ways, _NEVER_OUT] if told.differences else ways)
 
 
 def _is_in(words: str, difference: Difference) -> bool:
