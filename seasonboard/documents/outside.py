@@ -20,7 +20,6 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files
 from seasonboard.terms import nearest
 
-
 _NEVER_OUT = (
     "If that handout was never given out, move its file away from the folder beside the store "
     "whose name ends in .handouts."
