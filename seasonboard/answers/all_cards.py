@@ -2,19 +2,19 @@
 
 from collections.abc import Mapping
 
-from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
+from seasonboard.answers.allotment.cards import ALLOTMENT_CARDS
 from seasonboard.answers.cards import CARDS, Card
-from seasonboard.answers.checks_cards import CHECKS_CARDS
-from seasonboard.answers.claims_cards import CLAIMS_CARDS
-from seasonboard.answers.compare_cards import COMPARE_CARDS
-from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
-from seasonboard.answers.orders_cards import ORDERS_CARDS
-from seasonboard.answers.pitch_cards import PITCH_CARDS
-from seasonboard.answers.remakes_cards import REMAKES_CARDS
-from seasonboard.answers.roster_cards import ROSTER_CARDS
-from seasonboard.answers.take_up_cards import TAKE_UP_CARDS
-from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
-from seasonboard.answers.week_cards import WEEK_CARDS
+from seasonboard.answers.checks.cards import CHECKS_CARDS
+from seasonboard.answers.claims.cards import CLAIMS_CARDS
+from seasonboard.answers.compare.cards import COMPARE_CARDS
+from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.remakes.cards import REMAKES_CARDS
+from seasonboard.answers.roster.cards import ROSTER_CARDS
+from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
+from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
+from seasonboard.answers.week.cards import WEEK_CARDS
 
 WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
     "week": WEEK_CARDS,

@@ -2,11 +2,11 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.compare import CompareAnswer
-from seasonboard.answers.compare_hours import Hours
-from seasonboard.answers.comparisons import Comparison
-from seasonboard.answers.games_more import EverNever
-from seasonboard.answers.games_parts import GamesAnswer, Group
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import Comparison
+from seasonboard.answers.compare.hours import Hours
+from seasonboard.answers.games.more import EverNever
+from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.peek_proof import PeekProof

@@ -11,26 +11,26 @@ from seasonboard.scope import Known, Scope
 if TYPE_CHECKING:
     from datetime import date
 
-    from seasonboard.answers.allotment_parts import AllotmentAnswer
-    from seasonboard.answers.athlete import AthleteTimeline
+    from seasonboard.answers.allotment.parts import AllotmentAnswer
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.checks_parts import ChecksAnswer
-    from seasonboard.answers.compare import CompareAnswer
-    from seasonboard.answers.departments_parts import DepartmentsAnswer
+    from seasonboard.answers.checks.parts import ChecksAnswer
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.departments.parts import DepartmentsAnswer
     from seasonboard.answers.finding import Found
-    from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
-    from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
-    from seasonboard.answers.orders_parts import OrdersAnswer
-    from seasonboard.answers.pitch import Evidence
-    from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-    from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
-    from seasonboard.answers.roster_parts import RosterAnswer
+    from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders.parts import OrdersAnswer
+    from seasonboard.answers.pitch.answer import Evidence
+    from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
+    from seasonboard.answers.roster.athlete import AthleteTimeline
+    from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround_parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
-    from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
+    from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
+    from seasonboard.answers.turnaround.parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 
 
 class Asker(Protocol):

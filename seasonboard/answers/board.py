@@ -8,7 +8,7 @@ from __future__ import annotations
 import secrets
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.curtain import CoveredReader
+from seasonboard.answers.curtain.covering import CoveredReader
 from seasonboard.answers.known import read_known
 from seasonboard.answers.reader import Reader, StoppableReader
 from seasonboard.keeping import Keeper
@@ -19,26 +19,26 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
-    from seasonboard.answers.allotment_parts import AllotmentAnswer
-    from seasonboard.answers.athlete import AthleteTimeline
+    from seasonboard.answers.allotment.parts import AllotmentAnswer
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.checks_parts import ChecksAnswer
-    from seasonboard.answers.compare import CompareAnswer
-    from seasonboard.answers.departments_parts import DepartmentsAnswer
+    from seasonboard.answers.checks.parts import ChecksAnswer
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.departments.parts import DepartmentsAnswer
     from seasonboard.answers.finding import Found
-    from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
-    from seasonboard.answers.log_parts import LogSession, LogSessions, LogSheet
-    from seasonboard.answers.orders_parts import OrdersAnswer
-    from seasonboard.answers.pitch import Evidence
-    from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-    from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesOptions
-    from seasonboard.answers.roster_parts import RosterAnswer
+    from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders.parts import OrdersAnswer
+    from seasonboard.answers.pitch.answer import Evidence
+    from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
+    from seasonboard.answers.roster.athlete import AthleteTimeline
+    from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround_parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
-    from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
+    from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
+    from seasonboard.answers.turnaround.parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 
 
 def _for_this_run() -> str:
@@ -113,31 +113,31 @@ class Board:
 
     def compare(self, scope: Scope) -> CompareAnswer:
         """Answer: are guarded athletes hurt less?"""
-        from seasonboard.answers.compare import compare
+        from seasonboard.answers.compare.answer import compare
 
         return compare(self._reader, scope, self._known)
 
     def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
         """Answer: how many games are played before an injury?"""
-        from seasonboard.answers.games import games
+        from seasonboard.answers.games.answer import games
 
         return games(self._reader, scope, self._known, options)
 
     def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
         """Answer: what changed this week, and what must be decided?"""
-        from seasonboard.answers.week import week
+        from seasonboard.answers.week.answer import week
 
         return week(self._reader, scope, self._known, options)
 
     def roster(self, scope: Scope) -> RosterAnswer:
         """Answer: who can play the next game, and in what guard?"""
-        from seasonboard.answers.roster import roster
+        from seasonboard.answers.roster.answer import roster
 
         return roster(self._reader, scope, self._known)
 
     def orders(self, scope: Scope) -> OrdersAnswer:
         """Answer: what is on its way, and will it be there in time?"""
-        from seasonboard.answers.orders import orders
+        from seasonboard.answers.orders.answer import orders
 
         return orders(self._reader, scope, self._known)
 
@@ -145,68 +145,68 @@ class Board:
         self, scope: Scope, options: TurnaroundOptions | None = None
     ) -> TurnaroundAnswer:
         """Answer: how long does a guard take?"""
-        from seasonboard.answers.turnaround import turnaround
+        from seasonboard.answers.turnaround.answer import turnaround
 
         return turnaround(self._reader, scope, self._known, options)
 
     def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
         """Answer: what came back, and why?"""
-        from seasonboard.answers.remakes import remakes
+        from seasonboard.answers.remakes.answer import remakes
 
         return remakes(self._reader, scope, self._known, options)
 
     def allotment(self, scope: Scope) -> AllotmentAnswer:
         """Answer: do the prints keep to the plan?"""
-        from seasonboard.answers.allotment import allotment
+        from seasonboard.answers.allotment.answer import allotment
 
         return allotment(self._reader, scope, self._known)
 
     def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
         """Answer: who was offered a guard, and who wears it?"""
-        from seasonboard.answers.take_up import take_up
+        from seasonboard.answers.take_up.answer import take_up
 
         return take_up(self._reader, scope, self._known, options)
 
     def departments(self, scope: Scope) -> DepartmentsAnswer:
         """Answer: how is each client doing?"""
-        from seasonboard.answers.departments import departments
+        from seasonboard.answers.departments.answer import departments
 
         return departments(self._reader, scope, self._known)
 
     def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
         """Answer: what can we promise the next department?"""
-        from seasonboard.answers.pitch import pitch
+        from seasonboard.answers.pitch.answer import pitch
 
         return pitch(self._reader, scope, self._known, options)
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
         """Return what the store says for a pitch, once for several plans."""
-        from seasonboard.answers.pitch import gathered, refuse
+        from seasonboard.answers.pitch.answer import gathered, refuse
 
         refuse(scope, options)
         return gathered(self._reader, scope, self._known)
 
     def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
         """Return the plan that the evidence of a scope gives."""
-        from seasonboard.answers.pitch import planned
+        from seasonboard.answers.pitch.answer import planned
 
         return planned(evidence, scope, self._known, options)
 
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer: what in the records is doubtful?"""
-        from seasonboard.answers.checks import checks
+        from seasonboard.answers.checks.answer import checks
 
         return checks(self._reader, scope, self._known)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """Return the rows that one data check found."""
-        from seasonboard.answers.checks import check_rows
+        from seasonboard.answers.checks.answer import check_rows
 
         return check_rows(self._reader, scope, self._known, name, page)
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count the data checks that touch an answer."""
-        from seasonboard.answers.checks_asked import doubts
+        from seasonboard.answers.checks.asked import doubts
 
         return doubts(self._reader, scope, self._known, answer)
 
@@ -218,7 +218,7 @@ class Board:
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Return all that was recorded of one athlete, in one row of time."""
-        from seasonboard.answers.athlete import athlete_timeline
+        from seasonboard.answers.roster.athlete import athlete_timeline
 
         reader = self._reader
         who = self._curtain.meant(athlete, is_down=reader is self._curtain)
@@ -280,13 +280,13 @@ class Board:
 
     def log_sessions(self, scope: Scope, today: date) -> LogSessions:
         """Return the sessions whose attendance can be written down."""
-        from seasonboard.answers.log import log_sessions
+        from seasonboard.answers.log.answer import log_sessions
 
         return log_sessions(self._reader, scope, self._known, today)
 
     def log_sheet(self, session: LogSession) -> LogSheet:
         """Return who is to be written down in one session, and what is proposed."""
-        from seasonboard.answers.log import log_sheet
+        from seasonboard.answers.log.answer import log_sheet
 
         return log_sheet(self._reader, self._known, session)
 

@@ -5,15 +5,15 @@ from datetime import datetime
 
 from polars import selectors
 
-from seasonboard.answers.athlete import AthleteTimeline
-from seasonboard.answers.departments_parts import DepartmentsAnswer
-from seasonboard.answers.orders_frame import order_params
+from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.orders.frame import order_params
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.roster_parts import RosterAnswer
+from seasonboard.answers.roster.athlete import AthleteTimeline
+from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.rows import Cell, Column, Rows, page_rows
-from seasonboard.answers.take_up_parts import TakeUpAnswer
-from seasonboard.answers.turnaround_parts import OrderGroup
-from seasonboard.answers.week_parts import WeekItem
+from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.turnaround.parts import OrderGroup
+from seasonboard.answers.week.parts import WeekItem
 from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 

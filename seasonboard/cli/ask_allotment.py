@@ -2,9 +2,9 @@
 
 import click
 
-from seasonboard.answers.allotment_cards import ALLOTMENT_CARDS
-from seasonboard.answers.allotment_parts import AllotmentAnswer
-from seasonboard.answers.allotment_text import allotment_csv, allotment_json, allotment_text
+from seasonboard.answers.allotment.cards import ALLOTMENT_CARDS
+from seasonboard.answers.allotment.parts import AllotmentAnswer
+from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
 from seasonboard.answers.board import Board
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope

@@ -5,11 +5,11 @@ from functools import partial
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.checks_cards import CHECKS_CARDS
-from seasonboard.answers.checks_json import check_rows_json, checks_json
-from seasonboard.answers.checks_list import check_named
-from seasonboard.answers.checks_parts import ChecksAnswer
-from seasonboard.answers.checks_text import (
+from seasonboard.answers.checks.cards import CHECKS_CARDS
+from seasonboard.answers.checks.json import check_rows_json, checks_json
+from seasonboard.answers.checks.list import check_named
+from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.answers.checks.text import (
     check_rows_csv,
     check_rows_text,
     checks_csv,

@@ -5,11 +5,11 @@ import click
 from seasonboard.answers.as_json import compare_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.cards import CARDS
-from seasonboard.answers.checks_asked import with_doubts
-from seasonboard.answers.compare import CompareAnswer, shown_per
-from seasonboard.answers.compare_cards import COMPARE_CARDS
-from seasonboard.answers.compare_hours import Per
-from seasonboard.answers.compare_text import compare_csv, compare_text
+from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.compare.answer import CompareAnswer, shown_per
+from seasonboard.answers.compare.cards import COMPARE_CARDS
+from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.compare.text import compare_csv, compare_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

@@ -3,10 +3,10 @@
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
-from seasonboard.answers.departments_json import departments_json
-from seasonboard.answers.departments_parts import DepartmentsAnswer
-from seasonboard.answers.departments_text import departments_csv, departments_text
+from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.departments.json import departments_json
+from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.departments.text import departments_csv, departments_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

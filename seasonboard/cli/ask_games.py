@@ -5,9 +5,9 @@ import click
 from seasonboard.answers.as_json import games_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.cards import CARDS
-from seasonboard.answers.checks_asked import with_doubts
-from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.games_text import games_csv, games_text
+from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.games.text import games_csv, games_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

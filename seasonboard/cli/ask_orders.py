@@ -3,10 +3,10 @@
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.orders_cards import ORDERS_CARDS
-from seasonboard.answers.orders_json import orders_json
-from seasonboard.answers.orders_parts import OrdersAnswer
-from seasonboard.answers.orders_text import orders_csv, orders_text
+from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.json import orders_json
+from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.orders.text import orders_csv, orders_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

@@ -7,16 +7,16 @@ from typing import Protocol
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.pitch_cards import PITCH_CARDS
-from seasonboard.answers.pitch_json import pitch_json
-from seasonboard.answers.pitch_parts import (
+from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.pitch.json import pitch_json
+from seasonboard.answers.pitch.parts import (
     SEASONS,
     SEED,
     EffectLimits,
     PitchAnswer,
     PitchOptions,
 )
-from seasonboard.answers.pitch_text import pitch_csv, pitch_text
+from seasonboard.answers.pitch.text import pitch_csv, pitch_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope

@@ -3,10 +3,10 @@
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.take_up_cards import TAKE_UP_CARDS
-from seasonboard.answers.take_up_json import take_up_json
-from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
-from seasonboard.answers.take_up_text import take_up_csv, take_up_text
+from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
+from seasonboard.answers.take_up.json import take_up_json
+from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
+from seasonboard.answers.take_up.text import take_up_csv, take_up_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

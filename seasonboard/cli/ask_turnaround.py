@@ -3,11 +3,11 @@
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.orders_frame import MAKING, Unit, read_stage
-from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
-from seasonboard.answers.turnaround_json import turnaround_json
-from seasonboard.answers.turnaround_parts import By, TurnaroundAnswer, TurnaroundOptions
-from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
+from seasonboard.answers.orders.frame import MAKING, Unit, read_stage
+from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
+from seasonboard.answers.turnaround.json import turnaround_json
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.turnaround.text import turnaround_csv, turnaround_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
 

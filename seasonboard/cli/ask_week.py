@@ -5,10 +5,10 @@ from datetime import date
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.week_cards import WEEK_CARDS
-from seasonboard.answers.week_json import week_json
-from seasonboard.answers.week_parts import WeekAnswer, WeekOptions
-from seasonboard.answers.week_text import week_csv, week_text
+from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.json import week_json
+from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
+from seasonboard.answers.week.text import week_csv, week_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.pitch_parts import EffectLimits, PitchOptions
+from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
 from seasonboard.cli.ask_pitch import PitchTools, ask_pitch
 from seasonboard.cli.handing import hands_out_to_outsiders
 from seasonboard.documents.pitch import pitch_handout

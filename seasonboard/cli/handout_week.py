@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import click
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.week_parts import WeekOptions
+from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.cli.ask_week import read_since
 from seasonboard.cli.handing import hands_out
 from seasonboard.documents.model import Document

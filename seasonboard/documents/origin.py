@@ -7,7 +7,7 @@ from pathlib import PurePath
 from typing import Protocol
 
 from seasonboard import __version__
-from seasonboard.answers.curtain_columns import A_STORE
+from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.documents.model import Facts
 from seasonboard.scope import Known, Scope, read_scope
 from seasonboard.sentence import sentence

@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import Protocol
 
 from seasonboard.answers import words
-from seasonboard.answers.games_parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.pitch import Evidence
-from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-from seasonboard.answers.pitch_words import said as with_words
-from seasonboard.answers.turnaround_parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.words import said as with_words
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, Source, facts
 from seasonboard.documents.outside import Handed, Terms, handed, settled

@@ -1,6 +1,6 @@
 """What the injuries to expect in a pitch tell of own injuries, declared."""
 
-from seasonboard.answers.pitch_parts import Baseline, Basis, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
 from seasonboard.documents.privacy import Paper
 
 GUARDED, BARE = "guarded injuries", "bare injuries"

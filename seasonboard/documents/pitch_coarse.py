@@ -1,7 +1,7 @@
 """The curves of a pitch by few points: games or sessions before an injury, orders still open."""
 
-from seasonboard.answers.games_parts import GamesAnswer, Group
-from seasonboard.answers.turnaround_parts import TurnaroundGroup
+from seasonboard.answers.games.parts import GamesAnswer, Group
+from seasonboard.answers.turnaround.parts import TurnaroundGroup
 from seasonboard.documents.coarse import CoarsePoint, Tick, coarse_points
 
 

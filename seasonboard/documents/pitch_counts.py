@@ -7,14 +7,14 @@ only where `told.may_show` allows all the names it rests on.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seasonboard.answers.claims_parts import GAMES
-from seasonboard.answers.compare import CompareAnswer
-from seasonboard.answers.comparisons import CRUDE, Comparison
-from seasonboard.answers.games_parts import Clock, GamesAnswer
-from seasonboard.answers.pitch import Evidence
-from seasonboard.answers.pitch_parts import PitchAnswer, TeamAhead
-from seasonboard.answers.remakes_parts import RemakeGroup, RemakesAnswer
-from seasonboard.answers.take_up_parts import (
+from seasonboard.answers.claims.parts import GAMES
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import CRUDE, Comparison
+from seasonboard.answers.games.parts import Clock, GamesAnswer
+from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
+from seasonboard.answers.remakes.parts import RemakeGroup, RemakesAnswer
+from seasonboard.answers.take_up.parts import (
     ACCEPTED,
     ELIGIBLE,
     FITTED,
@@ -23,7 +23,7 @@ from seasonboard.answers.take_up_parts import (
     WORN,
     TakeUpAnswer,
 )
-from seasonboard.answers.turnaround_parts import TurnaroundAnswer
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.documents.coarse import CoarsePoint
 from seasonboard.documents.counted import Counted
 from seasonboard.documents.pitch_baselines import BARE, EXPOSURES, GUARDED, RANGES, expected

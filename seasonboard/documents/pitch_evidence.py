@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.comparisons import CRUDE, HEADLINE, REMOVES, Comparison
-from seasonboard.answers.games_parts import GamesAnswer, Group
-from seasonboard.answers.games_words import ONE_TICK, TICKS
+from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, REMOVES, Comparison
+from seasonboard.answers.games.parts import GamesAnswer, Group
+from seasonboard.answers.games.words import ONE_TICK, TICKS
 from seasonboard.documents.coarse import CoarsePoint
 from seasonboard.documents.model import (
     Cell,

@@ -1,9 +1,9 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch_parts import Basis, TeamAhead
-from seasonboard.answers.pitch_text import Figures, print_figures, season_figures
-from seasonboard.answers.pitch_words import LIMITS_WORDS, count, range_80, range_95
+from seasonboard.answers.pitch.parts import Basis, TeamAhead
+from seasonboard.answers.pitch.text import Figures, print_figures, season_figures
+from seasonboard.answers.pitch.words import LIMITS_WORDS, count, range_80, range_95
 from seasonboard.documents.model import (
     Cell,
     Column,

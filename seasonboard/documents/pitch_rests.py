@@ -1,8 +1,8 @@
 """What would change a plan most, and the numbers that it rests on."""
 
-from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
-from seasonboard.answers.pitch_parts import Basis, Input, Swing
-from seasonboard.answers.pitch_words import value_words
+from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
+from seasonboard.answers.pitch.parts import Basis, Input, Swing
+from seasonboard.answers.pitch.words import value_words
 from seasonboard.documents.model import Cell, Column, Form, Paragraph, Part, Table
 from seasonboard.documents.pitch_shown import HIDDEN, Shown, tenths
 

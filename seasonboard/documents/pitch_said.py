@@ -3,7 +3,7 @@
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.cards import CARDS
-from seasonboard.answers.claims_parts import (
+from seasonboard.answers.claims.parts import (
     CONTACT,
     GAMES,
     HURT,
@@ -13,8 +13,8 @@ from seasonboard.answers.claims_parts import (
     WORN,
     Claim,
 )
-from seasonboard.answers.pitch_cards import PITCH_CARDS
-from seasonboard.answers.pitch_parts import Basis
+from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents import pitch_counts as names
 from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
 from seasonboard.documents.pitch_baselines import BARE, GUARDED

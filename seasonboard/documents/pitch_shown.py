@@ -3,14 +3,14 @@
 from dataclasses import dataclass
 
 from seasonboard.answers import words
-from seasonboard.answers.comparisons import HEADLINE, Comparison
-from seasonboard.answers.pitch_inputs import GUARDS_EACH, LATER, PRINT_HOURS, SEASON
-from seasonboard.answers.pitch_inputs import OWN as OWN_RECORDS
-from seasonboard.answers.pitch_inputs import REMADE as REMADE_INPUT
-from seasonboard.answers.pitch_inputs import TAKES as TAKES_INPUT
-from seasonboard.answers.pitch_inputs import WORN_IN as WORN_INPUT
-from seasonboard.answers.pitch_parts import LEAST, Input, TeamAhead
-from seasonboard.answers.take_up_parts import ACCEPTED, FITTED, WORN
+from seasonboard.answers.compare.comparisons import HEADLINE, Comparison
+from seasonboard.answers.pitch.inputs import GUARDS_EACH, LATER, PRINT_HOURS, SEASON
+from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
+from seasonboard.answers.pitch.inputs import REMADE as REMADE_INPUT
+from seasonboard.answers.pitch.inputs import TAKES as TAKES_INPUT
+from seasonboard.answers.pitch.inputs import WORN_IN as WORN_INPUT
+from seasonboard.answers.pitch.parts import LEAST, Input, TeamAhead
+from seasonboard.answers.take_up.parts import ACCEPTED, FITTED, WORN
 from seasonboard.documents.pitch_baselines import expected
 from seasonboard.documents.pitch_counts import (
     ATHLETES,

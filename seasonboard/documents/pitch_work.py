@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.remakes_parts import RemakeGroup
-from seasonboard.answers.take_up_parts import ELIGIBLE, STEPS
-from seasonboard.answers.turnaround_parts import TurnaroundGroup
-from seasonboard.answers.turnaround_words import limits, plain_number
+from seasonboard.answers.remakes.parts import RemakeGroup
+from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
+from seasonboard.answers.turnaround.parts import TurnaroundGroup
+from seasonboard.answers.turnaround.words import limits, plain_number
 from seasonboard.documents.coarse import CoarsePoint
 from seasonboard.documents.model import (
     Cell,

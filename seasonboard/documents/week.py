@@ -5,14 +5,14 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from seasonboard.answers.base import CAUTION, Said
-from seasonboard.answers.checks_parts import ChecksAnswer
-from seasonboard.answers.departments_parts import DepartmentsAnswer
-from seasonboard.answers.orders_cards import ORDERS_CARDS
-from seasonboard.answers.orders_parts import OrdersAnswer
-from seasonboard.answers.roster_parts import RosterAnswer
-from seasonboard.answers.week import day_words
-from seasonboard.answers.week_cards import WEEK_CARDS
-from seasonboard.answers.week_parts import WeekAnswer, WeekItem, WeekOptions
+from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.roster.parts import RosterAnswer
+from seasonboard.answers.week.answer import day_words
+from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.parts import WeekAnswer, WeekItem, WeekOptions
 from seasonboard.answers.words import plural
 from seasonboard.documents.model import (
     Column,

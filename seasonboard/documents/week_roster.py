@@ -1,11 +1,11 @@
 """Who can play the next games, and what is on its way: the parts of the meeting sheet."""
 
 from seasonboard.answers import words
-from seasonboard.answers.orders_parts import OpenOrder, OrdersAnswer
-from seasonboard.answers.orders_text import chance_words, late_lines
-from seasonboard.answers.roster_parts import ATTENTION, NextGame, RosterAnswer, RosterAthlete
-from seasonboard.answers.roster_text import guard_line
-from seasonboard.answers.roster_words import (
+from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+from seasonboard.answers.orders.text import chance_words, late_lines
+from seasonboard.answers.roster.parts import ATTENTION, NextGame, RosterAnswer, RosterAthlete
+from seasonboard.answers.roster.text import guard_line
+from seasonboard.answers.roster.words import (
     STRIP_KEY,
     guard_word,
     moment_word,

@@ -5,7 +5,7 @@ from datetime import date
 
 from seasonboard.answers import words
 from seasonboard.answers.rows import Cell as RowCell
-from seasonboard.answers.week_parts import WeekItem
+from seasonboard.answers.week.parts import WeekItem
 from seasonboard.documents.model import Cell, Column, Form, Table
 
 _SHARES = frozenset({"chance", "game_share", "practice_share"})

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.checks_parts import ANSWERS
+from seasonboard.answers.checks.parts import ANSWERS
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.boards import BOARDS
@@ -15,7 +15,7 @@ from seasonboard.ui.columns import in_columns
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.checks_parts import CheckFound, ChecksAnswer
+    from seasonboard.answers.checks.parts import CheckFound, ChecksAnswer
 
 TOUCH, NO_TOUCH = "●", "·"
 KEY = f"{TOUCH} the check touches the screen with that key"

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.compare_hours import RATIOS_STAY, Per, hours_word
-from seasonboard.answers.comparisons import DECLINERS
-from seasonboard.answers.watching import WHY
+from seasonboard.answers.compare.comparisons import DECLINERS
+from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
+from seasonboard.answers.compare.watching import WHY
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.columns import in_columns
@@ -18,9 +18,9 @@ from seasonboard.ui.tables import Head, heading, line
 from seasonboard.ui.watching import needed_lines, week_by_week
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare import CompareAnswer
-    from seasonboard.answers.compare_hours import Hours
-    from seasonboard.answers.comparisons import Comparison
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.comparisons import Comparison
+    from seasonboard.answers.compare.hours import Hours
     from seasonboard.stats.rates import Rate
 
 _RATE_COLUMNS = (("exposures", 14), ("injuries", 11), ("per 1000", 12), ("", 17))

@@ -32,7 +32,7 @@ from seasonboard.ui.steps import (
 from seasonboard.ui.themes import Ink
 
 if TYPE_CHECKING:
-    from seasonboard.answers.games_parts import GamesAnswer
+    from seasonboard.answers.games.parts import GamesAnswer
 
 TREND_ROWS = 7
 _LETTERS = {LIGHT: "·", HEAVY: "●"}

@@ -15,7 +15,7 @@ from seasonboard.ui.marks import trend
 from seasonboard.ui.turnaround_page import quantile_words
 
 if TYPE_CHECKING:
-    from seasonboard.answers.departments_parts import DepartmentRow, DepartmentsAnswer
+    from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
 
 _NAME = 15
 _FIGURE = 24

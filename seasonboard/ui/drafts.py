@@ -11,7 +11,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from seasonboard.answers.log_parts import LogSession, Mark
+from seasonboard.answers.log.parts import LogSession, Mark
 
 FORM = 1
 """The form of the file; a draft of another form is left alone."""

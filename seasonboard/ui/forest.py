@@ -13,8 +13,8 @@ from seasonboard.ui.blocks import Paper, paragraph
 from seasonboard.ui.format import MISSING, clean, fit, right
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare import CompareAnswer
-    from seasonboard.answers.comparisons import Comparison
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.stats.clustered import ClusteredInterval
     from seasonboard.stats.peek_proof import PeekProof
 

@@ -10,7 +10,7 @@ from seasonboard.ui.blocks import Block, Paper, item, paragraph, title
 from seasonboard.ui.format import MISSING, fit, right
 
 if TYPE_CHECKING:
-    from seasonboard.answers.games_parts import GamesAnswer, Group
+    from seasonboard.answers.games.parts import GamesAnswer, Group
     from seasonboard.stats.competing import Incidence, SharePoint
 
 _CAUSE = 29

@@ -6,7 +6,7 @@ from seasonboard.answers import words
 from seasonboard.ui.blocks import GAP, Block, Paper, item
 
 if TYPE_CHECKING:
-    from seasonboard.answers.games_parts import GamesAnswer
+    from seasonboard.answers.games.parts import GamesAnswer
     from seasonboard.stats.log_rank import LogRank
     from seasonboard.stats.recurrent import MeanCumulative
     from seasonboard.stats.survival import Difference, Quantile

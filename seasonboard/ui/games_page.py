@@ -15,7 +15,7 @@ from seasonboard.ui.games_ends import endings, follow_up_ends
 from seasonboard.ui.games_numbers import numbers
 
 if TYPE_CHECKING:
-    from seasonboard.answers.games_parts import GamesAnswer
+    from seasonboard.answers.games.parts import GamesAnswer
     from seasonboard.stats.survival import CurvePoint
 
 _COLUMNS = (("at risk", 8), ("hurt", 6), ("in", 6), ("left", 6), ("uninjured", 10))

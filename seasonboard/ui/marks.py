@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.answers.roster_words import strip_mark
+from seasonboard.answers.roster.words import strip_mark
 from seasonboard.ui.themes import Ink
 
 if TYPE_CHECKING:
-    from seasonboard.answers.roster_parts import StripCell
+    from seasonboard.answers.roster.parts import StripCell
 
 LEVELS = "▁▂▃▄▅▆▇█"
 GAP_MARK = "·"

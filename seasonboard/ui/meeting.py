@@ -10,7 +10,7 @@ from seasonboard.ui.blocks import Paper
 from seasonboard.ui.format import cell, clean, wrap
 
 if TYPE_CHECKING:
-    from seasonboard.answers.week_parts import WeekAnswer, WeekItem
+    from seasonboard.answers.week.parts import WeekAnswer, WeekItem
 
 WIDEST = 76
 """Longer lines are hard to follow from a distance."""

@@ -10,7 +10,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.asker import Asker
 from seasonboard.answers.base import Said
-from seasonboard.answers.curtain_columns import A_STORE
+from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.answers.rows import Rows
 from seasonboard.paging import PageAsked
 from seasonboard.saving import files, pictures, tables

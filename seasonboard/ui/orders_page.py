@@ -14,7 +14,7 @@ from seasonboard.ui.day_axis import DayAxis, order_line
 from seasonboard.ui.tables import Head, fitted, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.orders_parts import OpenOrder, OrdersAnswer
+    from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
 
 _LETTERS = {
     "requested": "r",

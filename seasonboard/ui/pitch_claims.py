@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.claims_parts import (
+from seasonboard.answers.claims.parts import (
     GAMES,
     HURT,
     READY,
@@ -15,7 +15,7 @@ from seasonboard.answers.claims_parts import (
 from seasonboard.ui.blocks import Block, Paper, item, title
 
 if TYPE_CHECKING:
-    from seasonboard.answers.pitch_parts import PitchAnswer
+    from seasonboard.answers.pitch.parts import PitchAnswer
 
 _OPENS: Mapping[str, str] = {
     HURT: "injuries",

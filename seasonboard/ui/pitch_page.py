@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch_parts import Basis
-from seasonboard.answers.pitch_text import print_figures, rests_on, season_figures
+from seasonboard.answers.pitch.parts import Basis
+from seasonboard.answers.pitch.text import print_figures, rests_on, season_figures
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.columns import Section, in_columns
@@ -18,7 +18,7 @@ from seasonboard.ui.promise import KEY, Named, promise
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.pitch_parts import PitchAnswer, TeamAhead
+    from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
     from seasonboard.stats.season_ahead import Spread
 
 _AHEAD = "pitch/season ahead"

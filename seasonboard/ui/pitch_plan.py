@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch_inputs import (
+from seasonboard.answers.pitch.inputs import (
     GUARDS_EACH,
     LATER,
     PRINT_HOURS,
@@ -13,13 +13,13 @@ from seasonboard.answers.pitch_inputs import (
     TAKES,
     WORN_IN,
 )
-from seasonboard.answers.pitch_text import print_figures
-from seasonboard.answers.pitch_words import count, input_value, range_80, range_95, value_words
+from seasonboard.answers.pitch.text import print_figures
+from seasonboard.answers.pitch.words import count, input_value, range_80, range_95, value_words
 from seasonboard.ui.blocks import Block, Paper, item, paragraph, title
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.pitch_parts import Input, PitchAnswer
+    from seasonboard.answers.pitch.parts import Input, PitchAnswer
     from seasonboard.stats.season_ahead import Spread
 
 PRINTS = "pitch/prints ahead"

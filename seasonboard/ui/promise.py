@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rich.text import Text
 
-from seasonboard.answers.pitch_words import count, range_80, range_95
+from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.stats.season_ahead import Spread
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.format import fit, right

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.remakes_text import bare_line, chains_line, life_line
+from seasonboard.answers.remakes.text import bare_line, chains_line, life_line
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.columns import Section, in_columns
@@ -15,7 +15,7 @@ from seasonboard.ui.marks import bar, share_line
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.remakes_parts import RemakeGroup, RemakeMonth, RemakesAnswer
+    from seasonboard.answers.remakes.parts import RemakeGroup, RemakeMonth, RemakesAnswer
 
 _AXIS = 24
 _KEY = "■ share ├─┤ limits ┊ where a group of that size lies by chance ▲ beyond"

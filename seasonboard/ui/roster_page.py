@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.roster_words import STRIP_KEY, state_word
+from seasonboard.answers.roster.words import STRIP_KEY, state_word
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.columns import WIDE, Section, in_columns
@@ -15,7 +15,7 @@ from seasonboard.ui.marks import strip
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.roster_parts import NextGame, RosterAnswer, RosterAthlete, RosterGuard
+    from seasonboard.answers.roster.parts import NextGame, RosterAnswer, RosterAthlete, RosterGuard
 
 _HEADS = (
     Head("athlete", 17, grows=True, most=24),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.log_parts import LogSession, LogSessions
+from seasonboard.answers.log.parts import LogSession, LogSessions
 from seasonboard.ui.blocks import Block, Paper, paragraph
 from seasonboard.ui.drafts import Draft
 from seasonboard.ui.format import clean, fit

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.log_parts import LogAthlete, LogGuard, LogSheet, Mark
-from seasonboard.answers.log_writing import Tally, is_written, mark_words, stays_worn
+from seasonboard.answers.log.parts import LogAthlete, LogGuard, LogSheet, Mark
+from seasonboard.answers.log.writing import Tally, is_written, mark_words, stays_worn
 from seasonboard.ui.blocks import Block, Paper, item, paragraph
 from seasonboard.ui.format import MISSING, clean, fit, right
 

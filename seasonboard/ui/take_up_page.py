@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.take_up_words import beside_step
+from seasonboard.answers.take_up.words import beside_step
 from seasonboard.ui import parts
 from seasonboard.ui.blocks import GAP, Block, Paper, item, pictured, title
 from seasonboard.ui.columns import Section, in_columns
@@ -16,7 +16,7 @@ from seasonboard.ui.step_bars import StepBar, step_bar
 from seasonboard.ui.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.take_up_parts import Step, TakeUpAnswer, TakeUpGroup
+    from seasonboard.answers.take_up.parts import Step, TakeUpAnswer, TakeUpGroup
 
 
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:

@@ -16,7 +16,7 @@ from seasonboard.ui.tables import Head, heading, line
 from seasonboard.ui.waits import wait_picture
 
 if TYPE_CHECKING:
-    from seasonboard.answers.turnaround_parts import (
+    from seasonboard.answers.turnaround.parts import (
         StageTime,
         TurnaroundAnswer,
         TurnaroundGroup,

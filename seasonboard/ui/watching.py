@@ -13,8 +13,8 @@ from seasonboard.ui.forest import ROOMY, Axis, e_value
 from seasonboard.ui.format import fit
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare import CompareAnswer
-    from seasonboard.answers.watching import Look, Watched
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.watching import Look, Watched
 
 LEVELS = "▁▂▃▄▅▆▇"
 """From the axis' lower end to its upper one; the middle is a ratio of 1."""

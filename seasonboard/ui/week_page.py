@@ -12,7 +12,7 @@ from seasonboard.ui.format import cell, clean
 from seasonboard.ui.week_strip import week_strip
 
 if TYPE_CHECKING:
-    from seasonboard.answers.week_parts import DayCounts, WeekAnswer, WeekItem
+    from seasonboard.answers.week.parts import DayCounts, WeekAnswer, WeekItem
 
 _ROWS = ("games", "practices", "injuries", "returns", "asked", "fitted")
 _WORDS = {"asked": "orders", "fitted": "guards fitted"}

@@ -5,8 +5,8 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.remakes import remakes
-from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.answer import remakes
+from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.build import Row, day

@@ -4,8 +4,8 @@ import json
 
 import pytest
 
-from seasonboard.answers.allotment import allotment
-from seasonboard.answers.allotment_text import allotment_csv, allotment_json, allotment_text
+from seasonboard.answers.allotment.answer import allotment
+from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
 from seasonboard.answers.known import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store

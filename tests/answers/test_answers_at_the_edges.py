@@ -7,9 +7,9 @@ import json
 import pytest
 
 from seasonboard.answers.as_json import compare_json, games_json
-from seasonboard.answers.compare_text import compare_csv, compare_text
-from seasonboard.answers.games_parts import Clock, GamesOptions
-from seasonboard.answers.games_text import games_csv, games_text
+from seasonboard.answers.compare.text import compare_csv, compare_text
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.games.text import games_csv, games_text
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 

@@ -6,7 +6,7 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.as_json import games_json
-from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 from tests.answers.test_answers_at_the_edges import nulls_without_why

@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.base import CAUTION
-from seasonboard.answers.games_parts import Clock, GamesOptions
-from seasonboard.answers.games_text import games_text
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.games.text import games_text
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries import build

@@ -9,24 +9,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers import claims_parts as topics
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.base import Said
 from seasonboard.answers.board import Board
-from seasonboard.answers.claims import claims
-from seasonboard.answers.claims_of_injuries import games_claim, hurt_claim
-from seasonboard.answers.claims_of_work import (
+from seasonboard.answers.claims import parts as topics
+from seasonboard.answers.claims.answer import claims
+from seasonboard.answers.claims.of_injuries import games_claim, hurt_claim
+from seasonboard.answers.claims.of_work import (
     contact_claim,
     ready_claim,
     remade_claim,
     turnaround_claim,
     worn_claim,
 )
-from seasonboard.answers.comparisons import CRUDE, HEADLINE, ORDER
-from seasonboard.answers.games_parts import GamesOptions
-from seasonboard.answers.remakes_parts import Within
-from seasonboard.answers.turnaround_parts import TurnaroundOptions
-from seasonboard.answers.verdict import verdict
+from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
+from seasonboard.answers.compare.verdict import verdict
+from seasonboard.answers.games.parts import GamesOptions
+from seasonboard.answers.remakes.parts import Within
+from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.durations import WaitQuantile

@@ -8,8 +8,8 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.as_json import compare_json
-from seasonboard.answers.comparisons import other_side, same_athlete
-from seasonboard.answers.verdict import DISAGREE
+from seasonboard.answers.compare.comparisons import other_side, same_athlete
+from seasonboard.answers.compare.verdict import DISAGREE
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 from tests.answers.test_answers_at_the_edges import nulls_without_why, plain

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.curtain import LEAST, CoveredReader, cover, shortened
-from seasonboard.answers.curtain_columns import COVERED, KEYS
+from seasonboard.answers.curtain.columns import COVERED, KEYS
+from seasonboard.answers.curtain.covering import LEAST, CoveredReader, cover, shortened
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import catalogue

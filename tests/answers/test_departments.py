@@ -6,18 +6,18 @@ import json
 
 import pytest
 
-from seasonboard.answers.allotment import allotment
-from seasonboard.answers.departments import departments
-from seasonboard.answers.departments_cards import DEPARTMENTS_CARDS
-from seasonboard.answers.departments_json import departments_json
-from seasonboard.answers.departments_text import departments_csv, departments_text, spark
-from seasonboard.answers.orders import orders
-from seasonboard.answers.remakes import remakes
-from seasonboard.answers.remakes_parts import RemakesBy, RemakesOptions
-from seasonboard.answers.roster import roster
-from seasonboard.answers.take_up import take_up
-from seasonboard.answers.turnaround import turnaround
-from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.answers.allotment.answer import allotment
+from seasonboard.answers.departments.answer import departments
+from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.departments.json import departments_json
+from seasonboard.answers.departments.text import departments_csv, departments_text, spark
+from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.remakes.answer import remakes
+from seasonboard.answers.remakes.parts import RemakesBy, RemakesOptions
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.take_up.answer import take_up
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES

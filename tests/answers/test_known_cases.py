@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.paging import MOST_ROWS
 from seasonboard.scope import read_scope
 

@@ -5,8 +5,8 @@ from datetime import datetime
 
 import pytest
 
-from seasonboard.answers.log_parts import LogTeam, Mark
-from seasonboard.answers.log_writing import (
+from seasonboard.answers.log.parts import LogTeam, Mark
+from seasonboard.answers.log.writing import (
     proposed,
     sheet_entry,
 )

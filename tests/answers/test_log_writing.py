@@ -5,8 +5,8 @@ from datetime import datetime
 
 import pytest
 
-from seasonboard.answers.log import new_session
-from seasonboard.answers.log_marks import (
+from seasonboard.answers.log.answer import new_session
+from seasonboard.answers.log.marks import (
     all_full,
     found_by,
     next_worn,
@@ -14,9 +14,9 @@ from seasonboard.answers.log_marks import (
     without_part,
     worn_choices,
 )
-from seasonboard.answers.log_parts import LogTeam, Mark
-from seasonboard.answers.log_start import read_start, usual_start
-from seasonboard.answers.log_writing import (
+from seasonboard.answers.log.parts import LogTeam, Mark
+from seasonboard.answers.log.start import read_start, usual_start
+from seasonboard.answers.log.writing import (
     is_written,
     label,
     proposed,

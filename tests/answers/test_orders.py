@@ -8,12 +8,12 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.likeness import ENOUGH, LateAfter, is_late, late_after, likely
-from seasonboard.answers.orders import orders
-from seasonboard.answers.orders_cards import ORDERS_CARDS
-from seasonboard.answers.orders_json import orders_json
-from seasonboard.answers.orders_parts import NO_GAME, NO_REQUEST, Attention
-from seasonboard.answers.orders_text import orders_csv, orders_text
+from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.json import orders_json
+from seasonboard.answers.orders.likeness import ENOUGH, LateAfter, is_late, late_after, likely
+from seasonboard.answers.orders.parts import NO_GAME, NO_REQUEST, Attention
+from seasonboard.answers.orders.text import orders_csv, orders_text
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.queries import build

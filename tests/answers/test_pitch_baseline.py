@@ -8,10 +8,10 @@ import polars as pl
 import pytest
 from pytest import approx
 
-from seasonboard.answers import pitch_baseline
-from seasonboard.answers.pitch_ahead import team_ahead
-from seasonboard.answers.pitch_baseline import baselines, own_rates
-from seasonboard.answers.pitch_parts import Basis
+from seasonboard.answers.pitch import baseline as pitch_baseline
+from seasonboard.answers.pitch.ahead import team_ahead
+from seasonboard.answers.pitch.baseline import baselines, own_rates
+from seasonboard.answers.pitch.parts import Basis
 from seasonboard.answers.published import PublishedShare
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Outcome, Scope, Settings

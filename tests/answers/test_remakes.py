@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from seasonboard.answers.remakes_parts import Reading
+from seasonboard.answers.remakes.parts import Reading
 from seasonboard.errors import ScopeError
 from tests.answers.made_guards import Made
 

@@ -8,9 +8,9 @@ import random
 import pytest
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.remakes import remakes
-from seasonboard.answers.remakes_json import remakes_json
-from seasonboard.answers.remakes_text import remakes_csv, remakes_text
+from seasonboard.answers.remakes.answer import remakes
+from seasonboard.answers.remakes.json import remakes_json
+from seasonboard.answers.remakes.text import remakes_csv, remakes_text
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
 from tests.answers.made_guards import Made

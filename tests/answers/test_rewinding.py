@@ -15,17 +15,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.allotment import allotment
-from seasonboard.answers.compare import compare
-from seasonboard.answers.departments import departments
-from seasonboard.answers.games import games
+from seasonboard.answers.allotment.answer import allotment
+from seasonboard.answers.compare.answer import compare
+from seasonboard.answers.departments.answer import departments
+from seasonboard.answers.games.answer import games
 from seasonboard.answers.known import read_known
-from seasonboard.answers.orders import orders
-from seasonboard.answers.remakes import remakes
-from seasonboard.answers.roster import roster
-from seasonboard.answers.take_up import take_up
-from seasonboard.answers.turnaround import turnaround
-from seasonboard.answers.week import week
+from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.remakes.answer import remakes
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.take_up.answer import take_up
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.week.answer import week
 from seasonboard.scope import read_scope
 from tests.deep import tries
 from tests.queries.build import day, drawn

@@ -6,11 +6,11 @@ from datetime import datetime, time
 import pytest
 
 from seasonboard.answers.layout import cards_text
-from seasonboard.answers.roster import roster
-from seasonboard.answers.roster_cards import ROSTER_CARDS
-from seasonboard.answers.roster_json import roster_json
-from seasonboard.answers.roster_parts import ATTENTION, GuardState
-from seasonboard.answers.roster_text import roster_csv, roster_text
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.roster.cards import ROSTER_CARDS
+from seasonboard.answers.roster.json import roster_json
+from seasonboard.answers.roster.parts import ATTENTION, GuardState
+from seasonboard.answers.roster.text import roster_csv, roster_text
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES

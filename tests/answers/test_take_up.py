@@ -7,11 +7,11 @@ import json
 import pytest
 from pytest import approx
 
-from seasonboard.answers.take_up import take_up
-from seasonboard.answers.take_up_cards import TAKE_UP_CARDS
-from seasonboard.answers.take_up_json import take_up_json
-from seasonboard.answers.take_up_parts import STEPS, TakeUpBy, TakeUpOptions
-from seasonboard.answers.take_up_text import take_up_csv, take_up_text
+from seasonboard.answers.take_up.answer import take_up
+from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
+from seasonboard.answers.take_up.json import take_up_json
+from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
+from seasonboard.answers.take_up.text import take_up_csv, take_up_text
 from seasonboard.scope import read_scope
 from seasonboard.stats.proportions import wilson
 from seasonboard.store.catalogue import catalogue

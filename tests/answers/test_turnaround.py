@@ -9,13 +9,13 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.orders_frame import ORDER_PARAMS, Unit, read_stage
-from seasonboard.answers.turnaround import turnaround
-from seasonboard.answers.turnaround_cards import TURNAROUND_CARDS
-from seasonboard.answers.turnaround_groups import department_turnaround
-from seasonboard.answers.turnaround_json import turnaround_json
-from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
-from seasonboard.answers.turnaround_text import turnaround_csv, turnaround_text
+from seasonboard.answers.orders.frame import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
+from seasonboard.answers.turnaround.groups import department_turnaround
+from seasonboard.answers.turnaround.json import turnaround_json
+from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.text import turnaround_csv, turnaround_text
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue

@@ -2,8 +2,8 @@
 
 import pytest
 
-from seasonboard.answers import verdict as judge
-from seasonboard.answers.verdict import verdict
+from seasonboard.answers.compare import verdict as judge
+from seasonboard.answers.compare.verdict import verdict
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 
 

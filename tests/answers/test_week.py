@@ -7,14 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from seasonboard.answers.orders import orders
-from seasonboard.answers.roster import roster
-from seasonboard.answers.roster_availability import with_availability
-from seasonboard.answers.week import week
-from seasonboard.answers.week_cards import WEEK_CARDS
-from seasonboard.answers.week_json import week_json
-from seasonboard.answers.week_parts import WeekOptions
-from seasonboard.answers.week_text import week_csv, week_text
+from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.roster.availability import with_availability
+from seasonboard.answers.week.answer import week
+from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.json import week_json
+from seasonboard.answers.week.parts import WeekOptions
+from seasonboard.answers.week.text import week_csv, week_text
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue

@@ -27,9 +27,9 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.games_more import count_ticks
-from seasonboard.answers.games_parts import Clock
-from seasonboard.answers.ticking import ticking_params
+from seasonboard.answers.games.more import count_ticks
+from seasonboard.answers.games.parts import Clock
+from seasonboard.answers.games.ticking import ticking_params
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts

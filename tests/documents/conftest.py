@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.pitch import Evidence
-from seasonboard.answers.pitch_parts import PitchOptions
+from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.documents.model import (
     Column,
     Document,

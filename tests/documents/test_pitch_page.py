@@ -12,10 +12,10 @@ import pypdf
 import pytest
 
 from seasonboard.answers import words
-from seasonboard.answers.games_parts import Clock, GamesOptions
-from seasonboard.answers.pitch_json import pitch_json
-from seasonboard.answers.pitch_parts import PitchOptions
-from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.pitch.json import pitch_json
+from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
 from seasonboard.documents.page import as_html
 from seasonboard.documents.pitch import pitch_handout

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from seasonboard.answers.checks_parts import ANSWERS
+from seasonboard.answers.checks.parts import ANSWERS
 from seasonboard.documents.model import Paragraph, Room, written
 from seasonboard.documents.origin import Making
 from seasonboard.documents.page import as_html

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 import pytest
 from pytest import approx
 
-from seasonboard.answers.roster import roster
-from seasonboard.answers.roster_json import roster_json
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.roster.json import roster_json
 from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
 from seasonboard.store.intake import plan_load

@@ -10,7 +10,7 @@ import math
 import pytest
 from pytest import approx
 
-from seasonboard.answers.games_parts import Clock
+from seasonboard.answers.games.parts import Clock
 from seasonboard.stats.spells import spell_counts
 from tests.front_door import Interval
 from tests.outside.traps import bare, crude, follow, survival

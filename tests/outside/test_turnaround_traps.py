@@ -12,11 +12,11 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.orders_frame import Unit
-from seasonboard.answers.turnaround import turnaround
-from seasonboard.answers.turnaround_json import turnaround_json
-from seasonboard.answers.turnaround_parts import TurnaroundOptions
-from seasonboard.answers.turnaround_text import turnaround_text
+from seasonboard.answers.orders.frame import Unit
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.turnaround.json import turnaround_json
+from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.turnaround.text import turnaround_text
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.slow_orders import stamp, with_stages

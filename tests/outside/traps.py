@@ -3,7 +3,7 @@
 from datetime import date
 
 from seasonboard.answers.as_json import games_json
-from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.scope import read_scope
 from tests.front_door import Interval
 from tests.queries import build

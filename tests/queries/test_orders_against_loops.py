@@ -7,8 +7,8 @@ from datetime import timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.orders_frame import ORDER_PARAMS
-from seasonboard.answers.turnaround_parts import By
+from seasonboard.answers.orders.frame import ORDER_PARAMS
+from seasonboard.answers.turnaround.parts import By
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded

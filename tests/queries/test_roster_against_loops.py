@@ -6,7 +6,7 @@ from datetime import timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.roster_availability import days_out
+from seasonboard.answers.roster.availability import days_out
 from tests.queries.roster_seasons import Club, clubs
 from tests.queries.seasons import scopes
 from tests.queries.slow_roster import SlowRoster

@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.known import read_known
-from seasonboard.answers.orders import orders as ask_orders
-from seasonboard.answers.orders_frame import MAKING, Unit
-from seasonboard.answers.turnaround import turnaround
-from seasonboard.answers.turnaround_parts import By, TurnaroundOptions
+from seasonboard.answers.orders.answer import orders as ask_orders
+from seasonboard.answers.orders.frame import MAKING, Unit
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.scope import Scope
 from seasonboard.terms import Stage
 from tests.queries.seasons import scopes

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.answers.verdict import verdict
+from seasonboard.answers.compare.verdict import verdict
 from seasonboard.stats.clustered import AthleteCells, clustered_interval
 from seasonboard.stats.expected import MultiplicativeRates
 from seasonboard.stats.peek_proof import RiskSet, peek_proof_trace

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 
-from seasonboard.answers.verdict import LESS, TOO_FEW
+from seasonboard.answers.compare.verdict import LESS, TOO_FEW
 from tests.truthfulness import wrong
 from tests.truthfulness.study import Fared, Result
 from tests.truthfulness.tables import FALSE, LEAST, model_holds, narrow, percent, too_wide

@@ -4,7 +4,15 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from itertools import groupby
 
-from seasonboard.answers.verdict import DISAGREE, LESS, MORE, NO_LARGE, NONE_YET, NOTHING, TOO_FEW
+from seasonboard.answers.compare.verdict import (
+    DISAGREE,
+    LESS,
+    MORE,
+    NO_LARGE,
+    NONE_YET,
+    NOTHING,
+    TOO_FEW,
+)
 from tests.truthfulness.reading import reading
 from tests.truthfulness.study import Result
 from tests.truthfulness.tables import (

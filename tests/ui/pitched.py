@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 import polars as pl
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.claims import claims
-from seasonboard.answers.compare import compare
-from seasonboard.answers.pitch import Evidence, planned, refuse
-from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-from seasonboard.answers.remakes_parts import RemakesAnswer
-from seasonboard.answers.take_up_parts import TakeUpAnswer
+from seasonboard.answers.claims.answer import claims
+from seasonboard.answers.compare.answer import compare
+from seasonboard.answers.pitch.answer import Evidence, planned, refuse
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.remakes.parts import RemakesAnswer
+from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.scope import Known, Scope
 from seasonboard.store.store import memory_store
 

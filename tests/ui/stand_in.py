@@ -8,16 +8,16 @@ from typing import TypeVar
 
 import polars as pl
 
-from seasonboard.answers.athlete import AthleteTimeline
 from seasonboard.answers.base import Doubtful, Said
-from seasonboard.answers.checks import checks
-from seasonboard.answers.checks_asked import doubts
-from seasonboard.answers.checks_parts import ChecksAnswer
-from seasonboard.answers.compare import CompareAnswer, compare
+from seasonboard.answers.checks.answer import checks
+from seasonboard.answers.checks.asked import doubts
+from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.answers.compare.answer import CompareAnswer, compare
 from seasonboard.answers.finding import Found, Hit, Thing
-from seasonboard.answers.games import games
-from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
+from seasonboard.answers.games.answer import games
+from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked

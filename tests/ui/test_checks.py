@@ -7,7 +7,7 @@ import pytest
 from textual.widgets import DataTable
 
 from seasonboard.answers.base import Doubtful
-from seasonboard.answers.checks_list import CHECKS, touching
+from seasonboard.answers.checks.list import CHECKS, touching
 from seasonboard.errors import StoreError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.app import SeasonboardApp

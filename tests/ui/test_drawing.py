@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.canvas import HEAVY, LIGHT, Canvas, strokes

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from seasonboard.answers.games_parts import GamesAnswer, GamesOptions
+from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.curves import misleading_picture, survival_picture
 from seasonboard.ui.games_page import WHY_WRONG, WRONG, games_page

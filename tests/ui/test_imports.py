@@ -26,7 +26,7 @@ def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> No
     )
     others = {"compare", "games", "grouped", "departments", "checks"}
     assert not {f"seasonboard.ui.screens.{other}" for other in others} & loaded
-    assert not {"scipy", "plotext", "seasonboard.answers.compare"} & loaded
+    assert not {"scipy", "plotext", "seasonboard.answers.compare.answer"} & loaded
 
 
 def test_board_is_imported_without_frames_store_statistics_or_plots() -> None:

@@ -7,7 +7,7 @@ from textual.binding import Binding
 from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers.all_cards import ALL_CARDS
-from seasonboard.answers.games_parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.ui.app import SeasonboardApp
 from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.ui.screens.card import CardScreen, card_text

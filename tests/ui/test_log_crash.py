@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.log_parts import LogSession, Mark
+from seasonboard.answers.log.parts import LogSession, Mark
 from seasonboard.store.intake import export_tables
 from seasonboard.store.store import open_store
 from seasonboard.ui.drafts import Draft, Drafts

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from seasonboard.answers.log_parts import Mark
+from seasonboard.answers.log.parts import Mark
 from seasonboard.store.store import open_store
 from seasonboard.ui.screens.ask import AskScreen
 from seasonboard.ui.screens.chooser import Chooser

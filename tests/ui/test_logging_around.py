@@ -6,7 +6,7 @@ from datetime import timedelta
 import pytest
 from textual.widgets import Footer
 
-from seasonboard.answers.log_writing import proposed
+from seasonboard.answers.log.writing import proposed
 from seasonboard.store.keeper import StoreKeeper
 from seasonboard.ui.screens.ask import AskScreen
 from seasonboard.ui.screens.help import HelpScreen

@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from seasonboard.answers.roster_parts import NOT_JOINED, StripCell
-from seasonboard.answers.roster_words import STRIP_KEY
+from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
+from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.ui.marks import bar, share_line, strip, trend
 from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
 

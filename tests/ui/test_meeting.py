@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.rows import Column
-from seasonboard.answers.week_parts import WeekItem
+from seasonboard.answers.week.parts import WeekItem
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.meeting import Decided, department_of, in_order, item_page, summary_page

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.board import Board
-from seasonboard.answers.pitch_parts import EffectLimits, PitchOptions
+from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
 from seasonboard.cli.ask_pitch import ask_pitch
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam

@@ -15,8 +15,8 @@ from rich.color import ColorSystem
 from textual.color import Color
 from textual.screen import ModalScreen, Screen
 
-from seasonboard.answers.pitch_parts import PitchOptions
-from seasonboard.answers.roster_parts import NOT_JOINED, StripCell
+from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.ui import themes
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.compare_page import compare_page
@@ -191,7 +191,7 @@ def test_a_page_says_the_same_with_and_without_colour(name: str, screen: str) ->
         answer = asker.compare(scope)
         pages = [compare_page(answer, paper) for paper in (coloured, plain)]
     else:
-        from seasonboard.answers.games_parts import GamesOptions
+        from seasonboard.answers.games.parts import GamesOptions
 
         curves = asker.games(scope, GamesOptions())
         pages = [games_page(curves, paper) for paper in (coloured, plain)]

@@ -5,9 +5,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from seasonboard.answers.compare import CompareAnswer
-from seasonboard.answers.comparisons import DECLINERS, ORDER
-from seasonboard.answers.watching import WHY, Look, Watched
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
+from seasonboard.answers.compare.watching import WHY, Look, Watched
 from seasonboard.stats.needed import Needed
 from seasonboard.ui.blocks import Paper
 from seasonboard.ui.compare_page import compare_page

@@ -5,16 +5,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.pitch import refuse
-from seasonboard.answers.pitch_inputs import PRINT_HOURS, SEASON, TAKES
-from seasonboard.answers.pitch_parts import SEED, EffectLimits, PitchOptions
-from seasonboard.answers.pitch_words import input_value
+from seasonboard.answers.pitch.answer import refuse
+from seasonboard.answers.pitch.inputs import PRINT_HOURS, SEASON, TAKES
+from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchOptions
+from seasonboard.answers.pitch.words import input_value
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.forms.parts import Field, Form, Holds, Values
 
 if TYPE_CHECKING:
-    from seasonboard.answers.pitch_parts import PitchAnswer
+    from seasonboard.answers.pitch.parts import PitchAnswer
 
 _WHOLE = frozenset({"printers", "seed"})
 _NUMBERS = (

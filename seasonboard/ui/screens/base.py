@@ -89,7 +89,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
-        from seasonboard.answers.checks import touching_rows
+        from seasonboard.answers.checks.answer import touching_rows
 
         return held(touching_rows(self.asker.checks(scope), self.NAME), page)
 

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from functools import partial
 
-from seasonboard.answers import checks
-from seasonboard.answers.checks_parts import ChecksAnswer
+from seasonboard.answers.checks import answer as checks
+from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.checks_page import TOUCH, checks_page
 from seasonboard.ui.screens.asking import Request

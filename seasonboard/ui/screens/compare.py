@@ -7,9 +7,9 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.checks_asked import with_doubts
-from seasonboard.answers.compare import QUESTION, CompareAnswer, shown_per
-from seasonboard.answers.compare_hours import Per
+from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.compare.answer import QUESTION, CompareAnswer, shown_per
+from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.rows import strata_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.compare_page import RATE_NAMES, compare_page

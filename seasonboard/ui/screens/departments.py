@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from functools import partial
 from typing import ClassVar
 
-from seasonboard.answers import departments
-from seasonboard.answers.departments_parts import DepartmentsAnswer
+from seasonboard.answers.departments import answer as departments
+from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.rows import held
 from seasonboard.answers.work_rows import department_rows
 from seasonboard.ui.blocks import Block, Paper

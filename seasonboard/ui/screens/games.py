@@ -8,9 +8,9 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.checks_asked import with_doubts
-from seasonboard.answers.games import QUESTION
-from seasonboard.answers.games_parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.games.answer import QUESTION
+from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.errors import ScopeError
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.games_page import WRONG_NAME, games_page

@@ -8,13 +8,15 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.answers import remakes, take_up, turnaround
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.orders_frame import Unit
-from seasonboard.answers.remakes_parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.orders.frame import Unit
+from seasonboard.answers.remakes import answer as remakes
+from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.rows import held
-from seasonboard.answers.take_up_parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
-from seasonboard.answers.turnaround_parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.take_up import answer as take_up
+from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
+from seasonboard.answers.turnaround import answer as turnaround
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.remakes_page import remakes_page

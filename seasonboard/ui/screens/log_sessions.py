@@ -14,9 +14,9 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.log import new_session
-from seasonboard.answers.log_parts import LogSession, LogSessions, LogTeam
-from seasonboard.answers.log_start import Start, read_start, usual_start
+from seasonboard.answers.log.answer import new_session
+from seasonboard.answers.log.parts import LogSession, LogSessions, LogTeam
+from seasonboard.answers.log.start import Start, read_start, usual_start
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.blocks import Block, Paper, paragraph

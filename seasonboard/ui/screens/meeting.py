@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from seasonboard.answers.asker import Asker
-    from seasonboard.answers.week_parts import WeekAnswer
+    from seasonboard.answers.week.parts import WeekAnswer
 
 KEYS = " → space next · ← back · t types a decision · Esc leaves"
 

@@ -5,8 +5,8 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.answers import orders
-from seasonboard.answers.orders_parts import OrdersAnswer
+from seasonboard.answers.orders import answer as orders
+from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.orders_page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.screens.asking import Request

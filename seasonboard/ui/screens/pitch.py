@@ -8,8 +8,8 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.pitch_parts import PitchAnswer, PitchOptions
-from seasonboard.answers.pitch_words import QUESTION
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.words import QUESTION
 from seasonboard.answers.rows import Rows, held
 from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.errors import ScopeError

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from functools import partial
 
-from seasonboard.answers import roster
-from seasonboard.answers.roster_parts import RosterAnswer
-from seasonboard.answers.roster_words import STRIP_KEY
+from seasonboard.answers.roster import answer as roster
+from seasonboard.answers.roster.parts import RosterAnswer
+from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.answers.rows import held
 from seasonboard.answers.work_rows import roster_rows
 from seasonboard.ui.blocks import Block, Paper

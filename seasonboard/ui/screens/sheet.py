@@ -13,8 +13,8 @@ from textual.widgets import Static
 
 from seasonboard.answers import words
 from seasonboard.answers.asker import Asker
-from seasonboard.answers.log_parts import LogSession, LogSheet
-from seasonboard.answers.log_writing import proposed, when
+from seasonboard.answers.log.parts import LogSession, LogSheet
+from seasonboard.answers.log.writing import proposed, when
 from seasonboard.errors import SeasonboardError
 from seasonboard.keeping import Written
 from seasonboard.ui.bugs import written_down

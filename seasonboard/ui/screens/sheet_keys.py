@@ -10,7 +10,7 @@ from textual.binding import BindingType
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.answers.log_marks import (
+from seasonboard.answers.log.marks import (
     REASONS,
     all_full,
     found_by,
@@ -19,8 +19,8 @@ from seasonboard.answers.log_marks import (
     without_part,
     worn_choices,
 )
-from seasonboard.answers.log_parts import LogAthlete, LogSheet, Mark
-from seasonboard.answers.log_writing import tally
+from seasonboard.answers.log.parts import LogAthlete, LogSheet, Mark
+from seasonboard.answers.log.writing import tally
 from seasonboard.terms import Part
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.format import clean

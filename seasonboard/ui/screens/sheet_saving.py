@@ -7,7 +7,7 @@ from textual import work
 from textual.message import Message
 
 from seasonboard.answers import words
-from seasonboard.answers.log_writing import SheetEntry, sheet_entry
+from seasonboard.answers.log.writing import SheetEntry, sheet_entry
 from seasonboard.errors import IntakeError, Problem, SeasonboardError
 from seasonboard.keeping import Entry, Keeper, Written
 from seasonboard.ui.bugs import written_down

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from textual import events
 
-from seasonboard.answers.log_marks import REASONS
+from seasonboard.answers.log.marks import REASONS
 
 _MOST = {"minutes": 6, "plays": 4, "jump": 30, "jersey": 4}
 

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.answers import week
 from seasonboard.answers.rows import held
-from seasonboard.answers.week_parts import WeekAnswer
+from seasonboard.answers.week import answer as week
+from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
 from seasonboard.ui.blocks import Block, Paper
 from seasonboard.ui.handouts import WEEK_SHEET

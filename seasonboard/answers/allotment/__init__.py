@@ -1,0 +1,1 @@
+"""Prints by week against the plan."""

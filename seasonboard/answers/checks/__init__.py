@@ -1,0 +1,1 @@
+"""What in the records is doubtful?"""

@@ -1,0 +1,1 @@
+"""What may be said, and what may not."""

@@ -1,0 +1,185 @@
+"""Two claims about injuries: hurt less in the same sessions, and more games before an injury.
+
+The rules are stricter than those of the screens, since a claim leaves the room without its caveats.
+"""
+
+from seasonboard.answers import words
+from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, Found, bracket
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
+from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NO_LARGE, NOTHING
+from seasonboard.answers.games.parts import GamesAnswer
+from seasonboard.answers.games.words import TICKS, from_to
+from seasonboard.scope import Outcome, Scope, View
+from seasonboard.stats.ratios import RateRatio
+
+
+def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
+    """Return what may be said of injuries in the same sessions.
+
+    “Less” is supported where the verdict says so, the limits that hold however often one looks
+    lie below 1 too, and both groups have 11 injuries. “More” is where the verdict says so: what
+    speaks against a guard needs no second proof. Both need guards of one purpose.
+    """
+    headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
+    scope = answer.said.scope
+    limits = words.limits(headline.low, headline.high)
+    is_more = answer.verdict == MORE
+    missing = _of_scope(scope)
+    if not is_more:
+        missing += _few(crude.injuries_guarded, crude.injuries_unguarded)
+        missing += _less(answer, headline)
+    if missing and answer.verdict != NO_LARGE:
+        missing += _needed(answer)
+    start = f"{_opening(scope)}n the same sessions guarded {sites} were hurt"
+    return Found(
+        topic=HURT,
+        may_say=f"{start} {words.ratio(headline.rate_ratio)} times as often as bare ones "
+        f"{bracket(scope, limits)}.",
+        may_not_say=f"{start} {'more' if is_more else 'less'} often than bare ones.",
+        missing=tuple(missing),
+        interval=None
+        if headline.low is None and headline.high is None
+        else f"{words.level_words(scope)}: {limits}",
+        rests_on=_ratio_rests_on(answer, headline, crude),
+        counts=(crude.injuries_guarded, crude.injuries_unguarded),
+    ).claim()
+
+
+def games_claim(answer: GamesAnswer, sites: str) -> Claim:
+    """Return what may be said of games before an injury.
+
+    “More” is supported where the limits of the difference lie above 0, as the curves are and at
+    one mix of athletes, and both groups have 11 injuries; “fewer” where those of the curves as
+    they are lie below it. Both need guards of one purpose.
+    """
+    scope, found = answer.said.scope, answer.restricted_mean_difference
+    guarded, bare = answer.guarded.injuries, answer.unguarded.injuries
+    ticks = TICKS[answer.options.clock]
+    is_fewer = found.high is not None and found.high < 0
+    missing = _of_scope(scope)
+    if not is_fewer:
+        missing += [*_few(guarded, bare), *_more(answer)]
+    limits = from_to(found.low, found.high)
+    start = f"Guarded {sites} went"
+    if scope.purpose is View.RETURN:
+        start = f"After an earlier injury guarded {sites} went"
+    gap = words.number(abs(found.difference or 0.0), digits=1)
+    stretch = (found.horizon or 0) - (found.start or 1) + 1
+    word = "fewer" if is_fewer else "more"
+    return Found(
+        topic=GAMES,
+        may_say=f"{start} {gap} {word} of {stretch} {ticks} before an injury on average than bare "
+        f"ones {bracket(scope, limits)}.",
+        may_not_say=f"{start} {word} {ticks} before an injury than bare ones.",
+        missing=tuple(missing),
+        interval=None if found.low is None else f"{words.level_words(scope)}: {limits}",
+        rests_on=f"{_injuries(guarded, bare)}; {words.whole(answer.guarded.sites)} guarded and "
+        f"{words.whole(answer.unguarded.sites)} bare sites, followed by what was worn at each "
+        "step, not by what would have happened.",
+        counts=(guarded, bare),
+    ).claim()
+
+
+def _opening(scope: Scope) -> str:
+    return "After an earlier injury, i" if scope.purpose is View.RETURN else "I"
+
+
+def _of_scope(scope: Scope) -> list[str]:
+    if scope.purpose is not View.ALL:
+        return []
+    return ["guards of one purpose alone: the scope puts both purposes together"]
+
+
+def _few(guarded: int, bare: int) -> list[str]:
+    if min(guarded, bare) >= FEWEST:
+        return []
+    return [f"{FEWEST} injuries in both groups ({guarded} guarded and {bare} bare so far)"]
+
+
+def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
+    """Return what is missing before “less” may be said."""
+    if answer.verdict == NOTHING:
+        return ["sessions in which guarded and bare sites were both recorded"]
+    if headline.low is None and headline.high is None:
+        return ["limits of the ratio: none can be set yet"]
+    if answer.verdict == DISAGREE:
+        return ["comparisons that agree: another one lies on the other side"]
+    limits = words.limits(headline.low, headline.high)
+    if answer.verdict == NO_LARGE:
+        return [f"a difference: a large one is unlikely by the limits ({limits})"]
+    if answer.verdict != LESS:
+        return [f"limits below 1: these ({limits}) still allow no difference"]
+    return _looked_at_often(answer)
+
+
+def _looked_at_often(answer: CompareAnswer) -> list[str]:
+    now = answer.watched.now
+    if now.high is not None and now.high < 1:
+        return []
+    return [
+        "limits below 1 that hold however often one looks: those "
+        f"({words.limits(now.low, now.high)}) still allow no difference"
+    ]
+
+
+def _needed(answer: CompareAnswer) -> list[str]:
+    """Return how much more it takes at today's pace; nothing where none is known or needed."""
+    more = answer.needed.more_guarded
+    if not more:
+        return []
+    text = f"about {words.whole(more)} more guarded exposures"
+    if answer.games_needed:
+        text += f", some {words.plural(answer.games_needed, 'game')} at this pace"
+    told = f"{answer.needed.ratio:g} from 1 with {words.percent(answer.needed.power)} power"
+    return [f"{text}, would tell a ratio of {told}"]
+
+
+def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio) -> str:
+    lost = " with time lost" if answer.said.scope.outcome is Outcome.TIME_LOSS else ""
+    text = (
+        f"{_injuries(crude.injuries_guarded, crude.injuries_unguarded)}{lost}, in "
+        f"{words.whole(crude.exposures_guarded)} and {words.whole(crude.exposures_unguarded)} "
+        f"site-exposures; the ratio on {headline.informative_injuries} of them, in sessions in "
+        "which both were exposed."
+    )
+    others = [
+        f"{name} {words.ratio(ratio)}"
+        for name in ORDER
+        if name not in {HEADLINE, CRUDE}
+        and (ratio := answer.comparison(name).ratio.rate_ratio) is not None
+    ]
+    if others:
+        text += f" Other comparisons: {', '.join(others)}."
+    now = answer.watched.now
+    if now.low is not None or now.high is not None:
+        text += f" However often one looks: {words.limits(now.low, now.high)}."
+    return text
+
+
+def _injuries(guarded: int, bare: int) -> str:
+    return (
+        f"{words.whole(guarded)} guarded and {words.plural(bare, 'bare injury', 'bare injuries')}"
+    )
+
+
+def _more(answer: GamesAnswer) -> list[str]:
+    """Return what is missing before “more games” may be said."""
+    found = answer.restricted_mean_difference
+    if found.difference is None:
+        return [f"two curves that can be compared ({found.why})"]
+    if found.low is None or found.low <= 0:
+        return [
+            "a difference beyond chance: the limits "
+            f"({from_to(found.low, found.high)}) still allow none"
+        ]
+    mix = answer.one_mix
+    if mix is None or mix.difference.low is None:
+        why = mix.why if mix is not None and mix.why else "it is not known"
+        return [f"the difference at one mix of athletes ({why})"]
+    if mix.difference.low <= 0:
+        return [
+            "a difference at one mix of athletes too: there the limits "
+            f"({from_to(mix.difference.low, mix.difference.high)}) still allow none"
+        ]
+    return []

@@ -1,0 +1,1 @@
+"""Are guarded athletes hurt less?"""

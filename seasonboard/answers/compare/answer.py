@@ -1,0 +1,243 @@
+"""Are guarded athletes hurt less? Rates, five comparisons, and what they allow one to say."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import (
+    CAUTION,
+    Said,
+    left_out_rows,
+    pooling_caveat,
+    studied_areas,
+)
+from seasonboard.answers.compare.comparisons import (
+    ALIKE_ATHLETES,
+    CRUDE,
+    HEADLINE,
+    ORDER,
+    OTHER_SIDE,
+    SAME_ATHLETE,
+    SAME_SESSION,
+    AreaRatio,
+    Comparison,
+    against_decliners,
+    area_by_area,
+    from_strata,
+    other_side,
+    same_athlete,
+)
+from seasonboard.answers.compare.hours import Hours, Per, group_hours, lacking_hours
+from seasonboard.answers.compare.verdict import NOTHING, verdict
+from seasonboard.answers.compare.watching import WHY, Watched, watch
+from seasonboard.answers.games.ticking import without
+from seasonboard.answers.reader import Reader
+from seasonboard.scope import Known, Scope, View
+from seasonboard.stats.many import chance_of_a_false_alarm
+from seasonboard.stats.needed import Needed, needed
+from seasonboard.stats.rates import Rate, injury_rate
+from seasonboard.stats.ratios import RateRatio
+
+QUESTION = "Are guarded athletes hurt less?"
+
+_PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
+
+
+@dataclass(frozen=True, slots=True)
+class CompareAnswer:
+    """The answer of the Compare screen.
+
+    `decliners` is the same-session comparison with bare sites of those who declined a guard;
+    `areas` is the headline for each body area, where several are studied;
+    `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
+    1, `games_needed` the same in games at the pace so far; `hours` are the rates per hour of the
+    guarded and of the bare, `per` what the rates are shown per.
+    """
+
+    said: Said
+    guarded: Rate
+    unguarded: Rate
+    comparisons: tuple[Comparison, ...]
+    decliners: Comparison
+    areas: tuple[AreaRatio, ...]
+    watched: Watched
+    needed: Needed
+    games_needed: int | None
+    verdict: str
+    hours: tuple[Hours, Hours]
+    per: Per = Per.EXPOSURES
+
+    def comparison(self, name: str) -> Comparison:
+        """Return one comparison by its name."""
+        return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
+
+
+def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
+    """Compare how often guarded and unguarded sites were injured, within the scope.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    frames = _read(reader, scope)
+    comparisons = _comparisons(frames, scope.level)
+    headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
+    adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
+    judged = verdict(headline, adjusted)
+    sites = words.sites_word(studied_areas(scope, known))
+    areas = area_by_area(frames["compare/strata"], scope.level)
+    enough = needed(
+        injuries_unguarded=crude.injuries_unguarded,
+        exposures_guarded=crude.exposures_guarded,
+        exposures_unguarded=crude.exposures_unguarded,
+        level=scope.level,
+    )
+    return CompareAnswer(
+        said=Said(
+            question=QUESTION,
+            answer=_sentence(judged, headline, crude, sites),
+            caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
+            left_out=left_out_rows(frames["compare/left_out"]),
+            scope=scope,
+        ),
+        guarded=injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
+        unguarded=injury_rate(
+            crude.injuries_unguarded, crude.exposures_unguarded, level=scope.level
+        ),
+        comparisons=tuple(comparisons[name] for name in ORDER),
+        decliners=against_decliners(frames["compare/decliners"], scope.level),
+        areas=areas,
+        watched=watch(frames["compare/strata"], scope.level),
+        needed=enough,
+        games_needed=_games(enough, frames["compare/pace"]),
+        verdict=judged,
+        hours=group_hours(frames["compare/hours"], scope.level),
+    )
+
+
+def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:
+    """Return an answer with its rates shown per hours, and what those leave out; or as it is."""
+    if per is answer.per or per is Per.EXPOSURES:
+        return answer
+    left_out = (*answer.said.left_out, *lacking_hours(answer.hours))
+    return replace(answer, said=replace(answer.said, left_out=left_out), per=per)
+
+
+def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
+    """Put the questions of the answer together."""
+    params = scope.params()
+    through = without(params, "purpose")
+    short = {name: params[name] for name in _PACE}
+    asked: dict[str, dict[str, object]] = {
+        "compare/left_out": params,
+        "compare/strata": params,
+        "compare/athlete_strata": params,
+        "compare/athlete_courses": through,
+        "compare/other_side": params,
+        "compare/bare_rates": through,
+        "compare/decliners": params,
+        "compare/pace": short,
+        "compare/hours": params,
+    }
+    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+
+
+def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, Comparison]:
+    strata, athletes = frames["compare/strata"], frames["compare/athlete_strata"]
+    courses, bare = frames["compare/athlete_courses"], frames["compare/bare_rates"]
+    found = {
+        name: from_strata(name, strata, athletes, level)
+        for name in (SAME_SESSION, ALIKE_ATHLETES, CRUDE)
+    }
+    found[SAME_ATHLETE] = same_athlete(courses, bare, level)
+    found[OTHER_SIDE] = other_side(frames["compare/other_side"], level)
+    return found
+
+
+def _games(enough: Needed, pace: pl.DataFrame) -> int | None:
+    """Return the games it takes to gather what is missing, at the pace so far."""
+    games = int(pace["games"][0])
+    if enough.more_guarded is None or enough.exposures_guarded is None or not games:
+        return None
+    seen = enough.exposures_guarded - enough.more_guarded
+    return math.ceil(enough.more_guarded * games / seen) if seen > 0 else None
+
+
+def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) -> str:
+    if judged == NOTHING:
+        return _nothing(crude, sites)
+    hurt = f"{crude.injuries_guarded} guarded, {crude.injuries_unguarded} bare"
+    opening = judged[0].upper() + judged[1:]
+    if headline.rate_ratio is None:
+        return (
+            f"{opening}: {hurt}, and no ratio can be told from the sessions in which "
+            f"both guarded and bare {sites} were exposed ({headline.why})."
+        )
+    text = (
+        f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
+        f"{words.ratio(headline.rate_ratio)} times as often as bare ones "
+        f"({words.number(headline.level * 100, digits=0)} %: "
+        f"{words.limits(headline.low, headline.high)})."
+    )
+    if _point_apart(headline, crude):
+        text += (
+            f" The crude ratio, {words.ratio(crude.rate_ratio)}, points the other way: it mixes "
+            "different sessions and should not be quoted."
+        )
+    return text
+
+
+def _nothing(crude: RateRatio, sites: str) -> str:
+    if not crude.exposures_guarded and not crude.exposures_unguarded:
+        return "Nothing to compare yet: nobody is recorded as taking part in a session."
+    if not crude.exposures_guarded:
+        return (
+            f"Nothing to compare yet: no guard counted here was worn in a recorded session; "
+            f"{words.plural(crude.injuries_unguarded, 'injury', 'injuries')} in "
+            f"{words.whole(crude.exposures_unguarded)} exposures of bare {sites}."
+        )
+    return (
+        f"Nothing to compare with: every recorded exposure of {sites} was guarded "
+        f"({words.plural(crude.injuries_guarded, 'injury', 'injuries')} in "
+        f"{words.whole(crude.exposures_guarded)})."
+    )
+
+
+def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
+    if headline.rate_ratio is None or crude.rate_ratio is None:
+        return False
+    return (headline.rate_ratio - 1) * (crude.rate_ratio - 1) < 0
+
+
+def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: Known) -> list[str]:
+    headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
+    caveats = [CAUTION]
+    if scope.purpose is View.ALL:
+        caveats.append("Puts preventive and return guards together: never the headline.")
+    caveats += pooling_caveat(scope, known)
+    if headline.informative_injuries and crude.injuries_guarded + crude.injuries_unguarded:
+        caveats.append(
+            f"The same-session ratio rests on {headline.informative_injuries} of "
+            f"{crude.injuries_guarded + crude.injuries_unguarded} injuries: those in sessions "
+            "where both guarded and bare sites of one position group were exposed."
+        )
+    caveats.append(WHY)
+    same = comparisons[SAME_ATHLETE]
+    caveats += [
+        f"Same athlete sets {words.plural(count, 'site')} aside: {why}."
+        for why, count in same.set_aside
+    ]
+    return caveats
+
+
+def _side_by_side(areas: tuple[AreaRatio, ...]) -> list[str]:
+    told = sum(area.p_adjusted is not None for area in areas)
+    if told < 2:
+        return []
+    chance = words.percent(chance_of_a_false_alarm(told))
+    return [
+        f"{told} body areas are looked at side by side: without any effect the chance that at "
+        f"least one falls below p 0.05 is {chance}. Their p-values are adjusted for it (Holm)."
+    ]

@@ -1,0 +1,1 @@
+"""Covers names before others look."""

@@ -1,0 +1,232 @@
+"""How is each client doing? One row a department, those first that need attention most."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Any
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.allotment.answer import department_prints
+from seasonboard.answers.base import CAUTION, Said
+from seasonboard.answers.departments import weeks as weekly
+from seasonboard.answers.departments.attention import Together, attention, by_need
+from seasonboard.answers.departments.parts import (
+    AVAILABILITY_DAYS,
+    Allotment,
+    DepartmentRow,
+    DepartmentsAnswer,
+    Numbers,
+    Trends,
+)
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.turnaround.groups import turnaround_groups
+from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.week.orders import waiting_orders
+from seasonboard.scope import Known, Scope
+from seasonboard.stats.durations import wait_curve, wait_quantile
+from seasonboard.stats.proportions import wilson
+
+QUESTION = "How is each client doing?"
+
+_TEAMS = ("departments", "teams", "sports", "sexes")
+_GUARDS = ("position_groups", "kinds", "areas", "sides")
+_ASKED: Mapping[str, tuple[str, ...]] = {
+    "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
+    "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
+    "orders/like": ("until",),
+    "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
+    "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
+    "departments/teams": _TEAMS,
+    "week/decisions": ("since", "until", *_TEAMS),
+}
+
+
+def departments(reader: Reader, scope: Scope, known: Known) -> DepartmentsAnswer:
+    """Put the figures of every department of the scope side by side.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    given = scope.params() | {"since": scope.through}
+    asked = {name: {param: given[param] for param in params} for name, params in _ASKED.items()}
+    frames = dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+    counted = _count(frames, scope, known)
+    clients = frames["departments/teams"].unique("department", maintain_order=True)
+    rows = [_row(client, counted, scope) for client in clients.iter_rows(named=True)]
+    together = counted.together
+    found = by_need([replace(row, attention=attention(row, together)) for row in rows])
+    return DepartmentsAnswer(
+        Said(QUESTION, _sentence(found), _caveats(found, scope), (), scope), found
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Counted:
+    """Everything that is counted for all departments at once, by department."""
+
+    turnaround: Mapping[str, TurnaroundGroup]
+    open: Mapping[str, int]
+    late: Mapping[str, int]
+    remade: Mapping[str, tuple[int, int]]
+    allotment: Mapping[str, Allotment]
+    available: tuple[Mapping[Any, Any], Mapping[Any, Any], Mapping[Any, Any]]
+    worn: tuple[Mapping[Any, Any], Mapping[Any, Any]]
+    overdue: Mapping[str | None, int]
+    turnaround_weeks: Mapping[str, Numbers]
+    remake_weeks: Mapping[str, Numbers]
+    together: Together
+
+
+def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: Known) -> _Counted:
+    orders = frames["week/orders"]
+    weeks = weekly.trend_weeks(scope.through)
+    whole, groups = turnaround_groups(
+        orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
+    )
+    waiting = waiting_orders(orders, frames["orders/like"], scope)
+    overdue = frames["week/decisions"].filter(
+        pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
+    )
+    return _Counted(
+        turnaround={group.key: group for group in groups},
+        open=Counter(order.department for order in waiting),
+        late=Counter(order.department for order in waiting if order.is_late),
+        remade=weekly.remade(orders),
+        allotment=_allotments(frames["allotment/weeks"], known),
+        available=_available(frames, scope.through),
+        worn=_worn(frames["take_up/wear"], scope),
+        overdue=Counter(overdue["department"].to_list()),
+        turnaround_weeks=weekly.turnaround_weeks(orders, weeks),
+        remake_weeks=weekly.remake_weeks(orders, weeks),
+        together=_together(whole, orders, frames["take_up/wear"], scope.level),
+    )
+
+
+def _available(
+    frames: Mapping[str, pl.DataFrame], through: date
+) -> tuple[Mapping[Any, Any], Mapping[Any, Any], Mapping[Any, Any]]:
+    """Return availability of the last days, of as many before, and by week."""
+    sessions, teams = frames["roster/sessions"], frames["departments/teams"]
+    days = timedelta(days=AVAILABILITY_DAYS)
+    played = pl.col("played_on")
+    lately = played > through - days
+    before = (played <= through - days) & (played > through - 2 * days)
+    recent = played >= weekly.trend_weeks(through)[0]
+    return (
+        weekly.availability_by(sessions.filter(lately), teams, ("department",)),
+        weekly.availability_by(sessions.filter(before), teams, ("department",)),
+        weekly.availability_by(sessions.filter(recent), teams, ("department", "week")),
+    )
+
+
+def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[Any, Any]]:
+    """Return the worn share of all sessions, and by week."""
+    recent = pl.col("week") >= weekly.trend_weeks(scope.through)[0]
+    return (
+        weekly.worn_by(wear, ("department",), scope.level),
+        weekly.worn_by(wear.filter(recent), ("department", "week"), scope.level),
+    )
+
+
+def _together(
+    whole: TurnaroundGroup, orders: pl.DataFrame, wear: pl.DataFrame, level: float
+) -> Together:
+    everywhere = pl.lit("all").alias("department")
+    remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
+    worn = weekly.worn_by(wear.with_columns(everywhere), ("department",), level)
+    return Together(
+        whole.median,
+        whole.ready.share,
+        wilson(*remade, level=level),
+        worn.get(("all",), weekly.NOTHING_WORN),
+    )
+
+
+def _row(client: Mapping[str, Any], counted: _Counted, scope: Scope) -> DepartmentRow:
+    name = client["department"]
+    group = counted.turnaround.get(name)
+    weeks = weekly.trend_weeks(scope.through)
+    lately, before, by_week = counted.available
+    worn, worn_weeks = counted.worn
+    return DepartmentRow(
+        department=name,
+        name=client["name"],
+        plan=client["plan"],
+        open=counted.open.get(name, 0),
+        late=counted.late.get(name, 0),
+        turnaround=group.median if group else wait_quantile(wait_curve([], [])),
+        ready=group.ready.share if group else wilson(0, 0),
+        remakes=wilson(*counted.remade.get(name, (0, 0)), level=scope.level),
+        allotment=counted.allotment.get(name)
+        or Allotment(
+            client["prints_per_week"], None, None, None, None, 0, 0, "there are no orders"
+        ),
+        available=lately.get((name,), weekly.NOBODY),
+        available_before=before.get((name,), weekly.NOBODY),
+        worn=worn.get((name,), weekly.NOTHING_WORN),
+        overdue=counted.overdue.get(name, 0),
+        trends=Trends(
+            weeks=weeks,
+            turnaround=counted.turnaround_weeks.get(name, (None,) * len(weeks)),
+            remakes=counted.remake_weeks.get(name, (0.0,) * len(weeks)),
+            availability=weekly.shares(by_week, name, weeks),
+            worn=weekly.shares(worn_weeks, name, weeks),
+        ),
+    )
+
+
+def _allotments(weeks: pl.DataFrame, known: Known) -> dict[str, Allotment]:
+    parts = weeks.partition_by("department", maintain_order=True)
+    prints = [department_prints(part, known) for part in parts]
+    found = {}
+    for each in prints:
+        last = next((week for week in reversed(each.weeks) if week.is_whole), None)
+        allowed = each.prints_per_week
+        found[each.department] = Allotment(
+            prints_per_week=allowed,
+            week=last.week if last else None,
+            week_prints=last.prints if last else None,
+            week_used=last.prints / allowed if last and allowed else None,
+            used=each.used,
+            weeks_over=each.weeks_over,
+            queue=each.queue,
+            why=each.why,
+        )
+    return found
+
+
+def _sentence(found: tuple[DepartmentRow, ...]) -> str:
+    if not found:
+        return "No department is recorded yet."
+    needy = [row for row in found if row.attention]
+    late = sum(row.late for row in found)
+    open_ = sum(row.open for row in found)
+    text = f"{words.plural(len(found), 'department')}: {words.plural(open_, 'open order')}, "
+    text += f"{words.whole(late)} late. "
+    if not needy:
+        return text + "Nothing calls for attention by the rules of this answer."
+    first = needy[0]
+    return (
+        f"{text}{words.whole(len(needy))} of {words.whole(len(found))} "
+        f"{'calls' if len(needy) == 1 else 'call'} for attention, first {first.name}: "
+        f"{' '.join(first.attention)}"
+    )
+
+
+def _caveats(found: tuple[DepartmentRow, ...], scope: Scope) -> tuple[str, ...]:
+    caveats = [CAUTION]
+    if len(found) > 1:
+        caveats.append(
+            "Departments differ in sports, athletes and distance to the printer: a difference is "
+            "not a verdict on anybody's work."
+        )
+    if any(row.turnaround.value is None and row.open for row in found):
+        caveats.append(
+            "Open orders count in turnaround; where half are not done there is no median."
+        )
+    if scope.teams or scope.sports or scope.sexes:
+        caveats.append("Only the teams of the scope count, against the department's whole plan.")
+    return tuple(caveats)

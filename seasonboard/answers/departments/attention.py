@@ -1,0 +1,111 @@
+"""What of a department calls for attention, by fixed rules, in sentences."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from seasonboard.answers import words
+from seasonboard.answers.departments.parts import AVAILABILITY_DAYS, FELL, DepartmentRow
+from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.durations import WaitQuantile
+from seasonboard.stats.proportions import Proportion
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """The figures of all departments of the scope together, to hold each against."""
+
+    turnaround: WaitQuantile
+    ready: Proportion
+    remakes: Proportion
+    worn: ClusteredShare
+
+
+def attention(row: DepartmentRow, together: Together) -> tuple[str, ...]:
+    """Return what calls for attention, the most pressing first.
+
+    A department stands out when its whole interval lies beyond the figure of all departments of
+    the scope together; so chance alone seldom makes it stand out.
+    """
+    return tuple(
+        sentence
+        for sentence in (
+            _late(row),
+            _overdue(row),
+            _queue(row),
+            _slow(row.turnaround, together.turnaround),
+            _below("Fewer ready for the next game", "orders", row.ready, together.ready),
+            _remakes(row.remakes, together.remakes),
+            _below("Worn less", "sessions", row.worn, together.worn),
+            _fallen(row),
+        )
+        if sentence
+    )
+
+
+def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
+    """Return departments in order: most reasons first, then most late, most open, then by name."""
+    return tuple(
+        sorted(rows, key=lambda r: (-len(r.attention), -r.late, -r.open, r.name, r.department))
+    )
+
+
+def _late(row: DepartmentRow) -> str:
+    if not row.late:
+        return ""
+    return f"{words.plural(row.late, 'order')} late, of {words.whole(row.open)} open."
+
+
+def _overdue(row: DepartmentRow) -> str:
+    return f"{words.plural(row.overdue, 'decision')} overdue." if row.overdue else ""
+
+
+def _queue(row: DepartmentRow) -> str:
+    allowed = row.allotment.prints_per_week
+    if not allowed or row.allotment.queue <= allowed:
+        return ""
+    return (
+        f"{words.plural(row.allotment.queue, 'order')} waiting to be printed, more than the "
+        f"{words.whole(allowed)} of a week."
+    )
+
+
+def _slow(own: WaitQuantile, all_: WaitQuantile) -> str:
+    if own.low is None or own.value is None or all_.value is None or own.low <= all_.value:
+        return ""
+    return (
+        f"Slower: half its orders take up to {words.number(own.value, digits=0)} days (at least "
+        f"{words.number(own.low, digits=0)}), all together {words.number(all_.value, digits=0)}."
+    )
+
+
+def _below(
+    what: str,
+    unit: str,
+    own: Proportion | ClusteredShare,
+    all_: Proportion | ClusteredShare,
+) -> str:
+    if own.share is None or own.high is None or all_.share is None or own.high >= all_.share:
+        return ""
+    return (
+        f"{what}: {words.percent(own.share)} of {words.whole(own.trials)} {unit} (at most "
+        f"{words.percent(own.high)}), all together {words.percent(all_.share)}."
+    )
+
+
+def _remakes(own: Proportion, all_: Proportion) -> str:
+    if own.share is None or own.low is None or all_.share is None or own.low <= all_.share:
+        return ""
+    return (
+        f"More remakes: {words.percent(own.share)} of {words.whole(own.trials)} fitted guards (at "
+        f"least {words.percent(own.low)}), all together {words.percent(all_.share)}."
+    )
+
+
+def _fallen(row: DepartmentRow) -> str:
+    now, before = row.available.share, row.available_before.share
+    if now is None or before is None or before - now < FELL:
+        return ""
+    return (
+        f"Availability fell: {words.percent(now)} in the last {AVAILABILITY_DAYS} days, "
+        f"{words.percent(before)} in the {AVAILABILITY_DAYS} before."
+    )

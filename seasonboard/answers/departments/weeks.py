@@ -1,0 +1,136 @@
+"""What each department's figures and weekly trends are counted from."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date, timedelta
+from typing import Any
+
+import polars as pl
+
+from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
+from seasonboard.answers.orders.frame import between, local_days, times
+from seasonboard.answers.roster.availability import with_availability
+from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
+from seasonboard.stats.durations import wait_curve, wait_quantile
+
+NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
+NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
+
+_USUAL = TurnaroundOptions()
+_IS_REMADE = pl.col("redo").eq_missing("remake")
+
+
+def trend_weeks(through: date) -> tuple[date, ...]:
+    """Return the Mondays of the weeks of a trend, oldest first."""
+    last = through - timedelta(days=through.weekday())
+    return tuple(last - timedelta(weeks=n) for n in reversed(range(TREND_WEEKS)))
+
+
+def availability_by(
+    sessions: pl.DataFrame, teams: pl.DataFrame, keys: Sequence[str]
+) -> dict[tuple[Any, ...], Available]:
+    """Return availability by department, and by what else is named in `keys` (`week`).
+
+    Args:
+        sessions: Rows of `roster/sessions`.
+        teams: Rows of `departments/teams`.
+        keys: `department`, and `week` to part it by week.
+    """
+    summed = (
+        with_availability(sessions)
+        .join(teams.select("team", "department"), on="team")
+        .with_columns(week=pl.col("played_on").dt.truncate("1w"))
+        .group_by(keys)
+        .agg(pl.len().alias("sessions"), pl.col("available", "recorded", "unknown").sum())
+    )
+    wide = len(keys)
+    return {row[:wide]: _available(*row[wide:]) for row in summed.iter_rows()}
+
+
+def _available(sessions: int, available: int, recorded: int, unknown: int) -> Available:
+    share = available / recorded if recorded else None
+    return Available(sessions, available, recorded, unknown, share, "" if recorded else NOBODY.why)
+
+
+def worn_by(
+    wear: pl.DataFrame, keys: Sequence[str], level: float
+) -> dict[tuple[Any, ...], ClusteredShare]:
+    """Return the worn share by department, and by `week` too where `keys` name it.
+
+    Args:
+        wear: Rows of `take_up/wear`.
+        keys: `department`, and `week` to part it by week.
+        level: Two-sided confidence level.
+    """
+    x, n = pl.col("worn"), pl.col("sessions")
+    summed = (
+        wear.group_by(*keys, "athlete_no")
+        .agg(x.sum(), n.sum())
+        .filter(n > 0)
+        .group_by(keys)
+        .agg(
+            pl.len(),
+            x.sum(),
+            n.sum(),
+            (x * x).sum().alias("xx"),
+            (x * n).sum().alias("xn"),
+            (n * n).sum().alias("nn"),
+        )
+    )
+    wide = len(keys)
+    return {
+        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
+        for row in summed.iter_rows()
+    }
+
+
+def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
+    """Return for each department the median days of the orders that began in each week."""
+    timed = between(orders, _USUAL.start, _USUAL.end).filter(pl.col("aside").is_null())
+    lasted = times(timed, _USUAL.unit)
+    rows = timed.select(
+        "department",
+        week=local_days(timed, "from_at").dt.truncate("1w"),
+        days=pl.Series(lasted.durations, dtype=pl.Float64),
+        ending=pl.Series(lasted.endings, dtype=pl.Int64),
+    )
+    found: dict[str, dict[date, float | None]] = {}
+    recent = rows.filter(pl.col("week") >= weeks[0])
+    for (department, week), part in recent.partition_by("department", "week", as_dict=True).items():
+        curve = wait_curve(part["days"].to_numpy(), part["ending"].to_numpy())
+        found.setdefault(department, {})[week] = wait_quantile(curve).value
+    return {name: tuple(by.get(week) for week in weeks) for name, by in found.items()}
+
+
+def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
+    """Return (remade, fitted) guards of each department, from rows of `week/orders`."""
+    counted = (
+        orders.filter(pl.col("fitted_at").is_not_null())
+        .group_by("department")
+        .agg(_IS_REMADE.sum(), pl.len())
+    )
+    return {name: (remakes, fitted) for name, remakes, fitted in counted.iter_rows()}
+
+
+def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
+    """Return for each department how many remakes were asked for in each week."""
+    counted = (
+        orders.filter(_IS_REMADE & (pl.col("redone_on") >= weeks[0]))
+        .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
+        .len()
+    )
+    found: dict[str, dict[date, float]] = {}
+    for department, week, count in counted.iter_rows():
+        found.setdefault(department, {})[week] = float(count)
+    return {name: tuple(by.get(week, 0.0) for week in weeks) for name, by in found.items()}
+
+
+def shares(
+    found: Mapping[tuple[Any, ...], Available | ClusteredShare],
+    department: str,
+    weeks: Sequence[date],
+) -> Numbers:
+    """Return the shares of one department week by week."""
+    return tuple(
+        found[department, week].share if (department, week) in found else None for week in weeks
+    )

@@ -1,0 +1,1 @@
+"""How many games are played before an injury?"""

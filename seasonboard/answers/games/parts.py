@@ -1,0 +1,93 @@
+"""What the Games answer is made of."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from seasonboard.answers.base import Said
+from seasonboard.answers.games.more import EverNever
+from seasonboard.stats.competing import Incidence
+from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.recurrent import MeanCumulative
+from seasonboard.stats.standardised import Standardised
+from seasonboard.stats.survival import Curve, Difference, Quantile, RestrictedMean
+
+MIN_AT_RISK = 5
+
+
+class Clock(StrEnum):
+    """What ticks: the athlete's own games, the athlete's sessions, or the team's games."""
+
+    GAMES = "games"
+    SESSIONS = "sessions"
+    SEASON_GAMES = "season-games"
+
+
+@dataclass(frozen=True, slots=True)
+class GamesOptions:
+    """How Games is asked: `horizon` None takes the last tick at which both groups are large.
+
+    `naive` adds the misleading ever/never tally, for contrast.
+    """
+
+    clock: Clock = Clock.GAMES
+    horizon: int | None = None
+    min_at_risk: int = MIN_AT_RISK
+    naive: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """Why follow-up ended without an injury that counts, and for how many sites."""
+
+    why: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """One group's curve and what is read from it.
+
+    `curve` starts where this group is large enough; `compared` starts where both are, and is what
+    the restricted mean and the picture use.
+    """
+
+    name: str
+    athletes: int
+    sites: int
+    ticks: int
+    injuries: int
+    left: int
+    endings: tuple[Ending, ...]
+    curve: Curve
+    compared: Curve
+    median: Quantile
+    quartiles: tuple[Quantile, Quantile]
+    restricted_mean: RestrictedMean
+
+
+@dataclass(frozen=True, slots=True)
+class GamesAnswer:
+    """The answer of the Games screen.
+
+    `one_mix` holds the curves at the same mix of athletes; `incidence` and `repeats` hold both
+    groups, guarded first: shares ended by each cause, and mean injuries with repeats.
+    """
+
+    said: Said
+    options: GamesOptions
+    guarded: Group
+    unguarded: Group
+    start: int | None
+    horizon: int | None
+    restricted_mean_difference: Difference
+    log_rank: LogRank
+    log_rank_stratified: LogRank
+    one_mix: Standardised | None
+    incidence: tuple[Incidence, Incidence]
+    repeats: tuple[MeanCumulative, MeanCumulative]
+    ever_never: EverNever | None
+
+    @property
+    def groups(self) -> tuple[Group, Group]:
+        """Return both groups, guarded first."""
+        return self.guarded, self.unguarded

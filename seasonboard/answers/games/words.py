@@ -1,0 +1,140 @@
+"""The Games answer in words."""
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import CAUTION, pooling_caveat
+from seasonboard.answers.games.parts import Clock, GamesOptions, Group
+from seasonboard.scope import Known, Scope, View
+from seasonboard.stats.survival import Difference
+
+WORTH_NAMING = 0.15
+"""A position group's share is named when it differs by this much between the curves."""
+
+ONE_TICK = {
+    Clock.GAMES: "game",
+    Clock.SESSIONS: "session",
+    Clock.SEASON_GAMES: "the team's game",
+}
+TICKS = {
+    Clock.GAMES: "games",
+    Clock.SESSIONS: "sessions",
+    Clock.SEASON_GAMES: "of the team's games",
+}
+
+
+def games_sentence(
+    guarded: Group, unguarded: Group, difference: Difference, options: GamesOptions, sites: str
+) -> str:
+    """Return the answer in one sentence, with its interval or with what is missing."""
+    ticks = TICKS[options.clock]
+    if not guarded.ticks and not unguarded.ticks:
+        return f"Nothing to follow yet: nobody is recorded as playing {ticks} in this scope."
+    if not guarded.ticks:
+        return _one_group(unguarded, f"No guard counted here was worn; bare {sites}", ticks)
+    if not unguarded.ticks:
+        return _one_group(guarded, f"Every exposure was guarded; guarded {sites}", ticks)
+    if difference.difference is None or difference.horizon is None or difference.start is None:
+        return (
+            f"The two curves cannot be compared ({difference.why}): "
+            f"{words.plural(guarded.injuries, 'injury', 'injuries')} in "
+            f"{words.plural(guarded.ticks, 'guarded tick')}, "
+            f"{unguarded.injuries} in {words.plural(unguarded.ticks, 'bare one')}."
+        )
+    stretch = difference.horizon - difference.start + 1
+    gap = difference.difference
+    more = "more" if gap >= 0 else "fewer"
+    low, high = difference.low, difference.high
+    told = (
+        ""
+        if low is not None and high is not None and (low > 0 or high < 0)
+        else ("; this could be chance")
+    )
+    late = (
+        f" Counted from {ONE_TICK[options.clock]} {difference.start} on, among those uninjured "
+        "until then."
+        if difference.start > 1
+        else ""
+    )
+    return (
+        f"Guarded {sites} went {words.number(guarded.restricted_mean.mean, digits=1)} of {stretch} "
+        f"{ticks} before an injury on average, bare ones "
+        f"{words.number(unguarded.restricted_mean.mean, digits=1)}: "
+        f"{words.number(abs(gap), digits=1)} {more} "
+        f"({from_to(low, high)}{told}).{late}"
+    )
+
+
+def games_caveats(
+    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, known: Known
+) -> list[str]:
+    """Return what to keep in mind when reading the curves."""
+    caveats = [CAUTION]
+    if scope.purpose is View.ALL:
+        caveats.append("Puts preventive and return guards together: never the headline.")
+    caveats += pooling_caveat(scope, known)
+    caveats += [_late_start(group) for group in (guarded, unguarded) if _starts_late(group)]
+    caveats += _imbalance(frame)
+    if guarded.ticks and unguarded.ticks:
+        caveats.append(
+            "A site enters the guarded curve at the game in which a guard is first worn and leaves "
+            "the bare one there; the curves describe what was worn, not what would have happened."
+        )
+    return caveats
+
+
+def _starts_late(group: Group) -> bool:
+    return group.curve.start is not None and group.curve.start > group.curve.points[0].tick
+
+
+def _late_start(group: Group) -> str:
+    word = "guarded" if group.name == "guarded" else "bare"
+    return (
+        f"Fewer than {group.curve.min_at_risk} {word} sites were at risk before tick "
+        f"{group.curve.start}: that curve starts there, among those uninjured until then."
+    )
+
+
+def _imbalance(frame: pl.DataFrame) -> list[str]:
+    """Name the position group whose share differs most between the two curves."""
+    shares = (
+        frame.filter(pl.col("position_group").is_not_null())
+        .group_by("guarded", "position_group")
+        .agg(pl.col("at_risk").sum())
+        .with_columns(share=pl.col("at_risk") / pl.col("at_risk").sum().over("guarded"))
+        .pivot("guarded", index="position_group", values="share")
+    )
+    if not {"true", "false"} <= set(shares.columns):
+        return []
+    gaps = shares.fill_null(0.0).with_columns(gap=(pl.col("true") - pl.col("false")).abs())
+    widest = gaps.sort("gap", "position_group", descending=[True, False]).row(0, named=True)
+    if widest["gap"] < WORTH_NAMING:
+        return []
+    return [
+        "The curves compare different mixes of athletes: position group "
+        f"“{widest['position_group']}” makes up {words.percent(widest['true'])} of what is guarded "
+        f"and {words.percent(widest['false'])} of what is bare."
+    ]
+
+
+def _one_group(group: Group, opening: str, ticks: str) -> str:
+    mean = group.restricted_mean
+    if mean.mean is None or mean.horizon is None or mean.start is None:
+        return f"{opening}: {words.plural(group.injuries, 'injury', 'injuries')} ({mean.why})."
+    return (
+        f"{opening} went {words.number(mean.mean, digits=1)} of "
+        f"{mean.horizon - mean.start + 1} {ticks} before an injury on average; "
+        "there is nothing to compare with."
+    )
+
+
+def from_to(low: float | None, high: float | None) -> str:
+    """Return the interval of a difference in words: `1.5 to 5.5 more`, `3.0 fewer to 2.3 more`."""
+    if low is None or high is None:
+        return "no limits yet"
+    first, last = words.number(abs(low), digits=1), words.number(abs(high), digits=1)
+    if low >= 0:
+        return f"{first} to {last} more"
+    if high <= 0:
+        return f"{last} to {first} fewer"
+    return f"{first} fewer to {last} more"

@@ -1,0 +1,1 @@
+"""What is written down, and what is proposed for it."""

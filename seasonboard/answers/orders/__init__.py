@@ -1,0 +1,1 @@
+"""What is on its way, and will it be there in time?"""

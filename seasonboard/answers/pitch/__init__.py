@@ -1,0 +1,1 @@
+"""What can we promise the next department?"""

@@ -1,0 +1,276 @@
+"""The season ahead of a prospect: teams, prints, injuries, cost, and what would change it most."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+import polars as pl
+
+from seasonboard.answers.pitch.baseline import OwnRates, asked_settings, baselines
+from seasonboard.answers.pitch.inputs import (
+    GUARDS_EACH,
+    LATER,
+    PRINT_HOURS,
+    REMADE,
+    SEASON,
+    TAKES,
+    WORN_IN,
+)
+from seasonboard.answers.pitch.parts import (
+    LEAST,
+    Baseline,
+    Effect,
+    Input,
+    PitchOptions,
+    PrintPlan,
+    SettingAhead,
+    TeamAhead,
+)
+from seasonboard.prospect import ProspectTeam
+from seasonboard.scope import Scope
+from seasonboard.stats.absence import AbsenceLaw, Floats, mean_days_out
+from seasonboard.stats.prints_ahead import (
+    WEEK_HOURS,
+    Demand,
+    Printing,
+    prints_ahead,
+)
+from seasonboard.stats.rates import PER
+from seasonboard.stats.season_ahead import (
+    Cell,
+    RatioLaw,
+    SeasonAhead,
+    Spread,
+    season_ahead,
+)
+
+Inputs = Mapping[str, Input]
+DAYS = 7
+
+
+def value(inputs: Inputs, name: str) -> float:
+    """Return the value of an input that is always known."""
+    found = inputs[name].value
+    assert found is not None, name  # noqa: S101 - only the hours of a print may be unknown
+    return found
+
+
+def team_ahead(
+    team: ProspectTeam, own: OwnRates, parts: pl.DataFrame, areas: tuple[str, ...], scope: Scope
+) -> TeamAhead:
+    """Return one team's exposures and injuries to expect without guards.
+
+    Args:
+        team: A team of the prospect.
+        own: Own bare rates.
+        parts: Rows of `pitch/taking_part`.
+        areas: Body areas whose sites are studied.
+        scope: The scope.
+    """
+    athletes = _athletes(team, scope)
+    found = baselines(team, own, areas, scope)
+    settings = tuple(
+        _setting_ahead(team, athletes, name, sessions, found[name], parts)
+        for name, sessions in asked_settings(team, scope)
+    )
+    known = [each.injuries for each in settings if each.injuries is not None]
+    why = next((each.baseline.why for each in settings if each.baseline.why), "")
+    if not settings:
+        why = "it has no session of the settings in scope"
+    elif not athletes:
+        why = "none of its athletes is of the position groups in scope"
+    is_known = bool(known) and len(known) == len(settings) and athletes > 0
+    return TeamAhead(team, athletes, settings, sum(known) if is_known else None, None, why)
+
+
+def _athletes(team: ProspectTeam, scope: Scope) -> int:
+    """Return the athletes of the position groups in scope; all, where groups are not told."""
+    if scope.position_groups is None or not team.groups:
+        return team.athletes
+    wanted = {group.casefold() for group in scope.position_groups}
+    return sum(count for group, count in team.groups if group.casefold() in wanted)
+
+
+def _setting_ahead(  # noqa: PLR0913, PLR0917 - what one row holds
+    team: ProspectTeam,
+    athletes: int,
+    name: str,
+    sessions: int,
+    baseline: Baseline,
+    parts: pl.DataFrame,
+) -> SettingAhead:
+    share = taking_part(parts, team.sport, name)
+    exposures = athletes * sessions * (1.0 if share is None else share)
+    injuries = None if baseline.rate is None else exposures * baseline.rate / PER
+    return SettingAhead(
+        setting=name,
+        sessions=sessions,
+        taking_part=1.0 if share is None else share,
+        is_own_taking_part=share is not None,
+        exposures=exposures,
+        baseline=baseline,
+        injuries=injuries,
+    )
+
+
+def taking_part(parts: pl.DataFrame, sport: str, setting: str) -> float | None:
+    """Return the share of the roster that takes part in one session of a sport; None: not known."""
+    rows = parts.filter(
+        (pl.col("sport").str.to_lowercase() == sport.casefold()) & (pl.col("setting") == setting)
+    )
+    places, took_part = int(rows["places"].sum()), int(rows["took_part"].sum())
+    return took_part / places if places >= LEAST else None
+
+
+def print_plan(
+    options: PitchOptions,
+    inputs: Inputs,
+    teams: Sequence[TeamAhead],
+    parts: pl.DataFrame,
+    making: pl.DataFrame,
+) -> PrintPlan:
+    """Return the prints of the season ahead and the turnaround that follows."""
+    hours = inputs[PRINT_HOURS].value
+    athletes = sum(team.athletes for team in teams)
+    later = value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
+    demand = Demand(
+        athletes,
+        value(inputs, TAKES),
+        value(inputs, GUARDS_EACH),
+        value(inputs, REMADE),
+        later,
+        value(inputs, SEASON),
+    )
+    printing, made_by, capacity = _printing(options, hours, making)
+    ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
+    return PrintPlan(
+        made_by=made_by,
+        week_capacity=capacity,
+        hours_per_print=hours,
+        ahead=ahead,
+        hours=None if hours is None else scaled(ahead.prints, hours),
+        busiest_hours=None if hours is None else scaled(ahead.busiest_week, hours),
+        needed_per_week=int(np.ceil(ahead.busiest_week.high_95)),
+        turnaround_why=_turnaround_why(printing, making, athletes),
+    )
+
+
+def _sessions_worn(teams: Sequence[TeamAhead], parts: pl.DataFrame, inputs: Inputs) -> float:
+    """Return the sessions a guard of the prospect would be worn in, games and practices alike."""
+    athletes = sum(team.athletes for team in teams)
+    sessions = sum(
+        team.athletes * count * _or_one(taking_part(parts, team.team.sport, name))
+        for team in teams
+        for name, count in (("game", team.team.games), ("practice", team.team.practices))
+    )
+    return sessions / athletes * value(inputs, WORN_IN) if athletes else 0.0
+
+
+def _or_one(share: float | None) -> float:
+    return 1.0 if share is None else share
+
+
+def _printing(
+    options: PitchOptions, hours: float | None, making: pl.DataFrame
+) -> tuple[Printing, str, float | None]:
+    """Return how prints are made: for the simulation, in words, and how many a week."""
+    outside = tuple(float(h) for h in making["hours"].to_list())
+    weights = tuple(float(n) for n in making["orders"].to_list())
+    if options.prints_per_week is not None:
+        each = WEEK_HOURS / options.prints_per_week
+        made_by = f"an allotment of {options.prints_per_week:g} prints a week"
+        printing = Printing(1, each, hours or 0.0, outside, weights)
+        return printing, made_by, options.prints_per_week
+    if options.printers is not None and hours is not None:
+        a_week = options.printer_hours or WEEK_HOURS
+        each = hours * WEEK_HOURS / a_week
+        printers = "1 printer" if options.printers == 1 else f"{options.printers} printers"
+        made_by = f"{printers}, {a_week:g} hours a week each, {hours:.1f} hours a print"
+        printing = Printing(options.printers, each, each, outside, weights)
+        return printing, made_by, options.printers * a_week / hours if hours else None
+    return Printing(None, 0.0, hours or 0.0, outside, weights), "no limit on prints", None
+
+
+def _turnaround_why(printing: Printing, making: pl.DataFrame, athletes: int) -> str:
+    if not athletes:
+        return "there are no athletes"
+    if making.is_empty():
+        return "no fitted order with its stages is recorded"
+    if printing.servers is None:
+        return (
+            "waiting for a printer is left out: give --prints-per-week, or --printers with the "
+            "hours of a print"
+        )
+    return ""
+
+
+def scaled(found: Spread, factor: float) -> Spread:
+    """Return a spread with every figure times a factor."""
+    return Spread(
+        found.median * factor,
+        found.mean * factor,
+        found.low_80 * factor,
+        found.high_80 * factor,
+        found.low_95 * factor,
+        found.high_95 * factor,
+    )
+
+
+def simulated(  # noqa: PLR0913 - one for each thing that is not known
+    teams: Sequence[TeamAhead],
+    *,
+    effect: Effect,
+    guarded: Floats,
+    absence: AbsenceLaw | None,
+    days: float,
+    seed: int,
+) -> SeasonAhead | None:
+    """Return the season ahead of the teams whose injuries are known; None without any."""
+    known = [team for team in teams if team.injuries is not None]
+    if not known:
+        return None
+    sources: dict[tuple[object, ...], int] = {}
+    shapes: list[float | None] = []
+    cells = []
+    for team in known:
+        for each in team.settings:
+            key = _source(team, each.baseline)
+            if key not in sources:
+                sources[key] = len(sources)
+                shapes.append(each.baseline.shape)
+            cells.append(Cell(each.injuries or 0.0, sources[key], float(team.team.games)))
+    law = None
+    if effect.ratio is not None and effect.std_error is not None:
+        law = RatioLaw(effect.ratio, effect.std_error)
+    return season_ahead(
+        cells, shapes, ratio=law, guarded=guarded, absence=absence, days_in_season=days, seed=seed
+    )
+
+
+def _source(team: TeamAhead, found: Baseline) -> tuple[object, ...]:
+    """Return what tells baselines apart: settings of one pooled rate stray together."""
+    key = (team.team.sport.casefold(), team.team.sex, found.basis, found.source)
+    return (*key, found.injuries, found.exposures, found.rate)
+
+
+def with_games(teams: Sequence[TeamAhead], law: AbsenceLaw | None, days: float) -> list[TeamAhead]:
+    """Return the teams with the games that their injuries would cost on average."""
+    if law is None:
+        return list(teams)
+    out = mean_days_out(law, days) / days
+    return [
+        team
+        if team.injuries is None
+        else replace(team, games_missed=team.injuries * out * team.team.games)
+        for team in teams
+    ]
+
+
+def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
+    """Return the share of exposures that would be guarded, one for each simulated season.
+
+    Athletes with a guard × the part of the season left once it is fitted × sessions worn.
+    """
+    covered = plan.ahead.covered * value(inputs, WORN_IN)
+    repeated: Floats = np.clip(np.resize(covered, seasons), 0.0, 1.0)
+    return repeated

@@ -1,0 +1,204 @@
+"""What can we promise the next department? One season ahead, with all that is not known in it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import LeftOut, Said, studied_areas
+from seasonboard.answers.claims.answer import claims
+from seasonboard.answers.claims.of_work import contact_claim
+from seasonboard.answers.claims.parts import Claim
+from seasonboard.answers.compare.answer import CompareAnswer, compare
+from seasonboard.answers.games.answer import games
+from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.pitch.ahead import (
+    DAYS,
+    guarded_each,
+    print_plan,
+    simulated,
+    team_ahead,
+    value,
+    with_games,
+)
+from seasonboard.answers.pitch.baseline import own_rates
+from seasonboard.answers.pitch.inputs import SEASON, default_prospect, effect_of, inputs_of
+from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
+from seasonboard.answers.pitch.swings import cost_of, swings_of
+from seasonboard.answers.pitch.words import QUESTION, said, swing_sentence
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.remakes.answer import remakes
+from seasonboard.answers.remakes.parts import RemakesAnswer
+from seasonboard.answers.take_up.answer import take_up
+from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Known, Scope, Settings, View
+from seasonboard.stats.absence import AbsenceLaw, absence_law
+from seasonboard.terms import MIDLINE_AREAS, Area, Side
+
+_SERVED = ("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups")
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What the store says: answers of other questions, and frames of the pitch's own."""
+
+    compared: CompareAnswer
+    taken: TakeUpAnswer
+    remade: RemakesAnswer
+    claims: tuple[Claim, ...]
+    frames: Mapping[str, pl.DataFrame]
+
+
+def pitch(
+    reader: Reader, scope: Scope, known: Known, options: PitchOptions | None = None
+) -> PitchAnswer:
+    """Plan one season of a prospect from what the store and published tables say.
+
+    Raises:
+        ScopeError: The scope asks for guards after an injury, or an option is out of range.
+        StoreError: The store could not be read.
+    """
+    options = options or PitchOptions()
+    refuse(scope, options)
+    return planned(gathered(reader, scope, known), scope, known, options)
+
+
+def gathered(reader: Reader, scope: Scope, known: Known) -> Evidence:
+    """Return what the store says in a scope, whatever is planned with it.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    # In this order what the questions share (sites, then orders) is made once and found again.
+    compared = compare(reader, scope, known)
+    frames = _read(reader, scope)
+    remade, timed = remakes(reader, scope, known), turnaround(reader, scope, known)
+    taken = take_up(reader, scope, known)
+    followed = None if scope.setting is Settings.PRACTICES else games(reader, scope, known)
+    found = claims(
+        known, compare=compared, games=followed, turnaround=timed, remakes=remade, take_up=taken
+    )
+    return Evidence(compared, taken, remade, found, frames)
+
+
+def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+    """Return the season ahead that the evidence of a scope gives for one plan."""
+    frames = evidence.frames
+    prospect = options.prospect or default_prospect(frames["pitch/served"])
+    areas = {area: sites for area in studied_areas(scope, known) if (sites := _sites(area, scope))}
+    own, parts = own_rates(frames["pitch/baseline"]), frames["pitch/taking_part"]
+    listed = inputs_of(options, evidence.taken, evidence.remade, frames)
+    inputs = {each.name: each for each in listed}
+    days = value(inputs, SEASON) * DAYS
+    absence = _absence(frames["pitch/absences"])
+    bare = [team_ahead(team, own, parts, tuple(areas), scope) for team in prospect.teams]
+    teams = with_games(bare, absence, days)
+    plan = print_plan(options, inputs, teams, parts, frames["pitch/making"])
+    guarded = guarded_each(plan, inputs, options.seasons)
+    share = float(guarded.mean())
+    effect = effect_of(evidence.compared, options.limits, share)
+    ahead = simulated(
+        teams, effect=effect, guarded=guarded, absence=absence, days=days, seed=options.seed
+    )
+    swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
+    drawn = PitchAnswer(
+        said=Said(QUESTION, "", (), _left_out(teams), scope),
+        options=options,
+        prospect=prospect,
+        is_given=options.prospect is not None,
+        sites=tuple(areas),
+        sites_per_athlete=sum(areas.values()),
+        athletes=sum(team.athletes for team in teams),
+        teams=tuple(teams),
+        inputs=listed,
+        guarded_share=share,
+        effect=effect,
+        absence=absence,
+        ahead=ahead,
+        plan=plan,
+        cost=cost_of(options.price, plan, ahead),
+        swings=swings,
+        swing_sentence=swing_sentence(swings, inputs, effect),
+        contact=contact_claim().sentence,
+        claims=evidence.claims,
+    )
+    return said(drawn, known)
+
+
+def refuse(scope: Scope, options: PitchOptions) -> None:
+    """Refuse what cannot be planned with.
+
+    Raises:
+        ScopeError: The scope asks for guards after an injury, or an option is out of range.
+    """
+    if scope.purpose is View.RETURN:
+        raise ScopeError(
+            "A pitch plans guards that are to prevent, not those for a return after an injury.",
+            "Ask with --purpose preventive.",
+        )
+    limits = (
+        ("--take-up", options.take_up, 0.0, 1.0, "a share from 0 to 1, such as 0.6"),
+        ("--price", options.price, 0.0, 1e6, "a price of 0 or more for one guard"),
+        ("--prints-per-week", options.prints_per_week, 0.1, 10_000, "more than 0 prints"),
+        ("--printers", options.printers, 1, 1000, "at least 1 printer"),
+        ("--printer-hours", options.printer_hours, 0.1, 168, "hours a week, at most 168"),
+        ("--hours-per-print", options.hours_per_print, 0.01, 1000, "hours, more than 0"),
+        ("--weeks", options.weeks, 1, 60, "weeks from 1 to 60"),
+        ("--seasons", options.seasons, 100, 100_000, "from 100 to 100,000 simulated seasons"),
+        ("--seed", options.seed, 0, 2**63, "a whole number of 0 or more"),
+    )
+    for name, given, least, most, expected in limits:
+        if given is not None and not least <= given <= most:
+            raise ScopeError(f"{name} {given:g} cannot be planned with.", f"Give {expected}.")
+    if options.printer_hours is not None and options.printers is None:
+        raise ScopeError("--printer-hours says nothing without --printers.", "Give both.")
+    if options.prints_per_week is not None and options.printers is not None:
+        raise ScopeError(
+            "Prints come from an allotment or from printers, not both.",
+            "Give --prints-per-week, or --printers.",
+        )
+
+
+def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
+    """Put the pitch's own questions."""
+    params, orders = scope.params(), order_params(scope)
+    of_sessions = {name: params[name] for name in _SERVED}
+    of_absences = {name: value for name, value in params.items() if name != "purpose"}
+    asked: dict[str, dict[str, object]] = {
+        "pitch/baseline": params,
+        "pitch/absences": of_absences,
+        "pitch/taking_part": {**of_sessions, "settings": None},
+        "pitch/served": of_sessions,
+        "pitch/making": orders,
+        "pitch/prints": orders,
+    }
+    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+
+
+def _sites(area: str, scope: Scope) -> int:
+    """Return how many sites of a body area are studied."""
+    sides = (Side.MIDLINE,) if Area(area) in MIDLINE_AREAS else (Side.LEFT, Side.RIGHT)
+    return sum(scope.sides is None or side.value in scope.sides for side in sides)
+
+
+def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
+    """Return the days lost by own injuries, where there are enough of them."""
+    law = absence_law(list(rows.select("days_lost", "returned", "still_open").iter_rows()))
+    return law if law is not None and law.injuries >= LEAST else None
+
+
+def _left_out(teams: Sequence[TeamAhead]) -> tuple[LeftOut, ...]:
+    """Return the athletes of teams whose injuries are not known, by the reason."""
+    unknown = [team for team in teams if team.injuries is None and team.athletes]
+    return tuple(
+        LeftOut(
+            "athletes",
+            f"{words.plural(len(alike), 'team')}: {why}",
+            sum(team.athletes for team in alike),
+        )
+        for why in dict.fromkeys(team.why for team in unknown)
+        for alike in [[team for team in unknown if team.why == why]]
+    )

@@ -1,0 +1,212 @@
+"""The numbers a plan rests on, each with where it is from: own records, the asker, or a guess."""
+
+import math
+from collections.abc import Mapping, Sequence
+from itertools import repeat
+from statistics import median
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import HEADLINE
+from seasonboard.answers.pitch.parts import (
+    LEAST,
+    ONE_IN,
+    TAKE_UP,
+    WEEKS,
+    Effect,
+    EffectLimits,
+    Input,
+    PitchOptions,
+)
+from seasonboard.answers.remakes.parts import RemakesAnswer
+from seasonboard.answers.take_up.parts import (
+    ACCEPTED,
+    ELIGIBLE,
+    FITTED,
+    OFFERED,
+    WORN,
+    TakeUpAnswer,
+)
+from seasonboard.prospect import Prospect, ProspectTeam
+from seasonboard.stats.proportions import wilson
+from seasonboard.stats.special import two_sided
+
+TAKES = "take-up"
+WORN_IN = "worn in"
+GUARDS_EACH = "guards an athlete"
+REMADE = "remade within 30 days"
+LATER = "later prints"
+PRINT_HOURS = "hours a print"
+SEASON = "weeks of the season"
+GIVEN, OWN, ASSUMED = "as asked", "own records", "assumed"
+_OFF_BY = 0.1
+"""How far a share that is given or assumed is taken to be off, either way."""
+
+
+def default_prospect(served: pl.DataFrame) -> Prospect:
+    """Return a department like those served: one team of each sport and sex, of median size."""
+    sized = served.with_columns(
+        (pl.col("athletes", "games", "practices") + 0.5).floor().cast(pl.Int64)
+    ).filter((pl.col("athletes") > 0) & (pl.col("games") + pl.col("practices") > 0))
+    return Prospect(
+        tuple(
+            ProspectTeam(
+                row["sport"], row["sex"], row["athletes"], (), row["games"], row["practices"]
+            )
+            for row in sized.iter_rows(named=True)
+        )
+    )
+
+
+def inputs_of(
+    options: PitchOptions,
+    take_up: TakeUpAnswer,
+    remakes: RemakesAnswer,
+    frames: Mapping[str, pl.DataFrame],
+) -> tuple[Input, ...]:
+    """Return every input but the baseline, the effect and the absences."""
+    return (
+        _take_up(options, take_up),
+        _worn(take_up),
+        _guards_each(frames["pitch/prints"]),
+        _remade(remakes),
+        _later(remakes),
+        _print_hours(options, frames["pitch/prints"]),
+        _weeks(options, frames["pitch/served"]),
+    )
+
+
+def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
+    """Accepted of all in teams that were offered guards, times worn of those fitted."""
+    if options.take_up is not None:
+        return _about(TAKES, options.take_up, GIVEN)
+    teams = [g for g in (found.groups or (found.whole,)) if g.step(OFFERED).count]
+    eligible = sum(group.step(ELIGIBLE).count for group in teams)
+    accepted = sum(group.step(ACCEPTED).count for group in teams)
+    worn = found.whole.step(WORN).of_before.share
+    if eligible < LEAST or worn is None or found.whole.step(FITTED).count < LEAST:
+        why = f"fewer than {LEAST} athletes were offered or fitted with a guard"
+        return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
+    share = wilson(round(accepted * worn), eligible)
+    said = (
+        f"{OWN}: {_at_least(accepted)} of {words.whole(eligible)} accepted, "
+        f"{words.percent(worn)} of those fitted wore it"
+    )
+    return Input(TAKES, share.share, share.low, share.high, "of athletes", said)
+
+
+def _at_least(count: int) -> str:
+    """Return a count as an outsider may see it."""
+    return words.whole(count) if count >= LEAST else f"fewer than {LEAST}"
+
+
+def _about(name: str, share: float, source: str) -> Input:
+    low, high = max(share - _OFF_BY, 0.0), min(share + _OFF_BY, 1.0)
+    return Input(name, share, low, high, "of athletes", source)
+
+
+def _worn(found: TakeUpAnswer) -> Input:
+    worn = found.whole.worn
+    unit = "of sessions"
+    if worn.share is None or worn.trials < LEAST:
+        said = f"{ASSUMED}: no own record of how often guards are worn"
+        return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, said)
+    said = f"{OWN}: {words.whole(worn.trials)} sessions with a guard fitted"
+    return Input(WORN_IN, worn.share, worn.low, worn.high, unit, said)
+
+
+def _guards_each(prints: pl.DataFrame) -> Input:
+    athletes, guards = prints.select("athletes", "guards").row(0)
+    if athletes < LEAST or guards < athletes:
+        return Input(
+            GUARDS_EACH, 1.0, 1.0, 1.0, "guards", f"{ASSUMED}: too few were fitted to tell"
+        )
+    said = f"{OWN}: {words.whole(guards)} first guards for {words.whole(athletes)} athletes"
+    return Input(GUARDS_EACH, guards / athletes, None, None, "guards", said)
+
+
+def _remade(found: RemakesAnswer) -> Input:
+    within, unit = found.whole.within, "of guards"
+    if within.share is None or found.whole.fitted < LEAST:
+        return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
+    said = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
+    return Input(REMADE, within.share, within.low, within.high, unit, said)
+
+
+def _later(found: RemakesAnswer) -> Input:
+    """Guards asked for anew after the window, for every session worn."""
+    whole, unit = found.whole, "prints a session worn"
+    if not whole.sessions_worn or whole.within.share is None or whole.fitted < LEAST:
+        return Input(LATER, 0.0, None, None, unit, f"{ASSUMED}: too few were worn to tell")
+    redone = whole.remakes + whole.replacements + whole.reason_not_recorded
+    later = max(redone - whole.within.share * whole.fitted, 0.0)
+    life = found.life.value
+    middle = "half never reached their end" if life is None else f"half lasted {life:.0f} or fewer"
+    said = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; {middle}"
+    return Input(LATER, later / whole.sessions_worn, None, None, unit, said)
+
+
+def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
+    if options.hours_per_print is not None:
+        return Input(PRINT_HOURS, options.hours_per_print, None, None, "hours", GIVEN)
+    timed, hours = prints.select("timed", "print_hours").row(0)
+    if hours is None:
+        why = "no print hours are recorded: give --hours-per-print"
+        return Input(PRINT_HOURS, None, None, None, "hours", "none", why)
+    said = f"{OWN}: the middle of {_at_least(timed)} prints"
+    return Input(PRINT_HOURS, float(hours), None, None, "hours", said)
+
+
+def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
+    if options.weeks is not None:
+        return Input(SEASON, options.weeks, None, None, "weeks", GIVEN)
+    lengths = [
+        weeks
+        for weeks, seasons in served.select("weeks", "team_seasons").iter_rows()
+        for _ in repeat(None, seasons)
+    ]
+    if not lengths:
+        return Input(SEASON, WEEKS, None, None, "weeks", f"{ASSUMED}: no season is recorded")
+    said = f"{OWN}: the middle of {words.plural(len(lengths), 'team season')}"
+    return Input(SEASON, _middle(lengths), None, None, "weeks", said)
+
+
+def _middle(values: Sequence[float]) -> float:
+    return float(median(values))
+
+
+def effect_of(found: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:
+    """Return the same-session ratio to plan with, or why there is none yet."""
+    ratio = found.comparison(HEADLINE).ratio
+    counts = (ratio.injuries_guarded, ratio.injuries_unguarded)
+    needed = 1 - 1 / ONE_IN / guarded_share if guarded_share * ONE_IN >= 1 else None
+    shown = [count if count >= LEAST else None for count in counts]
+
+    def none(why: str) -> Effect:
+        return Effect(limits, shown[0], shown[1], None, None, None, None, needed, why)
+
+    if None in shown:
+        groups = [name for name, n in zip(("guarded", "bare"), shown, strict=True) if n is None]
+        return none(f"fewer than {LEAST} injuries, {' and '.join(groups)}")
+    value, low, high, std_error = _limits(found, limits)
+    if value is None or std_error is None:
+        return none("the same-session ratio has no limits yet")
+    return Effect(limits, shown[0], shown[1], value, low, high, std_error, needed)
+
+
+def _limits(
+    found: CompareAnswer, limits: EffectLimits
+) -> tuple[float | None, float | None, float | None, float | None]:
+    """Return ratio, low, high, and the standard error of its log that gives these limits."""
+    headline = found.comparison(HEADLINE)
+    if limits is EffectLimits.BY_ATHLETE:
+        clustered = headline.clustered
+        return headline.ratio.rate_ratio, clustered.low, clustered.high, clustered.std_error
+    now = found.watched.now
+    if not now.rate_ratio or not now.low or now.high is None:
+        return None, None, None, None
+    reach = two_sided(found.said.scope.level)
+    std_error = math.log(now.high / now.low) / (2 * reach)
+    return now.rate_ratio, now.low, now.high, std_error

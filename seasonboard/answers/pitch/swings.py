@@ -1,0 +1,92 @@
+"""What a game kept would cost, and which input would change the games kept most."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from seasonboard.answers.pitch.ahead import DAYS, Inputs, scaled, value
+from seasonboard.answers.pitch.inputs import SEASON, TAKES, WORN_IN
+from seasonboard.answers.pitch.parts import Cost, Effect, PrintPlan, Swing, TeamAhead
+from seasonboard.stats.absence import AbsenceLaw, mean_days_out
+from seasonboard.stats.rates import PER
+from seasonboard.stats.season_ahead import SeasonAhead, expected_kept, spread
+from seasonboard.stats.special import two_sided
+
+
+def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> Cost:
+    """Return what the guards cost, and a game kept: first guards and later ones, not remakes."""
+    guards = plan.ahead.guards
+    if price is None:
+        return Cost(None, guards, None, None, "no price was given")
+    total = scaled(guards, price)
+    kept = None if ahead is None else ahead.games_kept
+    if ahead is None or kept is None or ahead.games_kept_each is None:
+        return Cost(price, guards, total, None, "the games kept are not known")
+    if kept.low_95 <= 0:
+        return Cost(price, guards, total, None, "the 95 % range of games kept reaches down to 0")
+    each = total.median / np.maximum(ahead.games_kept_each, 1e-9)
+    return Cost(price, guards, total, spread(each))
+
+
+def swings_of(
+    teams: Sequence[TeamAhead],
+    *,
+    inputs: Inputs,
+    effect: Effect,
+    absence: AbsenceLaw | None,
+    guarded: float,
+) -> tuple[Swing, ...]:
+    """Return the games kept on average with each input alone at its low and at its high end.
+
+    The widest first; without an effect or absences there are none.
+    """
+    known = [team for team in teams if team.injuries]
+    if effect.ratio is None or effect.low is None or effect.high is None or absence is None:
+        return ()
+    days = value(inputs, SEASON) * DAYS
+    injuries = sum(team.injuries or 0.0 for team in known)
+    if not injuries or not guarded:
+        return ()
+    games = sum((team.injuries or 0.0) * team.team.games for team in known) / injuries
+    usual = mean_days_out(absence, days)
+    reach = two_sided(0.95) * absence.std_error / absence.mean if absence.mean else 0.0
+
+    def kept(*, ratio: float, times: float = 1.0) -> float:
+        return expected_kept(
+            injuries,
+            games,
+            guarded=guarded * times,
+            ratio=ratio,
+            days_out=usual,
+            days_in_season=days,
+        )
+
+    at = effect.ratio
+    found = [
+        Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))
+    ]
+    low, high = (sum(_limit(team, which) for team in known) for which in ("low", "high"))
+    factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
+    factors += [
+        (name, bottom, top, bottom / middle, top / middle)
+        for name in (TAKES, WORN_IN)
+        for bottom, middle, top in [(inputs[name].low, inputs[name].value, inputs[name].high)]
+        if bottom is not None and top is not None and middle
+    ]
+    shorter, longer = max(1 - reach, 0.0), 1 + reach
+    factors.append(("days lost", usual * shorter, usual * longer, shorter, longer))
+    found += [
+        Swing(name, bottom, top, kept(ratio=at, times=less), kept(ratio=at, times=more))
+        for name, bottom, top, less, more in factors
+    ]
+    return tuple(sorted(found, key=lambda swing: -swing.width))
+
+
+def _limit(team: TeamAhead, which: str) -> float:
+    """Return a team's injuries with its rates at their low or high limit, where they have one."""
+    total = 0.0
+    for each in team.settings:  # games and practices
+        limit = getattr(each.baseline, which)
+        rate = each.baseline.rate if limit is None else limit
+        total += each.exposures * (rate or 0.0) / PER
+    return total

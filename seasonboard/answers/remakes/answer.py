@@ -1,0 +1,153 @@
+"""What came back, and why? Remakes and replacements among fitted guards."""
+
+from collections.abc import Sequence
+from statistics import median
+
+import polars as pl
+
+from seasonboard.answers.base import LeftOut, Said, left_out_rows
+from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.remakes.groups import (
+    group_name,
+    one_group,
+    remake_groups,
+    told_reasons,
+)
+from seasonboard.answers.remakes.parts import (
+    FEWEST,
+    Chains,
+    RemakeMonth,
+    RemakesAnswer,
+    RemakesOptions,
+)
+from seasonboard.answers.remakes.rows import redone_rows
+from seasonboard.answers.remakes.words import remakes_caveats, remakes_sentence
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Known, Scope
+from seasonboard.stats.charts import p_chart
+from seasonboard.stats.durations import Ending, WaitQuantile, wait_curve, wait_quantile
+from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
+
+QUESTION = "What came back, and why?"
+
+
+def remakes(
+    reader: Reader, scope: Scope, known: Known, options: RemakesOptions | None = None
+) -> RemakesAnswer:
+    """Follow every fitted guard to the end of its use, or to the last day known.
+
+    Raises:
+        ScopeError: The window is not at least a day.
+        StoreError: The store could not be read.
+    """
+    options = options or RemakesOptions()
+    if options.window < 1:
+        raise ScopeError(f"A window of {options.window} days is none.", "Give at least 1.")
+    params = order_params(scope)
+    guards, left_out = reader.read_each([("remakes/guards", params), ("remakes/left_out", params)])
+    guards = guards.with_columns(group=group_name(options.by, known))
+    fitted = guards.filter(pl.col("fitted_on").is_not_null())
+    groups = remake_groups(guards, options, scope.level)
+    whole = one_group("all", fitted, options, scope.level)
+    life, in_use = _life(fitted, scope.level)
+    twice = fitted.filter(pl.col("redos") > 1).height
+    return RemakesAnswer(
+        said=Said(
+            question=QUESTION,
+            answer=remakes_sentence(whole, groups, options),
+            caveats=tuple(remakes_caveats(whole, groups, options, twice)),
+            left_out=(*_not_fitted(guards), *left_out_rows(left_out)),
+            scope=scope,
+        ),
+        options=options,
+        whole=whole,
+        groups=groups,
+        reasons=told_reasons(guards),
+        months=_months(fitted, options),
+        chains=_chains(guards, options.window, scope.level),
+        life=life,
+        guards_in_use=in_use,
+        bare_exposures=int(fitted["bare_exposures"].sum()),
+        waits=fitted["redone_by"].count(),
+        rows=redone_rows(guards),
+    )
+
+
+def _months(fitted: pl.DataFrame, options: RemakesOptions) -> tuple[RemakeMonth, ...]:
+    """Return month by month the guards that are known for the whole window."""
+    days_to_redo = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
+    followed = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days() >= options.window
+    counted = (
+        fitted.filter(followed)
+        .group_by(pl.col("fitted_on").dt.truncate("1mo").alias("month"))
+        .agg(
+            pl.len().alias("fitted"),
+            ((pl.col("redo") == "remake") & (days_to_redo <= options.window))
+            .sum()
+            .alias("remakes"),
+        )
+        .sort("month")
+    )
+    chart = p_chart(counted["remakes"].to_list(), counted["fitted"].to_list())
+    sizes = counted["fitted"].to_list()
+    outside = [o and n >= FEWEST for o, n in zip(chart.outside, sizes, strict=True)]
+    limits = zip(chart.values, chart.low, chart.high, outside, strict=True)
+    return tuple(
+        RemakeMonth(month, count, remade, *limit)
+        for (month, count, remade), limit in zip(counted.iter_rows(), limits, strict=True)
+    )
+
+
+def _chains(guards: pl.DataFrame, window: int, level: float) -> Chains:
+    """Return the chains that begin in the scope: what became of all their guards together."""
+    begun = guards.filter(pl.col("place") == 1)["first_guard"].implode()
+    members = guards.filter(pl.col("first_guard").is_in(begun)).sort("place", "guard")
+    fitted = members.filter(pl.col("fitted_on").is_not_null())
+    firsts = fitted.unique("first_guard", keep="first", maintain_order=True)
+    members = members.filter(pl.col("first_guard").is_in(firsts["first_guard"].implode()))
+    is_redone = pl.col("redone_by").is_not_null()
+    by_chain = members.group_by("first_guard").agg(
+        asked_on=pl.col("asked_on").min(),
+        stayed_on=pl.when(is_redone).then("redone_fitted_on").otherwise("fitted_on").last(),
+        is_open=(is_redone & pl.col("redone_fitted_on").is_null()).any(),
+        length=(pl.col("place") + is_redone).max(),
+    )
+    grown = firsts["redone_by"].count()
+    whole = by_chain.filter(~pl.col("is_open"))
+    days = (whole["stayed_on"] - whole["asked_on"]).dt.total_days().sort().to_list()
+    return Chains(
+        firsts=len(firsts),
+        redone=wilson(grown, len(firsts), level=level),
+        redone_exact=clopper_pearson(grown, len(firsts), level=level),
+        redone_within=_redone_within(firsts, window, level),
+        units=int(fitted["redos"].sum()),
+        longest=max(by_chain["length"].to_list(), default=0),
+        days_to_stay=median(days) if days else None,
+        chains_fitted=len(whole),
+    )
+
+
+def _redone_within(firsts: pl.DataFrame, window: int, level: float) -> Proportion:
+    """Return the share of first guards asked for anew within the window, its last day included."""
+    days_known = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days()
+    days_to_redo = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
+    known = firsts.filter(days_known >= window)
+    return wilson(known.filter(days_to_redo <= window).height, known.height, level=level)
+
+
+def _life(fitted: pl.DataFrame, level: float) -> tuple[WaitQuantile, int]:
+    """Return the middle number of sessions worn until retired or asked for anew, and those in use.
+
+    What is worn on after it was asked for anew is not counted.
+    """
+    is_over = fitted["ended_on"].is_not_null()
+    endings = [Ending.FINISHED if over else Ending.OPEN for over in is_over]
+    curve = wait_curve(fitted["worn_in_use"].to_list(), endings, level=level)
+    return wait_quantile(curve), int((~is_over).sum())
+
+
+def _not_fitted(guards: pl.DataFrame) -> Sequence[LeftOut]:
+    count = guards["fitted_on"].null_count()
+    why = "the guard they replace was not fitted"
+    return [LeftOut("guards asked for anew", why, count)] if count else []

@@ -1,0 +1,1 @@
+"""Who can play the next game, and in what guard?"""

@@ -1,0 +1,209 @@
+"""What was recorded of one athlete: sessions, guards, injuries and offers in one row of time."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import polars as pl
+
+from seasonboard.answers.base import CAUTION, Said
+from seasonboard.answers.plain import one_line
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.roster.words import days_word, guard_word, reason_word, site_word
+from seasonboard.answers.words import plural
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Known, Scope
+from seasonboard.sentence import join
+from seasonboard.terms import nearest
+
+QUESTION = "What was recorded of this athlete?"
+
+_WHO = ("seasons", "until", "departments", "teams", "sports", "sexes")
+_LISTED_AT_MOST = 20
+
+
+class What(StrEnum):
+    """What kind of entry it is."""
+
+    JOINED = "joined"
+    SESSION = "session"
+    STAGE = "stage"
+    OFFER = "offer"
+    INJURY = "injury"
+    RETURN = "return"
+    LEFT = "left"
+
+
+@dataclass(frozen=True, slots=True)
+class TimelineEntry:
+    """One entry. `at` is in the department's time, None where only the day is recorded.
+
+    `item` is the key of the session, guard, offer, injury or team; `word` its part (or not
+    recorded), stage, answer, body area or season; `guards` were worn in the session. `told` says
+    the entry in words.
+    """
+
+    on: date
+    at: datetime | None
+    what: What
+    item: str
+    word: str
+    reason: str | None
+    kind: str | None
+    side: str | None
+    label: str | None
+    guards: tuple[str, ...]
+    days_lost: int | None
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class AthleteTimeline:
+    """One athlete's entries in time order, and counts of them.
+
+    `parts` counts sessions by part, `guarded` those with a guard of the scope worn.
+    """
+
+    said: Said
+    athlete: str
+    name: str
+    teams: tuple[str, ...]
+    entries: tuple[TimelineEntry, ...]
+    parts: Mapping[str, int]
+    guarded: int
+    injuries: int
+
+
+def athlete_timeline(reader: Reader, scope: Scope, known: Known, athlete: str) -> AthleteTimeline:
+    """Return what was recorded of one athlete by the scope's last day.
+
+    Args:
+        reader: The store.
+        scope: Which seasons and teams, and which guard kinds.
+        known: What the store knows.
+        athlete: Key, or name as in the roster where only one athlete is called so.
+
+    Raises:
+        ScopeError: No athlete, or several, are meant; the message names the nearest.
+        StoreError: The store could not be read.
+    """
+    params = scope.params()
+    who = {name: params[name] for name in _WHO}
+    people = reader.read("roster/athletes", **who, position_groups=params["position_groups"])
+    person = _meant(people, athlete)
+    guards = {name: params[name] for name in ("kinds", "areas", "sides")}
+    frame = reader.read("roster/timeline", athlete=person["athlete"], **who, **guards)
+    entries = tuple(_entry(row) for row in frame.iter_rows(named=True))
+    parts = Counter(entry.word for entry in entries if entry.what is What.SESSION)
+    guarded = sum(bool(entry.guards) for entry in entries)
+    injuries = sum(entry.what is What.INJURY for entry in entries)
+    teams = tuple(known.name_of("team", team) for team in person["teams"])
+    return AthleteTimeline(
+        said=Said(
+            question=QUESTION,
+            answer=_sentence(person["name"], teams, parts, guarded, injuries),
+            caveats=(CAUTION, "Guards and offers are those of the guard kinds in the scope."),
+            left_out=(),
+            scope=scope,
+        ),
+        athlete=person["athlete"],
+        name=person["name"],
+        teams=teams,
+        entries=entries,
+        parts=dict(parts),
+        guarded=guarded,
+        injuries=injuries,
+    )
+
+
+def _meant(people: pl.DataFrame, word: str) -> Mapping[str, Any]:
+    """Return the athlete with this key, else the only one with this name."""
+    asked = word.strip()
+    here = people.filter(pl.col("in_scope"))
+    by_key = here.filter(pl.col("athlete") == asked)
+    by_name = here.filter(pl.col("name").str.to_lowercase() == asked.lower())
+    found = by_key if len(by_key) else by_name
+    if len(found) == 1:
+        return found.row(0, named=True)
+    if len(found) > 1:
+        keys = ", ".join(found["athlete"].to_list())
+        raise ScopeError(f"{len(found)} athletes are called “{word}”.", f"Name a key: {keys}.")
+    if len(people.filter((pl.col("athlete") == asked) | (pl.col("name") == asked))):
+        raise ScopeError(
+            f"“{word}” is on no roster of this scope.", "Widen the scope, or name another athlete."
+        )
+    raise ScopeError(f"There is no athlete “{word}”.", _hint(here, asked))
+
+
+def _hint(people: pl.DataFrame, word: str) -> str:
+    keys, names = people["athlete"].to_list(), people["name"].to_list()
+    if not keys:
+        return "Nobody is on a roster of this scope."
+    near = nearest(word, keys) or nearest(word, names)
+    meant = f"Did you mean “{near}”? " if near else ""
+    if len(keys) > _LISTED_AT_MOST:
+        return f"{meant}“ask roster” lists the {len(keys)} keys of this scope."
+    return f"{meant}Known: {', '.join(keys)}."
+
+
+def _entry(row: Mapping[str, Any]) -> TimelineEntry:
+    at = row["happened_at"]
+    return TimelineEntry(
+        on=row["happened_on"],
+        at=None if at is None else at.astimezone(ZoneInfo(row["time_zone"])),
+        what=What(row["what"]),
+        item=row["item"],
+        word=row["word"],
+        reason=row["reason"],
+        kind=row["kind"],
+        side=row["side"],
+        label=row["label"],
+        guards=tuple(row["guards"]),
+        days_lost=row["days_lost"],
+        told=_told(row),
+    )
+
+
+def _told(row: Mapping[str, Any]) -> str:
+    what, word = What(row["what"]), row["word"]
+    match what:
+        case What.SESSION:
+            told = _session(row)
+        case What.STAGE:
+            note = f" ({one_line(row['label'])})" if row["label"] else ""
+            told = f"{guard_word(row['kind'], row['side'])} {row['item']} {word}{note}"
+        case What.OFFER:
+            why = f" ({one_line(row['reason'])})" if row["reason"] else ""
+            told = f"{row['kind']} guard offered: {word}{why}"
+        case What.INJURY:
+            parts = [row["kind"], row["reason"], f"{days_word(row['days_lost'])} lost"]
+            told = f"{site_word(word, row['side'])} hurt ({', '.join(p for p in parts if p)})"
+        case What.RETURN:
+            told = f"back from the {word} injury after {days_word(row['days_lost'])} lost"
+        case What.JOINED | What.LEFT:
+            told = f"{what} {row['item']}, {word}"
+    return told
+
+
+def _session(row: Mapping[str, Any]) -> str:
+    label = f" {one_line(row['label'])}" if row["label"] else ""
+    reason = f", {reason_word(row['reason'])}" if row["reason"] else ""
+    worn = f"; wore {join(row['guards'])}" if row["guards"] else ""
+    return f"{row['kind']}{label}: {row['word']}{reason}{worn}"
+
+
+def _sentence(
+    name: str, teams: tuple[str, ...], parts: Mapping[str, int], guarded: int, injuries: int
+) -> str:
+    who = f"{one_line(name)}, {join(teams)}"
+    if not parts:
+        return f"{who}: no session by then."
+    counted = ", ".join(f"{count} {part}" for part, count in sorted(parts.items()))
+    return (
+        f"{who}: {plural(sum(parts.values()), 'session')} ({counted}); a guard worn in {guarded}; "
+        f"{plural(injuries, 'injury', 'injuries')}."
+    )

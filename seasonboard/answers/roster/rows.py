@@ -1,0 +1,206 @@
+"""The rows of the roster: one athlete's state, guards and needs, by the last record."""
+
+from collections import defaultdict
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+import polars as pl
+
+from seasonboard.answers.roster.parts import (
+    ATTENTION,
+    NOT_JOINED,
+    GuardState,
+    LikeInjuries,
+    OpenInjury,
+    RosterAthlete,
+    RosterGuard,
+    Status,
+    StripCell,
+)
+from seasonboard.answers.roster.words import (
+    day_word,
+    days_word,
+    guard_word,
+    reason_word,
+    site_word,
+)
+from seasonboard.answers.words import plural
+from seasonboard.stats.days_lost import return_curve
+from seasonboard.stats.survival import quantile
+
+NO_RETURN_DAY = "no day of an expected return is recorded, and none is predicted"
+
+ENOUGH_LIKE = 5
+"""With fewer injuries of a body area, nothing is said of how long they kept athletes out."""
+
+CONTRADICTION = "full part despite an open injury"
+"""The reason, as the store tells it, where the record contradicts itself."""
+
+_HEALTH = frozenset({"injury", "illness"})
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What an athlete's row takes from other questions."""
+
+    guards: Mapping[str, tuple[RosterGuard, ...]]
+    days_lost: Mapping[str, int]
+    like: Mapping[str, LikeInjuries]
+    through: date
+
+
+def like_injuries(frame: pl.DataFrame, areas: Collection[str]) -> dict[str, LikeInjuries]:
+    """Return how long injuries of some areas kept athletes out (rows of `roster/like_injuries`)."""
+    counts: dict[str, list[tuple[int, int, int]]] = defaultdict(list)
+    columns = ("area", "days_lost", "returned", "still_open")
+    for area, *row in frame.filter(pl.col("area").is_in(areas)).select(columns).iter_rows():
+        counts[area].append((row[0], row[1], row[2]))
+    return {area: _like(area, rows) for area, rows in counts.items()}
+
+
+def _like(area: str, counts: list[tuple[int, int, int]]) -> LikeInjuries:
+    still_open = sum(row[2] for row in counts)
+    injuries = sum(row[1] for row in counts) + still_open
+    if injuries < ENOUGH_LIKE:
+        return LikeInjuries(area, injuries, still_open, None, f"fewer than {ENOUGH_LIKE} of them")
+    found = quantile(return_curve(counts))
+    why = "" if found.value is not None else "fewer than half have returned"
+    return LikeInjuries(area, injuries, still_open, found.value, why)
+
+
+def roster_athlete(row: Mapping[str, Any], beside: Beside) -> RosterAthlete:
+    """Return one row of the roster from a row of `roster/places`."""
+    guards = beside.guards.get(row["athlete"], ())
+    injury = _open_injury(row, beside.through)
+    fitted = [guard for guard in guards if guard.worn_share is not None]
+    taken, worn = sum(g.taken_part for g in fitted), sum(g.worn for g in fitted)
+    status = Status(row["status"])
+    return RosterAthlete(
+        athlete=row["athlete"],
+        name=row["name"],
+        team=row["team"],
+        season=row["season"],
+        jersey=row["jersey"],
+        position=row["position"],
+        position_group=row["position_group"],
+        status=status,
+        reason=row["because"],
+        because=_because(row, injury),
+        last_on=row["last_on"],
+        sessions_since=row["sessions_since"],
+        returned_on=row["returned_on"],
+        injury=injury,
+        like=None if injury is None else beside.like.get(injury.area),
+        days_lost=beside.days_lost.get(row["athlete"], 0),
+        expected_back=None,
+        expected_back_why=NO_RETURN_DAY if status is not Status.FULL else "",
+        guards=guards,
+        taken_part=taken,
+        worn=worn,
+        worn_share=worn / taken if taken else None,
+        worn_share_why="" if taken else _no_share(guards),
+        needs=(*_record_needs(row, injury), *_guard_needs(guards)),
+        attention=_attention(status, row["because"], guards),
+        strip=tuple(
+            StripCell(part or NOT_JOINED, guarded)
+            for part, guarded in zip(row["parts"], row["guarded"], strict=True)
+        ),
+    )
+
+
+def _no_share(guards: tuple[RosterGuard, ...]) -> str:
+    return next((guard.why for guard in guards), "no guard")
+
+
+def _open_injury(row: Mapping[str, Any], through: date) -> OpenInjury | None:
+    if row["open_injury"] is None:
+        return None
+    return OpenInjury(
+        injury=row["open_injury"],
+        area=row["open_area"],
+        side=row["open_side"],
+        occurred_on=row["open_on"],
+        day=(through - row["open_on"]).days,
+        others=row["open_injuries"] - 1,
+    )
+
+
+def _because(row: Mapping[str, Any], injury: OpenInjury | None) -> str | None:
+    parts = [_ground(row, injury)]
+    if row["last_on"] is not None and row["sessions_since"] and row["because"] != "returned":
+        since = plural(row["sessions_since"], "session")
+        parts.append(f"last recorded {day_word(row['last_on'])}, {since} since")
+    return "; ".join(part for part in parts if part) or None
+
+
+def _ground(row: Mapping[str, Any], injury: OpenInjury | None) -> str:
+    reason = row["because"]
+    if injury is not None:
+        told = f"{site_word(injury.area, injury.side)}, day {injury.day}"
+        if injury.others:
+            told += f", and {plural(injury.others, 'other injury', 'other injuries')}"
+        if reason == CONTRADICTION:
+            told += f", open though in full part on {day_word(row['last_on'])}"
+        return told
+    if reason == "returned":
+        return f"returned on {day_word(row['returned_on'])}, no session since"
+    if reason == "injury":
+        return "injury, none recorded as open"
+    return "" if reason is None else reason_word(reason)
+
+
+def _record_needs(row: Mapping[str, Any], injury: OpenInjury | None) -> list[str]:
+    needs = []
+    if row["because"] == CONTRADICTION and injury is not None:
+        needs.append(
+            f"Record the return from the {injury.area} injury of {day_word(injury.occurred_on)}, "
+            f"or correct the part on {day_word(row['last_on'])}."
+        )
+    if row["because"] == "injury" and injury is None:
+        needs.append(f"Record the injury behind the part on {day_word(row['last_on'])}.")
+    if row["last_on"] is None and row["sessions_since"]:
+        needs.append("Record attendance: there is none yet.")
+    elif row["sessions_since"] and row["because"] != "returned":
+        needs.append(f"Record attendance since {day_word(row['last_on'])}.")
+    return needs
+
+
+def _guard_needs(guards: tuple[RosterGuard, ...]) -> list[str]:
+    needs = []
+    for guard in guards:
+        name = guard_word(guard.kind, guard.side)
+        match guard.state:
+            case GuardState.LATE:
+                age = days_word(guard.age_days or 0)
+                needs.append(f"Find out about the {name}: {guard.stage}, asked for {age} ago.")
+            case GuardState.FIT_CHECK:
+                needs.append(f"Check the fit of the {name}: {guard.because}.")
+            case GuardState.REMAKE:
+                needs.append(f"Replace the {name} when it comes: {guard.because}.")
+            case GuardState.CHECK:
+                needs.append(f"Look the {name} over: {guard.because}.")
+            case GuardState.UNWORN:
+                needs.append(f"Ask why the {name} stays off: {guard.because}.")
+            case GuardState.MAKING | GuardState.IN_HAND:
+                continue
+    return needs
+
+
+def _attention(status: Status, reason: str | None, guards: tuple[RosterGuard, ...]) -> str:
+    """Return the first line of `ATTENTION` that holds."""
+    states = {guard.state for guard in guards}
+    holds = (
+        status is Status.OUT and reason in _HEALTH,
+        status is Status.LIMITED,
+        any(guard.is_late for guard in guards),
+        bool(states & {GuardState.REMAKE, GuardState.CHECK}),
+        GuardState.UNWORN in states,
+        GuardState.FIT_CHECK in states,
+        status is Status.NOT_RECORDED,
+        status is Status.OUT,
+        GuardState.MAKING in states,
+        True,
+    )
+    return ATTENTION[holds.index(True)]

@@ -1,0 +1,1 @@
+"""Who was offered a guard, and who wears it?"""

@@ -1,0 +1,130 @@
+"""Who was offered a guard, and who wears it? Steps from the roster to the session, and wear."""
+
+from collections.abc import Sequence
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import CAUTION, Said, left_out_rows
+from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
+from seasonboard.answers.take_up.parts import (
+    ACCEPTED,
+    ELIGIBLE,
+    FITTED,
+    NOT_RECORDED,
+    OFFERED,
+    WORN,
+    TakeUpAnswer,
+    TakeUpBy,
+    TakeUpGroup,
+    TakeUpOptions,
+)
+from seasonboard.scope import Known, Scope
+from seasonboard.sentence import join
+
+QUESTION = "Who was offered a guard, and who wears it?"
+
+_COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", TakeUpBy.KIND: "kind"}
+
+
+def take_up(
+    reader: Reader, scope: Scope, known: Known, options: TakeUpOptions | None = None
+) -> TakeUpAnswer:
+    """Count who was offered a guard, who accepted, was fitted and wears it.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    by = (options or TakeUpOptions()).by
+    people, wear, left_out = _read(reader, scope)
+    marks = mark(people, wear)
+    whole = (*in_groups(marks, wear, WHOLE, level=scope.level), nobody(scope.level))[0]
+    kinds = in_groups(marks, wear, "kind", level=scope.level)
+    is_by_kind = by is TakeUpBy.KIND
+    return TakeUpAnswer(
+        said=Said(
+            question=QUESTION,
+            answer=_sentence(whole, scope),
+            caveats=_caveats(whole, scope, known),
+            left_out=left_out_rows(left_out),
+            scope=scope,
+        ),
+        by=by,
+        whole=whole,
+        kinds=kinds if len(kinds) > 1 else (),
+        groups=kinds if is_by_kind else in_groups(marks, wear, _COLUMN[by], level=scope.level),
+        reasons=reasons(marks),
+        breaks=breaks(marks),
+    )
+
+
+def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
+    """Return offers and orders, wear (of the same athletes and teams), and what was left out."""
+    params = order_params(scope)
+    for_wear = {name: value for name, value in params.items() if name != "position_groups"}
+    people, wear, left_out = reader.read_each(
+        [("take_up/offers", params), ("take_up/wear", for_wear), ("take_up/left_out", params)]
+    )
+    places = people.select(
+        "athlete_no", "team", pl.col("position_group").fill_null(NOT_RECORDED)
+    ).unique()
+    return people, wear.join(places, on=["athlete_no", "team"], how="inner"), left_out
+
+
+def _sentence(whole: TakeUpGroup, scope: Scope) -> str:
+    counts = {step.step: step.count for step in whole.steps}
+    guards = f"{join(scope.kinds)} guard" if len(scope.kinds) <= 3 else "guard"
+    athletes = words.plural(counts[ELIGIBLE], "athlete")
+    if not counts[ELIGIBLE]:
+        return "Nobody to offer a guard to yet: no athlete is on a roster of this scope."
+    if not any(counts[step] for step in (OFFERED, FITTED, WORN)):
+        return (
+            f"Nobody yet: of {athletes} on the roster nobody was offered or fitted with a {guards}."
+        )
+    offered = (
+        f"Of {athletes} on the roster {words.whole(counts[OFFERED])} were offered a {guards}: "
+        f"{words.whole(counts[ACCEPTED])} accepted, {words.whole(whole.declined)} declined, "
+        f"{words.whole(whole.undecided)} undecided. {words.whole(counts[FITTED])} were fitted and "
+        f"{words.whole(counts[WORN])} wore one at least once."
+    )
+    return f"{offered} {_worn(whole, scope)}"
+
+
+def _worn(whole: TakeUpGroup, scope: Scope) -> str:
+    worn = whole.worn
+    if worn.share is None:
+        return "Nobody took part in a session with a guard fitted yet."
+    told = "Since it was fitted a guard was worn in"
+    limits = (
+        worn.why
+        if worn.low is None or worn.high is None
+        else f"{words.level_words(scope)} limits: {words.percent(worn.low)} to "
+        f"{words.percent(worn.high)}"
+    )
+    return (
+        f"{told} {words.percent(worn.share)} of {words.whole(worn.trials)} sessions taken part in "
+        f"({limits})."
+    )
+
+
+def _caveats(whole: TakeUpGroup, scope: Scope, known: Known) -> tuple[str, ...]:
+    caveats = [CAUTION]
+    made = [kind for kind in scope.kinds if kind in known.kinds_made]
+    if len(made) > 1:
+        caveats.append(
+            f"Counts athletes with any of {len(made)} kinds of guard; a session counts once for "
+            "each kind that was fitted."
+        )
+    if scope.sides:
+        caveats.append("An offer names no side: offers of every side count.")
+    if whole.step(WORN).count:
+        caveats.append(
+            "Worn is what was recorded: where wear is not recorded at practices, the share is low."
+        )
+    caveats.append(
+        "An offer and its answer are known from the day of the offer: the answer has no day of its "
+        "own. A roster place without a joining day is known from the start."
+    )
+    return tuple(caveats)

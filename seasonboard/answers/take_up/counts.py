@@ -1,0 +1,232 @@
+"""Counts of the Take-up answer: who reached which step, and sessions worn, group by group."""
+
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+from typing import Any
+
+import polars as pl
+
+from seasonboard.answers.take_up.parts import (
+    ACCEPTED,
+    ELIGIBLE,
+    FITTED,
+    NOT_RECORDED,
+    OFFERED,
+    STEPS,
+    WORN,
+    Break,
+    Reason,
+    Step,
+    TakeUpGroup,
+    WornWeek,
+)
+from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
+from seasonboard.stats.proportions import Proportion, wilson
+
+WHOLE = "whole"
+"""The column that puts everybody into one group."""
+
+_KEYS = ("athlete_no", "team", "kind")
+_IN_ORDER = (
+    (OFFERED, pl.col(OFFERED)),
+    (ACCEPTED, pl.col(ACCEPTED)),
+    (FITTED, pl.col(FITTED) & pl.col(ACCEPTED)),
+    (WORN, pl.col(WORN) & pl.col(FITTED)),
+)
+_AHEAD_OF_ORDER = (
+    (FITTED, pl.col(FITTED) & ~pl.col(ACCEPTED)),
+    (WORN, pl.col(WORN) & ~pl.col(FITTED)),
+)
+_BREAKS = (
+    (
+        "fitted without an offer recorded, all for return after an injury",
+        pl.col(FITTED) & ~pl.col(OFFERED) & pl.col("only_return"),
+    ),
+    (
+        "fitted without an offer recorded, preventive",
+        pl.col(FITTED) & ~pl.col(OFFERED) & ~pl.col("only_return"),
+    ),
+    ("fitted though the last answer recorded was no", pl.col(FITTED) & pl.col("declined")),
+    ("fitted though the last answer recorded was undecided", pl.col(FITTED) & pl.col("undecided")),
+    ("worn without being recorded as fitted", pl.col(WORN) & ~pl.col(FITTED)),
+    (
+        "worn in a session before it was recorded as fitted, or after it was retired",
+        pl.col(FITTED) & pl.col("worn_outside"),
+    ),
+)
+
+
+def mark(people: pl.DataFrame, wear: pl.DataFrame) -> pl.DataFrame:
+    """Return which steps each athlete reached, by team and kind; kind is null where none is known.
+
+    Args:
+        people: The rows of `take_up/offers`.
+        wear: The rows of `take_up/wear`, of the athletes and teams in `people`.
+    """
+    places = people.select("athlete_no", "team", "position_group").unique()
+    worn = wear.group_by(_KEYS).agg(
+        (pl.sum("worn") + pl.sum("worn_outside") > 0).alias(WORN),
+        (pl.sum("worn_outside") > 0).alias("worn_outside"),
+    )
+    every = people.select(_KEYS).vstack(worn.select(_KEYS)).unique()
+    return (
+        every.join(places, on=["athlete_no", "team"], how="left")
+        .join(people.drop("position_group"), on=_KEYS, how="left", nulls_equal=True)
+        .join(worn, on=_KEYS, how="left")
+        .with_columns(
+            pl.col("position_group").fill_null(NOT_RECORDED),
+            (pl.col("offers") > 0).fill_null(value=False).alias(OFFERED),
+            (pl.col("answer") == "accepted").fill_null(value=False).alias(ACCEPTED),
+            (pl.col("answer") == "declined").fill_null(value=False).alias("declined"),
+            (pl.col("answer") == "undecided").fill_null(value=False).alias("undecided"),
+            (pl.col("fitted") > 0).fill_null(value=False).alias(FITTED),
+            (pl.col("fitted") == pl.col("for_return")).fill_null(value=False).alias("only_return"),
+            ((pl.col("open") > 0) & (pl.col("fitted") == 0))
+            .fill_null(value=False)
+            .alias("waiting"),
+            pl.col(WORN, "worn_outside").fill_null(value=False),
+            pl.lit("all").alias(WHOLE),
+        )
+    )
+
+
+def in_groups(
+    marks: pl.DataFrame, wear: pl.DataFrame, column: str, *, level: float
+) -> tuple[TakeUpGroup, ...]:
+    """Return the steps and the wear of every group, in the order of their names.
+
+    Args:
+        marks: As `mark` returns them.
+        wear: The rows of `take_up/wear`, of the athletes and teams in `marks`, with their
+            position group.
+        column: What makes a group: `whole`, `team`, `position_group` or `kind`. Of a kind, all
+            athletes are eligible.
+        level: Two-sided confidence level.
+    """
+    eligible = _eligible(marks, column)
+    reached = _reached(marks, column)
+    shares = _shares(wear, [column], level)
+    weeks = _by_week(wear, column, level)
+    nothing = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
+    return tuple(
+        TakeUpGroup(
+            group=row[column],
+            steps=_steps(row, level),
+            declined=row["declined"],
+            undecided=row["undecided"],
+            waiting=row["waiting"],
+            worn=shares.get((row[column],), nothing),
+            weeks=weeks.get(row[column], ()),
+        )
+        for row in _rows(eligible, reached, column)
+    )
+
+
+def nobody(level: float) -> TakeUpGroup:
+    """Return the steps of nobody."""
+    row = dict.fromkeys(
+        [ELIGIBLE, *(n for n, _ in _IN_ORDER), *(f"{n}_in_order" for n, _ in _IN_ORDER)], 0
+    ) | {f"{n}_without": 0 for n, _ in _AHEAD_OF_ORDER}
+    nothing = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
+    return TakeUpGroup("all", _steps(row, level), 0, 0, 0, nothing, ())
+
+
+def reasons(marks: pl.DataFrame) -> tuple[Reason, ...]:
+    """Return why guards were declined or not decided on, most frequent first."""
+    counted = (
+        marks.filter(pl.col("answer").is_in(["declined", "undecided"]))
+        .group_by("answer", pl.col("reason").fill_null(""))
+        .agg(count=pl.len())
+        .sort("answer", "count", "reason", descending=[False, True, False])
+    )
+    return tuple(Reason(*row) for row in counted.iter_rows())
+
+
+def breaks(marks: pl.DataFrame) -> tuple[Break, ...]:
+    """Return where the order of the steps is broken, with the athletes it concerns."""
+    counts = marks.select(
+        pl.col("athlete_no").filter(rule).n_unique().alias(what) for what, rule in _BREAKS
+    )
+    return tuple(Break(what, count) for what, count in counts.to_dicts()[0].items() if count)
+
+
+def _eligible(marks: pl.DataFrame, column: str) -> pl.DataFrame:
+    if column == "kind":
+        kinds = marks.select("kind").drop_nulls().unique()
+        return kinds.with_columns(pl.lit(marks["athlete_no"].n_unique()).alias(ELIGIBLE))
+    return marks.group_by(column).agg(pl.col("athlete_no").n_unique().alias(ELIGIBLE))
+
+
+def _reached(marks: pl.DataFrame, column: str) -> pl.DataFrame:
+    athletes = marks.group_by(column, "athlete_no").agg(
+        pl.col(OFFERED, ACCEPTED, FITTED, WORN, "declined", "undecided", "waiting").any(),
+        *(rule.any().alias(f"{name}_in_order") for name, rule in _IN_ORDER),
+        *(rule.any().alias(f"{name}_without") for name, rule in _AHEAD_OF_ORDER),
+    )
+    declined = pl.col("declined") & ~pl.col(ACCEPTED)
+    return (
+        athletes.with_columns(
+            declined=declined,
+            undecided=pl.col("undecided") & ~pl.col(ACCEPTED) & ~pl.col("declined"),
+            waiting=pl.col("waiting") & ~pl.col(FITTED),
+        )
+        .group_by(column)
+        .agg(pl.exclude("athlete_no").sum())
+    )
+
+
+def _rows(eligible: pl.DataFrame, reached: pl.DataFrame, column: str) -> Iterator[dict[str, Any]]:
+    return eligible.join(reached, on=column, how="inner").sort(column).iter_rows(named=True)
+
+
+def _steps(row: Mapping[str, Any], level: float) -> tuple[Step, ...]:
+    found = [Step(ELIGIBLE, row[ELIGIBLE], _FIRST, _FIRST, 0)]
+    for before, name in pairwise(STEPS):
+        found.append(
+            Step(
+                name,
+                row[name],
+                wilson(row[f"{name}_in_order"], row[before], level=level),
+                wilson(row[name], row[ELIGIBLE], level=level),
+                row.get(f"{name}_without", 0),
+            )
+        )
+    return tuple(found)
+
+
+_FIRST = Proportion(0, 0, None, None, None, "the first step")
+
+
+def _by_week(wear: pl.DataFrame, column: str, level: float) -> dict[str, tuple[WornWeek, ...]]:
+    found: dict[str, list[WornWeek]] = {}
+    shares = _shares(wear, [column, "week"], level)
+    for (group, week), share in sorted(shares.items()):
+        found.setdefault(group, []).append(WornWeek(week, share))
+    return {group: tuple(weeks) for group, weeks in found.items()}
+
+
+def _shares(
+    wear: pl.DataFrame, keys: list[str], level: float
+) -> dict[tuple[Any, ...], ClusteredShare]:
+    """Return sessions worn of sessions taken part in, clustered by athlete."""
+    x, n = pl.col("worn"), pl.col("sessions")
+    sums = (
+        wear.with_columns(pl.lit("all").alias(WHOLE))
+        .group_by(*keys, "athlete_no")
+        .agg(x.sum(), n.sum())
+        .filter(n > 0)
+        .group_by(keys)
+        .agg(
+            clusters=pl.len(),
+            successes=x.sum(),
+            trials=n.sum(),
+            successes_squared=(x * x).sum(),
+            products=(x * n).sum(),
+            trials_squared=(n * n).sum(),
+        )
+    )
+    wide = len(keys)
+    return {
+        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
+        for row in sums.iter_rows()
+    }

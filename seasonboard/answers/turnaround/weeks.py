@@ -1,0 +1,84 @@
+"""Turnaround week by week: of the orders that began in a week, the median with open ones counted.
+
+Weekly medians of finished orders would make every late order vanish from its week, and make the
+last weeks look quick, since only their quick orders are done. So a week is the week of the
+beginning, and its median is Kaplan-Meier's. It sets limits only when its last order was followed
+for as long as four in five orders take: then a slow week would have shown as well.
+"""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import polars as pl
+
+from seasonboard.answers.orders.frame import Times, Unit, between, local_days, times
+from seasonboard.answers.turnaround.parts import TurnaroundGroup, TurnaroundOptions, Week
+from seasonboard.stats.charts import IndividualsChart, individuals_chart
+from seasonboard.stats.durations import wait_curve, wait_quantile
+from seasonboard.stats.working_time import working_days
+
+MIN_ORDERS = 3
+"""A week with fewer orders sets no limits."""
+MIN_WEEKS = 4
+"""With fewer weeks there are no limits."""
+
+
+def by_week(
+    orders: pl.DataFrame, options: TurnaroundOptions, whole: TurnaroundGroup, through: date
+) -> tuple[tuple[Week, ...], IndividualsChart | None, str]:
+    """Return the weeks in which orders began, limits for their medians, and why there are none.
+
+    Args:
+        orders: Rows of `orders/orders`.
+        options: Stages and unit.
+        whole: All orders together: its 80th percentile says how old a week must be.
+        through: The last day known.
+    """
+    timed = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
+    if timed.is_empty():
+        return (), None, "there are no orders"
+    lasted = times(timed, options.unit, options.holidays)
+    monday = local_days(timed, "from_at").dt.truncate("1w")
+    weeks = [
+        _week(monday == start, lasted, start, whole) for start in monday.unique().sort().to_list()
+    ]
+    weeks = [_charted(week, options, whole, through) for week in weeks]
+    charted = [w.median.value for w in weeks if w.is_charted and w.median.value is not None]
+    if len(charted) < MIN_WEEKS:
+        why = f"fewer than {MIN_WEEKS} weeks are old enough, with {MIN_ORDERS} orders or more"
+        return tuple(weeks), None, why
+    chart = individuals_chart(charted)
+    flags = iter(chart.outside)
+    return (
+        tuple(replace(w, is_outside=next(flags)) if w.is_charted else w for w in weeks),
+        chart,
+        chart.why,
+    )
+
+
+def _week(here: pl.Series, lasted: Times, start: date, whole: TurnaroundGroup) -> Week:
+    mask = here.to_numpy()
+    curve = wait_curve(lasted.durations[mask], lasted.endings[mask], level=whole.curve.level)
+    return Week(start, curve.orders, curve.finished, wait_quantile(curve), False, False, "")
+
+
+def _charted(week: Week, options: TurnaroundOptions, whole: TurnaroundGroup, through: date) -> Week:
+    usual = whole.p80.value
+    if usual is None:
+        return replace(week, why="how long four in five orders take is not known yet")
+    last = week.monday + timedelta(days=6)
+    if last > through or _followed(last, through, options) < usual:
+        return replace(week, why="too recent: a slow order would still be open")
+    if week.orders < MIN_ORDERS:
+        return replace(week, why=f"fewer than {MIN_ORDERS} orders")
+    if week.median.value is None:
+        return replace(week, why="half of its orders are not done although it is old enough")
+    return replace(week, is_charted=True)
+
+
+def _followed(last: date, through: date, options: TurnaroundOptions) -> float:
+    """Return how long an order of that day was followed, in the unit of the answer."""
+    days = (through - last).days
+    if options.unit is Unit.WORKING_DAYS:
+        return float(working_days([last], [through], holidays=options.holidays)[0])
+    return days * 24.0 if options.unit is Unit.HOURS else float(days)

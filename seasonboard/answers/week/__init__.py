@@ -1,0 +1,1 @@
+"""What changed this week, and what must be decided?"""

@@ -1,0 +1,199 @@
+"""What changed this week, and what must be decided? One item after the other, for a meeting."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.base import CAUTION, LeftOut, Said, studied_areas
+from seasonboard.answers.reader import Reader
+from seasonboard.answers.roster.availability import with_availability
+from seasonboard.answers.week import ahead as week_ahead
+from seasonboard.answers.week import changes as week_changes
+from seasonboard.answers.week import decisions as week_decisions
+from seasonboard.answers.week.orders import waiting_orders
+from seasonboard.answers.week.parts import (
+    DAYS_AHEAD,
+    DAYS_BACK,
+    DayCounts,
+    WeekAnswer,
+    WeekItem,
+    WeekOptions,
+)
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Known, Scope
+
+QUESTION = "What changed this week, and what must be decided?"
+
+_ASKED: Mapping[str, tuple[str, ...]] = {
+    "week/orders": ("kinds", "areas", "sides", "position_groups"),
+    "roster/places": ("kinds", "areas", "sides", "position_groups"),
+    "week/games": ("days",),
+    "roster/sessions": ("position_groups",),
+    "week/offers": ("kinds", "areas", "position_groups", "since"),
+    "week/injuries": ("position_groups", "since"),
+}
+"""Questions that take the seasons, the day and the teams, and what each takes beside these."""
+
+_TEAMS = ("departments", "teams", "sports", "sexes")
+
+
+def week(
+    reader: Reader, scope: Scope, known: Known, options: WeekOptions | None = None
+) -> WeekAnswer:
+    """Tell what changed after one day up to the scope's last day, and what is ahead.
+
+    Raises:
+        ScopeError: `since` does not lie before the last day known.
+        StoreError: The store could not be read.
+    """
+    since = (options or WeekOptions()).since or scope.through - timedelta(days=DAYS_BACK)
+    if since >= scope.through:
+        raise ScopeError(
+            f"“since”, {since}, does not lie before the last day known, {scope.through}.",
+            "Name an earlier day: the last one that was already talked about.",
+        )
+    frames = _read(reader, scope, since)
+    frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, known)
+    sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
+    stages = week_changes.stage_days(frames["week/orders"], since)
+    items = (
+        *_changes(frames, sessions, stages, since),
+        *_ahead(frames, scope),
+    )
+    days = _days(since, scope.through, (sessions, frames["week/injuries"], stages))
+    return WeekAnswer(
+        said=Said(
+            question=QUESTION,
+            answer=_sentence(items, days, known),
+            caveats=_CAVEATS,
+            left_out=_left_out(sessions),
+            scope=scope,
+        ),
+        since=since,
+        through=scope.through,
+        days=days,
+        items=items,
+    )
+
+
+_CAVEATS = (
+    CAUTION,
+    "A row counts from the day it is dated, not from the day it was loaded. An answer to an offer "
+    "is known from the day of the offer, and rows corrected later are shown as corrected.",
+)
+
+
+def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
+    given = scope.params() | {"since": since, "days": DAYS_AHEAD}
+    common = ("seasons", "until", *_TEAMS)
+    asked = {
+        name: {param: given[param] for param in (*common, *more)} for name, more in _ASKED.items()
+    }
+    asked["orders/like"] = {"until": given["until"]}
+    asked["week/decisions"] = {name: given[name] for name in ("since", "until", *_TEAMS)}
+    asked["week/loads"] = {"until": given["until"], "since": since}
+    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+
+
+def _with_studied(injuries: pl.DataFrame, scope: Scope, known: Known) -> pl.DataFrame:
+    """Add whether the guard kinds of the scope cover a site of the injury."""
+    sides = scope.sides or ("left", "right", "midline")
+    both = ("both",) if {"left", "right"} & set(sides) else ()
+    return injuries.with_columns(
+        is_studied=pl.col("area").is_in(list(studied_areas(scope, known)))
+        & pl.col("side").is_in([*sides, *both])
+    )
+
+
+def _changes(
+    frames: Mapping[str, pl.DataFrame], sessions: pl.DataFrame, stages: pl.DataFrame, since: date
+) -> tuple[WeekItem, ...]:
+    orders, injuries = frames["week/orders"], frames["week/injuries"]
+    return (
+        week_changes.played(sessions),
+        week_changes.injured(injuries),
+        week_changes.returned(injuries),
+        week_changes.staged(stages),
+        week_changes.remade(orders, since),
+        week_changes.offered(frames["week/offers"]),
+        week_decisions.decided(frames["week/decisions"], since),
+        week_changes.loaded(frames["week/loads"]),
+    )
+
+
+def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
+    games = frames["week/games"]
+    waiting = waiting_orders(frames["week/orders"], frames["orders/like"], scope)
+    out = week_ahead.out_of(games, frames["roster/places"])
+    lacking = week_ahead.missing(games, waiting)
+    return (
+        week_ahead.games_ahead(games, lacking, out),
+        week_ahead.guards_missing(games, lacking),
+        week_ahead.athletes_out(games, out),
+        week_ahead.late_orders(waiting),
+        week_decisions.decisions_due(frames["week/decisions"], scope.through),
+    )
+
+
+def _days(
+    since: date, through: date, frames: tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]
+) -> tuple[DayCounts, ...]:
+    """Return what happened day by day, from the sessions, injuries and stages of the stretch."""
+    sessions, injuries, stages = frames
+    columns = (
+        _per_day(sessions.filter(pl.col("setting") == "game")["played_on"]),
+        _per_day(sessions.filter(pl.col("setting") != "game")["played_on"]),
+        _per_day(injuries.filter("is_new")["known_on"]),
+        _per_day(injuries.filter("is_return")["returned_on"]),
+        _per_day(stages.filter(pl.col("stage") == "requested")["on"]),
+        _per_day(stages.filter(pl.col("stage") == "fitted")["on"]),
+    )
+    days = (since + timedelta(days=n) for n in range(1, (through - since).days + 1))
+    return tuple(DayCounts(day, *(column.get(day, 0) for column in columns)) for day in days)
+
+
+def _per_day(days: pl.Series) -> dict[date, int]:
+    return dict(days.rename("day").to_frame().group_by("day").len().iter_rows())
+
+
+def _sentence(items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], known: Known) -> str:
+    first, last = day_words(days[0].day), day_words(days[-1].day)
+    when = f"From {first} to {last}" if len(days) > 1 else f"On {last}"
+    if known.is_empty:
+        return "Nothing is recorded yet, so there is no week to tell of."
+    rows = {item.key: len(item.rows) for item in items}
+    games = sum(day.games for day in days)
+    asked, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
+    overdue = sum(str(row[0]).startswith("overdue") for row in _item(items, "decisions").rows)
+    return (
+        f"{when}: {words.plural(games, 'game')}, "
+        f"{words.plural(rows['injuries'], 'new injury', 'new injuries')}, "
+        f"{words.plural(rows['returns'], 'return')}, "
+        f"{words.plural(asked, 'guard')} asked for and {words.whole(fitted)} fitted. "
+        f"Ahead: {words.plural(rows['games'], 'game')} in {DAYS_AHEAD} days, "
+        f"{words.plural(rows['guards'], 'guard')} not there as of now, "
+        f"{words.plural(rows['late'], 'late order')}, "
+        f"{words.plural(overdue, 'overdue decision')}."
+    )
+
+
+def _item(items: tuple[WeekItem, ...], key: str) -> WeekItem:
+    return next(item for item in items if item.key == key)
+
+
+def day_words(day: date) -> str:
+    """Return a day as a person says it: `Sat 14 Nov 2026`."""
+    return f"{day:%a} {day.day} {day:%b %Y}"
+
+
+def _left_out(sessions: pl.DataFrame) -> tuple[LeftOut, ...]:
+    """Return attendance that availability leaves out."""
+    found = (
+        LeftOut(
+            "athletes' sessions", "attendance not recorded", int(sessions["not_recorded"].sum())
+        ),
+        LeftOut("attendances", "not on the roster that day", int(sessions["unlisted"].sum())),
+    )
+    return tuple(each for each in found if each.count)

@@ -1,0 +1,94 @@
+"""Decisions: those made or done between two days, and those still to be done."""
+
+from datetime import date, timedelta
+
+import polars as pl
+
+from seasonboard.answers import words
+from seasonboard.answers.rows import Column
+from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, cells, counted
+
+_DECISIONS = (
+    Column("state", "state"),
+    Column("department_name", "department"),
+    Column("text", "decision"),
+    Column("due_on", "due"),
+    Column("decided_on", "decided"),
+    Column("decision", "key"),
+)
+_DECIDED = (
+    Column("what", "what"),
+    Column("department_name", "department"),
+    Column("text", "decision"),
+    Column("due_on", "due"),
+    Column("done_on", "done"),
+    Column("decided_on", "decided"),
+    Column("decision", "key"),
+)
+EVERY_DEPARTMENT = "every department"
+
+
+def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
+    """Return the decisions made or done after a day; rows are those of `week/decisions`."""
+    made, done = pl.col("decided_on") > since, pl.col("done_on") > since
+    now = _named(decisions).filter(made | done.fill_null(value=False))
+    now = now.with_columns(
+        what=pl.when(made & pl.col("done_on").is_not_null())
+        .then(pl.lit("made and done"))
+        .when(made)
+        .then(pl.lit("made"))
+        .otherwise(pl.lit("done"))
+    )
+    counts = [
+        (what, int((now["what"] == what).sum())) for what in ("made", "made and done", "done")
+    ]
+    sentence = f"{counted(counts)}." if len(now) else "None was made or done."
+    return WeekItem(
+        "decided",
+        "Decisions made or done",
+        sentence,
+        is_ahead=False,
+        columns=_DECIDED,
+        rows=cells(now, _DECIDED),
+    )
+
+
+def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
+    """Return what is still to be done, the overdue first; rows are those of `week/decisions`."""
+    days = (pl.col("due_on") - pl.lit(through)).dt.total_days()
+    open_ = (
+        _named(decisions)
+        .filter(pl.col("done_on").is_null())
+        .with_columns(
+            state=pl.when(days < 0)
+            .then(pl.format("overdue by {} d", -days))
+            .when(days == 0)
+            .then(pl.lit("due today"))
+            .when(days > 0)
+            .then(pl.format("due in {} d", days))
+            .otherwise(pl.lit("no day set"))
+        )
+        .sort("due_on", "decided_on", "decision", nulls_last=True)
+    )
+    overdue = int((open_["due_on"] < through).sum())
+    soon = open_.filter(pl.col("due_on").is_between(through, through + timedelta(days=DAYS_AHEAD)))
+    sentence = "No decision is waiting to be done."
+    if len(open_):
+        sentence = (
+            f"{words.plural(len(open_), 'decision')} to be done: {words.whole(overdue)} overdue, "
+            f"{words.whole(len(soon))} due within {DAYS_AHEAD} days."
+        )
+    return WeekItem(
+        "decisions",
+        "Decisions due",
+        sentence,
+        is_ahead=True,
+        columns=_DECISIONS,
+        rows=cells(open_, _DECISIONS),
+        said=5,
+    )
+
+
+def _named(decisions: pl.DataFrame) -> pl.DataFrame:
+    name = pl.coalesce("department_name", "department", pl.lit(EVERY_DEPARTMENT))
+    return decisions.with_columns(department_name=name)
