@@ -72,9 +72,12 @@ def hostile():
     return Document("week", *four, (Section(every, parts),), facts, *three)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium():
-    """Give the browser; where there is none, what needs one is skipped and says so."""
+    """Give the browser; where there is none, what needs one is skipped and says so.
+
+    While it is open its event loop runs in this thread, where no test of a screen could run.
+    """
     names = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
     where = next(filter(None, map(shutil.which, names)), None)
     if where is None:
