@@ -80,12 +80,13 @@ LOAD = Task(
     "load a file, read what was refused to its end", ("l", "f", Typed("the path"), "enter", "end")
 )
 SAVE = Task("save the page that is shown", ("e", "w", "enter", "enter"))
+REPORT = Task("the client's report: the weekly sheet, from Week", ("e", "h", "t", "enter", "enter"))
 LEAVE = Task("leave any window without a change", ("escape",))
 LEAVE_TYPED = Task(
     "leave a window in which something was typed: it asks first", ("escape", "escape")
 )
 QUIT = Task("leave, and come back to the same store and screen", ("q",))
-TASKS = (FIND, RECORDS, SENTENCE, COMPARE, LOAD, SAVE, LEAVE, LEAVE_TYPED, QUIT)
+TASKS = (FIND, RECORDS, SENTENCE, COMPARE, LOAD, SAVE, REPORT, LEAVE, LEAVE_TYPED, QUIT)
 
 
 @pytest.mark.parametrize("task", TASKS, ids=[task.name for task in TASKS])
@@ -185,6 +186,14 @@ async def test_the_page_is_saved(sample, tmp_path, monkeypatch):
     await until(sample, lambda: any(tmp_path.iterdir()))
     (saved,) = tmp_path.iterdir()
     assert "What changed this week" in saved.read_text("utf-8")
+
+
+async def test_the_clients_report_is_saved(sample, tmp_path, monkeypatch):
+    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
+    await play(sample, REPORT)
+    await until(sample, lambda: any(tmp_path.glob("*.html")))
+    (saved,) = tmp_path.glob("*.html")
+    assert "Weekly meeting sheet" in saved.read_text("utf-8")
 
 
 WINDOWS = (
