@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from textual.css.stylesheet import Stylesheet
 
 from tests.ui.covered import quagmires
 from tests.ui.logging_season import squad, store_of
@@ -17,6 +18,23 @@ def _seldom_tidied() -> Iterator[None]:
     gc.set_threshold(200_000, 50, 50)
     yield
     gc.set_threshold(*before)
+
+
+@pytest.fixture(scope="package", autouse=True)
+def _sheets_parsed_once() -> Iterator[None]:
+    """Parse a style sheet once for each theme, not for each board: a tenth of the time."""
+    kept: dict[tuple, list] = {}
+    parse = Stylesheet._parse_rules
+
+    def parse_once(self, *given, **named):
+        key = (*given, *sorted(named.items()), tuple(sorted(self._variables.items())))
+        if key not in kept:
+            kept[key] = parse(self, *given, **named)
+        return kept[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Stylesheet, "_parse_rules", parse_once)
+        yield
 
 
 @pytest.fixture(scope="session")
