@@ -88,6 +88,7 @@ def check_said(found, question):
     assert nulls_without_why(found) == []
 
 
+@pytest.mark.long
 @every_edge()
 def test_compare_has_its_fields_in_every_view(edge_board, edge):
     this = edge_board(edge)
@@ -112,6 +113,7 @@ def test_compare_has_its_fields_in_every_view(edge_board, edge):
         assert [row["comparison"] for row in rows] == names
 
 
+@pytest.mark.long
 @every_edge()
 def test_games_has_its_fields_on_every_clock(edge_board, edge):
     this = edge_board(edge)
@@ -168,6 +170,7 @@ SAYS = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(SAYS))
 def test_what_cannot_be_told_is_told_in_words(edge_board, edge):
     this = edge_board(edge)

@@ -15,6 +15,7 @@ def ask(run, sample_store):
     return ask
 
 
+@pytest.mark.long
 def test_each_area_is_the_headline_of_that_area_alone(ask):
     together = {each["area"]: each for each in ask()["areas"]}
     assert len(together) > 2

@@ -43,6 +43,7 @@ def every_edge(test):
     )
 
 
+@pytest.mark.long
 @every_edge
 def test_games_has_every_further_field_and_only_finite_numbers(at_edge, edge, clock):
     found = games_json(at_edge(edge, clock))

@@ -131,6 +131,7 @@ def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_comp
     )
 
 
+@pytest.mark.long
 def test_counts_are_the_rows_that_open(sample):
     scope = sample.opening_scope()
     for each in sample.checks(scope).checks:
@@ -208,6 +209,7 @@ def test_kinds_in_a_scope_leave_out_injuries_to_other_sites(board_over):
     assert board.check_rows(other, name).total == 0
 
 
+@pytest.mark.long
 def test_the_command_as_a_process(run, sample_store, tmp_path: Path):
     done = run("check", "--store", sample_store, "--department", "LF", "--format", "json")
     assert done.status == 1

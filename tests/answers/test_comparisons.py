@@ -48,6 +48,7 @@ def frame(schema, *rows):
     return pl.DataFrame(list(rows), schema=schema, orient="row")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(EDGES))
 @pytest.mark.parametrize("view", ["preventive", "return"])
 def test_compare_has_every_field_of_all_five_and_only_finite_numbers(edge_board, edge, view):

@@ -199,6 +199,7 @@ def test_bars_show_the_shape_and_a_dot_where_nothing_is_known():
     assert spark((2.0, 2.0)) == "▁▁"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(EDGES))
 def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
     this = edge_board(edge)

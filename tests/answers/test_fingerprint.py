@@ -32,6 +32,7 @@ def loaded(tmp_path):
         store.close()
 
 
+@pytest.mark.long
 def test_the_same_files_have_the_same_mark_and_others_another(loaded):
     one, other, changed = loaded(GRID), loaded(GRID), loaded(GRID.replace("g", "."))
     more = loaded(GRID, GRID.replace("P2  .  g", "P2  .  g\n   P3  .  g"))

@@ -59,6 +59,7 @@ def shin(ask):
     return ask()
 
 
+@pytest.mark.long
 def test_the_department_like_those_served_has_a_team_of_each_sport_and_sex(ask, sample):
     found = ask(PitchOptions(seasons=200))
     assert not found.is_given
@@ -181,6 +182,7 @@ def test_json_csv_and_text_say_the_same(shin):
     assert all(claim["sentence"] in " ".join(text.split()) for claim in found["claims"])
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", ["shin", "thumb", "ankle", "shin,ankle"])
 def test_text_fits_a_terminal_of_96_columns(ask, kind):
     teams = (*TWO.teams, ProspectTeam("a very long name of a sport " * 3, "mixed", 9, (), 5, 5))
@@ -240,6 +242,7 @@ def test_any_prospect_has_an_answer(ask, athletes, games, practices, take_up):
     assert 0 <= guarded <= take_up + 0.35  # binomial, of as few as one athlete
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(EDGES))
 def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     this = edge_board(edge)

@@ -124,6 +124,7 @@ def one_department(season: WorkingSeason) -> WorkingSeason:
     return season
 
 
+@pytest.mark.long
 @FEW
 @given(season=working_seasons(), kinds=st.sampled_from(["shin", "shin,chest", "vest"]), n=st.data())
 def test_any_answer_rewound_to_a_day_is_the_one_of_that_day(season, kinds, n):
@@ -151,6 +152,7 @@ def evening():
     return season
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("number", range(8))
 def test_an_evening_that_is_the_next_day_in_utc_belongs_to_its_own_day(evening, number):
     check(evening, "chest", day(number))
@@ -176,6 +178,7 @@ def test_what_cannot_be_rewound_is_said(evening):
     assert "the answer has no day of its own" in " ".join(found.said.caveats)
 
 
+@pytest.mark.long
 def test_a_stamp_at_the_last_minute_and_one_at_midnight_are_apart(evening):
     """23:59 counts for the day, 00:00 for the next."""
     zone = ZoneInfo("America/Denver")

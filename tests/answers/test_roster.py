@@ -218,6 +218,7 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
     assert answer.said.answer == "Tue 8 Sep, 12:00: Nobody is on the roster."
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", EDGES)
 def test_every_edge_has_words_and_json_without_nan(edge_board, name):
     this = edge_board(name)

@@ -142,6 +142,7 @@ def test_json_csv_and_text_say_the_same(ask, season):
     assert float(rows[0]["worn_share"]) == approx(found["worn_share"]["share"])
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(EDGES))
 def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     this = edge_board(edge)

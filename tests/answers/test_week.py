@@ -212,6 +212,7 @@ def test_csv_has_every_cell_of_every_item(ask, season):
     assert len(found) == sum(len(item.rows) * len(item.columns) for item in answer.items)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", list(EDGES))
 def test_seasons_at_the_edge_have_words(edge_board, edge):
     this = edge_board(edge)

@@ -25,6 +25,7 @@ def test_a_whole_season_arrives_cell_for_cell(season: Place, trainer: Place) -> 
     assert trainer.content == season.content
 
 
+@pytest.mark.long
 def test_every_cell_that_can_change_arrives_changed_and_is_taken_back(
     season: Place, trainer: Place
 ) -> None:

@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -71,6 +72,7 @@ EDIT = st.tuples(st.integers(0, 1), st.sampled_from(CELLS), st.integers(0, 2))
 SEND = st.tuples(st.integers(0, 1), st.booleans())
 
 
+@pytest.mark.long
 @settings(max_examples=tries(4), deadline=None)
 @given(
     steps=st.lists(st.one_of(EDIT, EDIT, SEND), min_size=3, max_size=9),

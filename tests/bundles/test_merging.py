@@ -59,6 +59,7 @@ def test_a_cell_that_both_changed_is_listed_and_nothing_is_written(
     assert trainer.everything() == before
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("wish", "word"), [("mine", "golf"), ("theirs", "judo")])
 def test_a_decision_for_one_side_holds_on_both(
     apart: tuple[Place, Place], wish: str, word: str
@@ -72,6 +73,7 @@ def test_a_decision_for_one_side_holds_on_both(
     assert maker.content == trainer.content
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("later", ["maker", "trainer"])
 def test_the_newest_wins_when_it_is_wished(both: tuple[Place, Place], later: str) -> None:
     maker, trainer = both
@@ -138,6 +140,7 @@ def test_both_loaded_the_same_files_before_they_met(maker: Place, trainer: Place
     assert maker.content == trainer.content
 
 
+@pytest.mark.long
 def test_values_that_each_side_had_and_left_are_put_to_a_person(
     maker: Place, trainer: Place
 ) -> None:
@@ -150,6 +153,7 @@ def test_values_that_each_side_had_and_left_are_put_to_a_person(
         trainer.take(maker.bundle())
 
 
+@pytest.mark.long
 def test_rows_whose_keys_look_alike_when_joined_are_kept_apart(
     both: tuple[Place, Place],
 ) -> None:
@@ -220,6 +224,7 @@ def test_an_undone_load_that_was_sent_comes_back_with_the_others_bundle(
     assert changed(maker.take(trainer.bundle())) == [("T1", "sport", "soccer", "judo")]
 
 
+@pytest.mark.long
 def test_three_places_agree_whatever_way_bundles_go(both: tuple[Place, Place]) -> None:
     maker, trainer = both
     with memory_store() as store:

@@ -33,6 +33,7 @@ def season(run, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.long
 def test_a_bundle_goes_from_store_to_store(run, season, tmp_path):
     bundle, trainer = tmp_path / "week.bundle", tmp_path / "trainer.duckdb"
     made = run("bundle", bundle, "--store", season / "maker.duckdb")

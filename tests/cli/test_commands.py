@@ -19,6 +19,7 @@ def test_without_a_terminal_the_board_says_so(run):
     assert "Traceback" not in done.err
 
 
+@pytest.mark.long
 def test_the_sample_is_asked_with_one_command(run):
     done = run("ask", "compare", "--sample", *SHIN)
     assert done.status == 0, done.err
@@ -26,6 +27,7 @@ def test_the_sample_is_asked_with_one_command(run):
     assert "same session" in done.out
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("question", ["compare", "games"])
 def test_json_is_one_object_with_the_resolved_scope(run, sample_store, question):
     done = run("ask", question, "--store", sample_store, *SHIN, "--format", "json")
@@ -35,6 +37,7 @@ def test_json_is_one_object_with_the_resolved_scope(run, sample_store, question)
     assert {"answer", "caveats", "left_out"} <= done.json.keys()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("question", ["compare", "games"])
 def test_csv_holds_the_unrounded_numbers_of_the_json(run, sample_store, question):
     asked = ("ask", question, "--store", sample_store, *SHIN, "--format")
@@ -49,6 +52,7 @@ def test_csv_holds_the_unrounded_numbers_of_the_json(run, sample_store, question
         assert [float(r["survival"]) if r["survival"] else None for r in rows] == expected
 
 
+@pytest.mark.long
 def test_a_pitch_is_made_for_the_teams_of_a_table(run, sample_store, tmp_path):
     """Same seed, same numbers: as text and as JSON."""
     teams = tmp_path / "teams.csv"
@@ -85,6 +89,7 @@ def test_an_unknown_value_names_the_nearest_and_the_known(run, sample_store):
     assert "thumb" in done.err
 
 
+@pytest.mark.long
 def test_through_rewinds(run, sample_store):
     early = run(
         "ask", "compare", "--store", sample_store, "--through", "2026-09-30", "--format", "json"
@@ -115,6 +120,7 @@ def test_a_wrong_request_is_told_on_standard_error_with_status_2(run, tmp_path, 
     assert done.out == ""
 
 
+@pytest.mark.long
 def test_a_load_is_planned_then_written_then_changes_nothing(run, tmp_path):
     store = tmp_path / "season.duckdb"
     plan = run("load", ROOT / "sample_season", "--store", store, "--plan")

@@ -34,6 +34,7 @@ def store(made, tmp_path) -> Path:
     return tmp_path / "season.duckdb"
 
 
+@pytest.mark.long
 def test_a_backup_is_made_and_listed_and_taken_back(run, store):
     made = run("backup", "--store", store)
     assert made.status == 0, made.err
@@ -125,6 +126,7 @@ def test_who_opens_a_store_while_a_load_waits_for_its_answer_is_told_who_holds_i
     assert run("verify", "--store", store).status == 0
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)], ids=["ctrl-c", "term"]
 )

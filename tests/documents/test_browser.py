@@ -35,6 +35,7 @@ def opened(chromium, sheet, hostile, tmp_path_factory):
         page.close()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("which", ["sheet", "hostile"])
 @pytest.mark.parametrize("wide", [1280, 360])
 def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(opened, which, wide):
@@ -66,6 +67,7 @@ def test_letters_in_pictures_are_large_enough(opened):
         assert least >= 10
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
 def test_it_prints_whole_with_page_numbers(opened, paper, size, sheet):
     page, _, _ = opened("sheet", 1280)

@@ -27,6 +27,7 @@ def board(request, tmp_path):
     store.close()
 
 
+@pytest.mark.long
 def test_every_writer_takes_it(board):
     made = week_sheet(board, read_scope({}, board.known), Making("week", MADE_ON))
     page = parsed(made)

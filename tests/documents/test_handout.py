@@ -15,6 +15,7 @@ def spent():
     return used.ru_utime + used.ru_stime
 
 
+@pytest.mark.long
 def test_each_ending_makes_its_kind_of_file_within_three_seconds(run, sample_store, tmp_path):
     starts = {".html": b"<!DOCTYPE html>", ".pdf": b"%PDF-", ".xlsx": b"PK"}
     asked = ("handout", "week", "--store", sample_store, "--department", "QM")
@@ -57,6 +58,7 @@ def test_a_wrong_place_is_told_before_the_store_is_asked(run, tmp_path):
     assert "no.duckdb" not in done.err
 
 
+@pytest.mark.long
 def test_a_file_that_is_there_gives_way_to_force_alone(run, sample_store, tmp_path):
     path = tmp_path / "there.HTML"
     path.write_text("mine")

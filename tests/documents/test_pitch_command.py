@@ -42,6 +42,7 @@ def grepped(folder):
     return found
 
 
+@pytest.mark.long
 def test_three_formats_in_a_row_without_a_name_within_three_seconds(run, store, tmp_path):
     for ending in ("html", "pdf", "xlsx"):
         path = tmp_path / f"pitch.{ending}"
@@ -64,6 +65,7 @@ def test_three_formats_in_a_row_without_a_name_within_three_seconds(run, store, 
     assert len(kept) == 3
 
 
+@pytest.mark.long
 def test_refusals_write_nothing_and_end_with_2(run, store, tmp_path):
     path = tmp_path / "a.html"
     common = ("handout", "pitch", "--store", store, "--out", path)
@@ -80,6 +82,7 @@ def test_refusals_write_nothing_and_end_with_2(run, store, tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.long
 def test_neither_the_prospect_s_file_nor_a_department_is_named(run, sample_store, tmp_path):
     store = tmp_path / "s.duckdb"
     store.write_bytes(sample_store.read_bytes())

@@ -42,6 +42,7 @@ def texts(data):
     return unescape(data.decode("utf-8", "ignore"))
 
 
+@pytest.mark.long
 def test_no_name_key_department_team_date_of_a_session_or_path_is_in_any_format(
     pitched, board, not_in, tmp_path
 ):
@@ -61,6 +62,7 @@ def test_no_name_key_department_team_date_of_a_session_or_path_is_in_any_format(
         assert days == set()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("ending", "words"),
     [
@@ -89,6 +91,7 @@ def test_an_athlete_called_like_a_word_of_the_program_is_no_reason_to_refuse(
     assert place.path.exists()
 
 
+@pytest.mark.long
 def test_it_goes_into_the_ledger_and_the_same_again_in_every_format_passes(
     pitched, pitch_of, not_in, tmp_path
 ):
@@ -118,6 +121,7 @@ def test_where_the_ledger_cannot_be_written_the_file_is_as_it_was(pitched, not_i
     assert place.path.read_text() == "mine"
 
 
+@pytest.mark.long
 def test_all_but_one_department_after_all_of_them_is_refused_with_the_way_out(pitched, pitch_of):
     """One department alone has fewer than 11 injuries of guarded sites: all less the two others."""
     earlier = Terms(earlier=(pitched.handout,))
@@ -180,6 +184,7 @@ def test_the_threshold_goes_up_freely_and_down_with_a_printed_reason(pitch_of, p
     assert high.lead.startswith("One season of 9 teams: what guards could keep is not told here")
 
 
+@pytest.mark.long
 def test_a_small_team_is_hidden_with_all_that_is_worked_out_of_it(pitch_of, board):
     """Women's basketball: injuries of every arm are few in it, in a scope of that team alone."""
     asked = {"team": "LF-WSOC", **SHIN}
@@ -201,6 +206,7 @@ def test_a_small_team_is_hidden_with_all_that_is_worked_out_of_it(pitch_of, boar
     assert document.facts.command.endswith("--team …")
 
 
+@pytest.mark.long
 def test_steps_that_few_fell_out_between_are_hidden_with_what_is_planned_from_them(pitch_of, board):
     """At one department fewer than 11 of those fitted never wore a guard, or declined an offer."""
     asked = {"department": "LF", **SHIN}
@@ -222,6 +228,7 @@ def test_an_unknown_count_to_leave_out_names_the_nearest(pitch_of):
         pitch_of(Terms(leave_out=("guarded injury",)), **SHIN)
 
 
+@pytest.mark.long
 def test_counting_again_every_hidden_count_can_be_eleven(pitch_of):
     """By brute force over all hidden cells of a printed table: each has several values, 11 too."""
     document = pitch_of().document

@@ -74,6 +74,7 @@ def told(document, heading):
     return texts + [each for p in section.parts if isinstance(p, Points) for each in p.points]
 
 
+@pytest.mark.long
 def test_its_parts_come_in_the_order_in_which_they_are_read(document):
     assert [section.heading for section in document.sections] == HEADINGS
     assert document.title == "What a season with guards could look like for a department of 9 teams"
@@ -158,6 +159,7 @@ def test_what_may_be_said_is_what_the_claims_allow_and_nothing_of_prevention(doc
     assert not re.search(r"\bguards? (?:prevents?|protects?|is safe)\b", " ".join(may))
 
 
+@pytest.mark.long
 def test_without_an_effect_nothing_is_promised(pitch_of):
     """Ankle guards: the few injuries of the sample show no effect."""
     document = pitch_of(kind="ankle").document
@@ -175,6 +177,7 @@ def test_a_given_prospect_is_planned_and_published_rates_are_named(pitch_of):
     assert (rests == ["published rates"]) is source.startswith("women's volleyball, published")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("edge", ["nothing at all", "no guards", "some of everything"])
 def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
@@ -227,6 +230,7 @@ def test_the_workbook_holds_the_figures_as_they_are_read_and_nothing_hidden(docu
     assert len(book.sheetnames) == 1 + len(tables)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("wide", [1280, 390])
 def test_a_browser_draws_it_without_a_complaint_asks_for_nothing_and_fits(
     chromium, document, wide, tmp_path

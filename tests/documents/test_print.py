@@ -75,6 +75,7 @@ def test_the_same_document_gives_the_same_bytes_in_its_own_letters(printed, shee
     assert all(face.startswith(names) for face in faces), faces
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("letter", (612, 792))])
 def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, paper, size):
     found = read(as_pdf(sheet, paper).data)

@@ -33,6 +33,7 @@ def columns(found, *headings):
     return [tuple(row[place] for place in places) for row in found.rows]
 
 
+@pytest.mark.long
 def test_answers_are_said_in_the_same_words(sheet, asked):
     assert sheet.lead == asked["week"]["answer"]
     told = {p.text for s in sheet.sections for p in s.parts if isinstance(p, Paragraph)}
@@ -102,6 +103,7 @@ def test_it_says_where_it_comes_from_and_leaves_room_to_write(sheet, board):
     assert [p for s in sheet.sections for p in s.parts if isinstance(p, Room)]
 
 
+@pytest.mark.long
 def test_behind_the_curtain_stands_no_name_in_any_file(board, run, sample_store):
     scope = scope_of(board)
     open_ = week_sheet(board, scope, Making("week", MADE_ON))

@@ -94,6 +94,7 @@ def written(season: Season, look: str, folder: Path) -> Path:
     return folder
 
 
+@pytest.mark.long
 @settings(
     max_examples=tries(10),
     deadline=None,
@@ -125,6 +126,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
             assert frame.equals(wanted[name]), name
 
 
+@pytest.mark.long
 @settings(
     max_examples=tries(4),
     deadline=None,

@@ -206,6 +206,7 @@ def test_a_department_may_be_called_na_and_people_null(elsewhere: Elsewhere) -> 
     assert elsewhere.rows("departments")["department"].to_list() == ["NA"]
 
 
+@pytest.mark.long
 def test_a_change_of_type_far_down_the_file_changes_nothing_above(elsewhere: Elsewhere) -> None:
     """60,000 rows whose first half look like numbers: keys stay text, with their zeros."""
     keys = [f"{i:05d}" for i in range(30_000)] + [f"N{i:04d}" for i in range(30_000)]
@@ -266,6 +267,7 @@ main()
 """
 
 
+@pytest.mark.long
 @pytest.mark.skipif(os.name == "nt", reason="signals are POSIX")
 def test_control_c_in_the_middle_leaves_the_store_as_it_was(elsewhere: Elsewhere) -> None:
     file = elsewhere.file("attendance.csv", "session,athlete,part\nG1,A01,full\n")
@@ -301,6 +303,7 @@ cli(sys.argv[1:], obj={"tools": tools}, prog_name="seasonboard")
 """
 
 
+@pytest.mark.long
 def test_the_last_load_is_shown_and_taken_back(elsewhere: Elsewhere) -> None:
     file = elsewhere.file("teams.csv", "team,department,sport,sex\nNew,NA,judo,men\n")
     elsewhere.load(file)

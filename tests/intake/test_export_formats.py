@@ -72,6 +72,7 @@ def odd(tmp_path_factory: pytest.TempPathFactory) -> Store:
         yield store
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("how", FORMATS)
 def test_an_export_changes_nothing_where_it_came_from_and_makes_the_same_store_anew(
     odd: Store, tmp_path: Path, how: str

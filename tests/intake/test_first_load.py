@@ -181,6 +181,7 @@ def _process(code: str, place: Path, **names: str) -> "subprocess.Popen[str]":
     )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("at", ["attendance", "changes"])
 def test_a_first_load_killed_in_the_middle_leaves_no_store(
     season: Desk, place: Path, at: str
@@ -194,6 +195,7 @@ def test_a_first_load_killed_in_the_middle_leaves_no_store(
     assert teams(place) == 2
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("at", "there"), [("wear", 2), ("changes", 2), ("after commit", 3)])
 def test_a_later_load_killed_in_the_middle_is_all_there_or_not_at_all(
     season: Desk, stored: Path, at: str, there: int

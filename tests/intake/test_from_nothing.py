@@ -43,6 +43,7 @@ def tables(loaded_from_nothing):
         return export_tables(store)
 
 
+@pytest.mark.long
 def test_every_row_is_there_and_means_what_was_written(tables):
     assert tables["departments"].select("department", "plan", "prints_per_week").row(0) == (
         "ELM", "weekly allotment", 8,

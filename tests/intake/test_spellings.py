@@ -26,6 +26,7 @@ SIDES = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("side", "cell"), [(s, one) for s, many in SIDES.items() for one in many])
 def test_sides_in_many_spellings(loaded: Desk, side: str, cell: str) -> None:
     assert loaded.plan(injuries=injuries(("knee", cell))).rows["injuries"]["side"][0] == side

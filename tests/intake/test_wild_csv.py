@@ -94,6 +94,7 @@ def _written_otherwise(text: str, mark: str, ending: str, encoding: str) -> byte
     return out.getvalue().encode(encoding)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
 @pytest.mark.parametrize("ending", ["\n", "\r\n"], ids=["lf", "crlf"])
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])

@@ -91,6 +91,7 @@ def capped(release: Release) -> Release:
     return replace(release, items=(*release.items, *caps))
 
 
+@pytest.mark.long
 @law
 @given(small_tables)
 def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Release) -> None:
@@ -101,6 +102,7 @@ def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Rel
     assert given_away(ranges, tried(left, least=0), release) == []
 
 
+@pytest.mark.long
 @law
 @given(small_tables)
 def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
@@ -112,6 +114,7 @@ def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
     assert [c for c, v in release.cells.items() if v < 2 and ranges[c][1] < 2] == []
 
 
+@pytest.mark.long
 @law
 @given(small_tables, st.randoms(use_true_random=False))
 def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(release, random) -> None:
@@ -123,6 +126,7 @@ def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(releas
     assert [leak.cell for leak in leaks(capped(left), THREE)] == told_away
 
 
+@pytest.mark.long
 @law
 @given(st.lists(st.integers(1, 5), min_size=3, max_size=3), st.sampled_from([1, 10, 100]))
 def test_shares_of_a_total_nobody_shows(parts: list[int], per: int) -> None:

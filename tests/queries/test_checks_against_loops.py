@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -23,6 +24,7 @@ def found_of(store, check, scope):
     return Counter((row["athlete"], row["key"]) for row in rows)
 
 
+@pytest.mark.long
 @settings(MODEST, max_examples=tries(4))
 @given(season=doubtful(), narrow=check_scopes())
 def test_every_check_finds_what_loops_find(season, narrow):
@@ -38,6 +40,7 @@ def test_every_check_finds_what_loops_find(season, narrow):
             assert list(counts) == [sum(expected[check.name].values()) for check in checks]
 
 
+@pytest.mark.long
 @settings(MODEST, max_examples=tries(2))
 @given(season=doubtful(), scope=check_scopes(), early=st.integers(0, 12))
 def test_checks_rewound_to_a_day_find_what_they_found_that_day(season, scope, early):

@@ -3,6 +3,7 @@
 import random
 from typing import Any
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -78,6 +79,7 @@ def slow_hours(season: Season, asked: dict[str, Any]) -> dict[bool, Counts]:
     return {guarded: tuple(cell) for guarded, cell in found.items()}
 
 
+@pytest.mark.long
 @MODEST
 @given(season=seasons(), parts=scopes(), seed=st.integers(0, 1000))
 def test_hours_are_what_a_loop_counts_in_every_view(season, parts, seed):

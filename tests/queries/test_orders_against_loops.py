@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -19,6 +20,7 @@ def asked_of(scope):
     return {name: scope[name] for name in ORDER_PARAMS}
 
 
+@pytest.mark.long
 @MODEST
 @given(season=order_seasons(), scope=scopes())
 def test_orders_are_what_loops_find(season, scope):
@@ -56,6 +58,7 @@ def check_groups(store, asked, orders):
         assert all(row == {cell: known[row["guard"]][cell] for cell in row} for row in found)
 
 
+@pytest.mark.long
 @MODEST
 @given(season=order_seasons(), scope=scopes(), early=st.integers(0, 12))
 def test_orders_rewound_to_a_day_are_as_they_were_that_day(season, scope, early):

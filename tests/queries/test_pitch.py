@@ -108,6 +108,7 @@ def test_guards_an_athlete_and_hours_a_print(load, small):
     assert ask(load(small), "prints", through=day(1)).row(0) == (0, 0, 0, None)
 
 
+@pytest.mark.long
 @MODEST
 @given(
     season=working_seasons(),

@@ -5,6 +5,7 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
@@ -58,6 +59,7 @@ def strata_of(slow: Slow) -> Counter[tuple[Any, ...]]:
     return found
 
 
+@pytest.mark.long
 @MODEST
 @given(season=seasons(), parts=scopes(), setting=st.sampled_from([None, ["game"], ["practice"]]))
 def test_comparisons_and_rows_are_what_loops_count(season, parts, setting):
@@ -117,6 +119,7 @@ def check_athlete_rows(store, asked, slow):
     }
 
 
+@pytest.mark.long
 @MODEST
 @given(season=seasons(), parts=scopes(), clock=st.sampled_from(list(CLOCKS)))
 def test_ticks_are_what_following_each_site_gives(season, parts, clock):

@@ -6,6 +6,7 @@ from copy import deepcopy
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -52,6 +53,7 @@ def every_answer(store, asked):
     }
 
 
+@pytest.mark.long
 @FEW
 @given(season=seasons(), parts=scopes(), view=VIEWS, early=st.integers(0, 12))
 def test_a_season_rewound_to_a_day_answers_as_it_did_that_day(season, parts, view, early):
@@ -90,6 +92,7 @@ def relabelled(season: Season, dice: random.Random) -> Season:
     return replace(season, **{name: renamed(getattr(season, name)) for name in tables})
 
 
+@pytest.mark.long
 @FEW
 @given(season=seasons(), parts=scopes(), view=VIEWS, dice=st.integers(0, 999))
 def test_neither_names_nor_the_order_of_rows_matter(season, parts, view, dice):

@@ -1,5 +1,6 @@
 """What became of guards, and prints by week, on random seasons, against plain loops."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -9,6 +10,7 @@ from tests.queries.slow_remakes import SlowRemakes, remake_seasons, wide_scopes
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
 
+@pytest.mark.long
 @MODEST
 @given(season=remake_seasons(), scope=st.one_of(scopes(), wide_scopes()))
 def test_remakes_and_prints_are_what_loops_find(season, scope):

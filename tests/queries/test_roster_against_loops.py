@@ -3,6 +3,7 @@
 from copy import deepcopy
 from datetime import timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -100,6 +101,7 @@ def cut_club(club: Club, until) -> Club:
     return known
 
 
+@pytest.mark.long
 @MODEST
 @given(club=clubs(), asked=scopes(), early=st.integers(0, 12))
 def test_a_roster_rewound_to_a_day_is_what_it_was_that_day(club, asked, early):

@@ -3,6 +3,7 @@
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
 from hypothesis import given, settings
 
 from seasonboard.store.intake import export_tables, plan_load, write_load
@@ -13,6 +14,7 @@ from tests.queries.slow_orders import order_seasons
 from tests.queries.straight import straight_plan
 
 
+@pytest.mark.long
 @settings(max_examples=tries(4), deadline=None)
 @given(season=order_seasons())
 def test_a_season_goes_straight_where_its_files_would_have_put_it(season):

@@ -3,6 +3,7 @@
 from collections import Counter
 from datetime import timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -70,6 +71,7 @@ def fate_slowly(one, until):
     return "undecided" if game >= until else "not ready"
 
 
+@pytest.mark.long
 @MODEST
 @given(
     season=order_seasons(),

@@ -90,6 +90,7 @@ def mean_and_error(values: list[float]) -> tuple[float, float]:
     return mean, math.sqrt(variance / len(values))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", AREA)
 def test_teammates_of_the_same_session_and_position_group_show_the_planted_ratio(
     log_ratios: dict[tuple[str, str], list[float]], kind: str

@@ -66,6 +66,7 @@ def test_a_sound_log_is_read_and_then_taken_into_the_file(logged):
     assert teams(path) == 302
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("harm", HARM)
 def test_a_log_that_cannot_be_read_is_set_aside_and_the_store_opens_as_before(logged, harm):
     path, log = logged

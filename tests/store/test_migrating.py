@@ -36,6 +36,7 @@ def old(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
     return Path(shutil.copy(kept, tmp_path / "season.duckdb"))
 
 
+@pytest.mark.long
 def test_a_store_of_every_version_opens_for_writing_and_holds_the_same_season(
     old, season_folder, tmp_path
 ):
@@ -54,6 +55,7 @@ def test_a_store_of_every_version_opens_for_writing_and_holds_the_same_season(
     assert about["schema_version"] == str(VERSIONS[-1])
 
 
+@pytest.mark.long
 def test_a_store_of_every_version_can_be_loaded_into_and_undone(old, tmp_path):
     open_store(old, read_only=False).close()
     before = {**held(old), "loads": 2}

@@ -72,6 +72,7 @@ def limited(what: str, store: Path, folder: Path, size: int) -> list[str] | None
     return json.loads(done.stdout)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("beyond", [0, 300_000])
 def test_a_load_without_room_leaves_the_store_as_it_was(made, tmp_path, beyond):
     store = Path(shutil.copy(made / "early.duckdb", tmp_path / "season.duckdb"))
@@ -100,6 +101,7 @@ def test_an_undo_without_room_leaves_the_store_as_it_was(made, tmp_path):
     assert held(store) == before
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("what", ["backup before load", "backup by hand"])
 def test_a_backup_without_room_leaves_nothing_of_itself(made, tmp_path, what):
     store = Path(shutil.copy(made / "early.duckdb", tmp_path / "season.duckdb"))
@@ -131,6 +133,7 @@ def small_disk(tmp_path):
     subprocess.run(["umount", str(place)], check=True)
 
 
+@pytest.mark.long
 def test_a_full_disk_leaves_the_store_as_it_was(made, small_disk):
     store = Path(shutil.copy(made / "early.duckdb", small_disk / "season.duckdb"))
     before = held(store)

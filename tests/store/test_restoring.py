@@ -54,6 +54,7 @@ def test_nothing_is_changed_unless_it_is_confirmed(changed):
     assert (changed.read_bytes(), names(folder_of(changed))) == before
 
 
+@pytest.mark.long
 def test_the_oldest_backup_is_not_pushed_out_by_what_is_kept_of_the_store(season, tmp_path):
     first = held(season)
     back_up(season, KEPT)
@@ -64,6 +65,7 @@ def test_the_oldest_backup_is_not_pushed_out_by_what_is_kept_of_the_store(season
     assert len(backups_of(season)) == KEPT
 
 
+@pytest.mark.long
 def test_a_backup_is_named_by_number_or_by_file(changed, tmp_path):
     elsewhere = tmp_path / "elsewhere.duckdb"
     shutil.copy(backups_of(changed)[0].path, elsewhere)
@@ -102,6 +104,7 @@ def test_a_backup_that_is_damaged_is_refused_and_the_store_stays(changed):
     assert changed.read_bytes() == before
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [0, 5000, 400_000])
 def test_a_damaged_store_is_replaced_and_set_aside_under_another_name(changed, size):
     then = held(backups_of(changed)[0].path)

@@ -80,6 +80,7 @@ def test_the_truth_is_what_the_tests_think_it_is():
     assert truth().rate_ratios_preventive["thumb"] == 1.00
 
 
+@pytest.mark.long
 def test_same_session_finds_the_planted_ratio(seasons):
     """Within two standard errors of the average of twenty seasons, and that error is small."""
     mean, error = mean_and_error(seasons["same session"])

@@ -45,6 +45,7 @@ def prompted():
     return run([scenario("guard after injury", 1.0)], seasons=80, seed=SEED, workers=2)[0]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", RIGHT)
 def test_right_intervals_hold_the_truth_and_rarely_declare_what_is_not_there(no_effect, name):
     fared = no_effect.fared[name]
@@ -90,6 +91,7 @@ def test_looking_weekly_at_the_ordinary_interval_misses_more_than_the_peek_proof
     assert peeked < LEAST < no_effect.fared["peek-proof, any weekly look"].coverage
 
 
+@pytest.mark.long
 def test_guards_brought_on_by_an_injury_are_why_same_athlete_sets_such_sites_aside(prompted):
     assert prompted.fared[wrong.PROMPTED].fewer > 0.5
     assert prompted.fared["same athlete"].fewer <= FALSE + chance(FALSE, 80)

@@ -54,6 +54,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games"])
 async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
     screen: str, log: Path, monkeypatch: pytest.MonkeyPatch

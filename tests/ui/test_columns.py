@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from rich.text import Text
 
 from seasonboard.ui.blocks import Block, Column, Paper
@@ -64,6 +65,7 @@ def test_a_name_does_not_grow_away_from_its_figures() -> None:
     assert fitted(heads, Paper(24, 10))[1] == {0: 16, 1: 5}
 
 
+@pytest.mark.long
 async def test_cursor_walks_both_columns_and_the_mouse_hits_the_one_it_points_at() -> None:
     async with opened(size=(200, 60)) as pilot:
         shown = page(pilot)

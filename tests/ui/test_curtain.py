@@ -80,6 +80,7 @@ def doors(screen, blocks):
     return list({b.opens.partition(":")[0]: b for b in blocks if b.opens}.values())
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
 @pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
 async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size):
@@ -110,6 +111,7 @@ async def test_without_the_curtain_the_season_names_them_everywhere(season):
             assert CURTAIN not in text(pilot)
 
 
+@pytest.mark.long
 async def test_the_key_covers_all_screens_at_once_and_lifting_brings_all_back(season):
     async with shown(season, down=False, screen="roster") as pilot:
         before = text(pilot)
@@ -128,6 +130,7 @@ async def test_the_key_covers_all_screens_at_once_and_lifting_brings_all_back(se
         assert text(pilot) == before
 
 
+@pytest.mark.long
 async def test_an_athlete_has_one_code_on_every_screen_and_after_a_restart(season):
     found = []
     for _ in range(2):
@@ -142,6 +145,7 @@ async def test_an_athlete_has_one_code_on_every_screen_and_after_a_restart(seaso
     assert found[0] == found[1]
 
 
+@pytest.mark.long
 async def test_rows_that_are_open_are_covered_too_and_come_back(season):
     async with shown(season, down=False, screen="roster") as pilot:
         for opens in ("roster", "athlete"):
@@ -163,6 +167,7 @@ async def test_rows_that_are_open_are_covered_too_and_come_back(season):
             await press(pilot, "escape")
 
 
+@pytest.mark.long
 async def test_search_finds_by_code_and_not_by_name(season):
     async with shown(season, screen="orders") as pilot:
         code = CODE.search(all_of(pilot)).group()
@@ -188,6 +193,7 @@ async def test_what_was_typed_to_find_a_name_goes_with_the_curtain(season):
         assert "quagmire" not in text(pilot)
 
 
+@pytest.mark.long
 async def test_a_name_that_is_late_does_not_come_through(season):
     """A reply that was asked for before the curtain went down is dropped."""
     async with shown(season, down=False, screen="roster") as pilot:

@@ -48,6 +48,7 @@ async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
     assert app.return_code == 0
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("steps", range(len(STEPS)))
 async def test_tour_can_be_left_at_any_step(steps: int) -> None:
     async with opened() as pilot:

@@ -40,6 +40,7 @@ def field(pilot, column):
 INJURY = ("l", "i", *"zoe", "tab", "tab", "tab", *"low", "tab", *"le", "tab")
 
 
+@pytest.mark.long
 async def test_an_injury_is_typed_in_a_few_letters_each(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, *INJURY, *"bon", "enter", *"bone", "down", "tab", "ctrl+s")
@@ -58,6 +59,7 @@ async def test_an_injury_is_typed_in_a_few_letters_each(board):
     assert board.keeper.last().labels == ("injury, Zoë Abbott, lower leg, left, 2026-09-03",)
 
 
+@pytest.mark.long
 async def test_after_saving_the_answers_are_asked_anew(board):
     async with typing(board, "week") as pilot:
         seen = pilot.app.screen.answer
@@ -67,6 +69,7 @@ async def test_after_saving_the_answers_are_asked_anew(board):
         assert any("Zoë" in str(row) for row in pilot.app.screen.answer.item("injuries").rows)
 
 
+@pytest.mark.long
 async def test_what_the_intake_refuses_is_told_under_its_field(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, *INJURY, "ctrl+s")
@@ -81,6 +84,7 @@ async def test_what_the_intake_refuses_is_told_under_its_field(board):
     assert len(rows(board, "injuries")) == 1
 
 
+@pytest.mark.long
 async def test_a_problem_that_came_from_another_field_goes_with_it(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, *INJURY)
@@ -94,6 +98,7 @@ async def test_a_problem_that_came_from_another_field_goes_with_it(board):
         assert isinstance(pilot.app.screen, BoardScreen), text(pilot)
 
 
+@pytest.mark.long
 async def test_letters_and_keys_that_come_in_one_burst_go_where_they_were_meant(board):
     """As over a slow line: no list has come yet when Tab and Enter do."""
     async with typing(board, "orders") as pilot:
@@ -111,6 +116,7 @@ async def test_letters_and_keys_that_come_in_one_burst_go_where_they_were_meant(
         assert "“bo” fits 3 lines; choose one" in text(pilot)  # none was taken unseen
 
 
+@pytest.mark.long
 async def test_what_follows_from_an_athlete_is_there_when_the_next_field_is_reached(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", *"zoe", "tab")
@@ -119,6 +125,7 @@ async def test_what_follows_from_an_athlete_is_there_when_the_next_field_is_reac
         assert field(pilot, "session") == ""  # no session is on “20…”
 
 
+@pytest.mark.long
 async def test_several_that_fit_are_not_guessed_and_markup_in_names_is_text(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", *"reyes", "tab")
@@ -170,6 +177,7 @@ async def test_a_stage_is_one_key_on_the_orders_screen(board):
     assert row["reached_at"] == NOW.replace(tzinfo=row["reached_at"].tzinfo)
 
 
+@pytest.mark.long
 async def test_a_doubt_is_shown_first_and_can_be_saved_all_the_same(board):
     async with typing(board, "orders") as pilot:
         await go_to(pilot, "order G0041")
@@ -183,6 +191,7 @@ async def test_a_doubt_is_shown_first_and_can_be_saved_all_the_same(board):
     assert len(rows(board, "stages")) == 3
 
 
+@pytest.mark.long
 async def test_a_new_order_has_the_next_number_and_is_requested_now(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "o", *"abb", "tab", "tab", "tab", *"thi", "tab", *"ri", "tab")
@@ -193,6 +202,7 @@ async def test_a_new_order_has_the_next_number_and_is_requested_now(board):
     assert one(board, "stages", "guard", "G0042")["stage"] == "requested"
 
 
+@pytest.mark.long
 async def test_a_new_record_never_overwrites_one_that_is_there(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "o", *"abb", "tab", "tab", "tab", *"thi", "tab", *"ri", "tab")
@@ -203,6 +213,7 @@ async def test_a_new_record_never_overwrites_one_that_is_there(board):
     assert one(board, "guards", "guard", "G0041")["kind"] == "shin"
 
 
+@pytest.mark.long
 async def test_a_return_an_offer_its_answer_a_decision_and_its_end(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "r", *"bo", "tab", "ctrl+s")
@@ -220,6 +231,7 @@ async def test_a_return_an_offer_its_answer_a_decision_and_its_end(board):
     assert decision["decided_on"] == decision["done_on"] == date(2026, 9, 3)
 
 
+@pytest.mark.long
 async def test_a_session_takes_the_season_of_its_team_and_a_number(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "s", "T", "tab", "tab", *"pr", "tab", "ctrl+s")
@@ -239,6 +251,7 @@ async def test_the_sample_season_says_that_it_is_not_written_to(board):
             await press(pilot, "escape")
 
 
+@pytest.mark.long
 async def test_nothing_is_typed_in_behind_the_curtain_and_no_name_stays_in_sight(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, *INJURY, "ctrl+s", "ctrl+s")
@@ -251,6 +264,7 @@ async def test_nothing_is_typed_in_behind_the_curtain_and_no_name_stays_in_sight
             await press(pilot, "f", "escape")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(60, 15), (120, 40)])
 async def test_every_form_fits_and_opens_by_its_key(board, size):
     from seasonboard.ui.forms.all import BY_NAME, FORMS

@@ -3,6 +3,8 @@
 import subprocess
 import sys
 
+import pytest
+
 
 def modules_after(code: str) -> set[str]:
     code = f"import sys; {code}; print(*sys.modules)"
@@ -15,6 +17,7 @@ def test_first_paint_waits_for_no_window_that_is_opened_later() -> None:
     assert {m for m in loaded if m.startswith("seasonboard.ui.screens.")} == set()
 
 
+@pytest.mark.long
 def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> None:
     loaded = modules_after(
         "from seasonboard.ui.screens.all import SCREENS; SCREENS['week'];"

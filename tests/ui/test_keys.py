@@ -39,6 +39,7 @@ async def test_first_screen_is_the_one_asked_for() -> None:
         assert isinstance(pilot.app.screen, GamesScreen)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
 async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
     async with opened(screen=screen) as pilot:
@@ -62,6 +63,7 @@ async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
         assert shown.scroll_offset.y == 0
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
 async def test_cursor_is_always_in_sight(screen: str) -> None:
     async with opened(screen=screen) as pilot:
@@ -70,6 +72,7 @@ async def test_cursor_is_always_in_sight(screen: str) -> None:
             assert "▌" in text(pilot), key
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
 async def test_every_number_has_its_method_card(screen: str) -> None:
     async with opened(screen=screen) as pilot:
@@ -93,6 +96,7 @@ def test_card_tells_everything_it_holds() -> None:
         assert all(part.strip() in told for part in parts)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("screen", "line", "asked"),
     [
@@ -166,6 +170,7 @@ STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
 ]
 
 
+@pytest.mark.long
 async def test_options_are_typed_or_stepped() -> None:
     asker = StandIn()
     async with opened(asker, screen="games") as pilot:
@@ -179,6 +184,7 @@ async def test_options_are_typed_or_stepped() -> None:
             assert pilot.app.screen is screen
 
 
+@pytest.mark.long
 async def test_options_that_cannot_be_are_refused_in_words() -> None:
     asker = StandIn()
     async with opened(asker, screen="games") as pilot:
@@ -222,6 +228,7 @@ async def test_a_click_on_a_key_does_what_the_key_does() -> None:
         assert isinstance(pilot.app.screen, CardScreen)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
 async def test_help_and_palette_name_every_key(screen: str) -> None:
     async with opened(screen=screen, size=(120, 60)) as pilot:

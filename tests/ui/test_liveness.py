@@ -81,6 +81,7 @@ def test_every_binding_of_every_screen_says_what_it_does(name: str) -> None:
                 assert binding.description, (where, binding)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("keys", [(), ("enter",), ("s",), ("7",)])
 async def test_palette_offers_every_action_that_a_key_has(keys: tuple[str, ...]) -> None:
     """On the page, in a table, in the sentence, on another screen."""

@@ -58,6 +58,7 @@ async def from_nothing():
             yield pilot
 
 
+@pytest.mark.long
 async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(
     tmp_path, monkeypatch
 ):
@@ -108,6 +109,7 @@ async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypa
             assert len(rows(app.asker, "roster")) == 3
 
 
+@pytest.mark.long
 async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, monkeypatch):
     """Esc goes back to the welcome; once a store is made the board opens on it."""
     monkeypatch.setattr("seasonboard.remembered._memory", lambda: tmp_path / "memory")
@@ -134,6 +136,7 @@ async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, 
             assert len(rows(app.asker, "roster")) == 3
 
 
+@pytest.mark.long
 async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, tmp_path):
     file = tmp_path / "roster.csv"
     file.write_text("athlete,team,season,name,jersey\nA1,T,2026,Zoë Abbott,9\nA9,T,2026,Im Neu,3\n")
@@ -158,6 +161,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
     assert {row["jersey"] for row in rows(board, "roster")} >= {"9", "3"}
 
 
+@pytest.mark.long
 async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp_path):
     file = tmp_path / "decisions.csv"
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\nD2,2026-99-01,Never\n")
@@ -176,6 +180,7 @@ async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp
     assert list(tmp_path.glob("*.rejects/*/*"))
 
 
+@pytest.mark.long
 async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_path):
     file = tmp_path / "choices.csv"
     file.write_text(

@@ -31,6 +31,7 @@ def draft(**marks):
     return Draft(SESSION, KEPT_AT, marks)
 
 
+@pytest.mark.long
 def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     store = store_of(squad(30), tmp_path)
     names = ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME")

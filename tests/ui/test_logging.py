@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from seasonboard.answers.log.parts import Mark
 from seasonboard.store.store import open_store
 from seasonboard.ui.screens.ask import AskScreen
@@ -53,6 +55,7 @@ async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_sto
     assert worn == {f"c-A{n}" for n in (*range(1, 61, 3), 9)} - {"c-A4"} | {"s-A9"}
 
 
+@pytest.mark.long
 async def test_saving_asks_the_board_anew_and_a_later_day_becomes_the_last_one(squad_store):
     async with logging(squad_store) as pilot:
         before = pilot.app.scope.through
@@ -65,6 +68,7 @@ async def test_saving_asks_the_board_anew_and_a_later_day_becomes_the_last_one(s
         assert pilot.app.screen.answer.said.scope.through == TODAY
 
 
+@pytest.mark.long
 async def test_each_key_does_to_the_line_what_it_says(squad_store):
     steps = [
         (("9", "o", "o"), Mark("out", "other")),
@@ -117,6 +121,7 @@ async def test_a_line_says_in_words_and_glyphs_what_is_written(squad_store):
     assert len(set(GLYPHS.values())) == 4
 
 
+@pytest.mark.long
 async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
     async with logging(squad_store) as pilot:
         await sessions(pilot)
@@ -135,6 +140,7 @@ async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
     assert rows(squad_store, "attendance").height == 60
 
 
+@pytest.mark.long
 async def test_nothing_to_save_is_told(squad_store):
     async with logging(squad_store) as pilot:
         await sessions(pilot)
@@ -144,6 +150,7 @@ async def test_nothing_to_save_is_told(squad_store):
         assert isinstance(pilot.app.screen, SheetScreen)
 
 
+@pytest.mark.long
 async def test_problems_stand_under_their_athlete_and_nothing_is_written(squad_store):
     async with logging(squad_store) as pilot:
         await sheet(pilot)
@@ -161,6 +168,7 @@ async def test_problems_stand_under_their_athlete_and_nothing_is_written(squad_s
         await on_the_board(pilot)
 
 
+@pytest.mark.long
 async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
     """A guard whose stages do not say that it was delivered is worn: kept, but doubtful."""
     with open_store(squad_store, read_only=False) as held:
@@ -184,6 +192,7 @@ async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
     assert rows(squad_store, "attendance").filter(session="P4").height == 60
 
 
+@pytest.mark.long
 async def test_a_new_session_is_made_on_the_spot_and_written_with_its_sheet(squad_store):
     async with logging(squad_store) as pilot:
         await sessions(pilot, "n")

@@ -48,6 +48,7 @@ async def test_a_hundred_athletes_keep_head_and_foot_in_sight(tmp_path, monkeypa
         assert len(shown) == 24
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(60, 15), (80, 24), LARGE, (200, 60)])
 async def test_every_line_fits_and_the_footer_hides_nothing(squad_store, size):
     async with logging(squad_store, size=size) as pilot:
@@ -59,6 +60,7 @@ async def test_every_line_fits_and_the_footer_hides_nothing(squad_store, size):
             assert pilot.app.screen.query_one(Footer).max_scroll_x == 0
 
 
+@pytest.mark.long
 async def test_without_colour_and_in_sixteen_the_sheet_reads_the_same(squad_store, monkeypatch):
     shown = []
     for name, value in (("COLORTERM", "truecolor"), ("NO_COLOR", "1"), ("COLORTERM", "")):
@@ -88,6 +90,7 @@ async def test_every_key_of_the_log_has_an_id_and_says_what_it_does():
     assert len({form.key for form in listed}) == len(listed)
 
 
+@pytest.mark.long
 async def test_leaving_asks_once_and_only_about_changes(squad_store):
     async with logging(squad_store) as pilot:
         await sheet(pilot)
@@ -110,6 +113,7 @@ async def test_leaving_asks_once_and_only_about_changes(squad_store):
     assert found["part"].to_list() == ["out"]
 
 
+@pytest.mark.long
 async def test_an_entry_is_taken_back_on_any_screen_after_a_restart_too(squad_store):
     before = rows(squad_store, "attendance")
     async with logging(squad_store) as pilot:
@@ -138,6 +142,7 @@ def rows_held(pilot):
     return keeper._held.read("store/attendance").height
 
 
+@pytest.mark.long
 async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, monkeypatch):
     from seasonboard.errors import StoreLockedError
 
@@ -186,6 +191,7 @@ async def test_a_session_without_a_roster_says_what_to_load(squad_store):
         assert "nothing to save" in text(pilot)
 
 
+@pytest.mark.long
 async def test_a_draft_of_a_session_not_yet_in_the_store_is_listed_first_and_taken_up(squad_store):
     async with logging(squad_store) as pilot:
         await sessions(pilot, "n")

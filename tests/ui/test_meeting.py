@@ -30,6 +30,7 @@ def board(made, tmp_path, monkeypatch):
         yield kept
 
 
+@pytest.mark.long
 async def test_the_week_is_walked_item_by_item_and_decisions_are_kept(board):
     async with typing(board) as pilot:
         items = in_order(pilot.app.screen.answer)

@@ -10,6 +10,7 @@ from tests.ui.stand_in import EMPTY, StandIn, frames, nothing, ticks, without_in
 SIZES = {"80x24": SMALL, "120x40": LARGE, "200x60": (200, 60)}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_screen_looks_as_agreed(screen: str, size: str) -> None:
@@ -58,6 +59,7 @@ async def test_themes_change_colours_only_and_one_key_walks_through_them(screen:
         assert page(pilot).ink == before
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_an_empty_store_says_how_to_load(screen: str) -> None:
     async with opened(StandIn(known=EMPTY), screen=screen) as pilot:

@@ -87,6 +87,7 @@ async def reading(
 # What it shows
 
 
+@pytest.mark.long
 async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
     whole = {"departments": None, "kinds": ("shin",)}
     async with at_work(sample_store, "pitch", SMALL, **whole) as pilot:
@@ -211,6 +212,7 @@ async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
         shown_by(pilot)
 
 
+@pytest.mark.long
 async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
     asker = StandIn()
     async with opened(asker, screen="pitch") as pilot:
@@ -225,6 +227,7 @@ async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
         assert "mixed ice hockey" in text(pilot), "it is kept while the board is open"
 
 
+@pytest.mark.long
 async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
     asker = StandIn()
     async with opened(asker, screen="pitch") as pilot:
@@ -233,6 +236,7 @@ async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
         assert asked_last(asker).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
 
 
+@pytest.mark.long
 async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
     asker = StandIn()
     async with opened(asker, screen="pitch") as pilot:
@@ -293,6 +297,7 @@ async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
         assert "Did you mean “soccer”?" in shown
 
 
+@pytest.mark.long
 async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None:
     asker = StandIn()
     async with opened(asker, screen="pitch") as pilot:
@@ -374,6 +379,7 @@ async def test_a_board_that_cannot_read_tables_says_so() -> None:
 # What it is planned with
 
 
+@pytest.mark.long
 async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
     asker = StandIn()
     async with opened(asker, screen="pitch") as pilot:
@@ -477,6 +483,7 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(
     assert read_prospect(path).teams == prospect.teams
 
 
+@pytest.mark.long
 async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_account_of(
     season, tmp_path, monkeypatch
 ):

@@ -72,6 +72,7 @@ async def open_rows(pilot, opens):
     await rows_there(pilot)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
 async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
     season, board, folder
@@ -116,6 +117,7 @@ def _all_text(path):
     return path.read_text("utf-8")
 
 
+@pytest.mark.long
 async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
     async with shown(season, down=False, screen="orders") as pilot:
         await open_rows(pilot, "orders")
@@ -155,6 +157,7 @@ async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
         assert frame["requested"].dtype == pl.Datetime
 
 
+@pytest.mark.long
 async def test_rows_that_are_cut_are_asked_about(season):
     async with shown(season, down=False, screen="orders") as pilot:
         pilot.app.scope = pilot.app.asker.opening_scope()
@@ -172,6 +175,7 @@ async def test_rows_that_are_cut_are_asked_about(season):
         assert len(pilot.app.clipboard.splitlines()) == whole + 1
 
 
+@pytest.mark.long
 async def test_days_are_dates_and_figures_are_unrounded(season):
     async with shown(season, down=False, screen="departments") as pilot:
         _, book = await saved(pilot, "XLSX")
@@ -191,6 +195,7 @@ async def test_days_are_dates_and_figures_are_unrounded(season):
         assert isinstance(day, date)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "roster"])
 async def test_a_picture_is_a_drawing_that_needs_nothing_from_elsewhere(season, screen):
     async with shown(season, down=True, screen=screen) as pilot:
@@ -207,6 +212,7 @@ async def test_a_picture_is_a_drawing_that_needs_nothing_from_elsewhere(season, 
         assert len(picture.splitlines()) > 3
 
 
+@pytest.mark.long
 async def test_an_earlier_file_is_only_replaced_when_it_is_wished(season):
     async with shown(season, down=False, screen="roster") as pilot:
         _, path = await saved(pilot, "whole page")
@@ -265,6 +271,7 @@ async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(seas
     assert list(folder.iterdir()) == []
 
 
+@pytest.mark.long
 async def test_the_weekly_sheet_is_saved_from_week_and_is_that_of_the_command(season):
     async with shown(season, down=False, screen="week") as pilot:
         for line, ending, starts in (
@@ -288,6 +295,7 @@ async def test_the_weekly_sheet_is_saved_from_week_and_is_that_of_the_command(se
         assert path.read_text() == "mine"
 
 
+@pytest.mark.long
 async def test_a_document_takes_no_ending_that_it_cannot_be_written_as(season, folder):
     async with shown(season, down=False, screen="week") as pilot:
         await press(pilot, "e")
@@ -311,6 +319,7 @@ async def test_rows_offer_no_document_of_the_page_below(season):
         assert not pilot.app.screen.offer().further
 
 
+@pytest.mark.long
 async def test_a_curtain_that_moves_while_a_document_is_made_stops_it(season, folder):
     async with shown(season, down=False, screen="week") as pilot:
         offer = pilot.app.screen.offer()

@@ -87,6 +87,7 @@ SAID: list[tuple[str, tuple[str, ...], str, object]] = [
 ]
 
 
+@pytest.mark.long
 async def test_each_part_is_changed_in_its_window() -> None:
     asker = StandIn()
     async with opened(asker) as pilot:
@@ -108,6 +109,7 @@ UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
 ]
 
 
+@pytest.mark.long
 async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
     asker = StandIn()
     async with opened(asker) as pilot:

@@ -8,6 +8,7 @@ from tests.ui.board import opened, page, press, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_too_small_is_said_and_all_is_back_after_growing(screen: str) -> None:
     async with opened(screen=screen) as pilot:
@@ -28,6 +29,7 @@ async def test_too_small_is_said_and_all_is_back_after_growing(screen: str) -> N
             assert now.name == block.name
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(1, 1), (20, 6)])
 async def test_windows_survive_the_smallest_terminals(size: tuple[int, int]) -> None:
     async with opened(size=size) as pilot:
@@ -36,6 +38,7 @@ async def test_windows_survive_the_smallest_terminals(size: tuple[int, int]) -> 
         await press(pilot, "s", "enter", "escape", "escape", "7", "n", "escape", "q")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_no_line_of_a_page_is_cut(screen: str) -> None:
     async with opened(screen=screen) as pilot:

@@ -138,6 +138,7 @@ async def test_an_athlete_is_found_by_letters_and_shown_with_games_guards_and_in
         assert told in seen
 
 
+@pytest.mark.long
 async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(sample):
     before = sample.app.scope
     *keys, back = SENTENCE.pressed()
@@ -150,6 +151,7 @@ async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(samp
     assert sample.app.scope == before
 
 
+@pytest.mark.long
 async def test_guarded_and_bare_are_compared_per_exposure_and_per_hour(sample):
     first, second = COMPARE.pressed()
     await play(sample, Task("", (first,)))
@@ -160,6 +162,7 @@ async def test_guarded_and_bare_are_compared_per_exposure_and_per_hour(sample):
     assert "per 1000 h" in text(sample)
 
 
+@pytest.mark.long
 async def test_refused_rows_are_read_to_the_last_one(tmp_path):
     lines = [f"G1,A{n:03},full" for n in range(10, 100)]
     refused = tmp_path / "attendance.csv"
@@ -219,6 +222,7 @@ async def own(tmp_path):
             yield pilot
 
 
+@pytest.mark.long
 async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
     scope, settings, last = own.app.scope, own.app.settings, own.app.asker.keeper.last()
     for keys in WINDOWS:
@@ -234,6 +238,7 @@ async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
         assert own.app.asker.keeper.last() == last
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("keys", "letter"), TYPED_IN, ids=" ".join)
 async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter):
     scope, last = own.app.scope, own.app.asker.keeper.last()
@@ -248,6 +253,7 @@ async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter
     assert own.app.asker.keeper.last() == last
 
 
+@pytest.mark.long
 def test_who_comes_back_finds_the_same_store_and_screen(sample_store, tmp_path):
     env = {name: str(tmp_path) for name in ("HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME")}
     first = Terminal("--store", sample_store, env=env)

@@ -124,6 +124,7 @@ def _drawn(screen: Screen[object]) -> Iterator[tuple[str, str, str]]:
             yield segment.text.strip(), word, ground
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", COLOURS)
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_everything_drawn_can_be_read(

@@ -63,6 +63,7 @@ def is_answered(app, scope):
     )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", [screen for screen in WORK if screen != "pitch"])
 @pytest.mark.parametrize("size", [SMALL, (120, 40)], ids=["80x24", "120x40"])
 async def test_screen_looks_as_agreed(sample_store, screen, size):
@@ -70,6 +71,7 @@ async def test_screen_looks_as_agreed(sample_store, screen, size):
         check(text(pilot), f"{screen}-{size[0]}x{size[1]}")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", WORK)
 async def test_no_line_is_wider_than_the_page(sample_store, screen):
     """At the smallest size and at a wide one."""
@@ -83,6 +85,7 @@ async def test_no_line_is_wider_than_the_page(sample_store, screen):
                     assert cell_len(line.plain.rstrip()) <= size[0] - 2, (size, line.plain)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("screen", WORK)
 async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
     async with at_work(sample_store, screen) as pilot:
@@ -154,6 +157,7 @@ async def test_ten_keys_tell_who_is_out_late_and_without_wearing(sample_store):
         assert f"Has one, does not wear it: {unworn.name} (" in shown
 
 
+@pytest.mark.long
 async def test_an_athlete_s_line_opens_all_that_was_recorded_of_them(sample_store):
     async with at_work(sample_store, "roster") as pilot:
         page = pilot.app.screen.query_one(Page)
@@ -165,6 +169,7 @@ async def test_an_athlete_s_line_opens_all_that_was_recorded_of_them(sample_stor
         assert f"{athlete.name} ({athlete.athlete})" in text(pilot)
 
 
+@pytest.mark.long
 async def test_groups_and_units_change_by_key(sample_store):
     async with at_work(sample_store, "turnaround") as pilot:
         await press(pilot, "b")
@@ -203,6 +208,7 @@ def rows_told(pilot):
     return int(count.replace(",", ""))
 
 
+@pytest.mark.long
 async def test_the_sentence_says_only_what_the_answer_depends_on(sample_store):
     async with at_work(sample_store, "orders") as pilot:
         assert "time loss" not in text(pilot)
@@ -231,6 +237,7 @@ async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
     assert "ZeroDivisionError: [/x] of 0" in log
 
 
+@pytest.mark.long
 async def test_a_table_is_sorted_searched_and_turned_over_by_keys(sample_store):
     async with at_work(sample_store, "orders", departments=None) as pilot:
         await press(pilot, "enter")
