@@ -17,8 +17,6 @@ _STYLE = re.compile(rb"<style>.*?</style>", re.DOTALL)
 _SOURCES = ("answers", "documents", "published", "stats")
 _LETTERS_BY_CHANCE = 6
 """Letters from which a word does not stand in packed bytes by chance."""
-_WRITING = re.compile("[\x20-\x7e\xa0-\u024f]{12,}")
-"""Letters in a row that are writing and not packed bytes."""
 _SHORTEST_KEY, _SHORTEST_NUMBER = 3, 5
 """Letters of a key below which it stands in any text; figures, where it is nothing else."""
 
@@ -44,8 +42,6 @@ class Look:
         """
         texts = written_texts(name, data)
         is_packed = data.startswith(b"%PDF")
-        if is_packed:
-            texts = {place: " ".join(_WRITING.findall(text)) for place, text in texts.items()}
         there = set(_WORD.findall(" ".join(folded(unescape(text)) for text in texts.values())))
         check_names(texts, self._near(there, is_packed=is_packed), but_for=self.own_words)
         unseen = () if is_packed else hidden_parts(name, _STYLE.sub(b"", data))

@@ -51,6 +51,8 @@ dd { margin: 0; color: var(--ink); min-width: 0; overflow-wrap: anywhere; }
   header { padding-top: 1.4rem; }
   h1 { font-size: 1.5rem; }
   .lead { font-size: 1.08rem; }
+  th, td { padding-right: 0.45rem; min-width: 2.1rem; }
+  tbody th { min-width: 5.2rem; }
   .over td, .over thead th { max-width: 13rem; }
   .over tbody th { position: sticky; left: 0; background: #fff; max-width: 9rem; }
   .over caption div { position: sticky; left: 0; max-width: calc(100vw - 2.5rem); }

@@ -158,7 +158,7 @@ def test_without_allotment_or_printers_waiting_is_left_out_and_told(ask):
     found = ask(PitchOptions(TWO, seasons=200))
     assert found.plan.ahead.wait_hours is None
     assert found.plan.ahead.turnaround_days is not None
-    assert any("--prints-per-week" in caveat for caveat in found.said.caveats)
+    assert any("neither an allotment nor printers" in caveat for caveat in found.said.caveats)
 
 
 def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):

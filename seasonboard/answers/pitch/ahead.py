@@ -197,10 +197,7 @@ def _turnaround_why(printing: Printing, making: pl.DataFrame, athletes: int) -> 
     if making.is_empty():
         return "no fitted order with its stages is recorded"
     if printing.servers is None:
-        return (
-            "waiting for a printer is left out: give --prints-per-week, or --printers with the "
-            "hours of a print"
-        )
+        return "waiting for a printer is left out: neither an allotment nor printers were given"
     return ""
 
 

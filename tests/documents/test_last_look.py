@@ -1,0 +1,33 @@
+"""The last look: it finds names and paths, and does not take packed bytes for either."""
+
+import numpy as np
+import pytest
+
+from seasonboard.documents.last_look import Look
+from seasonboard.documents.names import Forbidden, NamedError
+
+NOT_IN = Forbidden(
+    names=("Anastasia Quimbleworth",),
+    keys=("00417",),
+    jerseys=("17",),
+    logins=("quimble",),
+    places=("/srv/seasons",),
+)
+LOOK = Look(NOT_IN, frozenset())
+
+
+def test_packed_bytes_are_not_taken_for_a_path_or_a_name():
+    # 16 MB of chance: with letters of all kinds “C:\” would stand in them some fifty times.
+    for seed in range(16):
+        data = np.random.default_rng(seed).integers(0, 256, 1_000_000, dtype=np.uint8).tobytes()
+        LOOK.check("made.pdf", b"%PDF-1.7\nstream\n" + data + b"\nendstream")
+
+
+@pytest.mark.parametrize(
+    "written",
+    [rb"/Producer (C:\records\season.duckdb)", b"/Author (Anastasia Quimbleworth)",
+     b"/Source (file:///srv/seasons/own.duckdb)"],
+)  # fmt: skip
+def test_a_path_or_a_name_in_a_pdfs_properties_is_found(written):
+    with pytest.raises(NamedError):
+        LOOK.check("made.pdf", b"%PDF-1.7\n" + written + b"\n")
