@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 
 from seasonboard.answers.allotment.cards import ALLOTMENT_CARDS
-from seasonboard.answers.cards import CARDS, Card
+from seasonboard.answers.cards import Card
 from seasonboard.answers.checks.cards import CHECKS_CARDS
 from seasonboard.answers.claims.cards import CLAIMS_CARDS
 from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.games.cards import GAMES_CARDS
 from seasonboard.answers.orders.cards import ORDERS_CARDS
 from seasonboard.answers.pitch.cards import PITCH_CARDS
 from seasonboard.answers.remakes.cards import REMAKES_CARDS
@@ -29,9 +30,9 @@ WORK_CARDS: Mapping[str, Mapping[str, Card]] = {
     "checks": CHECKS_CARDS,
 }
 ALL_CARDS: Mapping[str, Card] = {
-    **CARDS,
-    **CLAIMS_CARDS,
     **COMPARE_CARDS,
+    **GAMES_CARDS,
+    **CLAIMS_CARDS,
     **{
         f"{question}/{name}": card
         for question, cards in WORK_CARDS.items()

@@ -2,13 +2,12 @@
 
 import click
 
-from seasonboard.answers.as_json import compare_json
 from seasonboard.answers.board import Board
-from seasonboard.answers.cards import CARDS
 from seasonboard.answers.checks.asked import with_doubts
 from seasonboard.answers.compare.answer import CompareAnswer, shown_per
 from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_csv, compare_text
 from seasonboard.cli.asking import Told, answers
 from seasonboard.scope import Scope
@@ -33,7 +32,7 @@ _CARDS = (
 
 
 @click.command("compare")
-@answers({**CARDS, **COMPARE_CARDS}[name] for name in _CARDS)
+@answers(COMPARE_CARDS[name] for name in _CARDS)
 @click.option(
     "--per",
     type=click.Choice([per.value for per in Per]),

@@ -2,10 +2,11 @@
 
 import click
 
-from seasonboard.answers.as_json import games_json
 from seasonboard.answers.board import Board
-from seasonboard.answers.cards import CARDS
 from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.compare.cards import COMPARE_CARDS
+from seasonboard.answers.games.cards import GAMES_CARDS
+from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
 from seasonboard.cli.asking import Told, answers
@@ -26,7 +27,7 @@ _CARDS = (
 
 
 @click.command("games")
-@answers(CARDS[name] for name in _CARDS)
+@answers({**COMPARE_CARDS, **GAMES_CARDS}[name] for name in _CARDS)
 @click.option(
     "--clock",
     type=click.Choice([clock.value for clock in Clock]),

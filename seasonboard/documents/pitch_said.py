@@ -2,7 +2,6 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
-from seasonboard.answers.cards import CARDS
 from seasonboard.answers.claims.parts import (
     CONTACT,
     GAMES,
@@ -13,6 +12,7 @@ from seasonboard.answers.claims.parts import (
     WORN,
     Claim,
 )
+from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.pitch.cards import PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents import pitch_counts as names
@@ -186,7 +186,7 @@ def limits(shown: Shown) -> tuple[str, ...]:
 
 def sources() -> tuple[str, ...]:
     """Return where methods come from."""
-    cards = (*PITCH_CARDS.values(), CARDS["same session"])
+    cards = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
     told = [f"{card.title}: {card.source}" for card in cards if "estimated" not in card.source]
     told.append(
         "Small counts: the cell size suppression policy of the United States' Medicare agency "

@@ -6,8 +6,9 @@ import json
 
 import pytest
 
-from seasonboard.answers.as_json import compare_json, games_json
+from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_csv, compare_text
+from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
 from seasonboard.scope import read_scope

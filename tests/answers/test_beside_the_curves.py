@@ -5,7 +5,7 @@ import json
 import pytest
 from pytest import approx
 
-from seasonboard.answers.as_json import games_json
+from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES

@@ -7,14 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.as_json import compare_json, games_json
 from seasonboard.answers.board import Board
 from seasonboard.answers.checks.answer import touching_rows
 from seasonboard.answers.checks.asked import check_params, with_doubts
 from seasonboard.answers.checks.list import CHECKS, check_named, touching
 from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
 from seasonboard.answers.checks.text import checks_text
+from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
+from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.text import games_text
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked

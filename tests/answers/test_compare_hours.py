@@ -2,9 +2,9 @@
 
 import pytest
 
-from seasonboard.answers.as_json import compare_json
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
 from seasonboard.scope import read_scope
 from tests.queries.build import drawn

@@ -7,8 +7,8 @@ import polars as pl
 import pytest
 from pytest import approx
 
-from seasonboard.answers.as_json import compare_json
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
+from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.verdict import DISAGREE
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from seasonboard.answers.as_json import games_json
+from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.scope import read_scope
 from tests.front_door import Interval
