@@ -102,8 +102,14 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     def on_mount(self) -> None:
         """Open the store once something is on screen, or ask what to begin with."""
         self.call_after_refresh(self._welcome if self.is_first else self.open_store)
+        if self.is_first:
+            self._tell_of_settings()
+
+    def _tell_of_settings(self) -> None:
+        """Say once what is wrong with the settings, on a screen that stays."""
         if self._said:
             self.notify(clean(self._said), markup=False, timeout=15)
+        self._said = ""
 
     def _welcome(self) -> None:
         from seasonboard.ui.welcome import welcome
@@ -142,7 +148,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
         SCREENS[self._first]
 
-    def on_seasonboard_app_opened(self, message: Opened) -> None:
+    async def on_seasonboard_app_opened(self, message: Opened) -> None:
         """Show the first screen, or why there is none."""
         if message.asker is None:
             problem = message.problem
@@ -152,12 +158,14 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
                 text.append(f"{clean(problem.what)}\n", "bold")
                 text.append(f"{clean(problem.hint)}\n", "not bold")
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
+            self._tell_of_settings()
             return
         self.asker = message.asker
         self.scope = self.first_scope(self.asker)
         for board in BOARDS:
             self.add_mode(board.name, partial(self._make, board.name))
-        self.switch_mode(self._first)
+        await self.switch_mode(self._first)
+        self._tell_of_settings()
         if self.is_tour_due:
             self.call_after_refresh(self._begin_tour)
 

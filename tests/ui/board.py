@@ -9,6 +9,7 @@ from typing import Any
 
 from rich.cells import cell_len
 from textual.pilot import Pilot
+from textual.widgets._toast import Toast, ToastRack
 from textual.worker import WorkerCancelled
 
 from seasonboard.ui.app import SeasonboardApp
@@ -43,11 +44,21 @@ def _is_shown(app: SeasonboardApp, asker: StandIn) -> bool:
 
 
 async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:
-    """Wait for every thread and for what it sets off."""
+    """Wait for every thread and for what it sets off, notices too."""
     for _ in range(rounds):
         with suppress(WorkerCancelled):  # its screen was left before it had quite ended
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+    for _ in range(100):  # a notice is put on the screen a little after it was given
+        if _are_notices_shown(pilot):
+            return
+        await pilot.pause()
+
+
+def _are_notices_shown(pilot: Pilot[Any]) -> bool:
+    app = pilot.app
+    racks = app.screen.query(ToastRack) if app.is_running else ()
+    return not racks or len(app.screen.query(Toast)) >= len(app._notifications)
 
 
 async def press(pilot: Pilot[Any], *keys: str) -> None:
