@@ -212,7 +212,7 @@ def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
 
 def _left_out(said: Sequence[Said]) -> list[str]:
     told = [
-        f"Left out: {one.count:,} {one.what}, {one.why}." for each in said for one in each.left_out
+        f"Left out: {one.what}, {one.why}: {one.count:,}." for each in said for one in each.left_out
     ]
     return list(dict.fromkeys(told))
 
