@@ -9,7 +9,7 @@ import pytest
 from seasonboard.answers.board import Board
 from seasonboard.store.store import Store
 from tests.answers.edges import EDGES
-from tests.queries.build import Season, drawn
+from tests.queries.build import Season, day, drawn
 
 
 @pytest.fixture
@@ -41,3 +41,22 @@ def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[s
     yield open_it
     for store in stores.values():
         store.close()
+
+
+@pytest.fixture
+def sessions(board):
+    def ask(season, today):
+        this = board(season)
+        return this.log_sessions(this.opening_scope(), today)
+
+    return ask
+
+
+@pytest.fixture
+def sheet(board):
+    def ask(season, key):
+        this = board(season)
+        found = this.log_sessions(this.opening_scope(), day(60))
+        return this.log_sheet(next(one for one in found.sessions if one.session == key))
+
+    return ask

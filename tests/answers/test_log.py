@@ -23,25 +23,6 @@ def working(grid, **cells):
     return WorkingSeason(**vars(drawn(grid, **cells)))
 
 
-@pytest.fixture
-def sessions(board):
-    def ask(season, today):
-        this = board(season)
-        return this.log_sessions(this.opening_scope(), today)
-
-    return ask
-
-
-@pytest.fixture
-def sheet(board):
-    def ask(season, key):
-        this = board(season)
-        found = this.log_sessions(this.opening_scope(), day(60))
-        return this.log_sheet(next(one for one in found.sessions if one.session == key))
-
-    return ask
-
-
 def of(sheet, athlete):
     return next(one for one in sheet.athletes if one.athlete == athlete)
 

@@ -33,25 +33,6 @@ clock = datetime.fromisoformat
 TEAM = LogTeam("T", "women's soccer", "2026", "UTC")
 
 
-@pytest.fixture
-def sessions(board):
-    def ask(season, today):
-        this = board(season)
-        return this.log_sessions(this.opening_scope(), today)
-
-    return ask
-
-
-@pytest.fixture
-def sheet(board):
-    def ask(season, key):
-        this = board(season)
-        found = this.log_sessions(this.opening_scope(), day(60))
-        return this.log_sheet(next(one for one in found.sessions if one.session == key))
-
-    return ask
-
-
 def of(sheet, athlete):
     return next(one for one in sheet.athletes if one.athlete == athlete)
 
