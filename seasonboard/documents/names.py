@@ -11,6 +11,7 @@ from html import unescape
 from io import BytesIO
 
 from seasonboard.errors import SeasonboardError
+from seasonboard.saving.files import named
 
 _MONTHS = """
 january february march april may june july august september october november december
@@ -92,13 +93,7 @@ def handout_name(kind: str, client: str, day: date, ending: str) -> str:
         day: The day on the document.
         ending: The file's ending, such as `.pdf`.
     """
-    words = [_word(client), _word(kind), day.isoformat()]
-    return "_".join(word for word in words if word) + ending
-
-
-def _word(text: str) -> str:
-    plain = unicodedata.normalize("NFKC", text)
-    return "-".join("".join(c if c.isalnum() else " " for c in plain).split())[:60]
+    return named(client, kind, day.isoformat(), ending=ending)
 
 
 def clean_text_leaks(

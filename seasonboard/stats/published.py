@@ -12,8 +12,8 @@ Method = Literal["garwood", "wilson", "clopper-pearson"]
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """The count itself."""
+class _OfOne:
+    """What is published of one count."""
 
     cell: str
 
@@ -21,6 +21,11 @@ class Shown:
     def cells(self) -> tuple[str, ...]:
         """Return the one cell."""
         return (self.cell,)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown(_OfOne):
+    """The count itself."""
 
     def told(self, values: Values) -> str:
         """Return it in words."""
@@ -28,15 +33,8 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True)
-class Hidden:
+class Hidden(_OfOne):
     """The mark “hidden”, which stands for small counts and for those that protect them."""
-
-    cell: str
-
-    @property
-    def cells(self) -> tuple[str, ...]:
-        """Return the one cell."""
-        return (self.cell,)
 
     def told(self, values: Values) -> str:
         """Return it in words."""
@@ -44,21 +42,15 @@ class Hidden:
 
 
 @dataclass(frozen=True, slots=True)
-class Between:
+class Between(_OfOne):
     """A range the count lies in, ends included: “more than 30”, “fewer than 11”, “about 20”."""
 
-    cell: str
     low: int = 0
     high: int | None = None
     is_mark: bool = False
     """It is the mark “fewer than …”, which may stand for a small count."""
     out_in: str = ""
     """The earlier document in which it stands; there it cannot be hidden any more."""
-
-    @property
-    def cells(self) -> tuple[str, ...]:
-        """Return the one cell."""
-        return (self.cell,)
 
     def told(self, values: Values) -> str:
         """Return it in words."""
@@ -71,16 +63,10 @@ class Between:
 
 
 @dataclass(frozen=True, slots=True)
-class Rounded:
+class Rounded(_OfOne):
     """The count rounded to the nearest multiple of `base`, halves up."""
 
-    cell: str
     base: int
-
-    @property
-    def cells(self) -> tuple[str, ...]:
-        """Return the one cell."""
-        return (self.cell,)
 
     def text(self, values: Values) -> str | None:
         """Return what a reader sees."""
