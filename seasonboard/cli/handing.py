@@ -181,23 +181,24 @@ class _Going:
         typed: tuple[int, str, tuple[str, ...]],
         place_of: Callable[[Scope], "Place"],
         paper: str,
-    ) -> tuple["Place", list[str]]:
+    ) -> tuple["Place", tuple[str, ...]]:
         """Make it, look it over, put it in place and keep it; return where, and what to say."""
-        from seasonboard.documents.ledger import Ledger
-        from seasonboard.documents.outside import Terms, deliver, forbidden
+        from seasonboard.documents.outside import Terms, hand_out
         from seasonboard.documents.privacy import Policy
 
         threshold, reason, leave_out = typed
         policy = Policy(threshold, reason)
         with board_of(self.ctx, self.store, use_sample=self.use_sample) as board:
             scope = read_scope(asked, board.known)
-            place, path = place_of(scope), self._path()
-            ledger = Ledger(path)
-            kept = ledger.read()
-            made = make(board, scope, making, Terms(policy, kept.handouts, leave_out))
-            not_in = forbidden(board.identities(), path)
-        said = deliver(made, place, paper, ledger=ledger, not_in=not_in)
-        return place, [*kept.said, *([said] if said else [])]
+            place = place_of(scope)
+            said = hand_out(
+                lambda earlier: make(board, scope, making, Terms(policy, earlier, leave_out)),
+                store=self._path(),
+                identities=board.identities,
+                place=place,
+                paper=paper,
+            )
+        return place, said
 
     def _path(self) -> Path:
         tools: Tools = self.ctx.obj["tools"]

@@ -120,6 +120,40 @@ def _or_nothing(ask: Callable[[], str]) -> str:
         return ""
 
 
+def hand_out(  # noqa: PLR0913 - all but what makes it by name
+    make: Callable[[tuple[Handout, ...]], Handed],
+    *,
+    store: Path,
+    identities: Callable[[], Identities],
+    place: Place,
+    paper: str,
+    look: Callable[[], object] = lambda: None,
+) -> tuple[str, ...]:
+    """Make a document beside what is out already, look it over, put it in place and keep it.
+
+    Args:
+        make: Makes it, given the earlier handouts of the store.
+        store: The file of the store, beside which the ledger stands.
+        identities: Gives what may stand in no document of the store.
+        place: Where it goes.
+        paper: What it is printed on.
+        look: Asked just before it is written; raises where it may not be after all.
+
+    Returns:
+        What is to be said of it, mostly nothing.
+
+    Raises:
+        SeasonboardError: As `settled` and `deliver` do.
+    """
+    ledger = Ledger(store)
+    kept = ledger.read()
+    made = make(kept.handouts)
+    not_in = forbidden(identities(), store)
+    look()
+    said = deliver(made, place, paper, ledger=ledger, not_in=not_in)
+    return tuple(each for each in (*kept.said, said) if each)
+
+
 def deliver(made: Handed, place: Place, paper: str, *, ledger: Ledger, not_in: Forbidden) -> str:
     """Put a document in its place and into the ledger, both or neither.
 

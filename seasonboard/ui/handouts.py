@@ -105,20 +105,19 @@ def _put(handout: Handout, at: At, paper: str, to: Putting) -> str:
 
 def _hand_out(hand: Callable[["Terms"], "Handed"], at: At, paper: str, to: Putting) -> str:
     """Make a document for outsiders, look it over, put it in its place and keep account of it."""
-    from seasonboard.documents.ledger import Ledger
     from seasonboard.documents.making import Place
-    from seasonboard.documents.outside import Terms, deliver, forbidden
+    from seasonboard.documents.outside import Terms, hand_out
 
     assert at.store_path is not None  # noqa: S101 - not offered without
-    store = at.store_path(at.asker.kept_at)
-    ledger = Ledger(store)
-    kept = ledger.read()
-    handed = hand(Terms(earlier=kept.handouts))
-    not_in = forbidden(at.asker.identities(), store)
-    to.look()
-    place = Place(to.path, to.may_replace)
-    said = deliver(handed, place, paper, ledger=ledger, not_in=not_in)
-    return " ".join(filter(None, (*kept.said, said)))
+    said = hand_out(
+        lambda earlier: hand(Terms(earlier=earlier)),
+        store=at.store_path(at.asker.kept_at),
+        identities=at.asker.identities,
+        place=Place(to.path, to.may_replace),
+        paper=paper,
+        look=to.look,
+    )
+    return " ".join(said)
 
 
 def _week_sheet(at: At, making: "Making") -> "Document":
