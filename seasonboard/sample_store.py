@@ -23,8 +23,8 @@ def sample_store() -> Path:
 
 def _make_sample(target: Path) -> Path:
     """Load the shipped tables beside the target, then move them there in one step."""
-    from seasonboard.store.files import shipped
     from seasonboard.store.intake import load_paths
+    from seasonboard.store.shipped_files import shipped
 
     with tempfile.TemporaryDirectory(dir=target.parent) as folder:
         fresh = Path(folder) / target.name
@@ -35,7 +35,7 @@ def _make_sample(target: Path) -> Path:
 
 def _fingerprint() -> str:
     """Return a short mark of everything the sample's store is made from."""
-    from seasonboard.store.files import shipped
+    from seasonboard.store.shipped_files import shipped
 
     mark = hashlib.sha256(__version__.encode())
     files = [*shipped("sample_season").glob("*.csv"), *shipped("queries").glob("schema/*.sql")]

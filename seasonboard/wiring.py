@@ -6,9 +6,9 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seasonboard.cli.tools import Confirm, Tools
+from seasonboard.cli.services import Confirm, Tools
 from seasonboard.errors import SeasonboardError
-from seasonboard.remembered import (
+from seasonboard.last_used import (
     curtain_secret,
     kept_store,
     last_screen,
@@ -19,7 +19,7 @@ from seasonboard.remembered import (
 )
 
 if TYPE_CHECKING:
-    from seasonboard.answers.board import Board
+    from seasonboard.answers.store_answers import Board
     from seasonboard.cli.backup import BackupListed, Replaced
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
@@ -58,7 +58,7 @@ def open_board(path: Path) -> "Iterator[Board]":
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.board import Board
+    from seasonboard.answers.store_answers import Board
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
@@ -73,9 +73,9 @@ def open_kept(path: Path) -> "Iterator[Board]":
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.board import Board
-    from seasonboard.store.held import HeldStore
-    from seasonboard.store.keeper import StoreKeeper
+    from seasonboard.answers.store_answers import Board
+    from seasonboard.store.entry_writer import StoreKeeper
+    from seasonboard.store.reopening_store import HeldStore
 
     held = HeldStore(path)
     try:
@@ -92,7 +92,7 @@ def open_sample() -> "Iterator[Board]":
     Raises:
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
-    from seasonboard.answers.board import Board
+    from seasonboard.answers.store_answers import Board
     from seasonboard.sample_store import sample_store
     from seasonboard.store.store import open_store
 
@@ -222,7 +222,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             "Ask on the command line instead, for instance “seasonboard ask compare --sample”.",
         )
     from seasonboard.settings import Settings, Start, read_settings, write_settings
-    from seasonboard.ui.app import run_board
+    from seasonboard.ui.app.app import run_board
 
     said = ""
     try:

@@ -17,7 +17,7 @@ _IMPORTED = (
     "duckdb",
     "scipy.special",
     "seasonboard.__main__",
-    "seasonboard.answers.board",
+    "seasonboard.answers.store_answers",
     "seasonboard.cli.ask_compare",
     "seasonboard.cli.ask_games",
     "seasonboard.cli.ask_week",

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.wiring import open_sample
 
 FOLDER = Path(__file__).resolve().parent.parent / ".images"

@@ -7,7 +7,7 @@ the tables of each store are new.
 import duckdb
 
 from seasonboard.store import schema
-from seasonboard.store.desks import Desks
+from seasonboard.store.cursor_pool import Desks
 from seasonboard.store.store import Store, memory_store
 
 _KEPT = 4

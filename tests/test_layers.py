@@ -42,14 +42,14 @@ def test_an_asking_imports_no_screen(heavy):
 
 @pytest.mark.parametrize("heavy", ["duckdb", "polars", "scipy", "plotext"])
 def test_the_first_paint_imports_no_database(heavy):
-    assert heavy not in imported_by("import seasonboard.ui.app")
+    assert heavy not in imported_by("import seasonboard.ui.app.app")
 
 
 def test_an_answer_imports_no_screen():
     code = (
         "from seasonboard.wiring import open_sample; from seasonboard.scope import read_scope;"
         "from seasonboard.store.store import memory_store;"
-        "from seasonboard.answers.board import Board;"
+        "from seasonboard.answers.store_answers import Board;"
         "b = Board(memory_store(), 'x'); b.compare(read_scope({}, b.known)); "
         "b.games(read_scope({}, b.known))"
     )

@@ -6,7 +6,7 @@ import signal
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.stopping import SIGNALS, Stopped, no_longer, stoppable
+from seasonboard.interruption import SIGNALS, Stopped, no_longer, stoppable
 from seasonboard.store.intake import load_paths, undo_path, write
 from tests.store.conftest import held, more, season, season_folder, season_store, yes
 
@@ -67,7 +67,7 @@ def test_a_load_stopped_before_its_commit_leaves_the_store_as_it_was(season, tmp
 
 
 def test_a_load_stopped_in_its_commit_ends_and_is_written(season, tmp_path, monkeypatch):
-    from seasonboard.store.desks import Desks
+    from seasonboard.store.cursor_pool import Desks
 
     monkeypatch.setattr(Desks, "clear", lambda _: send())  # right after the commit
     with stoppable():

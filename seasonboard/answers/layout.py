@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from seasonboard.answers import words
 from seasonboard.answers.base import Said
 from seasonboard.answers.cards import Card
-from seasonboard.answers.plain import one_line
+from seasonboard.answers.safe_text import one_line
 
 _WIDTH = 96
 

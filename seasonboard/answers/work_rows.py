@@ -6,7 +6,7 @@ from datetime import datetime
 from polars import selectors
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
-from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.parts import RosterAnswer

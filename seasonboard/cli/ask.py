@@ -4,7 +4,7 @@ from typing import ClassVar
 
 import click
 
-from seasonboard.cli.lazy import LazyGroup
+from seasonboard.cli.lazy_group import LazyGroup
 
 QUESTIONS = (
     "week",

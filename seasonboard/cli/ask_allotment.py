@@ -5,8 +5,8 @@ import click
 from seasonboard.answers.allotment.cards import ALLOTMENT_CARDS
 from seasonboard.answers.allotment.parts import AllotmentAnswer
 from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
-from seasonboard.answers.board import Board
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

@@ -4,10 +4,9 @@ from functools import partial
 
 import click
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.checks.all_checks import check_named
 from seasonboard.answers.checks.cards import CHECKS_CARDS
 from seasonboard.answers.checks.json import check_rows_json, checks_json
-from seasonboard.answers.checks.list import check_named
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.checks.text import (
     check_rows_csv,
@@ -16,7 +15,8 @@ from seasonboard.answers.checks.text import (
     checks_text,
 )
 from seasonboard.answers.rows import Rows
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope
 

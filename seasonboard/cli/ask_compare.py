@@ -2,14 +2,14 @@
 
 import click
 
-from seasonboard.answers.board import Board
-from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import CompareAnswer, shown_per
 from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_csv, compare_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 _CARDS = (

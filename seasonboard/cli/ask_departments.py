@@ -2,12 +2,12 @@
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
 from seasonboard.answers.departments.json import departments_json
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.text import departments_csv, departments_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

@@ -2,14 +2,14 @@
 
 import click
 
-from seasonboard.answers.board import Board
-from seasonboard.answers.checks.asked import with_doubts
+from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.games.cards import GAMES_CARDS
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 _CARDS = (

@@ -2,12 +2,12 @@
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.orders.cards import ORDERS_CARDS
 from seasonboard.answers.orders.json import orders_json
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.text import orders_csv, orders_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

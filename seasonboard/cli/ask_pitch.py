@@ -6,7 +6,6 @@ from typing import Protocol
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.pitch.cards import PITCH_CARDS
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import (
@@ -17,7 +16,8 @@ from seasonboard.answers.pitch.parts import (
     PitchOptions,
 )
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope
 

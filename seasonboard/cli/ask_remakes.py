@@ -4,12 +4,12 @@ from functools import partial
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.remakes.cards import REMAKES_CARDS
 from seasonboard.answers.remakes.json import remakes_json
 from seasonboard.answers.remakes.parts import WINDOW, RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.remakes.text import remakes_csv, remakes_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

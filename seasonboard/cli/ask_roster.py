@@ -2,14 +2,14 @@
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.athlete_text import athlete_csv, athlete_json, athlete_text
 from seasonboard.answers.roster.cards import ROSTER_CARDS
 from seasonboard.answers.roster.json import roster_json
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.text import roster_csv, roster_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.answers.store_answers import Board
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

@@ -2,12 +2,12 @@
 
 import click
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
 from seasonboard.answers.take_up.json import take_up_json
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.text import take_up_csv, take_up_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 

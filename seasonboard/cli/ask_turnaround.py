@@ -2,13 +2,13 @@
 
 import click
 
-from seasonboard.answers.board import Board
-from seasonboard.answers.orders.frame import MAKING, Unit, read_stage
+from seasonboard.answers.orders.order_times import MAKING, Unit, read_stage
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
 from seasonboard.answers.turnaround.json import turnaround_json
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.answers.turnaround.text import turnaround_csv, turnaround_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 _STAGES = ", ".join(MAKING)

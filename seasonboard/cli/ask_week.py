@@ -4,12 +4,12 @@ from datetime import date
 
 import click
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.week.cards import WEEK_CARDS
 from seasonboard.answers.week.json import week_json
 from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 from seasonboard.answers.week.text import week_csv, week_text
-from seasonboard.cli.asking import Told, answers
+from seasonboard.cli.answer_command import Told, answers
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope
 

@@ -7,8 +7,8 @@ from typing import Any, Protocol
 
 import click
 
-from seasonboard.cli.stopped import told_when_stopped
-from seasonboard.cli.where import named_store
+from seasonboard.cli.interrupted import told_when_stopped
+from seasonboard.cli.store_options import named_store
 
 ASIDE = ("about", "athletes", "changes", "load_tables")
 """Tables of the store's own keeping, which the short list of rows leaves out."""

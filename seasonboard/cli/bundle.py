@@ -6,7 +6,7 @@ from typing import Protocol
 
 import click
 
-from seasonboard.cli.where import own_store
+from seasonboard.cli.store_options import own_store
 
 
 class Packed(Protocol):

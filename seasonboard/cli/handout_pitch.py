@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
+from seasonboard.answers.store_answers import Board
 from seasonboard.cli.ask_pitch import PitchTools, ask_pitch
-from seasonboard.cli.handing import hands_out_to_outsiders
-from seasonboard.documents.pitch import pitch_handout
+from seasonboard.cli.document_command import hands_out_to_outsiders
+from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
+    from seasonboard.documents.handout import Handed, Terms
     from seasonboard.documents.origin import Making
-    from seasonboard.documents.outside import Handed, Terms
 
 _Command = TypeVar("_Command", bound=Callable[..., Any])
 

@@ -4,12 +4,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.cli.ask_week import read_since
-from seasonboard.cli.handing import hands_out
+from seasonboard.cli.document_command import hands_out
 from seasonboard.documents.model import Document
-from seasonboard.documents.week import week_sheet
+from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:

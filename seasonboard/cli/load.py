@@ -7,10 +7,10 @@ from typing import Any, Protocol
 
 import click
 
-from seasonboard.cli.doing import Doing
-from seasonboard.cli.stopped import told_when_stopped
-from seasonboard.cli.tools import Planned, Tools
-from seasonboard.cli.where import named_store
+from seasonboard.cli.interrupted import told_when_stopped
+from seasonboard.cli.progress import Doing
+from seasonboard.cli.services import Planned, Tools
+from seasonboard.cli.store_options import named_store
 from seasonboard.errors import Problem
 
 MOST_NOTES = 20

@@ -6,8 +6,8 @@ from typing import Any, ClassVar
 import click
 
 from seasonboard import __version__
-from seasonboard.cli.lazy import LazyGroup
-from seasonboard.cli.tools import Tools
+from seasonboard.cli.lazy_group import LazyGroup
+from seasonboard.cli.services import Tools
 from seasonboard.errors import IntakeError, SeasonboardError
 
 MOST_PROBLEMS = 40

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from seasonboard.cli.tools import Tools
+from seasonboard.cli.services import Tools
 
 SEED = 20260815
 

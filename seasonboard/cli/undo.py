@@ -8,8 +8,8 @@ from typing import Protocol
 
 import click
 
-from seasonboard.cli.stopped import told_when_stopped
-from seasonboard.cli.where import named_store
+from seasonboard.cli.interrupted import told_when_stopped
+from seasonboard.cli.store_options import named_store
 
 
 class Undoing(Protocol):

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seasonboard.stats.limits import log_log_limits
+from seasonboard.stats.bounded_intervals import log_log_limits
 from seasonboard.stats.special import two_sided
 from seasonboard.stats.survival import CurvePoint, TickCount, kaplan_meier
 

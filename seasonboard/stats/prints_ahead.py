@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from seasonboard.stats.absence import Floats
-from seasonboard.stats.queue import waits
+from seasonboard.stats.absence_duration import Floats
+from seasonboard.stats.queueing import waits
 from seasonboard.stats.season_ahead import Spread, spread
 
 WEEK_HOURS = 168.0

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.stats.conditional import ExactRatio, exact_ratio
+from seasonboard.stats.exact_ratio import ExactRatio, exact_ratio
 from seasonboard.stats.special import chi_square_p, normal_p, two_sided
 
 MID_P = "mid-P, exact conditional"

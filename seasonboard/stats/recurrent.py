@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.stats.limits import log_limits
+from seasonboard.stats.bounded_intervals import log_limits
 from seasonboard.stats.special import two_sided
 
 _Floats = np.ndarray[tuple[int], np.dtype[np.float64]]

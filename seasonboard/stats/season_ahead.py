@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from seasonboard.stats.absence import AbsenceLaw, Floats, draw_absences
+from seasonboard.stats.absence_duration import AbsenceLaw, Floats, draw_absences
 
 ALPHA = 0.05
 """A difference is visible where the exact two-sided p is at most this."""

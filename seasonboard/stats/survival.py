@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
-from seasonboard.stats.limits import log_limits, log_log_limits
+from seasonboard.stats.bounded_intervals import log_limits, log_log_limits
 from seasonboard.stats.special import two_sided
 
 _TIE = 1e-12

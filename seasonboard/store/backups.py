@@ -18,7 +18,7 @@ from seasonboard.store.backup_names import (
     next_backup,
     surplus,
 )
-from seasonboard.store.refusals import (
+from seasonboard.store.open_errors import (
     DAMAGED,
     damaged,
     missing,

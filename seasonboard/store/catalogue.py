@@ -20,7 +20,7 @@ from functools import cache
 from pathlib import Path
 
 from seasonboard.errors import StoreError
-from seasonboard.store.files import shipped
+from seasonboard.store.shipped_files import shipped
 
 QUESTION_FOLDERS = (
     "scope",

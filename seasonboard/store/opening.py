@@ -10,8 +10,7 @@ from seasonboard.store import schema
 from seasonboard.store.attaching import attach, connect, quoted
 from seasonboard.store.backup_names import folder_of
 from seasonboard.store.backups import back_up, is_whole
-from seasonboard.store.logs import has_log, log_of, set_log_aside, told_aside
-from seasonboard.store.refusals import (
+from seasonboard.store.open_errors import (
     LOG,
     NO_ROOM,
     damaged,
@@ -22,6 +21,7 @@ from seasonboard.store.refusals import (
     opening_error,
     writing_error,
 )
+from seasonboard.store.write_ahead_log import has_log, log_of, set_log_aside, told_aside
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,13 +10,13 @@ from pathlib import Path
 import duckdb
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.stopping import no_longer
+from seasonboard.interruption import no_longer
 from seasonboard.store import schema
 from seasonboard.store.attaching import attach, attached, connect, counts
 from seasonboard.store.backup_names import Backup, backups_of, folder_of, set_aside_name
 from seasonboard.store.backups import back_up, copy_whole, forget_old, settle
-from seasonboard.store.logs import has_log, log_of, set_log_aside
-from seasonboard.store.refusals import damaged, forbidden, may_write, not_a_store, opening_error
+from seasonboard.store.open_errors import damaged, forbidden, may_write, not_a_store, opening_error
+from seasonboard.store.write_ahead_log import has_log, log_of, set_log_aside
 
 RESTORING = "restoring"
 

@@ -6,7 +6,7 @@ import duckdb
 
 from seasonboard.errors import StoreError
 from seasonboard.store.catalogue import migrations
-from seasonboard.store.refusals import not_a_store
+from seasonboard.store.open_errors import not_a_store
 from seasonboard.terms import KINDS
 
 MARK = "seasonboard store"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.store.store import Store
 from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn

@@ -4,9 +4,9 @@ from datetime import datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from seasonboard.answers.known import read_known
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.build import Row, day

@@ -6,7 +6,7 @@ import pytest
 
 from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
-from seasonboard.answers.known import read_known
+from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
 from tests.queries import build

@@ -7,22 +7,22 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.checks.all_checks import CHECKS, check_named, touching
 from seasonboard.answers.checks.answer import touching_rows
-from seasonboard.answers.checks.asked import check_params, with_doubts
-from seasonboard.answers.checks.list import CHECKS, check_named, touching
+from seasonboard.answers.checks.counting import check_params, with_doubts
 from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
 from seasonboard.answers.checks.text import checks_text
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.text import games_text
+from seasonboard.answers.store_answers import Board
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.store import memory_store, open_store
-from seasonboard.ui.boards import BOARDS
+from seasonboard.ui.board_names import BOARDS
 from tests.queries.build import drawn
 
 EVERY = pytest.mark.parametrize("check", CHECKS.values(), ids=list(CHECKS))

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.base import Said
-from seasonboard.answers.board import Board
 from seasonboard.answers.claims import parts as topics
 from seasonboard.answers.claims.answer import claims
-from seasonboard.answers.claims.of_injuries import games_claim, hurt_claim
-from seasonboard.answers.claims.of_work import (
+from seasonboard.answers.claims.injury_claims import games_claim, hurt_claim
+from seasonboard.answers.claims.work_claims import (
     contact_claim,
     ready_claim,
     remade_claim,
@@ -26,15 +25,16 @@ from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.remakes.parts import Within
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
+from seasonboard.stats.anytime_valid import RiskSet, peek_proof
 from seasonboard.stats.clustered_shares import ClusteredShare
-from seasonboard.stats.durations import WaitQuantile
-from seasonboard.stats.needed import needed
-from seasonboard.stats.peek_proof import RiskSet, peek_proof
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
+from seasonboard.stats.sample_size import needed
 from seasonboard.stats.survival import Difference
+from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.store.store import open_store
 from seasonboard.terms import Stage
 

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.curtain.columns import COVERED, KEYS
 from seasonboard.answers.curtain.covering import LEAST, CoveredReader, cover, shortened
+from seasonboard.answers.store_answers import Board
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import catalogue

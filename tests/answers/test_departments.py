@@ -79,7 +79,7 @@ def _orders(made, n):
 @pytest.fixture(scope="module")
 def asked(season, tmp_path_factory):
     """Return the store, its scope and what is known, through day 40."""
-    from seasonboard.answers.known import read_known
+    from seasonboard.answers.scope_values import read_known
 
     with season.load(tmp_path_factory.mktemp("departments")) as store:
         known = read_known(store)

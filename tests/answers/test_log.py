@@ -6,7 +6,7 @@ from datetime import datetime
 import pytest
 
 from seasonboard.answers.log.parts import LogTeam, Mark
-from seasonboard.answers.log.writing import (
+from seasonboard.answers.log.sheet_entry import (
     proposed,
     sheet_entry,
 )

@@ -15,8 +15,8 @@ from seasonboard.answers.log.marks import (
     worn_choices,
 )
 from seasonboard.answers.log.parts import LogTeam, Mark
-from seasonboard.answers.log.start import read_start, usual_start
-from seasonboard.answers.log.writing import (
+from seasonboard.answers.log.session_start import read_start, usual_start
+from seasonboard.answers.log.sheet_entry import (
     is_written,
     label,
     proposed,

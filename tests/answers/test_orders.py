@@ -7,13 +7,13 @@ import polars as pl
 import pytest
 from pytest import approx
 
-from seasonboard.answers.known import read_known
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.comparable import ENOUGH, LateAfter, is_late, late_after, likely
 from seasonboard.answers.orders.json import orders_json
-from seasonboard.answers.orders.likeness import ENOUGH, LateAfter, is_late, late_after, likely
 from seasonboard.answers.orders.parts import NO_GAME, NO_REQUEST, Attention
 from seasonboard.answers.orders.text import orders_csv, orders_text
+from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.queries import build

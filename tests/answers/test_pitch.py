@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.pitch.answer import gathered, planned, refuse
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam

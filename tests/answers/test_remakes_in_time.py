@@ -7,10 +7,10 @@ import random
 
 import pytest
 
-from seasonboard.answers.known import read_known
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.json import remakes_json
 from seasonboard.answers.remakes.text import remakes_csv, remakes_text
+from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
 from tests.answers.made_guards import Made

@@ -19,10 +19,10 @@ from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.departments.answer import departments
 from seasonboard.answers.games.answer import games
-from seasonboard.answers.known import read_known
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.week.answer import week

@@ -8,8 +8,8 @@ from types import SimpleNamespace
 import pytest
 from pytest import approx
 
-from seasonboard.answers.known import read_known
-from seasonboard.answers.orders.frame import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
 from seasonboard.answers.turnaround.groups import department_turnaround

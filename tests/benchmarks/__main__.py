@@ -26,17 +26,17 @@ from pathlib import Path
 
 import polars as pl
 
-from seasonboard.answers.board import Board
-from seasonboard.answers.games.more import count_ticks
+from seasonboard.answers.games.beside_curves import count_ticks
+from seasonboard.answers.games.clock_sessions import ticking_params
 from seasonboard.answers.games.parts import Clock
-from seasonboard.answers.games.ticking import ticking_params
+from seasonboard.answers.store_answers import Board
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.desk import Desk
 from seasonboard.store.intake import load_paths
+from seasonboard.store.query_cursor import Desk
 from seasonboard.store.store import Store, open_store
 
 RUNS = 5

@@ -42,7 +42,7 @@ import asyncio
 from contextlib import ExitStack
 from seasonboard.__main__ import search_seldom
 search_seldom()
-from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.wiring import open_sample
 async def look(pilot):
     pilot.app.call_after_refresh(mark, "paint")

@@ -3,7 +3,7 @@
 import json
 import re
 
-from seasonboard import remembered
+from seasonboard import last_used as remembered
 
 
 def test_ask_covers_names_and_takes_a_code_for_an_athlete(run, sample_store):

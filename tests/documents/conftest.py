@@ -5,9 +5,10 @@ from datetime import date
 
 import pytest
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.store_answers import Board
+from seasonboard.documents.handout import Terms
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -21,10 +22,9 @@ from seasonboard.documents.model import (
     Table,
 )
 from seasonboard.documents.origin import Making
-from seasonboard.documents.outside import Terms
-from seasonboard.documents.pitch import pitch_handout
+from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.documents.svg.ranges import Estimate, Words, shares
-from seasonboard.documents.week import week_sheet
+from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
 from seasonboard.store.store import open_store
 

@@ -8,7 +8,7 @@ import io
 import pypdf
 import pytest
 
-from seasonboard.documents.page import as_html
+from seasonboard.documents.writers.html import as_html
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.documents.coarse import Tick, coarse_points
+from seasonboard.disclosure.coarse_curve import Tick, coarse_points
 
 
 def curve(rows):

@@ -2,10 +2,10 @@
 
 import pytest
 
-from seasonboard.answers.board import Board
-from seasonboard.documents.making import ENDINGS
+from seasonboard.answers.store_answers import Board
+from seasonboard.documents.destination import ENDINGS
 from seasonboard.documents.origin import Making
-from seasonboard.documents.week import week_sheet
+from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
 from tests.documents.conftest import MADE_ON

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.documents.making import read_place
+from seasonboard.documents.destination import read_place
 from seasonboard.saving.files import SavingError
 
 

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from seasonboard.documents.last_look import Look
-from seasonboard.documents.names import Forbidden, NamedError
+from seasonboard.disclosure.identifier_scan import Look
+from seasonboard.disclosure.identifiers import Forbidden, NamedError
 
 NOT_IN = Forbidden(
     names=("Anastasia Quimbleworth",),

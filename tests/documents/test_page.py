@@ -10,8 +10,8 @@ import html5lib
 import pytest
 
 from seasonboard.documents.model import Column, Form, Table
-from seasonboard.documents.page import as_html, is_unfolded
-from seasonboard.documents.page_style import STYLE
+from seasonboard.documents.writers.html import as_html, is_unfolded
+from seasonboard.documents.writers.html_style import STYLE
 from tests.documents.conftest import CLEAN, HOSTILE
 
 H = "{http://www.w3.org/1999/xhtml}"

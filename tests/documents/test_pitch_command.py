@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.cli.handing import _plain_name
+from seasonboard.cli.document_command import _plain_name
 from seasonboard.scope import Scope
 
 ASKED = ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60")

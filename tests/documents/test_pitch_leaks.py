@@ -12,13 +12,13 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.documents.earlier import Published
-from seasonboard.documents.ledger import Ledger, LedgerError
-from seasonboard.documents.making import ENDINGS, Place
-from seasonboard.documents.names import NamedError
-from seasonboard.documents.outside import deliver, forbidden
-from seasonboard.documents.page import as_html
-from seasonboard.documents.privacy import Policy, RefusedError
+from seasonboard.disclosure.document_release import Policy, RefusedError
+from seasonboard.disclosure.earlier_handouts import Published
+from seasonboard.disclosure.identifiers import NamedError
+from seasonboard.disclosure.ledger import Ledger, LedgerError
+from seasonboard.documents.destination import ENDINGS, Place
+from seasonboard.documents.handout import deliver, forbidden
+from seasonboard.documents.writers.html import as_html
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import read_scope
 from tests.documents.conftest import PLAN, SHIN, Terms

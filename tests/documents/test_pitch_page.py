@@ -17,10 +17,10 @@ from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
-from seasonboard.documents.page import as_html
-from seasonboard.documents.pitch import pitch_handout
-from seasonboard.documents.print_pdf import as_pdf
-from seasonboard.documents.workbook import as_workbook
+from seasonboard.documents.pitch.document import pitch_handout
+from seasonboard.documents.writers.html import as_html
+from seasonboard.documents.writers.pdf import as_pdf
+from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES

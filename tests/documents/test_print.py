@@ -14,7 +14,7 @@ import pypdf
 import pytest
 
 from seasonboard.documents.model import written
-from seasonboard.documents.print_pdf import FACES, as_pdf
+from seasonboard.documents.writers.pdf import FACES, as_pdf
 from tests.documents.conftest import HOSTILE
 
 

@@ -8,10 +8,10 @@ import pytest
 from seasonboard.answers.checks.parts import ANSWERS
 from seasonboard.documents.model import Paragraph, Room, written
 from seasonboard.documents.origin import Making
-from seasonboard.documents.page import as_html
-from seasonboard.documents.print_pdf import as_pdf
-from seasonboard.documents.week import _TOUCHED, COVERED, OPEN, week_sheet
-from seasonboard.documents.workbook import as_workbook
+from seasonboard.documents.week.document import _TOUCHED, COVERED, OPEN, week_sheet
+from seasonboard.documents.writers.html import as_html
+from seasonboard.documents.writers.pdf import as_pdf
+from seasonboard.documents.writers.xlsx import as_workbook
 from tests.documents.conftest import MADE_ON, scope_of
 
 

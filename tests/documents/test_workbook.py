@@ -8,7 +8,7 @@ import openpyxl
 import pytest
 
 from seasonboard.documents.model import Column, Table
-from seasonboard.documents.workbook import _name, as_workbook
+from seasonboard.documents.writers.xlsx import _name, as_workbook
 from tests.documents.conftest import CLEAN, HOSTILE
 
 

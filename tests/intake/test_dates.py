@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
-from seasonboard.store.intake.serials import day_of_serial
+from seasonboard.store.intake.serial_dates import day_of_serial
 from tests.intake.desk import Desk
 
 HEADER = "injury,athlete,occurred_on,area,side\n"

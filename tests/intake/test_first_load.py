@@ -150,7 +150,8 @@ def test_a_store_in_use_is_told(season: Desk, stored: Path) -> None:
 
 
 KILL_AT = """
-from seasonboard.store.intake import action, load_paths, write
+from seasonboard.store.intake import load_paths, write
+from seasonboard.store.intake import load_files as action
 whole = write._sql
 def deadly(name: str):
     if name == AT:

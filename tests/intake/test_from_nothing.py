@@ -6,7 +6,7 @@ import pytest
 
 from seasonboard.store.intake import export_tables
 from seasonboard.store.store import open_store
-from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.wiring import open_board
 from tests.intake.ugly import PLAYERS, write_ugly
 

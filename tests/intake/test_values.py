@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from seasonboard.store.intake import TABLES, Holds
-from seasonboard.store.intake.findings import TOLD
+from seasonboard.store.intake.problems import TOLD
 from seasonboard.store.store import Store
 from tests.intake.desk import Desk
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from seasonboard.store import catalogue, schema
 from seasonboard.store.backups import back_up_by_hand
-from seasonboard.store.desks import Desks
+from seasonboard.store.cursor_pool import Desks
 from seasonboard.store.intake import load_paths, undo_path, write
 from seasonboard.store.restoring import restore_path
 from seasonboard.store.store import open_store, verify_store

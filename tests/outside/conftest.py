@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.store.intake import plan_load, write_load
 from seasonboard.store.store import memory_store
 from tests import front_door

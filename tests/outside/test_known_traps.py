@@ -14,7 +14,7 @@ from pytest import approx
 
 from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
-from seasonboard.stats.clustered import AthleteCells, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.store.intake import plan_load
 from seasonboard.store.store import memory_store

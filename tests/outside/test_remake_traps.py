@@ -8,9 +8,9 @@ from datetime import UTC, date, datetime, time
 
 import pytest
 
-from seasonboard.answers.known import read_known
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesOptions
+from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.slow_orders import order, stamp, with_stages

@@ -11,8 +11,8 @@ from zoneinfo import ZoneInfo
 import pytest
 from pytest import approx
 
-from seasonboard.answers.known import read_known
-from seasonboard.answers.orders.frame import Unit
+from seasonboard.answers.orders.order_times import Unit
+from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.json import turnaround_json
 from seasonboard.answers.turnaround.parts import TurnaroundOptions

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Sequence
 
-from seasonboard.stats.disclosure import Hidden, Item, Policy, Release, Shown, adds_up
+from seasonboard.disclosure.statements import Hidden, Item, Policy, Release, Shown, adds_up
 
 FIVE = Policy(5, "The case asks for 5.")
 THREE = Policy(3, "Small, so that every table can be tried.")

@@ -4,10 +4,9 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from seasonboard.documents.counted import Counted
-from seasonboard.documents.earlier import Handout, Published
-from seasonboard.documents.told import RefusedError, Told, check
-from seasonboard.stats.disclosure import (
+from seasonboard.disclosure.count_definition import Counted
+from seasonboard.disclosure.earlier_handouts import Handout, Published
+from seasonboard.disclosure.statements import (
     Between,
     Derived,
     Equation,
@@ -22,6 +21,7 @@ from seasonboard.stats.disclosure import (
     Shown,
     adds_up,
 )
+from seasonboard.disclosure.verdict import RefusedError, Told, check
 from tests.privacy.made import line, table
 
 

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.documents.counted import Counted, narrowed_in
-from seasonboard.documents.earlier import Handout, Published, between
-from seasonboard.documents.ledger import Ledger, LedgerError
+from seasonboard.disclosure.count_definition import Counted, narrowed_in
+from seasonboard.disclosure.earlier_handouts import Handout, Published, between
+from seasonboard.disclosure.ledger import Ledger, LedgerError
 from seasonboard.scope import Scope, View
 
 OCTOBER, NOVEMBER = date(2026, 10, 31), date(2026, 11, 30)

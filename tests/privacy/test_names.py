@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import xlsxwriter
 
-from seasonboard.documents.names import (
+from seasonboard.disclosure.identifiers import (
     Forbidden,
     NamedError,
     check_names,

@@ -5,9 +5,9 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from seasonboard.documents import privacy
-from seasonboard.documents.counted import Counted
-from seasonboard.documents.privacy import Paper, Policy, labels
+from seasonboard.disclosure import document_release as privacy
+from seasonboard.disclosure.count_definition import Counted
+from seasonboard.disclosure.document_release import Paper, Policy, labels
 
 DAY = date(2026, 11, 14)
 MADE = datetime(2026, 11, 15, 9, tzinfo=UTC)

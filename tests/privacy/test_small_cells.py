@@ -8,7 +8,7 @@ Control, chapter 4, and its handbook, section on frequency tables.
 
 import pytest
 
-from seasonboard.stats.disclosure import (
+from seasonboard.disclosure.statements import (
     Limits,
     Policy,
     PolicyError,

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.disclosure import (
+from seasonboard.disclosure.statements import (
     Between,
     Hidden,
     Item,

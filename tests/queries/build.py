@@ -21,8 +21,8 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from seasonboard.store.intake import plan_load, write_load
-from seasonboard.store.intake.tables import TABLES
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 from tests.queries.straight import straight_plan
 from tests.reused import ReusedStore
 

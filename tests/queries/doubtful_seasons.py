@@ -5,7 +5,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from seasonboard.answers.checks.list import CHECKS
+from seasonboard.answers.checks.all_checks import CHECKS
 from seasonboard.store.store import Store
 from tests.queries import build
 from tests.queries.asking import scope

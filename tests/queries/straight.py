@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.store.intake.plan import LoadPlan, TablePlan
-from seasonboard.store.intake.tables import TABLES, Column, Holds, Table
+from seasonboard.stored_tables import TABLES, Column, Holds, Table
 from seasonboard.terms import KINDS
 
 Row = Mapping[str, Any]

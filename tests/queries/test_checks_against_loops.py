@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.checks.list import CHECKS
+from seasonboard.answers.checks.all_checks import CHECKS
 from tests.deep import tries
 from tests.queries.doubtful_seasons import check_scopes, doubtful, wide
 from tests.queries.slow_checks_guards import SlowGuardChecks

@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from seasonboard.answers.checks.list import CHECKS
+from seasonboard.answers.checks.all_checks import CHECKS
 from tests.queries import build
 from tests.queries.build import day, guard
 from tests.queries.doubtful_seasons import club, doubts, stamp, wide

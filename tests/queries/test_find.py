@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from seasonboard.answers.finding import MOST_FOUND, Thing, find, narrowed, session_rows
+from seasonboard.answers.finder import MOST_FOUND, Thing, find, narrowed, session_rows
 from seasonboard.scope import Scope
 from tests.queries import build
 from tests.queries.build import day

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.orders.frame import ORDER_PARAMS
+from seasonboard.answers.orders.order_times import ORDER_PARAMS
 from seasonboard.answers.turnaround.parts import By
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons

@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime
 
-from seasonboard.answers.orders.frame import ORDER_PARAMS
+from seasonboard.answers.orders.order_times import ORDER_PARAMS
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import drawn

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.orders.frame import ORDER_PARAMS
+from seasonboard.answers.orders.order_times import ORDER_PARAMS
 from tests.queries.seasons import scopes
 from tests.queries.slow_remakes import SlowRemakes, remake_seasons, wide_scopes
 from tests.queries.test_queries_against_loops import MODEST, loaded

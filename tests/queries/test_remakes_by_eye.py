@@ -1,6 +1,6 @@
 """What became of guards, given row by row, to be checked by eye. Day 1 is 1 September 2026."""
 
-from seasonboard.answers.orders.frame import ORDER_PARAMS
+from seasonboard.answers.orders.order_times import ORDER_PARAMS
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import day, drawn

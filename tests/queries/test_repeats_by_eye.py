@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.games.more import repeats as mean_of_repeats
+from seasonboard.answers.games.beside_curves import repeats as mean_of_repeats
 from seasonboard.scope import View
 from tests.deep import tries
 from tests.queries.asking import group, scope, ticks

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.known import read_known
 from seasonboard.answers.orders.answer import orders as ask_orders
-from seasonboard.answers.orders.frame import MAKING, Unit
+from seasonboard.answers.orders.order_times import MAKING, Unit
+from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.scope import Scope

@@ -19,7 +19,7 @@ from seasonboard.saving import files, tables
 from seasonboard.saving.about import About
 from seasonboard.saving.pictures import Run, as_svg, as_text
 from seasonboard.saving.text import guarded, harmless
-from seasonboard.ui.inked import runs
+from seasonboard.ui.layout.styled_runs import runs
 
 ABOUT = About("Who?", "", "all", date(2026, 11, 13), date(2026, 11, 14), is_covered=True)
 HOSTILE = (

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.stats.absence import absence_law, draw_absences, mean_days_out
+from seasonboard.stats.absence_duration import absence_law, draw_absences, mean_days_out
 from seasonboard.stats.days_lost import return_curve
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.charts import individuals_chart, p_chart, u_chart
+from seasonboard.stats.control_charts import individuals_chart, p_chart, u_chart
 
 FLOW = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
 BORES = (

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.clustered import AthleteCells, ClusteredInterval, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredInterval, clustered_interval
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from tests.front_door import reference_rows
 from tests.stats.laws import law

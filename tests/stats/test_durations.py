@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.stats.chances import chances
-from seasonboard.stats.durations import (
+from seasonboard.stats.conditional_chance import chances
+from seasonboard.stats.waiting_times import (
     Ending,
     finished_only,
     shares_by_age,

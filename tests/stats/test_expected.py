@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.expected import STRENGTH, MultiplicativeRates
+from seasonboard.stats.indirect_standardisation import STRENGTH, MultiplicativeRates
 from tests.stats.laws import law
 
 SPORTS = {"soccer": 1.0, "rugby": 2.5, "tennis": 0.4}

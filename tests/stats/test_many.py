@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from statsmodels.stats.multitest import multipletests
 
-from seasonboard.stats.many import benjamini_hochberg, chance_of_a_false_alarm, holm
+from seasonboard.stats.multiple_testing import benjamini_hochberg, chance_of_a_false_alarm, holm
 
 SHARES = st.lists(st.floats(0, 1), min_size=1, max_size=15)
 DOZEN = (0.012, 0.034, 0.041, 0.19, 0.22, 0.31, 0.38, 0.44, 0.52, 0.67, 0.81, 0.95)

@@ -4,7 +4,7 @@ import pytest
 from pytest import approx
 from scipy.special import gammaincinv
 
-from seasonboard.stats.means_compared import GAMMA, games_lost, means_compared
+from seasonboard.stats.restricted_mean_difference import GAMMA, games_lost, means_compared
 from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier, restricted_mean
 from tests.stats.spells import freireich

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.needed import Needed, exposures_needed, needed
+from seasonboard.stats.sample_size import Needed, exposures_needed, needed
 from tests.stats.laws import law
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.special import comb
 from scipy.stats import nchypergeom_fisher
 
-from seasonboard.stats.peek_proof import (
+from seasonboard.stats.anytime_valid import (
     _GRID,
     _LOG_WEIGHTS,
     RiskSet,

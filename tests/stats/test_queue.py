@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from seasonboard.stats import queue
+from seasonboard.stats import queueing as queue
 from tests.stats.laws import law
 
 INF, NAN = math.inf, math.nan

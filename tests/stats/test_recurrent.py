@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.clustered import AthleteCells, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.recurrent import (
     AtRisk,

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from pytest import approx
 from scipy.special import bdtr
 
-from seasonboard.stats.absence import absence_law, mean_days_out
+from seasonboard.stats.absence_duration import absence_law, mean_days_out
 from seasonboard.stats.season_ahead import (
     Cell,
     RatioLaw,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.standardised import (
+from seasonboard.stats.direct_standardisation import (
     GUARDED,
     UNGUARDED,
     Lacking,

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.conditional import exact_ratio
+from seasonboard.stats.exact_ratio import exact_ratio
 from seasonboard.stats.ratios import MID_P, RateRatio, Strata, mantel_haenszel
 from tests.stats.laws import law
 

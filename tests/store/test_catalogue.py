@@ -16,8 +16,8 @@ from seasonboard.store.catalogue import (
     shared_parts,
     working_tables,
 )
-from seasonboard.store.desk import Desk
-from seasonboard.store.files import shipped
+from seasonboard.store.query_cursor import Desk
+from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import memory_store
 
 EMPTY_LIST = {"VARCHAR[]": []}

@@ -8,8 +8,8 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store.held import HeldStore
 from seasonboard.store.intake import load_paths, plan_load, write_load
+from seasonboard.store.reopening_store import HeldStore
 from seasonboard.store.store import open_store
 from tests.queries.build import drawn
 

@@ -4,12 +4,12 @@ from datetime import date
 
 import pytest
 
+from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, StoreError
-from seasonboard.keeping import Entry
 from seasonboard.store.backups import list_backups
-from seasonboard.store.held import HeldStore
+from seasonboard.store.entry_writer import StoreKeeper
 from seasonboard.store.intake import export_tables, load_paths
-from seasonboard.store.keeper import StoreKeeper
+from seasonboard.store.reopening_store import HeldStore
 from tests.queries.build import drawn
 
 GRID = """

@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store import desk as module
-from seasonboard.store.desks import KEPT
+from seasonboard.store import query_cursor as module
+from seasonboard.store.cursor_pool import KEPT
 from seasonboard.store.store import memory_store
 
 LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")

@@ -10,7 +10,7 @@ from statistics import fmean, stdev
 import polars as pl
 import pytest
 
-from seasonboard.answers.known import read_known
+from seasonboard.answers.scope_values import read_known
 from seasonboard.sample import truth, write_season
 from seasonboard.scope import read_scope
 from seasonboard.stats.ratios import Strata, mantel_haenszel

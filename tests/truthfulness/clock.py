@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.stats.means_compared import means_compared
+from seasonboard.stats.restricted_mean_difference import means_compared
 from seasonboard.stats.survival import TickCount, kaplan_meier
 from tests.truthfulness.seasons import (
     CELL_OF,

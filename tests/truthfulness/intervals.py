@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.answers.compare.verdict import verdict
-from seasonboard.stats.clustered import AthleteCells, clustered_interval
-from seasonboard.stats.expected import MultiplicativeRates
-from seasonboard.stats.peek_proof import RiskSet, peek_proof_trace
+from seasonboard.stats.anytime_valid import RiskSet, peek_proof_trace
+from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
+from seasonboard.stats.indirect_standardisation import MultiplicativeRates
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 from tests.truthfulness.counting import (
     KINDS_OF_ATHLETE,

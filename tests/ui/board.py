@@ -12,8 +12,8 @@ from textual.pilot import Pilot
 from textual.widgets._toast import Toast, ToastRack
 from textual.worker import WorkerCancelled
 
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.widgets.lines import StateLine
 from seasonboard.ui.widgets.page import Page
 from tests.ui.stand_in import StandIn

@@ -10,12 +10,12 @@ from zoneinfo import ZoneInfo
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.board import Board
-from seasonboard.store.held import HeldStore
+from seasonboard.answers.store_answers import Board
+from seasonboard.store.entry_writer import StoreKeeper
 from seasonboard.store.intake import export_tables, load_paths
-from seasonboard.store.keeper import StoreKeeper
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
+from seasonboard.store.reopening_store import HeldStore
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
 from tests.queries.build import Season, day, department, guard, injury, member, session, team
 from tests.ui.board import SMALL, settle, until
 

@@ -8,14 +8,14 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.board import Board
-from seasonboard.store.held import HeldStore
+from seasonboard.answers.store_answers import Board
+from seasonboard.store.entry_writer import StoreKeeper
 from seasonboard.store.intake import export_tables, load_paths
-from seasonboard.store.keeper import StoreKeeper
+from seasonboard.store.reopening_store import HeldStore
 from seasonboard.store.store import open_store
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.sheet import SheetScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.log.sheet_screen import SheetScreen
 from tests.queries.build import Season, day, guard, injury, member, session
 from tests.queries.slow_take_up import WorkingSeason
 from tests.ui.board import SMALL, press, settle, text, until

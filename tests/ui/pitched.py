@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING
 
 import polars as pl
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.pitch.answer import Evidence, planned, refuse
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.remakes.parts import RemakesAnswer
+from seasonboard.answers.store_answers import Board
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.scope import Known, Scope
 from seasonboard.store.store import memory_store

@@ -10,10 +10,10 @@ import polars as pl
 
 from seasonboard.answers.base import Doubtful, Said
 from seasonboard.answers.checks.answer import checks
-from seasonboard.answers.checks.asked import doubts
+from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.compare.answer import CompareAnswer, compare
-from seasonboard.answers.finding import Found, Hit, Thing
+from seasonboard.answers.finder import Found, Hit, Thing
 from seasonboard.answers.games.answer import games
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions

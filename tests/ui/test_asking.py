@@ -4,12 +4,12 @@ from collections.abc import Callable
 
 from textual.widgets import Static
 
-from seasonboard.answers.asker import Asker
+from seasonboard.answers.source import Asker
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
-from seasonboard.ui.screens import asking
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
+from seasonboard.ui.board import answer_screen as asking
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 

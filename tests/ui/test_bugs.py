@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.asker import Asker
-from seasonboard.ui import bugs
-from seasonboard.ui.app import NOT_OPENED, SeasonboardApp
-from seasonboard.ui.bugs import written_down
-from seasonboard.ui.screens.all import SCREENS
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.answers.source import Asker
+from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
+from seasonboard.ui.app import bug_report
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, press, settle, state, text
 from tests.ui.stand_in import StandIn
 
@@ -20,7 +20,7 @@ FAILED = "failed through a mistake in the program"
 @pytest.fixture
 def log(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     path = tmp_path / "failures.log"
-    monkeypatch.setattr(bugs, "_log", lambda: path)
+    monkeypatch.setattr(bug_report, "_log", lambda: path)
     return path
 
 
@@ -123,8 +123,8 @@ def test_log_lies_where_the_system_keeps_logs_and_grows(
     monkeypatch.setattr("platformdirs.user_log_path", lambda *_, **__: tmp_path)
     for number in range(2):
         told = written_down(ValueError(f"number {number}"), "the question")
-        assert told.hint == f"The details are in {tmp_path / bugs.LOG}."
-    kept = (tmp_path / bugs.LOG).read_text("utf-8")
+        assert told.hint == f"The details are in {tmp_path / bug_report.LOG}."
+    kept = (tmp_path / bug_report.LOG).read_text("utf-8")
     assert kept.count("the question") == 2
     assert "number 0" in kept
     assert "number 1" in kept
@@ -133,7 +133,7 @@ def test_log_lies_where_the_system_keeps_logs_and_grows(
 def test_a_log_that_cannot_be_written_is_said(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    monkeypatch.setattr(bugs, "_log", lambda: tmp_path)
+    monkeypatch.setattr(bug_report, "_log", lambda: tmp_path)
     told = written_down(ValueError("x"), "the question")
     assert FAILED in told.what
     assert told.hint.startswith("The details could not be written down")

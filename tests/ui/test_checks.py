@@ -7,13 +7,13 @@ import pytest
 from textual.widgets import DataTable
 
 from seasonboard.answers.base import Doubtful
-from seasonboard.answers.checks.list import CHECKS, touching
+from seasonboard.answers.checks.all_checks import CHECKS, touching
 from seasonboard.errors import StoreError
 from seasonboard.scope import Scope, View
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.checks import ChecksScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.checks.screen import ChecksScreen
+from seasonboard.ui.windows.method_card import CardScreen
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import SMALL, go_to, opened, page, press, settle, text, until
 from tests.ui.stand_in import StandIn
 

@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from rich.text import Text
 
-from seasonboard.ui.blocks import Block, Column, Paper
-from seasonboard.ui.columns import WIDE, in_columns, lay_out
-from seasonboard.ui.tables import Head, fitted
+from seasonboard.ui.layout.blocks import Block, Column, Paper
+from seasonboard.ui.layout.columns import WIDE, in_columns, lay_out
+from seasonboard.ui.layout.tables import Head, fitted
 from tests.ui.board import opened, page, press, text
 
 

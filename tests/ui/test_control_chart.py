@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.control_chart import KEY, ChartPoint, control_chart
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pictures.control_chart import KEY, ChartPoint, control_chart
 from seasonboard.ui.themes import DARK_COLOURS, ink
 from tests.ui.board import check
 

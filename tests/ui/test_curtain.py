@@ -10,13 +10,13 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.store.store import open_store
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.boards import BOARDS
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.widgets.lines import CURTAIN
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
 from tests.ui.covered import TELLING
 
@@ -209,6 +209,6 @@ async def test_a_name_that_is_late_does_not_come_through(season):
 
 
 def _old(screen):
-    from seasonboard.ui.screens.asking import Request
+    from seasonboard.ui.board.answer_screen import Request
 
     return Request(screen._asked - 1, screen.scope)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.ui.day_axis import DayAxis, order_line
+from seasonboard.ui.orders.day_axis import DayAxis, order_line
 from seasonboard.ui.themes import PLAIN
 
 NOW = date(2026, 11, 13)

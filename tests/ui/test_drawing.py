@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.canvas import HEAVY, LIGHT, Canvas, strokes
-from seasonboard.ui.compare_page import compare_page
-from seasonboard.ui.curves import at_risk_trend, survival_picture
-from seasonboard.ui.forest import Axis, axis, whisker
-from seasonboard.ui.games_page import games_page
-from seasonboard.ui.plots import Trend, trend
+from seasonboard.ui.compare.forest import Axis, axis, whisker
+from seasonboard.ui.compare.page import compare_page
+from seasonboard.ui.games.curves import at_risk_trend, survival_picture
+from seasonboard.ui.games.page import games_page
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas, strokes
+from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import DARK_COLOURS, ink
 from tests.ui.stand_in import StandIn, frames, strata, ticks
 

@@ -3,9 +3,9 @@
 from textual.widgets import Input, OptionList
 
 from seasonboard.errors import StoreError
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.finder import Finder
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.windows.finder import Finder
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, press, settle, text, until
 from tests.ui.stand_in import StandIn
 

@@ -6,12 +6,12 @@ import pytest
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Settings, Start
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.games import GamesScreen
-from seasonboard.ui.screens.tour import STEPS, TourScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.games.screen import GamesScreen
+from seasonboard.ui.windows.chooser import Chooser
+from seasonboard.ui.windows.tour import STEPS, TourScreen
 from tests.ui.board import SMALL, opened, press, settle, text, until
 from tests.ui.stand_in import StandIn
 

@@ -8,12 +8,12 @@ from hypothesis import strategies as st
 
 from seasonboard import terms
 from seasonboard.errors import Problem
-from seasonboard.store.intake.tables import TABLES
-from seasonboard.ui.forms.all import BY_NAME
-from seasonboard.ui.forms.draft import Draft, with_needed, with_refused
-from seasonboard.ui.forms.of_orders import ORDER, next_stage
-from seasonboard.ui.forms.of_people import INJURY
-from seasonboard.ui.forms.parts import Holds, fitting
+from seasonboard.stored_tables import TABLES
+from seasonboard.ui.forms.all_forms import BY_NAME
+from seasonboard.ui.forms.form import Holds, fitting
+from seasonboard.ui.forms.form_values import Draft, with_needed, with_refused
+from seasonboard.ui.forms.injury_forms import INJURY
+from seasonboard.ui.forms.order_forms import ORDER, next_stage
 
 LISTS = [
     tuple(each.value for each in words)
@@ -129,7 +129,7 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
 
 
 def test_proposals_never_touch_what_a_person_typed():
-    from seasonboard.ui.forms.draft import settled
+    from seasonboard.ui.forms.form_values import settled
 
     class Desk:
         class lists:  # noqa: N801

@@ -6,11 +6,11 @@ import pytest
 from textual.events import Key
 from textual.widgets import Input
 
-from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.forms.not_kept import NotKept
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.log import LogMenu
+from seasonboard.ui.forms.read_only import NotKept
+from seasonboard.ui.log.menu import LogMenu
 from tests.ui.board import check, go_to, press, settle, text
 from tests.ui.kept import NOW, kept_store, make_store, rows, typing
 
@@ -267,7 +267,7 @@ async def test_nothing_is_typed_in_behind_the_curtain_and_no_name_stays_in_sight
 @pytest.mark.long
 @pytest.mark.parametrize("size", [(60, 15), (120, 40)])
 async def test_every_form_fits_and_opens_by_its_key(board, size):
-    from seasonboard.ui.forms.all import BY_NAME, FORMS
+    from seasonboard.ui.forms.all_forms import BY_NAME, FORMS
 
     async with typing(board, size=size) as pilot:
         assert isinstance(pilot.app, SeasonboardApp)

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.curves import misleading_picture, survival_picture
-from seasonboard.ui.games_page import WHY_WRONG, WRONG, games_page
-from seasonboard.ui.screens.games import GamesScreen
+from seasonboard.ui.games.curves import misleading_picture, survival_picture
+from seasonboard.ui.games.page import WHY_WRONG, WRONG, games_page
+from seasonboard.ui.games.screen import GamesScreen
+from seasonboard.ui.layout.blocks import Paper
 from tests.ui.board import LARGE, SMALL, check, opened, page, press, text
 from tests.ui.counted import both_kinds
 from tests.ui.stand_in import StandIn, frames, ticks

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from seasonboard.scope import KnownValue
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.format import cell, clean, fit, right, wrap
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.layout.format import cell, clean, fit, right, wrap
 from tests.ui.board import opened, press, text
 from tests.ui.stand_in import HOSTILE, StandIn, known
 

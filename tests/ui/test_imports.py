@@ -1,5 +1,6 @@
 """What the first paint loads."""
 
+import re
 import subprocess
 import sys
 
@@ -13,28 +14,29 @@ def modules_after(code: str) -> set[str]:
 
 
 def test_first_paint_waits_for_no_window_that_is_opened_later() -> None:
-    loaded = modules_after("import seasonboard.ui.app")
-    assert {m for m in loaded if m.startswith("seasonboard.ui.screens.")} == set()
+    loaded = modules_after("import seasonboard.ui.app.app")
+    assert not {m for m in loaded if m.startswith("seasonboard.ui.windows.")}
+    assert not {m for m in loaded if re.fullmatch(r"seasonboard\.ui\.\w+\.screen", m)}
 
 
 @pytest.mark.long
 def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> None:
     loaded = modules_after(
-        "from seasonboard.ui.screens.all import SCREENS; SCREENS['week'];"
-        "from seasonboard.answers.board import Board;"
+        "from seasonboard.ui.all_screens import SCREENS; SCREENS['week'];"
+        "from seasonboard.answers.store_answers import Board;"
         "from seasonboard.store.store import memory_store;"
         "board = Board(memory_store(), 'x'); board.week(board.opening_scope());"
         "from seasonboard.stats.proportions import clopper_pearson;"
         "clopper_pearson(0, 9); clopper_pearson(9, 9)"
     )
-    others = {"compare", "games", "grouped", "departments", "checks"}
-    assert not {f"seasonboard.ui.screens.{other}" for other in others} & loaded
+    others = {"compare", "games", "remakes", "departments", "checks"}
+    assert not {f"seasonboard.ui.{other}.screen" for other in others} & loaded
     assert not {"scipy", "plotext", "seasonboard.answers.compare.answer"} & loaded
 
 
 def test_board_is_imported_without_frames_store_statistics_or_plots() -> None:
     code = (
-        "import sys, seasonboard.ui.app;"
+        "import sys, seasonboard.ui.app.app;"
         "print([m for m in ('polars', 'duckdb', 'scipy', 'numpy', 'plotext') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

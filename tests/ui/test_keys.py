@@ -8,19 +8,19 @@ from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.card import CardScreen, card_text
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.entry import EntryScreen
-from seasonboard.ui.screens.games import GamesScreen
-from seasonboard.ui.screens.help import HelpScreen
-from seasonboard.ui.screens.pitch import PitchScreen
-from seasonboard.ui.screens.rows import RowsScreen
-from seasonboard.ui.screens.teams import TeamsScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.games.screen import GamesScreen
+from seasonboard.ui.pitch.screen import PitchScreen
+from seasonboard.ui.pitch.teams_window import TeamsScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
+from seasonboard.ui.windows.chooser import Chooser
+from seasonboard.ui.windows.help import HelpScreen
+from seasonboard.ui.windows.method_card import CardScreen, card_text
+from seasonboard.ui.windows.rows import RowsScreen
+from seasonboard.ui.windows.value_entry import EntryScreen
 from tests.ui.board import go_to, opened, page, press, text
 from tests.ui.stand_in import StandIn
 

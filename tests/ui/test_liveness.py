@@ -5,10 +5,10 @@ import time
 import pytest
 from textual.binding import Binding
 
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.boards import BOARDS
-from seasonboard.ui.screens.all import SCREENS
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board_names import BOARDS
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 

@@ -7,17 +7,17 @@ from contextlib import ExitStack, asynccontextmanager
 import pytest
 from textual.widgets import Input
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
 from seasonboard.store.store import memory_store
-from seasonboard.ui.app import SeasonboardApp
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.fields import Choices
-from seasonboard.ui.loading.offers import FILL
+from seasonboard.ui.loading.load_dialog import Talk
+from seasonboard.ui.loading.load_questions import FILL
 from seasonboard.ui.loading.paths import completed, typed_path
 from seasonboard.ui.loading.screen import LoadScreen, Step
-from seasonboard.ui.loading.talk import Talk
-from seasonboard.ui.screens.base import BoardScreen
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
 from tests.ui.board import SMALL, check, press, settle, text, until
@@ -62,7 +62,7 @@ async def from_nothing():
 async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(
     tmp_path, monkeypatch
 ):
-    monkeypatch.setattr("seasonboard.remembered._memory", lambda: tmp_path / "memory")
+    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
     exports = write_ugly(tmp_path / "exports")
     store = tmp_path / "season.duckdb"
     async with from_nothing() as pilot:
@@ -88,7 +88,7 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
 
 
 async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypatch):
-    monkeypatch.setattr("seasonboard.remembered._memory", lambda: tmp_path / "memory")
+    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
     tables = season().write(tmp_path / "tables")
 
     def refuse():
@@ -112,7 +112,7 @@ async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypa
 @pytest.mark.long
 async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, monkeypatch):
     """Esc goes back to the welcome; once a store is made the board opens on it."""
-    monkeypatch.setattr("seasonboard.remembered._memory", lambda: tmp_path / "memory")
+    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
     tables = season().write(tmp_path / "tables")
 
     def nothing():

@@ -12,7 +12,7 @@ import pytest
 from seasonboard.answers.log.parts import LogSession, Mark
 from seasonboard.store.intake import export_tables
 from seasonboard.store.store import open_store
-from seasonboard.ui.drafts import Draft, Drafts
+from seasonboard.ui.log.drafts import Draft, Drafts
 from tests.ui.logging_season import squad, store_of
 from tests.ui.terminal import Terminal
 

@@ -6,10 +6,10 @@ import pytest
 
 from seasonboard.answers.log.parts import Mark
 from seasonboard.store.store import open_store
-from seasonboard.ui.screens.ask import AskScreen
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.sheet import SheetScreen
-from seasonboard.ui.sheet_page import GLYPHS
+from seasonboard.ui.log.sheet_page import GLYPHS
+from seasonboard.ui.log.sheet_screen import SheetScreen
+from seasonboard.ui.windows.chooser import Chooser
+from seasonboard.ui.windows.confirm import AskScreen
 from tests.queries.build import day
 from tests.ui.board import press, settle, text, until
 from tests.ui.logging_season import (
@@ -172,7 +172,7 @@ async def test_problems_stand_under_their_athlete_and_nothing_is_written(squad_s
 async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
     """A guard whose stages do not say that it was delivered is worn: kept, but doubtful."""
     with open_store(squad_store, read_only=False) as held:
-        from seasonboard.keeping import Entry
+        from seasonboard.entries import Entry
         from seasonboard.store.intake.plan import plan_entry
         from seasonboard.store.intake.write import write_load
 

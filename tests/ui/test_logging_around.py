@@ -6,14 +6,14 @@ from datetime import timedelta
 import pytest
 from textual.widgets import Footer
 
-from seasonboard.answers.log.writing import proposed
-from seasonboard.store.keeper import StoreKeeper
-from seasonboard.ui.screens.ask import AskScreen
-from seasonboard.ui.screens.help import HelpScreen
-from seasonboard.ui.screens.log import LogMenu, forms
-from seasonboard.ui.screens.log_sessions import SessionsScreen
-from seasonboard.ui.screens.sheet import SheetScreen
-from seasonboard.ui.screens.sheet_keys import SheetKeys
+from seasonboard.answers.log.sheet_entry import proposed
+from seasonboard.store.entry_writer import StoreKeeper
+from seasonboard.ui.log.menu import LogMenu, forms
+from seasonboard.ui.log.sessions_screen import SessionsScreen
+from seasonboard.ui.log.sheet_keys import SheetKeys
+from seasonboard.ui.log.sheet_screen import SheetScreen
+from seasonboard.ui.windows.confirm import AskScreen
+from seasonboard.ui.windows.help import HelpScreen
 from tests.queries.build import day
 from tests.ui.board import LARGE, opened, press, settle, text, until
 from tests.ui.logging_season import (

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 
 from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.answers.roster.words import STRIP_KEY
-from seasonboard.ui.marks import bar, share_line, strip, trend
+from seasonboard.ui.pictures.marks import bar, share_line, strip, trend
 from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
 
 COLOURED = ink(DARK_COLOURS, tinted=True)

@@ -6,11 +6,17 @@ import pytest
 
 from seasonboard.answers.rows import Column
 from seasonboard.answers.week.parts import WeekItem
-from seasonboard.ui.blocks import Paper
+from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.meeting import Decided, department_of, in_order, item_page, summary_page
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.meeting import MeetingScreen
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.week.meeting_page import (
+    Decided,
+    department_of,
+    in_order,
+    item_page,
+    summary_page,
+)
+from seasonboard.ui.week.meeting_screen import MeetingScreen
 from tests.ui.board import check, press, text
 from tests.ui.kept import NOW, kept_store, make_store, rows, typing
 

@@ -9,8 +9,8 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
-from seasonboard.answers.board import Board
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
+from seasonboard.answers.store_answers import Board
 from seasonboard.cli.ask_pitch import ask_pitch
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -19,16 +19,16 @@ from seasonboard.scope import View
 from seasonboard.stats.season_ahead import Spread
 from seasonboard.store.intake import read_prospect
 from seasonboard.store.store import open_store
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.forms.of_plan import read_plan, typed_options
-from seasonboard.ui.forms.of_prospect import read_team, typed_team
-from seasonboard.ui.forms.taken import TakenForm
-from seasonboard.ui.pitch_page import pitch_page
-from seasonboard.ui.promise import axis, promise, span
-from seasonboard.ui.screens.pitch import PitchScreen
-from seasonboard.ui.screens.teams import LEAVING, NO_TEAM, TeamsScreen
-from seasonboard.ui.screens.teams_table import NO_FILES
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.forms.plan_form import read_plan, typed_options
+from seasonboard.ui.forms.prospect_team_form import read_team, typed_team
+from seasonboard.ui.forms.sitting_form import TakenForm
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pitch.page import pitch_page
+from seasonboard.ui.pitch.screen import PitchScreen
+from seasonboard.ui.pitch.season_ranges import axis, promise, span
+from seasonboard.ui.pitch.teams_file import NO_FILES
+from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
 from tests.ui.covered import TELLING
@@ -359,7 +359,7 @@ async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_pa
 async def test_a_mistake_while_a_table_is_read_is_a_sentence(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    monkeypatch.setattr("seasonboard.ui.bugs._log", lambda: tmp_path / "failures.log")
+    monkeypatch.setattr("seasonboard.ui.app.bug_report._log", lambda: tmp_path / "failures.log")
 
     def broken(_: Path) -> Prospect:
         raise ZeroDivisionError

@@ -2,7 +2,7 @@
 
 from textual.widgets import DataTable
 
-from seasonboard.ui.screens.compare import CompareScreen
+from seasonboard.ui.compare.screen import CompareScreen
 from tests.ui.board import opened, press, text
 from tests.ui.stand_in import StandIn
 

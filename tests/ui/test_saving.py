@@ -13,11 +13,11 @@ import pytest
 from textual.widgets import Input, OptionList
 
 from seasonboard.saving import files
-from seasonboard.ui.boards import BOARDS
-from seasonboard.ui.offers import WAYS, ways
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.entry import EntryScreen
-from seasonboard.ui.screens.rows import PAGE, RowsScreen
+from seasonboard.ui.board_names import BOARDS
+from seasonboard.ui.saving.offers import WAYS, ways
+from seasonboard.ui.windows.chooser import Chooser
+from seasonboard.ui.windows.rows import PAGE, RowsScreen
+from seasonboard.ui.windows.value_entry import EntryScreen
 from tests.ui.board import LARGE, page, press, settle, text, until
 from tests.ui.covered import TELLING
 from tests.ui.test_curtain import answered, rows_there, shown

@@ -11,13 +11,13 @@ from textual.widgets import Input, OptionList, Static
 
 from seasonboard.scope import PARTS, Outcome, Scope, Settings, View
 from seasonboard.sentence import Phrase
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.choosing import present
-from seasonboard.ui.screens.chooser import Chooser
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.entry import EntryScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence, lay_out
+from seasonboard.ui.windows.chooser import Chooser
+from seasonboard.ui.windows.scope_choices import present
+from seasonboard.ui.windows.value_entry import EntryScreen
 from tests.ui.board import check, opened, press, text
 from tests.ui.stand_in import StandIn, known
 

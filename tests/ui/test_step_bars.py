@@ -2,8 +2,8 @@
 
 import pytest
 
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.step_bars import StepBar, step_bar
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.take_up.step_bars import StepBar, step_bar
 
 
 def drawn(step: StepBar, first: int, width: int = 78) -> list[str]:

@@ -7,15 +7,15 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.saving import files
 from seasonboard.store.store import open_store
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import SMALL, press, settle, text, until
 from tests.ui.kept import kept_store, make_store, typing
 from tests.ui.terminal import Terminal

@@ -18,11 +18,11 @@ from textual.screen import ModalScreen, Screen
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.ui import themes
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.compare_page import compare_page
-from seasonboard.ui.games_page import games_page
-from seasonboard.ui.marks import strip
-from seasonboard.ui.pitch_page import pitch_page
+from seasonboard.ui.compare.page import compare_page
+from seasonboard.ui.games.page import games_page
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pictures.marks import strip
+from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.themes import COLOURS, DARK, LIGHT, PLAIN, PROJECTOR, ink, next_theme
 from tests.ui.board import opened, press
 from tests.ui.stand_in import StandIn

@@ -2,8 +2,8 @@
 
 import pytest
 
-from seasonboard.ui.boards import BOARDS
-from seasonboard.ui.screens.all import SCREENS
+from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.board_names import BOARDS
 from tests.ui.board import opened, press, text
 
 

@@ -2,10 +2,10 @@
 
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.store.catalogue import catalogue
-from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.screens.query import QueryScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.windows.method_card import CardScreen
+from seasonboard.ui.windows.query_text import QueryScreen
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, text
 from tests.ui.stand_in import StandIn
 

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.stats.durations import Ending, wait_curve
-from seasonboard.ui.blocks import Paper
+from seasonboard.stats.waiting_times import Ending, wait_curve
+from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.themes import DARK_COLOURS, ink
-from seasonboard.ui.waits import wait_picture
+from seasonboard.ui.turnaround.waiting_curve import wait_picture
 from tests.ui.board import check
 
 DAYS = [4, 6, 6, 7, 8, 8, 9, 9, 10, 10, 11, 12, 12, 14, 15, 18, 20, 22, 9, 13]

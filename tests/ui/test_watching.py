@@ -7,13 +7,13 @@ import pytest
 
 from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
-from seasonboard.answers.compare.watching import WHY, Look, Watched
-from seasonboard.stats.needed import Needed
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.compare_page import compare_page
-from seasonboard.ui.forest import DOUBLE, Axis, e_value, forest, whisker
-from seasonboard.ui.screens.compare import CompareScreen
-from seasonboard.ui.watching import LEVELS, needed_lines, week_by_week
+from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
+from seasonboard.stats.sample_size import Needed
+from seasonboard.ui.compare.forest import DOUBLE, Axis, e_value, forest, whisker
+from seasonboard.ui.compare.page import compare_page
+from seasonboard.ui.compare.screen import CompareScreen
+from seasonboard.ui.compare.week_by_week import LEVELS, needed_lines, week_by_week
+from seasonboard.ui.layout.blocks import Paper
 from tests.ui.board import go_to, opened, page, press, text
 from tests.ui.stand_in import StandIn, frames, without_injuries
 

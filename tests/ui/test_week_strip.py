@@ -4,8 +4,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from seasonboard.ui.blocks import Paper
-from seasonboard.ui.week_strip import week_strip
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.week.day_strip import week_strip
 
 MONDAY = date(2026, 11, 9)
 WEEK = [MONDAY + timedelta(days=number) for number in range(7)]

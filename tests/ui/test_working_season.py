@@ -12,15 +12,15 @@ from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.widgets import DataTable
 
-from seasonboard.answers.board import Board
+from seasonboard.answers.store_answers import Board
 from seasonboard.store.store import memory_store, open_store
-from seasonboard.ui import bugs
-from seasonboard.ui.app import SeasonboardApp
-from seasonboard.ui.boards import BOARDS
-from seasonboard.ui.screens.base import BoardScreen
-from seasonboard.ui.screens.card import CardScreen
-from seasonboard.ui.screens.rows import RowsScreen
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.app import bug_report
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.windows.method_card import CardScreen
+from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import SMALL, check, press, settle, text, until
 
 WORK = (
@@ -111,7 +111,7 @@ def test_every_stop_s_card_is_there():
 
     from seasonboard.answers.all_cards import ALL_CARDS
 
-    folder = Path(bugs.__file__).parent
+    folder = Path(bug_report.__file__).parent
     named = {
         card
         for path in folder.glob("*_page.py")
@@ -220,7 +220,7 @@ async def test_the_sentence_says_only_what_the_answer_depends_on(sample_store):
 async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
     sample_store, monkeypatch, tmp_path
 ):
-    monkeypatch.setattr(bugs, "_log", lambda: tmp_path / "failures.log")
+    monkeypatch.setattr(bug_report, "_log", lambda: tmp_path / "failures.log")
 
     def broken(self, scope, options=None):
         raise ZeroDivisionError("[/x] of 0")

@@ -10,7 +10,7 @@ from seasonboard.answers.allotment.parts import (
     PrintWeek,
 )
 from seasonboard.answers.base import Said, left_out_rows
-from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
 

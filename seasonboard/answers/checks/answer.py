@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said
-from seasonboard.answers.checks.asked import check_params, count_checks
-from seasonboard.answers.checks.list import CHECKS, check_named
+from seasonboard.answers.checks.all_checks import CHECKS, check_named
+from seasonboard.answers.checks.counting import check_params, count_checks
 from seasonboard.answers.checks.parts import COLUMNS, CheckFound, ChecksAnswer
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.rows import Column, Rows, page_rows

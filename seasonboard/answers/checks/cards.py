@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
-from seasonboard.answers.checks.list import CHECKS
+from seasonboard.answers.checks.all_checks import CHECKS
 from seasonboard.answers.checks.parts import Check
 
 

@@ -5,15 +5,15 @@ No claim is about prevention or safety: nothing that is recorded here could show
 
 from seasonboard.answers import words
 from seasonboard.answers.base import studied_areas
-from seasonboard.answers.claims.of_injuries import games_claim, hurt_claim
-from seasonboard.answers.claims.of_work import (
+from seasonboard.answers.claims.injury_claims import games_claim, hurt_claim
+from seasonboard.answers.claims.parts import Claim
+from seasonboard.answers.claims.work_claims import (
     contact_claim,
     ready_claim,
     remade_claim,
     turnaround_claim,
     worn_claim,
 )
-from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.remakes.parts import RemakesAnswer

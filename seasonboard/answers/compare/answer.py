@@ -32,14 +32,14 @@ from seasonboard.answers.compare.comparisons import (
 )
 from seasonboard.answers.compare.hours import Hours, Per, group_hours, lacking_hours
 from seasonboard.answers.compare.verdict import NOTHING, verdict
-from seasonboard.answers.compare.watching import WHY, Watched, watch
-from seasonboard.answers.games.ticking import without
+from seasonboard.answers.compare.weekly_looks import WHY, Watched, watch
+from seasonboard.answers.games.clock_sessions import without
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope, View
-from seasonboard.stats.many import chance_of_a_false_alarm
-from seasonboard.stats.needed import Needed, needed
+from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
 from seasonboard.stats.rates import Rate, injury_rate
 from seasonboard.stats.ratios import RateRatio
+from seasonboard.stats.sample_size import Needed, needed
 
 QUESTION = "Are guarded athletes hurt less?"
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 import polars as pl
 
-from seasonboard.stats.clustered import AthleteCells, ClusteredInterval, clustered_interval
-from seasonboard.stats.expected import MultiplicativeRates
-from seasonboard.stats.many import holm
+from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredInterval, clustered_interval
+from seasonboard.stats.indirect_standardisation import MultiplicativeRates
+from seasonboard.stats.multiple_testing import holm
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 
 SAME_SESSION = "same session"

@@ -6,7 +6,7 @@ from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import Comparison
 from seasonboard.answers.compare.hours import Hours
 from seasonboard.answers.json_parts import Json, said_json, without_empty_why
-from seasonboard.stats.peek_proof import PeekProof
+from seasonboard.stats.anytime_valid import PeekProof
 from seasonboard.stats.rates import Rate
 from seasonboard.stats.ratios import ChiSquare
 

@@ -24,10 +24,10 @@ from seasonboard.answers.departments.parts import (
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
-from seasonboard.answers.week.orders import waiting_orders
+from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Known, Scope
-from seasonboard.stats.durations import wait_curve, wait_quantile
 from seasonboard.stats.proportions import wilson
+from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 QUESTION = "How is each client doing?"
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from seasonboard.answers import words
 from seasonboard.answers.departments.parts import AVAILABILITY_DAYS, FELL, DepartmentRow
 from seasonboard.stats.clustered_shares import ClusteredShare
-from seasonboard.stats.durations import WaitQuantile
 from seasonboard.stats.proportions import Proportion
+from seasonboard.stats.waiting_times import WaitQuantile
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from datetime import date
 
 from seasonboard.answers.base import Said
 from seasonboard.stats.clustered_shares import ClusteredShare
-from seasonboard.stats.durations import WaitQuantile
 from seasonboard.stats.proportions import Proportion
+from seasonboard.stats.waiting_times import WaitQuantile
 
 TREND_WEEKS = 12
 """Weeks of a trend, the last one up to the last day known."""

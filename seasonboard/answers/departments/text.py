@@ -8,8 +8,8 @@ from seasonboard.answers.departments.parts import (
     Numbers,
 )
 from seasonboard.answers.layout import as_csv, page, prose, table
-from seasonboard.answers.plain import one_line
-from seasonboard.stats.durations import WaitQuantile
+from seasonboard.answers.safe_text import one_line
+from seasonboard.stats.waiting_times import WaitQuantile
 
 _BARS = "▁▂▃▄▅▆▇█"
 

@@ -7,11 +7,11 @@ from typing import Any
 import polars as pl
 
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
-from seasonboard.answers.orders.frame import between, local_days, times
+from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
-from seasonboard.stats.durations import wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")

@@ -8,7 +8,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Said, left_out_rows, studied_areas
-from seasonboard.answers.games.more import (
+from seasonboard.answers.games.beside_curves import (
     COUNTED,
     ENDINGS,
     count_ticks,
@@ -17,14 +17,14 @@ from seasonboard.answers.games.more import (
     one_mix,
     repeats,
 )
+from seasonboard.answers.games.clock_sessions import ticking_params, without
 from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, Group
-from seasonboard.answers.games.ticking import ticking_params, without
 from seasonboard.answers.games.words import games_caveats, games_sentence
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
 from seasonboard.stats.log_rank import TwoGroupTick, log_rank
-from seasonboard.stats.means_compared import means_compared
+from seasonboard.stats.restricted_mean_difference import means_compared
 from seasonboard.stats.survival import (
     Curve,
     Difference,

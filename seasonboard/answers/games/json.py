@@ -2,12 +2,12 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.games.more import EverNever
+from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
+from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanPoint
-from seasonboard.stats.standardised import Standardised
 from seasonboard.stats.survival import CurvePoint, Quantile, RestrictedMean
 
 _BEFORE_START = "before the curve's start: too few at risk"

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from seasonboard.answers.base import Said
-from seasonboard.answers.games.more import EverNever
+from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.stats.competing import Incidence
+from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanCumulative
-from seasonboard.stats.standardised import Standardised
 from seasonboard.stats.survival import Curve, Difference, Quantile, RestrictedMean
 
 MIN_AT_RISK = 5

@@ -4,10 +4,10 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Said
-from seasonboard.answers.orders.frame import order_params
-from seasonboard.answers.orders.likeness import ENOUGH, like_params
+from seasonboard.answers.orders.comparable import ENOUGH, like_params
+from seasonboard.answers.orders.open_orders import late_rules, open_orders
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.orders.parts import Attention, OpenOrder, OrdersAnswer
-from seasonboard.answers.orders.rows import late_rules, open_orders
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Known, Scope
 

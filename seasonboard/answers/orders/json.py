@@ -1,7 +1,7 @@
 """The Orders answer as JSON for scripts."""
 
 from seasonboard.answers.json_parts import Json, said_json, without_empty_why
-from seasonboard.answers.orders.likeness import LateAfter
+from seasonboard.answers.orders.comparable import LateAfter
 from seasonboard.answers.orders.parts import NextGame, OpenOrder, OrdersAnswer
 
 

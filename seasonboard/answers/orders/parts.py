@@ -5,8 +5,8 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from seasonboard.answers.base import Said
-from seasonboard.answers.orders.likeness import LateAfter
-from seasonboard.stats.chances import Chance
+from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.stats.conditional_chance import Chance
 
 UNLIKELY = 0.5
 """Below this chance an order is not likely to be there by the next game."""

@@ -28,7 +28,7 @@ from seasonboard.answers.pitch.parts import (
 )
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope
-from seasonboard.stats.absence import AbsenceLaw, Floats, mean_days_out
+from seasonboard.stats.absence_duration import AbsenceLaw, Floats, mean_days_out
 from seasonboard.stats.prints_ahead import (
     WEEK_HOURS,
     Demand,

@@ -8,11 +8,11 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import LeftOut, Said, studied_areas
 from seasonboard.answers.claims.answer import claims
-from seasonboard.answers.claims.of_work import contact_claim
 from seasonboard.answers.claims.parts import Claim
+from seasonboard.answers.claims.work_claims import contact_claim
 from seasonboard.answers.compare.answer import CompareAnswer, compare
 from seasonboard.answers.games.answer import games
-from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.pitch.ahead import (
     DAYS,
     guarded_each,
@@ -35,7 +35,7 @@ from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope, Settings, View
-from seasonboard.stats.absence import AbsenceLaw, absence_law
+from seasonboard.stats.absence_duration import AbsenceLaw, absence_law
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
 _SERVED = ("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups")

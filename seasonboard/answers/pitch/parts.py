@@ -6,7 +6,7 @@ from enum import StrEnum
 from seasonboard.answers.base import Said
 from seasonboard.answers.claims.parts import FEWEST, Claim
 from seasonboard.prospect import Prospect, ProspectTeam
-from seasonboard.stats.absence import AbsenceLaw
+from seasonboard.stats.absence_duration import AbsenceLaw
 from seasonboard.stats.prints_ahead import PrintsAhead
 from seasonboard.stats.season_ahead import SeasonAhead, Spread
 

@@ -7,7 +7,7 @@ import numpy as np
 from seasonboard.answers.pitch.ahead import DAYS, Inputs, scaled, value
 from seasonboard.answers.pitch.inputs import SEASON, TAKES, WORN_IN
 from seasonboard.answers.pitch.parts import Cost, Effect, PrintPlan, Swing, TeamAhead
-from seasonboard.stats.absence import AbsenceLaw, mean_days_out
+from seasonboard.stats.absence_duration import AbsenceLaw, mean_days_out
 from seasonboard.stats.rates import PER
 from seasonboard.stats.season_ahead import SeasonAhead, expected_kept, spread
 from seasonboard.stats.special import two_sided

@@ -6,7 +6,7 @@ from statistics import median
 import polars as pl
 
 from seasonboard.answers.base import LeftOut, Said, left_out_rows
-from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.groups import (
     group_name,
@@ -25,9 +25,9 @@ from seasonboard.answers.remakes.rows import redone_rows
 from seasonboard.answers.remakes.words import remakes_caveats, remakes_sentence
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
-from seasonboard.stats.charts import p_chart
-from seasonboard.stats.durations import Ending, WaitQuantile, wait_curve, wait_quantile
+from seasonboard.stats.control_charts import p_chart
 from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
+from seasonboard.stats.waiting_times import Ending, WaitQuantile, wait_curve, wait_quantile
 
 QUESTION = "What came back, and why?"
 

@@ -15,9 +15,9 @@ from seasonboard.answers.remakes.parts import (
     Within,
 )
 from seasonboard.scope import Known
-from seasonboard.stats.charts import AttributesChart, p_chart, u_chart
-from seasonboard.stats.durations import Ending, wait_curve
+from seasonboard.stats.control_charts import AttributesChart, p_chart, u_chart
 from seasonboard.stats.proportions import wilson
+from seasonboard.stats.waiting_times import Ending, wait_curve
 
 _COLUMNS: Mapping[RemakesBy, str] = {
     RemakesBy.KIND: "kind",

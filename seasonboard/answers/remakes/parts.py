@@ -6,8 +6,8 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Said
 from seasonboard.answers.rows import Rows
-from seasonboard.stats.durations import WaitQuantile
 from seasonboard.stats.proportions import Proportion
+from seasonboard.stats.waiting_times import WaitQuantile
 
 WINDOW = 30
 """Days after fitting within which a remake tells of the making rather than of the wearing."""

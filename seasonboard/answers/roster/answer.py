@@ -8,8 +8,9 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Said
-from seasonboard.answers.orders.likeness import late_after, like_params
+from seasonboard.answers.orders.comparable import late_after, like_params
 from seasonboard.answers.reader import Reader
+from seasonboard.answers.roster.athletes import Beside, like_injuries, roster_athlete
 from seasonboard.answers.roster.availability import (
     availability,
     availability_left_out,
@@ -26,7 +27,6 @@ from seasonboard.answers.roster.parts import (
     Status,
     StripSession,
 )
-from seasonboard.answers.roster.rows import Beside, like_injuries, roster_athlete
 from seasonboard.answers.roster.sentence import roster_caveats, roster_sentence
 from seasonboard.answers.roster.words import day_word, reason_word
 from seasonboard.scope import Known, Scope

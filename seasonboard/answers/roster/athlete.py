@@ -11,9 +11,9 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, Said
-from seasonboard.answers.plain import one_line
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.words import days_word, guard_word, reason_word, site_word
+from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope

@@ -4,15 +4,15 @@ from collections.abc import Mapping
 from datetime import date
 
 from seasonboard.answers.base import pooling_caveat
-from seasonboard.answers.plain import one_line
+from seasonboard.answers.roster.athletes import CONTRADICTION
 from seasonboard.answers.roster.parts import (
     GuardState,
     Headline,
     NextGame,
     RosterAthlete,
 )
-from seasonboard.answers.roster.rows import CONTRADICTION
 from seasonboard.answers.roster.words import HEALTH, day_word, moment_word
+from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural, whole
 from seasonboard.scope import Known, Scope
 from seasonboard.sentence import join

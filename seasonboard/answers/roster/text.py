@@ -5,7 +5,6 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.layout import as_csv, page, prose
-from seasonboard.answers.plain import one_line
 from seasonboard.answers.roster.availability import Availability
 from seasonboard.answers.roster.parts import (
     GuardState,
@@ -23,6 +22,7 @@ from seasonboard.answers.roster.words import (
     state_word,
     strip_mark,
 )
+from seasonboard.answers.safe_text import one_line
 
 WIDTH = 100
 

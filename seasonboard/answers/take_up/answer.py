@@ -6,7 +6,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Said, left_out_rows
-from seasonboard.answers.orders.frame import order_params
+from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
 from seasonboard.answers.take_up.parts import (

@@ -5,17 +5,17 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import LeftOut, Said
 from seasonboard.answers.orders.answer import read_orders, unstaged_left_out
-from seasonboard.answers.orders.frame import MAKING, Unit
-from seasonboard.answers.orders.rows import open_orders
+from seasonboard.answers.orders.open_orders import open_orders
+from seasonboard.answers.orders.order_times import MAKING, Unit
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import set_aside, turnaround_groups
 from seasonboard.answers.turnaround.holidays import public_holidays
+from seasonboard.answers.turnaround.order_durations import next_stages
 from seasonboard.answers.turnaround.parts import (
     TurnaroundAnswer,
     TurnaroundGroup,
     TurnaroundOptions,
 )
-from seasonboard.answers.turnaround.times import next_stages
 from seasonboard.answers.turnaround.weeks import by_week
 from seasonboard.answers.turnaround.words import finished_caveat, sentence, unit_caveat
 from seasonboard.errors import ScopeError

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 import numpy as np
 import polars as pl
 
-from seasonboard.answers.orders.frame import MAKING, Times, between
+from seasonboard.answers.orders.order_times import MAKING, Times, between
+from seasonboard.answers.turnaround.order_durations import Mask, Prepared, prepared
 from seasonboard.answers.turnaround.parts import (
     By,
     Ready,
@@ -19,15 +20,14 @@ from seasonboard.answers.turnaround.parts import (
     TurnaroundGroup,
     TurnaroundOptions,
 )
-from seasonboard.answers.turnaround.times import Mask, Prepared, prepared
-from seasonboard.stats.durations import (
+from seasonboard.stats.proportions import wilson
+from seasonboard.stats.waiting_times import (
     Ending,
     finished_only,
     shares_by_age,
     wait_curve,
     wait_quantile,
 )
-from seasonboard.stats.proportions import wilson
 
 ALL = "all orders"
 NOT_RECORDED = "not recorded"

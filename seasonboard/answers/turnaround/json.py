@@ -3,8 +3,8 @@
 from dataclasses import asdict
 
 from seasonboard.answers.json_parts import Json, said_json, without_empty_why
-from seasonboard.answers.orders.frame import Unit
 from seasonboard.answers.orders.json import chance_json, next_game_json
+from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.orders.parts import OpenOrder
 from seasonboard.answers.turnaround.parts import (
     Ready,
@@ -14,7 +14,7 @@ from seasonboard.answers.turnaround.parts import (
     TurnaroundGroup,
     Week,
 )
-from seasonboard.stats.durations import FinishedOnly, WaitQuantile
+from seasonboard.stats.waiting_times import FinishedOnly, WaitQuantile
 
 
 def turnaround_json(answer: TurnaroundAnswer) -> Json:

@@ -5,11 +5,11 @@ from datetime import date
 from enum import StrEnum
 
 from seasonboard.answers.base import Said
-from seasonboard.answers.orders.frame import Unit
+from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.orders.parts import OpenOrder
-from seasonboard.stats.charts import IndividualsChart
-from seasonboard.stats.durations import AgeShare, FinishedOnly, WaitCurve, WaitQuantile
+from seasonboard.stats.control_charts import IndividualsChart
 from seasonboard.stats.proportions import Proportion
+from seasonboard.stats.waiting_times import AgeShare, FinishedOnly, WaitCurve, WaitQuantile
 from seasonboard.terms import Stage
 
 

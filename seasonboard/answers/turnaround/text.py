@@ -10,7 +10,7 @@ from seasonboard.answers.turnaround.parts import (
     Week,
 )
 from seasonboard.answers.turnaround.words import limits, plain_number
-from seasonboard.stats.durations import WaitQuantile
+from seasonboard.stats.waiting_times import WaitQuantile
 
 _WEEKS_SHOWN = 12
 _CSV = (

@@ -11,10 +11,10 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from seasonboard.answers.orders.frame import Times, Unit, between, local_days, times
+from seasonboard.answers.orders.order_times import Times, Unit, between, local_days, times
 from seasonboard.answers.turnaround.parts import TurnaroundGroup, TurnaroundOptions, Week
-from seasonboard.stats.charts import IndividualsChart, individuals_chart
-from seasonboard.stats.durations import wait_curve, wait_quantile
+from seasonboard.stats.control_charts import IndividualsChart, individuals_chart
+from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 from seasonboard.stats.working_time import working_days
 
 MIN_ORDERS = 3

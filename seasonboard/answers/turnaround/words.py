@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.frame import Unit
+from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.turnaround.parts import Ready, TurnaroundGroup, TurnaroundOptions
 from seasonboard.scope import Scope
-from seasonboard.stats.durations import WaitQuantile
+from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.terms import Stage
 
 _SINGULAR = {Unit.HOURS: "hour", Unit.DAYS: "day", Unit.WORKING_DAYS: "working day"}

@@ -12,7 +12,6 @@ from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
 from seasonboard.answers.week import changes as week_changes
 from seasonboard.answers.week import decisions as week_decisions
-from seasonboard.answers.week.orders import waiting_orders
 from seasonboard.answers.week.parts import (
     DAYS_AHEAD,
     DAYS_BACK,
@@ -21,6 +20,7 @@ from seasonboard.answers.week.parts import (
     WeekItem,
     WeekOptions,
 )
+from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Known, Scope
 

@@ -5,10 +5,10 @@ from datetime import date
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.frame import local_days
+from seasonboard.answers.orders.order_times import local_days
 from seasonboard.answers.rows import Column
+from seasonboard.answers.week.availability import availability_words, by_team
 from seasonboard.answers.week.parts import WeekItem, cells, counted
-from seasonboard.answers.week.played import availability_words, by_team
 from seasonboard.terms import Stage
 
 _PLAYED = (

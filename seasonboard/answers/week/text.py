@@ -2,8 +2,8 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.layout import as_csv, page, prose, table
-from seasonboard.answers.plain import one_line
 from seasonboard.answers.rows import Cell, Column
+from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.week.answer import day_words
 from seasonboard.answers.week.parts import DayCounts, WeekAnswer, WeekItem
 

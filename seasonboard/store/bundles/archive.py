@@ -13,7 +13,7 @@ from pathlib import Path
 from seasonboard.store.bundles.manifest import Manifest, read_manifest
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.findings import as_shown
+from seasonboard.store.intake.problems import as_shown
 
 SUFFIX = ".bundle"
 MANIFEST = "manifest.json"

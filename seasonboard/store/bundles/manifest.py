@@ -8,7 +8,7 @@ from typing import Any
 
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.stored_tables import TABLES
 
 FORMAT = "seasonboard bundle"
 VERSION = 1

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.store.bundles.stamps import CELL, ROW, SHIPPED, Stamps, marks_of, stamps_of
+from seasonboard.store.bundles.origins import CELL, ROW, SHIPPED, Stamps, marks_of, stamps_of
 from seasonboard.store.bundles.unpacking import Unpacked
-from seasonboard.store.intake.rows import as_text, row_key
-from seasonboard.store.intake.tables import Table
+from seasonboard.store.intake.row_keys import as_text, row_key
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import Table
 
 HELD = "_held"
 

@@ -13,14 +13,14 @@ from seasonboard import __version__
 from seasonboard.errors import StoreError
 from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, is_bundle, pack
 from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
-from seasonboard.store.bundles.stamps import CELL, MOMENT, ROW, marks_of, stamps_of
+from seasonboard.store.bundles.origins import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.cleaning import escaped
-from seasonboard.store.intake.known import Known
-from seasonboard.store.intake.rows import row_key
+from seasonboard.store.intake.existing_rows import Known
+from seasonboard.store.intake.row_keys import row_key
 from seasonboard.store.intake.saving import save_whole
-from seasonboard.store.intake.tables import TABLES
 from seasonboard.store.store import Store, open_store
+from seasonboard.stored_tables import TABLES
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ import polars as pl
 
 from seasonboard.store.bundles.archive import MOST_BYTES, unpack
 from seasonboard.store.bundles.manifest import LOG, Manifest, Part
-from seasonboard.store.bundles.stamps import CELL, MOMENT
+from seasonboard.store.bundles.origins import CELL, MOMENT
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.stored_tables import TABLES
 
 MOST_ROWS = 20_000_000
 """More rows than any season has, and few enough to be counted before they are unpacked."""

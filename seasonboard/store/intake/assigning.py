@@ -8,10 +8,10 @@ import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.cleaning import cleaned
-from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.header import fits, numbered, own_text
+from seasonboard.store.intake.load_options import LoadOptions
 from seasonboard.store.intake.mapping import (
     SheetMapping,
     SourceMapping,
@@ -19,9 +19,9 @@ from seasonboard.store.intake.mapping import (
     read_mappings,
     same_headings,
 )
-from seasonboard.store.intake.options import LoadOptions
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
-from seasonboard.store.intake.tables import TABLES, Table
+from seasonboard.stored_tables import TABLES, Table
 
 _ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
 """A sheet that shares this part of its headings with a mapping is that mapping's, changed; less

@@ -5,7 +5,7 @@ import re
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.findings import Findings, as_shown
+from seasonboard.store.intake.problems import Findings, as_shown
 
 CELLS_TOLD = 100
 """So many cleaned cells of one file are told one by one."""

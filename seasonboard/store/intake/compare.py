@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.store.intake.rows import PLACE, as_text, count_by_file, row_key
-from seasonboard.store.intake.tables import Table
+from seasonboard.store.intake.row_keys import PLACE, as_text, count_by_file, row_key
+from seasonboard.stored_tables import Table
 
 _HELD = "_held"
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.errors import Problem, Question
-from seasonboard.store.intake.findings import Findings
-from seasonboard.store.intake.options import ORDERS
-from seasonboard.store.intake.serials import days_of_serials
+from seasonboard.store.intake.load_options import ORDERS
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.serial_dates import days_of_serials
 
 _TIME = (
     r"^(.*?)(?:[Tt]|,? +)([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?(\.[0-9]{1,6})?[0-9]*"

@@ -3,7 +3,7 @@
 import codecs
 
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.problems import Findings
 
 _MAGIC = (b"PK\x03\x04", b"PAR1", b"%PDF", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"SQLite")
 _SAMPLE = 65536

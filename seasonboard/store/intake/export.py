@@ -9,10 +9,10 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake.cleaning import escaped, guarded, without_steering
-from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.saving import beside, not_written
-from seasonboard.store.intake.tables import TABLES
 from seasonboard.store.store import Store, open_store
+from seasonboard.stored_tables import TABLES
 
 WORKBOOK = "season.xlsx"
 

@@ -7,9 +7,9 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.cleaning import clean_word, trimmed
-from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.layout import Laid
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 
 

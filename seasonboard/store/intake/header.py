@@ -4,9 +4,9 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.cleaning import cleaned
-from seasonboard.store.intake.findings import Findings, as_shown
 from seasonboard.store.intake.grid import Grid
-from seasonboard.store.intake.tables import Table
+from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.stored_tables import Table
 from seasonboard.terms import nearest
 
 REJECTED = "rejected_"

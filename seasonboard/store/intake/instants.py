@@ -2,10 +2,10 @@
 
 import polars as pl
 
-from seasonboard.store.intake.findings import Findings
-from seasonboard.store.intake.known import Known
-from seasonboard.store.intake.tables import Holds, Table
+from seasonboard.store.intake.existing_rows import Known
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.values import OFFSET
+from seasonboard.stored_tables import Holds, Table
 
 
 def settle_instants(

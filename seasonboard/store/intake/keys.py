@@ -5,12 +5,12 @@ from collections.abc import Mapping
 
 import polars as pl
 
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.known import Known
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.tables import Table
-from seasonboard.store.intake.words import tell_meanings
+from seasonboard.store.intake.word_spellings import tell_meanings
+from seasonboard.stored_tables import Table
 
 MADE_OF: Mapping[str, tuple[str, ...]] = {
     "injuries": ("athlete", "occurred_on", "area", "side"),

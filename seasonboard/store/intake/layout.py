@@ -12,7 +12,7 @@ import numpy.typing as npt
 import polars as pl
 
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.problems import Findings
 
 _Places = npt.NDArray[np.intp]
 Look = Callable[[list[str]], int]

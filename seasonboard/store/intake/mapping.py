@@ -10,9 +10,9 @@ from typing import Any
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.options import DECIMALS, ORDERS
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.intake.load_options import DECIMALS, ORDERS
 from seasonboard.store.intake.values import time_zones
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
 _PARTS = ("table", "file", "headings", "dates", "decimal", "time_zone", "time", "skip_without")

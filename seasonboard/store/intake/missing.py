@@ -3,10 +3,10 @@
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.tables import Column, Holds
-from seasonboard.store.intake.words import meanings
+from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.stored_tables import Column, Holds
 
 
 def without_marks(

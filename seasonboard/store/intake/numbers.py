@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 import polars as pl
 
 from seasonboard.errors import Problem, Question
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.problems import Findings
 
 _PLAIN = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
 _WITH_UNIT = r"^(\+?[0-9.,][0-9., \u{00A0}\u{202F}'’]*?)\s*([\p{L}%\"″”]+\.?|''|')?$"

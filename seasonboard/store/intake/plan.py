@@ -7,25 +7,25 @@ from typing import TYPE_CHECKING
 
 import polars as pl
 
+from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.keeping import Entry
 from seasonboard.store.intake.compare import Compared, compare
-from seasonboard.store.intake.doubts import note_doubts
-from seasonboard.store.intake.findings import Findings
-from seasonboard.store.intake.gathering import Gathered, gather, gather_sources
-from seasonboard.store.intake.known import Known
-from seasonboard.store.intake.options import LoadOptions
+from seasonboard.store.intake.contradictions import check_sense
+from seasonboard.store.intake.doubtful_rows import note_doubts
+from seasonboard.store.intake.existing_rows import Known
+from seasonboard.store.intake.load_options import LoadOptions
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.read_sources import Gathered, gather, gather_sources
 from seasonboard.store.intake.references import check_references
 from seasonboard.store.intake.rejects import rejected_rows
-from seasonboard.store.intake.rows import PLACE
-from seasonboard.store.intake.sense import check_sense
+from seasonboard.store.intake.row_keys import PLACE
 from seasonboard.store.intake.synonyms import synonyms_beside
-from seasonboard.store.intake.tables import TABLES
-from seasonboard.store.intake.typed import typed_sources
+from seasonboard.store.intake.typed_entries import typed_sources
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 
 if TYPE_CHECKING:
-    from seasonboard.store.bundles.taking import Taken
+    from seasonboard.store.bundles.loading import Taken
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,10 @@
 
 import polars as pl
 
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.keys import offered_keys
-from seasonboard.store.intake.known import Known
-from seasonboard.store.intake.tables import Table
+from seasonboard.store.intake.problems import Findings
+from seasonboard.stored_tables import Table
 
 
 def check_references(table: Table, rows: pl.DataFrame, known: Known, found: Findings) -> None:

@@ -6,10 +6,10 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.store.intake.cleaning import guarded
-from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.header import BY_NAME, REJECTED
-from seasonboard.store.intake.rows import PLACE, as_text
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.row_keys import PLACE, as_text
+from seasonboard.stored_tables import TABLES
 
 
 def rejected_rows(

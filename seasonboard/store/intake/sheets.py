@@ -6,7 +6,7 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake.rows import as_text
+from seasonboard.store.intake.row_keys import as_text
 
 MOST_ROWS = 1_048_575
 """Rows of a sheet below its header (Excel specifications and limits)."""

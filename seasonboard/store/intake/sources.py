@@ -9,12 +9,12 @@ from pathlib import Path
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.decoding import decoded
-from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.grid import Grid, as_grid
 from seasonboard.store.intake.layout import read_rows
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.tables import TABLES
 from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
 _TEXT = (".csv", ".tsv", ".txt")

@@ -9,7 +9,7 @@ from typing import Any
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
 _SHIPPED = Path(__file__).with_name("synonyms.toml")

@@ -9,13 +9,13 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
-from seasonboard.stopping import no_longer
-from seasonboard.store.intake.known import Known
-from seasonboard.store.intake.rows import as_text, row_key
-from seasonboard.store.intake.tables import TABLES, Holds, Table
+from seasonboard.interruption import no_longer
+from seasonboard.store.intake.existing_rows import Known
+from seasonboard.store.intake.row_keys import as_text, row_key
 from seasonboard.store.intake.write import put, run, statements
-from seasonboard.store.refusals import missing
+from seasonboard.store.open_errors import missing
 from seasonboard.store.store import Store, open_store
+from seasonboard.stored_tables import TABLES, Holds, Table
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,14 @@ from functools import cache
 
 import polars as pl
 
-from seasonboard.store.intake.amounts import read_integer, read_number
 from seasonboard.store.intake.dates import DatesAs, read_moments
-from seasonboard.store.intake.findings import Findings
+from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.load_options import ORDERS
 from seasonboard.store.intake.missing import without_marks
-from seasonboard.store.intake.options import ORDERS
-from seasonboard.store.intake.tables import FIRST_YEAR, LAST_YEAR, Column, Holds, Table
-from seasonboard.store.intake.words import meanings, side_within, tell_meanings
-from seasonboard.store.intake.written import WrittenAs
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.quantities import read_integer, read_number
+from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
+from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR, Column, Holds, Table
 
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""

@@ -11,8 +11,8 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.findings import Findings
 from seasonboard.store.intake.layout import Laid, Look, header_place
+from seasonboard.store.intake.problems import Findings
 
 Span = tuple[tuple[int, int], tuple[int, int]]
 WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")

@@ -6,11 +6,11 @@ import duckdb
 import polars as pl
 
 from seasonboard.errors import StoreError
-from seasonboard.stopping import no_longer
-from seasonboard.store.files import shipped
+from seasonboard.interruption import no_longer
 from seasonboard.store.intake.plan import LoadPlan
-from seasonboard.store.intake.tables import TABLES
+from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 
 _VIEW = "incoming"
 

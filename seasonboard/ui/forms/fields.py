@@ -9,8 +9,8 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from seasonboard.ui.format import clean, fit
-from seasonboard.ui.forms.parts import Field
+from seasonboard.ui.forms.form import Field
+from seasonboard.ui.layout.format import clean, fit
 
 _TITLE = 16
 

@@ -13,19 +13,19 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.bugs import written_down
-from seasonboard.ui.changes import StoreChanged
-from seasonboard.ui.format import clean
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.store_changes import StoreChanged
 from seasonboard.ui.forms.bindings import BINDINGS, CSS
-from seasonboard.ui.forms.draft import Draft, settled
+from seasonboard.ui.forms.choice_list import ListingScreen
 from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.listing import ListingScreen
-from seasonboard.ui.forms.parts import Desk, Form
+from seasonboard.ui.forms.form import Desk, Form
+from seasonboard.ui.forms.form_values import Draft, settled
 from seasonboard.ui.forms.saving import Tried, tried
+from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.asker import Asker
+    from seasonboard.answers.source import Asker
 
 KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
 LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."

@@ -4,8 +4,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from seasonboard.errors import IntakeError, SeasonboardError
-from seasonboard.ui.bugs import written_down
-from seasonboard.ui.forms.draft import (
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.forms.form import Desk
+from seasonboard.ui.forms.form_values import (
     THERE,
     Draft,
     clashes,
@@ -15,10 +16,9 @@ from seasonboard.ui.forms.draft import (
     with_needed,
     with_refused,
 )
-from seasonboard.ui.forms.parts import Desk
 
 if TYPE_CHECKING:
-    from seasonboard.keeping import Keeper
+    from seasonboard.entries import Keeper
 
 CONFIRM = "^s again saves it so."
 NOTHING = "Nothing would change: it is recorded so already."

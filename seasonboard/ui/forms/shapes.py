@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from seasonboard.ui.forms.parts import Field, Holds, Values
+from seasonboard.ui.forms.form import Field, Holds, Values
 
 ATHLETE = Field("athlete", "athlete", Holds.LINE, finds="athletes", is_required=True)
 KIND = Field("kind", "guard kind", Holds.LINE, finds="kinds", is_required=True)

@@ -15,21 +15,21 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.changes import StoreChanged, StoreOpened, written
-from seasonboard.ui.format import clean, fit
+from seasonboard.ui.app.store_changes import StoreChanged, StoreOpened, written
 from seasonboard.ui.forms.fields import Choices
-from seasonboard.ui.loading.attempt import Outcome, attempted
+from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.loading.bindings import LOAD_BINDINGS
-from seasonboard.ui.loading.offers import Asked, Offer
-from seasonboard.ui.loading.page import asked_text, plan_text
+from seasonboard.ui.loading.load_attempt import Outcome, attempted
+from seasonboard.ui.loading.load_dialog import Shown, Talk
+from seasonboard.ui.loading.load_questions import Asked, Offer
 from seasonboard.ui.loading.paths import completed, typed_path
+from seasonboard.ui.loading.plan_text import asked_text, plan_text
 from seasonboard.ui.loading.steps import TITLES, Step
-from seasonboard.ui.loading.talk import Shown, Talk
 from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
-from seasonboard.ui.screens.entry import NOT_TAKEN
+from seasonboard.ui.windows.value_entry import NOT_TAKEN
 
 if TYPE_CHECKING:
-    from seasonboard.answers.asker import Asker
+    from seasonboard.answers.source import Asker
 
 _BEAT = 0.25
 AFTER = "on the board u takes it back. Type another path, or leave with Esc."

@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from seasonboard.errors import StoreError
-from seasonboard.ui.loading.talk import Talk
+from seasonboard.ui.loading.load_dialog import Talk
 
 if TYPE_CHECKING:
-    from seasonboard.answers.asker import Asker
-    from seasonboard.keeping import Keeper
+    from seasonboard.answers.source import Asker
+    from seasonboard.entries import Keeper
     from seasonboard.prospect import Prospect
 
 

@@ -11,8 +11,8 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from seasonboard.ui.boards import BOARDS, BoardName
-from seasonboard.ui.format import clean, fit
+from seasonboard.ui.board_names import BOARDS, BoardName
+from seasonboard.ui.layout.format import clean, fit
 
 if TYPE_CHECKING:
     from textual.timer import Timer

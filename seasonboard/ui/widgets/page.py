@@ -15,9 +15,9 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.theme import Theme
 
-from seasonboard.ui.blocks import Block, Draw, Paper
-from seasonboard.ui.columns import GUTTER, Laid, Piece, lay_out
-from seasonboard.ui.drawing import Drawing
+from seasonboard.ui.layout.blocks import Block, Draw, Paper
+from seasonboard.ui.layout.columns import GUTTER, Laid, Piece, lay_out
+from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.themes import Ink, ink
 
 if TYPE_CHECKING:

@@ -15,7 +15,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from seasonboard.sentence import Phrase
-from seasonboard.ui.format import clean, wrap
+from seasonboard.ui.layout.format import clean, wrap
 
 MORE = "more"
 """The part behind the `…` at the end: every part, said in the sentence or not."""

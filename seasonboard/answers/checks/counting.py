@@ -1,0 +1,68 @@
+"""Putting the data checks to a store: how many rows each has, in a scope."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
+
+from seasonboard.answers.base import Doubtful
+from seasonboard.answers.checks.all_checks import touching
+from seasonboard.answers.checks.parts import Check, CheckFound
+from seasonboard.answers.reader import Reader
+from seasonboard.scope import Known, Scope
+
+if TYPE_CHECKING:
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.games.parts import GamesAnswer
+
+TouchedT = TypeVar("TouchedT", "CompareAnswer", "GamesAnswer")
+
+_PARAMS = (
+    *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),
+    *("position_groups", "kinds", "areas", "sides"),
+)
+
+
+def check_params(scope: Scope, known: Known) -> dict[str, object]:
+    """Return the scope as the checks take it.
+
+    When every kind of guard is looked at, `kinds` is None: then injuries to sites that no guard
+    covers are checked too.
+    """
+    params = {name: value for name, value in scope.params().items() if name in _PARAMS}
+    everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
+    if set(scope.kinds) >= set(everything):
+        params["kinds"] = None
+    return params
+
+
+def count_checks(
+    reader: Reader, scope: Scope, known: Known, checks: Iterable[Check]
+) -> tuple[CheckFound, ...]:
+    """Count the rows of several checks, in their order.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    asked = tuple(checks)
+    params = check_params(scope, known)
+    counts = reader.count_each([(check.query, params) for check in asked])
+    return tuple(CheckFound(*pair) for pair in zip(asked, counts, strict=True))
+
+
+def doubts(reader: Reader, scope: Scope, known: Known, answer: str) -> tuple[Doubtful, ...]:
+    """Count the checks that touch an answer, the largest count first.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    found = count_checks(reader, scope, known, touching(answer))
+    ranked = sorted(found, key=lambda each: (-each.count, each.check.name))
+    return tuple(Doubtful(each.check.name, each.count) for each in ranked)
+
+
+def with_doubts(answer: TouchedT, found: tuple[Doubtful, ...]) -> TouchedT:
+    """Return an answer that names the checks which touch it.
+
+    They are counted apart, so that the board can show the answer before they are.
+    """
+    return replace(answer, said=replace(answer.said, doubts=found))

@@ -1,0 +1,125 @@
+"""What Games says beside its two curves: other ends, repeats, one mix, the wrong tally."""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.stats.competing import CauseTick, Incidence, cumulative_incidence
+from seasonboard.stats.direct_standardisation import Standardised, StratumTicks, standardised
+from seasonboard.stats.recurrent import AtRisk, Events, MeanCumulative, mean_cumulative
+from seasonboard.stats.survival import Curve, TickCount, kaplan_meier
+
+CAUSES = {
+    "injuries": "injury",
+    "site_injury": "another injury to the site",
+    "other_injury": "injury elsewhere",
+    "left_roster": "left the roster",
+}
+"""What can end follow-up for good, as counted by `games/ticks`, and in words."""
+
+ENDINGS = {
+    "changed": "put a guard on or took it off",
+    "site_injury": "another injury to the site",
+    "other_injury": "an injury elsewhere, with no return before the season's last session",
+    "left_roster": "left the roster",
+    "set_aside": "the next session is in neither group",
+    "no_more": "no further session yet",
+}
+"""How follow-up ends without an injury that counts, as `games/ticks` counts it, and in words."""
+
+COUNTED = ("at_risk", "injuries", "entered", *ENDINGS)
+_STRATUM = ("sport", "sex", "position_group")
+
+
+@dataclass(frozen=True, slots=True)
+class EverNever:
+    """The misleading tally: sites grouped by whether they were ever guarded in the season."""
+
+    ever: Curve
+    never: Curve
+
+
+def count_ticks(frame: pl.DataFrame, *, guarded: bool) -> list[TickCount]:
+    """Sum the strata of one group of `games/ticks`: one count per tick."""
+    summed = (
+        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
+        .group_by("tick")
+        .agg(pl.col(COUNTED).sum())
+        .with_columns(left=pl.sum_horizontal(list(ENDINGS)))
+        .sort("tick")
+    )
+    columns = summed.select("tick", "at_risk", "injuries", "entered", "left")
+    return [TickCount(*row) for row in columns.iter_rows()]
+
+
+def incidence(frame: pl.DataFrame, *, guarded: bool, min_at_risk: int, level: float) -> Incidence:
+    """Return the share of one group's sites that each cause has ended, tick by tick."""
+    summed = (
+        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
+        .group_by("tick")
+        .agg(pl.col("at_risk", *CAUSES).sum())
+        .sort("tick")
+    )
+    ticks = [CauseTick(tick, n, tuple(events)) for tick, n, *events in summed.iter_rows()]
+    return cumulative_incidence(ticks, tuple(CAUSES.values()), min_at_risk=min_at_risk, level=level)
+
+
+def repeats(
+    frame: pl.DataFrame, *, guarded: bool, min_at_risk: int, level: float
+) -> MeanCumulative:
+    """Return one group's mean number of injuries per site by each tick, repeats counted."""
+    rows = frame.filter(pl.col("guarded") == guarded)
+    spells, hurt = rows.filter(pl.col("sites") > 0), rows.filter(pl.col("injuries") > 0)
+    return mean_cumulative(
+        AtRisk(*(spells[name].to_list() for name in ("athlete_no", "entry", "leaving", "sites"))),
+        Events(*(hurt[name].to_list() for name in ("athlete_no", "leaving", "injuries"))),
+        min_at_risk=min_at_risk,
+        level=level,
+    )
+
+
+def one_mix(
+    frame: pl.DataFrame, *, start: int | None, horizon: int | None, level: float
+) -> Standardised | None:
+    """Return both curves at the mix of all athletes by sport, sex and position group.
+
+    None when there is no stretch to compare or a single kind of athlete, which needs no mixing.
+    The horizon is drawn in to the last tick at which every kind was at risk in both groups.
+    """
+    ticks = frame.filter(pl.col("tick").is_not_null())
+    kinds = ticks.select(_STRATUM).unique().sort(_STRATUM, nulls_last=True)
+    if start is None or horizon is None or horizon < start or len(kinds) < 2:
+        return None
+    strata = []
+    for kind in kinds.rows():
+        same = pl.all_horizontal(
+            pl.col(name).eq_missing(pl.lit(value))
+            for name, value in zip(_STRATUM, kind, strict=True)
+        )
+        rows = ticks.filter(same)
+        label = " · ".join(word or "position not recorded" for word in kind)
+        strata.append(
+            StratumTicks(
+                label,
+                float(rows["at_risk"].sum()),
+                count_ticks(rows, guarded=True),
+                count_ticks(rows, guarded=False),
+            )
+        )
+    found = standardised(strata, horizon=horizon, start=start, level=level)
+    if found.why and found.reach is not None and found.reach >= start:
+        found = standardised(strata, horizon=found.reach, start=start, level=level)
+    return found
+
+
+def ever_never(frame: pl.DataFrame, *, level: float) -> EverNever:
+    """Return the curves of the misleading tally from `games/ever_never`."""
+
+    def curve(*, ever: bool) -> Curve:
+        rows = (
+            frame.filter(pl.col("ever") == ever).select("tick", "at_risk", "injuries").sort("tick")
+        )
+        counts = [TickCount(tick, n, hurt, 0, 0) for tick, n, hurt in rows.iter_rows()]
+        return kaplan_meier(counts, level=level)
+
+    return EverNever(curve(ever=True), curve(ever=False))

@@ -1,0 +1,151 @@
+"""What a filled-in sheet writes: one entry, and which athlete each of its rows is about."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from seasonboard.answers.log.parts import LogAthlete, LogSession, LogSheet, Mark
+from seasonboard.entries import Entry
+from seasonboard.errors import Problem
+from seasonboard.terms import Part
+
+_TABLE_OF = " › "
+"""What stands between an entry's label and a table's name, where it writes several."""
+
+Marks = Mapping[str, Mark]
+"""What is to be written about each athlete, by key."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetEntry:
+    """The entry of a sheet; `owners` lists by table whom each of its rows is about, in order."""
+
+    entry: Entry
+    owners: Mapping[str, tuple[str, ...]]
+
+    @property
+    def is_empty(self) -> bool:
+        """Say whether there is nothing to write."""
+        return not self.entry.tables
+
+    def athlete_of(self, problem: Problem) -> str | None:
+        """Return whom a problem of the intake is about; None where it is about no one athlete."""
+        _, _, table = problem.file.rpartition(_TABLE_OF)
+        if table not in self.owners:
+            table = next(iter(self.owners), "")
+        owners = self.owners.get(table, ())
+        row = problem.row
+        return owners[row - 1] if row is not None and 0 < row <= len(owners) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How many athletes of a sheet are full, limited, out and not recorded; how many wear one."""
+
+    full: int
+    limited: int
+    out: int
+    not_recorded: int
+    wearing: int
+
+
+def tally(marks: Marks) -> Tally:
+    """Count a sheet."""
+    parts = Counter(mark.part for mark in marks.values())
+    wearing = sum(bool(mark.wears) for mark in marks.values())
+    return Tally(parts[Part.FULL], parts[Part.LIMITED], parts[Part.OUT], parts[None], wearing)
+
+
+def proposed(sheet: LogSheet) -> dict[str, Mark]:
+    """Return what is proposed for everybody."""
+    return {one.athlete: one.proposed for one in sheet.athletes}
+
+
+def is_written(athlete: LogAthlete, mark: Mark) -> bool:
+    """Say whether saving writes something about an athlete: a row that is new or changes."""
+    return _part_changes(athlete, mark) or bool(mark.wears - athlete.recorded.worn)
+
+
+def _part_changes(athlete: LogAthlete, mark: Mark) -> bool:
+    return mark.part is not None and _cells(mark) != _cells(athlete.recorded)
+
+
+def _cells(mark: Mark) -> tuple[object, ...]:
+    return (mark.part, mark.reason, mark.minutes, mark.plays)
+
+
+def stays_worn(athlete: LogAthlete, mark: Mark) -> frozenset[str]:
+    """Return guards recorded as worn that the mark does not hold: rows are never taken out."""
+    return athlete.recorded.worn - mark.wears
+
+
+def sheet_entry(sheet: LogSheet, marks: Marks) -> SheetEntry:
+    """Return what saving a sheet writes: a new session, and rows that are new or changed."""
+    session = sheet.session
+    part_rows = [
+        (one.athlete, _part_row(session.session, one.athlete, marks[one.athlete]))
+        for one in sheet.athletes
+        if _part_changes(one, marks[one.athlete])
+    ]
+    wear_rows = [
+        (one.athlete, _wear_row(session.session, guard))
+        for one in sheet.athletes
+        for guard in sorted(marks[one.athlete].wears - one.recorded.worn)
+    ]
+    told: dict[str, list[tuple[str, dict[str, str | None]]]] = {
+        "attendance": part_rows,
+        "wear": wear_rows,
+    }
+    found = {name: rows for name, rows in told.items() if rows}
+    tables = {name: [row for _, row in rows] for name, rows in found.items()}
+    if session.is_new and tables:
+        tables = {"sessions": [_session_row(session)], **tables}
+    owners = {name: tuple(athlete for athlete, _ in rows) for name, rows in found.items()}
+    return SheetEntry(Entry(label(session), tables), owners)
+
+
+def label(session: LogSession) -> str:
+    """Return what the log of loads calls the entry: `attendance, LF-WSOC, 14 Nov 18:30`."""
+    return f"attendance, {session.team}, {when(session)}"
+
+
+def when(session: LogSession) -> str:
+    """Return the start in words, by the department's clock: `14 Nov 18:30`."""
+    at = session.local_start
+    return f"{at.day} {at:%b %H:%M}"
+
+
+def _session_row(session: LogSession) -> dict[str, str | None]:
+    return {
+        "session": session.session,
+        "team": session.team,
+        "season": session.season,
+        "starts_at": f"{session.local_start:%Y-%m-%dT%H:%M}",
+        "setting": session.setting,
+    }
+
+
+def _part_row(session: str, athlete: str, mark: Mark) -> dict[str, str | None]:
+    return {
+        "session": session,
+        "athlete": athlete,
+        "part": mark.part,
+        "reason": mark.reason,
+        "minutes": None if mark.minutes is None else f"{mark.minutes:g}",
+        "plays": None if mark.plays is None else str(mark.plays),
+    }
+
+
+def _wear_row(session: str, guard: str) -> dict[str, str | None]:
+    return {"session": session, "guard": guard}
+
+
+def mark_words(mark: Mark) -> Iterator[str]:
+    """Give what is written of one's part, in words: `out`, `illness`, `45 min`, `30 plays`."""
+    yield mark.part or "not recorded"
+    if mark.reason:
+        yield mark.reason
+    if mark.minutes is not None:
+        yield f"{mark.minutes:g} min"
+    if mark.plays is not None:
+        yield f"{mark.plays} plays"

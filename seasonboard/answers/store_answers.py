@@ -1,0 +1,295 @@
+"""Everything the screens and the command line may ask, behind one door.
+
+Each answer is imported when it is first asked for: the first one shown waits for no other.
+"""
+
+from __future__ import annotations
+
+import secrets
+from typing import TYPE_CHECKING
+
+from seasonboard.answers.curtain.covering import CoveredReader
+from seasonboard.answers.reader import Reader, StoppableReader
+from seasonboard.answers.scope_values import read_known
+from seasonboard.entries import Keeper
+from seasonboard.paging import FIRST, PageAsked
+from seasonboard.scope import Known, Scope, read_scope
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from seasonboard.answers.allotment.parts import AllotmentAnswer
+    from seasonboard.answers.base import Doubtful
+    from seasonboard.answers.checks.parts import ChecksAnswer
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.departments.parts import DepartmentsAnswer
+    from seasonboard.answers.finder import Found
+    from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.identities import Identities
+    from seasonboard.answers.lists import Lists
+    from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders.parts import OrdersAnswer
+    from seasonboard.answers.pitch.answer import Evidence
+    from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
+    from seasonboard.answers.roster.athlete import AthleteTimeline
+    from seasonboard.answers.roster.parts import RosterAnswer
+    from seasonboard.answers.rows import Rows
+    from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
+    from seasonboard.answers.turnaround.parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
+
+
+def _for_this_run() -> str:
+    return secrets.token_hex(32)
+
+
+class Board:
+    """The answers of one store."""
+
+    def __init__(
+        self,
+        reader: StoppableReader,
+        place: str,
+        keeper: Keeper | None = None,
+        *,
+        secret: Callable[[], str] = _for_this_run,
+    ) -> None:
+        """Answer from `reader`; `place` says in words what it is, `keeper` writes into it.
+
+        `secret` gives what the curtain's codes are made with; without it they last for this run.
+        """
+        self._store = reader
+        self._curtain = CoveredReader(reader, secret)
+        self._reader: Reader = reader
+        self._known = read_known(reader)
+        self._place = place
+        self._keeper = keeper
+
+    @property
+    def known(self) -> Known:
+        """Return what the store knows for each part of the scope."""
+        return self._known
+
+    @property
+    def place(self) -> str:
+        """Return what is open, in words; a file's name may name a person, so it is covered too."""
+        return self._curtain.place(self._place) if self.is_covered else self._place
+
+    @property
+    def kept_at(self) -> str:
+        """Return the place as it is, under the curtain too: for what stands beside the store."""
+        return self._place
+
+    @property
+    def is_covered(self) -> bool:
+        """Say whether the curtain is down: no answer holds a name."""
+        return self._reader is self._curtain
+
+    def cover(self, *, is_down: bool) -> None:
+        """Let the curtain down or lift it; an answer that is being made keeps its own state."""
+        self._reader = self._curtain if is_down else self._store
+
+    @property
+    def keeper(self) -> Keeper | None:
+        """Return who writes entries into the store; None where it is not to be written to."""
+        return self._keeper
+
+    @property
+    def lists(self) -> Lists:
+        """Return what the store offers to a record that is typed in, never covered."""
+        from seasonboard.answers.lists import Lists
+
+        return Lists(self._store)
+
+    def look_again(self) -> None:
+        """Find out anew what the store knows, after something was written."""
+        self._known = read_known(self._store)
+
+    def opening_scope(self) -> Scope:
+        """Return the scope the board starts with."""
+        return read_scope({}, self._known)
+
+    def compare(self, scope: Scope) -> CompareAnswer:
+        """Answer: are guarded athletes hurt less?"""
+        from seasonboard.answers.compare.answer import compare
+
+        return compare(self._reader, scope, self._known)
+
+    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
+        """Answer: how many games are played before an injury?"""
+        from seasonboard.answers.games.answer import games
+
+        return games(self._reader, scope, self._known, options)
+
+    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
+        """Answer: what changed this week, and what must be decided?"""
+        from seasonboard.answers.week.answer import week
+
+        return week(self._reader, scope, self._known, options)
+
+    def roster(self, scope: Scope) -> RosterAnswer:
+        """Answer: who can play the next game, and in what guard?"""
+        from seasonboard.answers.roster.answer import roster
+
+        return roster(self._reader, scope, self._known)
+
+    def orders(self, scope: Scope) -> OrdersAnswer:
+        """Answer: what is on its way, and will it be there in time?"""
+        from seasonboard.answers.orders.answer import orders
+
+        return orders(self._reader, scope, self._known)
+
+    def turnaround(
+        self, scope: Scope, options: TurnaroundOptions | None = None
+    ) -> TurnaroundAnswer:
+        """Answer: how long does a guard take?"""
+        from seasonboard.answers.turnaround.answer import turnaround
+
+        return turnaround(self._reader, scope, self._known, options)
+
+    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
+        """Answer: what came back, and why?"""
+        from seasonboard.answers.remakes.answer import remakes
+
+        return remakes(self._reader, scope, self._known, options)
+
+    def allotment(self, scope: Scope) -> AllotmentAnswer:
+        """Answer: do the prints keep to the plan?"""
+        from seasonboard.answers.allotment.answer import allotment
+
+        return allotment(self._reader, scope, self._known)
+
+    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
+        """Answer: who was offered a guard, and who wears it?"""
+        from seasonboard.answers.take_up.answer import take_up
+
+        return take_up(self._reader, scope, self._known, options)
+
+    def departments(self, scope: Scope) -> DepartmentsAnswer:
+        """Answer: how is each client doing?"""
+        from seasonboard.answers.departments.answer import departments
+
+        return departments(self._reader, scope, self._known)
+
+    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
+        """Answer: what can we promise the next department?"""
+        from seasonboard.answers.pitch.answer import pitch
+
+        return pitch(self._reader, scope, self._known, options)
+
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
+        from seasonboard.answers.pitch.answer import gathered, refuse
+
+        refuse(scope, options)
+        return gathered(self._reader, scope, self._known)
+
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
+        from seasonboard.answers.pitch.answer import planned
+
+        return planned(evidence, scope, self._known, options)
+
+    def checks(self, scope: Scope) -> ChecksAnswer:
+        """Answer: what in the records is doubtful?"""
+        from seasonboard.answers.checks.answer import checks
+
+        return checks(self._reader, scope, self._known)
+
+    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
+        """Return the rows that one data check found."""
+        from seasonboard.answers.checks.answer import check_rows
+
+        return check_rows(self._reader, scope, self._known, name, page)
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        """Count the data checks that touch an answer."""
+        from seasonboard.answers.checks.counting import doubts
+
+        return doubts(self._reader, scope, self._known, answer)
+
+    def identities(self) -> Identities:
+        """Return the words that may stand in no document for outsiders."""
+        from seasonboard.answers.identities import identities
+
+        return identities(self._store)
+
+    def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
+        """Return all that was recorded of one athlete, in one row of time."""
+        from seasonboard.answers.roster.athlete import athlete_timeline
+
+        reader = self._reader
+        who = self._curtain.meant(athlete, is_down=reader is self._curtain)
+        return athlete_timeline(reader, scope, self._known, who)
+
+    def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """Return the injuries to the sites studied."""
+        from seasonboard.answers.rows import injury_rows
+
+        return injury_rows(self._reader, scope, page)
+
+    def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """Return the site-exposures by athlete."""
+        from seasonboard.answers.rows import athlete_rows
+
+        return athlete_rows(self._reader, scope, page)
+
+    def tick_rows(
+        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
+    ) -> Rows:
+        """Return who was at risk at one tick."""
+        from seasonboard.answers.rows import tick_rows
+
+        return tick_rows(self._reader, scope, options, tick, page)
+
+    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """Return every order with its stages."""
+        from seasonboard.answers.work_rows import order_rows
+
+        return order_rows(self._reader, scope, page)
+
+    def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
+        """Return the orders of one group with their stages."""
+        from seasonboard.answers.work_rows import group_rows
+
+        return group_rows(self._reader, scope, group, page)
+
+    def find(self, scope: Scope, typed: str) -> Found:
+        """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
+        from seasonboard.answers.finder import find
+
+        return find(self._reader, scope, typed)
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """Return who was in one session."""
+        from seasonboard.answers.finder import session_rows
+
+        return session_rows(self._reader, scope, session, page)
+
+    def question_text(self, name: str) -> str:
+        """Return the text of a question in the store, with the header that describes it."""
+        return self._store.text(name)
+
+    def fingerprint(self) -> str:
+        """Return a short mark of the state that the store is in."""
+        from seasonboard.answers.fingerprint import fingerprint
+
+        return fingerprint(self._store)
+
+    def log_sessions(self, scope: Scope, today: date) -> LogSessions:
+        """Return the sessions whose attendance can be written down."""
+        from seasonboard.answers.log.answer import log_sessions
+
+        return log_sessions(self._reader, scope, self._known, today)
+
+    def log_sheet(self, session: LogSession) -> LogSheet:
+        """Return who is to be written down in one session, and what is proposed."""
+        from seasonboard.answers.log.answer import log_sheet
+
+        return log_sheet(self._reader, self._known, session)
+
+    def stop(self) -> None:
+        """Stop every question that is running."""
+        self._store.interrupt()

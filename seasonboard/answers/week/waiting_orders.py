@@ -1,0 +1,19 @@
+"""Orders as the week and the departments look at them: fewer columns than Orders, same figures."""
+
+import polars as pl
+
+from seasonboard.answers.orders.open_orders import open_orders
+from seasonboard.answers.orders.parts import OpenOrder
+from seasonboard.scope import Scope
+
+
+def waiting_orders(orders: pl.DataFrame, like: pl.DataFrame, scope: Scope) -> tuple[OpenOrder, ...]:
+    """Return the open orders, the most pressing first; how often a site was bare is not counted.
+
+    Args:
+        orders: Rows of `week/orders`.
+        like: Rows of `orders/like`.
+        scope: The scope of both.
+    """
+    uncounted = pl.lit(None, dtype=pl.Int64)
+    return open_orders(orders.with_columns(exposures=uncounted, bare=uncounted), like, scope)

@@ -1,0 +1,75 @@
+"""Which store a command means."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from seasonboard.cli.services import Tools
+from seasonboard.errors import StoreError
+
+if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
+    from seasonboard.answers.store_answers import Board
+
+_Command = TypeVar("_Command", bound=Callable[..., Any])
+
+
+def store_options(command: _Command) -> _Command:
+    """Give a command `--store` and `--sample`."""
+    command = click.option(
+        "--sample", "use_sample", is_flag=True, help="Ask the invented sample season."
+    )(command)
+    return click.option(
+        "--store",
+        type=click.Path(path_type=Path),
+        metavar="FILE",
+        help="The store to ask; without it, the last one opened.",
+    )(command)
+
+
+def named_store(
+    ctx: click.Context, store: Path | None, *, hint: str = "Name one with --store FILE."
+) -> Path:
+    """Return the store that a command is about: the one named, else the one opened last.
+
+    Raises:
+        StoreError: There is neither; `hint` says what to do.
+    """
+    tools: Tools = ctx.obj["tools"]
+    found = store or ctx.obj["store"] or tools.last_store()
+    if found is None:
+        raise StoreError("No store was named.", hint)
+    return found
+
+
+def own_store(ctx: click.Context, store: Path | None) -> Path:
+    """Return the store that a command is about, which cannot be the sample season.
+
+    Raises:
+        UsageError: The sample season was asked for.
+        StoreError: As `named_store`.
+    """
+    if ctx.obj["sample"]:
+        raise click.UsageError(f"--sample does not go with {ctx.info_name}; name a store.")
+    return named_store(ctx, store)
+
+
+def board_of(
+    ctx: click.Context, store: Path | None, *, use_sample: bool
+) -> "AbstractContextManager[Board]":
+    """Return the board of the store that the options name, to be opened with `with`.
+
+    Raises:
+        StoreError: No store was named and none was opened before.
+    """
+    tools: Tools = ctx.obj["tools"]
+    store = store or ctx.obj["store"]
+    if use_sample or ctx.obj["sample"]:
+        if store is not None:
+            raise click.UsageError("--store and --sample exclude each other.")
+        return tools.open_sample()
+    hint = "Name one with --store FILE, or ask the sample season with --sample."
+    return tools.open_board(named_store(ctx, store, hint=hint))

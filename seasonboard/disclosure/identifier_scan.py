@@ -1,0 +1,112 @@
+"""The last look at what was written, quick enough for a store of many thousand names."""
+
+import re
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
+from functools import cache
+from html import unescape
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+
+from seasonboard.disclosure.identifiers import (
+    Forbidden,
+    check_names,
+    folded,
+    hidden_parts,
+    written_texts,
+)
+from seasonboard.errors import SeasonboardError
+
+_WORD = re.compile(r"[^\W_]+")
+_STYLE = re.compile(rb"<style>.*?</style>", re.DOTALL)
+"""The page's own style, which leaves an empty cell out on a phone."""
+_SOURCES = ("answers", "documents", "published", "stats")
+_LETTERS_BY_CHANCE = 6
+"""Letters from which a word does not stand in packed bytes by chance."""
+_SHORTEST_KEY, _SHORTEST_NUMBER = 3, 5
+"""Letters of a key below which it stands in any text; figures, where it is nothing else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Looks for forbidden words.
+
+    Attributes:
+        not_in: What may not stand in a document.
+        own_words: Words that the program writes of itself; alone they are no part of a name.
+    """
+
+    not_in: Forbidden
+    own_words: frozenset[str]
+
+    def check(self, name: str, data: bytes) -> None:
+        """Refuse a file in which a forbidden word stands, or something that is not seen.
+
+        Raises:
+            NamedError: A word does.
+            SeasonboardError: It has a hidden sheet, row, column or text.
+        """
+        texts = written_texts(name, data)
+        is_packed = data.startswith(b"%PDF")
+        there = set(_WORD.findall(" ".join(folded(unescape(text)) for text in texts.values())))
+        check_names(texts, self._near(there, is_packed=is_packed), but_for=self.own_words)
+        unseen = () if is_packed else hidden_parts(name, _STYLE.sub(b"", data))
+        if unseen:
+            raise SeasonboardError("The document was not kept.", " ".join(unseen))
+
+    def _near(self, there: Collection[str], *, is_packed: bool) -> Forbidden:
+        """Return the words that can stand there at all: the others need no closer look."""
+        least = _LETTERS_BY_CHANCE if is_packed else 1
+
+        def telling_part(names: Iterable[str]) -> tuple[str, ...]:
+            return tuple(
+                name
+                for name in names
+                if any(_is(p, there, least) and p not in self.own_words for p in _parts(name))
+                or all(_is(p, there, 1) for p in _parts(name))
+            )
+
+        def all_parts(words: Iterable[str]) -> tuple[str, ...]:
+            return tuple(w for w in words if all(_is(p, there, least) for p in _parts(w)))
+
+        keys = (key for key in self.not_in.keys if self._is_telling(key))
+        logins = (name for name in self.not_in.logins if self._is_telling(name))
+        return replace(
+            self.not_in,
+            names=telling_part(self.not_in.names),
+            keys=all_parts(keys),
+            jerseys=() if is_packed else self.not_in.jerseys,
+            logins=all_parts(logins),
+        )
+
+    def _is_telling(self, word: str) -> bool:
+        """Say whether a key would not stand in any text: no short one, none of our own words."""
+        plain = folded(word.strip())
+        least = _SHORTEST_NUMBER if plain.isdigit() else _SHORTEST_KEY
+        return len(plain) >= least and plain not in self.own_words
+
+
+def _parts(word: str) -> list[str]:
+    return _WORD.findall(folded(word)) or [""]
+
+
+def _is(part: str, there: Collection[str], least: int) -> bool:
+    return len(part) >= least and part in there
+
+
+@cache
+def words_of_its_own() -> frozenset[str]:
+    """Return every word of the program's own texts, plain: an athlete may be called like one."""
+    found: set[str] = set()
+    for source in _SOURCES:
+        for path in _texts(files("seasonboard").joinpath(source)):
+            found.update(_WORD.findall(folded(path.read_text("utf-8"))))
+    return frozenset(found)
+
+
+def _texts(folder: Traversable) -> Iterable[Traversable]:
+    for path in folder.iterdir():
+        if path.is_dir():
+            yield from _texts(path)
+        elif path.name.endswith((".py", ".csv", ".typ")):
+            yield path

@@ -1,0 +1,80 @@
+"""What the injuries to expect in a pitch tell of own injuries, declared."""
+
+from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
+from seasonboard.disclosure.document_release import Paper
+
+GUARDED, BARE = "guarded injuries", "bare injuries"
+EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
+RANGES = "ranges of the season ahead"
+OWN = (Basis.OWN, Basis.OWN_BOTH)
+_REACH = 3.92
+"""Standard errors from one end of a 95 % range to the other."""
+
+
+def expected(place: int, team: TeamAhead) -> list[str]:
+    """Return the names of what a team's expected injuries tell; none where none are own."""
+    return [
+        f"injuries to expect, team {place + 1}, {team.name}, {each.setting}"
+        for each in team.settings
+        if each.baseline.basis in OWN
+    ]
+
+
+def declare(paper: Paper, pitch: PitchAnswer) -> None:
+    """Declare what expected injuries tell of own bare injuries, and what is left of all of those.
+
+    The exposures behind a rate are not shown. What the width of the ranges tells is: how many
+    injuries the rates rest on, as far as whole figures tell it.
+    """
+    cells: dict[tuple[str, str], dict[str, str]] = {}
+    for place, team in enumerate(pitch.teams):
+        own = [each for each in team.settings if each.baseline.basis in OWN]
+        for each, name in zip(own, expected(place, team), strict=True):
+            found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
+            where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
+            cell, over = _own_cells(paper, f"{team.team.sex} {key[0]}, {where}", found)
+            cells.setdefault(key, {})[where] = cell
+            per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
+            paper.rate(name, cell, over, per=max(1, round(per)))
+    parts: list[str] = []
+    for by_setting in cells.values():
+        both = by_setting.pop("both settings", None)
+        if both is not None and by_setting:
+            paper.within(both, list(by_setting.values()))
+        parts += [both] if both is not None else list(by_setting.values())
+    if parts and pitch.ahead is not None:
+        rest_on = "bare injuries that the plan rests on"
+        value = sum(paper.value(part) for part in parts)
+        paper.known(rest_on, value)
+        paper.adds_up(rest_on, parts)
+        paper.within(BARE, [rest_on])
+        paper.within(EXPOSURES[BARE], [part.replace(BARE, EXPOSURES[BARE], 1) for part in parts])
+        paper.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
+
+
+def _own_cells(paper: Paper, whose: str, found: Baseline) -> tuple[str, str]:
+    cell = paper.known(f"{BARE}, {whose}", found.injuries or 0)
+    return cell, paper.known(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
+
+
+def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:
+    """Return how few and how many injuries the own rates can rest on, for who reads the ranges.
+
+    The variance of the injuries is their mean and, of each source, mean² / injuries. Several
+    sources rest on mean² / (the rest of the variance) at least (Cauchy-Schwarz).
+    """
+    assert pitch.ahead is not None  # noqa: S101 - asked by the one caller
+    injuries = pitch.ahead.injuries
+    wide = round(injuries.high_95) - round(injuries.low_95)
+    mean = sum(each.injuries or 0.0 for team in pitch.teams for each in team.settings)
+    own = sum(
+        each.injuries or 0.0
+        for team in pitch.teams
+        for each in team.settings
+        if each.baseline.basis in OWN
+    )
+    more, less = ((max(wide + way, 0) / _REACH * (1 + way * 0.05)) ** 2 - mean for way in (1, -1))
+    low = 0 if more <= 0 else min(true, int(own**2 / more))
+    if not is_one or less <= 0 or own < mean:
+        return low, None
+    return low, max(true, int(own**2 / less) + 1)

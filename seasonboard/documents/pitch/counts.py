@@ -1,0 +1,273 @@
+"""Every count that a pitch shows or implies, declared before anything is written.
+
+What is hidden takes with it all that is worked out from it: a sentence, a row or a curve is shown
+only where `told.may_show` allows all the names it rests on.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from seasonboard.answers.claims.parts import GAMES
+from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.comparisons import CRUDE, Comparison
+from seasonboard.answers.games.parts import Clock, GamesAnswer
+from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
+from seasonboard.answers.remakes.parts import RemakeGroup, RemakesAnswer
+from seasonboard.answers.take_up.parts import (
+    ACCEPTED,
+    ELIGIBLE,
+    FITTED,
+    OFFERED,
+    STEPS,
+    WORN,
+    TakeUpAnswer,
+)
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
+from seasonboard.disclosure.coarse_curve import CoarsePoint
+from seasonboard.disclosure.count_definition import Counted
+from seasonboard.disclosure.document_release import Paper
+from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
+from seasonboard.documents.pitch.baselines import declare as declare_baselines
+from seasonboard.documents.pitch.curves import arm_points, order_points
+from seasonboard.scope import Scope
+
+ATHLETES = "athletes of all teams"
+TAKES, READY, WORN_IN, REMADE = "take-up", "ready", "worn in", "remade"
+ORDERS, ALL_FITTED = "orders", "fitted guards"
+FOLLOWED = {arm: f"games before an injury, {arm}" for arm in (GUARDED, BARE)}
+"""What a claim about games tells, where one is made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """The answers that a page is written from, and neutral labels for departments by key.
+
+    `followed` is the Games answer whose clock both groups have enough injuries on; None: neither.
+    """
+
+    pitch: PitchAnswer
+    evidence: Evidence
+    followed: GamesAnswer | None
+    timed: TurnaroundAnswer
+    labels: dict[str, str]
+
+    @property
+    def compared(self) -> CompareAnswer:
+        """Return the Compare answer."""
+        return self.evidence.compared
+
+    @property
+    def remade(self) -> RemakesAnswer:
+        """Return the Remakes answer."""
+        return self.evidence.remade
+
+    @property
+    def taken(self) -> TakeUpAnswer:
+        """Return the Take-up answer."""
+        return self.evidence.taken
+
+
+def declare(paper: Paper, found: Gathered) -> None:
+    """Declare all counts of the evidence."""
+    _athletes(paper, found.pitch)
+    _injuries(paper, found.compared)
+    declare_baselines(paper, found.pitch)
+    if found.followed is not None:
+        _curves(paper, found.followed, _is_claimed(found))
+    _orders(paper, found)
+    _remakes(paper, found.remade)
+    _take_up(paper, found.taken)
+
+
+def team_athletes(place: int, team: TeamAhead) -> str:
+    """Return the name of a team's size."""
+    return f"athletes of team {place + 1}, {team.name}"
+
+
+def season_names(pitch: PitchAnswer) -> list[str]:
+    """Return all names that the simulated injuries rest on."""
+    names = [name for n, team in enumerate(pitch.teams) for name in expected(n, team)]
+    sizes = [] if pitch.is_given or not pitch.teams else [ATHLETES]
+    ranges = [RANGES] if names and pitch.ahead is not None else []
+    return [*names, *ranges, *sizes]
+
+
+def compared_names(found: Comparison) -> list[str]:
+    """Return the names of what a comparison tells of its injuries."""
+    return [f"{found.name} ratio, {arm}" for arm in (GUARDED, BARE)]
+
+
+def curve_names(arm: str, points: Sequence[CoarsePoint]) -> list[str]:
+    """Return the names of what a coarse curve tells: injuries between points, and those at risk."""
+    between = [f"injuries up to {point.at:g}, {arm}" for point in points[1:]]
+    return [*between, *(f"at risk at {point.at:g}, {arm}" for point in points)]
+
+
+def order_names(label: str, points: Sequence[CoarsePoint]) -> list[str]:
+    """Return the names of what a coarse turnaround curve tells."""
+    return [f"fitted up to {point.at:g} days, {label}" for point in points[1:]]
+
+
+def _athletes(paper: Paper, pitch: PitchAnswer) -> None:
+    """Declare the sizes of teams like those served; those that were given are not of the store."""
+    if pitch.is_given or not pitch.teams:
+        return
+    parts = [
+        paper.count(team_athletes(n, team), team.athletes) for n, team in enumerate(pitch.teams)
+    ]
+    paper.count(ATHLETES, pitch.athletes)
+    paper.adds_up(ATHLETES, parts)
+
+
+def _injuries(paper: Paper, compared: CompareAnswer) -> None:
+    """Declare injuries, exposures and rates of both groups, and what each ratio tells of them."""
+    scope, threshold = compared.said.scope, paper.policy.threshold
+    for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
+        paper.count(arm, rate.injuries, Counted.of(arm, scope))
+        paper.count(EXPOSURES[arm], rate.exposures)
+        paper.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
+        paper.limits(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+    crude = compared.comparison(CRUDE).ratio
+    paper.ratio(
+        "crude ratio",
+        count=GUARDED, exposures=EXPOSURES[GUARDED], other=BARE, other_exposures=EXPOSURES[BARE],
+    )  # fmt: skip
+    for each in compared.comparisons:
+        told = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
+        whole = (crude.injuries_guarded, crude.injuries_unguarded)
+        for arm, name, count, all_ in zip(
+            (GUARDED, BARE), compared_names(each), told, whole, strict=True
+        ):
+            cell = arm if count == all_ else paper.known(f"{arm}, {each.name}", count)
+            low, high = (threshold, None) if count >= threshold else (count, count)
+            paper.bounded(name, cell, low, high)
+
+
+def _is_claimed(found: Gathered) -> bool:
+    """Say whether a sentence about games before an injury is made from the curves' own counts."""
+    claims = (c for c in found.pitch.claims if c.topic == GAMES)
+    followed = found.followed
+    is_by_games = followed is not None and followed.options.clock is Clock.GAMES
+    return is_by_games and any(claim.is_supported for claim in claims)
+
+
+def _curves(paper: Paper, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
+    """Declare the injuries between the points of each curve, and those at risk at the points."""
+    groups = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
+    for arm, group in groups:
+        points = arm_points(group, followed, paper.policy.threshold)
+        total = paper.known(f"injuries followed, {arm}", group.injuries)
+        if group.injuries <= paper.value(arm):
+            paper.within(arm, [total])
+        if is_claimed:
+            paper.derived(FOLLOWED[arm], total)
+        _between(paper, total, curve_names(arm, points), points)
+        for point in points:
+            paper.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
+
+
+def _between(paper: Paper, total: str, names: Sequence[str], points: Sequence[CoarsePoint]) -> None:
+    """Declare what ended between the points of a curve as far as its shares tell it."""
+    cells = []
+    for name, point in zip(names, points[1:], strict=False):
+        cell = paper.known(f"{name}, in all", point.events)
+        cells.append(cell)
+        paper.bounded(name, cell, *point.events_told())
+    if cells:
+        paper.within(total, cells)
+
+
+def _orders(paper: Paper, found: Gathered) -> None:
+    """Declare orders by department, those ready, and what the curves tell."""
+    timed, scope = found.timed, found.timed.said.scope
+    parts = []
+    for group in timed.groups:
+        label = found.labels.get(group.key, "department not recorded")
+        counted = _of_work(ORDERS, scope, department=group.key)
+        name = paper.count(f"{ORDERS}, {label}", group.orders, counted)
+        parts.append(name)
+        points = order_points(group, paper.policy.threshold)
+        _between(paper, name, order_names(label, points), points)
+    paper.count(ORDERS, timed.whole.orders, _of_work(ORDERS, scope))
+    if parts:
+        paper.adds_up(ORDERS, parts)
+    ready = timed.whole.ready.share
+    whole = paper.known("orders of which it is decided", ready.trials)
+    _share(paper, READY, paper.known("orders ready", ready.successes), whole)
+
+
+def _of_work(what: str, scope: Scope, **narrower: str) -> Counted:
+    """Return a count of guards or of who has them: whatever injuries and sessions are asked for."""
+    return Counted.of(what, scope, but_for=("purpose", "outcome", "setting"), **narrower)
+
+
+def _share(paper: Paper, name: str, part: str, whole: str) -> None:
+    """Declare a share in whole percent, with its limits."""
+    paper.share(name, part, whole)
+    paper.limits(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
+
+
+def _remakes(paper: Paper, remade: RemakesAnswer) -> None:
+    """Declare fitted guards by kind, and those remade in the first days."""
+    scope, parts, again = remade.said.scope, [], []
+    for group in remade.groups:
+        counted = _of_work(ALL_FITTED, scope, kind=group.group)
+        parts.append(paper.count(f"{ALL_FITTED}, {group.group}", group.fitted, counted))
+        again.append(paper.known(f"{REMADE}, {group.group}, guards", _remade(group)))
+        _share(paper, f"{REMADE}, {group.group}", again[-1], parts[-1])
+    paper.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
+    _taken_from(paper, ORDERS, ALL_FITTED)
+    if parts:
+        paper.adds_up(ALL_FITTED, parts)
+    total = sum(map(_remade, remade.groups)) if again else _remade(remade.whole)
+    whole = paper.known(f"{REMADE}, all guards", total)
+    if again:
+        paper.adds_up(whole, again)
+    _share(paper, REMADE, whole, ALL_FITTED)
+
+
+def _remade(group: RemakeGroup) -> int:
+    """Return about how many fitted guards were remade in the first days, recent ones weighed in."""
+    return min(group.fitted, round(group.fitted * (group.within.share or 0.0)))
+
+
+def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
+    """Declare the steps, who fell out between them or came in beside, and how guards are worn."""
+    scope, before = taken.said.scope, ""
+    for name in STEPS:
+        step = taken.whole.step(name)
+        cell = paper.count(step_name(name), step.count, _of_work(step_name(name), scope))
+        if before:
+            through = cell
+            if step.without_before:
+                beside = paper.known(f"{cell}, not {before} before", step.without_before)
+                through = paper.within(cell, [beside])
+            _taken_from(paper, step_name(before), through)
+        before = name
+    _taken_from(paper, ALL_FITTED, step_name(FITTED))
+    worn = taken.whole.worn
+    people = paper.known("athletes with a guard fitted and a session since", worn.clusters)
+    threshold = paper.policy.threshold
+    low, high = (threshold, None) if worn.clusters >= threshold else (worn.clusters, worn.clusters)
+    paper.bounded("worn in, athletes", people, low, high)
+    sessions = paper.known("sessions with a guard fitted", worn.trials)
+    paper.share(WORN_IN, paper.known("sessions in which one was worn", worn.successes), sessions)
+    groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
+    eligible = sum(group.step(ELIGIBLE).count for group in groups)
+    accepted = sum(group.step(ACCEPTED).count for group in groups)
+    share = taken.whole.step(WORN).of_before.share or 0.0
+    take = paper.known("athletes who accepted and wear a guard", round(accepted * share))
+    whole = paper.known("athletes of teams that were offered guards", eligible)
+    _share(paper, TAKES, take, whole)
+
+
+def _taken_from(paper: Paper, whole: str, part: str) -> None:
+    """Declare what a reader gets who takes one count from another that it lies within."""
+    if paper.value(part) <= paper.value(whole):
+        paper.within(whole, [part])
+
+
+def step_name(step: str) -> str:
+    """Return the name of a step's count."""
+    return f"athletes {step}" if step in {ELIGIBLE, OFFERED} else f"athletes with a guard {step}"

@@ -1,0 +1,150 @@
+"""The page that a founder leaves with a new department: what a season with guards could look like.
+
+For outsiders: all counts are declared and settled first, then written from what may be shown.
+"""
+
+from dataclasses import replace
+from typing import Protocol
+
+from seasonboard.answers import words
+from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.words import said as with_words
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.disclosure.document_release import Paper, labels
+from seasonboard.documents.handout import Handed, Terms, handed, settled
+from seasonboard.documents.model import Document, Facts, Section
+from seasonboard.documents.origin import Making, Source, facts
+from seasonboard.documents.pitch.counts import Gathered, declare
+from seasonboard.documents.pitch.evidence import evidence_sections
+from seasonboard.documents.pitch.masked import Shown
+from seasonboard.documents.pitch.plan import plan_sections
+from seasonboard.documents.pitch.sentences import (
+    cautions,
+    lead,
+    limits,
+    may_not_say,
+    may_say,
+    notice,
+    of_line,
+    published,
+    sources,
+    title,
+)
+from seasonboard.prospect import Prospect
+from seasonboard.scope import Scope, Settings
+from seasonboard.sentence import sentence
+
+
+class PitchSource(Source, Protocol):
+    """What the page asks: `Board` gives it."""
+
+    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
+        """Return what the store says for a pitch, once for several plans."""
+        ...
+
+    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that the evidence of a scope gives."""
+        ...
+
+    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
+        """Answer: how many games are played before an injury?"""
+        ...
+
+    def turnaround(
+        self, scope: Scope, options: TurnaroundOptions | None = None
+    ) -> TurnaroundAnswer:
+        """Answer: how long does a guard take?"""
+        ...
+
+
+def pitch_handout(
+    source: PitchSource,
+    scope: Scope,
+    making: Making,
+    terms: Terms,
+    options: PitchOptions | None = None,
+) -> Handed:
+    """Return the page, and what the ledger is to keep of it.
+
+    Raises:
+        RefusedError: A small count could be worked out, alone or with earlier handouts.
+        ScopeError: Something is asked that cannot be planned.
+        StoreError: The store could not be read.
+    """
+    threshold = terms.policy.threshold
+    found, is_narrowed = _gathered(source, scope, options or PitchOptions(), threshold)
+    paper = Paper(terms.policy)
+    declare(paper, found)
+    told = settled(paper, terms, scope.through)
+    shown = Shown(found, told, source.known, is_narrowed=is_narrowed)
+    document = _document(shown, _facts(source, scope, making), making.kind)
+    whole = " · ".join(phrase.text for phrase in sentence(scope, source.known))
+    return handed(told, document, scope=whole, through=scope.through)
+
+
+def _gathered(
+    source: PitchSource, scope: Scope, options: PitchOptions, threshold: int
+) -> tuple[Gathered, bool]:
+    """Ask all that is needed; also say whether small teams were left out of those like served."""
+    evidence = source.pitch_evidence(scope, options)
+    planned = source.pitch_planned(evidence, scope, options)
+    large = tuple(team.team for team in planned.teams if team.athletes >= threshold)
+    is_narrowed = not planned.is_given and 0 < len(large) < len(planned.teams)
+    if is_narrowed:
+        narrowed = replace(options, prospect=Prospect(large))
+        again = source.pitch_planned(evidence, scope, narrowed)
+        planned = with_words(replace(again, is_given=False), source.known)
+    timed = source.turnaround(scope, TurnaroundOptions(by=By.DEPARTMENT))
+    sizes = [(group.key, group.orders) for group in timed.groups if group.key]
+    followed = _followed(source, scope, threshold)
+    return Gathered(planned, evidence, followed, timed, labels(sizes)), is_narrowed
+
+
+def _followed(source: PitchSource, scope: Scope, threshold: int) -> GamesAnswer | None:
+    """Return the Games answer by the first clock on which both groups have enough injuries."""
+    clocks = (Clock.GAMES, Clock.SESSIONS)
+    for clock in clocks[1:] if scope.setting is Settings.PRACTICES else clocks:
+        options = GamesOptions(clock, min_at_risk=max(MIN_AT_RISK, threshold))
+        found = source.games(scope, options)
+        if all(group.injuries >= threshold for group in found.groups):
+            return found
+    return None
+
+
+def _facts(source: Source, scope: Scope, making: Making) -> Facts:
+    """Return the facts without departments and teams: how many there are is told."""
+    plain = replace(scope, departments=None, teams=None)
+    told = facts(source, plain, making)
+    which, narrowed = [], []
+    for part, name in ((scope.teams, "team"), (scope.departments, "department")):
+        if part:
+            which.append(f"{words.plural(len(part), name)} served")
+            narrowed.append(f"--{name} …")
+    said = told.scope
+    if which:
+        said = " · ".join([" at ".join(which), *said.split(" · ")[2:]])
+    return replace(told, scope=said, command=" ".join([told.command, *narrowed]))
+
+
+def _document(shown: Shown, told: Facts, kind: str) -> Document:
+    sections = (
+        *plan_sections(shown),
+        *evidence_sections(shown),
+        Section("What we may say", may_say(shown)),
+        Section("What we do not say, and what is missing", may_not_say(shown)),
+        Section("Published rates used", published(shown)),
+    )
+    return Document(
+        kind=kind,
+        title=title(shown),
+        of=of_line(shown, told),
+        lead=lead(shown),
+        notice=notice(shown),
+        sections=tuple(section for section in sections if section.parts),
+        facts=told,
+        cautions=cautions(),
+        limits=limits(shown),
+        sources=sources(),
+    )

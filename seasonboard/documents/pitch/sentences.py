@@ -1,0 +1,195 @@
+"""The sentences of a pitch for outsiders: what is said, what is not, and what to keep in mind."""
+
+from seasonboard.answers import words
+from seasonboard.answers.base import CAUTION
+from seasonboard.answers.claims.parts import (
+    CONTACT,
+    GAMES,
+    HURT,
+    READY,
+    REMADE,
+    TURNAROUND,
+    WORN,
+    Claim,
+)
+from seasonboard.answers.compare.cards import COMPARE_CARDS
+from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.pitch.parts import Basis
+from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
+from seasonboard.documents.pitch.baselines import BARE, GUARDED
+from seasonboard.documents.pitch import counts
+from seasonboard.documents.pitch.masked import Shown
+from seasonboard.documents.pitch.work import has_quantile
+
+_CONTACT = "Contact, as mechanics:"
+_ABOUT = {
+    HURT: "injuries in the same sessions",
+    GAMES: "games before an injury",
+    READY: "guards ready for the next game",
+    TURNAROUND: "the turnaround",
+    REMADE: "remakes",
+    WORN: "how often guards are worn",
+}
+_ENOUGH = {
+    HURT: "more injuries, or limits of the ratio that exclude no difference",
+    GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
+    READY: "more orders of which it is decided",
+    TURNAROUND: "more orders, or more of them done",
+    REMADE: "more fitted guards that are followed for long enough",
+    WORN: "more athletes with a guard fitted",
+}
+"""What is missing for a claim, without a figure: which of two it is might tell a small count."""
+
+
+def title(shown: Shown) -> str:
+    """Return the title: the prospect in words, no name."""
+    pitch = shown.found.pitch
+    if not pitch.teams:
+        return "What a season with guards could look like"
+    teams = words.plural(len(pitch.teams), "team")
+    return f"What a season with guards could look like for a department of {teams}"
+
+
+def of_line(shown: Shown, told: Facts) -> str:
+    """Return whom and when it is about, in a line."""
+    seasons = shown.found.pitch.said.scope.seasons
+    which = ", ".join(seasons) if seasons else "all seasons"
+    place = f"{told.place} · " if told.place else ""
+    day = written(told.through, Form.TEXT)
+    return f"{place}{which} · through {day}"
+
+
+def lead(shown: Shown) -> str:
+    """Return the answer's own sentence, or what may be said in its place."""
+    pitch = shown.found.pitch
+    if not pitch.teams or (shown.has_promise and shown.has_prints):
+        return pitch.said.answer
+    before, found, _ = pitch.said.answer.partition(" It takes ")
+    if shown.has_promise and found:  # the sentence of the prints is the last one
+        return before
+    return (
+        f"One season of {words.plural(len(pitch.teams), 'team')}: what guards could keep is not "
+        f"told here, since it rests on counts of fewer than {shown.threshold}, or on such from "
+        "which one could be worked out."
+    )
+
+
+def notice(shown: Shown) -> str:
+    """Return whom it is for and what is not in it."""
+    return (
+        "For outsiders. No athlete and no department served is named; departments are letters. "
+        f"Counts of 1 to {shown.threshold - 1} of athletes, injuries, guards and orders are not "
+        "shown, nor what they could be worked out from."
+    )
+
+
+def may_say(shown: Shown) -> tuple[Part, ...]:
+    """Return the claims that are supported and whose counts may be shown, then contact."""
+    claims = [c for c in shown.found.pitch.claims if c.is_supported and c.topic != CONTACT]
+    told = tuple(c.sentence for c in claims if c.is_for_outsiders and _may(shown, c))
+    contact = Paragraph(shown.found.pitch.contact, _CONTACT)
+    if not told:
+        return (Paragraph("Nothing yet: the records do not support a claim."), contact)
+    return (Points(told), contact)
+
+
+def may_not_say(shown: Shown) -> tuple[Part, ...]:
+    """Return the claims that are not supported, and what is missing, without a small count."""
+    claims = shown.found.pitch.claims
+    told = [
+        f"Not said: “{claim.sentence}” Missing: {_missing(shown, claim)}."
+        for claim in claims
+        if not claim.is_supported
+    ]
+    told += [
+        f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
+        for c in claims
+        if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(shown, c))
+    ]
+    told += [
+        "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
+    ]
+    return (Points(tuple(told)),)
+
+
+def _may(shown: Shown, claim: Claim) -> bool:
+    """Say whether all counts that a claim rests on may be shown."""
+    found = shown.found
+    if claim.topic == HURT:
+        return shown.has_effect and shown.may(GUARDED, BARE)
+    if claim.topic == GAMES:
+        told = [name for name in counts.FOLLOWED.values() if name in shown.told.items]
+        return bool(told) and shown.may(*told)
+    if claim.topic == TURNAROUND:
+        return has_quantile(shown, counts.ORDERS, found.timed.whole.orders, 0.5)
+    told_by = {
+        READY: (counts.READY, f"{counts.READY}, limits"),
+        REMADE: (counts.REMADE, f"{counts.REMADE}, limits"),
+        WORN: (counts.WORN_IN, "worn in, athletes"),
+    }
+    return shown.may(*told_by[claim.topic])
+
+
+def _missing(shown: Shown, claim: Claim) -> str:
+    """Return what is missing: figures stand in it only where what they rest on may be shown."""
+    if claim.topic == HURT and shown.has_effect and shown.may(GUARDED, BARE):
+        return claim.missing or ""
+    return _ENOUGH[claim.topic]
+
+
+def published(shown: Shown) -> tuple[Part, ...]:
+    """Return the published rates used, each with source, definition and years."""
+    used = dict.fromkeys(
+        f"{team.name}, {each.baseline.source}."
+        for team in shown.found.pitch.teams
+        for each in team.settings
+        if each.baseline.basis is Basis.PUBLISHED
+    )
+    if not used:
+        return (Paragraph("None: what is expected rests on own records alone, or is not known."),)
+    return (Points(tuple(used)),)
+
+
+def cautions() -> tuple[str, ...]:
+    """Return what the page does not show."""
+    return (
+        CAUTION,
+        "Local rules come first: whether a guard may be worn in a game is for the sport's rules, "
+        "the officials and the institution to say.",
+        "It plans with what was recorded elsewhere; a department is not the average of others.",
+    )
+
+
+def limits(shown: Shown) -> tuple[str, ...]:
+    """Return what was left out and what to keep in mind; sentences with counts are left aside."""
+    pitch = shown.found.pitch
+    told = [f"{note}" for note in shown.told.notes()]
+    if shown.is_narrowed:
+        told.append(
+            f"Left out of the plan: teams of fewer than {shown.threshold} athletes, whose size "
+            "may not be told."
+        )
+    unknown = [team for team in pitch.teams if team.injuries is None and team.athletes]
+    if unknown:
+        told.append(
+            f"Injuries are not known for {words.plural(len(unknown), 'team')} of "
+            f"{len(pitch.teams)}: {', '.join(team.name for team in unknown)}."
+        )
+    aside = {CAUTION, *pitch.prospect.notes}
+    told += [each for each in pitch.said.caveats if each not in aside and "Fewer" not in each]
+    told.append(
+        "Hiding small counts is a safeguard, not a finding that nobody can be known again: who "
+        "knows a team may know more."
+    )
+    return tuple(dict.fromkeys(told))
+
+
+def sources() -> tuple[str, ...]:
+    """Return where methods come from."""
+    cards = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
+    told = [f"{card.title}: {card.source}" for card in cards if "estimated" not in card.source]
+    told.append(
+        "Small counts: the cell size suppression policy of the United States' Medicare agency "
+        "(2020) for 11; Hundepool et al. (2012), Statistical Disclosure Control, chapter 4."
+    )
+    return tuple(told)

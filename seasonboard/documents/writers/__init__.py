@@ -1,0 +1,1 @@
+"""A document as a page, as print, and as a workbook."""

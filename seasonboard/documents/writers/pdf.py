@@ -1,0 +1,178 @@
+"""A document as a tagged PDF, set by typst with the letters it brings along."""
+
+import json
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, time
+from importlib.resources import files
+from typing import Any, Literal
+
+from seasonboard.documents.model import (
+    Document,
+    Paragraph,
+    Part,
+    Points,
+    Room,
+    Table,
+    written,
+)
+from seasonboard.errors import SeasonboardError
+from seasonboard.saving.text import harmless
+
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+"""Papers by the word of the command line, and as typst calls them."""
+
+FACES = ("Libertinus Serif", "DejaVu Sans Mono")
+"""The type it is set in, and that of marks: both come with typst, the same everywhere."""
+
+_LONG, _LONGEST = 12, 90
+"""Letters of a cell from which a column's width is shared, and beyond which it grows no more."""
+
+_TRIES: tuple[tuple[bool, Literal["ua-1"] | None], ...] = (
+    (True, "ua-1"),
+    (False, "ua-1"),
+    (False, None),
+)
+"""Whether only those letters are taken, and the standard that is kept: from best to least."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF, and what is to be said of it: letters that could not be set."""
+
+    data: bytes
+    said: str = ""
+
+
+def as_pdf(document: Document, paper: str = "a4") -> Printed:
+    """Return a document as a PDF that says its structure, title and language.
+
+    It is set with typst's own letters, to the standard for reading aloud (PDF/UA-1). Only where
+    they lack a letter those of the machine are added; where it lacks it too, the standard is let
+    go and said so.
+
+    Args:
+        document: What is in it.
+        paper: One of `PAPERS`.
+
+    Raises:
+        SeasonboardError: It cannot be set.
+    """
+    import typst
+
+    source = files("seasonboard.documents.writers").joinpath("document.typ").read_bytes()
+    told = json.dumps(_told(document, paper), ensure_ascii=False)
+    made_at = datetime.combine(document.facts.made_on, time(), UTC)
+    common: dict[str, Any] = {
+        "format": "pdf",
+        "sys_inputs": {"document": told},
+        "timestamp": int(made_at.timestamp()),
+        "pdf_tags": True,
+    }
+    why = ""
+    for own_letters_only, standard in _TRIES:
+        try:
+            data: Any = typst.compile(
+                source, ignore_system_fonts=own_letters_only, pdf_standards=standard, **common
+            )
+        except typst.TypstError as error:
+            why = str(error)
+            continue
+        return Printed(data, "" if standard else _lacking(why))
+    raise SeasonboardError(f"The PDF could not be set: {why}", "Make it as .html and print that.")
+
+
+def _lacking(why: str) -> str:
+    """Return what to do about a letter that no type has."""
+    found = re.search(r"the text `\"(.+?)\"` could not be displayed", why)
+    if not found:
+        return harmless(f"The PDF does not keep to PDF/UA-1: {why}")
+    letters = harmless(found[1])
+    return (
+        f"No type on this machine has “{letters}”: it stands as an empty box in the PDF. Install "
+        "one that has it, or make the document as .html."
+    )
+
+
+def _told(document: Document, paper: str) -> dict[str, Any]:
+    """Return the document as data for the template: text alone, no markup."""
+    return {
+        "paper": PAPERS[paper],
+        "fonts": list(FACES),
+        "marks": FACES[1],
+        "title": harmless(document.title),
+        "of": harmless(document.of),
+        "lead": harmless(document.lead),
+        "notice": harmless(document.notice),
+        "sections": [
+            {"heading": harmless(s.heading), "parts": [_part(p) for p in s.parts]}
+            for s in document.sections
+        ],
+        "ends": [
+            {"heading": heading, "points": _lines(points)} for heading, points in document.ends()
+        ],
+        "facts": [[heading, harmless(text)] for heading, text in document.facts.lines()],
+    }
+
+
+def _lines(points: Sequence[str]) -> list[str]:
+    return [harmless(point) for point in points]
+
+
+def _part(part: Part) -> dict[str, Any]:
+    if isinstance(part, Paragraph):
+        opening, text = harmless(part.opening), harmless(part.text)
+        return {"kind": "paragraph", "opening": opening, "text": text}
+    if isinstance(part, Points):
+        return {"kind": "points", "points": _lines(part.points)}
+    if isinstance(part, Room):
+        return {"kind": "room", "heading": harmless(part.heading), "lines": part.lines}
+    if isinstance(part, Table):
+        return _table(part)
+    return {
+        "kind": "picture",
+        "title": harmless(part.title),
+        "description": harmless(part.description),
+        "svg": part.svg,
+        "table": _table(part.table),
+    }
+
+
+def _table(table: Table) -> dict[str, Any]:
+    forms = [column.form for column in table.columns]
+    rows = [[written(c, f) for c, f in zip(row, forms, strict=True)] for row in table.rows]
+    return {
+        "kind": "table",
+        "caption": harmless(table.caption),
+        "lead": harmless(table.lead),
+        "columns": [_column(table, place, rows) for place in range(len(table.columns))],
+        "rows": rows,
+        "note": harmless(table.note),
+    }
+
+
+def _column(table: Table, place: int, rows: Sequence[Sequence[str]]) -> dict[str, Any]:
+    """Return how a column is set: as marks, figures or text, and its share of the paper's width.
+
+    A column of short cells is as wide as they are (share 0); the others part what is left, and the
+    first one takes it where there are none.
+    """
+    column = table.columns[place]
+    is_marks = place == table.marks
+    kind = "m" if is_marks else "n" if column.is_number else "t"
+    return {"heading": harmless(column.heading), "kind": kind, "share": _share(table, place, rows)}
+
+
+def _share(table: Table, place: int, rows: Sequence[Sequence[str]]) -> float:
+    widest = [max((len(row[n]) for row in rows), default=0) for n in range(len(table.columns))]
+    long = [
+        n
+        for n, column in enumerate(table.columns)
+        if n != table.marks and not column.is_number and widest[n] > _LONG
+    ]
+    if place not in (long or [0]):
+        return 0.0
+    letters: int = min(max(widest[place], 1), _LONGEST)
+    return round(math.sqrt(letters) * (1.25 if place == 0 else 1.0), 2)

@@ -1,0 +1,110 @@
+"""The chance to be finished by a time, of something that has waited for a while already."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from seasonboard.stats.bounded_intervals import log_log_limits
+from seasonboard.stats.proportions import clopper_pearson
+from seasonboard.stats.special import two_sided
+from seasonboard.stats.waiting_times import Codes, Numbers, count_times
+
+_TIE = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """The chance to finish by a time, having waited for an age.
+
+    `orders` of the others had waited longer than that age: the chance rests on them. With
+    `is_least` nobody was followed as long as that time, and the share is only a lower bound.
+    """
+
+    share: float | None
+    low: float | None
+    high: float | None
+    orders: int
+    is_least: bool = False
+    why: str = ""
+
+
+def chances(
+    durations: Numbers, endings: Codes, *, ages: Numbers, by: Numbers, level: float = 0.95
+) -> tuple[Chance, ...]:
+    """Return, for each of several that wait, the chance to finish by a time: P(T ≤ by | T > age).
+
+    It is one minus Kaplan-Meier among those of the others that waited longer than that age, with
+    log-log limits; the cancelled leave at their time. Where all or none of those seen through the
+    stretch finished in it, the limits are the exact ones of a share (Clopper & Pearson 1934).
+
+    Args:
+        durations: How long the others lasted, or have lasted so far.
+        endings: What became of each, as `Ending`.
+        ages: How long each one has waited.
+        by: The time since its beginning by which it should be finished; at or after its age.
+        level: Two-sided confidence level.
+
+    Raises:
+        ValueError: As `wait_curve`, or a time lies before its age.
+    """
+    since = np.asarray(ages, dtype=float)
+    until = np.asarray(by, dtype=float)
+    if since.shape != until.shape or bool((until < since).any()):
+        raise ValueError("every age needs a time at or after it")
+    z = two_sided(level)
+    found = count_times(durations, endings)
+    n, d = found.at_risk.astype(float), found.finished.astype(float)
+    with np.errstate(divide="ignore"):
+        logs = np.concatenate(([0.0], np.cumsum(np.log1p(-d / n))))
+        error = np.concatenate(([0.0], np.cumsum(np.where(d > 0, d / (n * (n - d)), 0.0))))
+    place_age = np.searchsorted(found.time, since, side="right")
+    place_by = np.searchsorted(found.time, until, side="right")
+    waited = np.concatenate((found.at_risk, [0]))[place_age]
+    last = float(found.time[-1]) if len(found.time) else 0.0
+    done = np.concatenate(([0], np.cumsum(found.finished)))
+    rows = zip(
+        logs[place_by] - np.where(waited > 0, logs[place_age], 0.0),
+        error[place_by] - np.where(waited > 0, error[place_age], 0.0),
+        waited.tolist(),
+        np.where(until <= last, 1, 0).tolist(),
+        (done[place_by] - done[place_age]).tolist(),
+        np.concatenate((found.at_risk, [0]))[place_by].tolist(),
+        strict=True,
+    )
+    return tuple(
+        _chance(_Stretch(float(log), float(spread), *counts), z, level)
+        for log, spread, *counts in rows
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """From an age to a time: the log of the share that goes on waiting, and who was seen in it."""
+
+    log_waiting: float
+    variance: float
+    orders: int
+    is_followed: int
+    finished: int
+    still_waiting: int
+
+
+def _chance(seen: _Stretch, z: float, level: float) -> Chance:
+    if not seen.orders:
+        return Chance(None, None, None, 0, why="none of the like orders has waited so long")
+    waiting = math.exp(seen.log_waiting)
+    if not seen.is_followed and waiting > 0:
+        why = "at least so much: none of the like orders was followed so long"
+        return Chance(1 - waiting, None, None, seen.orders, is_least=True, why=why)
+    if waiting == 0 or waiting > 1 - _TIE:
+        return _all_or_none(seen, level)
+    low, high = log_log_limits(waiting, waiting * math.sqrt(seen.variance), z)
+    return Chance(1 - waiting, 1 - high, 1 - low, seen.orders)
+
+
+def _all_or_none(seen: _Stretch, level: float) -> Chance:
+    """Where the curve has no error, the exact limits of those seen through the whole stretch."""
+    done = min(seen.finished, 1)
+    sure = clopper_pearson(seen.finished, seen.finished + seen.still_waiting, level=level)
+    return Chance(float(done), sure.low, sure.high, seen.orders, why=sure.why)

@@ -1,0 +1,185 @@
+"""Taking a bundle in: its rows go the way of every load, merged with what is held here."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import polars as pl
+
+from seasonboard.errors import IntakeError
+from seasonboard.store.bundles.archive import SUFFIX
+from seasonboard.store.bundles.merging import Met, last_agreed, met, origins_of, settled
+from seasonboard.store.bundles.origins import marks_of
+from seasonboard.store.bundles.sentences import Place, sentences, tell_conflicts
+from seasonboard.store.bundles.unpacking import Unpacked, read_bundle
+from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
+from seasonboard.store.intake.existing_rows import Known
+from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.header import numbered
+from seasonboard.store.intake.instants import settle_instants
+from seasonboard.store.intake.load_options import LoadOptions
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.row_keys import as_text, without_doubles
+from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.values import read_values
+from seasonboard.stored_tables import TABLES, Table
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a load learns from a bundle beside its rows.
+
+    `marks` are the loads it brings to the knowledge of this store, `origins` says which of them
+    brought what; `decides` whether values here were kept against the bundle's. `told` says what
+    the bundle is, in sentences.
+    """
+
+    files: tuple[tuple[str, str, str], ...]
+    marks: pl.DataFrame = field(repr=False)
+    origins: pl.DataFrame = field(repr=False)
+    decides: bool
+    told: tuple[str, ...]
+
+    @property
+    def learns(self) -> bool:
+        """Say whether there is anything to keep, even if no row is new or changed."""
+        return self.decides or not self.marks.is_empty()
+
+
+def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
+    """Return the bundle that is meant; None when ordinary files are.
+
+    Raises:
+        IntakeError: A bundle stands beside other files, or wishes do not go together.
+    """
+    bundles = [path for path in paths if path.suffix.casefold() == SUFFIX and not path.is_dir()]
+    if not bundles:
+        if options.conflicts is not None:
+            raise IntakeError(
+                "--keep and --newest-wins settle what differs in a bundle, and there is none.",
+                hint="Leave them out.",
+            )
+        return None
+    if len({path.resolve() for path in paths}) > 1:
+        raise IntakeError("A bundle is loaded by itself.", hint="Load them one after the other.")
+    if options.keep_good:
+        raise IntakeError(
+            "A bundle is taken whole or not at all, so --keep-good does not go with it.",
+            hint="Leave it out; what cannot be taken is told.",
+        )
+    return bundles[0]
+
+
+def take_bundle(
+    path: Path, options: LoadOptions, synonyms: Synonyms, known: Known, found: Findings
+) -> Taken:
+    """Read a bundle into `known`, merged with what the store holds.
+
+    Args:
+        path: The bundle.
+        options: Settle conflicts, when it is wished.
+        synonyms: Sizes that are plausible here.
+        known: The store; takes the rows.
+        found: Takes problems and notes; its labels grow by every table of the bundle.
+
+    Raises:
+        IntakeError: It cannot be read, an earlier bundle is missing, or both sides changed a cell.
+    """
+    label = clean_word(path.name)
+    bundle = _read(path, label)
+    marks = marks_of(known.store)
+    _check_known(bundle, marks, label)
+    labels = {name: f"{label} › {name}" for name in bundle.tables}
+    reading = _Reading(synonyms, known, found)
+    tables = {}
+    for name, frame in bundle.tables.items():
+        found.labels.append(labels[name])
+        tables[name] = _met(TABLES[name], frame, labels[name], reading)
+        known.take(name, tables[name].keeping(_NO_CELLS))
+    fresh = bundle.marks.join(marks, on="mark", how="anti").select("mark", "made_at")
+    if found.rejected:  # the load is refused for that; who changed what last does not matter
+        return Taken((), fresh, _NO_CELLS, decides=False, told=())
+    cells = _settled(tables, bundle, options.conflicts, Place(label, known.store, found))
+    kept = cells.filter(pl.col("newer") == "here")
+    for name, one in tables.items():
+        known.take(name, one.keeping(kept))
+    mine = kept.filter("decided")
+    return Taken(
+        tuple((name, labels[name], bundle.sha256) for name in tables),
+        fresh,
+        origins_of(tables, cells.filter(pl.col("newer") == "there"), mine, bundle),
+        decides=not mine.is_empty(),
+        told=sentences(bundle, fresh, kept.height - mine.height, known.store),
+    )
+
+
+_NO_CELLS = pl.DataFrame(
+    schema=dict.fromkeys(("table_name", "row_key", "column_name", "here", "there"), pl.String)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    synonyms: Synonyms
+    known: Known
+    found: Findings
+
+
+def _read(path: Path, label: str) -> Unpacked:
+    try:
+        return read_bundle(path, label)
+    except IntakeError as error:
+        raise IntakeError(f"Nothing was loaded: {error.what}", hint=error.hint) from error
+
+
+def _check_known(bundle: Unpacked, marks: pl.DataFrame, label: str) -> None:
+    """Refuse a bundle that leaves out what this store has not seen."""
+    before = bundle.marks.filter("before").join(marks, on="mark", how="anti")
+    if before.is_empty():
+        return
+    many = "1 load" if before.height == 1 else f"{before.height:,} loads"
+    last = before.select(pl.col("made_at").max().dt.strftime("%Y-%m-%d %H:%M")).item()
+    raise IntakeError(
+        f"Nothing was loaded: {label} carries what is new since load {bundle.manifest.since} of "
+        f"its store, and counts on {many} before that, the last of {last} UTC, which this store "
+        "has not seen.",
+        hint="Load the bundle with those first, or have one made without --since.",
+    )
+
+
+def _met(table: Table, frame: pl.DataFrame, label: str, reading: _Reading) -> Met:
+    """Check the rows of one table as those of any file, and lay them beside the stored ones."""
+    known, found = reading.known, reading.found
+    text = trimmed(frame.select(as_text(frame, name).alias(name) for name in table.names))
+    text = numbered(cleaned(text.with_row_index("file_row", offset=1), label, found), label, found)
+    rows = read_values(table, text, found, WrittenAs(reading.synonyms, "ymd", "point"))
+    rows = settle_instants(table, rows, known, found).select("file_no", "file_row", *table.names)
+    return met(table, without_doubles(table, rows, found), known.stored(table.name))
+
+
+def _settled(
+    tables: Mapping[str, Met], bundle: Unpacked, how: str | None, place: Place
+) -> pl.DataFrame:
+    """Return the differing cells with `newer` (here or there), and whether it was `decided`."""
+    cells = pl.concat([_NO_CELLS, *(one.differing for one in tables.values())])
+    told = settled(cells, bundle, place.store).with_columns(decided=pl.col("newer").is_null())
+    decided = _decided(told.filter("decided"), how)
+    if not decided.is_empty():
+        tell_conflicts(last_agreed(decided, bundle, place.store), how, place)
+    return pl.concat([told.filter(~pl.col("decided")), decided])
+
+
+def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:
+    """Say where the value stands that is taken; conflicts stay open when nothing is wished."""
+    if how in {"mine", "theirs"}:
+        where = pl.lit("here" if how == "mine" else "there")
+        return conflicts.with_columns(newer=where)
+    if how is None:
+        return conflicts
+    later = pl.col("made_there") > pl.col("made_here")
+    equal = pl.col("made_there").eq_missing(pl.col("made_here"))
+    larger = pl.col("there").fill_null("") > pl.col("here").fill_null("")
+    there = (later | (equal & larger)).fill_null(False)
+    return conflicts.with_columns(
+        newer=pl.when(there).then(pl.lit("there")).otherwise(pl.lit("here"))
+    )

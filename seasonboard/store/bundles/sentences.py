@@ -1,0 +1,91 @@
+"""What is said of a bundle: what it is, and where both sides changed a cell."""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.bundles.unpacking import Unpacked
+from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.store.store import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a bundle is taken in: its label, the store, and what takes the notes."""
+
+    label: str
+    store: Store
+    found: Findings
+
+
+def tell_conflicts(conflicts: pl.DataFrame, how: str | None, place: Place) -> None:
+    """List every conflict: refuse the load, or note what was decided.
+
+    Args:
+        conflicts: Cells with the values here and there, when both were made, and the last agreed.
+        how: How they were decided; None when they were not.
+        place: Where the bundle is taken in.
+
+    Raises:
+        IntakeError: They were not decided.
+    """
+    problems = [_conflict(row, place.label) for row in conflicts.iter_rows(named=True)]
+    if how is not None:
+        for one in problems:
+            place.found.note(one)
+        return
+    many = "1 cell was" if len(problems) == 1 else f"{len(problems):,} cells were"
+    raise IntakeError(
+        f"Nothing was loaded: {many} changed both here and there since the two last agreed.",
+        problems,
+        "Decide for all of them with --keep mine, --keep theirs or --newest-wins; or correct "
+        "them one by one on one side, and load again.",
+    )
+
+
+def _conflict(row: dict[str, object], label: str) -> Problem:
+    was = _shown(row["agreed"]) if row["was_agreed"] else "not known"
+    here = f"{_shown(row['here'])}{_made(row['made_here'])}"
+    there = f"{_shown(row['there'])}{_made(row['made_there'])}"
+    said = f"was {was}; here it is {here}, there {there}."
+    if row["newer"] is not None:
+        said += f" The value {row['newer']} is taken."
+    place = f"{label} › {row['table_name']}, {_plain(row['row_key'])}"
+    return Problem(place, None, str(row["column_name"]), None, said)
+
+
+def _shown(value: object) -> str:
+    return "empty" if value is None else f"“{_plain(value)}”"
+
+
+def _plain(value: object) -> str:
+    return clean_word(as_shown(value))
+
+
+def _made(moment: object) -> str:
+    return f" (load of {moment:%Y-%m-%d %H:%M} UTC)" if moment is not None else ""
+
+
+def sentences(bundle: Unpacked, fresh: pl.DataFrame, older: int, store: Store) -> tuple[str, ...]:
+    """Return what a bundle is.
+
+    Args:
+        bundle: What came.
+        fresh: The loads it brings that the store had not seen.
+        older: How many of its cells are older than those here.
+        store: Where it is taken in.
+    """
+    manifest = bundle.manifest
+    own = store.read("bundle/store_id")["store_id"].item() == manifest.store_id
+    sender = "this store or a copy of it" if own else f"store {_plain(manifest.store_id[:8])}"
+    what = f"what is new since its load {manifest.since}" if manifest.since else "all it holds"
+    told = [f"A bundle of {sender}, made {manifest.moment}: {what}."]
+    if older:
+        many = "1 cell is" if older == 1 else f"{older:,} cells are"
+        told.append(f"{many} newer here and stay as they are.")
+    if not fresh.is_empty():
+        many = "1 load" if fresh.height == 1 else f"{fresh.height:,} loads"
+        told.append(f"It brings {many} that this store had not seen; that is kept, for later ones.")
+    return tuple(told)

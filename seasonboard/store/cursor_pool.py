@@ -1,0 +1,154 @@
+"""The cursors of one store: who works at them, and what lies ready for the next."""
+
+import threading
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
+
+import duckdb
+import polars as pl
+
+from seasonboard.errors import StoreError
+from seasonboard.paging import PageAsked
+from seasonboard.store.catalogue import Question
+from seasonboard.store.query_cursor import Desk
+
+AT_ONCE = 2
+"""Desks among which the questions of one answer are shared: planning one uses a single core."""
+KEPT = 4
+"""Idle desks whose working tables are kept, so that the next screen finds them ready."""
+COUNTS_KEPT = 2000
+"""Counts kept for the next asking; some thirty checks in some sixty scopes."""
+
+Asked = Sequence[tuple[Question, Mapping[str, object]]]
+
+
+class StoreClosedError(StoreError):
+    """A question came when the store had been closed."""
+
+
+class Desks:
+    """Hands out cursors, stops them, and keeps a few with their working tables."""
+
+    def __init__(self, connection: duckdb.DuckDBPyConnection) -> None:
+        """Make cursors of `connection`, which stays the caller's."""
+        self._connection = connection
+        self._busy: set[duckdb.DuckDBPyConnection] = set()
+        self._idle: list[Desk] = []
+        self._guard = threading.Condition()
+        self._stale: set[duckdb.DuckDBPyConnection] = set()
+        self._is_closed = False
+        self._counts: dict[tuple[str, str], int] = {}
+        self._writes = 0
+
+    def shared(self, questions: Asked) -> tuple[pl.DataFrame, ...]:
+        """Put questions at two desks at once; return their rows in order."""
+        with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
+            shares = [pool.submit(self.rows, questions[n::AT_ONCE]) for n in range(AT_ONCE)]
+            found = [share.result() for share in shares]
+        return tuple(found[n % AT_ONCE][n // AT_ONCE] for n in range(len(questions)))
+
+    def rows(self, questions: Asked) -> list[pl.DataFrame]:
+        """Put questions one after the other at one desk."""
+        with self._desk(questions) as desk:
+            return [desk.rows(question, params) for question, params in questions]
+
+    def page(
+        self, question: Question, params: Mapping[str, object], page: PageAsked
+    ) -> pl.DataFrame:
+        """Put one question at a desk and return one page of it."""
+        with self._desk([(question, params)]) as desk:
+            return desk.page(question, params, page)
+
+    def counts(self, questions: Asked) -> list[int]:
+        """Return how many rows each question has; counts are kept until something is written."""
+        names = [(question.name, repr(sorted(params.items()))) for question, params in questions]
+        with self._guard:
+            writes = self._writes
+            known = {name: self._counts[name] for name in names if name in self._counts}
+        new = {n: q for n, q in zip(names, questions, strict=True) if n not in known}
+        if new:
+            with self._desk(list(new.values())) as desk:
+                known |= {name: desk.count(*asked) for name, asked in new.items()}
+        with self._guard:
+            if writes == self._writes:
+                if len(self._counts) > COUNTS_KEPT:
+                    self._counts.clear()
+                self._counts |= known
+        return [known[name] for name in names]
+
+    def cursor(self) -> duckdb.DuckDBPyConnection:
+        """Give a cursor of its own: one serves one thread and one result.
+
+        Raises:
+            StoreClosedError: The store is closed.
+        """
+        with self._guard:
+            if self._is_closed:
+                raise StoreClosedError("The store is closed.")
+            return self._connection.cursor()
+
+    def checkpoint(self) -> None:
+        """Write what is in the log into the file."""
+        with self._guard:
+            self._connection.execute("CHECKPOINT store")
+
+    def clear(self) -> None:
+        """Let go of working tables, of desks at work once they are done: they no longer hold."""
+        with self._guard:
+            self._writes += 1
+            self._counts.clear()
+            self._stale |= self._busy
+            while self._idle:
+                self._idle.pop().cursor.close()
+
+    def interrupt(self) -> None:
+        """Stop every question that is running."""
+        with self._guard:
+            for cursor in self._busy:
+                cursor.interrupt()
+
+    def close(self) -> None:
+        """Stop what is running, and give out no more."""
+        with self._guard:
+            self._is_closed = True
+            while self._busy:  # an interrupt that comes before DuckDB has begun is lost
+                self.interrupt()
+                self._guard.wait(0.02)
+            self.clear()
+
+    @contextmanager
+    def _desk(self, questions: Asked) -> Iterator[Desk]:
+        desk = self._take(questions)
+        is_done = False
+        try:
+            yield desk
+            is_done = True
+        finally:
+            self._give_back(desk, is_done=is_done)
+
+    def _take(self, questions: Asked) -> Desk:
+        """Return the idle desk on which the working tables lie ready, else a new one."""
+        with self._guard:
+            fitting = (d for d in self._idle if any(d.is_ready_for(*each) for each in questions))
+            desk = next(fitting, None)
+            if desk is None:
+                desk = Desk(self.cursor())
+            else:
+                self._idle.remove(desk)
+            self._busy.add(desk.cursor)
+            return desk
+
+    def _give_back(self, desk: Desk, *, is_done: bool) -> None:
+        """Keep a desk that has working tables; few are kept, the oldest goes first."""
+        with self._guard:
+            is_fresh = desk.cursor not in self._stale
+            self._busy.discard(desk.cursor)
+            self._stale.discard(desk.cursor)
+            if is_done and is_fresh and desk.has_tables and not self._is_closed:
+                self._idle.append(desk)
+            else:
+                desk.cursor.close()
+            while len(self._idle) > KEPT:
+                self._idle.pop(0).cursor.close()
+            self._guard.notify_all()

@@ -1,0 +1,108 @@
+"""Writes what is entered on the board into the store that the board reads."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+from seasonboard.entries import Entry, LastEntry, Written
+from seasonboard.store.intake.load_files import load_into
+from seasonboard.store.intake.plan import LoadPlan, plan_entry
+from seasonboard.store.intake.undo import Undone, plan_undo, undo_last_load
+from seasonboard.store.intake.write import write_load
+from seasonboard.store.reopening_store import HeldStore
+from seasonboard.store.store import Store
+
+
+class StoreKeeper:
+    """Keeps entries in a held store; the first of a sitting is preceded by a backup.
+
+    Backing up before each of many small entries would push out older backups within minutes; every
+    entry can be taken back by itself.
+    """
+
+    def __init__(self, held: HeldStore) -> None:
+        """Write into `held`."""
+        self._held = held
+        self._is_backed_up = False
+
+    def look(self, entry: Entry) -> Written:
+        """Check an entry; nothing is written.
+
+        Raises:
+            IntakeError, StoreError: As `Keeper.look`.
+        """
+        return self._held.asked(lambda store: _written(plan_entry(store, entry), 0))
+
+    def write(self, entry: Entry) -> Written:
+        """Check and write an entry, all of it or nothing.
+
+        Raises:
+            IntakeError, StoreError: As `Keeper.write`.
+        """
+        with self._held.writing() as store:
+            plan = plan_entry(store, entry)
+            if not plan.is_empty:
+                self._back_up_once(store)
+            return _written(plan, write_load(store, plan))
+
+    def last(self) -> LastEntry | None:
+        """Return what `take_back` would take back; None where nothing was ever written.
+
+        Raises:
+            StoreError: The store could not be read.
+        """
+        rows = self._held.read("store/last_entry")
+        if rows.is_empty():
+            return None
+        first = rows.row(0, named=True)
+        return LastEntry(
+            first["load_no"],
+            first["loaded_at"],
+            tuple(rows["file"].drop_nulls().to_list()),
+            int(rows["new_rows"].sum()),
+            int(rows["changed_rows"].sum()),
+        )
+
+    def take_back(self, load_no: int) -> LastEntry:
+        """Take the last entry or load back, if it still is that number.
+
+        Raises:
+            StoreError: As `Keeper.take_back`.
+        """
+        with self._held.writing() as store:
+            self._back_up_once(store)
+            plan_undo(store)
+            return _taken_back(undo_last_load(store, expected=load_no))
+
+    def load(self, paths: Sequence[Path], dialogue: Callable[[Any], bool]) -> bool:
+        """Load files, asking `dialogue` as the command line does.
+
+        A dialogue that wishes nothing to be written only reads; the board goes on meanwhile.
+
+        Raises:
+            IntakeError, StoreError: As `Keeper.load`.
+        """
+        if not getattr(dialogue, "wishes", {}).get("write", True):
+            return self._held.asked(lambda store: load_into(store, paths, dialogue)) is not None
+        with self._held.writing() as store:
+            return load_into(store, paths, dialogue) is not None
+
+    def _back_up_once(self, store: Store) -> None:
+        if not self._is_backed_up:
+            store.back_up("before entries")
+            self._is_backed_up = True
+
+
+def _written(plan: LoadPlan, load_no: int) -> Written:
+    new = sum(table.new for table in plan.tables)
+    return Written(load_no, new, sum(table.changed for table in plan.tables), plan.notes)
+
+
+def _taken_back(undone: Undone) -> LastEntry:
+    return LastEntry(
+        undone.load_no,
+        undone.loaded_at,
+        tuple(file for _, file, _, _ in undone.tables),
+        sum(new for _, _, new, _ in undone.tables),
+        sum(changed for _, _, _, changed in undone.tables),
+    )

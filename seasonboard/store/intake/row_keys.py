@@ -1,0 +1,81 @@
+"""One row for one key: incoming rows are completed from the store, and doubles settled."""
+
+from collections.abc import Sequence
+from typing import cast
+
+import polars as pl
+
+from seasonboard.store.intake.problems import Findings
+from seasonboard.stored_tables import Table
+
+PLACE = ("file_no", "file_row")
+KEY_MARK = " · "
+
+
+def completed(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
+    """Return `rows` with every column of the table; what a file leaves out stays as stored."""
+    absent = [name for name in table.names if name not in rows.columns]
+    if absent and not stored.is_empty():
+        held = stored.select(*table.key, *absent)
+        rows = rows.join(held, on=list(table.key), how="left", maintain_order="left")
+    elif absent:
+        kinds = table.frame_types
+        rows = rows.with_columns(pl.lit(None, kinds[name]).alias(name) for name in absent)
+    return rows.select(*PLACE, *table.names)
+
+
+def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.DataFrame:
+    """Return the first row of every key.
+
+    Args:
+        table: The table.
+        rows: Complete rows of all its files.
+        found: Takes a problem for a key with two contents, a note for rows that merely repeat.
+    """
+    key = list(table.key)
+    if rows.select(pl.struct(key).n_unique()).item() == rows.height:
+        return rows
+    named = pl.all_horizontal(pl.col(key).is_not_null())
+    nth = pl.int_range(pl.len(), dtype=pl.UInt32).over(key)
+    counted = rows.with_columns(nth=pl.when(named).then(nth).otherwise(0))
+    later = counted.filter(pl.col("nth") > 0)
+    first = counted.filter((pl.col("nth") == 0) & named).drop("nth")
+    first = first.with_columns(
+        first_file=pl.col("file_no").replace_strict(dict(enumerate(found.labels)))
+    )
+    later = later.join(first, on=key, how="left", suffix="_first", maintain_order="left")
+    rest = [name for name in table.names if name not in key]
+    other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
+    differs = pl.any_horizontal(other) if other else pl.lit(False)
+    said = "already stands in {first_file}, row {file_row_first}, with other content; keep one row."
+    found.reject(later, differs, key[0], said)
+    found.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
+    return counted.filter(pl.col("nth") == 0).drop("nth")
+
+
+def row_key(table: Table, rows: pl.DataFrame) -> pl.Expr:
+    """Return the expression that names a row in the change log: its key parts as text."""
+    parts = [as_text(rows, name) for name in table.key]
+    return parts[0] if len(parts) == 1 else joined_key(parts)
+
+
+def joined_key(parts: Sequence[pl.Expr]) -> pl.Expr:
+    """Join parts of a key so that no two keys read alike: their own middle dots stand twice."""
+    doubled = [part.str.replace_all("·", "··", literal=True) for part in parts]
+    return pl.concat_str(doubled, separator=KEY_MARK, ignore_nulls=True)
+
+
+def as_text(rows: pl.DataFrame, name: str) -> pl.Expr:
+    """Return the expression that writes a cell as text: ISO 8601, numbers without a bare `.0`."""
+    column = pl.col(name)
+    kind = rows.schema[name]
+    if isinstance(kind, pl.Datetime):
+        return column.dt.strftime("%Y-%m-%dT%H:%M:%S%.fZ")
+    if kind == pl.Float64:
+        return column.cast(pl.String).str.strip_suffix(".0")
+    return column.cast(pl.String)
+
+
+def count_by_file(rows: pl.DataFrame) -> dict[int, int]:
+    """Return how many rows each file number has."""
+    return cast("dict[int, int]", dict(rows.group_by("file_no").len().iter_rows()))

@@ -1,0 +1,104 @@
+"""What the values of a sheet say of its columns, where the headings do not or say otherwise."""
+
+from dataclasses import replace
+
+import polars as pl
+
+from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.sheet_draft import SAMPLE, Draft, cells_of, examples
+from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.values import read_values
+from seasonboard.stored_tables import Column, Holds, Table
+
+_READABLE = 0.5
+_CLOCK = r"^\s*[0-2]?[0-9][:.h][0-5][0-9]([:.][0-5][0-9])?\s*([AaPp]\.?[Mm]\.?)?\s*$"
+
+
+def match_values(draft: Draft, synonyms: Synonyms) -> None:
+    """Give a required column of closed words the one heading all of whose values are such words.
+
+    A heading that was taken for mere text may be given away; one that another column needs is not.
+    """
+    for name in draft.table.required:
+        column = draft.table.column(name)
+        if not column.words or name in {*draft.columns, *draft.constants, *draft.without}:
+            continue
+        loose = [
+            (one, many[0])
+            for one, many in draft.columns.items()
+            if len(many) == 1 and one in draft.table.names and _is_loose(draft.table.column(one))
+        ]
+        fitting = [
+            (owner, heading)
+            for owner, heading in [*((None, free) for free in draft.free()), *loose]
+            if _says(column, cells_of(draft.sheet.grid, heading).head(SAMPLE), synonyms)
+        ]
+        if len(fitting) == 1:
+            ((owner, heading),) = fitting
+            draft.columns[name] = (heading,)
+            if owner is not None:
+                del draft.columns[owner]
+
+
+def _is_loose(column: Column) -> bool:
+    return column.holds is Holds.TEXT and not column.required
+
+
+def _says(column: Column, cells: pl.Series, synonyms: Synonyms) -> bool:
+    plain = replace(column, required=False, refers=None)
+    return len(cells) > 0 and _readable(plain, cells, synonyms) == 1
+
+
+def check_values(draft: Draft, synonyms: Synonyms) -> None:
+    """Ask about columns whose values are mostly not what the column holds."""
+    for name, headings in draft.columns.items():
+        if name not in draft.table.names or len(headings) > 1:
+            continue
+        column = replace(draft.table.column(name), required=False, refers=None)
+        if column.holds in {Holds.KEY, Holds.TEXT}:
+            continue
+        cells = cells_of(draft.sheet.grid, headings[0]).head(SAMPLE)
+        if len(cells) and _readable(column, cells, synonyms) < _READABLE:
+            said = f"“{headings[0]}” holds {examples(draft.sheet.grid, headings[0])}, which is not "
+            said += f"{column.holds.value} of {name}"
+            said += f" ({', '.join(column.words)})" if column.words else ""
+            said += f". Name another column with --column {name}=…, or translate the values in the "
+            said += "mapping."
+            draft.ask(name, said)
+
+
+def _readable(column: Column, cells: pl.Series, synonyms: Synonyms) -> float:
+    text = pl.DataFrame({"file_no": 0, "file_row": 0, column.name: cells})
+    table = Table("sample", (), (column,))
+    shares = []
+    for order in ("dmy", "mdy"):
+        how = WrittenAs(synonyms, dates=order, time="12:00")
+        read = read_values(table, text, Findings(["sample"]), how)
+        missing = cells.str.to_lowercase().is_in(list(synonyms.missing))
+        shares.append((read[column.name].is_not_null() | missing).mean())
+    return max(float(str(share)) for share in shares)
+
+
+def add_time(draft: Draft) -> None:
+    """Join a column of times to the one of days."""
+    for column in draft.table.columns:
+        if column.holds is not Holds.INSTANT or column.name not in draft.columns:
+            continue
+        (day, *rest) = draft.columns[column.name]
+        cells = cells_of(draft.sheet.grid, day).head(SAMPLE)
+        if rest or bool(cells.str.contains(":").all()) or "time" in draft.constants:
+            continue
+        times = [one for one in draft.free() if _are_times(cells_of(draft.sheet.grid, one))]
+        if len(times) == 1:
+            draft.columns[column.name] = (day, times[0])
+        elif not bool(cells.str.contains(r":|^[0-9]{5}\.").any()):
+            said = f"“{day}” has no time of day. Name its column with --column {column.name}="
+            said += f"'{day} + TIME', or say one for all with --value time=12:00."
+            joined = [f"{day} + {one}" for one in draft.free()]
+            draft.ask(column.name, said, None, joined, wish="time")
+
+
+def _are_times(cells: pl.Series) -> bool:
+    """Say whether cells hold times of day: `18:30`, `6.30 pm`."""
+    return len(cells) > 0 and bool(cells.head(SAMPLE).str.contains(_CLOCK).all())

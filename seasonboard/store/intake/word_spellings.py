@@ -1,0 +1,86 @@
+"""Words of closed lists in the many ways people spell them."""
+
+from collections.abc import Mapping, Sequence
+
+import polars as pl
+
+from seasonboard.errors import Problem
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.store.intake.synonyms import Synonyms
+
+_SHOWN = 6
+"""So many spellings stand in one note."""
+
+
+def meanings(
+    spellings: Sequence[str], column: str, words: Sequence[str], synonyms: Synonyms
+) -> dict[str, str]:
+    """Return what each spelling means; those that mean nothing known are left out.
+
+    Args:
+        spellings: Distinct cells.
+        column: The column, whose synonyms count.
+        words: The closed list.
+        synonyms: The open table.
+    """
+    exact = {word.casefold(): str(word) for word in words}
+    close = {folded(word): str(word) for word in words} | dict(synonyms.words.get(column, {}))
+    close |= {folded(word): str(word) for word in words}
+    meant = {}
+    for one in spellings:
+        word = exact.get(one.casefold()) or close.get(folded(one))
+        word = word or _beside_other(folded(one), column, close, synonyms)
+        if word is not None:
+            meant[one] = word
+    return meant
+
+
+def _beside_other(
+    spelling: str, column: str, close: Mapping[str, str], synonyms: Synonyms
+) -> str | None:
+    """Read a side or an area that stands beside the other one, as in “left knee”."""
+    other = {"side": "area", "area": "side"}.get(column)
+    if other is None or " " not in spelling:
+        return None
+    known = synonyms.words.get(other, {})
+    parts = spelling.split(" ")
+    for first, rest in ((parts[0], " ".join(parts[1:])), (parts[-1], " ".join(parts[:-1]))):
+        for own, beside in ((first, rest), (rest, first)):
+            if own in close and (beside in known or beside in known.values()):
+                return close[own]
+    return None
+
+
+def side_within(spelling: str, synonyms: Synonyms) -> str | None:
+    """Return the side that an area was written with, as `left` in “left knee”."""
+    own = synonyms.words.get("side", {})
+    close = dict(own) | {word: word for word in own.values()}
+    return _beside_other(folded(spelling), "side", close, synonyms)
+
+
+def tell_meanings(
+    text: pl.DataFrame,
+    name: str,
+    meant: Mapping[str, str],
+    found: Findings,
+) -> None:
+    """Note which spellings were read as which words, with their counts."""
+    others = {one: word for one, word in meant.items() if one.casefold() != word.casefold()}
+    if not others:
+        return
+    counts = (
+        text.filter(pl.col(name).is_in(list(others)))
+        .group_by("file_no", name, maintain_order=True)
+        .agg(rows=pl.len(), first=pl.col("file_row").min())
+        .sort("file_no", "first", maintain_order=True)
+    )
+    for part in counts.partition_by("file_no", maintain_order=True):
+        shown = [
+            f"“{as_shown(one)}” as {others[one]} ({rows:,})"
+            for one, rows in part.head(_SHOWN).select(name, "rows").iter_rows()
+        ]
+        more = f" and {part.height - _SHOWN} more spellings" if part.height > _SHOWN else ""
+        said = f"spellings were read: {', '.join(shown)}{more}."
+        label = found.labels[part["file_no"][0]]
+        found.note(Problem(label, part["first"][0], name, None, said))

@@ -1,0 +1,1 @@
+"""The app: what holds on every screen of the board."""

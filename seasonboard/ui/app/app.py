@@ -1,0 +1,288 @@
+"""The board: opens what is to be shown, holds the scope, and changes between screens."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import partial
+from threading import Thread
+from typing import TYPE_CHECKING, Any
+
+from rich.text import Text
+from textual import work
+from textual.app import ComposeResult, SystemCommand
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Static
+from textual.worker import get_current_worker
+
+from seasonboard.errors import SeasonboardError
+from seasonboard.settings import Start
+from seasonboard.ui.app.bindings import APP_BINDINGS
+from seasonboard.ui.app.bug_report import OPENING_FAILED, written_down
+from seasonboard.ui.app.curtain import CurtainApp
+from seasonboard.ui.app.entries import EntriesApp
+from seasonboard.ui.app.scope_choosing import ScopeChoosing
+from seasonboard.ui.board_names import BOARDS
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.themes import BY_NAME, DARK_COLOURS, THEMES, next_theme
+from seasonboard.ui.widgets.key_line import KeyLine
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from seasonboard.answers.source import Asker
+    from seasonboard.scope import Scope
+    from seasonboard.ui.board.board_screen import BoardScreen
+    from seasonboard.ui.loading.target import Maker
+
+NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
+NOT_OPENED = 2  # exit status when there was nothing to show
+
+
+class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
+    """A board over one store."""
+
+    TITLE = "seasonboard"
+    CSS_PATH = "seasonboard.tcss"
+    HORIZONTAL_BREAKPOINTS = [(0, "-too-narrow"), (60, "-wide-enough")]  # noqa: RUF012 - as in App
+    VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
+    HELP = "Opening the store. The board is shown as soon as it is open."
+    BINDINGS = APP_BINDINGS
+
+    @dataclass
+    class Opened(Message):
+        """The store is open, or cannot be opened."""
+
+        asker: "Asker | None"
+        problem: SeasonboardError | None = None
+
+    def __init__(
+        self,
+        open_board: Callable[[], "Asker"],
+        *,
+        screen: str = "",
+        start: Start | None = None,
+        maker: "Maker | None" = None,
+    ) -> None:
+        """Show what `open_board` opens; it runs in a thread, after the first paint.
+
+        Args:
+            open_board: Opens what is asked; may raise SeasonboardError.
+            screen: The screen shown first; without it, that of the settings.
+            start: What is kept from earlier starts.
+            maker: Makes stores on the board; None where it cannot.
+        """
+        super().__init__()
+        for theme in THEMES:
+            self.register_theme(theme)
+        start = start or Start()
+        self.settings, self.keep = start.settings, start.keep
+        self.is_first = start.is_first
+        self.is_tour_due = False
+        self.theme = BY_NAME[self.settings.theme]
+        self._said = start.said
+        self._open_board = open_board
+        self._keep_screen = start.keep_screen
+        wanted = screen or self.settings.screen or start.screen
+        is_known = any(board.name == wanted for board in BOARDS)
+        self._first = wanted if is_known else BOARDS[0].name
+        self._has_failed = False
+        self._has_loaded = False
+        self.maker = maker
+        self._shown: dict[str, BoardScreen[Any]] = {}
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Give the board's own colours to themes that do not name them."""
+        return dict(DARK_COLOURS)
+
+    def compose(self) -> ComposeResult:
+        """Show that something is being opened."""
+        yield Static(Text("\nopening …", style="bold"), id="opening")
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Open the store once something is on screen, or ask what to begin with."""
+        self.call_after_refresh(self._welcome if self.is_first else self.open_store)
+        if self.is_first:
+            self._tell_of_settings()
+
+    def _tell_of_settings(self) -> None:
+        """Say once what is wrong with the settings, on a screen that stays."""
+        if self._said:
+            self.notify(clean(self._said), markup=False, timeout=15)
+        self._said = ""
+
+    def _welcome(self) -> None:
+        from seasonboard.ui.app.welcome import welcome
+
+        welcome(self)
+
+    def action_settings(self) -> None:
+        """Change what the board starts with."""
+        from seasonboard.ui.windows.settings_menu import show_settings
+
+        show_settings(self)
+
+    @work(thread=True, exclusive=True, group="open")
+    def open_store(self) -> None:
+        """Open the store; what comes of it is told by a message."""
+        Thread(target=self._load_first, daemon=True).start()
+        try:
+            asker = self._open_board()
+        except SeasonboardError as problem:
+            self.post_message(self.Opened(None, problem))
+            return
+        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
+            failed = written_down(bug, "opening the store", told=OPENING_FAILED)
+            self.post_message(self.Opened(None, failed))
+            return
+        self.show_opened(asker)
+
+    def show_opened(self, asker: "Asker") -> None:
+        """Go over to what was opened; may be called from a thread."""
+        self._load_first()
+        self.post_message(self.Opened(asker))
+
+    def _load_first(self) -> None:
+        """Load the first screen and its answer: beside the opening, which waits for the disk."""
+        from seasonboard.ui.all_screens import SCREENS
+
+        SCREENS[self._first]
+
+    async def on_seasonboard_app_opened(self, message: Opened) -> None:
+        """Show the first screen, or why there is none."""
+        if message.asker is None:
+            problem = message.problem
+            self._has_failed = True
+            text = Text("\nThe board cannot be opened.\n\n", style="bold")
+            if problem is not None:
+                text.append(f"{clean(problem.what)}\n", "bold")
+                text.append(f"{clean(problem.hint)}\n", "not bold")
+            self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
+            self._tell_of_settings()
+            return
+        self.asker = message.asker
+        self.scope = self.first_scope(self.asker)
+        for board in BOARDS:
+            self.add_mode(board.name, partial(self._make, board.name))
+        await self.switch_mode(self._first)
+        self._tell_of_settings()
+        if self.is_tour_due:
+            self.call_after_refresh(self._begin_tour)
+
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope the board opens with, in the season of the settings."""
+        from seasonboard.ui.windows.settings_menu import in_season
+
+        return in_season(asker.opening_scope(), self.settings, asker.known)
+
+    def _begin_tour(self) -> None:
+        from seasonboard.ui.windows.tour import TourScreen
+
+        self.is_tour_due = False
+        self.push_screen(TourScreen())
+
+    def _make(self, name: str) -> "BoardScreen[Any]":
+        from seasonboard.ui.all_screens import SCREENS
+
+        assert self.asker is not None  # noqa: S101 - modes are added once it is open
+        screen = SCREENS[name](self.asker, self.stop_asking)
+        screen.scope = self.scope
+        self._shown[name] = screen
+        return screen
+
+    def on_asking_screen_shown(self) -> None:
+        """Load what the other screens take, once the first answer stands."""
+        if not self._has_loaded:
+            self._has_loaded = True
+            self._load_the_rest()
+
+    @work(thread=True, group="load")
+    def _load_the_rest(self) -> None:
+        from seasonboard.ui.all_screens import load_screens
+
+        load_screens(is_over=lambda: get_current_worker().is_cancelled)
+
+    def boards(self) -> "list[BoardScreen[Any]]":
+        """Return the screens that were opened so far."""
+        return list(self._shown.values())
+
+    def stop_asking(self) -> None:
+        """Stop all that runs; every screen takes its question as stopped before it hears of it."""
+        for screen in self._shown.values():
+            screen.give_way()
+        if self.asker is not None:
+            self.asker.stop()
+
+    def watch_scope(self, scope: "Scope | None") -> None:
+        """Hand a changed scope to every screen."""
+        for screen in self._shown.values():
+            screen.scope = scope
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Offer what needs an open store once it is open."""
+        waiting = {"show_board", "find_anything", "log", "take_back"}
+        return action not in waiting or self.asker is not None
+
+    def board_shown(self) -> "BoardScreen[Any]":
+        """Return the screen of the board that is shown, whatever is opened on it."""
+        return self._shown[self.current_mode]
+
+    def action_show_board(self, name: str) -> None:
+        """Go to another screen."""
+        if self.asker is not None:
+            self.switch_mode(name)
+
+    def action_find_anything(self) -> None:
+        """Find anything by its name or key."""
+        from seasonboard.ui.app.open_result import find_anything
+
+        find_anything(self)
+
+    def action_next_theme(self) -> None:
+        """Take the next theme: dark, light, for a projector."""
+        self.theme = next_theme(self.theme)
+
+    def action_help(self) -> None:
+        """Say what is on this screen and what its keys do."""
+        from seasonboard.answers.base import CAUTION
+        from seasonboard.ui.windows.help import HelpScreen, keys_of
+
+        ours = NOT_OPEN if self._has_failed else self.HELP
+        text = getattr(self.screen, "HELP", "") or ours
+        keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
+        self.push_screen(HelpScreen(text, keys, CAUTION))
+
+    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
+        """Offer every action of the screen by its name."""
+        offered: dict[str, SystemCommand] = {}
+        for node, binding, enabled, tooltip in screen.active_bindings.values():
+            if enabled and tooltip and "palette" not in binding.action:
+                name = f"{binding.description}  ({self.get_key_display(binding)})"
+                run = partial(self.run_action, binding.action, node)
+                offered.setdefault(binding.action, SystemCommand(name, tooltip, run))
+        yield from offered.values()
+
+    async def action_quit(self) -> None:
+        """Leave at once; what is running is stopped. A form with something typed asks first."""
+        if getattr(self.screen, "holds_back", bool)():
+            return
+        if self.asker is None:
+            self.exit(return_code=0 if self.workers else NOT_OPENED)
+            return
+        self.asker.stop()
+        self._keep_screen(self.current_mode)
+        self.exit()
+
+    def on_unmount(self) -> None:
+        """Stop what is running, so that no thread holds the program."""
+        if self.asker is not None:
+            self.asker.stop()
+
+
+def run_board(
+    open_board: Callable[[], "Asker"], *, start: Start | None = None, maker: "Maker | None" = None
+) -> int:
+    """Run the board until it is left; return the program's exit status."""
+    app = SeasonboardApp(open_board, start=start, maker=maker)
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,48 @@
+"""The curtain's key: names are covered, or shown again, on every screen at once."""
+
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+
+if TYPE_CHECKING:
+    from seasonboard.answers.source import Asker
+    from seasonboard.ui.board.board_screen import BoardScreen
+
+
+class CurtainApp(App[None]):
+    """An app whose answers can be covered; what was shown before is forgotten first."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "c",
+            "curtain",
+            "curtain",
+            show=False,
+            tooltip="Cover names with codes, or show them again",
+            id="app.curtain",
+        ),
+    ]
+    asker: "Asker | None"
+    _shown: "dict[str, BoardScreen[Any]]"
+
+    def stop_asking(self) -> None:
+        """Stop every question that is running."""
+        raise NotImplementedError
+
+    def action_curtain(self) -> None:
+        """Let the curtain down or lift it; nothing that was shown before stays in sight."""
+        if self.asker is None:
+            return
+        if any(getattr(screen, "IS_ENTRY", False) for screen in self.screen_stack):
+            self.notify("Save or leave what is typed here; then c covers names.", markup=False)
+            return
+        self.stop_asking()
+        self.asker.cover(is_down=not self.asker.is_covered)
+        self.clear_notifications()
+        boards = self._shown.values()
+        kept = {*boards, *(board.above for board in boards if board.above)}
+        while len(self.screen_stack) > 1 and self.screen not in kept:
+            self.pop_screen()  # what was opened further on holds what it was opened with
+        for board in boards:
+            board.curtain_moved()

@@ -1,0 +1,78 @@
+"""The scope of the board, and how a part of it is changed in place."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual.app import App
+from textual.reactive import var
+
+from seasonboard.errors import ScopeError
+from seasonboard.ui.layout.format import clean
+
+if TYPE_CHECKING:
+    from seasonboard.answers.source import Asker
+    from seasonboard.scope import Scope
+    from seasonboard.ui.widgets.sentence import ScopeSentence
+
+
+class ScopeChoosing(App[None]):
+    """An app that holds a scope for all its screens."""
+
+    scope: "var[Scope | None]" = var(None, init=False)
+    asker: "Asker | None" = None
+
+    def on_scope_sentence_chosen(self, message: "ScopeSentence.Chosen") -> None:
+        """Change the part of the sentence that was chosen."""
+        self._choose(message.part)
+
+    def on_scope_sentence_all_again(self) -> None:
+        """Take the scope that the board was opened with."""
+        if self.asker is not None:
+            self.scope = self.first_scope(self.asker)
+
+    def first_scope(self, asker: "Asker") -> "Scope":
+        """Return the scope that the board opens with."""
+        return asker.opening_scope()
+
+    def _choose(self, part: str) -> None:
+        """Open the window in which a part of the scope is changed."""
+        from seasonboard.ui.windows.chooser import Chooser
+        from seasonboard.ui.windows.scope_choices import (
+            THROUGH,
+            question,
+            read_through,
+            step_through,
+            through_entry,
+        )
+        from seasonboard.ui.windows.value_entry import EntryScreen
+
+        if self.asker is None or self.scope is None:
+            return
+        scope, known = self.scope, self.asker.known
+        if part == THROUGH:
+            entry = EntryScreen(
+                through_entry(scope, known), read_through(scope, known), step_through(known)
+            )
+            self.push_screen(entry, self._take_scope)
+        else:
+            uses = getattr(self.screen, "USES", None)
+            asked = question(part, scope, known, uses)
+            self.push_screen(Chooser(asked), partial(self._take, part))
+
+    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
+        from seasonboard.ui.widgets.sentence import MORE
+        from seasonboard.ui.windows.scope_choices import chosen
+
+        if not values or self.scope is None or self.asker is None:
+            return
+        if part == MORE:
+            self._choose(values[0])
+            return
+        try:
+            self.scope = chosen(part, values, self.scope, self.asker.known)
+        except ScopeError as problem:
+            self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
+
+    def _take_scope(self, scope: "Scope | None") -> None:
+        if scope is not None:
+            self.scope = scope

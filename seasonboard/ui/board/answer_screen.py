@@ -1,0 +1,280 @@
+"""A screen that asks one question and keeps the last answer in sight."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, ClassVar, Generic, TypeVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.reactive import var
+from textual.widgets import Input
+
+from seasonboard.answers.source import Asker
+from seasonboard.errors import SeasonboardError
+from seasonboard.scope import Scope
+from seasonboard.sentence import Phrase, sentence
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.layout import page_parts
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.saving.save_windows import SavableScreen
+from seasonboard.ui.widgets.key_line import KeyLine
+from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import MORE, ScopeSentence
+
+AnswerT = TypeVar("AnswerT")
+
+ASKING = "asking · x stops it"
+ASKING_OLD = "asking; below stands the last answer · x stops it"
+STOPPED = "stopped · r asks again"
+STOPPED_OLD = "stopped; below stands the last answer · r asks again"
+REFUSED = "not answered"
+REFUSED_OLD = "not answered; below stands the last answer"
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One asking: its number, and what was asked for."""
+
+    number: int
+    scope: Scope
+    options: object = None
+
+
+class AskingScreen(SavableScreen, Generic[AnswerT]):
+    """A question with its answer; a subclass asks it and draws it."""
+
+    NAME: ClassVar[str]
+    QUESTION: ClassVar[str]
+    HELP: ClassVar[str]
+    USES: ClassVar[frozenset[str] | None] = None
+    """Parts of the scope that the answer depends on; None: all of them."""
+    AUTO_FOCUS = "Page"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "r", "ask", "ask again", show=False, tooltip="Ask this question again", id="board.ask"
+        ),
+        Binding(
+            "x",
+            "cancel",
+            "stop",
+            show=False,
+            tooltip="Stop the question that is running",
+            id="board.cancel",
+        ),
+    ]
+
+    scope: var[Scope | None] = var(None, init=False)
+
+    @dataclass
+    class Answered(Message):
+        """A reply, with what was asked, so that a late one can be dropped."""
+
+        request: Request
+        outcome: Any
+
+    class Shown(Message):
+        """An answer stands on the screen."""
+
+    @dataclass
+    class Fuller(Message):
+        """The same answer with more to it."""
+
+        request: Request
+        answer: Any
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Put questions to `asker`; `stop` ends all that run, those of other screens too."""
+        super().__init__()
+        self.asker = asker
+        self.stop = stop
+        self.answer: AnswerT | None = None
+        self.options: Any = None
+        self._problem: SeasonboardError | None = None
+        self._asked = 0
+        self._pending: Request | None = None
+        self._is_due = False
+        self._is_ready = False
+
+    def ask_for(self, request: Request) -> AnswerT:
+        """Get the answer; runs in a thread."""
+        raise NotImplementedError
+
+    def ask_more(self, request: Request, answer: AnswerT) -> AnswerT | None:  # noqa: ARG002
+        """Get what may be told later than the answer, if any; runs in a thread."""
+        return None
+
+    def draw(self, answer: AnswerT, paper: Paper) -> Sequence[Block]:
+        """Return the page of an answer."""
+        raise NotImplementedError
+
+    def compose(self) -> ComposeResult:
+        """Put the sentence on top, the page under it."""
+        yield TitleLine()
+        yield ScopeSentence()
+        yield StateLine()
+        yield Page()
+        yield Input(placeholder="find, then ↵ for the next, Esc to leave", id="find", compact=True)
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Show what is open, and ask for the first time."""
+        self.query_one(TitleLine).board = self.NAME
+        self._name_what_is_open()
+        self._is_ready = True
+        self._draw_anew()
+        self.watch_scope(self.scope)
+
+    def _name_what_is_open(self) -> None:
+        line = self.query_one(StateLine)
+        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+
+    def curtain_moved(self) -> None:
+        """Forget what is shown, drop every reply still to come, and ask anew."""
+        if not self._is_ready:
+            return
+        self.answer = self._problem = self._pending = None
+        self._asked += 1
+        self._is_due = True
+        find = self.query_one("#find", Input)
+        find.value = ""
+        find.remove_class("-shown")
+        self._name_what_is_open()
+        self.query_one(StateLine).news = ("", "")
+        self._tell("", "")
+        self._draw_anew()
+        if self in self.app.screen_stack:
+            self.action_ask()
+
+    def has_answered(self) -> None:
+        """Do what follows a reply; nothing here."""
+
+    def watch_scope(self, scope: Scope | None) -> None:
+        """Ask again for another scope, at once or when the screen is next in sight."""
+        if scope is None or not self._is_ready or self.asker.known.is_empty:
+            return
+        phrases = sentence(scope, self.asker.known, self.USES)
+        self.query_one(ScopeSentence).phrases = (*phrases, Phrase("…", MORE))
+        self._is_due = True
+        if self in self.app.screen_stack:
+            self.action_ask()
+
+    def ask_anew(self) -> None:
+        """Ask again, at once or when next in sight: the store holds something else by now."""
+        self._draw_anew()
+        self.watch_scope(self.scope)
+
+    def go_over(self, asker: Asker) -> None:
+        """Ask another store from here on; what was answered before is gone."""
+        self.asker, self.answer = asker, None
+        self._pending = None
+        if self._is_ready:
+            self._name_what_is_open()
+            self._draw_anew()
+
+    def tell_news(self, news: str, hint: str) -> None:
+        """Tell what was written, on the line under the sentence."""
+        if self._is_ready:
+            self.query_one(StateLine).tell(news, hint)
+
+    def on_screen_resume(self) -> None:
+        """Ask what is still to be asked."""
+        if self._is_due:
+            self.action_ask()
+
+    def action_ask(self) -> None:
+        """Ask; the last answer stays in sight, marked as old."""
+        if self.scope is None or self.asker.known.is_empty:
+            return
+        if self._pending is not None:
+            self.stop()
+        self._is_due = False
+        self._asked += 1
+        self._pending = Request(self._asked, self.scope, self.options)
+        self._tell(ASKING, ASKING_OLD, is_asking=True)
+        self._fetch(self._pending)
+
+    @work(thread=True, exclusive=True, group="answer")
+    def _fetch(self, request: Request) -> None:
+        outcome: Any
+        try:
+            outcome = self.ask_for(request)
+        except SeasonboardError as problem:
+            outcome = problem
+        except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
+            outcome = written_down(bug, self.QUESTION)
+        self.post_message(self.Answered(request, outcome))
+        if not isinstance(outcome, SeasonboardError):
+            self._fetch_more(request, outcome)
+
+    def _fetch_more(self, request: Request, answer: AnswerT) -> None:
+        """Get the fuller answer; where that fails or is stopped, the answer stands as it is."""
+        try:
+            fuller = self.ask_more(request, answer)
+        except SeasonboardError:
+            return
+        except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
+            written_down(bug, self.QUESTION)
+            return
+        if fuller is not None:
+            self.post_message(self.Fuller(request, fuller))
+
+    def on_asking_screen_fuller(self, message: Fuller) -> None:
+        """Show the fuller answer, unless something else was asked meanwhile."""
+        message.stop()
+        if message.request.number == self._asked and self._pending is None:
+            self.answer = message.answer
+            self._draw_anew()
+
+    def on_asking_screen_answered(self, message: Answered) -> None:
+        """Show the reply to the last asking; drop every other."""
+        message.stop()
+        if message.request != self._pending:
+            return
+        self._pending = None
+        if isinstance(message.outcome, SeasonboardError):
+            self._problem = message.outcome
+            self._tell(REFUSED, REFUSED_OLD)
+        else:
+            self._problem = None
+            self.answer = message.outcome
+            self._tell("", "", is_old=False)
+        self._draw_anew()
+        self.has_answered()
+        self.call_after_refresh(self.post_message, self.Shown())
+
+    def _tell(
+        self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True
+    ) -> None:
+        line = self.query_one(StateLine)
+        line.state = first if self.answer is None else later
+        line.is_asking = is_asking
+        self.query_one(Page).is_old = is_old and self.answer is not None
+
+    def _draw_anew(self) -> None:
+        self.query_one(Page).draw = self._page
+
+    def _page(self, paper: Paper) -> Sequence[Block]:
+        if self.asker.known.is_empty:
+            return page_parts.nothing_recorded(self.QUESTION, paper)
+        told = self._problem
+        refusal = page_parts.refusal(told.what, told.hint, paper) if told else []
+        if self.answer is None:
+            return [*refusal, *page_parts.question(self.QUESTION, paper)]
+        return [*refusal, *self.draw(self.answer, paper)]
+
+    def give_way(self) -> None:
+        """Take a running question as stopped, and ask it again when next in sight."""
+        if self._pending is not None:
+            self._pending = None
+            self._is_due = True
+            self._tell(STOPPED, STOPPED_OLD)
+
+    def action_cancel(self) -> None:
+        """Stop the running question; the last answer stays."""
+        if self._pending is not None:
+            self.stop()
+            self._is_due = False

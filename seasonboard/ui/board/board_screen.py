@@ -1,0 +1,205 @@
+"""What can be done on every screen of the board: walk, find, open what is behind a number."""
+
+from dataclasses import replace
+from functools import partial
+from typing import ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import Input
+
+from seasonboard.answers.base import Said
+from seasonboard.answers.rows import Rows, held
+from seasonboard.errors import SeasonboardError
+from seasonboard.paging import PageAsked
+from seasonboard.scope import Scope
+from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
+from seasonboard.ui.board.row_sources import Behind, Opener
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.drawing import Drawing
+from seasonboard.ui.saving.handouts import At, Handout, offered_as
+from seasonboard.ui.saving.offers import Further, Offer, Table, offered
+from seasonboard.ui.themes import LIGHT_COLOURS, ink
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.widgets.sentence import ScopeSentence
+from seasonboard.ui.windows.method_card import CardScreen
+from seasonboard.ui.windows.rows import PAGE, RowsScreen
+
+MIN_WIDE = 78
+"""Cells across that a saved page has at least."""
+
+
+class BoardScreen(AskingScreen[AnswerT]):
+    """A page that is walked through with a cursor; a subclass says what is behind its blocks."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "enter",
+            "open",
+            "rows",
+            key_display="↵",
+            tooltip="Open the rows behind this line",
+            id="board.open",
+        ),
+        Binding("m", "method", "method", tooltip="How this number is made", id="board.method"),
+        Binding(
+            "slash",
+            "find",
+            "find",
+            key_display="/",
+            tooltip="Find a word on this page",
+            id="board.find",
+        ),
+        Binding(
+            "s",
+            "sentence",
+            "scope",
+            tooltip="Change a part of the sentence on top",
+            id="board.sentence",
+        ),
+        Binding("l", "app.log", "log", tooltip="Write something down", id="board.log"),
+        Binding(
+            "escape",
+            "back",
+            "back",
+            show=False,
+            tooltip="Back to the page; stop asking",
+            id="board.back",
+        ),
+    ]
+
+    HANDOUTS: ClassVar[tuple[Handout, ...]] = ()
+    """Documents that are offered beside the page."""
+    above: RowsScreen | None = None
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return a title and what fetches a page of the rows behind a block."""
+        scope = self.scope
+        if scope is None:
+            return None
+        kind, _, key = opens.partition(":")
+        if kind == "athlete":
+            return Opener(self.asker, scope).athlete(key)
+        return {
+            "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
+            "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
+            "orders": ("Orders", partial(self.asker.order_rows, scope)),
+            "checks": ("Data checks", partial(self._doubt_rows, scope)),
+        }.get(opens)
+
+    def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
+        """Return the data checks that touch this screen's answer."""
+        from seasonboard.answers.checks.answer import touching_rows
+
+        return held(touching_rows(self.asker.checks(scope), self.NAME), page)
+
+    def action_back(self) -> None:
+        """Leave the find line or the sentence; on the page, stop the running question."""
+        if self.query_one(Page).has_focus:
+            self.action_cancel()
+        self.query_one("#find", Input).remove_class("-shown")
+        self.query_one(Page).focus()
+
+    def action_sentence(self) -> None:
+        """Walk into the sentence."""
+        if not self.asker.known.is_empty:
+            self.query_one(ScopeSentence).focus()
+
+    def action_open(self) -> None:
+        """Open the rows behind the line under the cursor."""
+        block = self.query_one(Page).block
+        if block is not None:
+            self._open(block)
+
+    @on(Page.Opened)
+    def _clicked_open(self, message: Page.Opened) -> None:
+        self._open(message.block)
+
+    def _open(self, block: Block) -> None:
+        behind = self.rows_behind(block.opens)
+        if behind is None or self.scope is None:
+            self.notify("There are no rows behind this line.", markup=False, timeout=3)
+            return
+        from seasonboard.answers.all_cards import ALL_CARDS
+
+        now = (behind[0], partial(self._rows_now, block.opens))
+        opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
+        self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
+        self.app.push_screen(self.above)
+
+    def offer(self) -> Offer | None:
+        """Offer the rows behind the line under the cursor, the picture, and the page."""
+        page = self.query_one(Page)
+        if self.answer is None or page.draw is None:
+            return None
+        light = ink(LIGHT_COLOURS, tinted=True)
+        paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
+        blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
+        opens = page.block.opens if page.block else ""
+        behind = self.rows_behind(opens)
+        table = None
+        if behind is not None:
+            table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+        said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
+        told = offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        return replace(told, further=self.further())
+
+    def further(self) -> tuple[Further, ...]:
+        """Offer the documents that this screen gives away."""
+        scope, maker = self.scope, getattr(self.app, "maker", None)
+        if scope is None:
+            return ()
+        at = At(self.asker, scope, self.options, maker.store_path if maker is not None else None)
+        return tuple(one for handout in self.HANDOUTS for one in offered_as(handout, at))
+
+    def _rows_now(self, opens: str, page: PageAsked) -> Rows:
+        """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
+        behind = self.rows_behind(opens)
+        if behind is None:
+            raise SeasonboardError(
+                "The answer these rows belong to is not there.", "Go back with Esc, then press r."
+            )
+        return behind[1](page)
+
+    def curtain_moved(self) -> None:
+        """Forget the rows that are shown as well; they come again after the answer."""
+        if self.above is not None and self.above.is_attached:
+            self.above.forget()
+        super().curtain_moved()
+
+    def has_answered(self) -> None:
+        """Fetch the rows again that were forgotten."""
+        if self.above is not None and self.above.is_attached:
+            self.above.fetch_what_was_forgotten()
+
+    def action_method(self) -> None:
+        """Show how the number under the cursor is made."""
+        from seasonboard.answers.all_cards import ALL_CARDS
+
+        block = self.query_one(Page).block
+        card = ALL_CARDS.get(block.card) if block is not None else None
+        if card is None:
+            self.notify("There is no method card for this line.", markup=False, timeout=3)
+        else:
+            self.app.push_screen(CardScreen(card, self.asker.question_text))
+
+    def action_find(self) -> None:
+        """Open the find line."""
+        find = self.query_one("#find", Input)
+        find.add_class("-shown")
+        find.value = ""
+        find.focus()
+
+    @on(Input.Changed, "#find")
+    def _find_as_typed(self, event: Input.Changed) -> None:
+        if event.value:
+            self._find(event.value, again=False)
+
+    @on(Input.Submitted, "#find")
+    def _find_next(self, event: Input.Submitted) -> None:
+        if event.value:
+            self._find(event.value, again=True)
+
+    def _find(self, text: str, *, again: bool) -> None:
+        is_found = self.query_one(Page).find(text, again=again)
+        self.query_one("#find", Input).set_class(not is_found, "-invalid")

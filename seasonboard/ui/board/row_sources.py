@@ -1,0 +1,52 @@
+"""What can be opened: a table with its title, and what fetches a page of it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from seasonboard.answers.cards import Card
+from seasonboard.answers.finder import Hit, Thing, everything
+from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.source import Asker
+from seasonboard.answers.work_rows import timeline_rows
+from seasonboard.paging import PageAsked
+from seasonboard.scope import Scope
+
+Behind = tuple[str, Callable[[PageAsked], Rows]]
+"""The title of a table, and what fetches a page of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opener:
+    """What a table can do besides showing its rows.
+
+    Attributes:
+        asker: What gives the answers.
+        scope: What is looked at.
+        card: How the number above the table is made; None: it has no card.
+    """
+
+    asker: Asker
+    scope: Scope
+    card: Card | None = None
+
+    def athlete(self, athlete: str) -> Behind:
+        """Return all that was recorded of one athlete."""
+
+        def timeline(page: PageAsked) -> Rows:
+            return held(timeline_rows(self.asker.athlete_timeline(self.scope, athlete)), page)
+
+        return "Recorded of one athlete", timeline
+
+
+def opened_by(hit: Hit, asker: Asker, scope: Scope) -> tuple[Behind, Opener] | None:
+    """Return what a find opens, in the whole store; None for what belongs into the sentence."""
+    opener = Opener(asker, everything(scope, asker.known))
+    if hit.athlete is not None:
+        return opener.athlete(hit.athlete), opener
+    if hit.what is not Thing.SESSION:
+        return None
+
+    def rows(page: PageAsked) -> Rows:
+        return asker.session_rows(opener.scope, hit.key, page)
+
+    return (f"Session {hit.key}", rows), opener

@@ -1,0 +1,33 @@
+"""What the screens of the working season share: week, roster, orders, departments and more."""
+
+from dataclasses import replace
+from functools import partial
+
+from seasonboard.ui.board.answer_screen import AnswerT
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board.row_sources import Behind
+
+WORK_PARTS = frozenset(
+    {
+        *("season", "through", "department", "team", "sport", "sex", "position group"),
+        *("kind", "area", "side", "level"),
+    }
+)
+"""What these answers depend on: guards of both purposes and all sessions count."""
+
+
+class WorkScreen(BoardScreen[AnswerT]):
+    """A screen of the working season; a department's line opens its orders."""
+
+    USES = WORK_PARTS
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return a department's orders, or what every screen can open."""
+        kind, _, key = opens.partition(":")
+        scope = self.scope
+        if scope is not None and kind == "department":
+            one = replace(scope, departments=(key,))
+            return "Orders", partial(self.asker.order_rows, one)
+        if kind == "orders":
+            return super().rows_behind("orders")
+        return super().rows_behind(opens)

@@ -1,0 +1,1 @@
+"""Checks: what in the records is doubtful?"""

@@ -1,0 +1,42 @@
+"""Checks: what in the records is doubtful?"""
+
+from collections.abc import Sequence
+from functools import partial
+
+from seasonboard.answers.checks import answer as checks
+from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.work_screen import WORK_PARTS
+from seasonboard.ui.checks.page import TOUCH, checks_page
+from seasonboard.ui.layout.blocks import Block, Paper
+
+
+class ChecksScreen(BoardScreen[ChecksAnswer]):
+    """Every data check with its count, those first that touch most answers."""
+
+    NAME = "checks"
+    QUESTION = checks.QUESTION
+    HELP = (
+        f"One line a check: how many rows it found, and with {TOUCH} which screens it touches, by "
+        "their keys. ↵ opens its rows; m says why it matters and how to mend it. What cannot be is "
+        "refused when it is loaded; what hardly can is found here."
+    )
+    USES = WORK_PARTS - {"level"} | {"setting"}
+
+    def ask_for(self, request: Request) -> ChecksAnswer:
+        """Ask for the counts."""
+        return self.asker.checks(request.scope)
+
+    def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return checks_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the rows of one check."""
+        kind, _, name = opens.partition(":")
+        if kind != "check" or self.scope is None:
+            return super().rows_behind(opens)
+        scope = self.scope
+        return name, partial(self.asker.check_rows, scope, name)

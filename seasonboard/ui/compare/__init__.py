@@ -1,0 +1,1 @@
+"""Compare: are guarded athletes hurt less?"""

@@ -1,0 +1,252 @@
+"""The comparisons as a forest: one line each, intervals on a logarithmic axis."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import TYPE_CHECKING, Protocol
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui.layout.blocks import Paper, paragraph
+from seasonboard.ui.layout.format import MISSING, clean, fit, right
+
+if TYPE_CHECKING:
+    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.comparisons import Comparison
+    from seasonboard.stats.anytime_valid import PeekProof
+    from seasonboard.stats.clustered_ratio import ClusteredInterval
+
+NAME = 17
+LEAST, MOST = 15, 61
+"""Cells of the axis; odd, so that 1 lies in the middle."""
+ROOMY = 28
+"""Lines of paper from which each comparison says what it takes away."""
+WIDE_AXIS = 31
+"""Cells that the axis keeps when limits by athlete are set beside the others."""
+BY_ATHLETE = "by athlete"
+_REACHES = (2, 4, 8)
+
+
+class Interval(Protocol):
+    """A ratio with its limits; None where one is not known."""
+
+    @property
+    def rate_ratio(self) -> float | None:
+        """Return the ratio."""
+
+    @property
+    def low(self) -> float | None:
+        """Return the lower limit."""
+
+    @property
+    def high(self) -> float | None:
+        """Return the upper limit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strokes:
+    """The letters that an interval is drawn with."""
+
+    low: str
+    run: str
+    cross: str
+    point: str
+    high: str
+
+
+ORDINARY = Strokes("├", "─", "┼", "■", "┤")
+DOUBLE = Strokes("╞", "═", "╪", "▪", "╡")
+"""For limits of another kind than those above them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """A logarithmic axis from 1/reach to reach, `width` cells wide, 1 in the middle."""
+
+    reach: int
+    width: int
+
+    def place(self, ratio: float) -> int:
+        """Return the cell of a ratio above 0; it may lie beyond the axis."""
+        half = (self.width - 1) // 2
+        return half + round(math.log(ratio) / math.log(self.reach) * half)
+
+    @property
+    def middle(self) -> int:
+        """Return the cell of a ratio of 1."""
+        return (self.width - 1) // 2
+
+
+def axis(ratios: Sequence[Interval], width: int) -> Axis:
+    """Return the shortest axis that holds every limit, or the longest there is."""
+    ends = [
+        max(end, 1 / end)
+        for ratio in ratios
+        for end in (ratio.rate_ratio, ratio.low, ratio.high)
+        if end is not None and end > 0
+    ]
+    reach = next((r for r in _REACHES if max(ends, default=1.0) <= r), _REACHES[-1])
+    return Axis(reach, width)
+
+
+def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
+    """Return one interval: `├──■──┤`, an arrow where it leaves the axis, a line at 1."""
+    cells = [" "] * axis.width
+    cells[axis.middle] = "│"
+    if ratio.low is None and ratio.high is None:
+        return "".join(cells)
+    last = axis.width - 1
+    low = axis.place(ratio.low) if ratio.low else -1
+    high = axis.place(ratio.high) if ratio.high is not None else last + 1
+    if ratio.high == 0 or high < 0:
+        return "◂" + "".join(cells[1:])
+    if low > last:
+        return "".join(cells[:-1]) + "▸"
+    for cell in range(max(low, 0), min(high, last) + 1):
+        cells[cell] = strokes.cross if cell == axis.middle else strokes.run
+    cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
+    cells[min(high, last)] = strokes.high if high <= last else "▸"
+    if ratio.rate_ratio:
+        place = axis.place(ratio.rate_ratio)
+        if 0 <= place <= last:
+            cells[place] = strokes.point
+    return "".join(cells)
+
+
+@dataclass(frozen=True, slots=True)
+class Forest:
+    """The head of the forest, the lines of each comparison, the headline once more otherwise.
+
+    `peek_proof` begins with the dashed line that parts them. `by_athlete` says whether the limits
+    by athlete stand in a column of their own.
+    """
+
+    head: tuple[Text, ...]
+    rows: tuple[tuple[Text, ...], ...]
+    peek_proof: tuple[Text, ...]
+    decliners: tuple[Text, ...]
+    axis: Axis
+    by_athlete: bool
+
+
+def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
+    """Return the comparisons of an answer as a forest, the headline first and marked.
+
+    The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells.
+
+    Args:
+        answer: What is compared, and the headline's peek-proof form.
+        level: The level of the intervals, in words.
+        paper: What to draw on.
+    """
+    comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
+    table = [["ratio", level, BY_ATHLETE, "hurt", "strata"], *map(_figures, comparisons)]
+    table.append([words.ratio(now.rate_ratio), limits(now), "", "", f"e {e_value(now.e_value)}"])
+    cells = _widths(table)
+    by_athlete = paper.width - NAME - sum(cells) >= WIDE_AXIS
+    if not by_athlete:
+        table = [[*row[:2], *row[3:]] for row in table]
+        cells = _widths(table)
+    heads, *rows, last = table
+    room = paper.width - NAME - sum(cells)
+    intervals: list[Interval] = [now, *(c.ratio for c in comparisons)]
+    shared = axis(intervals, max(LEAST, min(MOST, room - 1 + room % 2)))
+    lines = [
+        _lines(comparison, shared, _row(row, cells), paper, is_headline=number == 0)
+        for number, (comparison, row) in enumerate(zip(comparisons, rows, strict=True))
+    ]
+    return Forest(
+        _head(shared, _row(heads, cells), paper),
+        tuple(lines[:-1]),
+        _peek_proof(now, shared, _row(last, cells), paper),
+        lines[-1],
+        shared,
+        by_athlete,
+    )
+
+
+def _widths(table: Sequence[Sequence[str]]) -> list[int]:
+    return [max(map(len, column)) + 2 for column in zip(*table, strict=True)]
+
+
+def _peek_proof(now: "PeekProof", axis: Axis, figures: str, paper: Paper) -> tuple[Text, ...]:
+    """Return a dashed line and the peek-proof row under it."""
+    width = NAME + axis.width + len(figures)
+    dashes = Text(" " + "╌" * (width - 1), style=paper.ink.rule)
+    text = Text(fit(" peek-proof", NAME) + whisker(now, axis, DOUBLE) + figures)
+    note = paragraph(now.why, paper.width, paper.ink.quiet, " " * NAME) if now.why else ()
+    return (dashes, text, *note)
+
+
+def e_value(value: float) -> str:
+    """Return an e-value in two figures: `1.3`, `0.084`, `1,200`."""
+    if value >= 10:
+        return words.whole(int(round(value, 1 - math.floor(math.log10(value)))))
+    return f"{value:.1f}" if value >= 1 else words.ratio(value)
+
+
+def _row(texts: Sequence[str], cells: Sequence[int]) -> str:
+    return "".join(right(text, width) for text, width in zip(texts, cells, strict=True))
+
+
+def _head(axis: Axis, headings: str, paper: Paper) -> tuple[Text, ...]:
+    """Return the two lines over the forest: which way is fewer, ticks, and headings."""
+    half = axis.middle
+    ways = fit("‹ fewer", half) + " " + right("more ›", axis.width - half - 1)
+    style = paper.ink.quiet
+    return (
+        Text(" " * NAME + ways, style=style),
+        Text(" " * NAME + _tick_labels(axis) + headings, style=style),
+    )
+
+
+def _tick_labels(axis: Axis) -> str:
+    """Return the axis' labels: 1 first, then its ends, then what still has room between."""
+    rising = [2.0**power for power in range(1, round(math.log2(axis.reach)) + 1)]
+    outer = [tick for ratio in reversed(rising) for tick in (ratio, 1 / ratio)]
+    cells = [" "] * axis.width
+    for tick in (1.0, *outer):
+        label = f"{tick:g}".removeprefix("0")
+        begin = axis.place(tick) - (len(label) - 1) // 2
+        begin = min(max(0, begin), axis.width - len(label))
+        if all(cell == " " for cell in cells[max(0, begin - 1) : begin + len(label) + 1]):
+            cells[begin : begin + len(label)] = label
+    return "".join(cells)
+
+
+def _lines(
+    comparison: "Comparison", axis: Axis, figures: str, paper: Paper, *, is_headline: bool
+) -> tuple[Text, ...]:
+    """Return one comparison: its interval and figures, and in words what is not known of it."""
+    ratio = comparison.ratio
+    style = paper.ink.strong if is_headline else ""
+    name = fit(f" {clean(comparison.name)}", NAME - 2) + ("▸ " if is_headline else "  ")
+    text = Text(name + whisker(ratio, axis) + figures, style=style)
+    notes = [ratio.why] if ratio.why else []
+    if paper.height >= ROOMY:
+        alike = comparison.removes.startswith("as ")
+        notes.append(comparison.removes if alike else f"takes away {comparison.removes}")
+    told = (paragraph(note, paper.width, paper.ink.quiet, " " * NAME) for note in notes)
+    return (text, *chain.from_iterable(told))
+
+
+def _figures(comparison: "Comparison") -> list[str]:
+    ratio = comparison.ratio
+    return [
+        words.ratio(ratio.rate_ratio),
+        limits(ratio),
+        limits(comparison.clustered) if comparison.clustered.athletes else MISSING,
+        f"{words.whole(ratio.injuries_guarded)} v {words.whole(ratio.injuries_unguarded)}",
+        words.whole(ratio.informative_strata),
+    ]
+
+
+def limits(interval: "Interval | ClusteredInterval") -> str:
+    """Return limits as figures, or in words what is not known of them."""
+    if interval.low is None:
+        return "no limits yet" if interval.high is None else f"to {words.ratio(interval.high)}"
+    if interval.high is None:
+        return f"{words.ratio(interval.low)} up"
+    return f"{words.ratio(interval.low)}–{words.ratio(interval.high)}"

@@ -1,0 +1,78 @@
+"""Compare: are guarded athletes hurt less?"""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.checks.counting import with_doubts
+from seasonboard.answers.compare.answer import QUESTION, CompareAnswer, shown_per
+from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.rows import strata_rows
+from seasonboard.answers.source import Asker
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.compare.page import RATE_NAMES, compare_page
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.widgets.page import Page
+
+
+class CompareScreen(BoardScreen[CompareAnswer]):
+    """The comparisons as a forest, the rates, and what was left out."""
+
+    NAME = "compare"
+    QUESTION = QUESTION
+    HELP = (
+        "How often guarded and bare sites were hurt, compared in several ways, each taking away "
+        "more of what else could tip the balance. The one marked ▸ is the headline. In the "
+        "picture ■ is the ratio and ├──┤ its interval; left of the line at 1 guarded sites were "
+        "hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture. "
+        "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡), its "
+        "e-value (20 or more is strong evidence), the way it took week by week, and the headline "
+        "with those who declined a guard as the bare. t shows the rates per 1000 hours, where "
+        "minutes are recorded, or again per 1000 exposures; the ratios stay per exposure."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "t",
+            "next_unit",
+            "unit",
+            tooltip="Rates per 1000 exposures, or per 1000 hours",
+            id="compare.unit",
+        ),
+    ]
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Begin with rates per exposures."""
+        super().__init__(asker, stop)
+        self.per = Per.EXPOSURES
+
+    def ask_for(self, request: Request) -> CompareAnswer:
+        """Ask for the comparisons."""
+        return self.asker.compare(request.scope)
+
+    def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
+        """Count the data checks that touch it: in a new scope that takes as long again."""
+        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
+
+    def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return compare_page(shown_per(answer, self.per), paper)
+
+    def action_next_unit(self) -> None:
+        """Show the rates per hours, or again per exposures; the cursor goes to them."""
+        self.per = Per.HOURS if self.per is Per.EXPOSURES else Per.EXPOSURES
+        self._draw_anew()
+        if self.answer is not None:
+            for name in reversed(RATE_NAMES):  # both groups come into sight
+                self.query_one(Page).go_to_name(name)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the strata of a comparison, or what every screen can open."""
+        kind, _, name = opens.partition(":")
+        if kind != "strata" or self.answer is None:
+            return super().rows_behind(opens)
+        comparison = self.answer.comparison(name)
+        return "Strata", partial(strata_rows, comparison)

@@ -1,0 +1,1 @@
+"""Departments: how is each client doing?"""

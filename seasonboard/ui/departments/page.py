@@ -1,0 +1,126 @@
+"""The page of the Departments screen: client by client, most in need of attention first."""
+
+from collections.abc import Sequence
+from functools import partial
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui.layout import page_parts
+from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
+from seasonboard.ui.layout.columns import Section, in_columns
+from seasonboard.ui.layout.format import clean, fit, short, wrap
+from seasonboard.ui.pictures.marks import trend
+from seasonboard.ui.turnaround.page import quantile_words
+
+if TYPE_CHECKING:
+    from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
+
+_NAME = 15
+_FIGURE = 24
+_LEAST = 20
+"""Cells beside a figure below which its words stand on a line of their own."""
+
+
+def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, each department with its trends, what to keep in mind."""
+    blocks = page_parts.opening(
+        answer.said, paper, card="departments/department figures", opens="departments"
+    )
+    said, figures = answer.said, "departments/department figures"
+    sections: list[Section] = [partial(_department, each) for each in answer.departments]
+    sections += [
+        lambda half: page_parts.left_out(said, half, card=figures, opens="departments"),
+        lambda half: page_parts.caveats(said, half, card="departments/attention"),
+    ]
+    return [*blocks, *in_columns(sections, paper)]
+
+
+def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
+    allowed = row.allotment.prints_per_week
+    plan = f"{row.plan}, {allowed} a week" if allowed else row.plan
+    name = Text(f" {clean(row.name)}", style=paper.ink.strong)
+    name.append(f"  {clean(plan)}", f"not bold {paper.ink.quiet}".strip())
+    blocks = [
+        GAP,
+        Block(
+            (name, *(line for said in row.attention for line in item("!", said, paper))),
+            name=f"department {row.department}",
+            card="departments/attention",
+            opens=f"department:{row.department}",
+        ),
+    ]
+    blocks += [
+        Block(
+            _figure(label, figure, values, beside, paper),
+            name=f"{row.department} {label}",
+            card="departments/department figures"
+            if values is None
+            else "departments/department trends",
+            opens=f"department:{row.department}",
+        )
+        for label, figure, values, beside in _figures(row)
+    ]
+    return pictured(blocks)
+
+
+def _figure(
+    label: str,
+    figure: str,
+    values: Sequence[float | None] | None,
+    beside: str,
+    paper: Paper,
+) -> tuple[Text, ...]:
+    """Return a figure's line; what has no room beside it goes on below."""
+    text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
+    if values is not None:
+        text.append(trend(values), paper.ink.guarded)
+        text.append("  ")
+    room = paper.width - text.cell_len
+    if room < _LEAST:
+        return (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * (3 + _NAME)))
+    indent = " " * text.cell_len
+    first, *more = wrap(beside, room)
+    text.append(first, paper.ink.quiet)
+    return (text, *(Text(indent + line, style=paper.ink.quiet) for line in more))
+
+
+def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
+    """Return the least and the largest of a trend, which its letters stand between."""
+    told = [value for value in values if value is not None]
+    if not told:
+        return "no week with a figure"
+    low, high = min(told), max(told)
+    if is_share:
+        return f"by week, {low * 100:.0f} to {high * 100:.0f} %"
+    return f"by week, {short(low)} to {short(high)}"
+
+
+def _figures(
+    row: "DepartmentRow",
+) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
+    here = row.trends
+    used = "–" if row.allotment.used is None else f"{words.percent(row.allotment.used)} used"
+    remakes = words.share_words(row.remakes)
+    share = row.available.share
+    overdue = f", {words.plural(row.overdue, 'decision')} overdue" if row.overdue else ""
+    ready = f"ready for the next game {words.share_words(row.ready)}{overdue}"
+    available = "–" if share is None else words.percent(share)
+    turnaround = f"{quantile_words(row.turnaround)} days"
+    return [
+        ("open orders", f"{row.open:,}, {row.late:,} late", None, ready),
+        ("turnaround", turnaround, here.turnaround, _span(here.turnaround)),
+        ("remakes", remakes, here.remakes, _span(here.remakes)),
+        ("prints", used, None, _prints(row)),
+        ("available", available, here.availability, _span(here.availability, is_share=True)),
+        ("worn", words.share_words(row.worn), here.worn, _span(here.worn, is_share=True)),
+    ]
+
+
+def _prints(row: "DepartmentRow") -> str:
+    found = row.allotment
+    waiting = f"{found.queue:,} waiting to be printed"
+    if found.used is None:
+        return f"{waiting}; {found.why}" if found.why else waiting
+    return f"{waiting}; {words.plural(found.weeks_over, 'week')} over the plan"

@@ -1,0 +1,59 @@
+"""Everything that can be typed in, by its key in the menu."""
+
+from typing import TYPE_CHECKING
+
+from textual.screen import ModalScreen
+
+from seasonboard.ui.forms import decision_forms
+from seasonboard.ui.forms import injury_forms
+from seasonboard.ui.forms import order_forms
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.read_only import NotKept
+from seasonboard.ui.loading.screen import LoadScreen
+from seasonboard.ui.log.menu import LogForm
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from seasonboard.answers.source import Asker
+    from seasonboard.ui.forms.form import Form
+
+
+def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
+    """Return the screen of a form; where nothing can be typed in, one that says why."""
+    if asker.keeper is None or asker.is_covered:
+        return NotKept(asker)
+    return FormScreen(form, asker, start)
+
+
+def load_screen(asker: "Asker") -> ModalScreen[bool]:
+    """Return the screen that loads files; its plan shows names, so not while they are covered."""
+    return NotKept(asker) if asker.is_covered else LoadScreen(asker)
+
+
+_LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
+    ("injury", "i", "Injury", injury_forms.INJURY, "who was hurt, where, and in which session"),
+    ("return", "r", "Return from an injury", injury_forms.RETURN, "who is back, and since when"),
+    ("order", "o", "New order", order_forms.ORDER, "for whom, which guard, and why"),
+    ("stage", "g", "Stage of an order", order_forms.STAGE, "which order, how far, and since when"),
+    ("session", "s", "Session", injury_forms.SESSION, "which team, when, game or practice"),
+    ("offer", "p", "Offer", order_forms.OFFER, "to whom, and which guard"),
+    ("answer", "w", "Answer to an offer", order_forms.ANSWER, "what was said to an offer"),
+    ("decision", "d", "Decision", decision_forms.DECISION, "what was decided, and until when"),
+    ("done", "x", "Decision done", decision_forms.DONE, "which decision is done"),
+)
+BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
+"""The descriptions of the forms."""
+
+
+def _named(name: str, key: str, title: str, form: "Form", asks: str) -> LogForm:
+    return LogForm(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
+
+
+FORMS: tuple[LogForm, ...] = (
+    *(_named(*each) for each in _LISTED),
+    LogForm(
+        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: load_screen(asker)
+    ),
+)
+"""Every form, in the order of the menu."""

@@ -1,0 +1,113 @@
+"""The form of one team of a prospect, and the table of all of them."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.errors import IntakeError, Problem
+from seasonboard.prospect import COLUMNS, SPORTS, Prospect, ProspectTeam, prospect_of
+from seasonboard.terms import Sex
+from seasonboard.ui.forms.form import Field, Form, Holds, Values
+
+_GROUPS = "position_group"
+_GROUP = re.compile(r"(.+?)[\s:=]+([0-9]+)")
+_LIKE = "write groups and their athletes, such as “goalkeeper 3, defender 9”."
+
+
+def team_form(sports: Sequence[str]) -> Form:
+    """Return the form of one team; `sports` are those of the store, which stand first."""
+    listed = tuple(dict.fromkeys((*(sport.casefold() for sport in sports), *SPORTS)))
+    return Form(
+        "A team of the prospect, for one season",
+        (
+            Field("sport", "sport", Holds.WORD, listed, is_required=True, takes_others=True),
+            Field("sex", "sex", Holds.WORD, tuple(Sex), is_required=True),
+            Field("athletes", "athletes", hint="how many are on the roster"),
+            Field("games", "games", is_required=True, hint="how many it plays in one season"),
+            Field("practices", "practices", is_required=True, hint="how many in one season"),
+            Field(_GROUPS, "position groups", hint=f"may stay empty; {_LIKE}"),
+        ),
+    )
+
+
+def typed_team(team: ProspectTeam) -> Mapping[str, str]:
+    """Return what stands in the form for a team."""
+    parts = [f"{name} {athletes}" for name, athletes in team.groups]
+    between = "; " if any("," in part for part in parts) else ", "
+    return {
+        "sport": team.sport,
+        "sex": team.sex,
+        "athletes": str(team.athletes),
+        "games": str(team.games),
+        "practices": str(team.practices),
+        _GROUPS: between.join(parts),
+    }
+
+
+def read_team(
+    values: Values, *, sports: Sequence[str], others: Sequence[ProspectTeam]
+) -> ProspectTeam:
+    """Return the team that stands in a form.
+
+    Args:
+        values: The form's columns.
+        sports: Sports of the store, besides those that are known.
+        others: The other teams of the prospect.
+
+    Raises:
+        IntakeError: A field cannot be read; its problem is named after its column.
+    """
+    groups = _groups(values.get(_GROUPS, ""))
+    common = {name: values.get(name, "") for name in ("sport", "sex", "games", "practices")}
+    lines = [{**common, _GROUPS: name, "athletes": athletes} for name, athletes in groups] or [
+        {**common, "athletes": values.get("athletes", "")}
+    ]
+    try:
+        (team,) = prospect_of(lines, sports=sports).teams
+    except IntakeError as refused:
+        raise _refused(
+            *(_placed(one, has_groups=bool(groups)) for one in refused.problems)
+        ) from None
+    told = values.get("athletes", "").strip()
+    if groups and told not in {"", str(team.athletes)}:
+        said = f"is not the {team.athletes} of the position groups together; correct one of them, "
+        raise _refused(Problem("", None, "athletes", told, f"{said}or leave this empty."))
+    for number, other in enumerate(others, 1):
+        if (other.sport, other.sex) == (team.sport, team.sex):
+            said = f"is {other.sex}'s too in line {number} of the teams; change that line."
+            raise _refused(Problem("", None, "sport", team.sport, said))
+    return team
+
+
+def _groups(text: str) -> list[tuple[str, str]]:
+    parts = [part.strip() for part in re.split(";" if ";" in text else ",", text) if part.strip()]
+    found = [(part, _GROUP.fullmatch(part)) for part in parts]
+    wrong = [Problem("", None, _GROUPS, part, f"has no number; {_LIKE}")
+             for part, match in found if match is None]  # fmt: skip
+    if wrong:
+        raise _refused(*wrong)
+    return [(match[1], match[2]) for _, match in found if match is not None]
+
+
+def _placed(problem: Problem, *, has_groups: bool) -> Problem:
+    """Return a problem under the field it stands in: athletes of groups stand with the groups."""
+    is_of_group = has_groups and problem.column == "athletes"
+    return replace(problem, column=_GROUPS) if is_of_group else problem
+
+
+def _refused(*problems: Problem) -> IntakeError:
+    return IntakeError("The team cannot be taken so.", problems)
+
+
+def prospect_rows(prospect: Prospect) -> Rows:
+    """Return the teams as the table that `--teams` reads: a line a team or position group."""
+    rows: list[tuple[Cell, ...]] = [
+        (team.sport, team.sex, name, athletes, team.games, team.practices)
+        for team in prospect.teams
+        for name, athletes in (team.groups or ((None, team.athletes),))
+    ]
+    columns = tuple(
+        Column(name, name, is_number=name in {"athletes", "games", "practices"}) for name in COLUMNS
+    )
+    return Rows("The prospect's teams", columns, tuple(rows), len(rows), len(rows))

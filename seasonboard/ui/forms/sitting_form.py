@@ -1,0 +1,72 @@
+"""A form whose values are taken over for the sitting and written nowhere."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
+
+from seasonboard.errors import IntakeError
+from seasonboard.ui.forms.form import Desk, Form, Values
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.form_values import Draft, settled, with_needed, with_refused
+from seasonboard.ui.forms.saving import Tried
+
+if TYPE_CHECKING:
+    from seasonboard.answers.source import Asker
+
+TakenT = TypeVar("TakenT")
+
+
+class TakenForm(FormScreen, Generic[TakenT]):
+    """Fields that make one value, which is handed over when all of them can be read."""
+
+    KEYS: ClassVar[str] = "Tab next · ↑↓ choose · ↵ takes it · ^s done · Esc leaves · * is needed"
+
+    def __init__(
+        self,
+        form: Form,
+        asker: "Asker",
+        start: Mapping[str, str],
+        *,
+        read: Callable[[Values], TakenT],
+        take: Callable[[TakenT], None],
+    ) -> None:
+        """Begin with `start`.
+
+        Args:
+            form: Its fields.
+            asker: Whose board this is.
+            start: Column → what stands there at first.
+            read: Makes the value, or raises IntakeError with problems named after columns; called
+                in a thread too.
+            take: Gets the value.
+        """
+        super().__init__(form, asker, start)
+        self._read = read
+        self._take_over = take
+
+    def begins_at(self) -> str:
+        """Return the first field that is needed and empty, else the first one."""
+        fields = self._form.fields
+        empty = (
+            one.column
+            for one in fields
+            if one.is_required and not self._draft.texts.get(one.column)
+        )
+        return next(empty, fields[0].column)
+
+    def attempt(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
+        """Read what is typed; runs in a thread."""
+        draft = with_needed(settled(replace(draft, problems={}), desk))
+        if draft.problems:
+            return Tried(draft)
+        try:
+            self._read(draft.values)
+        except IntakeError as refused:
+            wrong, others = with_refused(draft, refused.problems)
+            return Tried(wrong, others)
+        return Tried(draft, written=(draft.form.title, 0))
+
+    def has_written(self, label: str, load_no: int) -> None:  # noqa: ARG002
+        """Hand the value over; nothing was written."""
+        if self.saved is not None:
+            self._take_over(self._read(self.saved.values))

@@ -1,0 +1,1 @@
+"""Games: how many games are played before an injury?"""

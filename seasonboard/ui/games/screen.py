@@ -1,0 +1,190 @@
+"""Games: how many games are played before an injury?"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.checks.counting import with_doubts
+from seasonboard.answers.games.answer import QUESTION
+from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.source import Asker
+from seasonboard.errors import ScopeError
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.games.page import WRONG_NAME, games_page
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.pictures.plotext_trend import warm
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.windows.value_entry import Entry, EntryScreen, Step
+
+_ENOUGH = "as far as both are large"
+
+
+class GamesScreen(BoardScreen[GamesAnswer]):
+    """Survival curves by what was worn at each tick, and the numbers read from them."""
+
+    NAME = "games"
+    QUESTION = QUESTION
+    HELP = (
+        "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
+        "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
+        "were at risk. A site counts as guarded in the games in which a guard was worn. The clock "
+        "counts the athlete's own games, the athlete's sessions of any kind, or the team's games. "
+        "At the same mix, each kind of athlete weighs the same in both curves. The wrong tally is "
+        "drawn dotted (┅ ever, ┄ never guarded), so that it is recognised elsewhere."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "k",
+            "clock",
+            "clock",
+            show=False,
+            tooltip="Count games, sessions, season games",
+            id="games.clock",
+        ),
+        Binding(
+            "n",
+            "at_risk",
+            "at risk",
+            show=False,
+            tooltip="How many must be at risk",
+            id="games.at_risk",
+        ),
+        Binding(
+            "h",
+            "horizon",
+            "horizon",
+            show=False,
+            tooltip="Up to which game means are taken",
+            id="games.horizon",
+        ),
+        Binding(
+            "a",
+            "same_mix",
+            "same mix",
+            show=False,
+            tooltip="Curves as played, or at the same mix of athletes",
+            id="games.same_mix",
+        ),
+        Binding(
+            "w",
+            "wrong_tally",
+            "wrong tally",
+            show=False,
+            tooltip="Show the misleading tally: ever against never guarded",
+            id="games.wrong_tally",
+        ),
+    ]
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Start with the athlete's own games."""
+        super().__init__(asker, stop)
+        self.options: GamesOptions = GamesOptions()
+        self.is_same_mix = False
+        self._is_tally_new = False
+
+    def ask_for(self, request: Request) -> GamesAnswer:
+        """Ask for the curves."""
+        warm()
+        options = request.options
+        assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
+        return self.asker.games(request.scope, options)
+
+    def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
+        """Count the data checks that touch it: in a new scope that takes as long again."""
+        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
+
+    def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return games_page(answer, paper, is_same_mix=self.is_same_mix)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return who was at risk at a tick, or what every screen can open."""
+        kind, _, tick = opens.partition(":")
+        if kind != "tick" or self.answer is None:
+            return super().rows_behind(opens)
+        scope, options = self.answer.said.scope, self.answer.options
+        return "At risk", partial(self.asker.tick_rows, scope, options, int(tick))
+
+    def _ask_with(self, options: GamesOptions | None) -> None:
+        if options is not None and options != self.options:
+            self.options = options
+            self.action_ask()
+
+    def action_clock(self) -> None:
+        """Take the next clock."""
+        clocks = list(Clock)
+        after = clocks[(clocks.index(self.options.clock) + 1) % len(clocks)]
+        self._ask_with(replace(self.options, clock=after))
+
+    def action_same_mix(self) -> None:
+        """Draw the curves at the same mix of athletes, or again as played."""
+        mix = self.answer.one_mix if self.answer is not None else None
+        if mix is None or mix.why:
+            why = mix.why if mix is not None else "one kind of athlete, or nothing to compare"
+            self.notify(f"No curves at the same mix: {why}.", markup=False, timeout=5)
+            return
+        self.is_same_mix = not self.is_same_mix
+        self._draw_anew()
+
+    def action_wrong_tally(self) -> None:
+        """Ask for the misleading tally too, or no more."""
+        self._is_tally_new = not self.options.naive
+        self._ask_with(replace(self.options, naive=not self.options.naive))
+
+    def _draw_anew(self) -> None:
+        """Draw; the cursor goes to the misleading tally when it was just called up."""
+        super()._draw_anew()
+        if self._is_tally_new and self.answer is not None and self.answer.ever_never is not None:
+            self._is_tally_new = False
+            self.query_one(Page).go_to_name(WRONG_NAME)
+
+    def action_at_risk(self) -> None:
+        """Ask how many must be at risk for a curve to start."""
+        entry = Entry(
+            title="At risk at least",
+            text=str(self.options.min_at_risk),
+            explain="A curve starts at the first game with this many sites at risk.",
+            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+        )
+        self.app.push_screen(EntryScreen(entry, self._read_at_risk, _stepped), self._ask_with)
+
+    def action_horizon(self) -> None:
+        """Ask up to which tick the means are taken."""
+        present = self.options.horizon
+        entry = Entry(
+            title="Horizon",
+            text=_ENOUGH if present is None else str(present),
+            explain=f"Means are taken up to this game. Empty: {_ENOUGH}.",
+            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+        )
+        self.app.push_screen(
+            EntryScreen(entry, self._read_horizon, self._step_horizon), self._ask_with
+        )
+
+    def _read_at_risk(self, text: str) -> GamesOptions:
+        return replace(self.options, min_at_risk=_number(text))
+
+    def _read_horizon(self, text: str) -> GamesOptions:
+        is_open = text.strip() in {"", _ENOUGH}
+        return replace(self.options, horizon=None if is_open else _number(text))
+
+    def _step_horizon(self, text: str, by: int) -> str:
+        if text.strip().isdecimal() or self.answer is None or self.answer.horizon is None:
+            return _stepped(text, by)
+        return str(max(1, self.answer.horizon + by))
+
+
+def _stepped(text: str, by: int) -> str:
+    return str(max(1, int(text) + by)) if text.strip().isdecimal() else "1"
+
+
+def _number(text: str) -> int:
+    plain = text.strip()
+    if not (plain.isascii() and plain.isdecimal() and 1 <= int(plain) < 1_000_000):
+        raise ScopeError(f"“{text}” is not a count.", "Write a whole number, 1 or more.")
+    return int(plain)

@@ -1,0 +1,90 @@
+"""Tables inside a page: columns that fit the width, one block a row."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.format import clean, fit, right
+
+_LEAST = 7
+"""Cells that a column of words keeps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """One column: its heading, its cells across, and whether it holds figures.
+
+    A column with `grows` takes the room that is left, up to `most` cells, so that the eye finds
+    the figures beside a name; one with `least` is shown only on paper at least so wide.
+    """
+
+    heading: str
+    width: int
+    is_number: bool = False
+    grows: bool = False
+    least: int = 0
+    most: int = 44
+
+
+Cells = Sequence[str | Text]
+
+
+def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, int]]:
+    """Return the columns there is room for, and how wide each of them is.
+
+    Where there is too little room, columns that grow shrink first, then the other words; figures
+    keep their width, so that none is read without its end.
+    """
+    kept = [place for place, head in enumerate(heads) if paper.width >= head.least]
+    wide = {place: heads[place].width for place in kept}
+    room = paper.width - 1 - sum(width + 1 for width in wide.values())
+    growing = [place for place in kept if heads[place].grows]
+    spare = max(0, room)
+    for number, place in enumerate(sorted(growing, key=lambda place: heads[place].most)):
+        share = -(-spare // (len(growing) - number))
+        taken = min(share, max(0, heads[place].most - wide[place]))
+        wide[place] += taken
+        spare -= taken
+    words = [place for place in kept if not heads[place].is_number and not heads[place].grows]
+    for place in (*growing, *words):
+        given = min(max(0, -room), max(0, wide[place] - _LEAST))
+        wide[place] -= given
+        room += given
+    return kept, wide
+
+
+def heading(heads: Sequence[Head], paper: Paper) -> Text:
+    """Return the headings as one quiet line."""
+    kept, wide = fitted(heads, paper)
+    cells = (_aligned(heads[place].heading, heads[place], wide[place]) for place in kept)
+    text = Text(" " + " ".join(cells), style=paper.ink.quiet)
+    text.truncate(paper.width)
+    return text
+
+
+def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
+    """Return one row as a line of the paper's width."""
+    kept, wide = fitted(heads, paper)
+    text = Text(" ")
+    for place in kept:
+        cell = cells[place]
+        if isinstance(cell, Text):
+            padded = cell.copy()
+            padded.truncate(wide[place], pad=True)
+            text.append_text(padded)
+        else:
+            text.append(_aligned(clean(cell), heads[place], wide[place]))
+        text.append(" ")
+    text.truncate(paper.width)
+    return text
+
+
+def _aligned(text: str, head: Head, width: int) -> str:
+    return right(text, width) if head.is_number else fit(text, width)
+
+
+def head_block(heads: Sequence[Head], paper: Paper) -> Block:
+    """Return the headings as a block that the cursor passes over."""
+    return Block((heading(heads, paper),))

@@ -1,0 +1,1 @@
+"""The Log: attendance, and the menu of all that can be written down."""

@@ -1,0 +1,86 @@
+"""The Log: what can be written down on the board, a letter each."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.scope import Scope
+from seasonboard.ui.forms.read_only import why_not
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from datetime import date
+
+    from seasonboard.answers.source import Asker
+
+
+@dataclass(frozen=True, slots=True)
+class LogForm:
+    """One thing to write down: its name, its key in the Log, its title, what is asked, its screen.
+
+    `screen` makes the screen from who answers, the scope, and today. The board asks anew when the
+    screen gives True; one that says itself what was written posts `StoreChanged` and gives None.
+    """
+
+    name: str
+    key: str
+    title: str
+    asks: str
+    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
+
+
+def _attendance(asker: "Asker", scope: Scope, today: "date") -> ModalScreen[bool]:
+    from seasonboard.ui.log.sessions_screen import SessionsScreen
+
+    return SessionsScreen(asker, scope, today)
+
+
+_ATTENDANCE = LogForm(
+    "attendance", "a", "Attendance", "who took part, and in what guard", _attendance
+)
+
+
+def forms(*, is_kept: bool) -> "tuple[LogForm, ...]":
+    """Return what can be written down, in the order of the list; into the sample nothing can."""
+    from seasonboard.ui.forms.all_forms import FORMS
+
+    if not is_kept:
+        return tuple(form for form in FORMS if form.name == "files")
+    return (_ATTENDANCE, *FORMS)
+
+
+class LogMenu(ModalScreen[str | None]):
+    """Lists what can be written down; gives the name of a form, or None for Esc."""
+
+    HELP = "What can be written down. Each has its letter. Everything can be taken back with u."
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
+    ]
+
+    def __init__(self, listed: "Sequence[LogForm]") -> None:
+        """List the forms; where only files can be loaded, say why and what to do."""
+        super().__init__()
+        self._listed = listed
+        for form in listed:
+            self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
+
+    def compose(self) -> ComposeResult:
+        """Write the list."""
+        text = Text.assemble(("Log\n\n", "bold"))
+        if len(self._listed) == 1:
+            text.append_text(why_not(is_covered=False)).append("\n\n")
+        wide = max(len(form.title) for form in self._listed) + 2
+        for form in self._listed:
+            text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
+            text.append(f"{form.asks}\n")
+        text.append("\n u on any screen takes the last entry back · Esc leaves")
+        with VerticalScroll(classes="window wide"):
+            yield Static(text)
+        yield TooSmall()

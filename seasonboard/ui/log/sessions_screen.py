@@ -1,0 +1,234 @@
+"""Attendance, first step: which session?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.answers.log.answer import new_session
+from seasonboard.answers.log.parts import LogSession, LogSessions, LogTeam
+from seasonboard.answers.log.session_start import Start, read_start, usual_start
+from seasonboard.answers.source import Asker
+from seasonboard.errors import SeasonboardError
+from seasonboard.scope import Scope
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.layout.blocks import Block, Paper, paragraph
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.sessions_page import SessionLine, session_lines, sessions_page
+from seasonboard.ui.widgets.key_line import KeyLine
+from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.value_entry import Entry, EntryScreen, Step
+
+TITLE = "Attendance of which session?"
+NO_TEAM = "No team of this scope has a roster yet: load roster.csv first, or widen the scope."
+_DAY, _HALF_HOUR, _TURN = 1, 100, 1000
+_STEPS = (
+    Step("day +", "up", _DAY),
+    Step("day −", "down", -_DAY),
+    Step("½ h +", "pageup", _HALF_HOUR),
+    Step("½ h −", "pagedown", -_HALF_HOUR),
+    Step("turn", "f2", _TURN),
+)
+
+
+class SessionsScreen(ModalScreen[bool]):
+    """Lists sessions, the one likely meant under the cursor; opens the sheet of one."""
+
+    AUTO_FOCUS = "Page"
+    HELP = (
+        "The sessions of the scope by today, the last one on top. The cursor begins on a draft, "
+        "else on today's session without attendance, else on the last one without. ✎ is a sheet "
+        "that was begun and not saved, ○ a session without attendance, ● one with it."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "enter",
+            "open",
+            "open sheet",
+            key_display="↵",
+            tooltip="Write this session down",
+            id="log_sessions.open",
+        ),
+        Binding(
+            "n", "new", "new session", tooltip="Make a session not listed", id="log_sessions.new"
+        ),
+        Binding(
+            "question_mark",
+            "app.help",
+            "help",
+            key_display="?",
+            tooltip="What is on this screen",
+            id="log_sessions.help",
+        ),
+        Binding(
+            "escape,q",
+            "dismiss(False)",
+            "leave",
+            key_display="Esc",
+            tooltip="Back to the page",
+            id="log_sessions.leave",
+        ),
+    ]
+
+    @dataclass
+    class Found(Message):
+        """The sessions there are, or why they cannot be told."""
+
+        outcome: LogSessions | SeasonboardError
+        drafts: tuple[Draft, ...] = ()
+
+    def __init__(self, asker: Asker, scope: Scope, today: date) -> None:
+        """List the sessions of a scope by a day."""
+        super().__init__()
+        self._asker = asker
+        self._scope = scope
+        self._today = today
+        self._found: LogSessions | None = None
+        self._lines: tuple[SessionLine, ...] = ()
+        self._is_wanted = False
+        self._is_left = False
+        self._early: list[events.Key] = []
+
+    def compose(self) -> ComposeResult:
+        """Put the title over the list."""
+        yield Static(Text(f" {TITLE}"), classes="sheet-title")
+        yield Page()
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Ask for the sessions."""
+        self._ask()
+
+    @work(thread=True, exclusive=True, group="sessions")
+    def _ask(self) -> None:
+        outcome: LogSessions | SeasonboardError
+        try:
+            outcome = self._asker.log_sessions(self._scope, self._today)
+        except SeasonboardError as problem:
+            outcome = problem
+        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
+            outcome = written_down(bug, TITLE)
+        self.post_message(self.Found(outcome, Drafts(self._asker.place).all()))
+
+    def on_sessions_screen_found(self, message: Found) -> None:
+        """Show the list."""
+        page = self.query_one(Page)
+        outcome = message.outcome
+        if isinstance(outcome, SeasonboardError):
+            told = f"{outcome.what} {outcome.hint}"
+            page.draw = lambda paper: [Block(paragraph(told, paper.width, "bold"))]
+            self._is_left = False
+            return
+        self._found = outcome
+        self._lines, begin = session_lines(outcome, message.drafts)
+        page.draw = self._draw
+        if begin is not None:
+            page.go_to(begin)
+        if self._is_wanted:  # pressed before the list was there
+            self.action_open()
+
+    def _draw(self, paper: Paper) -> Sequence[Block]:
+        names = self._found.names if self._found else {}
+        return sessions_page(self._lines, names, paper)
+
+    @on(Page.Opened)
+    def _clicked_open(self) -> None:
+        self.action_open()
+
+    def on_key(self, event: events.Key) -> None:
+        """Hand on what is typed right after ↵: it is meant for the sheet."""
+        if self._is_left and event.key not in {"escape", "q"}:
+            event.stop()
+            self._early.append(event)
+        elif event.key == "enter":
+            self._is_left = True
+
+    def action_open(self) -> None:
+        """Open the sheet of the session under the cursor; before the list is there, once it is."""
+        self._is_wanted = self._found is None
+        block = self.query_one(Page).block
+        here = [
+            line.session for line in self._lines if block and line.session.session == block.name
+        ]
+        if here:
+            self._open(here[0])
+        else:
+            self._is_left = self._is_wanted
+
+    def _open(self, session: LogSession) -> None:
+        from seasonboard.ui.log.sheet_screen import SheetScreen
+
+        self.app.push_screen(SheetScreen(self._asker, session, self._early), self._sheet_left)
+
+    def _sheet_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
+        self._is_left = False
+        self._early = []
+        if has_written:
+            self.dismiss(True)
+        else:
+            self._ask()
+
+    def action_new(self) -> None:
+        """Make a session: of which team, when, a game or a practice."""
+        found = self._found
+        if found is None:
+            return
+        if not found.teams:
+            self.notify(NO_TEAM, markup=False)
+        elif len(found.teams) == 1:
+            self._ask_start(found, found.teams[0])
+        else:
+            self._ask_team(found)
+
+    def _ask_team(self, found: LogSessions) -> None:
+        block = self.query_one(Page).block
+        here = {
+            line.session.team
+            for line in self._lines
+            if block and line.session.session == block.name
+        }
+        choices = [Choice(one.team, one.name, one.team) for one in found.teams]
+        by_key = {one.team: one for one in found.teams}
+
+        def take(values: tuple[str, ...] | None) -> None:
+            if values:
+                self._ask_start(found, by_key[values[0]])
+
+        asked = Question("A new session of which team?", choices, frozenset(here))
+        self.app.push_screen(Chooser(asked), take)
+
+    def _ask_start(self, found: LogSessions, team: LogTeam) -> None:
+        usual = usual_start(team.team, self._today, found.sessions)
+        explain = f"Day, time by the clock of {team.time_zone}; f2 turns game and practice."
+        title = f"A new session of {clean(team.name)}, {clean(team.season)}"
+        asked = Entry(title, usual.text, explain, _STEPS)
+
+        def take(start: Start | None) -> None:
+            if start is not None:
+                self._open(new_session(team, start.at, start.setting, found.sessions))
+
+        self.app.push_screen(EntryScreen(asked, read_start, _moved), take)
+
+
+def _moved(text: str, by: int) -> str:
+    try:
+        start = read_start(text)
+    except SeasonboardError:
+        return text
+    if by == _TURN:
+        return start.turned().text
+    if abs(by) == _HALF_HOUR:
+        return start.moved(minutes=30 if by > 0 else -30).text
+    return start.moved(days=by).text

@@ -1,0 +1,1 @@
+"""Orders: what is on its way, and will it be there in time?"""

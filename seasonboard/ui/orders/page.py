@@ -1,0 +1,135 @@
+"""The page of the Orders screen: one line an order, on an axis of days."""
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from seasonboard.answers import words
+from seasonboard.ui.layout import page_parts
+from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured
+from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.tables import Head, fitted, heading, line
+from seasonboard.ui.orders.day_axis import DayAxis, order_line
+
+if TYPE_CHECKING:
+    from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+
+_LETTERS = {
+    "requested": "r",
+    "scanned": "s",
+    "modelled": "m",
+    "printed": "p",
+    "finished": "f",
+    "shipped": "h",
+    "delivered": "d",
+}
+KEY = "r requested s scanned m modelled p printed f finished h shipped d delivered"
+MARKS_KEY = "│ last day known · ◆ next game · ┄ still to come · ‹ began earlier"
+_BACK, _AHEAD = 42, 14
+"""Days shown before and after the last day known, at most."""
+_PICTURE = 22
+_PICTURE_PLACE = 2
+_WIDEST = 110
+
+
+def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
+    """Return question, answer, one line an open order, what to keep in mind."""
+    heads = (
+        Head("athlete", 15, grows=True, most=26),
+        Head("guard", 14),
+        Head("", _PICTURE, grows=True, most=_WIDEST),
+        Head("waits in", 9),
+        Head("days", 4, is_number=True),
+        Head("by game", 7, is_number=True),
+        Head("", 28, least=118),
+    )
+    axis = _axis(answer)
+    head = heading(heads, paper)
+    width = _width(heads, paper)
+    before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
+    dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
+    blocks = [*page_parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
+    if answer.orders:
+        blocks += pictured([Block((head, dates))])
+        blocks += pictured(_order(order, heads, axis, paper) for order in answer.orders)
+        keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
+        blocks += pictured([Block((*keys[0], *keys[1]))])
+    rules = [late_words(late.department, late.days, late.why) for late in answer.late_after]
+
+    def late(paper: Paper) -> list[Block]:
+        return [
+            Block(
+                paragraph(rule, paper.width), name=f"late {n}", card="orders/late", opens="orders"
+            )
+            for n, rule in enumerate(rules)
+        ]
+
+    said, chance = answer.said, "orders/chance by the next game"
+    ends = (
+        late,
+        lambda half: page_parts.left_out(said, half, card="orders/open orders", opens="orders"),
+        lambda half: page_parts.caveats(said, half, card=chance),
+    )
+    return [*blocks, *in_columns(ends, paper)]
+
+
+def late_words(department: str, days: float | None, why: str) -> str:
+    """Return after how many days an order of a department is late."""
+    if days is None:
+        return f"{department}: no order is called late ({why})"
+    return f"{department}: late when open for more than {days:g} days"
+
+
+def _width(heads: Sequence[Head], paper: Paper) -> int:
+    """Return how wide the picture is: the column that takes the room left."""
+    return fitted(heads, paper)[1][_PICTURE_PLACE]
+
+
+def _order(order: "OpenOrder", heads: Sequence[Head], axis: DayAxis, paper: Paper) -> Block:
+    side = "" if order.side == "midline" else f" {order.side}"
+    marks = [
+        (_LETTERS.get(reached.stage, "?"), reached.reached_at.date()) for reached in order.stages
+    ]
+    game = order.next_game.on if order.next_game else None
+    cells = (
+        order.name,
+        f"{order.kind}{side}",
+        order_line(axis, marks, game, _width(heads, paper), paper.ink),
+        order.stage,
+        f"{order.age_days}",
+        chance_words(order),
+        order.attention.value,
+    )
+    text = line(heads, cells, paper)
+    if order.is_late:
+        text.stylize(paper.ink.strong)
+    lines = [text]
+    if paper.width < 118 and order.attention.value != "on its way":
+        lines.append(Text(f"   {order.attention.value}", style=paper.ink.quiet))
+    return Block(
+        tuple(lines),
+        name=f"order {order.guard}",
+        card="orders/chance by the next game",
+        opens=f"athlete:{order.athlete}",
+        heading=heading(heads, paper),
+    )
+
+
+def chance_words(order: "OpenOrder") -> str:
+    """Return the chance to be fitted by the next game; a dash where it is not known."""
+    if order.chance is None or order.chance.share is None:
+        return "–"
+    least = "≥ " if order.chance.is_least else ""
+    return f"{least}{words.percent(order.chance.share)}"
+
+
+def _axis(answer: "OrdersAnswer") -> DayAxis:
+    """Return the axis that holds the open orders and their games, within what is shown at most."""
+    now = answer.as_of
+    starts = [o.stages[0].reached_at.date() for o in answer.orders if o.stages]
+    games = [o.next_game.on for o in answer.orders if o.next_game]
+    first = max(min(starts, default=now), now - timedelta(days=_BACK))
+    last = min(max(games, default=now), now + timedelta(days=_AHEAD))
+    return DayAxis(first, now, max(last, now + timedelta(days=3)))

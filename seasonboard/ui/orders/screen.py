@@ -1,0 +1,54 @@
+"""Orders: what is on its way, and will it be there in time?"""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.orders import answer as orders
+from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
+from seasonboard.ui.widgets.page import Page
+
+
+class OrdersScreen(WorkScreen[OrdersAnswer]):
+    """What is on its way, and will it be there in time?"""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "space",
+            "stage",
+            "next stage",
+            key_display="␣",
+            tooltip="Record the next stage of the order under the cursor",
+            id="orders.stage",
+        ),
+    ]
+    NAME = "orders"
+    QUESTION = orders.QUESTION
+    HELP = (
+        "Every open order on an axis of days, the most pressing first. Letters are the stages "
+        f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
+        "from like orders that had waited as long. Space records the next stage of an order."
+    )
+
+    def ask_for(self, request: Request) -> OrdersAnswer:
+        """Ask for the orders."""
+        return self.asker.orders(request.scope)
+
+    def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return orders_page(answer, paper)
+
+    def action_stage(self) -> None:
+        """Open the form of the next stage; it proposes the usual one, and now."""
+        from seasonboard.ui.forms.all_forms import form_screen
+        from seasonboard.ui.forms.order_forms import STAGE
+
+        block = self.query_one(Page).block
+        kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")
+        start = {"guard": guard} if kind == "order" else {}
+        self.app.push_screen(form_screen(STAGE, self.asker, **start))

@@ -1,0 +1,1 @@
+"""Pictures on character cells that several pages share."""

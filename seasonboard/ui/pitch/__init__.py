@@ -1,0 +1,1 @@
+"""Pitch: what can we promise the next department?"""

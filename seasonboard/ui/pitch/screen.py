@@ -1,0 +1,154 @@
+"""Pitch: what can we promise the next department?"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.words import QUESTION
+from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.source import Asker
+from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.errors import ScopeError
+from seasonboard.paging import PageAsked
+from seasonboard.prospect import Prospect, ProspectTeam
+from seasonboard.scope import Scope, View
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.forms.prospect_team_form import prospect_rows
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.pitch.page import pitch_page
+from seasonboard.ui.saving.handouts import PITCH_HANDOUT
+from seasonboard.ui.saving.offers import Further, of_table
+
+
+class PitchScreen(BoardScreen[PitchAnswer]):
+    """One season of a department that is no client yet, with all that is not known in it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "t", "teams", "teams", tooltip="Say which teams the prospect has", id="pitch.teams"
+        ),
+        Binding(
+            "i",
+            "inputs",
+            "inputs",
+            tooltip="Change what the plan rests on: take-up, price, prints",
+            id="pitch.inputs",
+        ),
+    ]
+    NAME = "pitch"
+    HANDOUTS = (PITCH_HANDOUT,)
+    QUESTION = QUESTION
+    HELP = (
+        "One season ahead at a department that is no client yet, simulated from what is recorded: "
+        "■ is the middle, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
+        "nothing. Without teams of your own it is a department like those served. t lists the "
+        "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
+        "hold until the board is left and are written to no store: e saves the teams as a table "
+        "that t, and --teams on the command line, read again. e also makes the handout for the "
+        "department: no athlete and no small count is in it, and it is kept account of."
+    )
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Begin with a department like those served, as recorded."""
+        super().__init__(asker, stop)
+        self.options: PitchOptions = PitchOptions()
+        self._served: tuple[ProspectTeam, ...] = ()
+
+    def ask_for(self, request: Request) -> PitchAnswer:
+        """Ask for the plan."""
+        options = request.options
+        assert isinstance(options, PitchOptions)  # noqa: S101 - set by this screen alone
+        if request.scope.purpose is View.RETURN:
+            raise ScopeError(
+                "A pitch plans guards that are to prevent, not those for a return after an injury.",
+                "Change “return” in the sentence on top: s leads there.",
+            )
+        return self.asker.pitch(request.scope, options)
+
+    def draw(self, answer: PitchAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return pitch_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return a team's athletes, guards that came back, take-up, or the prospect's teams."""
+        answer = self.answer
+        if answer is None:
+            return super().rows_behind(opens)
+        scope, (kind, _, key) = answer.said.scope, opens.partition(":")
+        if kind == "team":
+            team = answer.prospect.teams[int(key)]
+            one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
+            return "Athletes", partial(self.asker.athlete_rows, one)
+        if kind == "prospect":
+            return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
+        behind: dict[str, Behind] = {
+            "redone": ("Guards asked for anew", partial(self._redone, scope)),
+            "steps": ("Steps", partial(self._steps, scope)),
+        }
+        return behind.get(kind) or super().rows_behind(opens)
+
+    def _redone(self, scope: Scope, page: PageAsked) -> Rows:
+        return held(self.asker.remakes(scope).rows, page)
+
+    def _steps(self, scope: Scope, page: PageAsked) -> Rows:
+        return held(take_up_rows(self.asker.take_up(scope)), page)
+
+    def further(self) -> tuple[Further, ...]:
+        """Offer the prospect's teams as a table of their own."""
+        teams = self.answer.prospect if self.answer is not None else Prospect(())
+        if not teams.teams:
+            return super().further()
+        shown = "save the prospect's teams as CSV"
+        told = of_table("teams", shown, "for t, and for --teams", prospect_rows(teams))
+        return (told, *super().further())
+
+    def ask_with(self, options: PitchOptions) -> None:
+        """Plan anew, unless nothing was changed."""
+        if options != self.options:
+            self.options = options
+            self.action_ask()
+
+    def _can_plan(self) -> bool:
+        if self.scope is None or self.asker.known.is_empty:
+            self.notify("Nothing is recorded yet to plan from.", markup=False, timeout=3)
+            return False
+        return True
+
+    def action_teams(self) -> None:
+        """List the prospect's teams."""
+        from seasonboard.ui.pitch.teams_window import Listed, TeamsScreen
+
+        if not self._can_plan():
+            return
+        given, answer = self.options.prospect, self.answer
+        if answer is not None and not answer.is_given:
+            self._served = answer.prospect.teams
+        listed = Listed(self._served, is_served=True)
+        if given is not None:
+            listed = Listed(given.teams, is_served=False, notes=given.notes)
+        self.app.push_screen(TeamsScreen(listed, self._served, self.asker, take=self._take_teams))
+
+    def _take_teams(self, prospect: Prospect | None) -> None:
+        self.ask_with(replace(self.options, prospect=prospect))
+
+    def action_inputs(self) -> None:
+        """Ask for what the plan rests on."""
+        from seasonboard.ui.forms.plan_form import plan_form, read_plan, typed_plan
+        from seasonboard.ui.forms.sitting_form import TakenForm
+
+        if not self._can_plan() or self.scope is None:
+            return
+        form = TakenForm(
+            plan_form(self.answer),
+            self.asker,
+            typed_plan(self.options),
+            read=partial(read_plan, options=self.options, scope=self.scope),
+            take=self.ask_with,
+        )
+        self.app.push_screen(form)

@@ -1,0 +1,1 @@
+"""Remakes: what came back, and why?"""

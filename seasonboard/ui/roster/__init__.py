@@ -1,0 +1,1 @@
+"""Roster: who can play the next game, and in what guard?"""

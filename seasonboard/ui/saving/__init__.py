@@ -1,0 +1,1 @@
+"""Copying and saving what a screen shows."""

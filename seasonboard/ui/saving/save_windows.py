@@ -1,0 +1,202 @@
+"""Copying and saving: the key, and the windows that ask how and where."""
+
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.screen import Screen
+
+from seasonboard.answers import words
+from seasonboard.answers.source import Asker
+from seasonboard.errors import SeasonboardError
+from seasonboard.saving import files, tables
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.saving.offers import (
+    Further,
+    Offer,
+    Putting,
+    Way,
+    content,
+    counted,
+    ways,
+    written_to,
+)
+from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.value_entry import Entry, EntryScreen
+
+if TYPE_CHECKING:
+    from textual.notifications import SeverityLevel
+
+ALL = 2_000_000_000
+"""Rows fetched when all are wanted."""
+_MUCH = 74_000
+"""Bytes that terminals commonly take at once; larger copies may be cut without a word."""
+MOVED = "The curtain was moved meanwhile; nothing was saved."
+MAY_FAIL = "Some terminals forbid programs to copy: if pasting gives nothing, save a file."
+
+
+_NAMED = {"table": "rows", "picture": "picture", "page": "page"}
+
+
+class SavableScreen(Screen[None]):
+    """A screen whose table, picture and page can be copied or saved."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "e",
+            "save",
+            "copy or save",
+            show=False,
+            tooltip="Copy or save what is shown here",
+            id="screen.save",
+        ),
+    ]
+    asker: Asker
+
+    @dataclass
+    class Given(Message):
+        """What came of saving: a sentence, with text for the clipboard; or why nothing did."""
+
+        outcome: str | SeasonboardError
+        copied: str | None = None
+
+    def offer(self) -> Offer | None:
+        """Return what can be saved now; None: nothing is there yet."""
+        return None
+
+    def further(self) -> tuple[Further, ...]:
+        """Return files of their own that are offered beside the page."""
+        return ()
+
+    def action_save(self) -> None:
+        """Ask what is to be saved, and how."""
+        offer = self.offer()
+        if offer is None or not ways(offer):
+            self.notify("There is nothing to save here yet.", markup=False, timeout=3)
+            return
+        title = offer.table.title if offer.table else ""
+        choices = [
+            Choice(w.name, w.shown, title if w.of == "table" and title else w.beside)
+            for w in ways(offer)
+        ]
+        asked = Question("copy or save", choices, frozenset())
+        self.app.push_screen(Chooser(asked), partial(self._way_chosen, offer))
+
+    def _way_chosen(self, offer: Offer, values: tuple[str, ...] | None) -> None:
+        if not values:
+            return
+        way = next(one for one in ways(offer) if one.name == values[0])
+        table = offer.table
+        shown = table.shown if table and way.of == "table" else None
+        if shown is None or not shown.is_cut:
+            self._place(offer, way, ("all",))
+            return
+        choices = [
+            Choice("all", f"all {words.plural(shown.matching, 'row')}"),
+            Choice("shown", f"only the {words.whole(len(shown.rows))} shown"),
+        ]
+        asked = Question("Which rows?", choices, frozenset())
+        self.app.push_screen(Chooser(asked), partial(self._place, offer, way))
+
+    def _place(self, offer: Offer, way: Way, which: tuple[str, ...] | None) -> None:
+        """Ask where to, unless it is copied."""
+        if not which:
+            return
+        if which == ("shown",) and offer.table and offer.table.shown:
+            shown = offer.table.shown
+            offer = replace(offer, table=replace(offer.table, fetch=lambda _: shown))
+        if not way.ending:
+            self._give(offer, way, None)
+            return
+        own = offer.made_by(way)
+        word = own.word if own else f"{offer.word} {_NAMED[way.of]}"
+        whose = offer.department if own is None or own.names_whom else ""
+        path = files.proposed(whose, offer.about.through, word, way.ending)
+        told = "Nothing is overwritten without asking."
+        entry = EntryScreen(
+            Entry(way.shown, str(path), told),
+            own.read if own else lambda text: files.read_path(text, way.ending),
+            lambda text, _: text,
+        )
+        self.app.push_screen(entry, partial(self._path_given, offer, way))
+
+    def _path_given(self, offer: Offer, way: Way, path: Path | None) -> None:
+        if path is None:
+            return
+        there = [one.name for one in written_to(way, path) if one.exists()]
+        if not there:
+            self._give(offer, way, path)
+            return
+        choices = [Choice("no", "keep it"), Choice("yes", "replace it")]
+        asked = Question(f"{clean(' and '.join(there))}: there already", choices, frozenset())
+
+        def decided(values: tuple[str, ...] | None) -> None:
+            if values == ("yes",):
+                self._give(offer, way, path, may_replace=True)
+
+        self.app.push_screen(Chooser(asked), decided)
+
+    @work(thread=True, group="saving")
+    def _give(
+        self, offer: Offer, way: Way, path: Path | None, *, may_replace: bool = False
+    ) -> None:
+        own = offer.made_by(way)
+        try:
+            if own is not None and path is not None:
+                self.post_message(self._made_apart(own, offer, path, may_replace=may_replace))
+                return
+            self.post_message(self._made(offer, way, path, may_replace=may_replace))
+        except SeasonboardError as problem:
+            self.post_message(self.Given(problem))
+        except Exception as bug:  # noqa: BLE001 - a bug in saving must not end the board
+            told = "This could not be saved through a mistake in the program."
+            self.post_message(self.Given(written_down(bug, way.shown, told=told)))
+
+    def _made(self, offer: Offer, way: Way, path: Path | None, *, may_replace: bool) -> Given:
+        """Make what is wanted, and write it; runs in a thread."""
+        about, rows, told = offer.about, None, f"The {way.of}"
+        if way.of == "table" and offer.table:
+            asked = replace(offer.table.asked, limit=ALL, offset=0)
+            rows = offer.table.fetch(asked)
+            told = counted(rows, asked, is_covered=about.is_covered)
+            about = replace(about, title=rows.title, answer="", rows=told)
+        self._look(offer)
+        if rows is not None and path is None:
+            text = tables.as_tsv(rows)
+            large = "It is large: a terminal may cut it. " if len(text.encode()) > _MUCH else ""
+            return self.Given(f"Copied: {told}. {large}{MAY_FAIL}", text)
+        assert path is not None  # noqa: S101 - only a table is copied
+        made = {path: content(offer, way, about, rows)}
+        if way.name == "csv":
+            made[files.beside_about(path)] = about.text().encode()
+        files.save(made, may_replace=may_replace)
+        return self.Given(f"Saved: {told}, to {' and '.join(str(one) for one in made)}.")
+
+    def _look(self, offer: Offer) -> None:
+        """Refuse what was begun before the curtain was moved."""
+        if self.asker.is_covered != offer.about.is_covered:
+            raise files.SavingError(MOVED, "Save again.")
+
+    def _made_apart(
+        self, own: Further, offer: Offer, path: Path, *, may_replace: bool
+    ) -> "SavableScreen.Given":
+        """Make a file of its own, and write it; runs in a thread."""
+        told = own.put(Putting(path, may_replace, offer.about, partial(self._look, offer)))
+        what = own.way.shown.removeprefix("save ")
+        return self.Given(f"Saved: {what}, to {path}. {told}".rstrip())
+
+    def on_savable_screen_given(self, message: Given) -> None:
+        """Say what came of it."""
+        message.stop()
+        outcome = message.outcome
+        severity: SeverityLevel = "information"
+        if isinstance(outcome, SeasonboardError):
+            outcome, severity = f"{outcome.what} {outcome.hint}", "error"
+        elif message.copied is not None:
+            self.app.copy_to_clipboard(message.copied)
+        self.notify(clean(outcome), markup=False, timeout=10, severity=severity)

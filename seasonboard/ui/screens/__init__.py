@@ -1,1 +1,0 @@
-"""The screens of the board, and those that open over them."""

@@ -1,0 +1,1 @@
+"""Take-up: who was offered a guard, and who wears it?"""

@@ -1,0 +1,59 @@
+"""Take-up: who was offered a guard, and who wears it?"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from enum import StrEnum
+from functools import partial
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.orders.order_times import Unit
+from seasonboard.answers.remakes import answer as remakes
+from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.rows import held
+from seasonboard.answers.source import Asker
+from seasonboard.answers.take_up import answer as take_up
+from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
+from seasonboard.answers.turnaround import answer as turnaround
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.ui.board.answer_screen import AnswerT, Request
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.board.grouped_screen import GroupedScreen
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.remakes.page import remakes_page
+from seasonboard.ui.take_up.page import take_up_page
+from seasonboard.ui.turnaround.page import turnaround_page
+
+
+class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
+    """Who was offered a guard, and who wears it?"""
+
+    NAME = "take-up"
+    QUESTION = take_up.QUESTION
+    HELP = (
+        "From the roster to the session, step by step, with how many of the step before. Block "
+        "letters are the share of sessions worn, week by week. b groups by the next thing."
+    )
+    GROUPS = tuple(TakeUpBy)
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Begin by team."""
+        super().__init__(asker, stop)
+        self.options = TakeUpOptions()
+
+    def ask_for(self, request: Request) -> TakeUpAnswer:
+        """Ask for the steps."""
+        return self.asker.take_up(request.scope, request.options)  # type: ignore[arg-type]
+
+    def draw(self, answer: TakeUpAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return take_up_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the steps as a table."""
+        if opens != "take-up" or self.answer is None:
+            return super().rows_behind(opens)
+        return "Steps", partial(held, take_up_rows(self.answer))

@@ -1,0 +1,1 @@
+"""Turnaround: how long does a guard take?"""

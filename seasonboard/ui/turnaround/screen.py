@@ -1,0 +1,75 @@
+"""Turnaround: how long does a guard take?"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from enum import StrEnum
+from functools import partial
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.orders.order_times import Unit
+from seasonboard.answers.remakes import answer as remakes
+from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.rows import held
+from seasonboard.answers.source import Asker
+from seasonboard.answers.take_up import answer as take_up
+from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
+from seasonboard.answers.turnaround import answer as turnaround
+from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.ui.board.answer_screen import AnswerT, Request
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.board.grouped_screen import GroupedScreen
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.remakes.page import remakes_page
+from seasonboard.ui.take_up.page import take_up_page
+from seasonboard.ui.turnaround.page import turnaround_page
+
+
+class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
+    """How long does a guard take?"""
+
+    NAME = "turnaround"
+    QUESTION = turnaround.QUESTION
+    HELP = (
+        "The curve is the share of orders not yet fitted, by age; open orders count up to their "
+        "age, so that a slow one makes it longer and is not left out. Below: groups, where the "
+        "time goes, and the weeks. b groups by the next thing, t counts in the next unit."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
+    ]
+    GROUPS = (None, *By)
+
+    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+        """Begin with all orders, in days."""
+        super().__init__(asker, stop)
+        self.options = TurnaroundOptions()
+
+    def ask_for(self, request: Request) -> TurnaroundAnswer:
+        """Ask for the turnaround."""
+        return self.asker.turnaround(request.scope, request.options)  # type: ignore[arg-type]
+
+    def draw(self, answer: TurnaroundAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return turnaround_page(answer, paper)
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the orders of one group, or what the screens of the working season can open."""
+        kind, _, key = opens.partition(":")
+        if kind != "group" or self.answer is None:
+            return super().rows_behind(opens)
+        group = self.answer.group(key)
+        if group is None:
+            return None
+        scope = self.answer.said.scope
+        return f"Orders: {group.name}", partial(self.asker.group_rows, scope, group)
+
+    def action_next_unit(self) -> None:
+        """Count in the next unit, and ask again."""
+        units = list(Unit)
+        unit = units[(units.index(self.options.unit) + 1) % len(units)]
+        self.options = replace(self.options, unit=unit)
+        self.action_ask()

@@ -1,0 +1,1 @@
+"""Week: what changed this week, and what must be decided?"""

@@ -1,0 +1,133 @@
+"""The screen of a meeting: walk through the Week, type decisions as they are made."""
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.ui.forms.all_forms import form_screen
+from seasonboard.ui.forms.decision_forms import DECISION
+from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.themes import ink
+from seasonboard.ui.week.meeting_page import (
+    Decided,
+    department_of,
+    in_order,
+    item_page,
+    summary_page,
+)
+from seasonboard.ui.widgets.lines import TooSmall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from seasonboard.answers.source import Asker
+    from seasonboard.answers.week.parts import WeekAnswer
+
+KEYS = " → space next · ← back · t types a decision · Esc leaves"
+
+
+@dataclass(slots=True)
+class Meeting:
+    """Where a meeting is, and what it decided; kept while the board is open."""
+
+    place: int = 0
+    decided: list[Decided] = field(default_factory=list)
+
+
+class MeetingScreen(ModalScreen[None]):
+    """One item of the Week at a time; after the last one, the decisions made."""
+
+    CSS = """
+    MeetingScreen { align: left top; background: $ground; }
+    MeetingScreen #item { height: 1fr; padding: 1 2; }
+    MeetingScreen #keys { height: 1; color: $quiet; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("right,space,pagedown", "walk(1)", "next", tooltip="The next item",
+                id="meeting.next"),
+        Binding("left,backspace,pageup", "walk(-1)", "back", tooltip="The item before",
+                id="meeting.back"),
+        Binding("home", "walk(-1000)", "first", tooltip="The first item", id="meeting.first"),
+        Binding("end", "walk(1000)", "end", tooltip="What was decided", id="meeting.end"),
+        Binding("t", "decide", "decide", tooltip="Type a decision", id="meeting.decide"),
+        Binding("escape,g,q", "dismiss(None)", "leave", tooltip="Back to the Week",
+                id="meeting.leave"),
+    ]  # fmt: skip
+
+    def __init__(
+        self, meeting: Meeting, asker: "Asker", answer: "Callable[[], WeekAnswer | None]"
+    ) -> None:
+        """Walk through what `answer` gives, which may change as decisions are made."""
+        super().__init__()
+        self._meeting = meeting
+        self._asker = asker
+        self._answer = answer
+
+    def compose(self) -> ComposeResult:
+        """Give the item all the room there is."""
+        yield Static(Text(""), id="item")
+        yield Static(Text(KEYS, no_wrap=True), id="keys")
+        yield TooSmall()
+
+    def on_resize(self, _: events.Resize) -> None:
+        """Draw for the size there is."""
+        self.call_after_refresh(self._draw)
+
+    def on_screen_resume(self) -> None:
+        """Draw what may have changed meanwhile."""
+        self.call_after_refresh(self._draw)
+
+    def _draw(self) -> None:
+        answer = self._answer()
+        if answer is None:
+            return
+        shown = self.query_one("#item", Static)
+        size = shown.content_size
+        paper = Paper(size.width, size.height, ink(self.app.theme_variables, tinted=False))
+        items = in_order(answer)
+        place = self._meeting.place = min(max(0, self._meeting.place), len(items))
+        if place == len(items):
+            decided = self._meeting.decided
+            if self._asker.is_covered:
+                decided = [replace(one, text="covered") for one in decided]
+            shown.update(summary_page(decided, paper))
+        else:
+            shown.update(item_page(items[place], place, len(items), paper))
+
+    def action_walk(self, by: int) -> None:
+        """Go to another item; after the last one stands what was decided."""
+        self._meeting.place = max(0, self._meeting.place + by)
+        self._draw()
+
+    def action_decide(self) -> None:
+        """Type a decision over the item; it is written at once."""
+        answer = self._answer()
+        if answer is None:
+            return
+        items = in_order(answer)
+        over = items[self._meeting.place] if self._meeting.place < len(items) else None
+        departments = answer.said.scope.departments or ()
+        name = department_of(over) if over is not None else ""
+        start = {"department": departments[0] if len(departments) == 1 else self._key(name)}
+        form = form_screen(DECISION, self._asker, **{k: v for k, v in start.items() if v})
+
+        def taken(_: object) -> None:
+            if isinstance(form, FormScreen) and form.saved is not None:
+                texts = form.saved.texts
+                told = (texts.get(one, "") for one in ("text", "department", "due_on"))
+                self._meeting.decided.append(Decided(over.title if over else "the week", *told))
+                self._draw()
+
+        self.app.push_screen(form, taken)
+
+    def _key(self, name: str) -> str:
+        """Return the key of the department of that name."""
+        known = self._asker.known.values.get("department", ())
+        return next((each.value for each in known if name and each.name == name), "")

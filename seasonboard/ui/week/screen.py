@@ -1,0 +1,72 @@
+"""Week: what changed this week, and what must be decided?"""
+
+from collections.abc import Sequence
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+
+from seasonboard.answers.rows import held
+from seasonboard.answers.week import answer as week
+from seasonboard.answers.week.parts import WeekAnswer
+from seasonboard.answers.work_rows import week_rows
+from seasonboard.ui.board.answer_screen import Request
+from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.saving.handouts import WEEK_SHEET
+from seasonboard.ui.week.page import week_page
+
+if TYPE_CHECKING:
+    from seasonboard.ui.week.meeting_screen import Meeting
+
+
+class WeekScreen(WorkScreen[WeekAnswer]):
+    """What changed since a week ago, and what is ahead."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "g",
+            "meeting",
+            "meeting",
+            tooltip="Go through the week one item at a time, and type decisions",
+            id="week.meeting",
+        ),
+    ]
+    NAME = "week"
+    HANDOUTS = (WEEK_SHEET,)
+    QUESTION = week.QUESTION
+    HELP = (
+        "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
+        "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
+        "the week as it was known then. g goes through it one item at a time; e also saves "
+        "the weekly sheet, as a page, to print or as a workbook."
+    )
+
+    _meeting: "Meeting | None" = None
+
+    def ask_for(self, request: Request) -> WeekAnswer:
+        """Ask for the week."""
+        return self.asker.week(request.scope)
+
+    def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
+        """Draw the page."""
+        return week_page(answer, paper)
+
+    def action_meeting(self) -> None:
+        """Go through the week one item at a time, from where it was left."""
+        from seasonboard.ui.week.meeting_screen import Meeting, MeetingScreen
+
+        if self.answer is None:
+            return
+        if self._meeting is None:
+            self._meeting = Meeting()
+        self.app.push_screen(MeetingScreen(self._meeting, self.asker, lambda: self.answer))
+
+    def rows_behind(self, opens: str) -> Behind | None:
+        """Return the rows of one item."""
+        kind, _, key = opens.partition(":")
+        if kind != "week" or self.answer is None:
+            return super().rows_behind(opens)
+        item = self.answer.item(key) if key else self.answer.items[0]
+        return item.title, partial(held, week_rows(item))

@@ -1,0 +1,150 @@
+"""A window to choose from a list: one word, or several values, narrowed by typing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.text import Text
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.widgets.lines import TooSmall
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One line of the list: what is chosen, how it is shown, and what stands beside it."""
+
+    value: str
+    shown: str
+    beside: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is to be chosen, from what, what is chosen now, and whether several may be.
+
+    `everything` is the value that stands for all of them; it is never marked with others.
+    """
+
+    title: str
+    choices: Sequence[Choice]
+    chosen: frozenset[str]
+    several: bool = False
+    everything: str | None = None
+
+
+class Chooser(ModalScreen[tuple[str, ...] | None]):
+    """Asks for one or several of a list; Esc leaves without a choice."""
+
+    AUTO_FOCUS = "OptionList"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="chooser.leave"
+        ),
+        Binding("space", "mark", "Mark", tooltip="Mark several, then Enter", id="chooser.mark"),
+        Binding(
+            "backspace",
+            "erase",
+            "Erase",
+            tooltip="Take back a letter of the filter",
+            id="chooser.erase",
+        ),
+    ]
+
+    def __init__(self, question: Question) -> None:
+        """Ask a question."""
+        super().__init__()
+        self._question = question
+        self._marked = set(question.chosen)
+        self._has_marked = False
+        self._filter = ""
+
+    def compose(self) -> ComposeResult:
+        """Put the list under its title and filter."""
+        keys = "↵ takes the line · Esc leaves · type to narrow"
+        if self._question.several:
+            keys = "↵ takes the line, or all marked · space marks several · type to narrow"
+        with Vertical(classes="window"):
+            yield Static(Text(self._question.title), classes="title")
+            yield Static(Text(""), id="filter")
+            yield OptionList(markup=False, compact=True)
+            yield Static(Text(keys), classes="quiet")
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """List everything; stand on what is chosen now."""
+        self._list()
+        shown = self._shown()
+        places = [n for n, choice in enumerate(shown) if choice.value in self._question.chosen]
+        self.query_one(OptionList).highlighted = next(iter(places), 0) if shown else None
+
+    def _shown(self) -> list[Choice]:
+        """Return the choices that hold what was typed, spaces aside."""
+        wanted = self._filter.casefold()
+        return [
+            choice
+            for choice in self._question.choices
+            if wanted in (choice.shown + choice.value).casefold().replace(" ", "")
+        ]
+
+    def _list(self) -> None:
+        options = self.query_one(OptionList)
+        held = options.highlighted or 0
+        shown = self._shown()
+        options.clear_options()
+        options.add_options(Option(self._line(choice)) for choice in shown)
+        options.highlighted = min(held, len(shown) - 1) if shown else None
+        told = f"only with “{self._filter}”" if self._filter else "all listed"
+        if not shown:
+            told = f"none with “{self._filter}” · ⌫ takes back a letter"
+        self.query_one("#filter", Static).update(Text(told, style="italic"))
+
+    def _line(self, choice: Choice) -> Text:
+        is_marked = choice.value in self._marked
+        mark = "● " if is_marked else "○ " if self._question.several else "  "
+        text = Text(mark + clean(choice.shown), no_wrap=True, overflow="ellipsis")
+        return text.append(f"  {clean(choice.beside)}", "italic") if choice.beside else text
+
+    def on_key(self, event: events.Key) -> None:
+        """Narrow the list by what is typed."""
+        letter = event.character
+        if letter is not None and letter.isprintable() and letter != " ":
+            event.stop()
+            self._filter += letter
+            self._list()
+
+    def action_erase(self) -> None:
+        """Take back a letter."""
+        self._filter = self._filter[:-1]
+        self._list()
+
+    def action_mark(self) -> None:
+        """Mark the line or take its mark back."""
+        number = self.query_one(OptionList).highlighted
+        if not self._question.several or number is None:
+            return
+        value = self._shown()[number].value
+        everything = self._question.everything
+        if value == everything:
+            self._marked = {value}
+        else:
+            self._marked = (self._marked ^ {value}) - {everything or ""}
+            if not self._marked and everything is not None:
+                self._marked = {everything}
+        self._has_marked = True
+        self._list()
+
+    @on(OptionList.OptionSelected)
+    def _take(self, event: OptionList.OptionSelected) -> None:
+        if self._has_marked:
+            listed = (choice.value for choice in self._question.choices)
+            self.dismiss(tuple(value for value in listed if value in self._marked))
+        else:
+            self.dismiss((self._shown()[event.option_index].value,))

@@ -1,0 +1,149 @@
+"""One line to find anything by: departments, teams, athletes, guards, sessions."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.text import Text
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from seasonboard.answers import words
+from seasonboard.answers.finder import Found, Hit
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.layout.format import clean, fit
+from seasonboard.ui.widgets.lines import TooSmall
+
+_WHAT = 11
+_NOTHING_TYPED = "Type a part of a name or key, or several parts in any order."
+_KEYS = "↵ opens it · ↑ ↓ walk · Esc leaves"
+
+
+class Finder(ModalScreen[Hit | None]):
+    """Finds while it is typed; gives what was chosen, or nothing."""
+
+    HELP = (
+        "Every word typed must stand somewhere in a line, in any order, capitals and accents. ↵ "
+        "opens an athlete's records, those of a guard's athlete, or who was in a session; a "
+        "department or team is put into the sentence."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="finder.leave"),
+        Binding("down", "walk(1)", "Next", tooltip="To the next line found", id="finder.next"),
+        Binding("up", "walk(-1)", "Before", tooltip="To the line before", id="finder.before"),
+    ]
+
+    @dataclass
+    class Replied(Message):
+        """What was found for a text, or why nothing could be."""
+
+        typed: str
+        outcome: Found | SeasonboardError
+
+    def __init__(self, find: Callable[[str], Found]) -> None:
+        """Find with `find`, which runs in a thread."""
+        super().__init__()
+        self._find = find
+        self._found = Found("", (), 0)
+        self._is_asking = False
+        self._is_taken = False
+
+    def compose(self) -> ComposeResult:
+        """Put what is found under what is typed."""
+        with Vertical(classes="window wide"):
+            yield Static(Text("Find anything"), classes="title")
+            yield Input(placeholder="a name, a key, a day", compact=True, id="typed")
+            yield Static(Text(_NOTHING_TYPED), id="count", classes="quiet")
+            yield OptionList(markup=False, compact=True)
+            yield Static(Text(_KEYS), classes="quiet")
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Type at once; the list is walked from there."""
+        self.query_one(OptionList).can_focus = False
+        self.query_one(Input).focus()
+        self._ask()
+
+    @on(Input.Changed)
+    def _typed(self) -> None:
+        self._is_taken = False
+        self._ask()
+
+    def _ask(self) -> None:
+        """Ask for what is typed now, one question at a time: the last one is what counts."""
+        if not self._is_asking:
+            self._is_asking = True
+            self._fetch(self.query_one(Input).value)
+
+    @work(thread=True, group="find")
+    def _fetch(self, typed: str) -> None:
+        outcome: Found | SeasonboardError
+        try:
+            outcome = self._find(typed)
+        except SeasonboardError as problem:
+            outcome = problem
+        except Exception as bug:  # noqa: BLE001 - a bug in one search must not end the board
+            outcome = written_down(bug, "finding")
+        self.post_message(self.Replied(typed, outcome))
+
+    def on_finder_replied(self, message: Replied) -> None:
+        """List what was found; where more was typed meanwhile, ask for that instead."""
+        message.stop()
+        self._is_asking = False
+        if message.typed != self.query_one(Input).value:
+            self._ask()
+            return
+        if isinstance(message.outcome, SeasonboardError):
+            told = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
+            self._found = Found(message.typed, (), 0)
+        else:
+            self._found = message.outcome
+            told = _count(self._found)
+        options = self.query_one(OptionList)
+        options.clear_options()
+        options.add_options(Option(_line(hit)) for hit in self._found.hits)
+        options.highlighted = 0 if self._found.hits else None
+        self.query_one("#count", Static).update(Text(told))
+        if self._is_taken:
+            self._take()
+
+    def action_walk(self, by: int) -> None:
+        """Go to another line."""
+        options = self.query_one(OptionList)
+        if options.highlighted is not None:
+            options.highlighted = max(0, min(options.highlighted + by, options.option_count - 1))
+
+    @on(Input.Submitted)
+    def _take(self) -> None:
+        """Give the line under the cursor, as soon as it is the answer to what is typed."""
+        number = self.query_one(OptionList).highlighted
+        self._is_taken = self._found.typed != self.query_one(Input).value
+        if number is not None and not self._is_taken:
+            self.dismiss(self._found.hits[number])
+
+    @on(OptionList.OptionSelected)
+    def _click(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(self._found.hits[event.option_index])
+
+
+def _count(found: Found) -> str:
+    if not found.typed.strip():
+        return _NOTHING_TYPED
+    if not found.hits:
+        return "Nothing holds all of that."
+    more = f"; {words.whole(found.more)} more: type on to see them" if found.more else ""
+    return f"{words.whole(found.matching)} found{more}"
+
+
+def _line(hit: Hit) -> Text:
+    text = Text(fit(hit.what, _WHAT), style="italic", no_wrap=True, overflow="ellipsis")
+    text.append(clean(hit.name or hit.key), "bold not italic")
+    beside = " · ".join(clean(part) for part in (hit.key, hit.beside) if part and part != hit.name)
+    return text.append(f"  {beside}", "not italic")

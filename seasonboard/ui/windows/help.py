@@ -1,0 +1,71 @@
+"""Help for one screen, drawn from its bindings."""
+
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import ActiveBinding, Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from seasonboard.ui.layout.format import fit
+from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.widgets.page import Page
+from seasonboard.ui.windows.tour import TourScreen
+
+_KEY = 10
+
+
+class HelpScreen(ModalScreen[None]):
+    """What a screen shows, its keys, and what the board is not."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "escape,question_mark,q,enter",
+            "dismiss",
+            "Close",
+            tooltip="Back to the page",
+            id="help.close",
+        ),
+        Binding("t", "tour", "Tour", tooltip="Five steps around the board", id="help.tour"),
+    ]
+
+    def __init__(self, text: str, keys: Iterable[tuple[str, str]], caution: str) -> None:
+        """Show a text, keys with what they do, and a caution."""
+        super().__init__()
+        self._text = text
+        self._keys = list(keys)
+        self._caution = caution
+
+    def compose(self) -> ComposeResult:
+        """Write everything as one text that can be scrolled."""
+        text = Text(self._text)
+        text.append("\n\nKeys\n", "bold")
+        for key, does in self._keys:
+            text.append(fit(key, _KEY), "bold").append(f"{does}\n")
+        text.append("\nKeep in mind\n", "bold").append(self._caution)
+        with VerticalScroll(classes="window wide") as window:
+            window.border_subtitle = "t a tour in five steps · Esc closes"
+            yield Static(text)
+        yield TooSmall()
+
+    def action_tour(self) -> None:
+        """Show the tour in place of the help."""
+        self.app.switch_screen(TourScreen())
+
+
+def keys_of(
+    bindings: Iterable[ActiveBinding], display: Callable[[Binding], str]
+) -> list[tuple[str, str]]:
+    """Return the keys of active bindings with what they do, one line an action.
+
+    Those that only move about on a page come last.
+    """
+    found: dict[str, tuple[list[str], str]] = {}
+    ordered = sorted(bindings, key=lambda active: isinstance(active.node, Page))
+    for _, binding, enabled, tooltip in ordered:
+        if enabled and tooltip:
+            found.setdefault(binding.action, ([], tooltip))[0].append(display(binding))
+    return [(" ".join(dict.fromkeys(keys)), does) for keys, does in found.values()]

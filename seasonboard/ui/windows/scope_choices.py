@@ -1,0 +1,130 @@
+"""What can be chosen for each part of the scope, and the scope that a choice makes."""
+
+from collections.abc import Callable, Collection
+from dataclasses import replace
+from datetime import date, timedelta
+
+from seasonboard.scope import (
+    CHOICES,
+    LISTS,
+    PARTS,
+    Known,
+    Scope,
+    with_through,
+    with_values,
+    with_word,
+)
+from seasonboard.sentence import join
+from seasonboard.ui.widgets.sentence import MORE
+from seasonboard.ui.windows.chooser import Choice, Question
+from seasonboard.ui.windows.value_entry import Entry, Step
+
+ALL = "all"
+LEVELS = ("0.8", "0.9", "0.95", "0.99")
+LEVEL = "level"
+THROUGH = "through"
+_BESIDE = {
+    "preventive": "sites never hurt before, guards made to prevent",
+    "return": "sites hurt before, guards made to return",
+    "all": "both together",
+    "time loss": "injuries with at least one day lost",
+    "any": "every recorded injury",
+    "both": "games and practices",
+}
+
+
+def question(
+    part: str, scope: Scope, known: Known, uses: Collection[str] | None = None
+) -> Question:
+    """Return what the list of a part asks; `more` asks which part, of those that a screen uses."""
+    if part == MORE:
+        used = [name for name in PARTS if uses is None or name in uses]
+        listed = [Choice(name, name, present(name, scope, known)) for name in used]
+        return Question("Which part of the scope?", listed, frozenset())
+    if part == LEVEL:
+        levels = [Choice(level, f"{float(level) * 100:g} %") for level in LEVELS]
+        return Question("Level of the limits", levels, frozenset({f"{scope.level:g}"}))
+    if part in CHOICES:
+        words = [member.value for member in CHOICES[part]]
+        choices = [Choice(word, word, _BESIDE.get(word, "")) for word in words]
+        return Question(_titled(part), choices, frozenset({getattr(scope, part).value}))
+    values = known.values.get(part, ())
+    choices = [Choice(ALL, ALL), *(Choice(k.value, k.name) for k in values)]
+    held = _chosen(part, scope, known)
+    return Question(_titled(part), choices, held, several=True, everything=ALL)
+
+
+def _titled(part: str) -> str:
+    return part[:1].upper() + part[1:]
+
+
+def _chosen(part: str, scope: Scope, known: Known) -> frozenset[str]:
+    held = getattr(scope, LISTS[part])
+    is_all = not held or (part == "kind" and tuple(held) == _every_kind(known))
+    return frozenset({ALL} if is_all else held)
+
+
+def _every_kind(known: Known) -> tuple[str, ...]:
+    return known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
+
+
+def present(part: str, scope: Scope, known: Known) -> str:
+    """Return what a part says now, in a few words."""
+    if part == THROUGH:
+        return scope.through.isoformat()
+    if part == LEVEL:
+        return f"{scope.level * 100:g} %"
+    if part in CHOICES:
+        return str(getattr(scope, part).value)
+    return join([known.name_of(part, value) for value in sorted(_chosen(part, scope, known))])
+
+
+def chosen(part: str, values: tuple[str, ...], scope: Scope, known: Known) -> Scope:
+    """Return the scope with one part as chosen.
+
+    Raises:
+        ScopeError: A value is not known.
+    """
+    if part == LEVEL:
+        return replace(scope, level=float(values[0]))
+    if part in CHOICES:
+        return with_word(scope, part, values[0])
+    return with_values(scope, part, [] if ALL in values else values, known)
+
+
+def through_entry(scope: Scope, known: Known) -> Entry:
+    """Return the entry for the last day known."""
+    span = ""
+    if known.first_day is not None and known.last_day is not None:
+        span = f" Recorded: {known.first_day.isoformat()} to {known.last_day.isoformat()}."
+    return Entry(
+        title="Through which day?",
+        text=scope.through.isoformat(),
+        explain=f"As the board would have looked on that day: a date, or “last”.{span}",
+        steps=(
+            Step("−1 week", "pageup", -7),
+            Step("−1 day", "up", -1),
+            Step("+1 day", "down", 1),
+            Step("+1 week", "pagedown", 7),
+        ),
+    )
+
+
+def read_through(scope: Scope, known: Known) -> Callable[[str], Scope]:
+    """Return what makes a scope of a typed day."""
+    return lambda text: with_through(scope, text, known)
+
+
+def step_through(known: Known) -> Callable[[str, int], str]:
+    """Return what moves a typed day by days, never past the last one recorded."""
+    last = known.last_day or date.max
+
+    def move(text: str, by: int) -> str:
+        try:
+            day = date.fromisoformat(text.strip())
+            moved = day + timedelta(days=by)
+        except (ValueError, OverflowError):
+            return last.isoformat()
+        return min(moved, last).isoformat()
+
+    return move

@@ -1,0 +1,101 @@
+"""The settings as lists to choose from: which one, then its value."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from seasonboard.errors import ScopeError, SeasonboardError
+from seasonboard.scope import Known, Scope, with_values
+from seasonboard.settings import THEMES, Settings
+from seasonboard.ui.board_names import BOARDS
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.themes import BY_NAME
+from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.scope_choices import ALL
+from seasonboard.ui.windows.value_entry import Entry, EntryScreen
+
+if TYPE_CHECKING:
+    from seasonboard.ui.app.app import SeasonboardApp
+
+NOTHING = Known({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
+LAST = "the one opened last"
+LAST_SHOWN = "the one shown last"
+_NOT_SET = {"season": ALL, "screen": LAST_SHOWN}
+_TITLES = {"store": "Store", "season": "Season", "theme": "Theme", "screen": "First screen"}
+
+
+def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
+    """Ask which setting is to be changed, until that is left."""
+    held = app.settings
+    now = {
+        "store": held.store or LAST,
+        "season": held.season or ALL,
+        "theme": held.theme,
+        "screen": held.screen or LAST_SHOWN,
+    }
+    choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
+    asked = Question("Settings: what the board starts with", choices, frozenset({at}))
+
+    def take(values: tuple[str, ...] | None) -> None:
+        if values:
+            _change(app, values[0], now[values[0]])
+
+    app.push_screen(Chooser(asked), take)
+
+
+def _change(app: "SeasonboardApp", name: str, now: str) -> None:
+    """Ask for the value of one setting; then show them all again."""
+    if name == "store":
+        entry = Entry("Which store?", app.settings.store, "A file; empty for the one opened last.")
+        app.push_screen(
+            EntryScreen(entry, read_store, lambda text, _: text), lambda v: _take(app, name, v)
+        )
+        return
+    listed = {
+        "season": [ALL, *(each.value for each in _known(app).values.get("season", ()))],
+        "theme": list(THEMES),
+        "screen": [LAST_SHOWN, *(board.name for board in BOARDS)],
+    }[name]
+    asked = Question(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
+    app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
+
+
+def _known(app: "SeasonboardApp") -> Known:
+    return app.asker.known if app.asker is not None else NOTHING
+
+
+def read_store(text: str) -> str:
+    """Return the full path of a store, or nothing for none.
+
+    Raises:
+        SeasonboardError: There is no such file.
+    """
+    if not text.strip():
+        return ""
+    path = Path(text.strip()).expanduser()
+    if not path.is_file():
+        raise SeasonboardError(f"There is no file {path}.", "Name a store, such as season.duckdb.")
+    return str(path.resolve())
+
+
+def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
+    if value is not None:
+        kept = "" if value == _NOT_SET.get(name) else value
+        app.settings = replace(app.settings, **{name: kept})
+        try:
+            app.keep(app.settings)
+        except SeasonboardError as problem:
+            app.notify(clean(problem.hint), title=clean(problem.what), markup=False, timeout=15)
+        if name == "theme":
+            app.theme = BY_NAME[value]
+        if name == "season" and app.scope is not None:
+            app.scope = in_season(app.scope, app.settings, _known(app))
+    show_settings(app, name)
+
+
+def in_season(scope: Scope, settings: Settings, known: Known) -> Scope:
+    """Return the scope with the season of the settings; without it where it is not known."""
+    try:
+        return with_values(scope, "season", [settings.season] if settings.season else [], known)
+    except ScopeError:
+        return scope
