@@ -45,7 +45,7 @@ class LastEntry:
     changed: int
 
 
-class Keeper(Protocol):
+class EntryWriter(Protocol):
     """Writes entries into the store of the board. Every method may be called from a thread."""
 
     def look(self, entry: Entry) -> Written:

@@ -41,7 +41,7 @@ class KnownValue:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class ScopeValues:
     """What the store knows: values of every part, and the days it spans."""
 
     values: Mapping[str, tuple[KnownValue, ...]]
@@ -150,7 +150,7 @@ PARTS = (*LISTS, "through", *CHOICES, "level")
 """Every part of the scope, in the order of the command line's options."""
 
 
-def read_scope(asked: Mapping[str, str], known: Known) -> Scope:
+def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
     """Turn what a person asked for into a scope.
 
     Args:
@@ -177,7 +177,7 @@ def read_scope(asked: Mapping[str, str], known: Known) -> Scope:
     return scope
 
 
-def with_values(scope: Scope, part: str, values: Sequence[str], known: Known) -> Scope:
+def with_values(scope: Scope, part: str, values: Sequence[str], known: ScopeValues) -> Scope:
     """Return the scope with one list part changed; no values, or `all`, mean everything.
 
     Raises:
@@ -212,7 +212,7 @@ def with_word(scope: Scope, part: str, word: str) -> Scope:
     return _replace(scope, part, CHOICES[part](plain))
 
 
-def with_through(scope: Scope, text: str, known: Known) -> Scope:
+def with_through(scope: Scope, text: str, known: ScopeValues) -> Scope:
     """Return the scope as it was known on another day (ISO date, or `last` for the last one).
 
     Raises:
@@ -226,7 +226,7 @@ def _replace(scope: Scope, field: str, value: object) -> Scope:
     return replace(scope, **changes)  # type: ignore[arg-type]
 
 
-def _read_through(text: str | None, known: Known) -> date:
+def _read_through(text: str | None, known: ScopeValues) -> date:
     if text is None or text.strip().casefold() in {"", "last"}:
         return known.last_day or date(2000, 1, 1)
     try:

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from seasonboard.scope import Known, Outcome, Scope, Settings, View
+from seasonboard.scope import Outcome, Scope, ScopeValues, Settings, View
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +14,9 @@ class Phrase:
     part: str = ""
 
 
-def sentence(scope: Scope, known: Known, uses: Collection[str] | None = None) -> tuple[Phrase, ...]:
+def sentence(
+    scope: Scope, known: ScopeValues, uses: Collection[str] | None = None
+) -> tuple[Phrase, ...]:
     """Return the scope as a sentence in phrases, each tied to the part that it says.
 
     `uses` names the parts that an answer depends on; the others are not said. None: all of them.
@@ -39,7 +41,7 @@ _SETTING_WORDS = {
 _VIEW_WORDS = {View.PREVENTIVE: "preventive ", View.RETURN: "return ", View.ALL: "all "}
 
 
-def _who(scope: Scope, known: Known) -> list[Phrase]:
+def _who(scope: Scope, known: ScopeValues) -> list[Phrase]:
     if scope.teams:
         phrases = [Phrase(_names(scope.teams, "team", known), "team")]
         if scope.departments:
@@ -57,7 +59,7 @@ def _who(scope: Scope, known: Known) -> list[Phrase]:
     return phrases
 
 
-def _when(scope: Scope, known: Known) -> list[Phrase]:
+def _when(scope: Scope, known: ScopeValues) -> list[Phrase]:
     seasons = join(scope.seasons) if scope.seasons else "all seasons"
     through = f"through {scope.through:%a} {scope.through.day} {scope.through:%b %Y}"
     if known.last_day is not None and scope.through < known.last_day:
@@ -79,7 +81,7 @@ def _guards(scope: Scope) -> list[Phrase]:
     return phrases
 
 
-def _names(values: tuple[str, ...], part: str, known: Known) -> str:
+def _names(values: tuple[str, ...], part: str, known: ScopeValues) -> str:
     text = join(tuple(known.name_of(part, value) for value in values))
     # A team is named by its sex and sport, in lower case; a department as people wrote it.
     return text[:1].upper() + text[1:] if part == "team" else text

@@ -19,7 +19,7 @@ from seasonboard.last_used import (
 )
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
     from seasonboard.cli.backup import BackupListed, Replaced
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
@@ -52,52 +52,52 @@ def make_tools() -> Tools:
 
 
 @contextmanager
-def open_board(path: Path) -> "Iterator[Board]":
+def open_board(path: Path) -> "Iterator[StoreAnswers]":
     """Open a store for reading and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
         remember_store(path)
-        yield Board(store, str(path), secret=curtain_secret)
+        yield StoreAnswers(store, str(path), secret=curtain_secret)
 
 
 @contextmanager
-def open_kept(path: Path) -> "Iterator[Board]":
+def open_kept(path: Path) -> "Iterator[StoreAnswers]":
     """Open a store for reading, and for entries in between, and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import Board
-    from seasonboard.store.entry_writer import StoreKeeper
-    from seasonboard.store.reopening_store import HeldStore
+    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.store.entry_writer import StoreEntryWriter
+    from seasonboard.store.reopening_store import ReopeningStore
 
-    held = HeldStore(path)
+    held = ReopeningStore(path)
     try:
         remember_store(path)
-        yield Board(held, str(path), StoreKeeper(held), secret=curtain_secret)
+        yield StoreAnswers(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
     finally:
         held.close()
 
 
 @contextmanager
-def open_sample() -> "Iterator[Board]":
+def open_sample() -> "Iterator[StoreAnswers]":
     """Open the sample season, making its store on first use outside any store of the user's.
 
     Raises:
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
     from seasonboard.sample_store import sample_store
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
-        yield Board(store, SAMPLE_PLACE, secret=curtain_secret)
+        yield StoreAnswers(store, SAMPLE_PLACE, secret=curtain_secret)
 
 
 def sample_path() -> Path:
@@ -224,23 +224,23 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
     from seasonboard.settings import Settings, Start, read_settings, write_settings
     from seasonboard.ui.app.app import run_board
 
-    said = ""
+    summary = ""
     try:
         settings = read_settings(settings_path())
     except SeasonboardError as problem:
-        settings, said = Settings(), f"{problem.what} {problem.hint}"
+        settings, summary = Settings(), f"{problem.what} {problem.hint}"
     path = None if use_sample else store or kept_store(settings.store) or last_store()
     start = Start(
         settings,
         keep=lambda changed: write_settings(settings_path(), changed),
-        said=said,
+        said=summary,
         is_first=path is None and not use_sample,
         screen=last_screen(),
         keep_screen=remember_screen,
     )
     with ExitStack() as stack:
 
-        def open_it() -> "Board":
+        def open_it() -> "StoreAnswers":
             board = stack.enter_context(open_sample() if path is None else open_kept(path))
             board.cover(is_down=curtain)
             return board
@@ -263,7 +263,7 @@ class StoreMaker:
         """
         return load(store, paths, dialogue)
 
-    def open(self, store: Path) -> "Board":
+    def open(self, store: Path) -> "StoreAnswers":
         """Open a store to be shown and written to.
 
         Raises:

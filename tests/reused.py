@@ -7,7 +7,7 @@ the tables of each store are new.
 import duckdb
 
 from seasonboard.store import schema
-from seasonboard.store.cursor_pool import Desks
+from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.store import Store, memory_store
 
 _KEPT = 4
@@ -22,7 +22,7 @@ class ReusedStore(Store):
         self.path = None
         self.notes = ()
         self._connection = _emptied(_idle.pop()) if _idle else _made()
-        self._desks = Desks(self._connection)
+        self._desks = CursorPool(self._connection)
         self._is_open = True
 
     def close(self) -> None:

@@ -67,9 +67,9 @@ def test_a_load_stopped_before_its_commit_leaves_the_store_as_it_was(season, tmp
 
 
 def test_a_load_stopped_in_its_commit_ends_and_is_written(season, tmp_path, monkeypatch):
-    from seasonboard.store.cursor_pool import Desks
+    from seasonboard.store.cursor_pool import CursorPool
 
-    monkeypatch.setattr(Desks, "clear", lambda _: send())  # right after the commit
+    monkeypatch.setattr(CursorPool, "clear", lambda _: send())  # right after the commit
     with stoppable():
         assert load_paths(season, more(tmp_path), confirm=yes) is not None
     assert held(season)["teams"][0] == 3

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class Doubtful:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Summary:
     """The question, the answer in one sentence, and what to keep in mind.
 
     `doubts` are the data checks that touch the answer; None where they are not counted (yet).
@@ -56,7 +56,7 @@ def left_out_rows(frame: pl.DataFrame) -> tuple[LeftOut, ...]:
     return tuple(LeftOut(*row) for row in frame.select("what", "why", "number").iter_rows())
 
 
-def pooling_caveat(scope: Scope, known: Known) -> list[str]:
+def pooling_caveat(scope: Scope, known: ScopeValues) -> list[str]:
     """Say so when several guard kinds are put together."""
     made = [kind for kind in scope.kinds if kind in known.kinds_made]
     if len(made) < 2:
@@ -75,7 +75,7 @@ CAUTION = (
 """Said with every answer that a reader might take for advice."""
 
 
-def studied_areas(scope: Scope, known: Known) -> tuple[str, ...]:
+def studied_areas(scope: Scope, known: ScopeValues) -> tuple[str, ...]:
     """Return the body areas whose sites are studied: what the kinds cover, as far as asked."""
     covered = {area for kind in scope.kinds for area in known.covers.get(kind, ())}
     return tuple(sorted(covered & set(scope.areas) if scope.areas else covered))

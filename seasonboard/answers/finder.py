@@ -6,7 +6,7 @@ from enum import StrEnum
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.rows import Column, Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
-from seasonboard.scope import Known, Scope, read_scope
+from seasonboard.scope import Scope, ScopeValues, read_scope
 
 MOST_FOUND = 50
 """Hits shown; how many more there are is told beside them."""
@@ -88,7 +88,7 @@ def session_rows(reader: Reader, scope: Scope, session: str, page: PageAsked = F
     return page_rows(f"Session {session}", _SESSION, found, page)
 
 
-def everything(scope: Scope, known: Known) -> Scope:
+def everything(scope: Scope, known: ScopeValues) -> Scope:
     """Return the scope widened to the whole store, on the same last day."""
     return replace(read_scope({}, known), through=scope.through)
 

@@ -2,28 +2,28 @@
 
 from typing import Any
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 
 Json = dict[str, Any]
 
 
-def said_json(said: Said, question: str) -> Json:
+def summary_json(summary: Summary, question: str) -> Json:
     """Return question, resolved scope, answer, caveats and what was left out.
 
     Where the data checks that touch the answer were counted, they are in `data_checks`.
     """
     found: Json = {
         "question": question,
-        "scope": said.scope.resolved(),
-        "answer": said.answer,
-        "caveats": list(said.caveats),
+        "scope": summary.scope.resolved(),
+        "answer": summary.answer,
+        "caveats": list(summary.caveats),
         "left_out": [
-            {"why": f"{left.what}: {left.why}", "count": left.count} for left in said.left_out
+            {"why": f"{left.what}: {left.why}", "count": left.count} for left in summary.left_out
         ],
     }
-    if said.doubts is not None:
+    if summary.doubts is not None:
         found["data_checks"] = [
-            {"check": each.check, "count": each.count} for each in said.doubts if each.count
+            {"check": each.check, "count": each.count} for each in summary.doubts if each.count
         ]
     return found
 

@@ -6,25 +6,25 @@ import textwrap
 from collections.abc import Iterable, Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.cards import Card
 from seasonboard.answers.safe_text import one_line
 
 _WIDTH = 96
 
 
-def page(said: Said, body: list[str]) -> str:
+def page(summary: Summary, body: list[str]) -> str:
     """Return question, answer, body, what was left out, and what to keep in mind."""
-    lines = [said.question, *prose(said.answer), "", *body, ""]
-    if said.doubts is not None:
-        lines += [*prose(said.doubts_line()), ""]
-    if said.left_out:
+    lines = [summary.question, *prose(summary.answer), "", *body, ""]
+    if summary.doubts is not None:
+        lines += [*prose(summary.doubts_line()), ""]
+    if summary.left_out:
         lines.append("Left out:")
-        for left in said.left_out:
+        for left in summary.left_out:
             counted = f"  {words.whole(left.count):>9}  {left.what}: {left.why}"
             lines += prose(counted, hang=" " * 13)
         lines.append("")
-    for caveat in said.caveats:
+    for caveat in summary.caveats:
         lines += prose(f"* {caveat}", hang="  ")
     return "\n".join(lines) + "\n"
 

@@ -1,13 +1,13 @@
 """What the store knows for each part of the scope."""
 
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, KnownValue
+from seasonboard.scope import KnownValue, ScopeValues
 from seasonboard.terms import Side
 
 SIDES = (Side.LEFT, Side.RIGHT, Side.MIDLINE)
 
 
-def read_known(reader: Reader) -> Known:
+def read_known(reader: Reader) -> ScopeValues:
     """Ask the store for the values of every part of the scope and the days it spans."""
     listed: dict[str, list[KnownValue]] = {}
     made: list[str] = []
@@ -21,7 +21,7 @@ def read_known(reader: Reader) -> Known:
             made.append(value)
     listed["side"] = [KnownValue(side.value, side.value) for side in SIDES]
     (days,) = reader.read("scope/days").iter_rows(named=True)
-    return Known(
+    return ScopeValues(
         values={part: tuple(values) for part, values in listed.items()},
         first_day=days["first_day"],
         last_day=days["last_day"],

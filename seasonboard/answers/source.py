@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from seasonboard.entries import Keeper
+from seasonboard.entries import EntryWriter
 from seasonboard.paging import FIRST, PageAsked
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 if TYPE_CHECKING:
     from datetime import date
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 
 
-class Asker(Protocol):
+class AnswerSource(Protocol):
     """What a screen needs: answers by scope. `Board` gives them; tests' stand-ins do too.
 
     Every method may be called from a worker thread. Each raises `SeasonboardError` when the
@@ -41,7 +41,7 @@ class Asker(Protocol):
     """
 
     @property
-    def known(self) -> Known:
+    def scope_values(self) -> ScopeValues:
         """Return what the store knows for each part of the scope."""
         ...
 
@@ -51,7 +51,7 @@ class Asker(Protocol):
         ...
 
     @property
-    def keeper(self) -> Keeper | None:
+    def entry_writer(self) -> EntryWriter | None:
         """Return who writes entries into the store; None where it is not to be written to."""
         ...
 

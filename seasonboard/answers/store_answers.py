@@ -8,12 +8,12 @@ from __future__ import annotations
 import secrets
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.curtain.covering import CoveredReader
+from seasonboard.answers.curtain.covering import CurtainedReader
 from seasonboard.answers.reader import Reader, StoppableReader
 from seasonboard.answers.scope_values import read_known
-from seasonboard.entries import Keeper
+from seasonboard.entries import EntryWriter
 from seasonboard.paging import FIRST, PageAsked
-from seasonboard.scope import Known, Scope, read_scope
+from seasonboard.scope import Scope, ScopeValues, read_scope
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,14 +45,14 @@ def _for_this_run() -> str:
     return secrets.token_hex(32)
 
 
-class Board:
+class StoreAnswers:
     """The answers of one store."""
 
     def __init__(
         self,
         reader: StoppableReader,
         place: str,
-        keeper: Keeper | None = None,
+        entry_writer: EntryWriter | None = None,
         *,
         secret: Callable[[], str] = _for_this_run,
     ) -> None:
@@ -61,14 +61,14 @@ class Board:
         `secret` gives what the curtain's codes are made with; without it they last for this run.
         """
         self._store = reader
-        self._curtain = CoveredReader(reader, secret)
+        self._curtain = CurtainedReader(reader, secret)
         self._reader: Reader = reader
         self._known = read_known(reader)
         self._place = place
-        self._keeper = keeper
+        self._entry_writer = entry_writer
 
     @property
-    def known(self) -> Known:
+    def scope_values(self) -> ScopeValues:
         """Return what the store knows for each part of the scope."""
         return self._known
 
@@ -92,9 +92,9 @@ class Board:
         self._reader = self._curtain if is_down else self._store
 
     @property
-    def keeper(self) -> Keeper | None:
+    def entry_writer(self) -> EntryWriter | None:
         """Return who writes entries into the store; None where it is not to be written to."""
-        return self._keeper
+        return self._entry_writer
 
     @property
     def lists(self) -> Lists:

@@ -14,7 +14,7 @@ from seasonboard.scope import PARTS, Scope, read_scope
 
 if TYPE_CHECKING:
     from seasonboard.answers.cards import Card
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 Answer = TypeVar("Answer")
@@ -122,7 +122,7 @@ def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Cal
     return command
 
 
-def _scope(board: "Board", parts: Mapping[str, str | None]) -> Scope:
+def _scope(board: "StoreAnswers", parts: Mapping[str, str | None]) -> Scope:
     """Return the scope that the options ask for."""
     asked = {part: text for part, text in parts.items() if text is not None}
-    return read_scope(asked, board.known)
+    return read_scope(asked, board.scope_values)

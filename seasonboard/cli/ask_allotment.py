@@ -5,14 +5,14 @@ import click
 from seasonboard.answers.allotment.cards import ALLOTMENT_CARDS
 from seasonboard.answers.allotment.parts import AllotmentAnswer
 from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 
 @click.command("allotment")
 @answers(ALLOTMENT_CARDS.values())
-def ask_allotment(board: Board, scope: Scope) -> Told[AllotmentAnswer]:
+def ask_allotment(board: StoreAnswers, scope: Scope) -> Told[AllotmentAnswer]:
     """Do the prints keep to the plan? Prints by week against allotments and printers' hours.
 
     JSON: departments [{department, name, plan, prints_per_week, printers, weeks [{week (its

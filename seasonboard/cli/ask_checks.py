@@ -15,7 +15,7 @@ from seasonboard.answers.checks.text import (
     checks_text,
 )
 from seasonboard.answers.rows import Rows
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope
@@ -28,7 +28,9 @@ _ALL = PageAsked(2**31 - 1)
 @click.command("checks")
 @answers(CHECKS_CARDS.values())
 @click.option("--check", "name", metavar="ID", help="The rows of this check, not all counts.")
-def ask_checks(board: Board, scope: Scope, *, name: str | None) -> Told[ChecksAnswer] | Told[Rows]:
+def ask_checks(
+    board: StoreAnswers, scope: Scope, *, name: str | None
+) -> Told[ChecksAnswer] | Told[Rows]:
     """What in the records is doubtful, how many, why it matters, and how to mend it?
 
     JSON: checks [{check, asks, touches {answer: number}, why, mend, query, count}]; answer,

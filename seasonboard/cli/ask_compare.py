@@ -8,7 +8,7 @@ from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_csv, compare_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
@@ -40,7 +40,7 @@ _CARDS = (
     show_default=True,
     help="Show the rates per 1000 exposures, or per 1000 hours where minutes are recorded.",
 )
-def ask_compare(board: Board, scope: Scope, *, per: str) -> Told[CompareAnswer]:
+def ask_compare(board: StoreAnswers, scope: Scope, *, per: str) -> Told[CompareAnswer]:
     """Are guarded athletes hurt less? Rates, and the ratio compared in several ways.
 
     JSON: per; guarded, unguarded {injuries, exposures, rate, low, high; hours,

@@ -6,14 +6,14 @@ from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
 from seasonboard.answers.departments.json import departments_json
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.text import departments_csv, departments_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 
 @click.command("departments")
 @answers(DEPARTMENTS_CARDS.values())
-def ask_departments(board: Board, scope: Scope) -> Told[DepartmentsAnswer]:
+def ask_departments(board: StoreAnswers, scope: Scope) -> Told[DepartmentsAnswer]:
     """How is each client doing? One row a department, those first that need attention most.
 
     JSON: departments [{department, name, plan, open, late, turnaround {median, low, high, unit},

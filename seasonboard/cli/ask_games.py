@@ -8,7 +8,7 @@ from seasonboard.answers.games.cards import GAMES_CARDS
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
@@ -45,7 +45,7 @@ _CARDS = (
 )
 @click.option("--naive", is_flag=True, help="Add the misleading ever/never tally, for contrast.")
 def ask_games(  # noqa: PLR0913 - one for each option
-    board: Board,
+    board: StoreAnswers,
     scope: Scope,
     *,
     clock: str,

@@ -6,14 +6,14 @@ from seasonboard.answers.orders.cards import ORDERS_CARDS
 from seasonboard.answers.orders.json import orders_json
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.text import orders_csv, orders_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
 
 @click.command("orders")
 @answers(ORDERS_CARDS.values())
-def ask_orders(board: Board, scope: Scope) -> Told[OrdersAnswer]:
+def ask_orders(board: StoreAnswers, scope: Scope) -> Told[OrdersAnswer]:
     """Say what is on its way, and whether it will be there in time.
 
     Every open order, the most pressing first. Guards of both purposes and all sessions count.

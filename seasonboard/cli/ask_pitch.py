@@ -16,7 +16,7 @@ from seasonboard.answers.pitch.parts import (
     PitchOptions,
 )
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope
@@ -56,7 +56,7 @@ class PitchTools(Protocol):
 @click.option("--seasons", type=int, default=SEASONS, show_default=True, help="To simulate.")
 @click.option("--seed", type=int, default=SEED, show_default=True, help="Same seed, same numbers.")
 def ask_pitch(
-    board: Board, scope: Scope, *, teams: Path | None, limits: str, **given: float | None
+    board: StoreAnswers, scope: Scope, *, teams: Path | None, limits: str, **given: float | None
 ) -> Told[PitchAnswer]:
     """What can we promise the next department? One season ahead, with ranges.
 

@@ -8,7 +8,7 @@ from seasonboard.answers.remakes.cards import REMAKES_CARDS
 from seasonboard.answers.remakes.json import remakes_json
 from seasonboard.answers.remakes.parts import WINDOW, RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.remakes.text import remakes_csv, remakes_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
@@ -33,7 +33,7 @@ from seasonboard.scope import Scope
     "--group-reasons", is_flag=True, help="In text, the reasons of every group too (JSON has them)."
 )
 def ask_remakes(
-    board: Board, scope: Scope, *, by: str, window: int, group_reasons: bool
+    board: StoreAnswers, scope: Scope, *, by: str, window: int, group_reasons: bool
 ) -> Told[RemakesAnswer]:
     """What came back, and why? Remakes and replacements among fitted guards.
 

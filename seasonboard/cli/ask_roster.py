@@ -8,7 +8,7 @@ from seasonboard.answers.roster.cards import ROSTER_CARDS
 from seasonboard.answers.roster.json import roster_json
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.text import roster_csv, roster_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.answer_command import Told, answers
 from seasonboard.scope import Scope
 
@@ -17,7 +17,7 @@ from seasonboard.scope import Scope
 @answers(ROSTER_CARDS.values())
 @click.option("--athlete", metavar="KEY", help="Show all that was recorded of one athlete instead.")
 def ask_roster(
-    board: Board, scope: Scope, *, athlete: str | None
+    board: StoreAnswers, scope: Scope, *, athlete: str | None
 ) -> Told[RosterAnswer] | Told[AthleteTimeline]:
     """Who can play the next game, and in what guard? Athletes by what needs attention first.
 

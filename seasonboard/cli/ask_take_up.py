@@ -2,7 +2,7 @@
 
 import click
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
 from seasonboard.answers.take_up.json import take_up_json
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
@@ -20,7 +20,7 @@ from seasonboard.scope import Scope
     show_default=True,
     help="What the groups are.",
 )
-def ask_take_up(board: Board, scope: Scope, *, by: str) -> Told[TakeUpAnswer]:
+def ask_take_up(board: StoreAnswers, scope: Scope, *, by: str) -> Told[TakeUpAnswer]:
     """Who was offered a guard, and who wears it? Steps from the roster to the session.
 
     JSON: by; steps [{step: eligible, offered, accepted, fitted or worn; athletes; of_before,

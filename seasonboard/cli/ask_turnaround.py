@@ -3,7 +3,7 @@
 import click
 
 from seasonboard.answers.orders.order_times import MAKING, Unit, read_stage
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
 from seasonboard.answers.turnaround.json import turnaround_json
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
@@ -37,7 +37,14 @@ _STAGES = ", ".join(MAKING)
     help="Leave public holidays out of working days, as US or US-NY (needs “holidays”).",
 )
 def ask_turnaround(  # noqa: PLR0913 - one for each option
-    board: Board, scope: Scope, *, start: str, end: str, unit: str, by: str | None, holidays: str
+    board: StoreAnswers,
+    scope: Scope,
+    *,
+    start: str,
+    end: str,
+    unit: str,
+    by: str | None,
+    holidays: str,
 ) -> Told[TurnaroundAnswer]:
     """How long does a guard take? Time between two stages, with open orders counted.
 

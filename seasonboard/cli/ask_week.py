@@ -4,7 +4,7 @@ from datetime import date
 
 import click
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.week.cards import WEEK_CARDS
 from seasonboard.answers.week.json import week_json
 from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
@@ -21,7 +21,7 @@ from seasonboard.scope import Scope
     metavar="DATE",
     help="Last day already talked about, as 2026-11-07. Without it, seven days before “through”.",
 )
-def ask_week(board: Board, scope: Scope, *, since: str | None) -> Told[WeekAnswer]:
+def ask_week(board: StoreAnswers, scope: Scope, *, since: str | None) -> Told[WeekAnswer]:
     """What changed this week, and what must be decided? To be read aloud in a meeting.
 
     JSON: since, through; days [{day, games, practices, injuries, returns, asked, fitted}]; items

@@ -16,7 +16,7 @@ from seasonboard.cli.store_options import board_of, named_store, store_options
 from seasonboard.scope import PARTS, Scope, read_scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
     from seasonboard.documents.destination import Place
     from seasonboard.documents.handout import Handed
     from seasonboard.documents.model import Document
@@ -91,15 +91,15 @@ def hands_out(kind: str) -> Callable[[Make], Callable[..., None]]:
             with board_of(ctx, store, use_sample=use_sample) as board:
                 board.cover(is_down=curtain or ctx.obj["curtain"])
                 asked = {part: text for part, text in parts.items() if text is not None}
-                scope = read_scope(asked, board.known)
+                scope = read_scope(asked, board.scope_values)
                 place = read_place(out, _name(kind, board, scope), may_replace=force)
                 own = _typed(given) + (("--paper letter",) if paper == "letter" else ())
                 today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
                 document = make(board, scope, Making(kind, today, own), **given)
-            said = written(document, place, paper)
+            summary = written(document, place, paper)
             click.echo(f"Written to {place.path}.")
-            if said:
-                click.echo(said, err=True)
+            if summary:
+                click.echo(summary, err=True)
 
         own = handing.__dict__.pop("__click_params__", [])
         plain = OUT(PAPER(CURTAIN(FORCE(handing))))
@@ -145,7 +145,7 @@ def hands_out_to_outsiders(kind: str) -> Callable[[Callable[..., "Handed"]], Cal
             own += ("--paper letter",) if paper == "letter" else ()
             going = _Going(click.get_current_context(), store, use_sample=use_sample)
             today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
-            place, said = going.go(
+            place, summary = going.go(
                 functools.partial(make, **given),
                 asked,
                 Making(kind, today, own),
@@ -154,7 +154,7 @@ def hands_out_to_outsiders(kind: str) -> Callable[[Callable[..., "Handed"]], Cal
                 paper,
             )
             click.echo(f"Written to {place.path}.")
-            for each in said:
+            for each in summary:
                 click.echo(each, err=True)
 
         own = handing.__dict__.pop("__click_params__", [])
@@ -189,16 +189,16 @@ class _Going:
         threshold, reason, leave_out = typed
         policy = Policy(threshold, reason)
         with board_of(self.ctx, self.store, use_sample=self.use_sample) as board:
-            scope = read_scope(asked, board.known)
+            scope = read_scope(asked, board.scope_values)
             place = place_of(scope)
-            said = hand_out(
+            summary = hand_out(
                 lambda earlier: make(board, scope, making, Terms(policy, earlier, leave_out)),
                 store=self._path(),
                 identities=board.identities,
                 place=place,
                 paper=paper,
             )
-        return place, said
+        return place, summary
 
     def _path(self) -> Path:
         tools: Tools = self.ctx.obj["tools"]
@@ -233,9 +233,9 @@ def _typed(given: dict[str, Any]) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _name(kind: str, board: "Board", scope: Scope) -> str:
+def _name(kind: str, board: "StoreAnswers", scope: Scope) -> str:
     """Return a file's name of kind, department and date, and nothing else."""
     from seasonboard.documents.origin import label
     from seasonboard.saving.files import named
 
-    return named(kind, label(board.known, scope), scope.through.isoformat(), ending=".html")
+    return named(kind, label(board.scope_values, scope), scope.through.isoformat(), ending=".html")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.ask_pitch import PitchTools, ask_pitch
 from seasonboard.cli.document_command import hands_out_to_outsiders
 from seasonboard.documents.pitch.document import pitch_handout
@@ -33,7 +33,7 @@ def _asked_as_by_ask(command: _Command) -> _Command:
 @hands_out_to_outsiders("pitch")
 @_asked_as_by_ask
 def handout_pitch(  # noqa: PLR0913 - click hands over each option
-    board: Board,
+    board: StoreAnswers,
     scope: Scope,
     making: "Making",
     terms: "Terms",

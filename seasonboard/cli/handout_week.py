@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.cli.ask_week import read_since
 from seasonboard.cli.document_command import hands_out
@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     metavar="DATE",
     help="Last day already talked about, as 2026-11-07. Without it, seven days before “through”.",
 )
-def handout_week(board: Board, scope: Scope, making: "Making", *, since: str | None) -> Document:
+def handout_week(
+    board: StoreAnswers, scope: Scope, making: "Making", *, since: str | None
+) -> Document:
     """Make the sheet for the weekly meeting: changes, who can play, late orders, decisions.
 
     For insiders: it holds names, unless the curtain is down. Its figures are those of ask week,

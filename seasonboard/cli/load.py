@@ -54,10 +54,10 @@ class Talk:
         self.doing("writing")
         return True
 
-    def tell(self, said: str) -> None:
+    def tell(self, summary: str) -> None:
         """Say what was done beside the store."""
         self.doing.done()
-        click.echo(said)
+        click.echo(summary)
 
     def accept_mapping(self, proposal: Proposed) -> bool:
         """Show a mapping without open questions and ask whether it is right."""

@@ -10,7 +10,7 @@ from seasonboard.errors import Problem
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
-    from seasonboard.answers.store_answers import Board
+    from seasonboard.answers.store_answers import StoreAnswers
     from seasonboard.cli.backup import BackupListed, Replaced
     from seasonboard.cli.bundle import Packed
     from seasonboard.cli.export import Exported
@@ -71,8 +71,8 @@ class Tools:
     `load` returns False when the plan was shown but not written.
     """
 
-    open_board: "Callable[[Path], AbstractContextManager[Board]]"
-    open_sample: "Callable[[], AbstractContextManager[Board]]"
+    open_board: "Callable[[Path], AbstractContextManager[StoreAnswers]]"
+    open_sample: "Callable[[], AbstractContextManager[StoreAnswers]]"
     sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]

@@ -1,1 +1,1 @@
-"""What may be shown to outsiders: small counts hidden, and what could be worked out from the rest."""
+"""What outsiders may see: small counts hidden, with all that they could be worked out from."""

@@ -57,7 +57,7 @@ from seasonboard.disclosure.verdict import (
     with_marks,
 )
 
-__all__ = ["HIDDEN", "Grid", "Paper", "Policy", "RefusedError", "Told", "check", "labels"]
+__all__ = ["HIDDEN", "DocumentRelease", "Grid", "Policy", "RefusedError", "Told", "check", "labels"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ class Grid:
 
 
 @dataclass(slots=True)
-class Paper:
+class DocumentRelease:
     """What a document would like to show; `settle` says what of it may be shown.
 
     Each method returns the name under which `Told.show` gives the text. Names are for their maker

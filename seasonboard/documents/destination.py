@@ -26,7 +26,7 @@ def _page(document: Document, paper: str) -> tuple[bytes, str]:
 
 def _print(document: Document, paper: str) -> tuple[bytes, str]:
     printed = as_pdf(document, paper)
-    return printed.data, printed.said
+    return printed.data, printed.summary
 
 
 def _workbook(document: Document, _: str) -> tuple[bytes, str]:
@@ -85,9 +85,9 @@ def make(document: Document, place: Place, paper: str) -> str:
         SavingError: It could not be written; what was there is as it was.
         SeasonboardError: It could not be made.
     """
-    data, said = made(document, place.path, paper)
+    data, summary = made(document, place.path, paper)
     files.save({place.path: data}, may_replace=place.may_replace)
-    return said
+    return summary
 
 
 def made(document: Document, path: Path, paper: str) -> tuple[bytes, str]:

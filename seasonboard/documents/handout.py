@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
-from seasonboard.disclosure.document_release import Paper, Policy, RefusedError, Told
+from seasonboard.disclosure.document_release import DocumentRelease, Policy, RefusedError, Told
 from seasonboard.disclosure.earlier_handouts import Difference, Handout
 from seasonboard.disclosure.identifier_scan import Look, words_of_its_own
 from seasonboard.disclosure.identifiers import Forbidden
@@ -49,14 +49,14 @@ class Handed:
     handout: Handout
 
 
-def settled(paper: Paper, terms: Terms, through: date) -> Told:
+def settled(release: DocumentRelease, terms: Terms, through: date) -> Told:
     """Return what may be shown.
 
     Raises:
         SeasonboardError: A count that is to be left out is not in the document.
         RefusedError: A small count could be worked out, alone or with earlier handouts.
     """
-    cells = paper.release().cells
+    cells = release.release().cells
     for name in terms.leave_out:
         if name not in cells:
             near = nearest(name, list(cells))
@@ -65,7 +65,7 @@ def settled(paper: Paper, terms: Terms, through: date) -> Told:
                 f"--leave-out “{name}”: the document has no count of that name.",
                 f"{meant}Its counts: {', '.join(sorted(cells))}.",
             )
-    told = paper.settle(terms.earlier, through, leave_out=terms.leave_out)
+    told = release.settle(terms.earlier, through, leave_out=terms.leave_out)
     try:
         told.check()
     except RefusedError as error:
@@ -88,8 +88,8 @@ def _ways_out(told: Told) -> str:
 
 
 def _is_in(words: str, difference: Difference) -> bool:
-    said = (difference.rest.removeprefix("The change of "), *difference.taken)
-    return any(each == words or each.startswith(f"{words}, ") for each in said)
+    summary = (difference.rest.removeprefix("The change of "), *difference.taken)
+    return any(each == words or each.startswith(f"{words}, ") for each in summary)
 
 
 def handed(told: Told, document: Document, *, scope: str, through: date) -> Handed:
@@ -150,8 +150,8 @@ def hand_out(  # noqa: PLR0913 - all but what makes it by name
     made = make(kept.handouts)
     not_in = forbidden(identities(), store)
     look()
-    said = deliver(made, place, paper, ledger=ledger, not_in=not_in)
-    return tuple(each for each in (*kept.said, said) if each)
+    summary = deliver(made, place, paper, ledger=ledger, not_in=not_in)
+    return tuple(each for each in (*kept.said, summary) if each)
 
 
 def deliver(made: Handed, place: Place, paper: str, *, ledger: Ledger, not_in: Forbidden) -> str:
@@ -165,7 +165,7 @@ def deliver(made: Handed, place: Place, paper: str, *, ledger: Ledger, not_in: F
         SavingError: It could not be written.
         LedgerError: The ledger could not; the document was taken away again.
     """
-    data, said = ENDINGS[place.path.suffix.casefold()](made.document, paper)
+    data, summary = ENDINGS[place.path.suffix.casefold()](made.document, paper)
     look = Look(not_in, words_of_its_own())
     look.check(place.path.name, data)
     if place.path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
@@ -178,7 +178,7 @@ def deliver(made: Handed, place: Place, paper: str, *, ledger: Ledger, not_in: F
         _take_back(place.path, before)
         what = "was taken away again" if before is None else "is as it was before"
         raise LedgerError(f"{error.what} {place.path} {what}.", error.hint) from error
-    return said
+    return summary
 
 
 def _take_back(path: Path, before: bytes | None) -> None:

@@ -9,15 +9,15 @@ from typing import Protocol
 from seasonboard import __version__
 from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.documents.model import Facts
-from seasonboard.scope import Known, Scope, read_scope
+from seasonboard.scope import Scope, ScopeValues, read_scope
 from seasonboard.sentence import sentence
 
 
 class Source(Protocol):
-    """What is asked for the facts: `Board` gives it."""
+    """What is asked for the facts: `StoreAnswers` gives it."""
 
     @property
-    def known(self) -> Known:
+    def scope_values(self) -> ScopeValues:
         """Return what the store knows for each part of the scope."""
         ...
 
@@ -55,7 +55,7 @@ def facts(source: Source, scope: Scope, making: Making) -> Facts:
     return Facts(
         made_on=making.made_on,
         through=scope.through,
-        scope=" · ".join(phrase.text for phrase in sentence(scope, source.known)),
+        scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
         place="" if is_file else source.place,
         mark=source.fingerprint(),
         version=__version__,
@@ -69,7 +69,7 @@ def _is_file(place: str) -> bool:
 
 
 def _command(source: Source, scope: Scope, making: Making, *, where: str) -> str:
-    usual = read_scope({}, source.known).resolved()
+    usual = read_scope({}, source.scope_values).resolved()
     asked = [
         f"--{part.replace('_', '-')} {shlex.quote(_value(value))}"
         for part, value in scope.resolved().items()
@@ -83,7 +83,7 @@ def _value(value: object) -> str:
     return ",".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
-def label(known: Known, scope: Scope) -> str:
+def label(known: ScopeValues, scope: Scope) -> str:
     """Return whom a document is about, in a word for its title and its file's name."""
     keys = scope.departments or ()
     return known.name_of("department", keys[0]) if len(keys) == 1 else "all departments"

@@ -125,12 +125,12 @@ def minutes_and_plays(plan: Attendance, draws: Draws) -> tuple[Ints, Ints]:
     count = len(plan.session)
     sport = np.array([SPORTS.index(pair[0]) for pair in GROUPS])[plan.group]
     whole = np.array([_MINUTES[name] for name in SPORTS])[sport]
-    keeper = np.array(["goal" in pair[1] for pair in GROUPS])[plan.group]
-    whole = np.where(keeper & (sport == SPORTS.index("ice hockey")), 60, whole)
-    share = np.where(keeper, 1.0, np.minimum(0.15 + 1.1 * draws.uniform(count), 1.0))
+    entry_writer = np.array(["goal" in pair[1] for pair in GROUPS])[plan.group]
+    whole = np.where(entry_writer & (sport == SPORTS.index("ice hockey")), 60, whole)
+    share = np.where(entry_writer, 1.0, np.minimum(0.15 + 1.1 * draws.uniform(count), 1.0))
     share = np.where(plan.part == LIMITED, 0.5 * share, share)
     kept = plan.game & plan.took_part & (whole > 0)
     minutes = np.where(kept, np.maximum(1, np.floor(whole * share)).astype(np.int64), -1)
-    skater = kept & (sport == SPORTS.index("ice hockey")) & ~keeper
+    skater = kept & (sport == SPORTS.index("ice hockey")) & ~entry_writer
     plays = np.where(skater, np.floor(minutes * 1.2).astype(np.int64) + 1, -1)
     return minutes, plays

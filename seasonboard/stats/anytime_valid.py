@@ -41,7 +41,7 @@ class RiskSet:
 
 
 @dataclass(frozen=True, slots=True)
-class PeekProof:
+class AnytimeValid:
     """Ratio, limits and e-value after the injuries seen so far, valid at every look.
 
     The e-value is the evidence against a ratio of 1: under it, it reaches 20 at any time in at
@@ -51,12 +51,12 @@ class PeekProof:
     rate_ratio: float | None
     low: float | None
     high: float | None
-    e_value: float
+    anytime_evidence: float
     injuries: int
     why: str = ""
 
 
-def peek_proof(sets: Sequence[RiskSet], *, level: float = 0.95) -> PeekProof:
+def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeValid:
     """Return the confidence sequence and e-value after all the risk sets given.
 
     Args:
@@ -81,10 +81,10 @@ def peek_proof(sets: Sequence[RiskSet], *, level: float = 0.95) -> PeekProof:
     telling = [s for s in sets if _tells(s)]
     injuries = sum(s.injuries_guarded + s.injuries_unguarded for s in telling)
     if not telling:
-        return PeekProof(None, None, None, 1.0, 0, "no injury where both groups were at risk")
+        return AnytimeValid(None, None, None, 1.0, 0, "no injury where both groups were at risk")
     likelihood = _Likelihood(telling)
     mixed = _log_mean(likelihood.at(_GRID) + _LOG_WEIGHTS)
-    e_value = math.exp(min(mixed - likelihood.here(0.0).value, 700.0))
+    anytime_evidence = math.exp(min(mixed - likelihood.here(0.0).value, 700.0))
     bar = mixed - math.log(1 / (1 - level))
     guarded = sum(s.injuries_guarded for s in telling)
     least = sum(max(0, _size(s) - s.at_risk_unguarded) for s in telling)
@@ -94,18 +94,18 @@ def peek_proof(sets: Sequence[RiskSet], *, level: float = 0.95) -> PeekProof:
     high = None if guarded == most else _limit(likelihood, bar, best, side=1.0)
     ratio = 0.0 if guarded == least else None if best is None else math.exp(best)
     why = _why(guarded - least, most - guarded, low, high)
-    return PeekProof(ratio, low, high, e_value, injuries, why)
+    return AnytimeValid(ratio, low, high, anytime_evidence, injuries, why)
 
 
-def peek_proof_trace(
+def anytime_valid_trace(
     looks: Sequence[Sequence[RiskSet]], *, level: float = 0.95
-) -> tuple[PeekProof, ...]:
+) -> tuple[AnytimeValid, ...]:
     """Return the state after each look; `looks` holds the risk sets new at each."""
     seen: list[RiskSet] = []
     states = []
     for new in looks:
         seen += new
-        states.append(peek_proof(seen, level=level))
+        states.append(anytime_valid(seen, level=level))
     return tuple(states)
 
 

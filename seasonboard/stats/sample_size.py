@@ -17,7 +17,7 @@ class Needed:
     why: str = ""
 
 
-def exposures_needed(
+def sample_exposures(
     *, ratio: float, rate: float, bare_per_guarded: float, power: float = 0.8, level: float = 0.95
 ) -> float:
     """Return the guarded exposures at which `ratio` is told from 1 with the given power.
@@ -46,7 +46,7 @@ def exposures_needed(
     return z**2 * spread / math.log(ratio) ** 2
 
 
-def needed(  # noqa: PLR0913 - all by name
+def sample_needed(  # noqa: PLR0913 - all by name
     *,
     injuries_unguarded: int,
     exposures_guarded: int,
@@ -60,7 +60,7 @@ def needed(  # noqa: PLR0913 - all by name
         why = "no bare rate is known yet" if exposures_guarded else "no guard was worn yet"
         return Needed(ratio, power, None, None, why)
     whole = math.ceil(
-        exposures_needed(
+        sample_exposures(
             ratio=ratio,
             rate=injuries_unguarded / exposures_unguarded,
             bare_per_guarded=exposures_unguarded / exposures_guarded,

@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import Question
-from seasonboard.store.query_cursor import Desk
+from seasonboard.store.query_cursor import QueryCursor
 
 AT_ONCE = 2
 """Desks among which the questions of one answer are shared: planning one uses a single core."""
@@ -27,14 +27,14 @@ class StoreClosedError(StoreError):
     """A question came when the store had been closed."""
 
 
-class Desks:
+class CursorPool:
     """Hands out cursors, stops them, and keeps a few with their working tables."""
 
     def __init__(self, connection: duckdb.DuckDBPyConnection) -> None:
         """Make cursors of `connection`, which stays the caller's."""
         self._connection = connection
         self._busy: set[duckdb.DuckDBPyConnection] = set()
-        self._idle: list[Desk] = []
+        self._idle: list[QueryCursor] = []
         self._guard = threading.Condition()
         self._stale: set[duckdb.DuckDBPyConnection] = set()
         self._is_closed = False
@@ -49,16 +49,16 @@ class Desks:
         return tuple(found[n % AT_ONCE][n // AT_ONCE] for n in range(len(questions)))
 
     def rows(self, questions: Asked) -> list[pl.DataFrame]:
-        """Put questions one after the other at one desk."""
-        with self._desk(questions) as desk:
-            return [desk.rows(question, params) for question, params in questions]
+        """Put questions one after the other with one cursor."""
+        with self._query_cursor(questions) as query_cursor:
+            return [query_cursor.rows(question, params) for question, params in questions]
 
     def page(
         self, question: Question, params: Mapping[str, object], page: PageAsked
     ) -> pl.DataFrame:
-        """Put one question at a desk and return one page of it."""
-        with self._desk([(question, params)]) as desk:
-            return desk.page(question, params, page)
+        """Put one question with a cursor and return one page of it."""
+        with self._query_cursor([(question, params)]) as query_cursor:
+            return query_cursor.page(question, params, page)
 
     def counts(self, questions: Asked) -> list[int]:
         """Return how many rows each question has; counts are kept until something is written."""
@@ -68,8 +68,8 @@ class Desks:
             known = {name: self._counts[name] for name in names if name in self._counts}
         new = {n: q for n, q in zip(names, questions, strict=True) if n not in known}
         if new:
-            with self._desk(list(new.values())) as desk:
-                known |= {name: desk.count(*asked) for name, asked in new.items()}
+            with self._query_cursor(list(new.values())) as query_cursor:
+                known |= {name: query_cursor.count(*asked) for name, asked in new.items()}
         with self._guard:
             if writes == self._writes:
                 if len(self._counts) > COUNTS_KEPT:
@@ -118,37 +118,37 @@ class Desks:
             self.clear()
 
     @contextmanager
-    def _desk(self, questions: Asked) -> Iterator[Desk]:
-        desk = self._take(questions)
+    def _query_cursor(self, questions: Asked) -> Iterator[QueryCursor]:
+        query_cursor = self._take(questions)
         is_done = False
         try:
-            yield desk
+            yield query_cursor
             is_done = True
         finally:
-            self._give_back(desk, is_done=is_done)
+            self._give_back(query_cursor, is_done=is_done)
 
-    def _take(self, questions: Asked) -> Desk:
-        """Return the idle desk on which the working tables lie ready, else a new one."""
+    def _take(self, questions: Asked) -> QueryCursor:
+        """Return the idle cursor on which the working tables lie ready, else a new one."""
         with self._guard:
             fitting = (d for d in self._idle if any(d.is_ready_for(*each) for each in questions))
-            desk = next(fitting, None)
-            if desk is None:
-                desk = Desk(self.cursor())
+            query_cursor = next(fitting, None)
+            if query_cursor is None:
+                query_cursor = QueryCursor(self.cursor())
             else:
-                self._idle.remove(desk)
-            self._busy.add(desk.cursor)
-            return desk
+                self._idle.remove(query_cursor)
+            self._busy.add(query_cursor.cursor)
+            return query_cursor
 
-    def _give_back(self, desk: Desk, *, is_done: bool) -> None:
-        """Keep a desk that has working tables; few are kept, the oldest goes first."""
+    def _give_back(self, query_cursor: QueryCursor, *, is_done: bool) -> None:
+        """Keep a cursor that has working tables; few are kept, the oldest goes first."""
         with self._guard:
-            is_fresh = desk.cursor not in self._stale
-            self._busy.discard(desk.cursor)
-            self._stale.discard(desk.cursor)
-            if is_done and is_fresh and desk.has_tables and not self._is_closed:
-                self._idle.append(desk)
+            is_fresh = query_cursor.cursor not in self._stale
+            self._busy.discard(query_cursor.cursor)
+            self._stale.discard(query_cursor.cursor)
+            if is_done and is_fresh and query_cursor.has_tables and not self._is_closed:
+                self._idle.append(query_cursor)
             else:
-                desk.cursor.close()
+                query_cursor.cursor.close()
             while len(self._idle) > KEPT:
                 self._idle.pop(0).cursor.close()
             self._guard.notify_all()

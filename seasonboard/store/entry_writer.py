@@ -9,18 +9,18 @@ from seasonboard.store.intake.load_files import load_into
 from seasonboard.store.intake.plan import LoadPlan, plan_entry
 from seasonboard.store.intake.undo import Undone, plan_undo, undo_last_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.reopening_store import HeldStore
+from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import Store
 
 
-class StoreKeeper:
+class StoreEntryWriter:
     """Keeps entries in a held store; the first of a sitting is preceded by a backup.
 
     Backing up before each of many small entries would push out older backups within minutes; every
     entry can be taken back by itself.
     """
 
-    def __init__(self, held: HeldStore) -> None:
+    def __init__(self, held: ReopeningStore) -> None:
         """Write into `held`."""
         self._held = held
         self._is_backed_up = False

@@ -17,7 +17,7 @@ class StoppedError(StoreError):
     """A question was stopped before it was answered."""
 
 
-class Desk:
+class QueryCursor:
     """A cursor and the working tables that lie ready on it.
 
     Working tables are temporary: they belong to the cursor and go with it, so that readers at the

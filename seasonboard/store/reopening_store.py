@@ -15,7 +15,7 @@ from seasonboard.store.store import Store, open_store
 Found = TypeVar("Found")
 
 
-class HeldStore:
+class ReopeningStore:
     """A store open for reading, which lets go of its file while something is written.
 
     Whoever has a store open for writing shuts out every reader, in the same program too. Between

@@ -15,7 +15,7 @@ from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.attaching import counts
 from seasonboard.store.backups import back_up
 from seasonboard.store.catalogue import Question, catalogue, shared_parts
-from seasonboard.store.cursor_pool import Desks
+from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.open_errors import damaged, missing, writing_error
 from seasonboard.store.opening import in_memory, opened
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
@@ -32,7 +32,7 @@ class Store:
     ) -> None:
         """Take over an open connection; use `open_store` or `memory_store` instead."""
         self._connection = connection
-        self._desks = Desks(connection)
+        self._cursors = CursorPool(connection)
         self.path = path
         self.notes = notes
         for part in shared_parts():
@@ -49,7 +49,7 @@ class Store:
             StoreError: The question is unknown, a parameter is missing, or DuckDB refused.
             StoppedError: `interrupt` was called meanwhile.
         """
-        (rows,) = self._desks.rows([(_question(name, params), params)])
+        (rows,) = self._cursors.rows([(_question(name, params), params)])
         return rows
 
     def read_each(
@@ -62,7 +62,7 @@ class Store:
         Raises:
             StoreError, StoppedError: As `read`.
         """
-        return self._desks.shared([(_question(name, params), params) for name, params in asked])
+        return self._cursors.shared([(_question(name, params), params) for name, params in asked])
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Put one question, and return one page of its rows, sorted and searched in the store.
@@ -71,7 +71,7 @@ class Store:
             StoreError, StoppedError: As `read`; or the question has no such column to sort by.
         """
         question = _question(name, params)
-        frame = self._desks.page(question, params, page)
+        frame = self._cursors.page(question, params, page)
         if len(frame):
             matching, total = frame.select(MATCHING, TOTAL).row(0)
             return PageFound(frame.drop(PLACE, MATCHING, TOTAL), matching, total)
@@ -101,7 +101,7 @@ class Store:
             StoreError, StoppedError: As `read`.
         """
         return tuple(
-            self._desks.counts([(_question(name, params), params) for name, params in asked])
+            self._cursors.counts([(_question(name, params), params) for name, params in asked])
         )
 
     @contextmanager
@@ -111,12 +111,12 @@ class Store:
         Raises:
             StoreError: DuckDB refused; nothing was written.
         """
-        cursor = self._desks.cursor()
+        cursor = self._cursors.cursor()
         try:
             cursor.execute("BEGIN")
             yield cursor
             cursor.execute("COMMIT")
-            self._desks.clear()
+            self._cursors.clear()
         except duckdb.Error as error:
             _roll_back(cursor)
             raise writing_error(self.path, str(error)) from error
@@ -132,7 +132,7 @@ class Store:
         if self.path is None:
             return
         try:
-            self._desks.checkpoint()
+            self._cursors.checkpoint()
         except duckdb.Error as error:
             self.notes += (
                 f"It is written, but still stands in the log {self.path}.wal: keep both files "
@@ -158,11 +158,11 @@ class Store:
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
-        self._desks.interrupt()
+        self._cursors.interrupt()
 
     def close(self) -> None:
         """Stop what is running and let go of the file."""
-        self._desks.close()
+        self._cursors.close()
         self._connection.close()
 
     def __enter__(self) -> Self:

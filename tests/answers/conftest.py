@@ -6,22 +6,22 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.store.store import Store
 from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
 
 
 @pytest.fixture
-def board(tmp_path: Path) -> Iterator[Callable[..., Board]]:
+def board(tmp_path: Path) -> Iterator[Callable[..., StoreAnswers]]:
     """Give the board of a `Season`, or of a grid and what `drawn` takes beside it."""
     stores: list[Store] = []
     numbers = count()
 
-    def open_it(season: Season | str, **cells: object) -> Board:
+    def open_it(season: Season | str, **cells: object) -> StoreAnswers:
         drawn_season = drawn(season, **cells) if isinstance(season, str) else season
         stores.append(drawn_season.load(tmp_path / f"tables-{next(numbers)}"))
-        return Board(stores[-1], "a test")
+        return StoreAnswers(stores[-1], "a test")
 
     yield open_it
     for store in stores:
@@ -29,14 +29,14 @@ def board(tmp_path: Path) -> Iterator[Callable[..., Board]]:
 
 
 @pytest.fixture(scope="session")
-def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], Board]]:
+def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], StoreAnswers]]:
     """Give the board of a season at the edge, by name; each is loaded once."""
     stores: dict[str, Store] = {}
 
-    def open_it(name: str) -> Board:
+    def open_it(name: str) -> StoreAnswers:
         if name not in stores:
             stores[name] = EDGES[name]().load(tmp_path_factory.mktemp("edge"))
-        return Board(stores[name], name)
+        return StoreAnswers(stores[name], name)
 
     yield open_it
     for store in stores.values():

@@ -60,7 +60,7 @@ def test_hours_of_a_printer_of_its_own(ask):
     assert found.weeks[0].hours_share == 3 * 42 / 168
     assert found.hours_share == 3 * 42 / (3 * 168)
     assert (found.used, found.why) == (None, "it prints on its own printer")
-    assert "126 printer hours, 25 % of those of 1 printer" in answer.said.answer
+    assert "126 printer hours, 25 % of those of 1 printer" in answer.summary.answer
 
 
 def test_a_week_is_only_summed_when_its_sunday_is_known(ask):
@@ -68,14 +68,14 @@ def test_a_week_is_only_summed_when_its_sunday_is_known(ask):
     answer = ask(season("weekly allotment", *orders(), prints_per_week=2), through="2026-09-05")
     (found,) = answer.departments
     assert (found.whole_weeks, found.used, found.why) == (0, None, "no whole week is known yet")
-    assert "no whole week is known yet; 3 waiting" in answer.said.answer
+    assert "no whole week is known yet; 3 waiting" in answer.summary.answer
 
 
 def test_hours_not_recorded_are_told(ask):
     answer = ask(season("onsite printer", *orders(printer="one")))
     (found,) = answer.departments
     assert (found.hours_share, found.hours_why) == (None, "no hours are recorded")
-    assert "3 prints without hours recorded" in " ".join(answer.said.caveats)
+    assert "3 prints without hours recorded" in " ".join(answer.summary.caveats)
 
 
 def test_a_printer_that_is_not_named_has_no_hours_available(ask):
@@ -97,12 +97,12 @@ def test_guards_in_no_week_s_prints_are_told(ask):
     plain.guards.append(build.guard("W", "A"))
     plain.sessions.append(build.session("G9", build.day(9)))
     plain.wear.append({"session": "G9", "guard": "W"})
-    told = {left.why: left.count for left in ask(plain).said.left_out}
+    told = {left.why: left.count for left in ask(plain).summary.left_out}
     assert told == {
         "made, but the stage “printed” is not recorded": 1,
         "worn, but no stage is recorded": 1,
     }
-    assert ask(plain, through="2026-09-08").said.left_out == ()
+    assert ask(plain, through="2026-09-08").summary.left_out == ()
 
 
 def test_an_allotment_of_none_is_over_with_the_first_print(ask):
@@ -120,7 +120,7 @@ def test_a_part_of_the_orders_is_said_to_be_one(tmp_path, part):
         known = read_known(store)
         for asked, is_part in ((part, True), ({}, False)):
             scope = read_scope({"through": "2026-09-20"} | asked, known)
-            told = " ".join(allotment(store, scope, known).said.caveats)
+            told = " ".join(allotment(store, scope, known).summary.caveats)
             assert ("leaves out orders of the department" in told) is is_part
 
 

@@ -177,8 +177,8 @@ def test_what_cannot_be_told_is_told_in_words(edge_board, edge):
     this = edge_board(edge)
     scope = read_scope({"kind": "chest"}, this.known)
     compared, followed = SAYS[edge]
-    assert this.compare(scope).said.answer.startswith(compared)
-    assert this.games(scope).said.answer.startswith(followed)
+    assert this.compare(scope).summary.answer.startswith(compared)
+    assert this.games(scope).summary.answer.startswith(followed)
 
 
 LEFT_OUT = {

@@ -37,8 +37,8 @@ def test_entries_are_told_in_words_in_order_of_time(this):
         "practice: out",
     ]
     assert (dict(found.parts), found.guarded, found.injuries) == ({"full": 2, "out": 1}, 1, 1)
-    assert found.said.answer.startswith("Ann [/x] Ay, women's soccer")
-    assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in found.said.answer
+    assert found.summary.answer.startswith("Ann [/x] Ay, women's soccer")
+    assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in found.summary.answer
 
 
 def test_what_came_after_the_last_day_is_not_there(this):

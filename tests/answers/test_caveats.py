@@ -22,17 +22,17 @@ MIXED = f"""
 
 
 def scope(board, **asked):
-    return read_scope({"kind": "chest"} | asked, board.known)
+    return read_scope({"kind": "chest"} | asked, board.scope_values)
 
 
 def caveats(answer, word):
-    return [caveat for caveat in answer.said.caveats if word in caveat]
+    return [caveat for caveat in answer.summary.caveats if word in caveat]
 
 
 def test_every_answer_says_that_it_is_no_advice(board):
     this = board(MIXED)
     for answer in (this.compare(scope(this)), this.games(scope(this))):
-        assert answer.said.caveats[0] == CAUTION
+        assert answer.summary.caveats[0] == CAUTION
     assert "does not show that a guard prevents injury" in CAUTION
 
 
@@ -120,7 +120,7 @@ def test_a_crude_ratio_that_points_the_other_way_is_told_in_the_answer(board):
     answer = this.compare(scope(this))
     crude, same = answer.comparison("crude").ratio, answer.comparison("same session").ratio
     assert crude.rate_ratio > 1 > same.rate_ratio
-    assert "points the other way" in answer.said.answer
+    assert "points the other way" in answer.summary.answer
 
 
 def test_a_clock_of_games_refuses_a_scope_of_practices(board):
@@ -153,10 +153,10 @@ def test_text_from_the_data_is_shown_letter_for_letter(board):
 def test_an_empty_scope_and_a_whole_one_are_told_apart(board):
     this = board(MIXED)
     last = this.known.last_day
-    assert this.compare(scope(this)).said.scope.through == last
+    assert this.compare(scope(this)).summary.scope.through == last
     early = this.compare(scope(this, through="2026-08-01"))
-    assert early.said.scope.through == date(2026, 8, 1)
-    assert early.said.answer.startswith("Nothing to compare yet: nobody is recorded")
+    assert early.summary.scope.through == date(2026, 8, 1)
+    assert early.summary.answer.startswith("Nothing to compare yet: nobody is recorded")
 
 
 def test_the_board_opens_on_every_kind_that_was_made(board):

@@ -16,7 +16,7 @@ from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.text import games_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
@@ -35,7 +35,7 @@ def board_over(tmp_path):
 
     def over(season):
         stores.append(season.load(tmp_path / f"tables-{len(stores)}"))
-        return Board(stores[-1], "a test")
+        return StoreAnswers(stores[-1], "a test")
 
     yield over
     for store in stores:
@@ -45,7 +45,7 @@ def board_over(tmp_path):
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield Board(store, "the sample season")
+        yield StoreAnswers(store, "the sample season")
 
 
 def test_every_question_of_the_checks_has_its_check_and_no_id_comes_twice():
@@ -74,7 +74,7 @@ def test_rows_have_the_columns_that_are_shown(check):
 
 
 with memory_store() as nothing:
-    EMPTY = Board(nothing, "nothing").known
+    EMPTY = StoreAnswers(nothing, "nothing").known
 
 
 def test_answers_that_may_be_touched_are_screens_in_their_order():
@@ -90,9 +90,9 @@ def test_an_unknown_id_names_the_nearest():
 
 def test_an_empty_store_has_nothing_to_check():
     with memory_store() as store:
-        board = Board(store, "nothing")
+        board = StoreAnswers(store, "nothing")
         answer = board.checks(board.opening_scope())
-        assert answer.said.answer == "Nothing to check yet: nothing is recorded."
+        assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
         assert not answer.found
         assert checks_text(answer)
         for check in CHECKS:
@@ -103,9 +103,9 @@ def test_a_clean_season_is_told_so_without_promising_anything(board_over):
     season = drawn("A B\nG1 . .\nG2 . .", roster={k: {"position_group": "back"} for k in "AB"})
     season.departments[0]["time_zone"] = "America/Denver"
     board = board_over(season)
-    said = board.checks(board.opening_scope()).said
-    assert said.answer == f"None of {len(CHECKS)} checks found anything doubtful."
-    assert "does not show that the records are right" in " ".join(said.caveats)
+    summary = board.checks(board.opening_scope()).summary
+    assert summary.answer == f"None of {len(CHECKS)} checks found anything doubtful."
+    assert "does not show that the records are right" in " ".join(summary.caveats)
     number = len(touching("compare"))
     line = f"Data checks that touch this: none of {number} found anything."
     scope = board.opening_scope()
@@ -126,7 +126,7 @@ def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_comp
     }
     ranks = [(-len(each.check.touches), -each.count) for each in answer.found]
     assert ranks == sorted(ranks)
-    assert answer.said.answer == (
+    assert answer.summary.answer == (
         f"6 of {len(CHECKS)} checks found something; 5 touch Compare: attendance-not-recorded 2, "
         "played-before-return 1, time-zone-not-set 1 and 2 more."
     )

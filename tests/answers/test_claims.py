@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.all_cards import ALL_CARDS
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.claims import parts as topics
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.claims.injury_claims import games_claim, hurt_claim
@@ -25,14 +25,14 @@ from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.remakes.parts import Within
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
-from seasonboard.stats.anytime_valid import RiskSet, peek_proof
+from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.stats.sample_size import needed
+from seasonboard.stats.sample_size import sample_needed
 from seasonboard.stats.survival import Difference
 from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.store.store import open_store
@@ -61,13 +61,13 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
     apart = replace(headline, rate_ratio=other, low=other * 0.9, high=other * 1.1)
     ratios = dict.fromkeys(ORDER, apart) | {HEADLINE: headline, CRUDE: crude}
     adjusted = {n: r for n, r in ratios.items() if n not in {HEADLINE, CRUDE}}
-    now = peek_proof([RiskSet(50, 50, a, b) for a, b in sessions])
+    now = anytime_valid([RiskSet(50, 50, a, b) for a, b in sessions])
     return SimpleNamespace(
-        said=Said("", "", (), (), scope),
+        summary=Summary("", "", (), (), scope),
         comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
         verdict=verdict(headline, adjusted),
         watched=SimpleNamespace(now=now),
-        needed=needed(
+        sample_needed=sample_needed(
             injuries_unguarded=crude.injuries_unguarded,
             exposures_guarded=crude.exposures_guarded,
             exposures_unguarded=crude.exposures_unguarded,
@@ -178,7 +178,7 @@ def followed(gap, low, high, mix=None, injuries=(20, 30)):
     group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
     one_mix = None if mix is None else Difference(12, 1, gap, mix, mix + 1, 0.1)
     return SimpleNamespace(
-        said=Said("", "", (), (), SCOPE),
+        summary=Summary("", "", (), (), SCOPE),
         options=GamesOptions(),
         guarded=group[0],
         unguarded=group[1],
@@ -216,7 +216,7 @@ def test_more_and_fewer_games_are_said_with_their_limits():
 
 def made(decided=(40, 100), undecided=0, median=(14.0, 13.0, 15.0), orders=120, **options):
     return SimpleNamespace(
-        said=Said("", "", (), (), SCOPE),
+        summary=Summary("", "", (), (), SCOPE),
         options=TurnaroundOptions(**options),
         whole=SimpleNamespace(
             orders=orders,
@@ -253,7 +253,7 @@ def test_what_orders_do_not_show_yet_is_said_to_be_missing(claim, missing):
 
 def remade(fitted, remakes, within):
     whole = SimpleNamespace(fitted=fitted, remakes=remakes, within=within)
-    return remade_claim(SimpleNamespace(said=Said("", "", (), (), SCOPE), whole=whole))
+    return remade_claim(SimpleNamespace(summary=Summary("", "", (), (), SCOPE), whole=whole))
 
 
 def test_remakes_are_said_within_days_of_fitting():
@@ -277,7 +277,9 @@ def test_remakes_are_said_within_days_of_fitting():
     ],
 )
 def test_wearing_is_said_of_eleven_athletes_or_more(share, is_supported, is_for_outsiders):
-    answer = SimpleNamespace(said=Said("", "", (), (), SCOPE), whole=SimpleNamespace(worn=share))
+    answer = SimpleNamespace(
+        summary=Summary("", "", (), (), SCOPE), whole=SimpleNamespace(worn=share)
+    )
     claim = worn_claim(answer)
     assert (claim.is_supported, claim.is_for_outsiders) == (is_supported, is_for_outsiders)
 
@@ -292,7 +294,7 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 @pytest.fixture(scope="module")
 def sample_board(sample_store):
     with open_store(sample_store) as store:
-        yield Board(store, "the sample")
+        yield StoreAnswers(store, "the sample")
 
 
 @pytest.fixture(scope="module")
@@ -329,9 +331,9 @@ def test_digits_are_those_of_the_answers(sample_board, sample_claims):
     asked = read_scope({"kind": "shin"}, sample_board.known)
     found = sample_claims(kind="shin")
     limits = found[topics.HURT].interval.removeprefix("95 %: ")
-    assert limits in sample_board.compare(asked).said.answer
+    assert limits in sample_board.compare(asked).summary.answer
     middle = found[topics.TURNAROUND].interval.removeprefix("95 %: ")
-    assert middle in sample_board.turnaround(asked).said.answer
+    assert middle in sample_board.turnaround(asked).summary.answer
 
 
 def test_early_in_a_season_readiness_is_not_told_from_those_who_were_quick(sample_claims):

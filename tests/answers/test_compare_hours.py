@@ -50,7 +50,7 @@ def test_shown_per_hour_the_rest_is_told_as_left_out_and_ratios_stay(compared):
     answer = compared()
     per_hour = shown_per(answer, Per.HOURS)
     assert per_hour.comparisons == answer.comparisons
-    more = [left for left in per_hour.said.left_out if left not in answer.said.left_out]
+    more = [left for left in per_hour.summary.left_out if left not in answer.summary.left_out]
     assert [(left.what, left.count) for left in more] == [("injuries", 1), ("site-exposures", 1)]
     assert all("no minutes recorded" in left.why for left in more)
     told = compare_text(per_hour)
@@ -63,7 +63,7 @@ def test_shown_per_hour_the_rest_is_told_as_left_out_and_ratios_stay(compared):
 
 def test_without_minutes_the_rate_per_hour_is_not_known_and_says_why(compared):
     answer = shown_per(compared(is_timed=False), Per.HOURS)
-    assert answer.said.left_out == compared(is_timed=False).said.left_out
+    assert answer.summary.left_out == compared(is_timed=False).summary.left_out
     assert compare_text(answer).count("not known: no minutes recorded") == 2
     for name in ("guarded", "unguarded"):
         found = compare_json(answer)[name]

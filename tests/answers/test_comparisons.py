@@ -75,10 +75,10 @@ def test_games_needed_without_a_game_to_go_by_say_why(board):
         P1  .    .!   g
         P2  .    .    g
     """)
-    needed = compare_json(compared(this))["needed"]
-    assert needed["guarded_exposures"] > 2
-    assert needed["games"] is None
-    assert needed["why"]
+    sample_needed = compare_json(compared(this))["needed"]
+    assert sample_needed["guarded_exposures"] > 2
+    assert sample_needed["games"] is None
+    assert sample_needed["why"]
 
 
 def test_games_needed_are_exposures_needed_at_the_pace_so_far(board):
@@ -88,7 +88,7 @@ def test_games_needed_are_exposures_needed_at_the_pace_so_far(board):
         G2  .    .    g
     """)
     answer = compared(this)
-    more = answer.needed.more_guarded
+    more = answer.sample_needed.more_guarded
     assert more > 0
     assert answer.games_needed == more, "one guarded exposure a game"
 
@@ -108,7 +108,7 @@ def test_without_a_guarded_injury_the_ratio_is_zero_with_an_upper_limit(board):
         assert found["high"] > 1
         assert found["clustered"]["low"] is None
         assert "no injury in one of the groups" in found["clustered"]["why"]
-    assert answer.said.answer.startswith("Too few injuries to tell")
+    assert answer.summary.answer.startswith("Too few injuries to tell")
 
 
 def test_without_a_bare_injury_there_is_no_upper_limit_yet(board):
@@ -145,7 +145,7 @@ def test_no_informative_stratum_is_said_in_words(board):
         assert found["informative_strata"] == 0
         assert found["rate_ratio"] is None
         assert plain(found["why"])
-    assert "no ratio can be told" in answer.said.answer
+    assert "no ratio can be told" in answer.summary.answer
 
 
 WATCHED = """
@@ -233,8 +233,8 @@ def test_the_answer_says_which_sites_same_athlete_sets_aside(board):
         G2  g!   .
     """)
     )
-    said = [caveat for caveat in answer.said.caveats if caveat.startswith("Same athlete")]
-    assert said == [
+    summary = [caveat for caveat in answer.summary.caveats if caveat.startswith("Same athlete")]
+    assert summary == [
         "Same athlete sets 1 site aside: sites whose guard was asked for after an injury to them."
     ]
 
@@ -283,4 +283,4 @@ def test_alike_athletes_wholly_on_the_other_side_is_a_disagreement(board):
     headline, alike = (answer.comparison(n).ratio for n in ("same session", "alike athletes"))
     assert headline.high < 1 < alike.low
     assert answer.verdict == DISAGREE
-    assert answer.said.answer.startswith("The comparisons disagree: 6 guarded, 6 bare.")
+    assert answer.summary.answer.startswith("The comparisons disagree: 6 guarded, 6 bare.")

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.curtain.columns import COVERED, KEYS
-from seasonboard.answers.curtain.covering import LEAST, CoveredReader, cover, shortened
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.curtain.covering import LEAST, CurtainedReader, cover, shortened
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import catalogue
@@ -71,7 +71,7 @@ def test_a_code_can_only_be_made_with_the_secret(tmp_path):
             .filter(pl.col("kind") == "athlete")
             .iter_rows(named=True)
         )
-        other = CoveredReader(store, lambda: "t").codes.code_of("zeb")
+        other = CurtainedReader(store, lambda: "t").codes.code_of("zeb")
     inner = hashlib.sha256(b"sathlete\x1fzeb").hexdigest()
     digest = hashlib.sha256(b"s" + inner.encode()).hexdigest()
     signs = [LETTERS[int(digest[n : n + 4], 16) % 28] for n in range(0, 64, 4)]
@@ -81,7 +81,7 @@ def test_a_code_can_only_be_made_with_the_secret(tmp_path):
 
 def test_codes_lead_back_to_the_athlete_however_they_are_written(tmp_path):
     with season("zeb", "LF-0001").load(tmp_path) as store:
-        codes = CoveredReader(store, lambda: "s").codes
+        codes = CurtainedReader(store, lambda: "s").codes
         for key in ("zeb", "LF-0001"):
             code = codes.code_of(key)
             assert key not in code
@@ -93,7 +93,7 @@ def test_codes_lead_back_to_the_athlete_however_they_are_written(tmp_path):
 
 def test_text_in_a_column_nobody_thought_of_is_covered(tmp_path):
     with season("zeb").load(tmp_path) as store:
-        codes = CoveredReader(store, lambda: "s").codes
+        codes = CurtainedReader(store, lambda: "s").codes
     frame = pl.DataFrame(
         {
             "athlete": ["zeb", None, "new"],
@@ -118,13 +118,13 @@ def test_covering_keeps_the_columns_and_types_of_every_question(name):
     question = catalogue()[name]
     params = {p: [] if kind == "VARCHAR[]" else None for p, kind in question.params.items()}
     with memory_store() as store:
-        found = CoveredReader(store, lambda: "s").read(name, **params)
+        found = CurtainedReader(store, lambda: "s").read(name, **params)
         assert found.schema == store.read(name, **params).schema
 
 
 def test_session_keys_are_covered_only_where_they_name_somebody(tmp_path):
     with season("zeb").load(tmp_path) as store:
-        covered = CoveredReader(store, lambda: "s")
+        covered = CurtainedReader(store, lambda: "s")
         frame = pl.DataFrame({"session": ["G1", "rehab quagmire", "with ZEB", "zebra crossing"]})
         assert cover("q", frame, covered.codes)["session"].to_list() == [
             "G1",
@@ -136,7 +136,7 @@ def test_session_keys_are_covered_only_where_they_name_somebody(tmp_path):
 
 def test_an_athlete_who_comes_later_gets_a_code_too(tmp_path):
     with season("zeb").load(tmp_path) as store:
-        covered = CoveredReader(store, lambda: "s")
+        covered = CurtainedReader(store, lambda: "s")
         before = covered.codes.code_of("zeb")
         with store.writing() as cursor:
             cursor.execute("INSERT INTO store.athletes VALUES (99, 'late')")
@@ -157,14 +157,14 @@ def test_a_refusal_of_the_store_does_not_quote_what_it_holds():
             raise StoreError("It could not be answered.", "Could not convert 'Zebulon Quagmire'")
 
     with pytest.raises(StoreError) as caught:
-        CoveredReader(Refusing(), lambda: "s").read("roster/places")
+        CurtainedReader(Refusing(), lambda: "s").read("roster/places")
     assert "Quagmire" not in str(caught.value)
     assert "behind the curtain" in caught.value.hint
 
 
 def test_pages_are_found_and_sorted_by_what_is_shown(tmp_path):
     with season(*string.ascii_lowercase).load(tmp_path) as store:
-        covered = CoveredReader(store, lambda: "s")
+        covered = CurtainedReader(store, lambda: "s")
         everyone = dict.fromkeys(catalogue()["roster/athletes"].params)
         page = covered.read_page(
             "roster/athletes", PageAsked(5, 5, "athlete", descending=True), **everyone
@@ -186,13 +186,13 @@ def test_every_key_of_a_person_is_a_code(tmp_path):
 
 def test_an_answer_is_the_same_but_for_names(tmp_path):
     with season("zeb", "kim").load(tmp_path) as store:
-        board = Board(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
+        board = StoreAnswers(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
         scope = board.opening_scope()
         named = board.roster(scope)
         board.cover(is_down=True)
         covered = board.roster(scope)
         assert board.place == "a store"
-        assert covered.said.answer == named.said.answer.replace(", Zebulon's last", "")
+        assert covered.summary.answer == named.summary.answer.replace(", Zebulon's last", "")
         assert len(covered.athletes) == 2
         for athlete in covered.athletes:
             assert athlete.name == f"athlete {athlete.athlete}"

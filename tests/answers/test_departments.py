@@ -218,7 +218,7 @@ def test_without_any_department_that_is_said(board):
     empty = WorkingSeason(departments=[], teams=[])
     this = board(empty)
     answer = departments(this._reader, read_scope({}, this.known), this.known)
-    assert answer.said.answer == "No department is recorded yet."
+    assert answer.summary.answer == "No department is recorded yet."
 
 
 def test_cards_name_questions_that_exist():

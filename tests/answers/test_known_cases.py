@@ -10,7 +10,7 @@ from seasonboard.scope import read_scope
 
 
 def scope(board, **asked):
-    return read_scope({"kind": "chest"} | asked, board.known)
+    return read_scope({"kind": "chest"} | asked, board.scope_values)
 
 
 @pytest.fixture
@@ -46,7 +46,7 @@ def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
     assert ratio.rate_ratio == pytest.approx((1 / 3) / (3 / 6 + 2 / 3))
     assert (ratio.injuries_guarded, ratio.injuries_unguarded) == (1, 2)
     assert ratio.informative_strata == 2
-    assert answer.said.answer.startswith("Too few injuries to tell: 1 guarded, 2 bare.")
+    assert answer.summary.answer.startswith("Too few injuries to tell: 1 guarded, 2 bare.")
 
 
 def test_the_crude_ratio_is_the_ratio_of_the_rates(this):

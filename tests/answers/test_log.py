@@ -83,8 +83,10 @@ def test_everybody_is_proposed_full_in_what_they_wore_when_they_last_took_part(s
       P2  . o . -
       G3  - - - -
     """, "G3")  # fmt: skip
-    said = {one.athlete: (one.proposed.part, sorted(one.proposed.wears)) for one in found.athletes}
-    assert said == {
+    summary = {
+        one.athlete: (one.proposed.part, sorted(one.proposed.wears)) for one in found.athletes
+    }
+    assert summary == {
         "A": ("full", []),  # went without in P2
         "B": ("full", ["g-B"]),  # was out of P2
         "C": ("full", []),
@@ -101,8 +103,8 @@ def test_an_open_injury_proposes_out_and_limited_for_who_took_part_since(sheet):
       P2  o l o .
       G20@20 - - - -
     """, "G20")  # fmt: skip
-    said = {one.athlete: (one.proposed.part, one.proposed.reason) for one in found.athletes}
-    assert said == {
+    summary = {one.athlete: (one.proposed.part, one.proposed.reason) for one in found.athletes}
+    assert summary == {
         "A": ("out", "injury"),
         "B": ("limited", "injury"),
         "C": ("full", None),  # back since day 11

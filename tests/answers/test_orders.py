@@ -176,7 +176,7 @@ def test_what_is_pressing_stands_first(ask):
     (rule,) = answer.late_after
     assert rule.days == 18, "lifelines KaplanMeierFitter: 0.216 after 17 days, 0.162 after 18"
     assert "4 orders on the way, 1 of them late (the oldest, late, is 19 days old)." in (
-        answer.said.answer
+        answer.summary.answer
     )
 
 
@@ -211,7 +211,7 @@ def test_without_a_game_ahead_there_is_no_chance_and_why(ask):
     assert {o.why for o in answer.orders} == {NO_GAME}
     told = orders_json(answer)["orders"][0]
     assert (told["next_game"], told["chance_by_next_game"], told["why"]) == (None, None, NO_GAME)
-    assert "No chance can be told" in answer.said.answer
+    assert "No chance can be told" in answer.summary.answer
 
 
 def test_an_order_without_a_request_ages_from_its_first_stage(ask):
@@ -229,7 +229,7 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
     (one,) = ask(with_stages(season, rows), through="2026-09-10").orders
     assert (one.chance.share, one.why) == (None, "none of the like orders has waited so long")
     assert not one.is_late
-    assert "rests on little" in " ".join(ask(with_stages(season, rows)).said.caveats)
+    assert "rests on little" in " ".join(ask(with_stages(season, rows)).summary.caveats)
 
 
 @pytest.mark.parametrize(
@@ -240,21 +240,21 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
         ({}, "No orders to look at: no stage of a guard is recorded here by that day."),
     ],
 )
-def test_nothing_open_is_said_in_words(ask, stages, said):
+def test_nothing_open_is_said_in_words(ask, stages, summary):
     season = drawn(GRID)
     guard, rows = order("X", "A", stages)
     season.guards.append(guard)
     answer = ask(with_stages(season, rows))
     assert answer.orders == ()
-    assert said in answer.said.answer
-    assert [(left.what, left.count) for left in answer.said.left_out] == (
+    assert summary in answer.summary.answer
+    assert [(left.what, left.count) for left in answer.summary.left_out] == (
         [] if stages else [("guards", 1)]
     )
 
 
 def test_an_empty_store_answers_in_words(ask):
     answer = ask(build.Season())
-    assert answer.said.answer == "No orders to look at: nothing is recorded by that day."
+    assert answer.summary.answer == "No orders to look at: nothing is recorded by that day."
     assert orders_text(answer)
     assert json.dumps(orders_json(answer), allow_nan=False)
 

@@ -14,7 +14,7 @@ from seasonboard.answers.pitch.answer import gathered, planned, refuse
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -36,7 +36,7 @@ PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield Board(store, "the sample")
+        yield StoreAnswers(store, "the sample")
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +64,7 @@ def test_the_department_like_those_served_has_a_team_of_each_sport_and_sex(ask, 
     found = ask(PitchOptions(seasons=200))
     assert not found.is_given
     assert len(found.prospect.teams) == 9
-    assert "like those served" in found.said.answer
+    assert "like those served" in found.summary.answer
     womens_soccer = next(t for t in found.prospect.teams if (t.sport, t.sex) == ("soccer", "women"))
     assert (womens_soccer.athletes, womens_soccer.games, womens_soccer.practices) == (27, 22, 66)
 
@@ -104,7 +104,7 @@ def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
 
 def test_a_range_that_reaches_0_promises_no_number_and_prices_none(shin):
     assert shin.ahead.games_kept.low_95 <= 0
-    assert "promise no number" in shin.said.answer
+    assert "promise no number" in shin.summary.answer
     assert shin.cost.total.median > 0
     assert shin.cost.per_game_kept is None
     assert "down to 0" in shin.cost.why
@@ -151,14 +151,14 @@ def test_a_printer_with_few_hours_makes_guards_late_and_guards_less(ask):
     assert slow.plan.ahead.turnaround_days.median > fast.plan.ahead.turnaround_days.median
     assert slow.guarded_share < fast.guarded_share
     assert slow.plan.week_capacity == approx(20 / slow.plan.hours_per_print)
-    assert "1 printer, 20 hours a week each" in slow.said.answer
+    assert "1 printer, 20 hours a week each" in slow.summary.answer
 
 
 def test_without_allotment_or_printers_waiting_is_left_out_and_told(ask):
     found = ask(PitchOptions(TWO, seasons=200))
     assert found.plan.ahead.wait_hours is None
     assert found.plan.ahead.turnaround_days is not None
-    assert any("neither an allotment nor printers" in caveat for caveat in found.said.caveats)
+    assert any("neither an allotment nor printers" in caveat for caveat in found.summary.caveats)
 
 
 def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):
@@ -198,9 +198,9 @@ def test_contact_is_mechanics_and_never_injuries(shin):
 def test_teams_of_which_nothing_is_known_are_left_out_with_their_athletes(ask):
     teams = (*TWO.teams, ProspectTeam("rugby", "women", 30, (), 10, 40))
     found = ask(replace(PLAN, prospect=Prospect(teams)))
-    assert [left.count for left in found.said.left_out] == [30]
-    assert "no published rate" in found.said.left_out[0].why
-    assert "in 2 of these teams" in found.said.answer
+    assert [left.count for left in found.summary.left_out] == [30]
+    assert "no published rate" in found.summary.left_out[0].why
+    assert "in 2 of these teams" in found.summary.answer
 
 
 REFUSED = {
@@ -216,9 +216,9 @@ REFUSED = {
 
 
 @pytest.mark.parametrize("said", REFUSED)
-def test_what_cannot_be_planned_with_is_refused_in_words(ask, said):
-    with pytest.raises(ScopeError, match=said):
-        ask(PitchOptions(TWO, **REFUSED[said]))
+def test_what_cannot_be_planned_with_is_refused_in_words(ask, summary):
+    with pytest.raises(ScopeError, match=summary):
+        ask(PitchOptions(TWO, **REFUSED[summary]))
 
 
 def test_guards_for_a_return_are_not_pitched(ask):
@@ -259,10 +259,10 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
 def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):
     this = edge_board("nothing at all")
     scope = read_scope({"kind": "chest"}, this.known)
-    assert this.pitch(scope).said.answer.startswith("Nothing to promise yet")
+    assert this.pitch(scope).summary.answer.startswith("Nothing to promise yet")
     found = this.pitch(scope, replace(PLAN, hours_per_print=5))
     assert found.input("take-up").value == 0.5
     assert "assumed" in found.input("take-up").source
-    assert "nothing about injuries or games can be promised" in found.said.answer
+    assert "nothing about injuries or games can be promised" in found.summary.answer
     assert found.plan.ahead.first.median == approx(27, abs=2)
-    assert any("Assumed, not recorded: take-up" in caveat for caveat in found.said.caveats)
+    assert any("Assumed, not recorded: take-up" in caveat for caveat in found.summary.caveats)

@@ -36,11 +36,11 @@ def test_the_sentence_names_who_is_above_and_who_is_below(made, tmp_path):
     made.fitted("p", 40, scan_method="phone")
     made.fitted("s", 40, scan_method="scanner")
     made.back("p", 20, on=10)
-    said = made.ask(tmp_path, "scan-method").said.answer
-    assert "20 of 80 fitted guards were remade (25 %, 17 to 35 %)" in said
-    assert "Most often for fit (20 of 20)." in said
-    assert "Above its limits by scan method: phone (50 %, limits 4 to 46 %)." in said
-    assert "Below its limits by scan method: scanner (0 %, limits 4 to 46 %)." in said
+    summary = made.ask(tmp_path, "scan-method").summary.answer
+    assert "20 of 80 fitted guards were remade (25 %, 17 to 35 %)" in summary
+    assert "Most often for fit (20 of 20)." in summary
+    assert "Above its limits by scan method: phone (50 %, limits 4 to 46 %)." in summary
+    assert "Below its limits by scan method: scanner (0 %, limits 4 to 46 %)." in summary
 
 
 def test_a_small_group_is_too_small_to_tell_wherever_it_lies(made, tmp_path):
@@ -52,8 +52,8 @@ def test_a_small_group_is_too_small_to_tell_wherever_it_lies(made, tmp_path):
     phone = by_name(answer)["phone"]
     assert phone.share.share > phone.limit_high
     assert (phone.outside_limits, phone.reading) == (None, Reading.TOO_FEW)
-    assert "limits" not in answer.said.answer
-    assert "Too few guards to call different (phone)" in " ".join(answer.said.caveats)
+    assert "limits" not in answer.summary.answer
+    assert "Too few guards to call different (phone)" in " ".join(answer.summary.caveats)
 
 
 def test_one_group_has_no_limits_to_be_compared_with(made, tmp_path):
@@ -81,7 +81,7 @@ def test_remakes_and_replacements_are_counted_apart(made, tmp_path):
         ("worn out", "replacement", 1),
     ]
     assert sum(r.share for r in answer.reasons) == pytest.approx(1)
-    assert "1 guard asked for anew without a reason" in " ".join(answer.said.caveats)
+    assert "1 guard asked for anew without a reason" in " ".join(answer.summary.caveats)
 
 
 def test_reasons_of_guards_never_fitted_stand_apart_from_those_that_came_back(made, tmp_path):
@@ -97,9 +97,9 @@ def test_reasons_of_guards_never_fitted_stand_apart_from_those_that_came_back(ma
         ("fit", 1, 1.0, 0),
         ("print fault", 0, 0.0, 2),
     ]
-    assert "Most often for fit (1 of 1)" in answer.said.answer
+    assert "Most often for fit (1 of 1)" in answer.summary.answer
     assert ("the guard they replace was not fitted", 2) in [
-        (left.why, left.count) for left in answer.said.left_out
+        (left.why, left.count) for left in answer.summary.left_out
     ]
 
 
@@ -133,7 +133,7 @@ def test_bands_of_contact_take_their_lower_end(made, tmp_path):
         "92 % up": 2,
         "not recorded": 1,
     }
-    assert "our own choice: under 85 %, 85 to 92 %, 92 % up" in " ".join(answer.said.caveats)
+    assert "our own choice: under 85 %, 85 to 92 %, 92 % up" in " ".join(answer.summary.caveats)
 
 
 @pytest.mark.parametrize(
@@ -163,7 +163,7 @@ def test_two_asked_for_in_one_place_are_one_guard_that_came_back(made, tmp_path)
     answer = made.ask(tmp_path)
     assert (answer.whole.remakes, answer.chains.units) == (1, 2)
     assert answer.whole.per_100_worn == 100 * 2 / 5
-    assert "1 guard asked for anew more than once" in " ".join(answer.said.caveats)
+    assert "1 guard asked for anew more than once" in " ".join(answer.summary.caveats)
 
 
 def test_months_are_followed_for_the_whole_window(made, tmp_path):

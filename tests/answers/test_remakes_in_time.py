@@ -208,4 +208,4 @@ def test_all_remade_is_everything_and_limits_still_hold(made, tmp_path):
 def test_few_guards_in_all_are_too_few_to_tell(made, tmp_path):
     made.fitted("p", 3)
     made.back("p", 1, on=9)
-    assert "Too few to tell: fewer than ten were fitted." in made.ask(tmp_path).said.answer
+    assert "Too few to tell: fewer than ten were fitted." in made.ask(tmp_path).summary.answer

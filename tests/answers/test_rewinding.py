@@ -168,14 +168,14 @@ def test_a_row_counts_from_its_own_day_and_not_from_the_day_it_was_loaded(evenin
     found = one(evening, "chest", day(2), "week")
     assert found.item("injuries").rows
     assert found.item("loads").rows == ()
-    assert "not from the day it was loaded" in " ".join(found.said.caveats)
+    assert "not from the day it was loaded" in " ".join(found.summary.caveats)
 
 
 def test_what_cannot_be_rewound_is_said(evening):
     """The answer to an offer has no day of its own: it is known with the offer."""
     found = one(evening, "chest", day(1), "take-up")
     assert found.whole.step("accepted").count == 1
-    assert "the answer has no day of its own" in " ".join(found.said.caveats)
+    assert "the answer has no day of its own" in " ".join(found.summary.caveats)
 
 
 @pytest.mark.long

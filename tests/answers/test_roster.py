@@ -59,7 +59,7 @@ def through(number):
 
 def test_the_sentence_counts_who_can_play_and_why_others_cannot(board):
     answer = ask(board(with_reasons()), through=through(2))
-    assert answer.said.answer == (
+    assert answer.summary.answer == (
         "Thu 3 Sep, 12:00: 2 of 7 can play, as last recorded; 1 limited; 2 out (1 injured, 1 ill); "
         "1 last out, but not for health (1 not selected); 1 not recorded. No guard is outstanding."
     )
@@ -150,7 +150,7 @@ def test_guards_in_every_state(board):
     assert needs["B"] == ("Check the fit of the chest guard: delivered on 3 Sep.",)
     assert answer.headline.guards_in_hand == 6
     assert answer.headline.athletes_with_guard == 6
-    assert answer.said.answer.endswith(
+    assert answer.summary.answer.endswith(
         "2 guards are not there yet, 1 awaits its fit check, 1 is due a remake, "
         "1 was worn when its site was hurt and 1 is unworn."
     )
@@ -176,7 +176,7 @@ def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_n
     assert (found["here"].state, found["here"].is_late) == (GuardState.FIT_CHECK, True)
     assert found["here"].because == "delivered on 7 Sep, and late: asked for 4 days ago"
     told = "2 guards are not there yet, 1 of them late and 1 awaits its fit check, 1 of them late."
-    assert answer.said.answer.endswith(told)
+    assert answer.summary.answer.endswith(told)
     assert answer.headline.late == 2
     assert [a.athlete for a in answer.athletes] == ["A", "B"]
 
@@ -194,7 +194,7 @@ def test_teams_whose_season_has_not_begun_or_is_over_are_told_and_left_out(board
         ("T", "G5", True), ("U", "GU", False), ("V", None, False),
     ]  # fmt: skip
     assert answer.next_games[2].why == "no game is recorded ahead; the last session was on 1 Sep"
-    told = {left.why: left.count for left in answer.said.left_out}
+    told = {left.why: left.count for left in answer.summary.left_out}
     assert told == {
         "the season of the team has not begun": 1, "no game ahead in that season": 1,
     }  # fmt: skip
@@ -203,7 +203,7 @@ def test_teams_whose_season_has_not_begun_or_is_over_are_told_and_left_out(board
 def test_a_season_that_is_over_says_so_and_what_was_last_recorded(board):
     answer = ask(board("   A  B\nG1  .  o"), through=through(30))
     assert answer.next_game is None
-    assert answer.said.answer.startswith(
+    assert answer.summary.answer.startswith(
         "No game is ahead on 30 Sep 2026: the last session was on 1 Sep 2026. 1 of 2 could play"
     )
     assert roster_json(answer)["why"] == "no game is ahead"
@@ -215,7 +215,7 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
     season.sessions.append(build.session("GU", day(8), team="U"))
     answer = ask(board(season), through=through(2), team="U")
     assert answer.athletes == ()
-    assert answer.said.answer == "Tue 8 Sep, 12:00: Nobody is on the roster."
+    assert answer.summary.answer == "Tue 8 Sep, 12:00: Nobody is on the roster."
 
 
 @pytest.mark.long
@@ -224,7 +224,7 @@ def test_every_edge_has_words_and_json_without_nan(edge_board, name):
     this = edge_board(name)
     for last in ("2026-08-01", "2026-09-02", "2026-12-01"):
         answer = ask(this, through=last)
-        assert answer.said.answer
+        assert answer.summary.answer
         told = json.loads(json.dumps(roster_json(answer), allow_nan=False))
         assert told["question"] == "roster"
         assert {a["status"] for a in told["athletes"]} <= {"full", "limited", "out", "not recorded"}

@@ -125,9 +125,11 @@ def test_several_kinds_count_athletes_once_and_stand_apart_below(ask, season):
 
 
 def test_the_sentence_says_all_steps_and_the_limits(ask, season):
-    said = ask(season).said.answer
-    assert said.startswith("Of 5 athletes on the roster 3 were offered a chest guard: 1 accepted, ")
-    assert "worn in 50 % of 6 sessions taken part in (95 % limits: " in said
+    summary = ask(season).summary.answer
+    assert summary.startswith(
+        "Of 5 athletes on the roster 3 were offered a chest guard: 1 accepted, "
+    )
+    assert "worn in 50 % of 6 sessions taken part in (95 % limits: " in summary
 
 
 def test_json_csv_and_text_say_the_same(ask, season):
@@ -168,7 +170,7 @@ SAYS = {
 def test_what_is_not_there_is_said(edge_board, edge):
     this = edge_board(edge)
     answer = take_up(this._reader, read_scope({"kind": "chest"}, this.known), this.known)
-    assert answer.said.answer.startswith(SAYS[edge])
+    assert answer.summary.answer.startswith(SAYS[edge])
 
 
 def test_a_day_before_everything_knows_the_roster_alone(ask, season):

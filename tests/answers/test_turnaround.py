@@ -67,7 +67,7 @@ def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
         ("not recorded", None),
     ]
     assert answer.whole.orders == 3
-    assert "Shortest median: scanner, 3 days" in answer.said.answer
+    assert "Shortest median: scanner, 3 days" in answer.summary.answer
     assert [g["key"] for g in turnaround_json(answer)["groups"]] == ["phone", "scanner", None]
 
 
@@ -125,12 +125,12 @@ def test_a_stage_that_was_passed_without_a_stamp_is_told_not_guessed(ask):
         order("Z", "C", {"requested": at(1), "printed": at(4)}),
     )
     answer = ask(rows, TurnaroundOptions(end=Stage.PRINTED), through="2026-09-12")
-    assert {left.why: left.count for left in answer.said.left_out} == {
+    assert {left.why: left.count for left in answer.summary.left_out} == {
         "went past “printed” without a stamp": 1,
         "no “requested” stage is recorded": 1,
     }
     assert answer.whole.orders == 1
-    assert "fitted before the next game" not in answer.said.answer
+    assert "fitted before the next game" not in answer.summary.answer
 
 
 def test_a_second_fitted_stamp_is_not_used_and_told(ask):
@@ -138,7 +138,7 @@ def test_a_second_fitted_stamp_is_not_used_and_told(ask):
     rows.stages.append({"guard": "X", "stage": "fitted", "reached_at": at(8)})
     answer = ask(rows, through="2026-09-12")
     assert answer.whole.median.value == 4
-    assert any("the first stamp counts" in c for c in answer.said.caveats)
+    assert any("the first stamp counts" in c for c in answer.summary.caveats)
 
 
 def weekly(*lasted):
@@ -193,8 +193,8 @@ def test_few_weeks_have_no_limits_and_why(ask):
         ({"holidays_of": "US"}, "only in working days"),
     ],
 )
-def test_questions_that_make_no_sense_are_refused_with_what_to_do(ask, options, said):
-    with pytest.raises(ScopeError, match=said) as caught:
+def test_questions_that_make_no_sense_are_refused_with_what_to_do(ask, options, summary):
+    with pytest.raises(ScopeError, match=summary) as caught:
         ask(season(), TurnaroundOptions(**options))
     assert caught.value.hint
 
@@ -231,9 +231,9 @@ def test_public_holidays_come_from_the_library_when_it_is_there(ask, monkeypatch
     options = TurnaroundOptions(**WORKED, holidays_of="US-NY")
     answer = ask(season(FRIDAY_TO_TUESDAY), options)
     assert answer.whole.median.value == 1
-    assert any("public holidays of US-NY" in c for c in answer.said.caveats)
-    for place, said in (("XX", "no country “XX”"), ("US-TX", "no part “TX” of US")):
-        with pytest.raises(ScopeError, match=said):
+    assert any("public holidays of US-NY" in c for c in answer.summary.caveats)
+    for place, summary in (("XX", "no country “XX”"), ("US-TX", "no part “TX” of US")):
+        with pytest.raises(ScopeError, match=summary):
             ask(season(FRIDAY_TO_TUESDAY), TurnaroundOptions(**WORKED, holidays_of=place))
 
 
@@ -253,9 +253,9 @@ def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):
         ({"requested": at(2), "fitted": at(2, 10)}, "within 0 days of being requested"),
     ],
 )
-def test_seasons_at_the_edge_are_told_in_words(ask, stages, said):
+def test_seasons_at_the_edge_are_told_in_words(ask, stages, summary):
     answer = ask(season(*([order("X", "A", stages)] if stages else [])), through="2026-09-12")
-    assert said in answer.said.answer
+    assert summary in answer.summary.answer
     assert json.dumps(turnaround_json(answer), allow_nan=False)
     assert turnaround_text(answer)
     assert turnaround_csv(answer).startswith("group,orders,finished")
@@ -263,7 +263,7 @@ def test_seasons_at_the_edge_are_told_in_words(ask, stages, said):
 
 def test_an_empty_store_answers_in_words(ask):
     answer = ask(build.Season(), TurnaroundOptions(by=By.KIND))
-    assert answer.said.answer.startswith("No turnaround to tell")
+    assert answer.summary.answer.startswith("No turnaround to tell")
     assert answer.open_orders == ()
 
 

@@ -128,7 +128,7 @@ def test_the_strip_adds_up_to_the_items(ask, season):
 def test_since_may_be_named_and_must_lie_before(ask, season):
     answer = ask(season, since=day(8), through="2026-09-09")
     assert [each.day for each in answer.days] == [day(9)]
-    assert answer.said.answer.startswith("On Wed 9 Sep 2026: ")
+    assert answer.summary.answer.startswith("On Wed 9 Sep 2026: ")
     assert answer.item("injuries").rows == ()
     with pytest.raises(ScopeError, match="does not lie before"):
         ask(season, since=day(9), through="2026-09-09")
@@ -200,8 +200,8 @@ def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_rea
     text = week_text(answer)
     assert len(text.split()) <= 650
     out = answer.item("out")
-    assert len(out.rows) > out.said
-    assert f"and {len(out.rows) - out.said} more" in text
+    assert len(out.rows) > out.summary
+    assert f"and {len(out.rows) - out.summary} more" in text
     (item,) = [item for item in week_json(answer)["items"] if item["item"] == "out"]
     assert len(item["rows"]) == len(out.rows)
 
@@ -226,7 +226,7 @@ def test_seasons_at_the_edge_have_words(edge_board, edge):
         assert len(answer.days) == 7
         assert answer.since == scope.through - timedelta(days=7)
         if through == "last" and edge == "nothing at all":
-            assert answer.said.answer.startswith("Nothing is recorded yet")
+            assert answer.summary.answer.startswith("Nothing is recorded yet")
             assert answer.through == date(2000, 1, 1)
 
 

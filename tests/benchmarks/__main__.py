@@ -29,7 +29,7 @@ import polars as pl
 from seasonboard.answers.games.beside_curves import count_ticks
 from seasonboard.answers.games.clock_sessions import ticking_params
 from seasonboard.answers.games.parts import Clock
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts
@@ -108,7 +108,7 @@ def our_time(rows: pl.DataFrame) -> float:
     return best(fit)
 
 
-def games_line(board: Board, store: Store, scope: Scope, store_path: Path, name: str) -> str:
+def games_line(board: StoreAnswers, store: Store, scope: Scope, store_path: Path, name: str) -> str:
     """Time the Games answer and lifelines on one scope."""
     params = ticking_params(scope, Clock.GAMES)
     frame = store.read("games/ticks", **params)
@@ -130,7 +130,9 @@ def games_line(board: Board, store: Store, scope: Scope, store_path: Path, name:
     )
 
 
-def compare_line(board: Board, store: Store, scope: Scope, store_path: Path, name: str) -> str:
+def compare_line(
+    board: StoreAnswers, store: Store, scope: Scope, store_path: Path, name: str
+) -> str:
     """Time the Compare answer on one scope."""
     frame = store.read("compare/strata", **scope.params())
     query = best(lambda: store.read("compare/strata", **scope.params()))
@@ -145,7 +147,7 @@ def compare_line(board: Board, store: Store, scope: Scope, store_path: Path, nam
     return f"| compare, {name} | {total:,} | {query:.0f} | | {answer:.0f} | {whole:.0f} | | | |"
 
 
-def work_lines(board: Board, store: Store, scope: Scope, store_path: Path) -> list[str]:
+def work_lines(board: StoreAnswers, store: Store, scope: Scope, store_path: Path) -> list[str]:
     """Time the answers of the working season: the first asking in a scope, and those after it."""
     lines = []
     for question, answer in {
@@ -186,7 +188,7 @@ def main() -> None:
         load_paths(path, [tables], confirm=lambda _: True)
         loading = time.perf_counter() - begin
         with open_store(path) as store:
-            board = Board(store, "benchmark")
+            board = StoreAnswers(store, "benchmark")
             (rows,) = store._connection.sql("SELECT count(*) FROM store.attendance").fetchall()[0]
             print(
                 f"{rows:,} attendance rows, loaded in {loading:.1f} s; times in ms, best of {RUNS}"
@@ -196,11 +198,12 @@ def main() -> None:
                 "| what | rows | query | measure | answer | command | same rows, ours "
                 "| same rows, lifelines | ratio |\n|" + " --- |" * 9
             )
-            department = board.known.values["department"][0].value
-            everything = read_scope({}, board.known)
-            shin = read_scope({"kind": "shin"}, board.known)
+            department = board.scope_values.values["department"][0].value
+            everything = read_scope({}, board.scope_values)
+            shin = read_scope({"kind": "shin"}, board.scope_values)
             one = read_scope(
-                {"kind": "shin", "department": department, "season": "2026 fall"}, board.known
+                {"kind": "shin", "department": department, "season": "2026 fall"},
+                board.scope_values,
             )
             for scope, name in (
                 (everything, "all kinds"),
@@ -209,7 +212,7 @@ def main() -> None:
             ):
                 print(games_line(board, store, scope, path, name))
                 print(compare_line(board, store, scope, path, name))
-            working = read_scope({"department": department}, board.known)
+            working = read_scope({"department": department}, board.scope_values)
             print("\n".join(work_lines(board, store, working, path)))
 
 

@@ -95,6 +95,6 @@ def test_an_export_is_written_and_loads_back(run, season, tmp_path):
         (("export", "out", "--store", "/nowhere/x.duckdb"), "no store at"),
     ],
 )
-def test_a_wrong_request_is_told(run, words, said):
+def test_a_wrong_request_is_told(run, words, summary):
     done = run(*words)
-    assert (done.status, said in done.err) == (2, True)
+    assert (done.status, summary in done.err) == (2, True)

@@ -112,10 +112,10 @@ def test_through_rewinds(run, sample_store):
         (("ask", "games", "--sample", "--min-at-risk", "0"), "too few"),
     ],
 )
-def test_a_wrong_request_is_told_on_standard_error_with_status_2(run, tmp_path, words, said):
+def test_a_wrong_request_is_told_on_standard_error_with_status_2(run, tmp_path, words, summary):
     done = run(*words, env={"XDG_CONFIG_HOME": str(tmp_path)})
     assert done.status == 2
-    assert said in done.err
+    assert summary in done.err
     assert "Traceback" not in done.err
     assert done.out == ""
 

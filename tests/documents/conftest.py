@@ -7,7 +7,7 @@ import pytest
 
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.documents.handout import Terms
 from seasonboard.documents.model import (
     Column,
@@ -45,11 +45,11 @@ MADE_ON = date(2026, 11, 20)
 @pytest.fixture(scope="session")
 def board(sample_store):
     with open_store(sample_store) as store:
-        yield Board(store, "invented sample season", secret=lambda: "a secret of the tests")
+        yield StoreAnswers(store, "invented sample season", secret=lambda: "a secret of the tests")
 
 
 def scope_of(board, **parts):
-    return read_scope({"through": "2026-11-14", **parts}, board.known)
+    return read_scope({"through": "2026-11-14", **parts}, board.scope_values)
 
 
 @pytest.fixture(scope="session")
@@ -121,7 +121,7 @@ def pitch_of(board):
     once = Remembering(board)
 
     def make(terms=Terms(), options=PLAN, **parts):  # noqa: B008 - frozen
-        scope = read_scope({"through": "2027-01-30", **parts}, board.known)
+        scope = read_scope({"through": "2027-01-30", **parts}, board.scope_values)
         return pitch_handout(once, scope, Making("pitch", MADE_ON), terms, options)
 
     return make

@@ -2,14 +2,14 @@
 
 import pytest
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.documents.destination import ENDINGS
 from seasonboard.documents.origin import Making
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
 from tests.documents.conftest import MADE_ON
-from tests.documents.test_page import parsed, said
+from tests.documents.test_page import parsed, summary
 from tests.queries.build import drawn
 
 GRIDS = {
@@ -23,15 +23,15 @@ GRIDS = {
 def board(request, tmp_path):
     grid = GRIDS[request.param]
     store = memory_store() if grid is None else drawn(grid).load(tmp_path / "tables")
-    yield Board(store, "a test")
+    yield StoreAnswers(store, "a test")
     store.close()
 
 
 @pytest.mark.long
 def test_every_writer_takes_it(board):
-    made = week_sheet(board, read_scope({}, board.known), Making("week", MADE_ON))
+    made = week_sheet(board, read_scope({}, board.scope_values), Making("week", MADE_ON))
     page = parsed(made)
-    assert made.lead in said(page)
+    assert made.lead in summary(page)
     for write in ENDINGS.values():
         data, told = write(made, "letter")
         assert data

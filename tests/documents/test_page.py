@@ -18,14 +18,14 @@ H = "{http://www.w3.org/1999/xhtml}"
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def parsed(document, paper="a4"):
+def parsed(document, release="a4"):
     parser = html5lib.HTMLParser(strict=True)
-    root = parser.parse(as_html(document, paper).decode())
+    root = parser.parse(as_html(document, release).decode())
     assert not parser.errors
     return root
 
 
-def said(element):
+def summary(element):
     return " ".join("".join(element.itertext()).split())
 
 
@@ -46,7 +46,7 @@ def test_every_table_has_a_caption_and_headings_with_a_scope(page):
     tables = list(page.iter(f"{H}table"))
     assert tables
     for table in tables:
-        assert said(table.find(f"{H}caption"))
+        assert summary(table.find(f"{H}caption"))
         heads = list(table.find(f"{H}thead").iter(f"{H}th"))
         assert heads
         assert {th.get("scope") for th in heads} == {"col"}
@@ -62,8 +62,8 @@ def test_every_picture_has_title_description_and_a_table_after_it(page):
     assert len(names) == len(set(names))
     for picture in pictures:
         assert set(picture.get("aria-labelledby").split()) <= set(names)
-        assert said(picture.find(f"{SVG}title"))
-        assert said(picture.find(f"{SVG}desc"))
+        assert summary(picture.find(f"{SVG}title"))
+        assert summary(picture.find(f"{SVG}desc"))
     main = next(iter(page.iter(f"{H}main")))
     after = [main[n + 1] for n, e in enumerate(main) if e.tag == f"{H}figure"]
     assert len(after) == len(pictures)
@@ -86,8 +86,8 @@ def test_nothing_is_fetched_and_nothing_runs(page):
 def test_hostile_text_is_shown_letter_for_letter_and_steering_codes_are_gone(hostile):
     page = parsed(hostile)
     for text in HOSTILE:
-        assert [e for e in page.iter() if said(e) == text], text
-    assert [e for e in page.iter(f"{H}td") if said(e) == CLEAN]
+        assert [e for e in page.iter() if summary(e) == text], text
+    assert [e for e in page.iter(f"{H}td") if summary(e) == CLEAN]
     assert not set("\u202e\u2066\x1b\x00") & set(as_html(hostile).decode())
 
 

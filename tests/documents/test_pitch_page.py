@@ -24,7 +24,7 @@ from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
-from tests.documents.conftest import MADE_ON, PLAN, SHIN, Board, Making, Terms
+from tests.documents.conftest import MADE_ON, PLAN, SHIN, Making, StoreAnswers, Terms
 
 HEADINGS = [
     "The plan at a glance",
@@ -50,7 +50,7 @@ def document(pitched):
 
 @pytest.fixture(scope="module")
 def scope(board):
-    return read_scope(SHIN, board.known)
+    return read_scope(SHIN, board.scope_values)
 
 
 @pytest.fixture(scope="module")
@@ -181,7 +181,7 @@ def test_a_given_prospect_is_planned_and_published_rates_are_named(pitch_of):
 @pytest.mark.parametrize("edge", ["nothing at all", "no guards", "some of everything"])
 def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
-        board = Board(store, "/home/someone/season.duckdb")
+        board = StoreAnswers(store, "/home/someone/season.duckdb")
         scope = board.opening_scope()
         made = pitch_handout(board, scope, Making("pitch", MADE_ON), Terms(), PitchOptions(None))
     page = as_html(made.document).decode()
@@ -200,10 +200,10 @@ def test_the_page_is_sound_and_every_picture_has_its_table(document):
 def test_the_pdf_says_the_same_on_both_papers(document, tmp_path):
     if shutil.which("pdftotext") is None:
         pytest.skip("pdftotext is not installed")
-    for paper in ("a4", "letter"):
-        printed = as_pdf(document, paper)
-        assert not printed.said
-        path = tmp_path / f"{paper}.pdf"
+    for release in ("a4", "letter"):
+        printed = as_pdf(document, release)
+        assert not printed.summary
+        path = tmp_path / f"{release}.pdf"
         path.write_bytes(printed.data)
         done = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True)
         text = re.sub(r"\s|‐", "", done.stdout.decode())
@@ -237,14 +237,14 @@ def test_a_browser_draws_it_without_a_complaint_asks_for_nothing_and_fits(
 ):
     (tmp_path / "pitch.html").write_bytes(as_html(document, "a4"))
     page = chromium.new_page(viewport={"width": wide, "height": 900})
-    said, asked = [], []
-    page.on("console", lambda message: said.append(message.text))
+    summary, asked = [], []
+    page.on("console", lambda message: summary.append(message.text))
     page.on("request", lambda request: asked.append(request.url))
     page.goto((tmp_path / "pitch.html").as_uri())
-    assert said == []
+    assert summary == []
     assert len(asked) == 1
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
     if wide == 1280:
-        for paper in ("A4", "Letter"):
-            assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=paper))).pages) <= 9
+        for release in ("A4", "Letter"):
+            assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=release))).pages) <= 9
     page.close()

@@ -77,8 +77,8 @@ def test_the_same_document_gives_the_same_bytes_in_its_own_letters(printed, shee
 
 @pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("letter", (612, 792))])
-def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, paper, size):
-    found = read(as_pdf(sheet, paper).data)
+def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, release, size):
+    found = read(as_pdf(sheet, release).data)
     assert [round(float(v)) for v in found.pages[0].mediabox[2:]] == list(size)
     count = len(found.pages)
     assert 3 <= count <= 7
@@ -102,7 +102,7 @@ def test_every_sentence_and_cell_of_the_document_is_in_it(printed, sheet, tmp_pa
 
 def test_hostile_text_is_text(hostile, tmp_path):
     made = as_pdf(hostile, "a4")
-    assert made.said == ""
+    assert made.summary == ""
     found = text_of(made.data, tmp_path)
     for text in HOSTILE:
         assert squeezed(text) in found, text
@@ -113,6 +113,6 @@ def test_a_letter_that_no_type_has_is_told(sheet):
     nobody_s = "\U000f1234"  # a plane for private use: no type has it
     made = as_pdf(replace(sheet, lead=f"Lee {nobody_s}"))
     assert made.data.startswith(b"%PDF")
-    assert "No type on this machine has" in made.said
-    assert "f1234" in made.said
+    assert "No type on this machine has" in made.summary
+    assert "f1234" in made.summary
     assert read(made.data).trailer["/Root"]["/MarkInfo"]["/Marked"]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from seasonboard.store import catalogue, schema
 from seasonboard.store.backups import back_up_by_hand
-from seasonboard.store.cursor_pool import Desks
+from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.intake import load_paths, undo_path, write
 from seasonboard.store.restoring import restore_path
 from seasonboard.store.store import open_store, verify_store
@@ -46,13 +46,13 @@ def _checkpoint(store: Path, folder: Path, ready: Callable[[], None]) -> None:
     from seasonboard.store import attaching
 
     attaching.COMMIT_AND_CHECKPOINT = "1TB"
-    whole = Desks.checkpoint
+    whole = CursorPool.checkpoint
 
-    def checkpoint(desks: Desks) -> None:
+    def checkpoint(desks: CursorPool) -> None:
         ready()
         whole(desks)
 
-    Desks.checkpoint = checkpoint
+    CursorPool.checkpoint = checkpoint
     load_paths(store, [folder], confirm=_yes)
 
 

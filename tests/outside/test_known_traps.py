@@ -97,7 +97,7 @@ def test_injuries_that_meet_no_exposure_are_told_one_by_one_and_not_dropped(boar
     assert (rate.injuries, rate.exposures) == (2, 14)
     assert rate.rate == approx(142.8571, abs=1e-4)
     assert (rate.low, rate.high) == (approx(17.30066, abs=1e-5), approx(516.0491, abs=1e-4))
-    told = {left.why: left.count for left in answer.said.left_out if left.what == "injuries"}
+    told = {left.why: left.count for left in answer.summary.left_out if left.what == "injuries"}
     assert told == {
         "no session recorded": 1,
         "the athlete is not recorded as taking part in that session": 1,
@@ -203,7 +203,7 @@ def test_no_guarded_injury_is_no_proof_and_has_finite_limits(board):
     assert (ratio.exact.low, ratio.exact.high) == (0, approx(1.35024, abs=1e-5))
     assert ratio.exact.p == approx(0.1070265, abs=1e-7)
     assert answer.verdict == "too few injuries to tell"
-    assert "100" not in answer.said.answer
+    assert "100" not in answer.summary.answer
     patched = (0.5 / 412) / (6.5 / 655)
     assert patched == approx(0.1223, abs=1e-4), "half an injury added without a word"
     assert ratio.rate_ratio != patched
@@ -230,8 +230,8 @@ def test_with_ten_injuries_the_method_decides_so_it_is_named(board):
     assert wald == approx(0.9810534, abs=1e-6)
     assert ratio.high < wald < 1 < exact.high
     assert answer.verdict == "too few injuries to tell"
-    assert "2 guarded, 8 bare" in answer.said.answer
-    assert "significant" not in answer.said.answer
+    assert "2 guarded, 8 bare" in answer.summary.answer
+    assert "significant" not in answer.summary.answer
 
 
 def test_guards_worn_to_games_turn_the_crude_ratio_around(board):
@@ -256,7 +256,7 @@ def test_guards_worn_to_games_turn_the_crude_ratio_around(board):
         approx(0.75),
         approx(0.6666667, abs=1e-7),
     ]
-    assert "crude ratio, 1.86, points the other way" in answer.said.answer
+    assert "crude ratio, 1.86, points the other way" in answer.summary.answer
 
 
 TEAMS = (

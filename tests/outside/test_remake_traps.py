@@ -107,7 +107,7 @@ def test_a_remake_called_off_is_none(ask):
     assert ask(orders).whole.remakes == 1
     found = ask(orders, also=[stamp("O2", "cancelled", at("2026-08-20"))])
     assert found.whole.remakes == 0
-    assert [(left.why, left.count) for left in found.said.left_out] == [
+    assert [(left.why, left.count) for left in found.summary.left_out] == [
         ("it was cancelled before it was fitted", 1)
     ]
 
@@ -115,10 +115,10 @@ def test_a_remake_called_off_is_none(ask):
 def test_nothing_fitted_and_nothing_back_have_words(ask):
     assert (
         "no guard of the scope is recorded as fitted"
-        in ask([("O1", "a", "2026-08-03", None, None, None)]).said.answer
+        in ask([("O1", "a", "2026-08-03", None, None, None)]).summary.answer
     )
     found = ask(CHAINED[:1])
-    assert found.said.answer.startswith("None of 1 fitted guard was remade")
+    assert found.summary.answer.startswith("None of 1 fitted guard was remade")
     assert (found.whole.within.share, found.months, found.reasons) == (0.0, found.months, ())
 
 

@@ -81,7 +81,7 @@ def test_weekends_and_holidays_in_working_days(ask):
     calendar = ask(WEEKENDS, "2027-01-10")
     assert times(calendar) == [3, 6, 7, 11]
     assert calendar.whole.median.value == 6.5
-    assert "6.5 days" in calendar.said.answer
+    assert "6.5 days" in calendar.summary.answer
     worked = ask(
         WEEKENDS,
         "2027-01-10",
@@ -91,11 +91,11 @@ def test_weekends_and_holidays_in_working_days(ask):
     )
     assert times(worked) == [1, 2, 3, 5]
     assert worked.whole.median.value == 2.5
-    assert "2.5 working days" in worked.said.answer
-    assert any("without the public holidays of the maker" in c for c in worked.said.caveats)
+    assert "2.5 working days" in worked.summary.answer
+    assert any("without the public holidays of the maker" in c for c in worked.summary.caveats)
     without = ask(WEEKENDS, "2027-01-10", unit=Unit.WORKING_DAYS)
     assert times(without) == [1, 4, 5, 7]
-    assert any("public holidays are counted as working days" in c for c in without.said.caveats)
+    assert any("public holidays are counted as working days" in c for c in without.summary.caveats)
 
 
 STILL_OPEN = single(
@@ -125,9 +125,9 @@ def test_open_orders_left_out_make_turnaround_look_short(ask):
     assert after_14.waiting == approx(0.5555556, abs=1e-7)
     assert (alone.median, alone.mean) == (11, approx(11.6666667))
     assert (alone.open_left_out, alone.longest_open) == (4, 57)
-    told = next(c for c in answer.said.caveats if "finished alone" in c)
+    told = next(c for c in answer.summary.caveats if "finished alone" in c)
     assert "leaves out 4 open orders, the oldest open for 57 days" in told
-    assert "within 15 days" in answer.said.answer
+    assert "within 15 days" in answer.summary.answer
     assert len(answer.open_orders) == 4
 
 
@@ -142,7 +142,7 @@ def test_the_closed_ones_alone_are_not_the_turnaround(ask):
     answer = ask(single(*rows), "2026-09-30")
     assert answer.whole.median.value == 9
     assert answer.whole.finished_only.median == 6
-    assert "within 9 days" in answer.said.answer
+    assert "within 9 days" in answer.summary.answer
 
 
 def test_delivered_before_it_was_ordered_is_set_aside(ask):
@@ -161,7 +161,7 @@ def test_delivered_before_it_was_ordered_is_set_aside(ask):
     assert times(answer) == [7, 8, 10]
     assert answer.whole.median.value == 8
     assert answer.whole.finished_only.mean == approx(25 / 3)
-    assert {(left.what, left.why): left.count for left in answer.said.left_out} == {
+    assert {(left.what, left.why): left.count for left in answer.summary.left_out} == {
         ("orders", "fitted before it was requested: an error of entry"): 2,
         ("times in a stage", "the next stage is stamped before the stage itself"): 2,
     }

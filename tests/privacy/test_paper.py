@@ -7,7 +7,7 @@ import pytest
 
 from seasonboard.disclosure import document_release as privacy
 from seasonboard.disclosure.count_definition import Counted
-from seasonboard.disclosure.document_release import Paper, Policy, labels
+from seasonboard.disclosure.document_release import DocumentRelease, Policy, labels
 
 DAY = date(2026, 11, 14)
 MADE = datetime(2026, 11, 15, 9, tzinfo=UTC)
@@ -18,30 +18,30 @@ def test_the_worked_example_holds() -> None:
     assert doctest.testmod(privacy).attempted >= 5
 
 
-def injuries_by_team(paper: Paper, *counts: int) -> list[str]:
+def injuries_by_team(release: DocumentRelease, *counts: int) -> list[str]:
     teams = [
-        paper.count(f"injuries, {t}", n, Counted.within("injuries", {"team": t}))
+        release.count(f"injuries, {t}", n, Counted.within("injuries", {"team": t}))
         for t, n in zip("abcd", counts, strict=False)
     ]
-    total = paper.count("injuries, all", sum(counts), Counted("injuries"))
-    paper.adds_up(total, teams)
+    total = release.count("injuries, all", sum(counts), Counted("injuries"))
+    release.adds_up(total, teams)
     return [*teams, total]
 
 
 def test_a_lone_small_count_is_fewer_than_eleven() -> None:
-    paper = Paper()
-    lone = paper.count("guards returned", 4)
-    share = paper.derived("why they came back", lone)
-    told = paper.settle()
+    release = DocumentRelease()
+    lone = release.count("guards returned", 4)
+    share = release.derived("why they came back", lone)
+    told = release.settle()
     assert told.show(lone) == "fewer than 11"
     assert told.show(share, "fit 3, damage 1") == "hidden"
     assert not told.is_refused
 
 
 def test_in_a_sum_all_hidden_counts_carry_the_same_mark() -> None:
-    paper = Paper()
-    names = injuries_by_team(paper, 3, 12, 40)
-    told = paper.settle()
+    release = DocumentRelease()
+    names = injuries_by_team(release, 3, 12, 40)
+    told = release.settle()
     assert [told.show(name) for name in names] == ["hidden", "hidden", "40", "55"]
     assert told.notes()[0].startswith("“hidden” stands for a count of 1 to 10")
     assert told.may_show(names[2], names[3])
@@ -49,62 +49,62 @@ def test_in_a_sum_all_hidden_counts_carry_the_same_mark() -> None:
 
 
 def test_everything_worked_out_from_a_hidden_count_goes_with_it() -> None:
-    paper = Paper()
-    few, many = paper.count("guarded", 4), paper.count("bare", 40)
-    g_exposures, b_exposures = paper.count("guarded AE", 900), paper.count("bare AE", 3000)
+    release = DocumentRelease()
+    few, many = release.count("guarded", 4), release.count("bare", 40)
+    g_exposures, b_exposures = release.count("guarded AE", 900), release.count("bare AE", 3000)
     rates = [
-        paper.rate("guarded rate", few, g_exposures),
-        paper.rate("bare rate", many, b_exposures),
+        release.rate("guarded rate", few, g_exposures),
+        release.rate("bare rate", many, b_exposures),
     ]
-    limits = paper.limits("guarded limits", few, g_exposures)
-    ratio = paper.ratio(
+    limits = release.limits("guarded limits", few, g_exposures)
+    ratio = release.ratio(
         "ratio", count=few, exposures=g_exposures, other=many, other_exposures=b_exposures
     )
-    told = paper.settle()
+    told = release.settle()
     assert [told.show(n) for n in (*rates, limits, ratio)] == ["hidden", "13.3", "hidden", "hidden"]
     assert told.show(rates[1], "13.3 (9.5 to 18.2)") == "13.3 (9.5 to 18.2)"
 
 
 def test_those_outside_a_share_are_a_count_too() -> None:
     """36 of 40 wear it: 4 do not, so that neither the share nor one of its counts may stand."""
-    paper = Paper()
-    worn, athletes = paper.count("worn", 36), paper.count("athletes", 40)
-    share = paper.share("share worn", worn, athletes)
-    told = paper.settle()
+    release = DocumentRelease()
+    worn, athletes = release.count("worn", 36), release.count("athletes", 40)
+    share = release.share("share worn", worn, athletes)
+    told = release.settle()
     assert told.show(share) == "hidden"
     assert {told.show(worn), told.show(athletes)} != {"36", "40"}
 
 
 def test_a_single_team_goes_with_its_department() -> None:
-    paper = Paper()
-    department, team = paper.count("department", 4), paper.count("team", 4)
-    paper.adds_up(department, [team])
-    told = paper.settle()
+    release = DocumentRelease()
+    department, team = release.count("department", 4), release.count("team", 4)
+    release.adds_up(department, [team])
+    told = release.settle()
     assert [told.show(department), told.show(team)] == ["hidden", "hidden"]
 
 
 def test_a_rate_of_a_small_count_that_is_not_shown_goes_too() -> None:
-    paper = Paper()
-    few, exposures = paper.known("few", 5), paper.count("AE", 1000)
-    rate = paper.rate("rate", few, exposures)
-    told = paper.settle()
+    release = DocumentRelease()
+    few, exposures = release.known("few", 5), release.count("AE", 1000)
+    rate = release.rate("rate", few, exposures)
+    told = release.settle()
     assert told.show(rate) == "hidden"
     assert not told.is_refused
 
 
 def test_a_number_in_words_goes_with_its_count() -> None:
-    paper = Paper()
-    few = paper.count("few", 8)
-    about = paper.rounded("about", few, 10)
-    assert paper.settle().show(about) == "hidden"
+    release = DocumentRelease()
+    few = release.count("few", 8)
+    about = release.rounded("about", few, 10)
+    assert release.settle().show(about) == "hidden"
 
 
 def test_a_table_with_both_margins() -> None:
-    paper = Paper(Policy(5, "The case asks for 5."))
+    release = DocumentRelease(Policy(5, "The case asks for 5."))
     sports, areas = ["soccer", "lacrosse", "rugby"], ["knee", "ankle", "wrist"]
     counts = [[7, 5, 2], [6, 9, 8], [11, 6, 5]]
-    grid = paper.table("injuries", sports, areas, counts, across=True, down=True)
-    told = paper.settle()
+    grid = release.table("injuries", sports, areas, counts, across=True, down=True)
+    told = release.settle()
     assert [[told.show(c) for c in line] for line in grid.cells] == [
         ["7", "hidden", "hidden"],
         ["6", "9", "8"],
@@ -119,12 +119,12 @@ def test_a_table_with_both_margins() -> None:
 
 
 def test_two_handouts_are_compared_and_a_count_can_be_left_out() -> None:
-    first = Paper()
+    first = DocumentRelease()
     injuries_by_team(first, 30, 25, 40)
     out = first.settle().handout(MADE, kind="pitch", scope="All", through=DAY)
     assert [cell.value for cell in out.cells] == [30, 25, 40, 95]
 
-    second = Paper()
+    second = DocumentRelease()
     names = injuries_by_team(second, 30, 28, 60)
     told = second.settle([out], date(2026, 11, 30))
     assert [d.value for d in told.differences] == [3]
@@ -136,10 +136,10 @@ def test_two_handouts_are_compared_and_a_count_can_be_left_out() -> None:
 
 def test_what_is_out_already_does_not_protect() -> None:
     """b would be the cheapest partner of a, but stands in an earlier handout of the same day."""
-    first = Paper()
+    first = DocumentRelease()
     b = first.count("b", 12, Counted.within("injuries", {"team": "b"}))
     out = first.settle().handout(MADE, kind="pitch", scope="All", through=DAY)
-    second = Paper()
+    second = DocumentRelease()
     names = injuries_by_team(second, 3, 12, 40)
     told = second.settle([out], DAY)
     assert [told.show(n) for n in names] == ["hidden", "12", "hidden", "55"]
@@ -148,26 +148,26 @@ def test_what_is_out_already_does_not_protect() -> None:
 
 
 def test_hidden_counts_are_never_written_into_the_ledger() -> None:
-    paper = Paper()
-    injuries_by_team(paper, 3, 12, 40)
-    out = paper.settle().handout(MADE, kind="pitch", scope="All", through=DAY)
+    release = DocumentRelease()
+    injuries_by_team(release, 3, 12, 40)
+    out = release.settle().handout(MADE, kind="pitch", scope="All", through=DAY)
     assert [cell.value for cell in out.cells] == [40, 55]
 
 
 def test_earlier_handouts_need_the_documents_day() -> None:
-    out = Paper().settle().handout(MADE, kind="pitch", scope="", through=DAY)
+    out = DocumentRelease().settle().handout(MADE, kind="pitch", scope="", through=DAY)
     with pytest.raises(ValueError, match="through"):
-        Paper().settle([out])
+        DocumentRelease().settle([out])
 
 
 def test_one_name_is_one_count() -> None:
-    paper = Paper()
-    paper.count("a", 20)
-    assert paper.count("a", 20) == "a"
+    release = DocumentRelease()
+    release.count("a", 20)
+    assert release.count("a", 20) == "a"
     with pytest.raises(ValueError, match="already"):
-        paper.count("a", 21)
+        release.count("a", 21)
     with pytest.raises(KeyError):
-        paper.settle().show("never declared")
+        release.settle().show("never declared")
 
 
 def test_departments_get_letters_by_size_never_their_names() -> None:

@@ -39,8 +39,8 @@ def test_wear_not_recorded(load):
     """)
     with_guards(season, "AB")
     made(season, "g-C")
-    said = "game: no guard worn, but 3 took part who had one"
-    assert doubts(load(season), "wear-not-recorded") == [("G3", None, said)]
+    summary = "game: no guard worn, but 3 took part who had one"
+    assert doubts(load(season), "wear-not-recorded") == [("G3", None, summary)]
 
 
 def test_wear_not_recorded_counts_only_guards_that_are_there(load):
@@ -68,8 +68,8 @@ def test_wear_of_few_games(load):
         P8    .
     """)
     made(season, "g-A")
-    said = "2026: worn in 2 of 5 games in which somebody had a guard"
-    assert doubts(load(season), "wear-of-few-games") == [("T", None, said)]
+    summary = "2026: worn in 2 of 5 games in which somebody had a guard"
+    assert doubts(load(season), "wear-of-few-games") == [("T", None, summary)]
 
 
 def test_worn_before_delivered(load):
@@ -98,10 +98,10 @@ def test_worn_while_out_and_worn_without_attendance(load):
         G1  go  g-  g
     """)
     store = load(season)
-    said = "worn in session G1, whose attendance says out"
-    assert doubts(store, "worn-while-out") == [("g-A", "A", said)]
-    said = "worn in session G1, without a row of attendance"
-    assert doubts(store, "worn-without-attendance") == [("g-B", "B", said)]
+    summary = "worn in session G1, whose attendance says out"
+    assert doubts(store, "worn-while-out") == [("g-A", "A", summary)]
+    summary = "worn in session G1, without a row of attendance"
+    assert doubts(store, "worn-without-attendance") == [("g-B", "B", summary)]
 
 
 def test_worn_after_the_end(load):
@@ -113,8 +113,8 @@ def test_worn_after_the_end(load):
     """)
     season.stages = [stamp("g-A", "delivered", day(-3)), stamp("g-A", "retired", day(2))]
     store = load(season)
-    said = "worn in session G2, but retired or cancelled on 2026-09-02"
-    assert doubts(store, "worn-after-the-end") == [("g-A", "A", said)]
+    summary = "worn in session G2, but retired or cancelled on 2026-09-02"
+    assert doubts(store, "worn-after-the-end") == [("g-A", "A", summary)]
     assert doubts(store, "worn-after-the-end", until=day(2)) == []
 
 
@@ -127,16 +127,16 @@ def test_two_guards_at_once(load):
     for side in ("left", "right"):
         season.guards.append(guard(f"s-{side}", "A", kind="shin", side=side))
         season.wear.append({"session": "G1", "guard": f"s-{side}"})
-    said = "chest, midline in session G1: g-A, x-A"
-    assert doubts(load(season), "two-guards-at-once") == [("g-A", "A", said)]
+    summary = "chest, midline in session G1: g-A, x-A"
+    assert doubts(load(season), "two-guards-at-once") == [("g-A", "A", summary)]
 
 
 def test_stages_out_of_order(load):
     season = with_guards(club("A"), "A")
     season.guards.append(guard("late", "A"))
     season.stages += [stamp("late", "printed", day(3)), stamp("late", "fitted", day(2))]
-    said = "fitted on 2026-09-02: before a stage that usually comes first"
-    assert doubts(load(season), "stages-out-of-order") == [("late", "A", said)]
+    summary = "fitted on 2026-09-02: before a stage that usually comes first"
+    assert doubts(load(season), "stages-out-of-order") == [("late", "A", summary)]
 
 
 def test_stages_missing(load):
@@ -160,8 +160,8 @@ def test_stages_ahead(load):
     season = with_guards(club("A\nG9@9 ."), "A")
     season.stages.append(stamp("g-A", "retired", date(2096, 9, 3)))
     store = load(season)
-    said = "retired on 2096-09-03, but loaded before"
-    assert doubts(store, "stages-ahead", until=date(2097, 1, 1)) == [("g-A", "A", said)]
+    summary = "retired on 2096-09-03, but loaded before"
+    assert doubts(store, "stages-ahead", until=date(2097, 1, 1)) == [("g-A", "A", summary)]
     assert doubts(store, "stages-ahead") == []
 
 
@@ -244,8 +244,8 @@ def test_order_twice(load):
             stamp(f"{who}2", "requested", second, hour=10),
         ]
     season.stages.append(stamp("C1", "cancelled", day(2)))
-    said = "chest, midline: asked for within seven days of A1"
-    assert doubts(load(season), "order-twice") == [("A2", "A", said)]
+    summary = "chest, midline: asked for within seven days of A1"
+    assert doubts(load(season), "order-twice") == [("A2", "A", summary)]
 
 
 def test_dimensions_implausible(load):
@@ -254,8 +254,8 @@ def test_dimensions_implausible(load):
         guard("good", "A", shell_mm=2.5, liner_mm=4, contact_pct=90, mass_g=120, print_hours=6),
         guard("odd", "A", shell_mm=12, contact_pct=9, mass_g=1500),
     ]
-    said = "shell 12 mm, contact 9 %, mass 1500 g"
-    assert doubts(load(season), "dimensions-implausible") == [("odd", "A", said)]
+    summary = "shell 12 mm, contact 9 %, mass 1500 g"
+    assert doubts(load(season), "dimensions-implausible") == [("odd", "A", summary)]
 
 
 def test_the_rows_of_every_check_have_one_shape(load):

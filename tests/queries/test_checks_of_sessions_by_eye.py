@@ -20,8 +20,8 @@ def test_attendance_not_recorded(load):
             roster={"C": {"left_on": day(1)}},
         )
     )
-    said = "game: on the roster that day, but no row"
-    assert doubts(store, "attendance-not-recorded") == [("G2", "B", said)]
+    summary = "game: on the roster that day, but no row"
+    assert doubts(store, "attendance-not-recorded") == [("G2", "B", summary)]
 
 
 def test_sessions_without_attendance(load):
@@ -50,8 +50,8 @@ def test_only_who_took_part(load):
         G4  - .
         G5  . {}
     """
-    said = "2026: nobody is out in 5 sessions, and 2 rows are missing beside 8 recorded"
-    assert doubts(load(club(grid.format("."))), "only-who-took-part") == [("T", None, said)]
+    summary = "2026: nobody is out in 5 sessions, and 2 rows are missing beside 8 recorded"
+    assert doubts(load(club(grid.format("."))), "only-who-took-part") == [("T", None, summary)]
     assert doubts(load(club(grid.format("o"))), "only-who-took-part") == []
 
 
@@ -81,8 +81,8 @@ def test_session_twice(load):
     """)
     season.session("G2")["starts_at"] += timedelta(minutes=20)
     season.session("G3")["starts_at"] += timedelta(minutes=80)
-    said = "game starts 20 minutes after session G1"
-    assert doubts(load(season), "session-twice") == [("G2", None, said)]
+    summary = "game starts 20 minutes after session G1"
+    assert doubts(load(season), "session-twice") == [("G2", None, summary)]
 
 
 def test_teams_without_games(load):
@@ -94,8 +94,8 @@ def test_teams_without_games(load):
         G3  -
     """)
     )
-    said = "2026: 2 practices recorded, and no game"
-    assert doubts(store, "teams-without-games") == [("T", None, said)]
+    summary = "2026: 2 practices recorded, and no game"
+    assert doubts(store, "teams-without-games") == [("T", None, summary)]
 
 
 def test_minutes_implausible(load):
@@ -124,8 +124,8 @@ def test_position_group_missing(load):
             roster={"A": {"position_group": "back"}},
         )
     )
-    said = "2026: no position group"
-    assert doubts(store, "position-group-missing") == [("B", "B", said)]
+    summary = "2026: no position group"
+    assert doubts(store, "position-group-missing") == [("B", "B", summary)]
 
 
 def test_athletes_twice(load):
@@ -161,8 +161,8 @@ def test_injuries_without_a_session_and_with_one_suggested(load):
         injuries=[injury(f"I{key}", key, day(on)) for key, on in (("A", 1), ("B", 1), ("C", 3))],
     )
     store = load(season)
-    said = "chest, midline: no session, and the athlete took part in none that day"
-    assert doubts(store, "injuries-without-session") == [("IC", "C", said), ("IB", "B", said)]
+    summary = "chest, midline: no session, and the athlete took part in none that day"
+    assert doubts(store, "injuries-without-session") == [("IC", "C", summary), ("IB", "B", summary)]
     assert doubts(store, "injuries-session-suggested") == [
         ("IA", "A", "chest, midline: no session, but took part that day in G1")
     ]
@@ -176,8 +176,8 @@ def test_injuries_on_another_day(load):
         """,
         injuries=[injury("I", "A", day(2), session="G1")],
     )
-    said = "chest, midline: but session G1 was on 2026-09-01"
-    assert doubts(load(season), "injuries-on-another-day") == [("I", "A", said)]
+    summary = "chest, midline: but session G1 was on 2026-09-01"
+    assert doubts(load(season), "injuries-on-another-day") == [("I", "A", summary)]
 
 
 def test_injuries_without_exposure(load):
@@ -205,8 +205,8 @@ def test_returns_not_recorded(load):
         G6   .  l  .
     """)
     )
-    said = "chest, midline: no return, but in full in 2 sessions since, first on 2026-09-05"
-    assert doubts(store, "returns-not-recorded") == [("A-G1*", "A", said)]
+    summary = "chest, midline: no return, but in full in 2 sessions since, first on 2026-09-05"
+    assert doubts(store, "returns-not-recorded") == [("A-G1*", "A", summary)]
     assert doubts(store, "returns-not-recorded", until=day(5)) == []
 
 
@@ -220,8 +220,8 @@ def test_played_before_return(load):
         G11@11 .
     """)
     )
-    said = "chest, midline: returned on 2026-09-11, but in full in 1 sessions before, first on "
-    assert doubts(store, "played-before-return") == [("A-G1!", "A", said + "2026-09-04")]
+    summary = "chest, midline: returned on 2026-09-11, but in full in 1 sessions before, first on "
+    assert doubts(store, "played-before-return") == [("A-G1!", "A", summary + "2026-09-04")]
     assert doubts(store, "played-before-return", until=day(11)) == []
     assert len(doubts(store, "returns-not-recorded", until=day(11))) == 1
 
@@ -252,8 +252,8 @@ def test_injuries_twice(load):
     season = club(
         "A", injuries=[injury(key, "A", day(on), **shin, side=side) for key, on, side in days]
     )
-    said = "lower leg, both: injury I1, I2 to the site is at most three days older"
-    assert doubts(load(season), "injuries-twice") == [("I3", "A", said)]
+    summary = "lower leg, both: injury I1, I2 to the site is at most three days older"
+    assert doubts(load(season), "injuries-twice") == [("I3", "A", summary)]
 
 
 def test_time_zone_not_set_and_allotment_missing(load):
@@ -265,5 +265,5 @@ def test_time_zone_not_set_and_allotment_missing(load):
     store = load(season)
     zone = "time zone UTC, which is no place"
     assert doubts(store, "time-zone-not-set") == [("D", None, zone)]
-    said = "weekly allotment, but no prints a week"
-    assert doubts(store, "allotment-missing") == [("D", None, said)]
+    summary = "weekly allotment, but no prints a week"
+    assert doubts(store, "allotment-missing") == [("D", None, summary)]

@@ -101,7 +101,7 @@ def test_turnaround_is_what_loops_find(season, parts, pair, unit, by):
             if getattr(p, name)
         }
     )
-    aside = sum(left.count for left in answer.said.left_out if left.what == "orders")
+    aside = sum(left.count for left in answer.summary.left_out if left.what == "orders")
     assert curve.orders + aside == len(found)
     assert sum(g.orders for g in answer.groups) == curve.orders
     check_ready(answer, slow, found)

@@ -2,10 +2,10 @@
 
 from datetime import date
 
-from seasonboard.scope import Known, KnownValue
+from seasonboard.scope import KnownValue, ScopeValues
 
 
-def known(**changes: object) -> Known:
+def known(**changes: object) -> ScopeValues:
     """Return what a store of two invented departments would know."""
     plain = {
         "season": ("2026 fall", "2025 fall"),
@@ -39,7 +39,7 @@ def known(**changes: object) -> Known:
         "kinds_made": ("shin", "wrist"),
         "covers": {"shin": ("lower leg",), "wrist": ("wrist",)},
     }
-    return Known(**(usual | changes))
+    return ScopeValues(**(usual | changes))
 
 
 NOTHING = known(

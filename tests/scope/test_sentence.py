@@ -53,8 +53,8 @@ def test_everything_is_said_as_everything() -> None:
         ("level", "99.9", "99.9 % limits"),
     ],
 )
-def test_each_part_has_its_phrase(part: str, text: str, said: str) -> None:
-    assert phrases(**{part: text})[part] == said
+def test_each_part_has_its_phrase(part: str, text: str, summary: str) -> None:
+    assert phrases(**{part: text})[part] == summary
 
 
 def test_every_part_can_be_said() -> None:
@@ -110,7 +110,7 @@ def test_only_parts_that_an_answer_depends_on_are_said() -> None:
 def test_purpose_reads_on_into_the_kinds_however_many_they_are() -> None:
     asked = [{"kind": "shin"}, {"kind": "shin,wrist,chest,thigh"}]
     found = [phrases(**kinds) for kinds in asked]
-    assert [f"{said['purpose']} {said['kind']}" for said in found] == [
+    assert [f"{summary['purpose']} {summary['kind']}" for summary in found] == [
         "preventive shin guards",
         "preventive guards of 4 kinds",
     ]

@@ -17,8 +17,8 @@ from seasonboard.stats.anytime_valid import (
     _LOG_WEIGHTS,
     RiskSet,
     _Likelihood,
-    peek_proof,
-    peek_proof_trace,
+    anytime_valid,
+    anytime_valid_trace,
 )
 from tests.stats.laws import law
 
@@ -63,7 +63,7 @@ def test_the_e_value_is_the_mean_likelihood_ratio_over_the_grid() -> None:
     ]
     expected = float(np.exp(_LOG_WEIGHTS) @ np.array(ratios))
     assert np.exp(_LOG_WEIGHTS).sum() == pytest.approx(1)
-    assert peek_proof([RiskSet(12, 30, 0, 3)]).e_value == pytest.approx(expected)
+    assert anytime_valid([RiskSet(12, 30, 0, 3)]).anytime_evidence == pytest.approx(expected)
 
 
 def test_over_all_seasons_without_an_effect_the_mean_e_value_is_one() -> None:
@@ -71,23 +71,26 @@ def test_over_all_seasons_without_an_effect_the_mean_e_value_is_one() -> None:
     for sessions in range(1, len(DESIGN) + 1):
         every = list(seasons(DESIGN[:sessions], 1.0))
         assert sum(chance for chance, _ in every) == pytest.approx(1)
-        mean = sum(chance * peek_proof(season).e_value for chance, season in every)
+        mean = sum(chance * anytime_valid(season).anytime_evidence for chance, season in every)
         assert mean == pytest.approx(1, rel=1e-12)
 
 
 def test_given_the_past_the_next_session_changes_nothing_on_average() -> None:
     """The martingale property itself: from each past, the mean next e-value is today's."""
     for _, past in seasons(DESIGN[:2], 1.0):
-        today = peek_proof(past).e_value
+        today = anytime_valid(past).anytime_evidence
         after = sum(
-            chance * peek_proof([*past, *new]).e_value for chance, new in seasons(DESIGN[2:3], 1.0)
+            chance * anytime_valid([*past, *new]).anytime_evidence
+            for chance, new in seasons(DESIGN[2:3], 1.0)
         )
         assert after == pytest.approx(today, rel=1e-12)
 
 
 def test_with_an_effect_the_mean_e_value_is_above_one() -> None:
     for theta in (0.3, 2.5):
-        mean = sum(chance * peek_proof(s).e_value for chance, s in seasons(DESIGN, theta))
+        mean = sum(
+            chance * anytime_valid(s).anytime_evidence for chance, s in seasons(DESIGN, theta)
+        )
         assert mean > 1.05
 
 
@@ -97,7 +100,7 @@ def test_at_every_look_at_once_the_limits_miss_the_truth_at_most_as_often_as_sai
 ) -> None:
     """All 1024 seasons of ten injuries, looked at after each: 20 % limits miss in under 20 %."""
     states = {
-        (a, b): peek_proof([RiskSet(5, 5, 1, 0)] * a + [RiskSet(5, 5, 0, 1)] * b, level=0.8)
+        (a, b): anytime_valid([RiskSet(5, 5, 1, 0)] * a + [RiskSet(5, 5, 0, 1)] * b, level=0.8)
         for a, b in product(range(11), range(11))
         if 1 <= a + b <= 10
     }
@@ -108,7 +111,7 @@ def test_at_every_look_at_once_the_limits_miss_the_truth_at_most_as_often_as_sai
         missed += chance * any(
             theta < (look.low or 0.0) or theta > (look.high or math.inf) for look in looks
         )
-        reached += chance * any(look.e_value >= 5 for look in looks)
+        reached += chance * any(look.anytime_evidence >= 5 for look in looks)
     assert 0 < missed <= 0.2
     assert (reached <= 0.2) or theta != 1.0
 
@@ -116,18 +119,18 @@ def test_at_every_look_at_once_the_limits_miss_the_truth_at_most_as_often_as_sai
 def test_at_its_limits_a_ratio_is_just_refused() -> None:
     """There the mean likelihood over the grid is 1 / α times that of the limit."""
     sets = [RiskSet(20, 30, 1, 0)] * 9 + [RiskSet(20, 30, 0, 1)] * 21 + [RiskSet(15, 12, 1, 2)]
-    found = peek_proof(sets)
+    found = anytime_valid(sets)
     likelihood = _Likelihood(sets)
     mixed = math.log(np.exp(likelihood.at(_GRID) + _LOG_WEIGHTS).sum())
     for limit in (found.low, found.high):
         told = likelihood.here(math.log(limit)).value
         assert mixed - told == pytest.approx(math.log(20), abs=1e-6)
-    assert found.e_value == pytest.approx(math.exp(mixed - likelihood.here(0.0).value))
+    assert found.anytime_evidence == pytest.approx(math.exp(mixed - likelihood.here(0.0).value))
 
 
 def test_one_of_each_at_even_odds() -> None:
     """Single injuries with n1 = n0: the ratio is that of the injuries, a : b."""
-    found = peek_proof([RiskSet(10, 10, 1, 0)] * 6 + [RiskSet(10, 10, 0, 1)] * 12)
+    found = anytime_valid([RiskSet(10, 10, 1, 0)] * 6 + [RiskSet(10, 10, 0, 1)] * 12)
     assert found.rate_ratio == pytest.approx(0.5, abs=1e-6)
     assert found.injuries == 18
     assert found.low < 0.5 < found.high
@@ -135,20 +138,20 @@ def test_one_of_each_at_even_odds() -> None:
 
 
 def test_the_e_value_reaches_twenty_just_when_the_limits_leave_one_out() -> None:
-    states = peek_proof_trace([[RiskSet(10, 10, 0, 1)]] * 14)
+    states = anytime_valid_trace([[RiskSet(10, 10, 0, 1)]] * 14)
     out = [state.high < 1 for state in states]
-    assert out == [state.e_value > 20 for state in states]
+    assert out == [state.anytime_evidence > 20 for state in states]
     assert (out[0], out[-1]) == (False, True)
 
 
 def test_without_a_guarded_injury_there_is_an_upper_limit_only() -> None:
-    found = peek_proof([RiskSet(10, 10, 0, 1)] * 14)
+    found = anytime_valid([RiskSet(10, 10, 0, 1)] * 14)
     assert (found.rate_ratio, found.low, found.why) == (0.0, 0.0, "no guarded injury that tells")
     assert found.high < 1
 
 
 def test_with_guarded_injuries_only_there_is_a_lower_limit_only() -> None:
-    found = peek_proof([RiskSet(10, 10, 1, 0)] * 14)
+    found = anytime_valid([RiskSet(10, 10, 1, 0)] * 14)
     assert (found.rate_ratio, found.high) == (None, None)
     assert found.low > 1
     assert found.why == "no upper limit yet: every injury that tells was guarded"
@@ -156,18 +159,19 @@ def test_with_guarded_injuries_only_there_is_a_lower_limit_only() -> None:
 
 def test_none_and_all_guarded_mirror_each_other() -> None:
     none, everyone = (
-        peek_proof([RiskSet(10, 10, *hurt), RiskSet(8, 8, *hurt)] * 5) for hurt in ((0, 1), (1, 0))
+        anytime_valid([RiskSet(10, 10, *hurt), RiskSet(8, 8, *hurt)] * 5)
+        for hurt in ((0, 1), (1, 0))
     )
     assert none.high * everyone.low == pytest.approx(1, rel=1e-6)
-    assert none.e_value == pytest.approx(everyone.e_value)
+    assert none.anytime_evidence == pytest.approx(everyone.anytime_evidence)
 
 
 def test_a_single_injury_among_very_few_guarded_sets_no_limit() -> None:
     """One guarded site in ten million: its not being the one hurt says nothing about any ratio."""
-    found = peek_proof([RiskSet(1, 10_000_000, 0, 1)])
+    found = anytime_valid([RiskSet(1, 10_000_000, 0, 1)])
     assert (found.rate_ratio, found.low, found.high) == (0.0, 0.0, None)
     assert found.why == "no upper limit yet"
-    assert found.e_value == pytest.approx(1, abs=1e-5)
+    assert found.anytime_evidence == pytest.approx(1, abs=1e-5)
 
 
 @pytest.mark.parametrize(
@@ -182,38 +186,38 @@ def test_a_single_injury_among_very_few_guarded_sets_no_limit() -> None:
 )
 def test_sets_that_do_not_tell_give_words_and_an_e_value_of_one(sets: list[RiskSet]) -> None:
     """One group at risk alone, nobody hurt, or everybody hurt."""
-    found = peek_proof(sets)
+    found = anytime_valid(sets)
     assert (found.rate_ratio, found.low, found.high) == (None, None, None)
-    assert (found.e_value, found.injuries) == (1.0, 0)
+    assert (found.anytime_evidence, found.injuries) == (1.0, 0)
     assert found.why == "no injury where both groups were at risk"
     known = [RiskSet(10, 12, 1, 0), RiskSet(10, 12, 0, 1)]
-    assert peek_proof([*known, *sets]) == peek_proof(known)
+    assert anytime_valid([*known, *sets]) == anytime_valid(known)
 
 
 def test_where_the_numbers_force_guarded_injuries_they_are_not_evidence() -> None:
     """Three hurt of four guarded and one unguarded: two guarded at least, whatever the ratio."""
-    found = peek_proof([RiskSet(4, 1, 2, 1)])
+    found = anytime_valid([RiskSet(4, 1, 2, 1)])
     assert (found.rate_ratio, found.low) == (0.0, 0.0)
 
 
 def test_the_trace_shows_the_state_at_each_look() -> None:
     weeks = [[RiskSet(9, 9, 1, 0)], [], [RiskSet(9, 9, 0, 1), RiskSet(8, 9, 0, 1)]]
-    trace = peek_proof_trace(weeks)
+    trace = anytime_valid_trace(weeks)
     assert [state.injuries for state in trace] == [1, 1, 3]
-    assert trace[0] == trace[1] == peek_proof(weeks[0])
-    assert trace[2] == peek_proof(weeks[0] + weeks[2])
-    assert peek_proof_trace([]) == ()
+    assert trace[0] == trace[1] == anytime_valid(weeks[0])
+    assert trace[2] == anytime_valid(weeks[0] + weeks[2])
+    assert anytime_valid_trace([]) == ()
 
 
 @pytest.mark.parametrize("wrong", [RiskSet(1, 9, 2, 0), RiskSet(9, 1, 0, 2), RiskSet(9, 9, -1, 1)])
 def test_more_injuries_than_at_risk_are_refused(wrong: RiskSet) -> None:
     with pytest.raises(ValueError, match="more injuries than sites at risk, or fewer than 0"):
-        peek_proof([RiskSet(5, 5, 1, 0), wrong])
+        anytime_valid([RiskSet(5, 5, 1, 0), wrong])
 
 
 def test_a_level_of_one_is_refused() -> None:
     with pytest.raises(ValueError, match="a confidence level lies between 0 and 1"):
-        peek_proof([RiskSet(5, 5, 1, 0)], level=1.0)
+        anytime_valid([RiskSet(5, 5, 1, 0)], level=1.0)
 
 
 @st.composite
@@ -232,9 +236,9 @@ def test_the_order_of_injuries_does_not_matter_for_the_last_state(
 ) -> None:
     shuffled = list(sets)
     chance.shuffle(shuffled)
-    one, other = peek_proof(sets), peek_proof(shuffled)
+    one, other = anytime_valid(sets), anytime_valid(shuffled)
     assert (one.injuries, one.why) == (other.injuries, other.why)
-    assert one.e_value == pytest.approx(other.e_value)
+    assert one.anytime_evidence == pytest.approx(other.anytime_evidence)
     for value, same in (
         (one.rate_ratio, other.rate_ratio),
         (one.low, other.low),
@@ -248,8 +252,8 @@ def test_the_order_of_injuries_does_not_matter_for_the_last_state(
 def test_the_ratio_lies_within_its_limits_and_wider_levels_hold_narrower(
     sets: list[RiskSet],
 ) -> None:
-    found, narrow = peek_proof(sets), peek_proof(sets, level=0.5)
-    assert found.e_value > 0
+    found, narrow = anytime_valid(sets), anytime_valid(sets, level=0.5)
+    assert found.anytime_evidence > 0
     if found.rate_ratio is not None:
         assert (found.low or 0.0) <= found.rate_ratio <= (found.high or math.inf)
     if narrow.low is not None and found.low is not None:
@@ -261,8 +265,8 @@ def test_the_ratio_lies_within_its_limits_and_wider_levels_hold_narrower(
 @law
 @given(histories)
 def test_swapping_the_groups_turns_everything_upside_down(sets: list[RiskSet]) -> None:
-    one = peek_proof(sets)
-    other = peek_proof(
+    one = anytime_valid(sets)
+    other = anytime_valid(
         [
             RiskSet(
                 s.at_risk_unguarded, s.at_risk_guarded, s.injuries_unguarded, s.injuries_guarded
@@ -270,7 +274,7 @@ def test_swapping_the_groups_turns_everything_upside_down(sets: list[RiskSet]) -
             for s in sets
         ]
     )
-    assert one.e_value == pytest.approx(other.e_value)
+    assert one.anytime_evidence == pytest.approx(other.anytime_evidence)
     for value, mirrored in ((one.low, other.high), (one.high, other.low)):
         if value and mirrored:
             assert value * mirrored == pytest.approx(1, rel=1e-6)

@@ -16,7 +16,7 @@ from seasonboard.store.catalogue import (
     shared_parts,
     working_tables,
 )
-from seasonboard.store.query_cursor import Desk
+from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import memory_store
 
@@ -67,10 +67,10 @@ def test_a_question_is_one_statement_with_the_parameters_of_its_header(name):
 def test_a_question_gives_the_columns_and_types_of_its_header(store, name):
     question = catalogue()[name]
     params = params_of(question)
-    desk = Desk(store._connection.cursor())
-    desk.rows(question, params)  # lays the working tables ready
+    query_cursor = QueryCursor(store._connection.cursor())
+    query_cursor.rows(question, params)  # lays the working tables ready
     own = {each: params[each] for each in question.named}
-    found = desk.cursor.sql(question.sql, params=own)
+    found = query_cursor.cursor.sql(question.sql, params=own)
     assert list(found.columns) == list(question.columns)
     told = [duckdb.sqltype(kind) for kind in question.columns.values()]  # TIMESTAMPTZ has two names
     assert list(found.types) == told

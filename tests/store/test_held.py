@@ -9,7 +9,7 @@ import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.store.intake import load_paths, plan_load, write_load
-from seasonboard.store.reopening_store import HeldStore
+from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
 from tests.queries.build import drawn
 
@@ -28,7 +28,7 @@ def path(tmp_path):
 
 @pytest.fixture
 def held(path):
-    held = HeldStore(path)
+    held = ReopeningStore(path)
     yield held
     held.close()
 
@@ -95,7 +95,7 @@ def test_questions_asked_during_a_writing_wait_and_see_what_was_written(held, tm
 
 
 def test_after_closing_nothing_is_answered(path):
-    held = HeldStore(path)
+    held = ReopeningStore(path)
     held.close()
     with pytest.raises(StoreError, match="closed"):
         sessions(held)

@@ -63,7 +63,7 @@ def test_many_threads_read_at_once_and_all_get_the_same(store):
         found = list(pool.map(store.read, names))
     for name, frame in zip(names, found, strict=True):
         assert frame.equals(store.read(name))
-    assert not store._desks._busy
+    assert not store._cursors._busy
 
 
 def ask_in_a_thread(store, name):
@@ -99,13 +99,13 @@ def test_interrupt_stops_what_is_running_and_the_store_answers_on(store, endless
         assert isinstance(ended, StoppedError)
         assert str(ended) == "The question was stopped."
     assert store.read("scope/days").height == 1
-    assert not store._desks._busy
+    assert not store._cursors._busy
 
 
 def test_closing_does_not_wait_for_a_question(endless):
     store = memory_store()
     thread, ended = ask_in_a_thread(store, endless)
-    while not store._desks._busy and thread.is_alive():
+    while not store._cursors._busy and thread.is_alive():
         thread.join(0.01)
     closing = threading.Thread(target=store.close, daemon=True)
     closing.start()

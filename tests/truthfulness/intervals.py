@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.answers.compare.verdict import verdict
-from seasonboard.stats.anytime_valid import RiskSet, peek_proof_trace
+from seasonboard.stats.anytime_valid import RiskSet, anytime_valid_trace
 from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
 from seasonboard.stats.indirect_standardisation import MultiplicativeRates
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
@@ -115,7 +115,7 @@ def peek_proofs(session: np.ndarray, rows: np.ndarray) -> dict[str, Found]:
     """Return the peek-proof interval at the end, and what no weekly look has refused."""
     states = [
         limits(state.rate_ratio, state.low, state.high)
-        for state in peek_proof_trace(weekly(session, rows))
+        for state in anytime_valid_trace(weekly(session, rows))
     ]
     return {
         "peek-proof, at the end": states[-1] if states else limits(None, None, None),

@@ -53,13 +53,13 @@ class Reading:
 def reading(results: Sequence[Result]) -> str:
     """Return the reading as a list; sentences about scenarios that were not run are left out."""
     read = Reading(results)
-    said = []
+    summary = []
     for sentence in _SENTENCES:
         try:
-            said.append("- " + sentence(read))
+            summary.append("- " + sentence(read))
         except LookupError:
             continue
-    return "\n".join(said) + "\n"
+    return "\n".join(summary) + "\n"
 
 
 def _headline(read: Reading) -> str:

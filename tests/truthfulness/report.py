@@ -113,10 +113,10 @@ def _ratios(results: Sequence[Result]) -> str:
 
 
 def _verdicts(results: Sequence[Result]) -> str:
-    said = (LESS, MORE, DISAGREE, NO_LARGE, NONE_YET, TOO_FEW, NOTHING)
-    rows = [[place(r), *(percent(r.verdicts.get(s, 0.0)) for s in said)] for r in results]
+    summary = (LESS, MORE, DISAGREE, NO_LARGE, NONE_YET, TOO_FEW, NOTHING)
+    rows = [[place(r), *(percent(r.verdicts.get(s, 0.0)) for s in summary)] for r in results]
     return "How often each sentence is said, in % of seasons.\n\n" + markdown(
-        ("season", *said), rows
+        ("season", *summary), rows
     )
 
 

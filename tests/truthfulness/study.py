@@ -122,8 +122,8 @@ def _measure(task: tuple[Scenario, list[int], int]) -> Chunk:
     verdicts: Counter[str] = Counter()
     for c in range(number):
         weights = intervals.expected_weights(counts, c)
-        right, said = intervals.of_season(seasons, counts, pairs, c, weights)
-        verdicts[said] += 1
+        right, summary = intervals.of_season(seasons, counts, pairs, c, weights)
+        verdicts[summary] += 1
         for name, f in (right | wrong.of_season(seasons, counts, c, weights)).items():
             rows.setdefault(name, []).append((f.ratio, f.low, f.high, f.above, f.under))
     found = {name: np.array(values) for name, values in rows.items()}
@@ -151,7 +151,7 @@ def _sum_up(scenario: Scenario, chunks: Iterable[Chunk]) -> Result:
         scenario=scenario,
         seasons=number,
         fared={name: fared(rows, scenario.ratio) for name, rows in found.items()},
-        verdicts={said: times / number for said, times in verdicts.items()},
+        verdicts={summary: times / number for summary, times in verdicts.items()},
         rates=(_rate_fared(rates[:, 0]), _rate_fared(rates[:, 1])),
         clock=_clock_fared([p.clock for p in parts], scenario.ratio),
     )

@@ -27,10 +27,10 @@ SMALL, LARGE = (80, 24), (120, 40)
 
 @asynccontextmanager
 async def opened(
-    asker: StandIn | None = None, *, screen: str = "compare", size: tuple[int, int] = SMALL
+    answer_source: StandIn | None = None, *, screen: str = "compare", size: tuple[int, int] = SMALL
 ) -> AsyncIterator[Pilot[None]]:
     """Open a board and wait until its first answer is shown."""
-    shown = asker or StandIn()
+    shown = answer_source or StandIn()
     app = SeasonboardApp(lambda: shown, screen=screen)
     async with app.run_test(size=size, notifications=True) as pilot:
         await until(pilot, lambda: _is_shown(app, shown))
@@ -38,9 +38,11 @@ async def opened(
         yield pilot
 
 
-def _is_shown(app: SeasonboardApp, asker: StandIn) -> bool:
+def _is_shown(app: SeasonboardApp, answer_source: StandIn) -> bool:
     screen = app.screen
-    return isinstance(screen, BoardScreen) and (asker.known.is_empty or screen.answer is not None)
+    return isinstance(screen, BoardScreen) and (
+        answer_source.scope_values.is_empty or screen.answer is not None
+    )
 
 
 async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:

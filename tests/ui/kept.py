@@ -10,10 +10,10 @@ from zoneinfo import ZoneInfo
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import Board
-from seasonboard.store.entry_writer import StoreKeeper
+from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake import export_tables, load_paths
-from seasonboard.store.reopening_store import HeldStore
+from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from tests.queries.build import Season, day, department, guard, injury, member, session, team
@@ -54,20 +54,20 @@ def make_store(folder: Path) -> Path:
 
 
 @contextmanager
-def kept_store(made: Path, folder: Path) -> Iterator[Board]:
+def kept_store(made: Path, folder: Path) -> Iterator[StoreAnswers]:
     """Give the board of a copy of a store, open to be written to."""
     path = folder / "season.store"
     shutil.copy(made, path)
-    held = HeldStore(path)
+    held = ReopeningStore(path)
     try:
-        yield Board(held, "season.store", keeper=StoreKeeper(held))
+        yield StoreAnswers(held, "season.store", entry_writer=StoreEntryWriter(held))
     finally:
         held.close()
 
 
 @asynccontextmanager
 async def typing(
-    board: Board, screen: str = "week", size: tuple[int, int] = SMALL
+    board: StoreAnswers, screen: str = "week", size: tuple[int, int] = SMALL
 ) -> AsyncIterator[Pilot[None]]:
     """Open the board and wait until its first answer is shown."""
     app = SeasonboardApp(lambda: board, screen=screen)
@@ -77,7 +77,7 @@ async def typing(
         yield pilot
 
 
-def rows(board: Board, table: str) -> list[dict[str, Any]]:
+def rows(board: StoreAnswers, table: str) -> list[dict[str, Any]]:
     """Return what the store holds in one table."""
-    assert isinstance(board._store, HeldStore)
+    assert isinstance(board._store, ReopeningStore)
     return board._store.asked(lambda store: export_tables(store)[table]).to_dicts()

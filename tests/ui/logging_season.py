@@ -8,10 +8,10 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import Board
-from seasonboard.store.entry_writer import StoreKeeper
+from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake import export_tables, load_paths
-from seasonboard.store.reopening_store import HeldStore
+from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -66,9 +66,9 @@ async def logging(
     path: Path, *, size: tuple[int, int] = SMALL, screen: str = "week", today: date = TODAY
 ) -> AsyncIterator[Pilot[None]]:
     """Open the board of a store that is written to, as `seasonboard --store` does."""
-    held = HeldStore(path)
+    held = ReopeningStore(path)
     try:
-        board = Board(held, str(path), StoreKeeper(held))
+        board = StoreAnswers(held, str(path), StoreEntryWriter(held))
         app = SeasonboardApp(lambda: board, screen=screen)
         app.today = lambda: today
         async with app.run_test(size=size, notifications=True) as pilot:

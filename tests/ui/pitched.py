@@ -10,9 +10,9 @@ from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.pitch.answer import Evidence, planned, refuse
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.parts import TakeUpAnswer
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.store.store import memory_store
 
 if TYPE_CHECKING:
@@ -61,12 +61,14 @@ _FRAMES = {
 def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
     """What a store without a record says of take-up and remakes: the plan assumes both."""
     with memory_store() as store:
-        board = Board(store, "nothing")
+        board = StoreAnswers(store, "nothing")
         scope = board.opening_scope()
         return board.take_up(scope), board.remakes(scope)
 
 
-def pitch_of(reader: "Frames", scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+def pitch_of(
+    reader: "Frames", scope: Scope, known: ScopeValues, options: PitchOptions
+) -> PitchAnswer:
     """Plan by the real rules, with few simulated seasons."""
     refuse(scope, options)
     compared = compare(reader, scope, known)

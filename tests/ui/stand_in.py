@@ -8,7 +8,7 @@ from typing import TypeVar
 
 import polars as pl
 
-from seasonboard.answers.base import Doubtful, Said
+from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.answer import checks
 from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.checks.parts import ChecksAnswer
@@ -21,7 +21,7 @@ from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
-from seasonboard.scope import Known, KnownValue, Scope, read_scope
+from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.ui import counted
 from tests.ui.pitched import pitch_of
@@ -32,7 +32,7 @@ HOSTILE = ("[/x] Lee", "[QB] Lee", "Sam \\", "a\x1b[31mb\nc", "山田太郎", "�
 """Names that break markup, terminals and columns."""
 
 
-def known(**changes: object) -> Known:
+def known(**changes: object) -> ScopeValues:
     """What a store with two teams knows."""
     values = {
         "season": ("2026 fall", "2025 fall"),
@@ -51,7 +51,7 @@ def known(**changes: object) -> Known:
         "lanternfield": "Lanternfield College",
         "harbour": "Harbour College",
     }
-    found = Known(
+    found = ScopeValues(
         values={
             part: tuple(KnownValue(v, names.get(v, v)) for v in listed)
             for part, listed in values.items()
@@ -226,7 +226,7 @@ class StandIn:
     """Answers like an open store. `hold` keeps replies back until `let_go` or `stop`."""
 
     reader: Frames = field(default_factory=frames)
-    known: Known = field(default_factory=known)
+    known: ScopeValues = field(default_factory=known)
     place: str = "invented sample season"
     is_deaf: bool = False
     problem: SeasonboardError | None = None
@@ -322,8 +322,8 @@ class StandIn:
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Nothing but the name."""
-        said = Said("What was recorded of this athlete?", "", (), (), scope)
-        timeline = AthleteTimeline(said, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
+        summary = Summary("What was recorded of this athlete?", "", (), (), scope)
+        timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
 
     def find(self, scope: Scope, typed: str) -> Found:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from textual.widgets import Static
 
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.board import answer_screen as asking
@@ -15,87 +15,87 @@ from tests.ui.stand_in import StandIn
 
 
 async def test_a_late_answer_is_dropped() -> None:
-    asker = StandIn(is_deaf=True)
-    async with opened(asker) as pilot:
-        first = asker.hold()
+    answer_source = StandIn(is_deaf=True)
+    async with opened(answer_source) as pilot:
+        first = answer_source.hold()
         await pilot.press("r")
-        await until(pilot, lambda: len(asker.asked) == 2)
-        asker._gate = None
+        await until(pilot, lambda: len(answer_source.asked) == 2)
+        answer_source._gate = None
         screen = pilot.app.screen
         assert isinstance(screen, CompareScreen)
         await pilot.press("r")
         await until(pilot, lambda: state(pilot) == "")
         newest = screen.answer
-        assert len(asker.asked) == 3
+        assert len(answer_source.asked) == 3
         first.set()
         await settle(pilot)
         assert screen.answer is newest
 
 
 async def test_last_answer_stays_and_is_marked_old_until_the_new_one_is_there() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         before = text(pilot).splitlines()[5:]
-        asker.hold()
+        answer_source.hold()
         await pilot.press("r")
         await pilot.pause()
         assert state(pilot) == asking.ASKING_OLD
         assert page(pilot).is_old
         assert text(pilot).splitlines()[5:] == before
-        asker.let_go()
+        answer_source.let_go()
         await settle(pilot)
         assert state(pilot) == ""
         assert not page(pilot).is_old
 
 
 async def test_x_and_escape_stop_the_question_and_say_so() -> None:
-    asker = StandIn()
+    answer_source = StandIn()
     for key in ("x", "escape"):
-        async with opened(asker) as pilot:
-            asker.hold()
+        async with opened(answer_source) as pilot:
+            answer_source.hold()
             await pilot.press("r")
             await pilot.press(key)
             await settle(pilot)
             assert state(pilot) == asking.STOPPED_OLD
             assert "Are guarded athletes hurt less?" in text(pilot)
-            asker.let_go()
+            answer_source.let_go()
             await press(pilot, "r")
             assert state(pilot) == ""
 
 
 async def test_first_question_can_be_stopped_too() -> None:
-    asker = StandIn()
-    asker.hold()
-    app = SeasonboardApp(lambda: asker, screen="compare")
+    answer_source = StandIn()
+    answer_source.hold()
+    app = SeasonboardApp(lambda: answer_source, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: bool(asker.asked))
+        await until(pilot, lambda: bool(answer_source.asked))
         assert state(pilot) == asking.ASKING
         await pilot.press("x")
         await settle(pilot)
         assert state(pilot) == asking.STOPPED
-        asker.let_go()
+        answer_source.let_go()
         await press(pilot, "r")
         assert "No difference shown yet" in text(pilot)
 
 
 async def test_stopping_without_a_question_does_nothing() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "x", "escape")
-        assert (state(pilot), asker.stops) == ("", 0)
+        assert (state(pilot), answer_source.stops) == ("", 0)
 
 
 async def test_a_refusal_is_said_in_place_over_the_last_answer() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.problem = StoreError("“[/x]” could not be read.", "Ask [again] later.")
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.problem = StoreError("“[/x]” could not be read.", "Ask [again] later.")
         await press(pilot, "r")
         shown = text(pilot)
         assert "“[/x]” could not be read." in shown
         assert "Ask [again] later." in shown
         assert "No difference shown yet" in shown
         assert page(pilot).is_old
-        asker.problem = None
+        answer_source.problem = None
         await press(pilot, "r")
         assert "could not be read" not in text(pilot)
 
@@ -108,67 +108,72 @@ async def test_a_refused_clock_says_what_to_do() -> None:
 
 
 async def test_quitting_stops_a_running_question() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.hold()
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.hold()
         await pilot.press("r")
-        await until(pilot, lambda: len(asker.asked) == 2)
+        await until(pilot, lambda: len(answer_source.asked) == 2)
         await pilot.press("q")
         await settle(pilot)
-    assert asker.stops
+    assert answer_source.stops
     assert pilot.app.return_code == 0
 
 
 async def test_leaving_a_table_that_is_still_asked_stops_it() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.hold()
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.hold()
         await pilot.press("enter")
-        await until(pilot, lambda: len(asker.asked) == 2)
+        await until(pilot, lambda: len(answer_source.asked) == 2)
         assert isinstance(pilot.app.screen, RowsScreen)
         await press(pilot, "escape")
-        assert asker.stops == 1
+        assert answer_source.stops == 1
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
 async def test_a_table_that_cannot_be_read_says_why() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.problem = StoreError("The [rows] are gone.", "Look [/there].")
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.problem = StoreError("The [rows] are gone.", "Look [/there].")
         await press(pilot, "enter")
         assert "The [rows] are gone. Look [/there]." in text(pilot)
 
 
 async def test_changed_scope_is_asked_by_each_screen_when_it_is_seen() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "7", "6")
-        assert [what for what, *_ in asker.asked] == ["compare", "games"]
+        assert [what for what, *_ in answer_source.asked] == ["compare", "games"]
         await press(pilot, "s", "right", "enter", *"lacr", "enter", "escape")
-        assert [what for what, *_ in asker.asked] == ["compare", "games", "compare"]
+        assert [what for what, *_ in answer_source.asked] == ["compare", "games", "compare"]
         await press(pilot, "7")
-        what, scope, _ = asker.asked[-1]
+        what, scope, _ = answer_source.asked[-1]
         assert what == "games"
         assert scope.teams == ("HB-WLAX",)
 
 
 async def test_stopping_one_screen_lets_the_other_ask_again() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.hold()
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.hold()
         await pilot.press("r")
-        await until(pilot, lambda: len(asker.asked) == 2)
+        await until(pilot, lambda: len(answer_source.asked) == 2)
         await pilot.press("7")
-        await until(pilot, lambda: len(asker.asked) == 3)
+        await until(pilot, lambda: len(answer_source.asked) == 3)
         await pilot.press("x")
         await settle(pilot)
-        asker.let_go()
+        answer_source.let_go()
         await press(pilot, "6")
-        assert [what for what, *_ in asker.asked] == ["compare", "compare", "games", "compare"]
+        assert [what for what, *_ in answer_source.asked] == [
+            "compare",
+            "compare",
+            "games",
+            "compare",
+        ]
         assert state(pilot) == ""
 
 
-def _fails() -> Asker:
+def _fails() -> AnswerSource:
     raise StoreLockedError("“[season].duckdb” is held by process 12.", "Close it [there] first.")
 
 
@@ -188,12 +193,12 @@ async def test_a_store_that_cannot_be_opened_is_said_plainly() -> None:
 
 
 async def test_first_paint_does_not_wait_for_the_store() -> None:
-    asker = StandIn()
+    answer_source = StandIn()
     gate = StandIn().hold()
 
-    def opening() -> Asker:
+    def opening() -> AnswerSource:
         gate.wait(20)
-        return asker
+        return answer_source
 
     app = SeasonboardApp(opening, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
@@ -204,5 +209,5 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
 
 
 def test_stand_in_is_an_asker() -> None:
-    asker: Callable[[], Asker] = StandIn
-    assert asker().place
+    answer_source: Callable[[], AnswerSource] = StandIn
+    assert answer_source().place

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.all_screens import SCREENS
-from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.app import bug_report
+from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.windows.rows import RowsScreen
@@ -37,9 +37,9 @@ def _in_one(shown: str) -> str:
 
 
 async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.compare = _broken  # type: ignore[method-assign,assignment]
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.compare = _broken  # type: ignore[method-assign,assignment]
         await press(pilot, "r")
         assert FAILED in text(pilot)
         assert str(log) in _in_one(text(pilot))
@@ -48,7 +48,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
         await press(pilot, "7")
         assert "How many games are played before an injury?" in text(pilot)
         assert state(pilot) == ""
-        del asker.compare  # type: ignore[attr-defined]
+        del answer_source.compare  # type: ignore[attr-defined]
         await press(pilot, "6", "r")
         assert FAILED not in text(pilot)
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
@@ -92,9 +92,9 @@ async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_dr
 
 
 async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log: Path) -> None:
-    asker = StandIn()
-    asker.injury_rows = _broken  # type: ignore[method-assign,assignment]
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    answer_source.injury_rows = _broken  # type: ignore[method-assign,assignment]
+    async with opened(answer_source) as pilot:
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
         assert FAILED in text(pilot)
@@ -105,7 +105,7 @@ async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log:
 
 
 async def test_a_store_that_fails_to_open_is_told_too(log: Path) -> None:
-    def opening() -> Asker:
+    def opening() -> AnswerSource:
         raise ZeroDivisionError("[/x] of 0")
 
     app = SeasonboardApp(opening)

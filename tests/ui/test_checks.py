@@ -34,14 +34,14 @@ class SlowCounting(StandIn):
 
 
 async def test_zero_shows_the_checks_and_enter_the_rows_of_one() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "0")
         assert isinstance(pilot.app.screen, ChecksScreen)
         await go_to(pilot, "stages-missing")
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
-        assert asker.asked[-1][0::2] == ("check_rows", "stages-missing")
+        assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
         await press(pilot, "escape", "m")
         assert isinstance(pilot.app.screen, CardScreen)
         assert CHECKS["stages-missing"].query in text(pilot)
@@ -68,37 +68,37 @@ async def test_the_line_opens_the_checks_that_touch_the_answer(screen: str) -> N
 
 @pytest.mark.parametrize("screen", ["compare", "games"])
 async def test_the_answer_is_shown_before_the_checks_are_counted(screen: str) -> None:
-    asker = SlowCounting()
-    app = SeasonboardApp(lambda: asker, screen=screen)
+    answer_source = SlowCounting()
+    app = SeasonboardApp(lambda: answer_source, screen=screen)
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
-        assert app.screen.answer.said.doubts is None  # type: ignore[attr-defined]
-        asker.counted.set()
+        assert app.screen.answer.summary.doubts is None  # type: ignore[attr-defined]
+        answer_source.counted.set()
         await settle(pilot)
         await go_to(pilot, "data checks")
         assert f"of-{screen} 7" in text(pilot)
 
 
 async def test_counts_of_another_scope_are_dropped() -> None:
-    asker = SlowCounting()
-    asker.counted.set()
-    async with opened(asker) as pilot:
-        asker.counted.clear()
+    answer_source = SlowCounting()
+    answer_source.counted.set()
+    async with opened(answer_source) as pilot:
+        answer_source.counted.clear()
         app = pilot.app
         first = app.scope  # type: ignore[attr-defined]
         app.scope = replace(first, purpose=View.ALL)  # type: ignore[attr-defined]
-        await until(pilot, lambda: app.screen.answer.said.scope != first)  # type: ignore[attr-defined]
-        assert app.screen.answer.said.doubts is None  # type: ignore[attr-defined]
+        await until(pilot, lambda: app.screen.answer.summary.scope != first)  # type: ignore[attr-defined]
+        assert app.screen.answer.summary.doubts is None  # type: ignore[attr-defined]
         app.scope = first  # type: ignore[attr-defined]
-        await until(pilot, lambda: app.screen.answer.said.scope == first)  # type: ignore[attr-defined]
-        asker.counted.set()
+        await until(pilot, lambda: app.screen.answer.summary.scope == first)  # type: ignore[attr-defined]
+        answer_source.counted.set()
         await settle(pilot)
-        assert app.screen.answer.said.doubts == (Doubtful("of-compare", 7),)  # type: ignore[attr-defined]
+        assert app.screen.answer.summary.doubts == (Doubtful("of-compare", 7),)  # type: ignore[attr-defined]
 
 
 async def test_an_answer_stands_when_its_checks_cannot_be_counted() -> None:
-    asker = SlowCounting(is_broken=True)
-    asker.counted.set()
-    async with opened(asker) as pilot:
+    answer_source = SlowCounting(is_broken=True)
+    answer_source.counted.set()
+    async with opened(answer_source) as pilot:
         await go_to(pilot, "data checks")
         assert "not counted yet" in text(pilot)

@@ -28,8 +28,8 @@ def _ratio(a: int, b: int, t1: int = 1000, t0: int = 1000) -> RateRatio:
 
 
 def _games(number: int = 12, options: GamesOptions | None = None, **sizes: int) -> GamesAnswer:
-    asker = StandIn(frames(games_ticks=ticks(number, **sizes)))
-    return asker.games(asker.opening_scope(), options or GamesOptions())
+    answer_source = StandIn(frames(games_ticks=ticks(number, **sizes)))
+    return answer_source.games(answer_source.opening_scope(), options or GamesOptions())
 
 
 def test_every_joint_of_two_weights_has_its_letter() -> None:
@@ -107,18 +107,18 @@ def test_whisker_fits_its_axis_whatever_the_counts(a: int, b: int, t1: int, t0: 
 
 @pytest.mark.parametrize("width", [50, 78, 110, 198])
 def test_compare_page_fits_its_paper(width: int) -> None:
-    asker = StandIn()
-    answer = asker.compare(asker.opening_scope())
+    answer_source = StandIn()
+    answer = answer_source.compare(answer_source.opening_scope())
     for block in compare_page(answer, Paper(width, 30)):
         for line in block.lines:
             assert line.cell_len <= max(width, 74)
 
 
 def test_large_counts_are_written_out() -> None:
-    asker = StandIn(
+    answer_source = StandIn(
         frames(compare_strata=strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),)))
     )
-    answer = asker.compare(asker.opening_scope())
+    answer = answer_source.compare(answer_source.opening_scope())
     page = "\n".join(line.plain for b in compare_page(answer, Paper(78, 20)) for line in b.lines)
     assert "123,456 v 654,321" in page
     assert "10,000,000" in page
@@ -126,9 +126,9 @@ def test_large_counts_are_written_out() -> None:
 
 @pytest.mark.parametrize("level", [0.8, 0.9, 0.99])
 def test_headings_say_the_level_asked_for(level: float) -> None:
-    asker = StandIn()
-    scope = replace(asker.opening_scope(), level=level)
-    page = compare_page(asker.compare(scope), Paper(78, 20))
+    answer_source = StandIn()
+    scope = replace(answer_source.opening_scope(), level=level)
+    page = compare_page(answer_source.compare(scope), Paper(78, 20))
     shown = "\n".join(line.plain for block in page for line in block.lines)
     assert f"{level * 100:g} %" in shown
     assert "95 %" not in shown
@@ -191,8 +191,8 @@ def test_tails_in_which_both_are_thin_are_cut_and_it_is_said() -> None:
 
 
 def test_labels_at_the_ends_never_cover_each_other() -> None:
-    asker = StandIn()
-    answer = asker.games(asker.opening_scope(), GamesOptions())
+    answer_source = StandIn()
+    answer = answer_source.games(answer_source.opening_scope(), GamesOptions())
     alike = replace(answer, unguarded=replace(answer.guarded, name="unguarded"))
     text = "\n".join(line.plain for line in survival_picture(alike, Paper(78, 12)))
     assert text.count("88 %") == 2

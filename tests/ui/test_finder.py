@@ -22,11 +22,11 @@ async def test_what_is_typed_is_found_and_how_many_more_is_said() -> None:
 
 
 async def test_an_athlete_opens_all_that_was_recorded_and_escape_leads_back() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "f", *"A7", "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
-        what, scope, athlete = asker.asked[-1]
+        what, scope, athlete = answer_source.asked[-1]
         assert (what, athlete) == ("athlete_timeline", "A7")
         assert scope.departments is None
         assert "Compare › Name of A7 (A7)" in text(pilot)
@@ -35,12 +35,12 @@ async def test_an_athlete_opens_all_that_was_recorded_and_escape_leads_back() ->
 
 
 async def test_a_guard_opens_its_athlete_and_a_session_who_was_in_it() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "f", *"G12", "enter", "escape")
-        assert asker.asked[-1][::2] == ("athlete_timeline", "A9")
+        assert answer_source.asked[-1][::2] == ("athlete_timeline", "A9")
         await press(pilot, "f", *"S40", "enter")
-        assert asker.asked[-1][::2] == ("session_rows", "S40")
+        assert answer_source.asked[-1][::2] == ("session_rows", "S40")
         await press(pilot, "f", *"G12", "enter")
         assert "Compare › Session S40 › Name of A9" in text(pilot)
         await press(pilot, "escape")
@@ -67,47 +67,47 @@ async def test_leaving_changes_nothing() -> None:
 
 
 async def test_arrows_walk_the_list_while_typing_goes_on() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "f", *"Lee", "up", "down", "down", "down", "enter")
-        assert asker.asked[-1][2] in {"S40", "A9"}
+        assert answer_source.asked[-1][2] in {"S40", "A9"}
 
 
 async def test_only_the_answer_to_what_stands_there_is_shown() -> None:
     """A slow search of the first letter is followed by one of all that was typed meanwhile."""
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "f")
-        gate = asker.hold()
+        gate = answer_source.hold()
         await pilot.press("A")
-        await until(pilot, lambda: asker.asked[-1][2] == "A")
+        await until(pilot, lambda: answer_source.asked[-1][2] == "A")
         await pilot.press("7")
         await pilot.pause()
         assert isinstance(pilot.app.screen, Finder)
         assert pilot.app.screen.query_one(OptionList).option_count == 0
-        asker._gate = None
+        answer_source._gate = None
         gate.set()
         await settle(pilot)
-        assert [how for what, _, how in asker.asked if what == "find"] == ["", "A", "A7"]
+        assert [how for what, _, how in answer_source.asked if what == "find"] == ["", "A", "A7"]
         assert pilot.app.screen.query_one(OptionList).option_count == 1
 
 
 async def test_enter_before_the_answer_takes_the_first_line_once_it_is_there() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "f")
-        asker.hold()
+        answer_source.hold()
         await pilot.press(*"A7", "enter")
         assert isinstance(pilot.app.screen, Finder)
-        asker.let_go()
+        answer_source.let_go()
         await until(pilot, lambda: isinstance(pilot.app.screen, RowsScreen))
 
 
 async def test_a_search_that_fails_says_why() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.problem = StoreError("The [store] is gone.", "Look [/there].")
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.problem = StoreError("The [store] is gone.", "Look [/there].")
         await press(pilot, "f", *"x")
         assert "The [store] is gone. Look [/there]." in text(pilot)
-        asker.problem = None
+        answer_source.problem = None
         assert pilot.app.screen.query_one(Input).value == "x"

@@ -16,18 +16,18 @@ from tests.ui.board import SMALL, opened, press, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
-def first(asker: StandIn) -> SeasonboardApp:
+def first(answer_source: StandIn) -> SeasonboardApp:
     """A board with nothing to open yet."""
-    return SeasonboardApp(lambda: asker, screen="compare", start=Start(is_first=True))
+    return SeasonboardApp(lambda: answer_source, screen="compare", start=Start(is_first=True))
 
 
 async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
-    asker = StandIn()
-    app = first(asker)
+    answer_source = StandIn()
+    app = first(answer_source)
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, Chooser))
         assert "Welcome: there is no season yet" in text(pilot)
-        assert app.asker is None
+        assert app.answer_source is None
         await press(pilot, "enter")
         await until(pilot, lambda: isinstance(app.screen, TourScreen))
         await press(pilot, "escape")
@@ -91,8 +91,8 @@ class Kept:
 
 async def test_settings_are_changed_kept_and_hold_at_once() -> None:
     kept = Kept()
-    asker = StandIn()
-    app = SeasonboardApp(lambda: asker, start=Start(Settings(screen="compare"), kept))
+    answer_source = StandIn()
+    app = SeasonboardApp(lambda: answer_source, start=Start(Settings(screen="compare"), kept))
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, CompareScreen))
         await settle(pilot)
@@ -107,9 +107,9 @@ async def test_settings_are_changed_kept_and_hold_at_once() -> None:
 
 
 async def test_kept_settings_hold_at_the_next_start() -> None:
-    asker = StandIn()
+    answer_source = StandIn()
     start = Start(Settings(season="2025 fall", theme="projector", screen="games"))
-    app = SeasonboardApp(lambda: asker, start=start)
+    app = SeasonboardApp(lambda: answer_source, start=start)
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, GamesScreen))
         assert app.theme == "seasonboard-projector"
@@ -118,8 +118,10 @@ async def test_kept_settings_hold_at_the_next_start() -> None:
 
 
 async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
-    asker = StandIn()
-    app = SeasonboardApp(lambda: asker, start=Start(Settings(season="1999", screen="compare")))
+    answer_source = StandIn()
+    app = SeasonboardApp(
+        lambda: answer_source, start=Start(Settings(season="1999", screen="compare"))
+    )
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, CompareScreen))
         assert app.scope is not None
@@ -127,9 +129,9 @@ async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
 
 
 async def test_why_settings_are_not_used_or_kept_is_said() -> None:
-    asker, kept = StandIn(), Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
-    start = Start(Settings(screen="compare"), kept, said="The settings in x are not used.")
-    app = SeasonboardApp(lambda: asker, start=start)
+    answer_source, kept = StandIn(), Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
+    start = Start(Settings(screen="compare"), kept, summary="The settings in x are not used.")
+    app = SeasonboardApp(lambda: answer_source, start=start)
     async with app.run_test(size=SMALL, notifications=True) as pilot:
         await until(pilot, lambda: isinstance(app.screen, CompareScreen))
         await settle(pilot)

@@ -131,12 +131,12 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
 def test_proposals_never_touch_what_a_person_typed():
     from seasonboard.ui.forms.form_values import settled
 
-    class Desk:
+    class FormLists:
         class lists:  # noqa: N801
             @staticmethod
             def free_key(*_):
                 return "G9"
 
     (guard,) = [one for one in ORDER.fields if one.column == "guard"]
-    assert settled(Draft(ORDER), Desk).values["guard"] == "G9"
-    assert settled(Draft(ORDER).typed(guard, "mine"), Desk).values["guard"] == "mine"
+    assert settled(Draft(ORDER), FormLists).values["guard"] == "G9"
+    assert settled(Draft(ORDER).typed(guard, "mine"), FormLists).values["guard"] == "mine"

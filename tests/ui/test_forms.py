@@ -56,7 +56,7 @@ async def test_an_injury_is_typed_in_a_few_letters_each(board):
     assert (row["athlete"], row["occurred_on"], row["session"]) == ("A1", date(2026, 9, 3), "G2")
     assert (row["area"], row["side"], row["tissue"]) == ("lower leg", "left", "bone")
     assert row["pathology"] == "bone contusion"
-    assert board.keeper.last().labels == ("injury, Zoë Abbott, lower leg, left, 2026-09-03",)
+    assert board.entry_writer.last().labels == ("injury, Zoë Abbott, lower leg, left, 2026-09-03",)
 
 
 @pytest.mark.long
@@ -141,7 +141,7 @@ async def test_needed_fields_are_named_and_nothing_is_written(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", "ctrl+s")
         assert text(pilot).count("is needed.") == 4  # athlete, day, area, side
-    assert board.keeper.last().load_no == 1
+    assert board.entry_writer.last().load_no == 1
 
 
 async def test_leaving_asks_once_when_something_was_typed(board):
@@ -241,7 +241,7 @@ async def test_a_session_takes_the_season_of_its_team_and_a_number(board):
 
 
 async def test_the_sample_season_says_that_it_is_not_written_to(board):
-    board._keeper = None
+    board._entry_writer = None
     async with typing(board, "orders") as pilot:
         await go_to(pilot, "order G0041")
         for keys, shown in ((("space",), NotKept), (("l", "i"), LogMenu)):

@@ -20,8 +20,10 @@ def _mixed() -> StandIn:
     return StandIn(frames(games_ticks=both_kinds(ticks())))
 
 
-def _answer(asker: StandIn | None = None, options: GamesOptions | None = None) -> GamesAnswer:
-    shown = asker or StandIn()
+def _answer(
+    answer_source: StandIn | None = None, options: GamesOptions | None = None
+) -> GamesAnswer:
+    shown = answer_source or StandIn()
     return shown.games(shown.opening_scope(), options or GamesOptions())
 
 
@@ -94,10 +96,10 @@ def test_misleading_tally_is_dotted_labelled_and_off_unless_asked() -> None:
 
 
 async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games", size=SMALL) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games", size=SMALL) as pilot:
         await press(pilot, "w")
-        assert asker.asked[-1][2] == GamesOptions(naive=True)
+        assert answer_source.asked[-1][2] == GamesOptions(naive=True)
         check(text(pilot), "games-80x24-misleading")
         block = page(pilot).block
         assert block is not None
@@ -105,7 +107,7 @@ async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away() -> N
         await press(pilot, "k")
         assert WRONG in text(pilot)
         await press(pilot, "k", "k", "w")
-        assert asker.asked[-1][2] == GamesOptions()
+        assert answer_source.asked[-1][2] == GamesOptions()
         assert WRONG not in text(pilot)
 
 

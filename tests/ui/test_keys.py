@@ -113,24 +113,24 @@ def test_card_tells_everything_it_holds() -> None:
 async def test_enter_opens_the_rows_and_escape_leads_back(
     screen: str, line: str, asked: str
 ) -> None:
-    asker = StandIn()
-    async with opened(asker, screen=screen) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen=screen) as pilot:
         await go_to(pilot, line)
         before = text(pilot)
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
-        assert asker.asked[-1][0] == asked
-        assert pilot.app.screen.query_one(DataTable).row_count == len(asker.names)
+        assert answer_source.asked[-1][0] == asked
+        assert pilot.app.screen.query_one(DataTable).row_count == len(answer_source.names)
         await press(pilot, "escape")
         assert text(pilot) == before
 
 
 async def test_tick_opens_who_was_at_risk_at_it() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games") as pilot:
         await go_to(pilot, "tick 3")
         await press(pilot, "enter")
-        assert asker.asked[-1][2] == (GamesOptions(), 3)
+        assert answer_source.asked[-1][2] == (GamesOptions(), 3)
         assert "Game 3" in text(pilot)
 
 
@@ -150,10 +150,10 @@ async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> No
 
 
 async def test_clock_key_takes_one_clock_after_the_other() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games") as pilot:
         await press(pilot, "k", "k", "k")
-    clocks = [how.clock for _, _, how in asker.asked if isinstance(how, GamesOptions)]
+    clocks = [how.clock for _, _, how in answer_source.asked if isinstance(how, GamesOptions)]
     assert clocks == [Clock.GAMES, Clock.SESSIONS, Clock.SEASON_GAMES, Clock.GAMES]
 
 
@@ -172,22 +172,22 @@ STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
 
 @pytest.mark.long
 async def test_options_are_typed_or_stepped() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games") as pilot:
         screen = pilot.app.screen
         assert isinstance(screen, GamesScreen)
         for keys, options in STEPS:
             screen._ask_with(GamesOptions())
             await press(pilot, *keys)
             assert screen.options == options, keys
-            assert asker.asked[-1][2] == options
+            assert answer_source.asked[-1][2] == options
             assert pilot.app.screen is screen
 
 
 @pytest.mark.long
 async def test_options_that_cannot_be_are_refused_in_words() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games") as pilot:
         for typed in ("0", "x", "-"):
             await press(pilot, "n", typed, "enter")
             assert isinstance(pilot.app.screen, EntryScreen)
@@ -196,16 +196,19 @@ async def test_options_that_cannot_be_are_refused_in_words() -> None:
             await press(pilot, "escape")
             assert "not taken yet" in str(explain.render())
             await press(pilot, "escape")
-        assert len(asker.asked) == 1
+        assert len(answer_source.asked) == 1
 
 
 async def test_buttons_step_like_keys() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="games") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="games") as pilot:
         await press(pilot, "n")
         await pilot.click("#step-1")
         await press(pilot, "shift+tab", "enter")
-        assert asker.asked[-1][2] in {GamesOptions(min_at_risk=6), GamesOptions(min_at_risk=5)}
+        assert answer_source.asked[-1][2] in {
+            GamesOptions(min_at_risk=6),
+            GamesOptions(min_at_risk=5),
+        }
 
 
 @pytest.mark.parametrize("screen", BOARDS)
@@ -254,10 +257,10 @@ async def test_palette_runs_what_it_offers() -> None:
 
 
 async def test_r_asks_again() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, "r")
-        assert [what for what, *_ in asker.asked] == ["compare", "compare"]
+        assert [what for what, *_ in answer_source.asked] == ["compare", "compare"]
 
 
 async def test_a_line_without_rows_says_so() -> None:

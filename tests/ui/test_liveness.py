@@ -17,24 +17,24 @@ AT_ONCE = 2.0
 
 
 async def test_leaving_during_a_long_question_is_instant() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.hold()
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.hold()
         await pilot.press("r")
-        await until(pilot, lambda: len(asker.asked) == 2)
+        await until(pilot, lambda: len(answer_source.asked) == 2)
         begin = time.perf_counter()
         await pilot.press("q")
         await settle(pilot)
     assert time.perf_counter() - begin < AT_ONCE
-    assert asker.stops
+    assert answer_source.stops
 
 
 async def test_keys_are_heard_while_a_question_runs() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
-        asker.hold()
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
+        answer_source.hold()
         await pilot.press("r")
-        await until(pilot, lambda: len(asker.asked) == 2)
+        await until(pilot, lambda: len(answer_source.asked) == 2)
         begin = time.perf_counter()
         before = page(pilot).block
         await pilot.press("down", "question_mark")
@@ -44,19 +44,19 @@ async def test_keys_are_heard_while_a_question_runs() -> None:
         assert page(pilot).block is not before
         assert time.perf_counter() - begin < AT_ONCE
         assert page(pilot).is_old
-        asker.let_go()
+        answer_source.let_go()
 
 
 async def test_rows_of_an_older_asking_are_dropped() -> None:
-    asker = StandIn(is_deaf=True)
-    async with opened(asker) as pilot:
+    answer_source = StandIn(is_deaf=True)
+    async with opened(answer_source) as pilot:
         await press(pilot, "enter")
         screen = pilot.app.screen
         assert isinstance(screen, RowsScreen)
-        gate = asker.hold()
+        gate = answer_source.hold()
         await pilot.press("o")
-        await until(pilot, lambda: len(asker.asked) == 3)
-        asker._gate = None
+        await until(pilot, lambda: len(answer_source.asked) == 3)
+        answer_source._gate = None
         await press(pilot, "o")
         assert "days lost ▴" in text(pilot)
         gate.set()

@@ -7,7 +7,7 @@ from contextlib import ExitStack, asynccontextmanager
 import pytest
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
 from seasonboard.store.store import memory_store
@@ -50,7 +50,7 @@ def step(pilot):
 async def from_nothing():
     """Open a board over an empty store that is not written to, as the sample is."""
     with ExitStack() as stack, memory_store() as empty:
-        nothing = Board(empty, "nothing yet")
+        nothing = StoreAnswers(empty, "nothing yet")
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -79,10 +79,10 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
             assert f"Written as load {number}" in text(pilot)
         await press(pilot, "escape")
         assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
-        assert pilot.app.asker.place == str(store)
+        assert pilot.app.answer_source.place == str(store)
         shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
         assert all(player in shown for player in PLAYERS)
-        assert str(rows(pilot.app.asker, "injuries")[0]["occurred_on"]) in {
+        assert str(rows(pilot.app.answer_source, "injuries")[0]["occurred_on"]) in {
             "2026-09-11", "2026-10-03", "2026-10-05",
         }  # fmt: skip
 
@@ -105,8 +105,8 @@ async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypa
             await enter(pilot, tmp_path / "new.store")
             await enter(pilot, tables)
             await press(pilot, "ctrl+s")
-            await until(pilot, lambda: app.asker is not None)
-            assert len(rows(app.asker, "roster")) == 3
+            await until(pilot, lambda: app.answer_source is not None)
+            assert len(rows(app.answer_source, "roster")) == 3
 
 
 @pytest.mark.long
@@ -133,7 +133,7 @@ async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, 
             await enter(pilot, tables)
             await press(pilot, "ctrl+s")
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
-            assert len(rows(app.asker, "roster")) == 3
+            assert len(rows(app.answer_source, "roster")) == 3
 
 
 @pytest.mark.long
@@ -149,7 +149,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
         check(shown, "load-plan-80x24")
         await press(pilot, "escape", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
-        assert board.keeper.last().load_no == 1
+        assert board.entry_writer.last().load_no == 1
         await press(pilot, "l", "f")
         await enter(pilot, file)
         await press(pilot, "ctrl+s")
@@ -219,7 +219,7 @@ async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
 
 async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_path, monkeypatch):
     gate = threading.Event()
-    monkeypatch.setattr(board.keeper, "load", lambda *_: gate.wait(10) and False)
+    monkeypatch.setattr(board.entry_writer, "load", lambda *_: gate.wait(10) and False)
     async with typing(board) as pilot:
         await press(pilot, "l", "f")
         pilot.app.screen.query_one(Input).value = str(tmp_path)
@@ -247,9 +247,9 @@ def test_a_plan_that_is_no_longer_the_one_shown_is_not_written(board, tmp_path):
     file = tmp_path / "decisions.csv"
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\n")
     look = Talk()
-    assert board.keeper.load([file], look) is False
+    assert board.entry_writer.load([file], look) is False
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Other\nD2,2026-09-01,More\n")
-    assert board.keeper.load([file], Talk(agreed=look.shown)) is False
+    assert board.entry_writer.load([file], Talk(agreed=look.shown)) is False
     assert rows(board, "decisions") == []
 
 

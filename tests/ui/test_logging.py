@@ -65,7 +65,7 @@ async def test_saving_asks_the_board_anew_and_a_later_day_becomes_the_last_one(s
         await until(pilot, lambda: "1 practice" in text(pilot) or "practices" in text(pilot))
         assert before == day(2)
         assert pilot.app.scope.through == TODAY
-        assert pilot.app.screen.answer.said.scope.through == TODAY
+        assert pilot.app.screen.answer.summary.scope.through == TODAY
 
 
 @pytest.mark.long

@@ -7,7 +7,7 @@ import pytest
 from textual.widgets import Footer
 
 from seasonboard.answers.log.sheet_entry import proposed
-from seasonboard.store.entry_writer import StoreKeeper
+from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.ui.log.menu import LogMenu, forms
 from seasonboard.ui.log.sessions_screen import SessionsScreen
 from seasonboard.ui.log.sheet_keys import SheetKeys
@@ -137,9 +137,9 @@ async def test_an_entry_is_taken_back_on_any_screen_after_a_restart_too(squad_st
 
 
 def rows_held(pilot):
-    keeper = pilot.app.asker.keeper
-    assert isinstance(keeper, StoreKeeper)
-    return keeper._held.read("store/attendance").height
+    entry_writer = pilot.app.answer_source.entry_writer
+    assert isinstance(entry_writer, StoreEntryWriter)
+    return entry_writer._held.read("store/attendance").height
 
 
 @pytest.mark.long
@@ -149,7 +149,7 @@ async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, m
     def locked(*_):
         raise StoreLockedError("Another program has it open.", "Close that.")
 
-    monkeypatch.setattr(StoreKeeper, "write", locked)
+    monkeypatch.setattr(StoreEntryWriter, "write", locked)
     async with logging(squad_store) as pilot:
         await sheet(pilot)
         await press(pilot, "o", "i", "ctrl+s")
@@ -163,9 +163,9 @@ async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, m
 async def test_the_sample_season_says_that_it_is_not_written_to_and_what_to_do():
     from tests.ui.stand_in import StandIn
 
-    asker = StandIn()
-    asker.keeper = None
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    answer_source.entry_writer = None
+    async with opened(answer_source) as pilot:
         await press(pilot, "l")
         assert isinstance(pilot.app.screen, LogMenu)
         assert "seasonboard load my_season/ --store my_season.duckdb" in text(pilot)
@@ -178,9 +178,10 @@ async def test_the_sample_season_says_that_it_is_not_written_to_and_what_to_do()
 async def test_a_session_without_a_roster_says_what_to_load(squad_store):
     async with logging(squad_store, today=TODAY + timedelta(days=3)) as pilot:
         screen = SheetScreen(
-            pilot.app.asker,
+            pilot.app.answer_source,
             replace(
-                pilot.app.asker.log_sessions(pilot.app.scope, TODAY).sessions[0], season="1999"
+                pilot.app.answer_source.log_sessions(pilot.app.scope, TODAY).sessions[0],
+                season="1999",
             ),
         )
         await pilot.app.push_screen(screen)

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.cli.ask_pitch import ask_pitch
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -49,8 +49,8 @@ def shown_by(pilot: Pilot[None]) -> PitchScreen:
     return screen
 
 
-def asked_last(asker: StandIn) -> PitchOptions:
-    what, _, options = asker.asked[-1]
+def asked_last(answer_source: StandIn) -> PitchOptions:
+    what, _, options = answer_source.asked[-1]
     assert what == "pitch"
     assert isinstance(options, PitchOptions)
     return options
@@ -69,14 +69,14 @@ def an_effect() -> StandIn:
 
 @asynccontextmanager
 async def reading(
-    read: Callable[[Path], Prospect], asker: StandIn | None = None
+    read: Callable[[Path], Prospect], answer_source: StandIn | None = None
 ) -> AsyncIterator[Pilot[None]]:
     """Open the screen on a board that reads tables with `read`."""
 
     class Maker:
         read_prospect = staticmethod(read)
 
-    shown = asker or StandIn()
+    shown = answer_source or StandIn()
     app = SeasonboardApp(lambda: shown, screen="pitch", maker=Maker())
     async with app.run_test(size=SMALL, notifications=True) as pilot:
         await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
@@ -121,8 +121,8 @@ def test_ranges_on_scales_of_their_own_have_one_0() -> None:
 
 
 def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
-    asker = an_effect()
-    answer = asker.pitch(asker.opening_scope(), PitchOptions(price=85, printers=1))
+    answer_source = an_effect()
+    answer = answer_source.pitch(answer_source.opening_scope(), PitchOptions(price=85, printers=1))
     assert answer.effect.ratio is not None
     for width in (58, 78, 118, 198):
         lines = [line for b in pitch_page(answer, Paper(width, 24)) for line in b.lines]
@@ -134,8 +134,8 @@ def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
 
 
 def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
-    asker = StandIn()
-    answer = asker.pitch(asker.opening_scope(), PitchOptions())
+    answer_source = StandIn()
+    answer = answer_source.pitch(answer_source.opening_scope(), PitchOptions())
     shown = "\n".join(line.plain for b in pitch_page(answer, Paper(78, 24)) for line in b.lines)
     assert "Without guards, in one season" in shown
     assert "games kept" not in shown.split("What would change it most")[0]
@@ -155,11 +155,11 @@ async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open() -> 
 
 
 async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await go_to(pilot, "team women's soccer")
         await press(pilot, "enter")
-        what, scope, _ = asker.asked[-1]
+        what, scope, _ = answer_source.asked[-1]
         assert what == "athlete_rows"
         assert (scope.sports, scope.sexes) == (("soccer",), ("women",))
         await press(pilot, "escape")
@@ -172,24 +172,24 @@ async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
 
 
 async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         before = shown_by(pilot).answer
-        asker.hold()
+        answer_source.hold()
         shown_by(pilot).ask_with(PitchOptions(price=3))
-        await until(pilot, lambda: asker.asked[-1][2] == PitchOptions(price=3))
+        await until(pilot, lambda: answer_source.asked[-1][2] == PitchOptions(price=3))
         assert "asking" in state(pilot)
         await press(pilot, "x")
         assert shown_by(pilot).answer is before
-        asker.let_go()
+        answer_source.let_go()
         await press(pilot, "r")
         assert shown_by(pilot).answer.options.price == 3  # type: ignore[union-attr]
 
 
 async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
-        pilot.app.scope = replace(asker.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
+        pilot.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
         await settle(pilot)
         shown = " ".join(text(pilot).split())
         assert "not those for a return after an injury. Change “return” in the sentence" in shown
@@ -200,27 +200,27 @@ async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_cha
 
 
 async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t")
         assert isinstance(pilot.app.screen, TeamsScreen)
         assert "women's lacrosse" in text(pilot)
         await press(pilot, "ctrl+s")
         shown_by(pilot)
-        assert len(asker.asked) == 1, "the same teams are not asked about again"
+        assert len(answer_source.asked) == 1, "the same teams are not asked about again"
         await press(pilot, "t", "escape")
         shown_by(pilot)
 
 
 @pytest.mark.long
 async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "a", *"ice", "enter", *"mi", "tab", *"24", "tab", *"30", "tab")
         await press(pilot, *"80", "ctrl+s")
         assert "mixed ice hockey" in text(pilot)
         await press(pilot, "ctrl+s")
-        prospect = asked_last(asker).prospect
+        prospect = asked_last(answer_source).prospect
         assert prospect == Prospect((*SERVED, ProspectTeam("ice hockey", "mixed", 24, (), 30, 80)))
         assert "of the prospect" in " ".join(text(pilot).split())
         await press(pilot, "t")
@@ -229,17 +229,17 @@ async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
 
 @pytest.mark.long
 async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "a", *"quadball", "tab", *"wo", "tab", *"9", "tab", *"8", "tab")
         await press(pilot, *"7", "ctrl+s", "ctrl+s")
-        assert asked_last(asker).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
+        assert asked_last(answer_source).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
 
 
 @pytest.mark.long
 async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "down", "enter")
         form = pilot.app.screen
         form.query_one("#field-position_group", Input).value = "goalkeeper 3, defender 8"
@@ -249,7 +249,7 @@ async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
         form.query_one("#field-athletes", Input).value = ""
         await settle(pilot)
         await press(pilot, "ctrl+s", "ctrl+s")
-        changed = asked_last(asker).prospect.teams[1]  # type: ignore[union-attr]
+        changed = asked_last(answer_source).prospect.teams[1]  # type: ignore[union-attr]
         assert changed.groups == (("goalkeeper", 3), ("defender", 8))
         assert changed.athletes == 11
 
@@ -299,8 +299,8 @@ async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
 
 @pytest.mark.long
 async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "minus")
         assert "Removed: women's lacrosse" in text(pilot)
         await press(pilot, "u", "escape")
@@ -311,17 +311,17 @@ async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None
         assert isinstance(pilot.app.screen, TeamsScreen), "another key goes on"
         await press(pilot, "escape")
         shown_by(pilot)
-        assert len(asker.asked) == 1
+        assert len(answer_source.asked) == 1
         await press(pilot, "t", "minus", "minus", "ctrl+s")
         assert NO_TEAM.split(":")[0] in text(pilot)
         await press(pilot, "o", "ctrl+s")
-        assert len(asker.asked) == 1, "those served again: nothing has changed"
+        assert len(answer_source.asked) == 1, "those served again: nothing has changed"
 
 
 async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path) -> None:
-    asker, path = StandIn(), tmp_path / "their teams.csv"
+    answer_source, path = StandIn(), tmp_path / "their teams.csv"
     path.write_text(TABLE + "Soccer,W,goalkeeper,3,18,60\nsoccer,w,defender,9,18,60\n", "utf-8")
-    async with reading(read_prospect, asker) as pilot:
+    async with reading(read_prospect, answer_source) as pilot:
         await press(pilot, "t", "f")
         pilot.app.screen.query_one("#path", Input).value = f'"{path}"'
         await press(pilot, "enter")
@@ -332,7 +332,7 @@ async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path)
         await press(pilot, "f", "enter")
         await until(pilot, lambda: "1 team of their teams.csv" in text(pilot))
         await press(pilot, "ctrl+s")
-        (team,) = asked_last(asker).prospect.teams  # type: ignore[union-attr]
+        (team,) = asked_last(answer_source).prospect.teams  # type: ignore[union-attr]
         assert team == ProspectTeam(
             "soccer", "women", 12, (("goalkeeper", 3), ("defender", 9)), 18, 60
         )
@@ -381,8 +381,8 @@ async def test_a_board_that_cannot_read_tables_says_so() -> None:
 
 @pytest.mark.long
 async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "i")
         assert isinstance(pilot.app.screen, TakenForm)
         assert "empty: 50 %, assumed" in text(pilot)
@@ -397,16 +397,16 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
             seed=7,
             limits=EffectLimits.PEEK_PROOF,
         )
-        assert asked_last(asker) == planned
+        assert asked_last(answer_source) == planned
         await press(pilot, "i", "ctrl+s")
-        assert len(asker.asked) == 2, "the same plan is not asked about again"
+        assert len(answer_source.asked) == 2, "the same plan is not asked about again"
         await press(pilot, "i")
         assert pilot.app.screen.query_one("#field-take_up", Input).value == "0.6"
         for column in ("take_up", "price", "printers", "printer_hours", "weeks", "seed"):
             pilot.app.screen.query_one(f"#field-{column}", Input).value = ""
         await settle(pilot)
         await press(pilot, "ctrl+s")
-        assert asked_last(asker) == PitchOptions(limits=EffectLimits.PEEK_PROOF)
+        assert asked_last(answer_source) == PitchOptions(limits=EffectLimits.PEEK_PROOF)
 
 
 @pytest.mark.parametrize(
@@ -431,13 +431,13 @@ def test_what_cannot_be_planned_with_is_told_of_its_field(typed: dict[str, str],
 
 
 async def test_what_is_wrong_with_a_plan_stands_under_its_field() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch", size=LARGE) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch", size=LARGE) as pilot:
         await press(pilot, "i", "6", "0", "ctrl+s")
         assert isinstance(pilot.app.screen, TakenForm)
         shown = " ".join(text(pilot).split())
         assert "“60” cannot be planned with; give a share from 0 to 1" in shown
-        assert len(asker.asked) == 1
+        assert len(answer_source.asked) == 1
 
 
 @pytest.mark.parametrize(
@@ -450,13 +450,13 @@ def test_shares_are_read_as_people_write_them(typed: str, value: float) -> None:
 
 
 async def test_esc_asks_before_a_plan_that_was_typed_is_lost() -> None:
-    asker = StandIn()
-    async with opened(asker, screen="pitch") as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "i", "5", "escape")
         assert isinstance(pilot.app.screen, TakenForm)
         await press(pilot, "escape")
         shown_by(pilot)
-        assert len(asker.asked) == 1
+        assert len(answer_source.asked) == 1
 
 
 # Saving
@@ -493,7 +493,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     out.mkdir()
     monkeypatch.setattr(files, "_folder", lambda: out)
     with ExitStack() as stack:
-        board = Board(stack.enter_context(open_store(store)), str(store))
+        board = StoreAnswers(stack.enter_context(open_store(store)), str(store))
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
         async with app.run_test(size=LARGE, notifications=True) as pilot:
             await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
@@ -508,7 +508,9 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
                 assert (await told(pilot)).startswith("Saved: the handout")
                 assert [path.suffix for path in out.glob(f"*.{ending}")] == [f".{ending}"]
     page = next(out.glob("*.html"))
-    assert page.name == f"{board.known.last_day}_handout.html", "no client stands in the name"
+    assert page.name == f"{board.scope_values.last_day}_handout.html", (
+        "no client stands in the name"
+    )
     written = page.read_text("utf-8")
     assert not TELLING.search(written)
     assert "seasonboard handout pitch" in written

@@ -10,13 +10,13 @@ from tests.ui.stand_in import StandIn, frames
 async def test_t_shows_the_rates_per_hour_and_again_per_exposure() -> None:
     async with opened(size=LARGE) as pilot:
         before = text(pilot)
-        asked = len(pilot.app.asker.asked)
+        asked = len(pilot.app.answer_source.asked)
         await press(pilot, "t")
         check(text(pilot), "compare-120x40-per-hour")
         block = page(pilot).block
         assert block is not None
         assert (block.name, block.card) == ("rate guarded", "rate per hour")
-        assert len(pilot.app.asker.asked) == asked, "the answer holds both"
+        assert len(pilot.app.answer_source.asked) == asked, "the answer holds both"
         await press(pilot, "t", "home")
         assert text(pilot) == before
 

@@ -8,8 +8,8 @@ from tests.ui.stand_in import StandIn
 
 
 async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> None:
-    asker = StandIn(total=1234)
-    async with opened(asker) as pilot:
+    answer_source = StandIn(total=1234)
+    async with opened(answer_source) as pilot:
         await press(pilot, "enter")
         assert "1,234 rows · 1 to 6" in text(pilot)
         await press(pilot, "slash", *"lee")

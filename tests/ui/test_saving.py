@@ -131,10 +131,10 @@ async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
         guards = [row[0] for row in screen._rows.rows]
         assert guards == sorted(guards, reverse=True)
         which = "all" if matching > PAGE else None
-        said, path = await saved(pilot, "CSV", which)
-        assert f"{matching} rows, found with “shin” among" in said
-        assert "sorted by guard" in said
-        assert str(path) in said
+        summary, path = await saved(pilot, "CSV", which)
+        assert f"{matching} rows, found with “shin” among" in summary
+        assert "sorted by guard" in summary
+        assert str(path) in summary
         lines = list(csv.reader(io.StringIO(path.read_text("utf-8-sig"))))
         assert lines[0] == heads
         assert len(lines) == matching + 1
@@ -160,13 +160,13 @@ async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
 @pytest.mark.long
 async def test_rows_that_are_cut_are_asked_about(season):
     async with shown(season, down=False, screen="orders") as pilot:
-        pilot.app.scope = pilot.app.asker.opening_scope()
+        pilot.app.scope = pilot.app.answer_source.opening_scope()
         await answered(pilot)
         await open_rows(pilot, "orders")
         whole = pilot.app.screen._rows.matching
         assert whole > PAGE
-        said, path = await saved(pilot, "CSV", "only the")
-        assert f"{PAGE} rows of {whole}" in said
+        summary, path = await saved(pilot, "CSV", "only the")
+        assert f"{PAGE} rows of {whole}" in summary
         assert len(path.read_text("utf-8-sig").splitlines()) == PAGE + 1
         await press(pilot, "e")
         await choose(pilot, "copy the table")
@@ -254,9 +254,9 @@ async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder,
 
     monkeypatch.setattr("os.fsync", full)
     async with shown(season, down=False, screen="roster") as pilot:
-        said, path = await saved(pilot, "XLSX")
-        assert "could not be written: No space left on device" in said
-        assert str(path) in said
+        summary, path = await saved(pilot, "XLSX")
+        assert "could not be written: No space left on device" in summary
+        assert str(path) in summary
     assert list(folder.iterdir()) == []
 
 
@@ -265,7 +265,7 @@ async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(seas
         await open_rows(pilot, "orders")
         assert isinstance(pilot.app.screen, RowsScreen)
         offer = pilot.app.screen.offer()
-        pilot.app.asker.cover(is_down=True)
+        pilot.app.answer_source.cover(is_down=True)
         pilot.app.screen._give(offer, WAYS["csv"], folder / "late.csv")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []
@@ -279,8 +279,8 @@ async def test_the_weekly_sheet_is_saved_from_week_and_is_that_of_the_command(se
             ("PDF, letter", ".pdf", b"%pdf"),
             ("as a workbook", ".xlsx", b"pk"),
         ):
-            said, path = await saved(pilot, line)
-            assert said.startswith("Saved: the weekly sheet")
+            summary, path = await saved(pilot, line)
+            assert summary.startswith("Saved: the weekly sheet")
             assert path.name == f"Lanternfield-College_2026-11-13_weekly-sheet{ending}"
             assert path.read_bytes().lower().startswith(starts)
             written = _all_text(path)
@@ -323,7 +323,7 @@ async def test_rows_offer_no_document_of_the_page_below(season):
 async def test_a_curtain_that_moves_while_a_document_is_made_stops_it(season, folder):
     async with shown(season, down=False, screen="week") as pilot:
         offer = pilot.app.screen.offer()
-        pilot.app.asker.cover(is_down=True)
+        pilot.app.answer_source.cover(is_down=True)
         pilot.app.screen._give(offer, offer.further[0].way, folder / "late.html")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []

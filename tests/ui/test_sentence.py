@@ -34,9 +34,9 @@ def _scope(pilot: Pilot[None]) -> Scope:
     return app.scope
 
 
-async def _back_to_start(pilot: Pilot[None], asker: StandIn) -> None:
+async def _back_to_start(pilot: Pilot[None], answer_source: StandIn) -> None:
     """Take the opening scope again, the sentence's first part under the cursor."""
-    pilot.app.scope = asker.opening_scope()  # type: ignore[attr-defined]
+    pilot.app.scope = answer_source.opening_scope()  # type: ignore[attr-defined]
     await press(pilot)
     pilot.app.screen.query_one(ScopeSentence).at = 0
 
@@ -53,8 +53,8 @@ def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
     lines = lay_out(phrases, width)
     for line in lines:
         assert sum(cell_len(phrase.text) for phrase in line) <= max(width, 2)
-    said = {phrase.part for line in lines for phrase in line if phrase.part}
-    assert said == {phrase.part for phrase in phrases if phrase.part}
+    summary = {phrase.part for line in lines for phrase in line if phrase.part}
+    assert summary == {phrase.part for phrase in phrases if phrase.part}
 
 
 async def test_focus_goes_into_the_sentence_and_back() -> None:
@@ -89,14 +89,14 @@ SAID: list[tuple[str, tuple[str, ...], str, object]] = [
 
 @pytest.mark.long
 async def test_each_part_is_changed_in_its_window() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         for part, keys, field, value in SAID:
-            await _back_to_start(pilot, asker)
+            await _back_to_start(pilot, answer_source)
             await press(pilot, *(await _at(pilot, part)), "enter", *keys)
             assert isinstance(pilot.app.screen, CompareScreen)
             assert getattr(_scope(pilot), field) == value, (part, keys)
-            assert getattr(asker.asked[-1][1], field) == value
+            assert getattr(answer_source.asked[-1][1], field) == value
 
 
 UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
@@ -111,10 +111,10 @@ UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
 
 @pytest.mark.long
 async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         for part, keys, field, value in UNSAID:
-            await _back_to_start(pilot, asker)
+            await _back_to_start(pilot, answer_source)
             await press(pilot, *(await _at(pilot, MORE)), "enter")
             assert all(name in text(pilot) for name in PARTS)
             await press(pilot, *part.replace(" ", "")[:4], "enter", *keys)
@@ -171,8 +171,8 @@ async def test_taking_the_last_mark_back_means_all() -> None:
 
 
 async def test_a_day_that_is_none_is_refused_in_words() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         await press(pilot, *(await _at(pilot, "through")), "enter")
         value = pilot.app.screen.query_one("#value", Input)
         for typed in ("2026-13-45", "yesterday", "[/x]"):
@@ -184,7 +184,7 @@ async def test_a_day_that_is_none_is_refused_in_words() -> None:
         await press(pilot, "up")
         assert value.value == "2026-11-14"
         await press(pilot, "escape")
-        assert len(asker.asked) == 1
+        assert len(answer_source.asked) == 1
 
 
 async def test_mouse_opens_the_part_under_it() -> None:

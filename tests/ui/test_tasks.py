@@ -7,7 +7,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.saving import files
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
@@ -116,7 +116,7 @@ async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
 async def sample(sample_store):
     """Open the sample season on Week."""
     with open_store(sample_store) as store:
-        app = SeasonboardApp(lambda: Board(store, "invented sample season"))
+        app = SeasonboardApp(lambda: StoreAnswers(store, "invented sample season"))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await answered(pilot)
             yield pilot
@@ -144,7 +144,7 @@ async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(samp
     *keys, back = SENTENCE.pressed()
     await play(sample, Task("", tuple(keys)))
     (team,) = sample.app.scope.teams
-    assert "softball" in sample.app.asker.known.name_of("team", team)
+    assert "softball" in sample.app.answer_source.scope_values.name_of("team", team)
     assert (before.through - sample.app.scope.through).days == 7
     assert isinstance(sample.app.focused, ScopeSentence)
     await play(sample, Task("", (back,)))
@@ -224,7 +224,11 @@ async def own(tmp_path):
 
 @pytest.mark.long
 async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
-    scope, settings, last = own.app.scope, own.app.settings, own.app.asker.keeper.last()
+    scope, settings, last = (
+        own.app.scope,
+        own.app.settings,
+        own.app.answer_source.entry_writer.last(),
+    )
     for keys in WINDOWS:
         await press(own, *keys)
         assert not isinstance(own.app.screen, BoardScreen), keys
@@ -235,13 +239,13 @@ async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
             await play(own, LEAVE)
         assert isinstance(own.app.focused, Page), keys
         assert (own.app.scope, own.app.settings) == (scope, settings)
-        assert own.app.asker.keeper.last() == last
+        assert own.app.answer_source.entry_writer.last() == last
 
 
 @pytest.mark.long
 @pytest.mark.parametrize(("keys", "letter"), TYPED_IN, ids=" ".join)
 async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter):
-    scope, last = own.app.scope, own.app.asker.keeper.last()
+    scope, last = own.app.scope, own.app.answer_source.entry_writer.last()
     await press(own, *keys, letter)
     window = own.app.screen
     first, second = LEAVE_TYPED.pressed()
@@ -250,7 +254,7 @@ async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter
     await press(own, second)
     assert window not in own.app.screen_stack
     assert own.app.scope == scope
-    assert own.app.asker.keeper.last() == last
+    assert own.app.answer_source.entry_writer.last() == last
 
 
 @pytest.mark.long

@@ -182,19 +182,19 @@ def test_no_theme_has_the_colours_of_a_traffic_light() -> None:
 @pytest.mark.parametrize("name", COLOURS)
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 def test_a_page_says_the_same_with_and_without_colour(name: str, screen: str) -> None:
-    asker = StandIn()
-    scope = asker.opening_scope()
+    answer_source = StandIn()
+    scope = answer_source.opening_scope()
     coloured, plain = (Paper(110, 40, each) for each in (ink(COLOURS[name], tinted=False), PLAIN))
     if screen == "pitch":
-        plan = asker.pitch(scope, PitchOptions())
+        plan = answer_source.pitch(scope, PitchOptions())
         pages = [pitch_page(plan, paper) for paper in (coloured, plain)]
     elif screen == "compare":
-        answer = asker.compare(scope)
+        answer = answer_source.compare(scope)
         pages = [compare_page(answer, paper) for paper in (coloured, plain)]
     else:
         from seasonboard.answers.games.parts import GamesOptions
 
-        curves = asker.games(scope, GamesOptions())
+        curves = answer_source.games(scope, GamesOptions())
         pages = [games_page(curves, paper) for paper in (coloured, plain)]
     with_, without = ([line.plain for b in page for line in b.lines] for page in pages)
     assert with_ == without

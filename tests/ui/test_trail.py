@@ -11,8 +11,8 @@ from tests.ui.stand_in import StandIn
 
 
 async def test_trail_names_every_step_and_escape_takes_one_back() -> None:
-    asker = StandIn()
-    async with opened(asker, size=(120, 40)) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source, size=(120, 40)) as pilot:
         views = [text(pilot)]
         for keys, told in (
             (("enter",), "Compare › Injuries"),

@@ -9,7 +9,7 @@ from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
 from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
 from seasonboard.stats.sample_size import Needed
-from seasonboard.ui.compare.forest import DOUBLE, Axis, e_value, forest, whisker
+from seasonboard.ui.compare.forest import DOUBLE, Axis, anytime_evidence, forest, whisker
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.compare.week_by_week import LEVELS, needed_lines, week_by_week
@@ -21,8 +21,8 @@ EIGHT = Axis(8, 25)
 SMALL, WIDE = Paper(78, 19), Paper(118, 34)
 
 
-def _answer(asker: StandIn | None = None) -> CompareAnswer:
-    shown = asker or StandIn()
+def _answer(answer_source: StandIn | None = None) -> CompareAnswer:
+    shown = answer_source or StandIn()
     return shown.compare(shown.opening_scope())
 
 
@@ -44,7 +44,7 @@ def test_an_interval_with_one_end_gets_an_arrow_and_its_reason_in_words() -> Non
 
 def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line() -> None:
     drawn = forest(_answer(), "95 %", SMALL)
-    dashes, row, *_ = (line.plain for line in drawn.peek_proof)
+    dashes, row, *_ = (line.plain for line in drawn.anytime_valid)
     assert set(dashes.strip()) == {"╌"}
     assert {"═", "▪", "╡"} <= set(row)
     assert not {"─", "■", "┤"} & set(row)
@@ -127,7 +127,7 @@ def test_without_an_injury_there_is_no_week_to_show() -> None:
     [(1.0, "1.0"), (1.27, "1.3"), (0.0841, "0.084"), (123.4, "120"), (9876, "9,900")],
 )
 def test_e_values_are_told_in_two_figures(value: float, told: str) -> None:
-    assert e_value(value) == told
+    assert anytime_evidence(value) == told
 
 
 NEEDED = [
@@ -157,8 +157,8 @@ async def test_last_line_of_the_small_table_is_reached() -> None:
 
 
 async def test_comparison_opens_to_its_strata_without_asking() -> None:
-    asker = StandIn()
-    async with opened(asker) as pilot:
+    answer_source = StandIn()
+    async with opened(answer_source) as pilot:
         screen = pilot.app.screen
         assert isinstance(screen, CompareScreen)
         for name in (*ORDER, DECLINERS):
@@ -171,4 +171,4 @@ async def test_comparison_opens_to_its_strata_without_asking() -> None:
         await press(pilot, "enter")
         assert "Strata with an injury: other side" in text(pilot)
         assert "[/x] Lee · lower leg" in text(pilot)
-        assert [what for what, *_ in asker.asked] == ["compare"]
+        assert [what for what, *_ in answer_source.asked] == ["compare"]

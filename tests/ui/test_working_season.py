@@ -12,10 +12,10 @@ from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.widgets import DataTable
 
-from seasonboard.answers.store_answers import Board
+from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.store.store import memory_store, open_store
-from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.app import bug_report
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.widgets.page import Page
@@ -43,7 +43,7 @@ async def at_work(
 ) -> AsyncIterator[Pilot[None]]:
     """Open the sample season at Lanternfield College, on a Friday in November."""
     with open_store(path) as store:
-        board = Board(store, "invented sample season")
+        board = StoreAnswers(store, "invented sample season")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -59,7 +59,7 @@ def is_answered(app, scope):
     return (
         isinstance(screen, BoardScreen)
         and getattr(screen.answer, "said", None) is not None
-        and (screen.answer.said.scope == scope)
+        and (screen.answer.summary.scope == scope)
     )
 
 
@@ -124,7 +124,7 @@ def test_every_stop_s_card_is_there():
 @pytest.mark.parametrize("screen", WORK)
 async def test_an_empty_store_says_what_to_load(screen):
     with memory_store() as store:
-        board = Board(store, "nothing")
+        board = StoreAnswers(store, "nothing")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=SMALL) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -226,7 +226,7 @@ async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
         raise ZeroDivisionError("[/x] of 0")
 
     async with at_work(sample_store, "week") as pilot:
-        monkeypatch.setattr(Board, "remakes", broken)
+        monkeypatch.setattr(StoreAnswers, "remakes", broken)
         await press(pilot, "5")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "failures.log" in "".join(text(pilot).split())

@@ -9,16 +9,16 @@ from seasonboard.answers.allotment.parts import (
     DepartmentPrints,
     PrintWeek,
 )
-from seasonboard.answers.base import Said, left_out_rows
+from seasonboard.answers.base import Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 QUESTION = "Do the prints keep to the plan?"
 ONSITE = "onsite printer"
 
 
-def allotment(reader: Reader, scope: Scope, known: Known) -> AllotmentAnswer:
+def allotment(reader: Reader, scope: Scope, known: ScopeValues) -> AllotmentAnswer:
     """Count prints week by week for each department of the scope.
 
     Raises:
@@ -32,17 +32,17 @@ def allotment(reader: Reader, scope: Scope, known: Known) -> AllotmentAnswer:
         department_prints(part, known)
         for part in weeks.partition_by("department", maintain_order=True)
     )
-    said = Said(
+    summary = Summary(
         question=QUESTION,
         answer=_sentence(departments),
         caveats=tuple(_caveats(departments, scope, known)),
         left_out=left_out_rows(left_out),
         scope=scope,
     )
-    return AllotmentAnswer(said, departments)
+    return AllotmentAnswer(summary, departments)
 
 
-def department_prints(weeks: pl.DataFrame, known: Known) -> DepartmentPrints:
+def department_prints(weeks: pl.DataFrame, known: ScopeValues) -> DepartmentPrints:
     """Return one department's prints from its rows of `allotment/weeks`; at least one row."""
     department, plan, allowed = weeks.select("department", "plan", "prints_per_week").row(0)
     printers = int(weeks["printers"][0])
@@ -137,20 +137,22 @@ def _of_one(found: DepartmentPrints) -> str:
     return f"{text}; {found.queue} waiting now, {found.longest_queue} at most."
 
 
-def _caveats(departments: tuple[DepartmentPrints, ...], scope: Scope, known: Known) -> list[str]:
+def _caveats(
+    departments: tuple[DepartmentPrints, ...], scope: Scope, known: ScopeValues
+) -> list[str]:
     if not departments:
         return []
-    said = ["A week is from Monday to Sunday; sums are of whole weeks only."]
+    summary = ["A week is from Monday to Sunday; sums are of whole weeks only."]
     if any(found.hours_share is not None for found in departments):
-        said.append("Available are 168 hours a printer and week: nights and weekends print too.")
+        summary.append("Available are 168 hours a printer and week: nights and weekends print too.")
     missing = sum(found.without_hours for found in departments)
     if missing:
         guards = words.plural(missing, "print")
-        said.append(f"{guards} without hours recorded: the hours used are a lower bound.")
+        summary.append(f"{guards} without hours recorded: the hours used are a lower bound.")
     narrowed = (scope.seasons, scope.teams, scope.sports, scope.sexes, scope.position_groups)
     is_part = set(known.kinds_made) - set(scope.kinds) or scope.areas or scope.sides
     if is_part or any(narrowed):
-        said.append(
+        summary.append(
             "The scope leaves out orders of the department that use the same allotment or printer."
         )
-    return said
+    return summary

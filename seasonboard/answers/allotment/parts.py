@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 
 HOURS_A_WEEK = 168.0
 """Hours a printer could run in a week: all of them; nights and weekends print too."""
@@ -61,5 +61,5 @@ class DepartmentPrints:
 class AllotmentAnswer:
     """Prints by week against each department's plan."""
 
-    said: Said
+    summary: Summary
     departments: tuple[DepartmentPrints, ...]

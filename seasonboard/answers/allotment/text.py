@@ -4,7 +4,7 @@ from dataclasses import asdict
 
 from seasonboard.answers import words
 from seasonboard.answers.allotment.parts import AllotmentAnswer, DepartmentPrints
-from seasonboard.answers.json_parts import Json, said_json
+from seasonboard.answers.json_parts import Json, summary_json
 from seasonboard.answers.layout import as_csv, page, table
 
 LAST_WEEKS = 8
@@ -16,7 +16,7 @@ def allotment_text(answer: AllotmentAnswer) -> str:
     body: list[str] = []
     for found in answer.departments:
         body += [*_table(found), ""]
-    return page(answer.said, body[:-1] if body else [])
+    return page(answer.summary, body[:-1] if body else [])
 
 
 def _table(found: DepartmentPrints) -> list[str]:
@@ -54,7 +54,7 @@ def allotment_csv(answer: AllotmentAnswer) -> str:
 def allotment_json(answer: AllotmentAnswer) -> Json:
     """Return the Allotment answer as one JSON object."""
     return {
-        **said_json(answer.said, "allotment"),
+        **summary_json(answer.summary, "allotment"),
         "departments": [_department(found) for found in answer.departments],
     }
 

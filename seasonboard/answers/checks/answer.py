@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.checks.all_checks import CHECKS, check_named
 from seasonboard.answers.checks.counting import check_params, count_checks
 from seasonboard.answers.checks.parts import COLUMNS, CheckFound, ChecksAnswer
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.rows import Column, Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 QUESTION = "What in the records is doubtful?"
 _NAMED = 3
@@ -31,7 +31,7 @@ _CAVEATS = (
 )
 
 
-def checks(reader: Reader, scope: Scope, known: Known) -> ChecksAnswer:
+def checks(reader: Reader, scope: Scope, known: ScopeValues) -> ChecksAnswer:
     """Count what every data check finds, those first that touch most answers.
 
     Raises:
@@ -39,7 +39,7 @@ def checks(reader: Reader, scope: Scope, known: Known) -> ChecksAnswer:
     """
     found = sorted(count_checks(reader, scope, known, CHECKS.values()), key=_pressing)
     return ChecksAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(found, known),
             caveats=_CAVEATS,
@@ -51,7 +51,7 @@ def checks(reader: Reader, scope: Scope, known: Known) -> ChecksAnswer:
 
 
 def check_rows(
-    reader: Reader, scope: Scope, known: Known, name: str, page: PageAsked = FIRST
+    reader: Reader, scope: Scope, known: ScopeValues, name: str, page: PageAsked = FIRST
 ) -> Rows:
     """Return a page of the rows that one check found.
 
@@ -79,7 +79,7 @@ def _pressing(each: CheckFound) -> tuple[bool, int, int, str]:
     return (not each.count, -len(each.check.touches), -each.count, each.check.name)
 
 
-def _sentence(ranked: Sequence[CheckFound], known: Known) -> str:
+def _sentence(ranked: Sequence[CheckFound], known: ScopeValues) -> str:
     if known.is_empty:
         return "Nothing to check yet: nothing is recorded."
     found = [each for each in ranked if each.count]

@@ -8,7 +8,7 @@ from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks.all_checks import touching
 from seasonboard.answers.checks.parts import Check, CheckFound
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 if TYPE_CHECKING:
     from seasonboard.answers.compare.answer import CompareAnswer
@@ -22,7 +22,7 @@ _PARAMS = (
 )
 
 
-def check_params(scope: Scope, known: Known) -> dict[str, object]:
+def check_params(scope: Scope, known: ScopeValues) -> dict[str, object]:
     """Return the scope as the checks take it.
 
     When every kind of guard is looked at, `kinds` is None: then injuries to sites that no guard
@@ -36,7 +36,7 @@ def check_params(scope: Scope, known: Known) -> dict[str, object]:
 
 
 def count_checks(
-    reader: Reader, scope: Scope, known: Known, checks: Iterable[Check]
+    reader: Reader, scope: Scope, known: ScopeValues, checks: Iterable[Check]
 ) -> tuple[CheckFound, ...]:
     """Count the rows of several checks, in their order.
 
@@ -49,7 +49,7 @@ def count_checks(
     return tuple(CheckFound(*pair) for pair in zip(asked, counts, strict=True))
 
 
-def doubts(reader: Reader, scope: Scope, known: Known, answer: str) -> tuple[Doubtful, ...]:
+def doubts(reader: Reader, scope: Scope, known: ScopeValues, answer: str) -> tuple[Doubtful, ...]:
     """Count the checks that touch an answer, the largest count first.
 
     Raises:
@@ -65,4 +65,4 @@ def with_doubts(answer: TouchedT, found: tuple[Doubtful, ...]) -> TouchedT:
 
     They are counted apart, so that the board can show the answer before they are.
     """
-    return replace(answer, said=replace(answer.said, doubts=found))
+    return replace(answer, summary=replace(answer.summary, doubts=found))

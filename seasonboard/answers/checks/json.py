@@ -1,7 +1,7 @@
 """The data checks as JSON for scripts."""
 
 from seasonboard.answers.checks.parts import Check, ChecksAnswer
-from seasonboard.answers.json_parts import Json, said_json
+from seasonboard.answers.json_parts import Json, summary_json
 from seasonboard.answers.rows import Rows
 from seasonboard.scope import Scope
 
@@ -9,7 +9,7 @@ from seasonboard.scope import Scope
 def checks_json(answer: ChecksAnswer) -> Json:
     """Return every check with its count as one JSON object."""
     return {
-        **said_json(answer.said, "checks"),
+        **summary_json(answer.summary, "checks"),
         "checks": [{**_check(each.check), "count": each.count} for each in answer.checks],
     }
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.rows import Column
 
 ANSWERS = (
@@ -73,7 +73,7 @@ class CheckFound:
 class ChecksAnswer:
     """The answer of the Checks screen: every check, those first that touch most."""
 
-    said: Said
+    summary: Summary
     checks: tuple[CheckFound, ...]
 
     @property

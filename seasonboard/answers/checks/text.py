@@ -14,7 +14,7 @@ def checks_text(answer: ChecksAnswer) -> str:
         body += prose(f"Found nothing: {names}.")
     if answer.found:
         body += ["", *prose("The rows of one: seasonboard check --check ID, in the same scope.")]
-    return page(answer.said, body)
+    return page(answer.summary, body)
 
 
 def _told(each: CheckFound) -> list[str]:

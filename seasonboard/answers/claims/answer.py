@@ -19,11 +19,11 @@ from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 
 def claims(  # noqa: PLR0913 - all by name
-    known: Known,
+    known: ScopeValues,
     *,
     compare: CompareAnswer | None = None,
     games: GamesAnswer | None = None,
@@ -42,8 +42,8 @@ def claims(  # noqa: PLR0913 - all by name
         take_up: Who was offered a guard, and who wears it?
     """
     found = (
-        hurt_claim(compare, _sites(compare.said.scope, known)) if compare else None,
-        games_claim(games, _sites(games.said.scope, known)) if games else None,
+        hurt_claim(compare, _sites(compare.summary.scope, known)) if compare else None,
+        games_claim(games, _sites(games.summary.scope, known)) if games else None,
         ready_claim(turnaround) if turnaround else None,
         turnaround_claim(turnaround) if turnaround else None,
         remade_claim(remakes) if remakes else None,
@@ -53,5 +53,5 @@ def claims(  # noqa: PLR0913 - all by name
     return tuple(claim for claim in found if claim is not None)
 
 
-def _sites(scope: Scope, known: Known) -> str:
+def _sites(scope: Scope, known: ScopeValues) -> str:
     return words.sites_word(studied_areas(scope, known))

@@ -22,7 +22,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     speaks against a guard needs no second proof. Both need guards of one purpose.
     """
     headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
-    scope = answer.said.scope
+    scope = answer.summary.scope
     limits = words.limits(headline.low, headline.high)
     is_more = answer.verdict == MORE
     missing = _of_scope(scope)
@@ -53,7 +53,7 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     one mix of athletes, and both groups have 11 injuries; “fewer” where those of the curves as
     they are lie below it. Both need guards of one purpose.
     """
-    scope, found = answer.said.scope, answer.restricted_mean_difference
+    scope, found = answer.summary.scope, answer.restricted_mean_difference
     guarded, bare = answer.guarded.injuries, answer.unguarded.injuries
     ticks = TICKS[answer.options.clock]
     is_fewer = found.high is not None and found.high < 0
@@ -125,18 +125,19 @@ def _looked_at_often(answer: CompareAnswer) -> list[str]:
 
 def _needed(answer: CompareAnswer) -> list[str]:
     """Return how much more it takes at today's pace; nothing where none is known or needed."""
-    more = answer.needed.more_guarded
+    more = answer.sample_needed.more_guarded
     if not more:
         return []
     text = f"about {words.whole(more)} more guarded exposures"
     if answer.games_needed:
         text += f", some {words.plural(answer.games_needed, 'game')} at this pace"
-    told = f"{answer.needed.ratio:g} from 1 with {words.percent(answer.needed.power)} power"
+    need = answer.sample_needed
+    told = f"{need.ratio:g} from 1 with {words.percent(need.power)} power"
     return [f"{text}, would tell a ratio of {told}"]
 
 
 def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio) -> str:
-    lost = " with time lost" if answer.said.scope.outcome is Outcome.TIME_LOSS else ""
+    lost = " with time lost" if answer.summary.scope.outcome is Outcome.TIME_LOSS else ""
     text = (
         f"{_injuries(crude.injuries_guarded, crude.injuries_unguarded)}{lost}, in "
         f"{words.whole(crude.exposures_guarded)} and {words.whole(crude.exposures_unguarded)} "

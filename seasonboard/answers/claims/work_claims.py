@@ -30,7 +30,7 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
     """Return what may be said of guards ready for the next game; None for other stages."""
     if answer.options.end is not Stage.FITTED or answer.options.start is not Stage.REQUESTED:
         return None
-    scope, ready = answer.said.scope, answer.whole.ready
+    scope, ready = answer.summary.scope, answer.whole.ready
     share = ready.share
     interval = _share_limits(share)
     missing = [*too_few("orders of which it is decided", share.trials)]
@@ -52,7 +52,7 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
 
 def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
     """Return what may be said of the middle turnaround: it needs both limits and 11 orders."""
-    scope, whole, options = answer.said.scope, answer.whole, answer.options
+    scope, whole, options = answer.summary.scope, answer.whole, answer.options
     median = whole.median
     start, end = str(options.start), str(options.end)
     missing = [*too_few("orders", whole.orders)]
@@ -76,7 +76,7 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
 
 def remade_claim(answer: RemakesAnswer) -> Claim:
     """Return what may be said of remakes: the share within some days, which recent guards join."""
-    scope, whole, within = answer.said.scope, answer.whole, answer.whole.within
+    scope, whole, within = answer.summary.scope, answer.whole, answer.whole.within
     missing = [*too_few("fitted guards", whole.fitted)]
     if whole.fitted and (within.share is None or within.high is None):
         missing.append(f"guards followed for {within.days} days ({within.why or 'none so far'})")
@@ -101,7 +101,7 @@ def remade_claim(answer: RemakesAnswer) -> Claim:
 
 def worn_claim(answer: TakeUpAnswer) -> Claim:
     """Return what may be said of wearing: it needs 11 athletes with a guard fitted."""
-    scope, worn = answer.said.scope, answer.whole.worn
+    scope, worn = answer.summary.scope, answer.whole.worn
     missing = [*too_few("athletes with a guard fitted", worn.clusters)]
     if worn.clusters and worn.share is not None and worn.low is None:
         missing.append(f"limits ({worn.why})")

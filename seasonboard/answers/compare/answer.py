@@ -9,7 +9,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import (
     CAUTION,
-    Said,
+    Summary,
     left_out_rows,
     pooling_caveat,
     studied_areas,
@@ -35,11 +35,11 @@ from seasonboard.answers.compare.verdict import NOTHING, verdict
 from seasonboard.answers.compare.weekly_looks import WHY, Watched, watch
 from seasonboard.answers.games.clock_sessions import without
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, Scope, View
+from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
 from seasonboard.stats.rates import Rate, injury_rate
 from seasonboard.stats.ratios import RateRatio
-from seasonboard.stats.sample_size import Needed, needed
+from seasonboard.stats.sample_size import Needed, sample_needed
 
 QUESTION = "Are guarded athletes hurt less?"
 
@@ -57,14 +57,14 @@ class CompareAnswer:
     guarded and of the bare, `per` what the rates are shown per.
     """
 
-    said: Said
+    summary: Summary
     guarded: Rate
     unguarded: Rate
     comparisons: tuple[Comparison, ...]
     decliners: Comparison
     areas: tuple[AreaRatio, ...]
     watched: Watched
-    needed: Needed
+    sample_needed: Needed
     games_needed: int | None
     verdict: str
     hours: tuple[Hours, Hours]
@@ -75,7 +75,7 @@ class CompareAnswer:
         return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
 
 
-def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
+def compare(reader: Reader, scope: Scope, known: ScopeValues) -> CompareAnswer:
     """Compare how often guarded and unguarded sites were injured, within the scope.
 
     Raises:
@@ -88,14 +88,14 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
     judged = verdict(headline, adjusted)
     sites = words.sites_word(studied_areas(scope, known))
     areas = area_by_area(frames["compare/strata"], scope.level)
-    enough = needed(
+    enough = sample_needed(
         injuries_unguarded=crude.injuries_unguarded,
         exposures_guarded=crude.exposures_guarded,
         exposures_unguarded=crude.exposures_unguarded,
         level=scope.level,
     )
     return CompareAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(judged, headline, crude, sites),
             caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
@@ -110,7 +110,7 @@ def compare(reader: Reader, scope: Scope, known: Known) -> CompareAnswer:
         decliners=against_decliners(frames["compare/decliners"], scope.level),
         areas=areas,
         watched=watch(frames["compare/strata"], scope.level),
-        needed=enough,
+        sample_needed=enough,
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
@@ -121,8 +121,8 @@ def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:
     """Return an answer with its rates shown per hours, and what those leave out; or as it is."""
     if per is answer.per or per is Per.EXPOSURES:
         return answer
-    left_out = (*answer.said.left_out, *lacking_hours(answer.hours))
-    return replace(answer, said=replace(answer.said, left_out=left_out), per=per)
+    left_out = (*answer.summary.left_out, *lacking_hours(answer.hours))
+    return replace(answer, summary=replace(answer.summary, left_out=left_out), per=per)
 
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
@@ -211,7 +211,7 @@ def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
     return (headline.rate_ratio - 1) * (crude.rate_ratio - 1) < 0
 
 
-def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: Known) -> list[str]:
+def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeValues) -> list[str]:
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     caveats = [CAUTION]
     if scope.purpose is View.ALL:

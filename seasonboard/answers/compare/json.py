@@ -5,8 +5,8 @@ from dataclasses import asdict
 from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import Comparison
 from seasonboard.answers.compare.hours import Hours
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
-from seasonboard.stats.anytime_valid import PeekProof
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
+from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.rates import Rate
 from seasonboard.stats.ratios import ChiSquare
 
@@ -14,7 +14,7 @@ from seasonboard.stats.ratios import ChiSquare
 def compare_json(answer: CompareAnswer) -> Json:
     """Return the Compare answer as one JSON object."""
     return {
-        **said_json(answer.said, "compare"),
+        **summary_json(answer.summary, "compare"),
         "per": answer.per.value,
         "guarded": _rates(answer.guarded, answer.hours[0]),
         "unguarded": _rates(answer.unguarded, answer.hours[1]),
@@ -43,12 +43,12 @@ def compare_json(answer: CompareAnswer) -> Json:
         ],
         "needed": without_empty_why(
             {
-                "ratio": answer.needed.ratio,
-                "power": answer.needed.power,
-                "guarded_exposures": answer.needed.exposures_guarded,
-                "more_guarded_exposures": answer.needed.more_guarded,
+                "ratio": answer.sample_needed.ratio,
+                "power": answer.sample_needed.power,
+                "guarded_exposures": answer.sample_needed.exposures_guarded,
+                "more_guarded_exposures": answer.sample_needed.more_guarded,
                 "games": answer.games_needed,
-                "why": answer.needed.why
+                "why": answer.sample_needed.why
                 or ("no game was played yet" if answer.games_needed is None else ""),
             }
         ),
@@ -123,13 +123,13 @@ def _comparison(comparison: Comparison) -> Json:
     )
 
 
-def _peek_proof(state: PeekProof) -> Json:
+def _peek_proof(state: AnytimeValid) -> Json:
     return without_empty_why(
         {
             "rate_ratio": state.rate_ratio,
             "low": state.low,
             "high": state.high,
-            "e_value": state.e_value,
+            "e_value": state.anytime_evidence,
             "injuries": state.injuries,
             "looks_valid": True,
             "why": state.why,

@@ -11,10 +11,10 @@ from seasonboard.stats.rates import Rate
 def compare_text(answer: CompareAnswer) -> str:
     """Return the Compare answer as lines of text."""
     rows = [_row(c) for c in (*answer.comparisons, answer.decliners)]
-    level = words.level_words(answer.said.scope)
+    level = words.level_words(answer.summary.scope)
     heads = ("comparison", "ratio", level, "by athlete", "guarded v bare", "informing", "")
     return page(
-        answer.said,
+        answer.summary,
         [
             *table(heads, rows),
             "",
@@ -63,12 +63,13 @@ def _watched_line(answer: CompareAnswer) -> str:
     rests = words.plural(now.injuries, "injury", "injuries")
     return (
         f"Peek-proof: {words.ratio(now.rate_ratio)} ({words.limits(now.low, now.high)}), "
-        f"e-value {words.ratio(now.e_value)} from {rests}{f'; {now.why}' if now.why else ''}."
+        f"anytime evidence {words.ratio(now.anytime_evidence)} from {rests}"
+        f"{f'; {now.why}' if now.why else ''}."
     )
 
 
 def _needed_line(answer: CompareAnswer) -> str:
-    need = answer.needed
+    need = answer.sample_needed
     opening = f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power"
     if need.more_guarded is None:
         return f"{opening}: not known ({need.why})."

@@ -6,7 +6,7 @@ from datetime import date
 import polars as pl
 
 from seasonboard.answers.compare.comparisons import SAME_SESSION
-from seasonboard.stats.anytime_valid import PeekProof, RiskSet, peek_proof_trace
+from seasonboard.stats.anytime_valid import AnytimeValid, RiskSet, anytime_valid_trace
 
 WHY = (
     "A ratio that is looked at every week will stray over its ordinary limits by chance sooner or "
@@ -21,14 +21,14 @@ class Look:
     """The state after one week with injuries; `week` is its Monday."""
 
     week: date
-    state: PeekProof
+    state: AnytimeValid
 
 
 @dataclass(frozen=True, slots=True)
 class Watched:
     """The state now, and after each week in which someone was hurt."""
 
-    now: PeekProof
+    now: AnytimeValid
     looks: tuple[Look, ...]
 
 
@@ -42,7 +42,7 @@ def watch(strata: pl.DataFrame, level: float) -> Watched:
         week: [RiskSet(*row) for row in rows.select(_COUNTS).iter_rows()]
         for (week,), rows in weeks.group_by("week", maintain_order=True)
     }
-    states = peek_proof_trace(list(by_week.values()), level=level)
+    states = anytime_valid_trace(list(by_week.values()), level=level)
     looks = tuple(Look(week, state) for week, state in zip(by_week, states, strict=True))
-    now = looks[-1].state if looks else peek_proof_trace([[]], level=level)[0]
+    now = looks[-1].state if looks else anytime_valid_trace([[]], level=level)[0]
     return Watched(now, looks)

@@ -94,7 +94,7 @@ def shortened(letters: pl.DataFrame) -> pl.DataFrame:
     return letters.select("kind", "key", code=pl.col("letters").str.slice(0, length))
 
 
-class CoveredReader:
+class CurtainedReader:
     """A reader that gives what another one reads, with the persons in it covered."""
 
     def __init__(self, reader: Reader, secret: Callable[[], str]) -> None:

@@ -10,7 +10,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.allotment.answer import department_prints
-from seasonboard.answers.base import CAUTION, Said
+from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.departments import weeks as weekly
 from seasonboard.answers.departments.attention import Together, attention, by_need
 from seasonboard.answers.departments.parts import (
@@ -25,7 +25,7 @@ from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
@@ -44,7 +44,7 @@ _ASKED: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def departments(reader: Reader, scope: Scope, known: Known) -> DepartmentsAnswer:
+def departments(reader: Reader, scope: Scope, known: ScopeValues) -> DepartmentsAnswer:
     """Put the figures of every department of the scope side by side.
 
     Raises:
@@ -59,7 +59,7 @@ def departments(reader: Reader, scope: Scope, known: Known) -> DepartmentsAnswer
     together = counted.together
     found = by_need([replace(row, attention=attention(row, together)) for row in rows])
     return DepartmentsAnswer(
-        Said(QUESTION, _sentence(found), _caveats(found, scope), (), scope), found
+        Summary(QUESTION, _sentence(found), _caveats(found, scope), (), scope), found
     )
 
 
@@ -80,7 +80,7 @@ class _Counted:
     together: Together
 
 
-def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: Known) -> _Counted:
+def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues) -> _Counted:
     orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
     whole, groups = turnaround_groups(
@@ -178,7 +178,7 @@ def _row(client: Mapping[str, Any], counted: _Counted, scope: Scope) -> Departme
     )
 
 
-def _allotments(weeks: pl.DataFrame, known: Known) -> dict[str, Allotment]:
+def _allotments(weeks: pl.DataFrame, known: ScopeValues) -> dict[str, Allotment]:
     parts = weeks.partition_by("department", maintain_order=True)
     prints = [department_prints(part, known) for part in parts]
     found = {}

@@ -9,7 +9,7 @@ from seasonboard.answers.departments.parts import (
     DepartmentsAnswer,
     Trends,
 )
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
 
@@ -17,7 +17,7 @@ from seasonboard.stats.proportions import Proportion
 def departments_json(answer: DepartmentsAnswer) -> Json:
     """Return the Departments answer as one JSON object."""
     return {
-        **said_json(answer.said, "departments"),
+        **summary_json(answer.summary, "departments"),
         "departments": [_row(row) for row in answer.departments],
     }
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
 from seasonboard.stats.waiting_times import WaitQuantile
@@ -91,5 +91,5 @@ class DepartmentRow:
 class DepartmentsAnswer:
     """The answer of the Departments screen: those first that need attention most."""
 
-    said: Said
+    summary: Summary
     departments: tuple[DepartmentRow, ...]

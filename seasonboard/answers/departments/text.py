@@ -32,7 +32,7 @@ def departments_text(answer: DepartmentsAnswer) -> str:
     for row in answer.departments:
         if row.attention:
             body += prose(f"{one_line(row.name)}: {' '.join(row.attention)}", hang="  ")
-    return page(answer.said, body)
+    return page(answer.summary, body)
 
 
 def _row(row: DepartmentRow) -> tuple[str, ...]:

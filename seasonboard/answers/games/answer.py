@@ -7,7 +7,7 @@ from typing import Self, TypeVar
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import Said, left_out_rows, studied_areas
+from seasonboard.answers.base import Summary, left_out_rows, studied_areas
 from seasonboard.answers.games.beside_curves import (
     COUNTED,
     ENDINGS,
@@ -22,7 +22,7 @@ from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, G
 from seasonboard.answers.games.words import games_caveats, games_sentence
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.log_rank import TwoGroupTick, log_rank
 from seasonboard.stats.restricted_mean_difference import means_compared
 from seasonboard.stats.survival import (
@@ -42,7 +42,7 @@ Found = TypeVar("Found")
 
 
 def games(
-    reader: Reader, scope: Scope, known: Known, options: GamesOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: GamesOptions | None = None
 ) -> GamesAnswer:
     """Follow each site from the first tick of a season until it is injured or left.
 
@@ -67,7 +67,7 @@ def games(
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        said=Said(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
+        summary=Summary(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,
         guarded=guarded,
         unguarded=unguarded,

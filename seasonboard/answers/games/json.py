@@ -4,7 +4,7 @@ from dataclasses import asdict
 
 from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.games.parts import GamesAnswer, Group
-from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, with_why, without_empty_why
 from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanPoint
@@ -16,7 +16,7 @@ _BEFORE_START = "before the curve's start: too few at risk"
 def games_json(answer: GamesAnswer) -> Json:
     """Return the Games answer as one JSON object."""
     return {
-        **said_json(answer.said, "games"),
+        **summary_json(answer.summary, "games"),
         "clock": answer.options.clock.value,
         "min_at_risk": answer.options.min_at_risk,
         "groups": [_group(group) for group in answer.groups],

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.stats.competing import Incidence
 from seasonboard.stats.direct_standardisation import Standardised
@@ -73,7 +73,7 @@ class GamesAnswer:
     groups, guarded first: shares ended by each cause, and mean injuries with repeats.
     """
 
-    said: Said
+    summary: Summary
     options: GamesOptions
     guarded: Group
     unguarded: Group

@@ -34,7 +34,7 @@ def games_text(answer: GamesAnswer) -> str:
             ]
         rows.append(tuple(cells))
     return page(
-        answer.said,
+        answer.summary,
         [
             *table(heads, rows),
             "",

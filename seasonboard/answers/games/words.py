@@ -5,7 +5,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, pooling_caveat
 from seasonboard.answers.games.parts import Clock, GamesOptions, Group
-from seasonboard.scope import Known, Scope, View
+from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.survival import Difference
 
 WORTH_NAMING = 0.15
@@ -66,7 +66,7 @@ def games_sentence(
 
 
 def games_caveats(
-    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, known: Known
+    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, known: ScopeValues
 ) -> list[str]:
     """Return what to keep in mind when reading the curves."""
     caveats = [CAUTION]

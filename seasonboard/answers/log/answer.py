@@ -18,7 +18,7 @@ from seasonboard.answers.log.parts import (
     Mark,
 )
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.terms import OutReason, Part, Setting
 
 _TEAMS = ("seasons", "departments", "teams", "sports", "sexes")
@@ -28,7 +28,7 @@ _KNOWN_OF = (
 )
 
 
-def log_sessions(reader: Reader, scope: Scope, known: Known, today: date) -> LogSessions:
+def log_sessions(reader: Reader, scope: Scope, known: ScopeValues, today: date) -> LogSessions:
     """Return the sessions of a scope by today, and the one whose attendance is likely next.
 
     Args:
@@ -89,7 +89,7 @@ def new_session(
     return next(there, made)
 
 
-def log_sheet(reader: Reader, known: Known, session: LogSession) -> LogSheet:
+def log_sheet(reader: Reader, known: ScopeValues, session: LogSession) -> LogSheet:
     """Return one session with everybody on the team's roster that day, and what is proposed.
 
     Who has nothing recorded is proposed as full, wearing what they wore when they last took part;

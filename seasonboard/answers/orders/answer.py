@@ -3,18 +3,18 @@
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, LeftOut, Said
+from seasonboard.answers.base import CAUTION, LeftOut, Summary
 from seasonboard.answers.orders.comparable import ENOUGH, like_params
 from seasonboard.answers.orders.open_orders import late_rules, open_orders
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.orders.parts import Attention, OpenOrder, OrdersAnswer
 from seasonboard.answers.reader import Reader
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 QUESTION = "What is on its way, and will it be there in time?"
 
 
-def orders(reader: Reader, scope: Scope, known: Known) -> OrdersAnswer:
+def orders(reader: Reader, scope: Scope, known: ScopeValues) -> OrdersAnswer:
     """Return every open order of the scope with its stages, its next game and its chance.
 
     Raises:
@@ -24,7 +24,7 @@ def orders(reader: Reader, scope: Scope, known: Known) -> OrdersAnswer:
     found = open_orders(rows, like, scope)
     states = dict(rows.group_by("state").len().iter_rows())
     return OrdersAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(found, len(rows), known),
             caveats=tuple(_caveats(found)),
@@ -63,7 +63,7 @@ def unstaged_left_out(unstaged: pl.DataFrame) -> list[LeftOut]:
     return [LeftOut("guards", "no stage of theirs is recorded", count)] if count else []
 
 
-def _sentence(found: tuple[OpenOrder, ...], known: int, what: Known) -> str:
+def _sentence(found: tuple[OpenOrder, ...], known: int, what: ScopeValues) -> str:
     if not known:
         why = "nothing is recorded" if what.is_empty else "no stage of a guard is recorded here"
         return f"No orders to look at: {why} by that day."

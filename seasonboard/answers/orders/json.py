@@ -1,6 +1,6 @@
 """The Orders answer as JSON for scripts."""
 
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.answers.orders.comparable import LateAfter
 from seasonboard.answers.orders.parts import NextGame, OpenOrder, OrdersAnswer
 
@@ -8,7 +8,7 @@ from seasonboard.answers.orders.parts import NextGame, OpenOrder, OrdersAnswer
 def orders_json(answer: OrdersAnswer) -> Json:
     """Return the Orders answer as one JSON object."""
     return {
-        **said_json(answer.said, "orders"),
+        **summary_json(answer.summary, "orders"),
         "as_of": answer.as_of.isoformat(),
         "known": answer.known,
         "open": len(answer.orders),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.comparable import LateAfter
 from seasonboard.stats.conditional_chance import Chance
 
@@ -97,7 +97,7 @@ class OrdersAnswer:
     `late_after` the rule of each department.
     """
 
-    said: Said
+    summary: Summary
     as_of: date
     orders: tuple[OpenOrder, ...]
     known: int

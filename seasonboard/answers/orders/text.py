@@ -38,7 +38,7 @@ def orders_text(answer: OrdersAnswer) -> str:
     rows = [_row(order) for order in answer.orders]
     late = late_lines(answer)
     shown = table((*heads, "of like", "bare", ""), rows)
-    return page(answer.said, [*shown, *([""] if late and shown else []), *late])
+    return page(answer.summary, [*shown, *([""] if late and shown else []), *late])
 
 
 def late_lines(answer: OrdersAnswer) -> list[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import LeftOut, Said, studied_areas
+from seasonboard.answers.base import LeftOut, Summary, studied_areas
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.claims.work_claims import contact_claim
@@ -26,7 +26,7 @@ from seasonboard.answers.pitch.baseline import own_rates
 from seasonboard.answers.pitch.inputs import SEASON, default_prospect, effect_of, inputs_of
 from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
 from seasonboard.answers.pitch.swings import cost_of, swings_of
-from seasonboard.answers.pitch.words import QUESTION, said, swing_sentence
+from seasonboard.answers.pitch.words import QUESTION, summary, swing_sentence
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesAnswer
@@ -34,7 +34,7 @@ from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope, Settings, View
+from seasonboard.scope import Scope, ScopeValues, Settings, View
 from seasonboard.stats.absence_duration import AbsenceLaw, absence_law
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
@@ -53,7 +53,7 @@ class Evidence:
 
 
 def pitch(
-    reader: Reader, scope: Scope, known: Known, options: PitchOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: PitchOptions | None = None
 ) -> PitchAnswer:
     """Plan one season of a prospect from what the store and published tables say.
 
@@ -66,7 +66,7 @@ def pitch(
     return planned(gathered(reader, scope, known), scope, known, options)
 
 
-def gathered(reader: Reader, scope: Scope, known: Known) -> Evidence:
+def gathered(reader: Reader, scope: Scope, known: ScopeValues) -> Evidence:
     """Return what the store says in a scope, whatever is planned with it.
 
     Raises:
@@ -84,7 +84,9 @@ def gathered(reader: Reader, scope: Scope, known: Known) -> Evidence:
     return Evidence(compared, taken, remade, found, frames)
 
 
-def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOptions) -> PitchAnswer:
+def planned(
+    evidence: Evidence, scope: Scope, known: ScopeValues, options: PitchOptions
+) -> PitchAnswer:
     """Return the season ahead that the evidence of a scope gives for one plan."""
     frames = evidence.frames
     prospect = options.prospect or default_prospect(frames["pitch/served"])
@@ -105,7 +107,7 @@ def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOption
     )
     swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
     drawn = PitchAnswer(
-        said=Said(QUESTION, "", (), _left_out(teams), scope),
+        summary=Summary(QUESTION, "", (), _left_out(teams), scope),
         options=options,
         prospect=prospect,
         is_given=options.prospect is not None,
@@ -125,7 +127,7 @@ def planned(evidence: Evidence, scope: Scope, known: Known, options: PitchOption
         contact=contact_claim().sentence,
         claims=evidence.claims,
     )
-    return said(drawn, known)
+    return summary(drawn, known)
 
 
 def refuse(scope: Scope, options: PitchOptions) -> None:

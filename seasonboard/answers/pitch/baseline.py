@@ -126,8 +126,8 @@ def _own_together(
     rate = _usable(own.get((team.sport.casefold(), team.sex, BOTH)), areas)
     if rate is None or scope.setting is not Settings.BOTH:
         return {}
-    said = "own games and practices together"
-    return {name: _of_own(rate, name, Basis.OWN_BOTH, said) for name in names}
+    summary = "own games and practices together"
+    return {name: _of_own(rate, name, Basis.OWN_BOTH, summary) for name in names}
 
 
 def _usable(rate: OwnRate | None, areas: tuple[str, ...]) -> OwnRate | None:

@@ -90,11 +90,11 @@ def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
         why = f"fewer than {LEAST} athletes were offered or fitted with a guard"
         return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
     share = wilson(round(accepted * worn), eligible)
-    said = (
+    summary = (
         f"{OWN}: {_at_least(accepted)} of {words.whole(eligible)} accepted, "
         f"{words.percent(worn)} of those fitted wore it"
     )
-    return Input(TAKES, share.share, share.low, share.high, "of athletes", said)
+    return Input(TAKES, share.share, share.low, share.high, "of athletes", summary)
 
 
 def _at_least(count: int) -> str:
@@ -111,10 +111,10 @@ def _worn(found: TakeUpAnswer) -> Input:
     worn = found.whole.worn
     unit = "of sessions"
     if worn.share is None or worn.trials < LEAST:
-        said = f"{ASSUMED}: no own record of how often guards are worn"
-        return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, said)
-    said = f"{OWN}: {words.whole(worn.trials)} sessions with a guard fitted"
-    return Input(WORN_IN, worn.share, worn.low, worn.high, unit, said)
+        summary = f"{ASSUMED}: no own record of how often guards are worn"
+        return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, summary)
+    summary = f"{OWN}: {words.whole(worn.trials)} sessions with a guard fitted"
+    return Input(WORN_IN, worn.share, worn.low, worn.high, unit, summary)
 
 
 def _guards_each(prints: pl.DataFrame) -> Input:
@@ -123,16 +123,16 @@ def _guards_each(prints: pl.DataFrame) -> Input:
         return Input(
             GUARDS_EACH, 1.0, 1.0, 1.0, "guards", f"{ASSUMED}: too few were fitted to tell"
         )
-    said = f"{OWN}: {words.whole(guards)} first guards for {words.whole(athletes)} athletes"
-    return Input(GUARDS_EACH, guards / athletes, None, None, "guards", said)
+    summary = f"{OWN}: {words.whole(guards)} first guards for {words.whole(athletes)} athletes"
+    return Input(GUARDS_EACH, guards / athletes, None, None, "guards", summary)
 
 
 def _remade(found: RemakesAnswer) -> Input:
     within, unit = found.whole.within, "of guards"
     if within.share is None or found.whole.fitted < LEAST:
         return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
-    said = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
-    return Input(REMADE, within.share, within.low, within.high, unit, said)
+    summary = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
+    return Input(REMADE, within.share, within.low, within.high, unit, summary)
 
 
 def _later(found: RemakesAnswer) -> Input:
@@ -144,8 +144,8 @@ def _later(found: RemakesAnswer) -> Input:
     later = max(redone - whole.within.share * whole.fitted, 0.0)
     life = found.life.value
     middle = "half never reached their end" if life is None else f"half lasted {life:.0f} or fewer"
-    said = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; {middle}"
-    return Input(LATER, later / whole.sessions_worn, None, None, unit, said)
+    summary = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; {middle}"
+    return Input(LATER, later / whole.sessions_worn, None, None, unit, summary)
 
 
 def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
@@ -155,8 +155,8 @@ def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
     if hours is None:
         why = "no print hours are recorded: give --hours-per-print"
         return Input(PRINT_HOURS, None, None, None, "hours", "none", why)
-    said = f"{OWN}: the middle of {_at_least(timed)} prints"
-    return Input(PRINT_HOURS, float(hours), None, None, "hours", said)
+    summary = f"{OWN}: the middle of {_at_least(timed)} prints"
+    return Input(PRINT_HOURS, float(hours), None, None, "hours", summary)
 
 
 def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
@@ -169,8 +169,8 @@ def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
     ]
     if not lengths:
         return Input(SEASON, WEEKS, None, None, "weeks", f"{ASSUMED}: no season is recorded")
-    said = f"{OWN}: the middle of {words.plural(len(lengths), 'team season')}"
-    return Input(SEASON, _middle(lengths), None, None, "weeks", said)
+    summary = f"{OWN}: the middle of {words.plural(len(lengths), 'team season')}"
+    return Input(SEASON, _middle(lengths), None, None, "weeks", summary)
 
 
 def _middle(values: Sequence[float]) -> float:
@@ -207,6 +207,6 @@ def _limits(
     now = found.watched.now
     if not now.rate_ratio or not now.low or now.high is None:
         return None, None, None, None
-    reach = two_sided(found.said.scope.level)
+    reach = two_sided(found.summary.scope.level)
     std_error = math.log(now.high / now.low) / (2 * reach)
     return now.rate_ratio, now.low, now.high, std_error

@@ -3,7 +3,7 @@
 from dataclasses import asdict
 
 from seasonboard.answers.claims.parts import Claim
-from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, with_why, without_empty_why
 from seasonboard.answers.pitch.parts import Baseline, PitchAnswer, TeamAhead
 from seasonboard.stats.prints_ahead import Percentiles
 from seasonboard.stats.season_ahead import Spread
@@ -16,7 +16,7 @@ def pitch_json(answer: PitchAnswer) -> Json:
     effect = asdict(answer.effect)
     why = answer.effect.why or "too few exposures would be guarded for any ratio to do"
     return {
-        **said_json(answer.said, "pitch"),
+        **summary_json(answer.summary, "pitch"),
         "seasons": answer.options.seasons,
         "seed": answer.options.seed,
         "is_given": answer.is_given,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.claims.parts import FEWEST, Claim
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.stats.absence_duration import AbsenceLaw
@@ -213,7 +213,7 @@ class PitchAnswer:
     of mechanics, never of injuries. `claims` are what the records allow to be said.
     """
 
-    said: Said
+    summary: Summary
     options: PitchOptions
     prospect: Prospect
     is_given: bool

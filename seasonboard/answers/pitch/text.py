@@ -35,7 +35,7 @@ def pitch_text(answer: PitchAnswer) -> str:
         *_sources(answer.teams),
         *_claims(answer),
     ]
-    return page(answer.said, body[:-1] if body and body[-1] == "" else body)
+    return page(answer.summary, body[:-1] if body and body[-1] == "" else body)
 
 
 def season_figures(answer: PitchAnswer) -> Figures:
@@ -89,7 +89,7 @@ def _effect(answer: PitchAnswer) -> list[str]:
         return [*prose(f"Effect: not shown yet ({effect.why}). {guarded}"), ""]
     text = (
         f"Effect: ratio {words.ratio(effect.ratio)} "
-        f"({words.level_words(answer.said.scope)}: {words.limits(effect.low, effect.high)}; "
+        f"({words.level_words(answer.summary.scope)}: {words.limits(effect.low, effect.high)}; "
         f"{LIMITS_WORDS[effect.limits]}), from {effect.injuries_guarded} guarded and "
         f"{effect.injuries_unguarded} bare injuries. {guarded}"
     )

@@ -16,7 +16,7 @@ from seasonboard.answers.pitch.parts import (
     Swing,
     TeamAhead,
 )
-from seasonboard.scope import Known
+from seasonboard.scope import ScopeValues
 from seasonboard.stats.season_ahead import Spread
 
 QUESTION = "What can we promise the next department?"
@@ -27,10 +27,10 @@ LIMITS_WORDS: Mapping[EffectLimits, str] = {
 }
 
 
-def said(answer: PitchAnswer, known: Known) -> PitchAnswer:
+def summary(answer: PitchAnswer, known: ScopeValues) -> PitchAnswer:
     """Return the answer with its sentence and its caveats."""
-    full = replace(answer.said, answer=_sentence(answer), caveats=tuple(_caveats(answer, known)))
-    return replace(answer, said=full)
+    full = replace(answer.summary, answer=_sentence(answer), caveats=tuple(_caveats(answer, known)))
+    return replace(answer, summary=full)
 
 
 def count(value: float) -> str:
@@ -171,7 +171,7 @@ def swing_sentence(swings: Sequence[Swing], inputs: Mapping[str, Input], effect:
     )
 
 
-def _caveats(answer: PitchAnswer, known: Known) -> list[str]:
+def _caveats(answer: PitchAnswer, known: ScopeValues) -> list[str]:
     caveats = [CAUTION]
     if answer.effect.ratio is not None:
         caveats.append(
@@ -179,14 +179,14 @@ def _caveats(answer: PitchAnswer, known: Known) -> list[str]:
             f"{LIMITS_WORDS[answer.effect.limits]}: what was recorded of those who chose a guard, "
             "not a trial. It is taken to hold in every team and at every site alike."
         )
-    caveats += pooling_caveat(answer.said.scope, known)
+    caveats += pooling_caveat(answer.summary.scope, known)
     caveats += _of_baselines(answer.teams)
     if any(not each.is_own_taking_part for team in answer.teams for each in team.settings):
         caveats.append(
             "Where no own record says how many of a roster take part in a session, all are taken "
             "to: injuries there are counted high."
         )
-    if answer.said.scope.position_groups and any(not t.team.groups for t in answer.teams):
+    if answer.summary.scope.position_groups and any(not t.team.groups for t in answer.teams):
         caveats.append("Teams whose position groups are not told count with all their athletes.")
     guesses = [each.name for each in answer.inputs if each.source.startswith("assumed")]
     if guesses:
@@ -205,15 +205,15 @@ def _caveats(answer: PitchAnswer, known: Known) -> list[str]:
 
 def _of_baselines(teams: Sequence[TeamAhead]) -> list[str]:
     used = {each.baseline.basis for team in teams for each in team.settings}
-    said = []
+    summary = []
     if Basis.PUBLISHED in used:
-        said.append(
+        summary.append(
             "Published rates are of many colleges: one department may be further from them than "
             "the ranges say. Rate and share may be of different years; each is named."
         )
     if Basis.OWN_BOTH in used:
-        said.append(
+        summary.append(
             "Where games or practices alone have too few injuries, both have one rate: it fits a "
             "department with about as many practices for each game."
         )
-    return said
+    return summary

@@ -5,7 +5,7 @@ from statistics import median
 
 import polars as pl
 
-from seasonboard.answers.base import LeftOut, Said, left_out_rows
+from seasonboard.answers.base import LeftOut, Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.groups import (
@@ -24,7 +24,7 @@ from seasonboard.answers.remakes.parts import (
 from seasonboard.answers.remakes.rows import redone_rows
 from seasonboard.answers.remakes.words import remakes_caveats, remakes_sentence
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.control_charts import p_chart
 from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
 from seasonboard.stats.waiting_times import Ending, WaitQuantile, wait_curve, wait_quantile
@@ -33,7 +33,7 @@ QUESTION = "What came back, and why?"
 
 
 def remakes(
-    reader: Reader, scope: Scope, known: Known, options: RemakesOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: RemakesOptions | None = None
 ) -> RemakesAnswer:
     """Follow every fitted guard to the end of its use, or to the last day known.
 
@@ -53,7 +53,7 @@ def remakes(
     life, in_use = _life(fitted, scope.level)
     twice = fitted.filter(pl.col("redos") > 1).height
     return RemakesAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=remakes_sentence(whole, groups, options),
             caveats=tuple(remakes_caveats(whole, groups, options, twice)),

@@ -14,7 +14,7 @@ from seasonboard.answers.remakes.parts import (
     RemakesOptions,
     Within,
 )
-from seasonboard.scope import Known
+from seasonboard.scope import ScopeValues
 from seasonboard.stats.control_charts import AttributesChart, p_chart, u_chart
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import Ending, wait_curve
@@ -29,7 +29,7 @@ _COLUMNS: Mapping[RemakesBy, str] = {
 }
 
 
-def group_name(by: RemakesBy, known: Known) -> pl.Expr:
+def group_name(by: RemakesBy, known: ScopeValues) -> pl.Expr:
     """Return what the group of a guard is called, from its row of `remakes/guards`."""
     if by is RemakesBy.CONTACT:
         banded = pl.lit(NOT_RECORDED)

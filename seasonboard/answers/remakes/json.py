@@ -2,7 +2,7 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.json_parts import Json, said_json, with_why, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, with_why, without_empty_why
 from seasonboard.answers.remakes.parts import RemakeGroup, RemakeMonth, RemakesAnswer
 
 _NO_LIMITS = "fewer than two groups, or nothing was fitted"
@@ -14,7 +14,7 @@ def remakes_json(answer: RemakesAnswer) -> Json:
     for name in ("redone", "redone_exact", "redone_within"):
         chains[name] = without_empty_why(chains[name])
     return {
-        **said_json(answer.said, "remakes"),
+        **summary_json(answer.summary, "remakes"),
         "by": answer.options.by.value,
         "window": answer.options.window,
         "all": _whole(answer.whole),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.rows import Rows
 from seasonboard.stats.proportions import Proportion
 from seasonboard.stats.waiting_times import WaitQuantile
@@ -166,7 +166,7 @@ class RemakesAnswer:
     for anew.
     """
 
-    said: Said
+    summary: Summary
     options: RemakesOptions
     whole: RemakeGroup
     groups: tuple[RemakeGroup, ...]

@@ -9,7 +9,7 @@ from seasonboard.answers.remakes.words import limits_words, share_words
 def remakes_text(answer: RemakesAnswer, *, group_reasons: bool = False) -> str:
     """Return the Remakes answer as lines of text; on demand the reasons of every group too."""
     if not answer.whole.fitted and not answer.reasons:
-        return page(answer.said, [])
+        return page(answer.summary, [])
     body: list[str] = []
     if answer.whole.fitted:
         body += [*_groups(answer), "", *prose(within_line(answer)), *prose(worn_line(answer)), ""]
@@ -20,7 +20,7 @@ def remakes_text(answer: RemakesAnswer, *, group_reasons: bool = False) -> str:
         window = f"in {answer.options.window} d"
         body += [*table(("fitted in", "guards", window, "limits", ""), _months(answer)), ""]
     body += [*prose(chains_line(answer)), *prose(life_line(answer)), *prose(bare_line(answer))]
-    return page(answer.said, body)
+    return page(answer.summary, body)
 
 
 def _groups(answer: RemakesAnswer) -> list[str]:

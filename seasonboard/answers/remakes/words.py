@@ -77,33 +77,33 @@ def remakes_caveats(
     whole: RemakeGroup, groups: Sequence[RemakeGroup], options: RemakesOptions, twice: int
 ) -> list[str]:
     """Return what to keep in mind; `twice` are guards asked for anew more than once."""
-    said = []
+    summary = []
     small = [g.group for g in groups if g.is_small]
     if small and len(groups) > 1:
-        said.append(
+        summary.append(
             f"Too few guards to call different ({', '.join(small)}): fewer than ten were fitted."
         )
     if whole.reason_not_recorded:
         count = words.plural(whole.reason_not_recorded, "guard")
-        said.append(
+        summary.append(
             f"{count} asked for anew without a reason recorded: counted neither as remake nor as "
             "replacement."
         )
     if twice:
-        said.append(
+        summary.append(
             f"{words.plural(twice, 'guard')} asked for anew more than once: shares and reasons "
             "take the first asking; chains and remakes per 100 sessions worn take all."
         )
     if options.by is RemakesBy.CONTACT and whole.fitted:
         bands = ", ".join(name for _, _, name in CONTACT_BANDS)
-        said.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
+        summary.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
     if whole.fitted:
-        said.append(
+        summary.append(
             "Guards fitted lately have had less time to come back; the share within "
             f"{options.window} days allows for it, the share of all does not."
         )
-        said.append(
+        summary.append(
             "A remake belongs to the group of the guard that came back. Groups differ in more "
             "than what they are grouped by: a guide to where to look, not a cause."
         )
-    return said
+    return summary

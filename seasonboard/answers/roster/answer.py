@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.answers.base import CAUTION, LeftOut, Said
+from seasonboard.answers.base import CAUTION, LeftOut, Summary
 from seasonboard.answers.orders.comparable import late_after, like_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.athletes import Beside, like_injuries, roster_athlete
@@ -29,7 +29,7 @@ from seasonboard.answers.roster.parts import (
 )
 from seasonboard.answers.roster.sentence import roster_caveats, roster_sentence
 from seasonboard.answers.roster.words import day_word, reason_word
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 QUESTION = "Who can play the next game, and in what guard?"
 
@@ -42,7 +42,7 @@ _GUARDED = (*_GROUPED, "kinds", "areas", "sides")
 Frames = Mapping[str, pl.DataFrame]
 
 
-def roster(reader: Reader, scope: Scope, known: Known) -> RosterAnswer:
+def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
     """Say who can play the next game of each team in the scope, and in what guard.
 
     Raises:
@@ -72,7 +72,7 @@ def roster(reader: Reader, scope: Scope, known: Known) -> RosterAnswer:
         *availability_left_out(sessions, injuries),
     )
     return RosterAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=roster_sentence(games, headline, scope.through),
             caveats=(CAUTION, *roster_caveats(athletes, scope, known)),
@@ -128,7 +128,7 @@ def _listed(teams: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _next_games(frames: Frames, listed: pl.DataFrame, known: Known) -> tuple[NextGame, ...]:
+def _next_games(frames: Frames, listed: pl.DataFrame, known: ScopeValues) -> tuple[NextGame, ...]:
     """Return each team's next game, in order of their start; teams without one come last."""
     places = frames["roster/places"].filter(pl.col("here") == "yes")
     rostered = {
@@ -155,7 +155,7 @@ def _next_games(frames: Frames, listed: pl.DataFrame, known: Known) -> tuple[Nex
 
 def _next_game(
     row: Mapping[str, Any],
-    known: Known,
+    known: ScopeValues,
     rostered: int,
     is_listed: bool,  # noqa: FBT001 - private, and named at its one use
     strip: tuple[StripSession, ...],

@@ -10,13 +10,13 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.answers.base import CAUTION, Said
+from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.words import days_word, guard_word, reason_word, site_word
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.sentence import join
 from seasonboard.terms import nearest
 
@@ -68,7 +68,7 @@ class AthleteTimeline:
     `parts` counts sessions by part, `guarded` those with a guard of the scope worn.
     """
 
-    said: Said
+    summary: Summary
     athlete: str
     name: str
     teams: tuple[str, ...]
@@ -78,7 +78,9 @@ class AthleteTimeline:
     injuries: int
 
 
-def athlete_timeline(reader: Reader, scope: Scope, known: Known, athlete: str) -> AthleteTimeline:
+def athlete_timeline(
+    reader: Reader, scope: Scope, known: ScopeValues, athlete: str
+) -> AthleteTimeline:
     """Return what was recorded of one athlete by the scope's last day.
 
     Args:
@@ -103,7 +105,7 @@ def athlete_timeline(reader: Reader, scope: Scope, known: Known, athlete: str) -
     injuries = sum(entry.what is What.INJURY for entry in entries)
     teams = tuple(known.name_of("team", team) for team in person["teams"])
     return AthleteTimeline(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(person["name"], teams, parts, guarded, injuries),
             caveats=(CAUTION, "Guards and offers are those of the guard kinds in the scope."),

@@ -2,14 +2,14 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.json_parts import Json, said_json
+from seasonboard.answers.json_parts import Json, summary_json
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry
 
 
 def athlete_text(timeline: AthleteTimeline) -> str:
     """Return the timeline as lines of text, one or more an entry."""
-    return page(timeline.said, [line for entry in timeline.entries for line in _lines(entry)])
+    return page(timeline.summary, [line for entry in timeline.entries for line in _lines(entry)])
 
 
 def athlete_csv(timeline: AthleteTimeline) -> str:
@@ -40,7 +40,7 @@ def athlete_csv(timeline: AthleteTimeline) -> str:
 def athlete_json(timeline: AthleteTimeline) -> Json:
     """Return the timeline as one JSON object."""
     return {
-        **said_json(timeline.said, "roster"),
+        **summary_json(timeline.summary, "roster"),
         "athlete": timeline.athlete,
         "name": timeline.name,
         "teams": list(timeline.teams),

@@ -3,7 +3,7 @@
 from dataclasses import asdict
 from datetime import date, datetime
 
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.answers.roster.availability import Availability
 from seasonboard.answers.roster.parts import (
     Headline,
@@ -19,7 +19,7 @@ from seasonboard.answers.roster.words import strip_mark
 def roster_json(answer: RosterAnswer) -> Json:
     """Return the Roster answer as one JSON object."""
     found = {
-        **said_json(answer.said, "roster"),
+        **summary_json(answer.summary, "roster"),
         "next_game": None if answer.next_game is None else _game(answer.next_game),
         "next_games": [_game(game) for game in answer.next_games],
         "headline": _headline(answer.headline),

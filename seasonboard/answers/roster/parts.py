@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.comparable import LateAfter
 from seasonboard.answers.roster.availability import Availability
 
@@ -216,7 +216,7 @@ class RosterAnswer:
     `late_after` says for each department when an open order is late.
     """
 
-    said: Said
+    summary: Summary
     next_game: NextGame | None
     next_games: tuple[NextGame, ...]
     athletes: tuple[RosterAthlete, ...]

@@ -14,7 +14,7 @@ from seasonboard.answers.roster.parts import (
 from seasonboard.answers.roster.words import HEALTH, day_word, moment_word
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural, whole
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.sentence import join
 
 
@@ -30,7 +30,7 @@ def roster_sentence(games: tuple[NextGame, ...], headline: Headline, through: da
 
 
 def roster_caveats(
-    athletes: tuple[RosterAthlete, ...], scope: Scope, known: Known
+    athletes: tuple[RosterAthlete, ...], scope: Scope, known: ScopeValues
 ) -> tuple[str, ...]:
     """Return what to keep in mind about this roster."""
     found = [

@@ -36,7 +36,7 @@ def roster_text(answer: RosterAnswer) -> str:
         body += [STRIP_KEY, ""]
     body += [*_needs(answer), *_like_lines(answer), *_games(answer)]
     body += _availability_lines(answer.availability)
-    return page(answer.said, body)
+    return page(answer.summary, body)
 
 
 def guard_line(guard: RosterGuard) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, Said, left_out_rows
+from seasonboard.answers.base import CAUTION, Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
@@ -21,7 +21,7 @@ from seasonboard.answers.take_up.parts import (
     TakeUpGroup,
     TakeUpOptions,
 )
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.sentence import join
 
 QUESTION = "Who was offered a guard, and who wears it?"
@@ -30,7 +30,7 @@ _COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", Tak
 
 
 def take_up(
-    reader: Reader, scope: Scope, known: Known, options: TakeUpOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: TakeUpOptions | None = None
 ) -> TakeUpAnswer:
     """Count who was offered a guard, who accepted, was fitted and wears it.
 
@@ -44,7 +44,7 @@ def take_up(
     kinds = in_groups(marks, wear, "kind", level=scope.level)
     is_by_kind = by is TakeUpBy.KIND
     return TakeUpAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(whole, scope),
             caveats=_caveats(whole, scope, known),
@@ -109,7 +109,7 @@ def _worn(whole: TakeUpGroup, scope: Scope) -> str:
     )
 
 
-def _caveats(whole: TakeUpGroup, scope: Scope, known: Known) -> tuple[str, ...]:
+def _caveats(whole: TakeUpGroup, scope: Scope, known: ScopeValues) -> tuple[str, ...]:
     caveats = [CAUTION]
     made = [kind for kind in scope.kinds if kind in known.kinds_made]
     if len(made) > 1:

@@ -2,7 +2,7 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpGroup
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
@@ -11,7 +11,7 @@ from seasonboard.stats.proportions import Proportion
 def take_up_json(answer: TakeUpAnswer) -> Json:
     """Return the Take-up answer as one JSON object."""
     return {
-        **said_json(answer.said, "take-up"),
+        **summary_json(answer.summary, "take-up"),
         "by": answer.by.value,
         **_group(answer.whole),
         "kinds": [_group(group) for group in answer.kinds],

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
 
@@ -103,7 +103,7 @@ class TakeUpAnswer:
     where what was recorded breaks the order of the steps.
     """
 
-    said: Said
+    summary: Summary
     by: TakeUpBy
     whole: TakeUpGroup
     kinds: tuple[TakeUpGroup, ...]

@@ -21,11 +21,11 @@ def take_up_text(answer: TakeUpAnswer) -> str:
         *_reasons(answer),
         *_breaks(answer),
     ]
-    return page(answer.said, body[:-1] if body[-1] == "" else body)
+    return page(answer.summary, body[:-1] if body[-1] == "" else body)
 
 
 def _steps(answer: TakeUpAnswer) -> list[str]:
-    level = words.level_words(answer.said.scope)
+    level = words.level_words(answer.summary.scope)
     heads = ("step", "athletes", "of the step before", level, "of the eligible", level, "")
     return table(heads, [_step_row(step, answer.whole) for step in answer.whole.steps])
 

@@ -3,7 +3,7 @@
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import LeftOut, Said
+from seasonboard.answers.base import LeftOut, Summary
 from seasonboard.answers.orders.answer import read_orders, unstaged_left_out
 from seasonboard.answers.orders.open_orders import open_orders
 from seasonboard.answers.orders.order_times import MAKING, Unit
@@ -19,14 +19,14 @@ from seasonboard.answers.turnaround.parts import (
 from seasonboard.answers.turnaround.weeks import by_week
 from seasonboard.answers.turnaround.words import finished_caveat, sentence, unit_caveat
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 from seasonboard.terms import Stage
 
 QUESTION = "How long does a guard take?"
 
 
 def turnaround(
-    reader: Reader, scope: Scope, known: Known, options: TurnaroundOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: TurnaroundOptions | None = None
 ) -> TurnaroundAnswer:
     """Return the time between two stages, by group, stage by stage and week by week.
 
@@ -41,7 +41,7 @@ def turnaround(
     groups = parts or (whole,)
     weeks, chart, chart_why = by_week(rows, asked, whole, scope.through)
     return TurnaroundAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=sentence(whole, groups, asked, scope),
             caveats=tuple(_caveats(rows, whole, asked)),
@@ -58,7 +58,7 @@ def turnaround(
     )
 
 
-def _checked(options: TurnaroundOptions, known: Known) -> TurnaroundOptions:
+def _checked(options: TurnaroundOptions, known: ScopeValues) -> TurnaroundOptions:
     if options.start not in MAKING or options.end not in MAKING:
         raise ScopeError(
             "An order that is cancelled has no turnaround.",

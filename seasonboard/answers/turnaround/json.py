@@ -2,7 +2,7 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.json_parts import Json, said_json, without_empty_why
+from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.answers.orders.json import chance_json, next_game_json
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.orders.parts import OpenOrder
@@ -21,7 +21,7 @@ def turnaround_json(answer: TurnaroundAnswer) -> Json:
     """Return the Turnaround answer as one JSON object."""
     whole, options = answer.whole, answer.options
     return {
-        **said_json(answer.said, "turnaround"),
+        **summary_json(answer.summary, "turnaround"),
         "from": str(options.start),
         "to": str(options.end),
         "unit": str(options.unit),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.orders.parts import OpenOrder
 from seasonboard.stats.control_charts import IndividualsChart
@@ -141,7 +141,7 @@ class TurnaroundAnswer:
     too few weeks can be charted.
     """
 
-    said: Said
+    summary: Summary
     options: TurnaroundOptions
     whole: TurnaroundGroup
     groups: tuple[TurnaroundGroup, ...]

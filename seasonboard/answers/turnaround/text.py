@@ -39,13 +39,13 @@ _CSV = (
 def turnaround_text(answer: TurnaroundAnswer) -> str:
     """Return the Turnaround answer as lines of text."""
     if not answer.whole.orders:
-        return page(answer.said, [])
+        return page(answer.summary, [])
     unit = str(answer.options.unit).replace("-", " ")
     heads = ("group", "orders", str(answer.options.end), "open", "cancelled", "half within")
-    limit = words.level_words(answer.said.scope)
+    limit = words.level_words(answer.summary.scope)
     groups = answer.groups if answer.options.by is None else (*answer.groups, answer.whole)
     return page(
-        answer.said,
+        answer.summary,
         [
             f"From {answer.options.start} to {answer.options.end}, in {unit}:",
             *table(
@@ -103,9 +103,9 @@ def _stage_row(step: StageTime) -> tuple[str, ...]:
 def _weeks(answer: TurnaroundAnswer, limit: str) -> list[str]:
     shown = answer.weeks[-_WEEKS_SHOWN:]
     chart = answer.chart
-    said = f"No limits for weeks: {answer.chart_why}."
+    summary = f"No limits for weeks: {answer.chart_why}."
     if chart is not None and chart.low is not None and chart.high is not None:
-        said = (
+        summary = (
             f"Weeks vary about {plain_number(chart.centre)}, within "
             f"{plain_number(max(chart.low, 0.0))} to {plain_number(chart.high)}; a week outside "
             "is marked."
@@ -114,7 +114,7 @@ def _weeks(answer: TurnaroundAnswer, limit: str) -> list[str]:
         "",
         f"By week of the beginning (the last {len(shown)}):",
         *table(("week of", "orders", "half within", limit, ""), [_week_row(w) for w in shown]),
-        *prose(said),
+        *prose(summary),
     ]
 
 

@@ -123,7 +123,7 @@ def games_ahead(games: pl.DataFrame, lacking: pl.DataFrame, out: pl.DataFrame) -
         is_ahead=True,
         columns=_GAMES,
         rows=cells(found, _GAMES),
-        said=3,
+        summary=3,
     )
 
 
@@ -149,7 +149,7 @@ def guards_missing(games: pl.DataFrame, lacking: pl.DataFrame) -> WeekItem:
         is_ahead=True,
         columns=_MISSING,
         rows=cells(lacking, _MISSING),
-        said=3,
+        summary=3,
     )
 
 
@@ -171,7 +171,7 @@ def athletes_out(games: pl.DataFrame, out: pl.DataFrame) -> WeekItem:
         is_ahead=True,
         columns=_OUT,
         rows=cells(out, _OUT),
-        said=3,
+        summary=3,
     )
 
 

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, LeftOut, Said, studied_areas
+from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
@@ -22,7 +22,7 @@ from seasonboard.answers.week.parts import (
 )
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Known, Scope
+from seasonboard.scope import Scope, ScopeValues
 
 QUESTION = "What changed this week, and what must be decided?"
 
@@ -40,7 +40,7 @@ _TEAMS = ("departments", "teams", "sports", "sexes")
 
 
 def week(
-    reader: Reader, scope: Scope, known: Known, options: WeekOptions | None = None
+    reader: Reader, scope: Scope, known: ScopeValues, options: WeekOptions | None = None
 ) -> WeekAnswer:
     """Tell what changed after one day up to the scope's last day, and what is ahead.
 
@@ -64,7 +64,7 @@ def week(
     )
     days = _days(since, scope.through, (sessions, frames["week/injuries"], stages))
     return WeekAnswer(
-        said=Said(
+        summary=Summary(
             question=QUESTION,
             answer=_sentence(items, days, known),
             caveats=_CAVEATS,
@@ -97,7 +97,7 @@ def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
     return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
 
 
-def _with_studied(injuries: pl.DataFrame, scope: Scope, known: Known) -> pl.DataFrame:
+def _with_studied(injuries: pl.DataFrame, scope: Scope, known: ScopeValues) -> pl.DataFrame:
     """Add whether the guard kinds of the scope cover a site of the injury."""
     sides = scope.sides or ("left", "right", "midline")
     both = ("both",) if {"left", "right"} & set(sides) else ()
@@ -158,7 +158,7 @@ def _per_day(days: pl.Series) -> dict[date, int]:
     return dict(days.rename("day").to_frame().group_by("day").len().iter_rows())
 
 
-def _sentence(items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], known: Known) -> str:
+def _sentence(items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], known: ScopeValues) -> str:
     first, last = day_words(days[0].day), day_words(days[-1].day)
     when = f"From {first} to {last}" if len(days) > 1 else f"On {last}"
     if known.is_empty:

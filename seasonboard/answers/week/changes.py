@@ -110,7 +110,7 @@ def played(sessions: pl.DataFrame) -> WeekItem:
         is_ahead=False,
         columns=_PLAYED,
         rows=cells(by_team(sessions), _PLAYED),
-        said=0,
+        summary=0,
     )
 
 
@@ -209,7 +209,7 @@ def staged(days: pl.DataFrame) -> WeekItem:
         is_ahead=False,
         columns=_STAGES,
         rows=cells(days, _STAGES),
-        said=0,
+        summary=0,
     )
 
 
@@ -281,5 +281,5 @@ def loaded(loads: pl.DataFrame) -> WeekItem:
         is_ahead=False,
         columns=_LOADS,
         rows=cells(at, _LOADS),
-        said=0,
+        summary=0,
     )

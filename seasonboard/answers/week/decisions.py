@@ -85,7 +85,7 @@ def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
         is_ahead=True,
         columns=_DECISIONS,
         rows=cells(open_, _DECISIONS),
-        said=5,
+        summary=5,
     )
 
 

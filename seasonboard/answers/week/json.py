@@ -2,14 +2,14 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.json_parts import Json, said_json
+from seasonboard.answers.json_parts import Json, summary_json
 from seasonboard.answers.week.parts import WeekAnswer, WeekItem
 
 
 def week_json(answer: WeekAnswer) -> Json:
     """Return the Week answer as one JSON object."""
     return {
-        **said_json(answer.said, "week"),
+        **summary_json(answer.summary, "week"),
         "since": answer.since.isoformat(),
         "through": answer.through.isoformat(),
         "days": [asdict(day) | {"day": day.day.isoformat()} for day in answer.days],

@@ -7,7 +7,7 @@ from datetime import date
 import polars as pl
 from polars import selectors
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.rows import Cell, Column
 
 DAYS_BACK = 7
@@ -51,7 +51,7 @@ class WeekItem:
     is_ahead: bool
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
-    said: int = 2
+    summary: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class WeekAnswer:
     `days` has every day of that stretch, in order.
     """
 
-    said: Said
+    summary: Summary
     since: date
     through: date
     days: tuple[DayCounts, ...]

@@ -29,7 +29,7 @@ def week_text(answer: WeekAnswer) -> str:
         "Ahead, and to be decided",
         *(line for item in ahead for line in _item(item)),
     ]
-    return page(answer.said, body)
+    return page(answer.summary, body)
 
 
 def _strip(answer: WeekAnswer) -> list[str]:
@@ -51,7 +51,7 @@ def _count(day: DayCounts, name: str) -> str:
 
 def _item(item: WeekItem) -> list[str]:
     lines = prose(f"{item.title}: {item.sentence}", hang="  ")
-    shown = item.rows[: item.said]
+    shown = item.rows[: item.summary]
     columns = item.columns[:MOST_COLUMNS]
     rows = [
         tuple(_cell(cell, column) for cell, column in zip(row, columns, strict=False))

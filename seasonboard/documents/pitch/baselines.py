@@ -1,7 +1,7 @@
 """What the injuries to expect in a pitch tell of own injuries, declared."""
 
 from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
-from seasonboard.disclosure.document_release import Paper
+from seasonboard.disclosure.document_release import DocumentRelease
 
 GUARDED, BARE = "guarded injuries", "bare injuries"
 EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
@@ -20,7 +20,7 @@ def expected(place: int, team: TeamAhead) -> list[str]:
     ]
 
 
-def declare(paper: Paper, pitch: PitchAnswer) -> None:
+def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
     """Declare what expected injuries tell of own bare injuries, and what is left of all of those.
 
     The exposures behind a rate are not shown. What the width of the ranges tells is: how many
@@ -32,29 +32,29 @@ def declare(paper: Paper, pitch: PitchAnswer) -> None:
         for each, name in zip(own, expected(place, team), strict=True):
             found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
             where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
-            cell, over = _own_cells(paper, f"{team.team.sex} {key[0]}, {where}", found)
+            cell, over = _own_cells(release, f"{team.team.sex} {key[0]}, {where}", found)
             cells.setdefault(key, {})[where] = cell
             per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
-            paper.rate(name, cell, over, per=max(1, round(per)))
+            release.rate(name, cell, over, per=max(1, round(per)))
     parts: list[str] = []
     for by_setting in cells.values():
         both = by_setting.pop("both settings", None)
         if both is not None and by_setting:
-            paper.within(both, list(by_setting.values()))
+            release.within(both, list(by_setting.values()))
         parts += [both] if both is not None else list(by_setting.values())
     if parts and pitch.ahead is not None:
         rest_on = "bare injuries that the plan rests on"
-        value = sum(paper.value(part) for part in parts)
-        paper.known(rest_on, value)
-        paper.adds_up(rest_on, parts)
-        paper.within(BARE, [rest_on])
-        paper.within(EXPOSURES[BARE], [part.replace(BARE, EXPOSURES[BARE], 1) for part in parts])
-        paper.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
+        value = sum(release.value(part) for part in parts)
+        release.known(rest_on, value)
+        release.adds_up(rest_on, parts)
+        release.within(BARE, [rest_on])
+        release.within(EXPOSURES[BARE], [part.replace(BARE, EXPOSURES[BARE], 1) for part in parts])
+        release.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
 
 
-def _own_cells(paper: Paper, whose: str, found: Baseline) -> tuple[str, str]:
-    cell = paper.known(f"{BARE}, {whose}", found.injuries or 0)
-    return cell, paper.known(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
+def _own_cells(release: DocumentRelease, whose: str, found: Baseline) -> tuple[str, str]:
+    cell = release.known(f"{BARE}, {whose}", found.injuries or 0)
+    return cell, release.known(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
 
 
 def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:

@@ -26,7 +26,7 @@ from seasonboard.answers.take_up.parts import (
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.disclosure.count_definition import Counted
-from seasonboard.disclosure.document_release import Paper
+from seasonboard.disclosure.document_release import DocumentRelease
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
 from seasonboard.documents.pitch.baselines import declare as declare_baselines
 from seasonboard.documents.pitch.curves import arm_points, order_points
@@ -68,16 +68,16 @@ class Gathered:
         return self.evidence.taken
 
 
-def declare(paper: Paper, found: Gathered) -> None:
+def declare(release: DocumentRelease, found: Gathered) -> None:
     """Declare all counts of the evidence."""
-    _athletes(paper, found.pitch)
-    _injuries(paper, found.compared)
-    declare_baselines(paper, found.pitch)
+    _athletes(release, found.pitch)
+    _injuries(release, found.compared)
+    declare_baselines(release, found.pitch)
     if found.followed is not None:
-        _curves(paper, found.followed, _is_claimed(found))
-    _orders(paper, found)
-    _remakes(paper, found.remade)
-    _take_up(paper, found.taken)
+        _curves(release, found.followed, _is_claimed(found))
+    _orders(release, found)
+    _remakes(release, found.remade)
+    _take_up(release, found.taken)
 
 
 def team_athletes(place: int, team: TeamAhead) -> str:
@@ -109,27 +109,27 @@ def order_names(label: str, points: Sequence[CoarsePoint]) -> list[str]:
     return [f"fitted up to {point.at:g} days, {label}" for point in points[1:]]
 
 
-def _athletes(paper: Paper, pitch: PitchAnswer) -> None:
+def _athletes(release: DocumentRelease, pitch: PitchAnswer) -> None:
     """Declare the sizes of teams like those served; those that were given are not of the store."""
     if pitch.is_given or not pitch.teams:
         return
     parts = [
-        paper.count(team_athletes(n, team), team.athletes) for n, team in enumerate(pitch.teams)
+        release.count(team_athletes(n, team), team.athletes) for n, team in enumerate(pitch.teams)
     ]
-    paper.count(ATHLETES, pitch.athletes)
-    paper.adds_up(ATHLETES, parts)
+    release.count(ATHLETES, pitch.athletes)
+    release.adds_up(ATHLETES, parts)
 
 
-def _injuries(paper: Paper, compared: CompareAnswer) -> None:
+def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
     """Declare injuries, exposures and rates of both groups, and what each ratio tells of them."""
-    scope, threshold = compared.said.scope, paper.policy.threshold
+    scope, threshold = compared.summary.scope, release.policy.threshold
     for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
-        paper.count(arm, rate.injuries, Counted.of(arm, scope))
-        paper.count(EXPOSURES[arm], rate.exposures)
-        paper.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
-        paper.limits(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+        release.count(arm, rate.injuries, Counted.of(arm, scope))
+        release.count(EXPOSURES[arm], rate.exposures)
+        release.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
+        release.limits(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
     crude = compared.comparison(CRUDE).ratio
-    paper.ratio(
+    release.ratio(
         "crude ratio",
         count=GUARDED, exposures=EXPOSURES[GUARDED], other=BARE, other_exposures=EXPOSURES[BARE],
     )  # fmt: skip
@@ -139,9 +139,9 @@ def _injuries(paper: Paper, compared: CompareAnswer) -> None:
         for arm, name, count, all_ in zip(
             (GUARDED, BARE), compared_names(each), told, whole, strict=True
         ):
-            cell = arm if count == all_ else paper.known(f"{arm}, {each.name}", count)
+            cell = arm if count == all_ else release.known(f"{arm}, {each.name}", count)
             low, high = (threshold, None) if count >= threshold else (count, count)
-            paper.bounded(name, cell, low, high)
+            release.bounded(name, cell, low, high)
 
 
 def _is_claimed(found: Gathered) -> bool:
@@ -152,49 +152,51 @@ def _is_claimed(found: Gathered) -> bool:
     return is_by_games and any(claim.is_supported for claim in claims)
 
 
-def _curves(paper: Paper, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
+def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
     """Declare the injuries between the points of each curve, and those at risk at the points."""
     groups = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     for arm, group in groups:
-        points = arm_points(group, followed, paper.policy.threshold)
-        total = paper.known(f"injuries followed, {arm}", group.injuries)
-        if group.injuries <= paper.value(arm):
-            paper.within(arm, [total])
+        points = arm_points(group, followed, release.policy.threshold)
+        total = release.known(f"injuries followed, {arm}", group.injuries)
+        if group.injuries <= release.value(arm):
+            release.within(arm, [total])
         if is_claimed:
-            paper.derived(FOLLOWED[arm], total)
-        _between(paper, total, curve_names(arm, points), points)
+            release.derived(FOLLOWED[arm], total)
+        _between(release, total, curve_names(arm, points), points)
         for point in points:
-            paper.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
+            release.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
 
 
-def _between(paper: Paper, total: str, names: Sequence[str], points: Sequence[CoarsePoint]) -> None:
+def _between(
+    release: DocumentRelease, total: str, names: Sequence[str], points: Sequence[CoarsePoint]
+) -> None:
     """Declare what ended between the points of a curve as far as its shares tell it."""
     cells = []
     for name, point in zip(names, points[1:], strict=False):
-        cell = paper.known(f"{name}, in all", point.events)
+        cell = release.known(f"{name}, in all", point.events)
         cells.append(cell)
-        paper.bounded(name, cell, *point.events_told())
+        release.bounded(name, cell, *point.events_told())
     if cells:
-        paper.within(total, cells)
+        release.within(total, cells)
 
 
-def _orders(paper: Paper, found: Gathered) -> None:
+def _orders(release: DocumentRelease, found: Gathered) -> None:
     """Declare orders by department, those ready, and what the curves tell."""
-    timed, scope = found.timed, found.timed.said.scope
+    timed, scope = found.timed, found.timed.summary.scope
     parts = []
     for group in timed.groups:
         label = found.labels.get(group.key, "department not recorded")
         counted = _of_work(ORDERS, scope, department=group.key)
-        name = paper.count(f"{ORDERS}, {label}", group.orders, counted)
+        name = release.count(f"{ORDERS}, {label}", group.orders, counted)
         parts.append(name)
-        points = order_points(group, paper.policy.threshold)
-        _between(paper, name, order_names(label, points), points)
-    paper.count(ORDERS, timed.whole.orders, _of_work(ORDERS, scope))
+        points = order_points(group, release.policy.threshold)
+        _between(release, name, order_names(label, points), points)
+    release.count(ORDERS, timed.whole.orders, _of_work(ORDERS, scope))
     if parts:
-        paper.adds_up(ORDERS, parts)
+        release.adds_up(ORDERS, parts)
     ready = timed.whole.ready.share
-    whole = paper.known("orders of which it is decided", ready.trials)
-    _share(paper, READY, paper.known("orders ready", ready.successes), whole)
+    whole = release.known("orders of which it is decided", ready.trials)
+    _share(release, READY, release.known("orders ready", ready.successes), whole)
 
 
 def _of_work(what: str, scope: Scope, **narrower: str) -> Counted:
@@ -202,29 +204,29 @@ def _of_work(what: str, scope: Scope, **narrower: str) -> Counted:
     return Counted.of(what, scope, but_for=("purpose", "outcome", "setting"), **narrower)
 
 
-def _share(paper: Paper, name: str, part: str, whole: str) -> None:
+def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
     """Declare a share in whole percent, with its limits."""
-    paper.share(name, part, whole)
-    paper.limits(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
+    release.share(name, part, whole)
+    release.limits(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
 
 
-def _remakes(paper: Paper, remade: RemakesAnswer) -> None:
+def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
     """Declare fitted guards by kind, and those remade in the first days."""
-    scope, parts, again = remade.said.scope, [], []
+    scope, parts, again = remade.summary.scope, [], []
     for group in remade.groups:
         counted = _of_work(ALL_FITTED, scope, kind=group.group)
-        parts.append(paper.count(f"{ALL_FITTED}, {group.group}", group.fitted, counted))
-        again.append(paper.known(f"{REMADE}, {group.group}, guards", _remade(group)))
-        _share(paper, f"{REMADE}, {group.group}", again[-1], parts[-1])
-    paper.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
-    _taken_from(paper, ORDERS, ALL_FITTED)
+        parts.append(release.count(f"{ALL_FITTED}, {group.group}", group.fitted, counted))
+        again.append(release.known(f"{REMADE}, {group.group}, guards", _remade(group)))
+        _share(release, f"{REMADE}, {group.group}", again[-1], parts[-1])
+    release.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
+    _taken_from(release, ORDERS, ALL_FITTED)
     if parts:
-        paper.adds_up(ALL_FITTED, parts)
+        release.adds_up(ALL_FITTED, parts)
     total = sum(map(_remade, remade.groups)) if again else _remade(remade.whole)
-    whole = paper.known(f"{REMADE}, all guards", total)
+    whole = release.known(f"{REMADE}, all guards", total)
     if again:
-        paper.adds_up(whole, again)
-    _share(paper, REMADE, whole, ALL_FITTED)
+        release.adds_up(whole, again)
+    _share(release, REMADE, whole, ALL_FITTED)
 
 
 def _remade(group: RemakeGroup) -> int:
@@ -232,40 +234,42 @@ def _remade(group: RemakeGroup) -> int:
     return min(group.fitted, round(group.fitted * (group.within.share or 0.0)))
 
 
-def _take_up(paper: Paper, taken: TakeUpAnswer) -> None:
+def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
     """Declare the steps, who fell out between them or came in beside, and how guards are worn."""
-    scope, before = taken.said.scope, ""
+    scope, before = taken.summary.scope, ""
     for name in STEPS:
         step = taken.whole.step(name)
-        cell = paper.count(step_name(name), step.count, _of_work(step_name(name), scope))
+        cell = release.count(step_name(name), step.count, _of_work(step_name(name), scope))
         if before:
             through = cell
             if step.without_before:
-                beside = paper.known(f"{cell}, not {before} before", step.without_before)
-                through = paper.within(cell, [beside])
-            _taken_from(paper, step_name(before), through)
+                beside = release.known(f"{cell}, not {before} before", step.without_before)
+                through = release.within(cell, [beside])
+            _taken_from(release, step_name(before), through)
         before = name
-    _taken_from(paper, ALL_FITTED, step_name(FITTED))
+    _taken_from(release, ALL_FITTED, step_name(FITTED))
     worn = taken.whole.worn
-    people = paper.known("athletes with a guard fitted and a session since", worn.clusters)
-    threshold = paper.policy.threshold
+    people = release.known("athletes with a guard fitted and a session since", worn.clusters)
+    threshold = release.policy.threshold
     low, high = (threshold, None) if worn.clusters >= threshold else (worn.clusters, worn.clusters)
-    paper.bounded("worn in, athletes", people, low, high)
-    sessions = paper.known("sessions with a guard fitted", worn.trials)
-    paper.share(WORN_IN, paper.known("sessions in which one was worn", worn.successes), sessions)
+    release.bounded("worn in, athletes", people, low, high)
+    sessions = release.known("sessions with a guard fitted", worn.trials)
+    release.share(
+        WORN_IN, release.known("sessions in which one was worn", worn.successes), sessions
+    )
     groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in groups)
     accepted = sum(group.step(ACCEPTED).count for group in groups)
     share = taken.whole.step(WORN).of_before.share or 0.0
-    take = paper.known("athletes who accepted and wear a guard", round(accepted * share))
-    whole = paper.known("athletes of teams that were offered guards", eligible)
-    _share(paper, TAKES, take, whole)
+    take = release.known("athletes who accepted and wear a guard", round(accepted * share))
+    whole = release.known("athletes of teams that were offered guards", eligible)
+    _share(release, TAKES, take, whole)
 
 
-def _taken_from(paper: Paper, whole: str, part: str) -> None:
+def _taken_from(release: DocumentRelease, whole: str, part: str) -> None:
     """Declare what a reader gets who takes one count from another that it lies within."""
-    if paper.value(part) <= paper.value(whole):
-        paper.within(whole, [part])
+    if release.value(part) <= release.value(whole):
+        release.within(whole, [part])
 
 
 def step_name(step: str) -> str:

@@ -10,9 +10,9 @@ from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-from seasonboard.answers.pitch.words import said as with_words
+from seasonboard.answers.pitch.words import summary as with_words
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
-from seasonboard.disclosure.document_release import Paper, labels
+from seasonboard.disclosure.document_release import DocumentRelease, labels
 from seasonboard.documents.handout import Handed, Terms, handed, settled
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, Source, facts
@@ -38,7 +38,7 @@ from seasonboard.sentence import sentence
 
 
 class PitchSource(Source, Protocol):
-    """What the page asks: `Board` gives it."""
+    """What the page asks: `StoreAnswers` gives it."""
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
         """Return what the store says for a pitch, once for several plans."""
@@ -75,12 +75,12 @@ def pitch_handout(
     """
     threshold = terms.policy.threshold
     found, is_narrowed = _gathered(source, scope, options or PitchOptions(), threshold)
-    paper = Paper(terms.policy)
-    declare(paper, found)
-    told = settled(paper, terms, scope.through)
-    shown = Shown(found, told, source.known, is_narrowed=is_narrowed)
+    release = DocumentRelease(terms.policy)
+    declare(release, found)
+    told = settled(release, terms, scope.through)
+    shown = Shown(found, told, source.scope_values, is_narrowed=is_narrowed)
     document = _document(shown, _facts(source, scope, making), making.kind)
-    whole = " · ".join(phrase.text for phrase in sentence(scope, source.known))
+    whole = " · ".join(phrase.text for phrase in sentence(scope, source.scope_values))
     return handed(told, document, scope=whole, through=scope.through)
 
 
@@ -95,7 +95,7 @@ def _gathered(
     if is_narrowed:
         narrowed = replace(options, prospect=Prospect(large))
         again = source.pitch_planned(evidence, scope, narrowed)
-        planned = with_words(replace(again, is_given=False), source.known)
+        planned = with_words(replace(again, is_given=False), source.scope_values)
     timed = source.turnaround(scope, TurnaroundOptions(by=By.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
     followed = _followed(source, scope, threshold)
@@ -122,10 +122,10 @@ def _facts(source: Source, scope: Scope, making: Making) -> Facts:
         if part:
             which.append(f"{words.plural(len(part), name)} served")
             narrowed.append(f"--{name} …")
-    said = told.scope
+    summary = told.scope
     if which:
-        said = " · ".join([" at ".join(which), *said.split(" · ")[2:]])
-    return replace(told, scope=said, command=" ".join([told.command, *narrowed]))
+        summary = " · ".join([" at ".join(which), *summary.split(" · ")[2:]])
+    return replace(told, scope=summary, command=" ".join([told.command, *narrowed]))
 
 
 def _document(shown: Shown, told: Facts, kind: str) -> Document:

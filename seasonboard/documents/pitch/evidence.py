@@ -62,7 +62,7 @@ def _injuries(shown: Shown) -> tuple[Part, ...]:
         Column("injuries", Form.COUNT),
         Column("site-exposures", Form.COUNT),
         Column("per 1000", Form.HUNDREDTHS),
-        Column(f"{words.level_words(compared.said.scope)} limits"),
+        Column(f"{words.level_words(compared.summary.scope)} limits"),
     )
     table = Table("injuries", "Injuries and exposures, guarded and bare.", columns, rows,
                   "A site-exposure is one site of one athlete in one session.")  # fmt: skip
@@ -86,7 +86,7 @@ def _forest(shown: Shown) -> Picture:
     ]
     title = "How often guarded sites were hurt, against bare ones: five comparisons"
     about = "; ".join(f"{each.name}: {note}" for each, *_, note in rows)
-    limits = f"{words.level_words(compared.said.scope)} limits"
+    limits = f"{words.level_words(compared.summary.scope)} limits"
     table = Table(
         "comparisons",
         "Five comparisons; the first is the one to quote, the last one is not to be quoted.",
@@ -96,8 +96,8 @@ def _forest(shown: Shown) -> Picture:
         f"less often. Not shown where a group has 1 to {shown.threshold - 1} injuries, or where "
         "such a count could be worked out.",
     )
-    said = Words("forest", title, about, "guarded / bare", "hurt less often", "hurt more often")
-    return Picture(title, about, forest(said, drawn), table)
+    summary = Words("forest", title, about, "guarded / bare", "hurt less often", "hurt more often")
+    return Picture(title, about, forest(summary, drawn), table)
 
 
 def _ratio(shown: Shown, found: Comparison) -> tuple[float | None, float | None, float | None, str]:
@@ -178,5 +178,5 @@ def _curves(
         "above. A site is guarded or bare by what was worn at each step.",
     )
     until = int(max(points[-1].at for _, _, points in curves))
-    said = CurveWords("survival", title, about, ticks, "at risk")
-    return Picture(title, about, survival(said, drawn, until=until), table)
+    summary = CurveWords("survival", title, about, ticks, "at risk")
+    return Picture(title, about, survival(summary, drawn, until=until), table)

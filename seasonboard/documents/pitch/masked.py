@@ -24,7 +24,7 @@ from seasonboard.documents.pitch.counts import (
     step_name,
     team_athletes,
 )
-from seasonboard.scope import Known
+from seasonboard.scope import ScopeValues
 
 _TOLD_BY = {
     TAKES_INPUT: (TAKES, f"{TAKES}, limits", *map(step_name, (ACCEPTED, FITTED, WORN))),
@@ -43,7 +43,7 @@ class Shown:
 
     found: Gathered
     told: Told
-    known: Known
+    known: ScopeValues
     is_narrowed: bool
 
     @property

@@ -47,7 +47,7 @@ def plan_sections(shown: Shown) -> tuple[Section, ...]:
 
 def _teams(shown: Shown) -> Table:
     pitch = shown.found.pitch
-    lost = " with time lost" if pitch.said.scope.outcome is Outcome.TIME_LOSS else ""
+    lost = " with time lost" if pitch.summary.scope.outcome is Outcome.TIME_LOSS else ""
     rows = tuple(_team(shown, n, team) for n, team in enumerate(pitch.teams))
     lead = (
         f"Means of one season without guards; injuries are those to "
@@ -120,8 +120,8 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
         for r in drawn
     )
     title = "What guards as planned could keep: the middle, 80 and 95 of 100 seasons"
-    said = Words("promise", title, about, "in one season; below 0: lost")
-    return (Paragraph(_effect(shown)), Picture(title, about, promise(said, drawn), table))
+    summary = Words("promise", title, about, "in one season; below 0: lost")
+    return (Paragraph(_effect(shown)), Picture(title, about, promise(summary, drawn), table))
 
 
 def _promises(figures: Figures) -> list[Promise]:
@@ -156,7 +156,7 @@ def _why_hidden(shown: Shown) -> str:
 
 def _effect(shown: Shown) -> str:
     pitch = shown.found.pitch
-    effect, scope = pitch.effect, pitch.said.scope
+    effect, scope = pitch.effect, pitch.summary.scope
     text = (
         f"Planned with the same-session ratio {words.ratio(effect.ratio)} "
         f"({words.level_words(scope)}: {words.limits(effect.low, effect.high)}; "

@@ -16,8 +16,8 @@ from seasonboard.answers.compare.cards import COMPARE_CARDS
 from seasonboard.answers.pitch.cards import PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
-from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch import counts
+from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch.masked import Shown
 from seasonboard.documents.pitch.work import has_quantile
 
@@ -52,7 +52,7 @@ def title(shown: Shown) -> str:
 
 def of_line(shown: Shown, told: Facts) -> str:
     """Return whom and when it is about, in a line."""
-    seasons = shown.found.pitch.said.scope.seasons
+    seasons = shown.found.pitch.summary.scope.seasons
     which = ", ".join(seasons) if seasons else "all seasons"
     place = f"{told.place} · " if told.place else ""
     day = written(told.through, Form.TEXT)
@@ -63,8 +63,8 @@ def lead(shown: Shown) -> str:
     """Return the answer's own sentence, or what may be said in its place."""
     pitch = shown.found.pitch
     if not pitch.teams or (shown.has_promise and shown.has_prints):
-        return pitch.said.answer
-    before, found, _ = pitch.said.answer.partition(" It takes ")
+        return pitch.summary.answer
+    before, found, _ = pitch.summary.answer.partition(" It takes ")
     if shown.has_promise and found:  # the sentence of the prints is the last one
         return before
     return (
@@ -176,7 +176,7 @@ def limits(shown: Shown) -> tuple[str, ...]:
             f"{len(pitch.teams)}: {', '.join(team.name for team in unknown)}."
         )
     aside = {CAUTION, *pitch.prospect.notes}
-    told += [each for each in pitch.said.caveats if each not in aside and "Fewer" not in each]
+    told += [each for each in pitch.summary.caveats if each not in aside and "Fewer" not in each]
     told.append(
         "Hiding small counts is a safeguard, not a finding that nobody can be known again: who "
         "knows a team may know more."

@@ -48,7 +48,7 @@ def turnaround_section(shown: Shown) -> Section:
     )
     rows = tuple(_times(shown, label, f"{ORDERS}, {label}", group) for label, group in named)
     rows += (_times(shown, _ALL, ORDERS, timed.whole),) if len(named) > 1 else ()
-    level = words.level_words(timed.said.scope)
+    level = words.level_words(timed.summary.scope)
     columns = (
         Column("department"),
         Column("orders", Form.COUNT),
@@ -112,8 +112,8 @@ def _curves(shown: Shown, curves: Sequence[tuple[str, tuple[CoarsePoint, ...]]])
         note=f"Only points are known between which {shown.threshold} or more guards were fitted, "
         "or none; straight lines join them.",
     )
-    said = Words("open", title, about, "days")
-    return Picture(title, about, still_open(said, drawn, until=until), table)
+    summary = Words("open", title, about, "days")
+    return Picture(title, about, still_open(summary, drawn, until=until), table)
 
 
 def remakes_section(shown: Shown) -> Section:
@@ -132,7 +132,7 @@ def remakes_section(shown: Shown) -> Section:
         Column("kind"),
         Column("fitted guards", Form.COUNT),
         Column(f"remade within {remade.options.window} days", Form.SHARE),
-        Column(f"{words.level_words(remade.said.scope)} limits"),
+        Column(f"{words.level_words(remade.summary.scope)} limits"),
     )
     table = Table("remakes", "Fitted guards that were remade, by kind.", columns, tuple(rows),
                   "Recent guards count as far as they are known.")  # fmt: skip
@@ -171,7 +171,7 @@ def take_up_section(shown: Shown) -> Section:
         between = ""
         if worn.low is not None and worn.high is not None:
             between = (
-                f" ({words.level_words(taken.said.scope)}: {words.percent(worn.low)} to "
+                f" ({words.level_words(taken.summary.scope)}: {words.percent(worn.low)} to "
                 f"{words.percent(worn.high)})"
             )
         told = f"A fitted guard was worn in {words.percent(worn.share)}{between} of the sessions."

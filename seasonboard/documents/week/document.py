@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from seasonboard.answers.base import CAUTION, Said
+from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.orders.cards import ORDERS_CARDS
@@ -53,7 +53,7 @@ _ROWS = (
 
 
 class WeekSource(Source, Protocol):
-    """What the sheet asks: `Board` gives it."""
+    """What the sheet asks: `StoreAnswers` gives it."""
 
     def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
         """Answer: what changed this week, and what must be decided?"""
@@ -84,9 +84,9 @@ class _Answers:
     departments: DepartmentsAnswer
     checks: ChecksAnswer
 
-    def said(self) -> tuple[Said, ...]:
+    def summary(self) -> tuple[Summary, ...]:
         found = (self.week, self.roster, self.orders, self.departments)
-        return tuple(answer.said for answer in found)
+        return tuple(answer.summary for answer in found)
 
 
 def week_sheet(
@@ -109,13 +109,14 @@ def week_sheet(
     return Document(
         kind=making.kind,
         title=TITLE,
-        of=f"{label(source.known, scope)} · {day_words(first)} to {day_words(scope.through)}",
-        lead=found.week.said.answer,
+        of=f"{label(source.scope_values, scope)} · "
+        f"{day_words(first)} to {day_words(scope.through)}",
+        lead=found.week.summary.answer,
         notice=COVERED if source.is_covered else OPEN,
         sections=tuple(section for section in _sections(found) if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        limits=(*_left_out(found.said()), *_caveats(found.said())),
+        limits=(*_left_out(found.summary()), *_caveats(found.summary())),
         sources=_sources(),
         sheets=(
             roster_sheet(found.roster),
@@ -185,7 +186,7 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
         ),
     )
     reasons = tuple(f"{d.name}: {' '.join(d.attention)}" for d in answer.departments if d.attention)
-    parts = (Paragraph(answer.said.answer), table)
+    parts = (Paragraph(answer.summary.answer), table)
     return (*parts, Points(reasons)) if reasons else parts
 
 
@@ -210,15 +211,17 @@ def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
     return (Table("data checks", "Checks that found something", columns, rows, note=note),)
 
 
-def _left_out(said: Sequence[Said]) -> list[str]:
+def _left_out(summary: Sequence[Summary]) -> list[str]:
     told = [
-        f"Left out: {one.what}, {one.why}: {one.count:,}." for each in said for one in each.left_out
+        f"Left out: {one.what}, {one.why}: {one.count:,}."
+        for each in summary
+        for one in each.left_out
     ]
     return list(dict.fromkeys(told))
 
 
-def _caveats(said: Sequence[Said]) -> list[str]:
-    told = [caveat for each in said for caveat in each.caveats if caveat != CAUTION]
+def _caveats(summary: Sequence[Summary]) -> list[str]:
+    told = [caveat for each in summary for caveat in each.caveats if caveat != CAUTION]
     return list(dict.fromkeys(told))
 
 

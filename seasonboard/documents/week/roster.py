@@ -33,7 +33,7 @@ def roster_parts(answer: RosterAnswer) -> tuple[Part, ...]:
     """Return, team by team, who needs a look, then the names of the others."""
     listed = [game for game in answer.next_games if game.is_listed]
     parts = [part for game in listed for part in _team(answer, game)]
-    return (Paragraph(answer.said.answer), *parts)
+    return (Paragraph(answer.summary.answer), *parts)
 
 
 def _team(answer: RosterAnswer, game: NextGame) -> list[Part]:
@@ -98,7 +98,7 @@ def roster_sheet(answer: RosterAnswer) -> Table:
 
 def order_parts(answer: OrdersAnswer) -> tuple[Part, ...]:
     """Return the open orders, the most pressing first, and when an order is late."""
-    parts: list[Part] = [Paragraph(answer.said.answer)]
+    parts: list[Part] = [Paragraph(answer.summary.answer)]
     if answer.orders:
         parts.append(_open_orders(answer))
     rules = tuple(f"{line}." for line in late_lines(answer))

@@ -43,7 +43,7 @@ class Printed:
     """A PDF, and what is to be said of it: letters that could not be set."""
 
     data: bytes
-    said: str = ""
+    summary: str = ""
 
 
 def as_pdf(document: Document, paper: str = "a4") -> Printed:

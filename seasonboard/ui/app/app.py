@@ -28,7 +28,7 @@ from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.scope import Scope
     from seasonboard.ui.board.board_screen import BoardScreen
     from seasonboard.ui.loading.target import Maker
@@ -51,12 +51,12 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     class Opened(Message):
         """The store is open, or cannot be opened."""
 
-        asker: "Asker | None"
+        answer_source: "AnswerSource | None"
         problem: SeasonboardError | None = None
 
     def __init__(
         self,
-        open_board: Callable[[], "Asker"],
+        open_board: Callable[[], "AnswerSource"],
         *,
         screen: str = "",
         start: Start | None = None,
@@ -127,7 +127,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         """Open the store; what comes of it is told by a message."""
         Thread(target=self._load_first, daemon=True).start()
         try:
-            asker = self._open_board()
+            answer_source = self._open_board()
         except SeasonboardError as problem:
             self.post_message(self.Opened(None, problem))
             return
@@ -135,12 +135,12 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             failed = written_down(bug, "opening the store", told=OPENING_FAILED)
             self.post_message(self.Opened(None, failed))
             return
-        self.show_opened(asker)
+        self.show_opened(answer_source)
 
-    def show_opened(self, asker: "Asker") -> None:
+    def show_opened(self, answer_source: "AnswerSource") -> None:
         """Go over to what was opened; may be called from a thread."""
         self._load_first()
-        self.post_message(self.Opened(asker))
+        self.post_message(self.Opened(answer_source))
 
     def _load_first(self) -> None:
         """Load the first screen and its answer: beside the opening, which waits for the disk."""
@@ -150,7 +150,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     async def on_seasonboard_app_opened(self, message: Opened) -> None:
         """Show the first screen, or why there is none."""
-        if message.asker is None:
+        if message.answer_source is None:
             problem = message.problem
             self._has_failed = True
             text = Text("\nThe board cannot be opened.\n\n", style="bold")
@@ -160,8 +160,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             self._tell_of_settings()
             return
-        self.asker = message.asker
-        self.scope = self.first_scope(self.asker)
+        self.answer_source = message.answer_source
+        self.scope = self.first_scope(self.answer_source)
         for board in BOARDS:
             self.add_mode(board.name, partial(self._make, board.name))
         await self.switch_mode(self._first)
@@ -169,11 +169,11 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         if self.is_tour_due:
             self.call_after_refresh(self._begin_tour)
 
-    def first_scope(self, asker: "Asker") -> "Scope":
+    def first_scope(self, answer_source: "AnswerSource") -> "Scope":
         """Return the scope the board opens with, in the season of the settings."""
         from seasonboard.ui.windows.settings_menu import in_season
 
-        return in_season(asker.opening_scope(), self.settings, asker.known)
+        return in_season(answer_source.opening_scope(), self.settings, answer_source.scope_values)
 
     def _begin_tour(self) -> None:
         from seasonboard.ui.windows.tour import TourScreen
@@ -184,8 +184,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     def _make(self, name: str) -> "BoardScreen[Any]":
         from seasonboard.ui.all_screens import SCREENS
 
-        assert self.asker is not None  # noqa: S101 - modes are added once it is open
-        screen = SCREENS[name](self.asker, self.stop_asking)
+        assert self.answer_source is not None  # noqa: S101 - modes are added once it is open
+        screen = SCREENS[name](self.answer_source, self.stop_asking)
         screen.scope = self.scope
         self._shown[name] = screen
         return screen
@@ -210,8 +210,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         """Stop all that runs; every screen takes its question as stopped before it hears of it."""
         for screen in self._shown.values():
             screen.give_way()
-        if self.asker is not None:
-            self.asker.stop()
+        if self.answer_source is not None:
+            self.answer_source.stop()
 
     def watch_scope(self, scope: "Scope | None") -> None:
         """Hand a changed scope to every screen."""
@@ -221,7 +221,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer what needs an open store once it is open."""
         waiting = {"show_board", "find_anything", "log", "take_back"}
-        return action not in waiting or self.asker is not None
+        return action not in waiting or self.answer_source is not None
 
     def board_shown(self) -> "BoardScreen[Any]":
         """Return the screen of the board that is shown, whatever is opened on it."""
@@ -229,7 +229,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""
-        if self.asker is not None:
+        if self.answer_source is not None:
             self.switch_mode(name)
 
     def action_find_anything(self) -> None:
@@ -266,21 +266,24 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         """Leave at once; what is running is stopped. A form with something typed asks first."""
         if getattr(self.screen, "holds_back", bool)():
             return
-        if self.asker is None:
+        if self.answer_source is None:
             self.exit(return_code=0 if self.workers else NOT_OPENED)
             return
-        self.asker.stop()
+        self.answer_source.stop()
         self._keep_screen(self.current_mode)
         self.exit()
 
     def on_unmount(self) -> None:
         """Stop what is running, so that no thread holds the program."""
-        if self.asker is not None:
-            self.asker.stop()
+        if self.answer_source is not None:
+            self.answer_source.stop()
 
 
 def run_board(
-    open_board: Callable[[], "Asker"], *, start: Start | None = None, maker: "Maker | None" = None
+    open_board: Callable[[], "AnswerSource"],
+    *,
+    start: Start | None = None,
+    maker: "Maker | None" = None,
 ) -> int:
     """Run the board until it is left; return the program's exit status."""
     app = SeasonboardApp(open_board, start=start, maker=maker)

@@ -6,7 +6,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.ui.board.board_screen import BoardScreen
 
 
@@ -23,7 +23,7 @@ class CurtainApp(App[None]):
             id="app.curtain",
         ),
     ]
-    asker: "Asker | None"
+    answer_source: "AnswerSource | None"
     _shown: "dict[str, BoardScreen[Any]]"
 
     def stop_asking(self) -> None:
@@ -32,13 +32,13 @@ class CurtainApp(App[None]):
 
     def action_curtain(self) -> None:
         """Let the curtain down or lift it; nothing that was shown before stays in sight."""
-        if self.asker is None:
+        if self.answer_source is None:
             return
         if any(getattr(screen, "IS_ENTRY", False) for screen in self.screen_stack):
             self.notify("Save or leave what is typed here; then c covers names.", markup=False)
             return
         self.stop_asking()
-        self.asker.cover(is_down=not self.asker.is_covered)
+        self.answer_source.cover(is_down=not self.answer_source.is_covered)
         self.clear_notifications()
         boards = self._shown.values()
         kept = {*boards, *(board.above for board in boards if board.above)}

@@ -12,7 +12,7 @@ from textual.message import Message
 from seasonboard.ui.app.store_changes import ChangingApp, told
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.entries import LastEntry
 
 TAKE_BACK = "y"
@@ -56,12 +56,14 @@ class EntriesApp(ChangingApp):
         """Open the Log."""
         from seasonboard.ui.log.menu import LogMenu, forms
 
-        if self.asker is not None and self.scope is not None and not self._is_covered():
-            self.push_screen(LogMenu(forms(is_kept=self.asker.keeper is not None)), self._open_form)
+        if self.answer_source is not None and self.scope is not None and not self._is_covered():
+            self.push_screen(
+                LogMenu(forms(is_kept=self.answer_source.entry_writer is not None)), self._open_form
+            )
 
     def _is_covered(self) -> bool:
         """Say, in a notice too, whether the curtain is down: what is written needs its names."""
-        is_down = self.asker is not None and self.asker.is_covered
+        is_down = self.answer_source is not None and self.answer_source.is_covered
         if is_down:
             self.notify("The curtain is down: c lifts it, to write down.", markup=False, timeout=4)
         return is_down
@@ -69,11 +71,13 @@ class EntriesApp(ChangingApp):
     def _open_form(self, name: str | None) -> None:
         from seasonboard.ui.log.menu import forms
 
-        if self.asker is None or self.scope is None:
+        if self.answer_source is None or self.scope is None:
             return
         form = next((form for form in forms(is_kept=True) if form.name == name), None)
         if form is not None:
-            self.push_screen(form.screen(self.asker, self.scope, self.today()), self._form_left)
+            self.push_screen(
+                form.screen(self.answer_source, self.scope, self.today()), self._form_left
+            )
 
     def _form_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
         if has_written:
@@ -83,18 +87,18 @@ class EntriesApp(ChangingApp):
         """Show what was written last, and ask whether it is to be taken back."""
         from seasonboard.ui.forms.read_only import NO_KEEPER
 
-        if self.asker is None or self._is_covered():
+        if self.answer_source is None or self._is_covered():
             return
-        if self.asker.keeper is None:
+        if self.answer_source.entry_writer is None:
             self.notify(NO_KEEPER, markup=False)
             return
-        self._find_last(self.asker)
+        self._find_last(self.answer_source)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _find_last(self, asker: "Asker") -> None:
-        assert asker.keeper is not None  # noqa: S101 - looked at before
+    def _find_last(self, answer_source: "AnswerSource") -> None:
+        assert answer_source.entry_writer is not None  # noqa: S101 - looked at before
         try:
-            self.post_message(self.LastFound(asker.keeper.last()))
+            self.post_message(self.LastFound(answer_source.entry_writer.last()))
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
             self.call_from_thread(self.tell, told(error, "finding the last entry"))
 
@@ -117,16 +121,16 @@ class EntriesApp(ChangingApp):
         )
 
         def take(reply: str | None) -> None:
-            if reply == TAKE_BACK and self.asker is not None:
-                self._take_back(self.asker, last)
+            if reply == TAKE_BACK and self.answer_source is not None:
+                self._take_back(self.answer_source, last)
 
         self.push_screen(asked, take)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _take_back(self, asker: "Asker", last: "LastEntry") -> None:
-        assert asker.keeper is not None  # noqa: S101 - looked at before
+    def _take_back(self, answer_source: "AnswerSource", last: "LastEntry") -> None:
+        assert answer_source.entry_writer is not None  # noqa: S101 - looked at before
         try:
-            asker.keeper.take_back(last.load_no)
+            answer_source.entry_writer.take_back(last.load_no)
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
             self.call_from_thread(self.tell, told(error, "taking back"))
         else:

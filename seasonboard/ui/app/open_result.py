@@ -11,10 +11,10 @@ def find_anything(app: "SeasonboardApp") -> None:
     """Ask for a name or key, and open what was meant."""
     from seasonboard.ui.windows.finder import Finder
 
-    asker, scope = app.asker, app.scope
-    if asker is None or scope is None:
+    answer_source, scope = app.answer_source, app.scope
+    if answer_source is None or scope is None:
         return
-    if asker.is_covered:
+    if answer_source.is_covered:
         app.notify("The curtain is down: c lifts it, to find by name.", markup=False, timeout=4)
         return
 
@@ -22,7 +22,7 @@ def find_anything(app: "SeasonboardApp") -> None:
         if hit is not None:
             open_hit(app, hit)
 
-    app.push_screen(Finder(lambda typed: asker.find(scope, typed)), take)
+    app.push_screen(Finder(lambda typed: answer_source.find(scope, typed)), take)
 
 
 def open_hit(app: "SeasonboardApp", hit: "Hit") -> None:
@@ -31,9 +31,9 @@ def open_hit(app: "SeasonboardApp", hit: "Hit") -> None:
     from seasonboard.ui.board.row_sources import opened_by
     from seasonboard.ui.windows.rows import RowsScreen
 
-    if app.asker is None or app.scope is None:
+    if app.answer_source is None or app.scope is None:
         return
-    found = opened_by(hit, app.asker, app.scope)
+    found = opened_by(hit, app.answer_source, app.scope)
     if found is None:
         app.scope = narrowed(app.scope, hit)
     else:

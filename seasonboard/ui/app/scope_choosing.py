@@ -10,7 +10,7 @@ from seasonboard.errors import ScopeError
 from seasonboard.ui.layout.format import clean
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.scope import Scope
     from seasonboard.ui.widgets.sentence import ScopeSentence
 
@@ -19,7 +19,7 @@ class ScopeChoosing(App[None]):
     """An app that holds a scope for all its screens."""
 
     scope: "var[Scope | None]" = var(None, init=False)
-    asker: "Asker | None" = None
+    answer_source: "AnswerSource | None" = None
 
     def on_scope_sentence_chosen(self, message: "ScopeSentence.Chosen") -> None:
         """Change the part of the sentence that was chosen."""
@@ -27,12 +27,12 @@ class ScopeChoosing(App[None]):
 
     def on_scope_sentence_all_again(self) -> None:
         """Take the scope that the board was opened with."""
-        if self.asker is not None:
-            self.scope = self.first_scope(self.asker)
+        if self.answer_source is not None:
+            self.scope = self.first_scope(self.answer_source)
 
-    def first_scope(self, asker: "Asker") -> "Scope":
+    def first_scope(self, answer_source: "AnswerSource") -> "Scope":
         """Return the scope that the board opens with."""
-        return asker.opening_scope()
+        return answer_source.opening_scope()
 
     def _choose(self, part: str) -> None:
         """Open the window in which a part of the scope is changed."""
@@ -46,9 +46,9 @@ class ScopeChoosing(App[None]):
         )
         from seasonboard.ui.windows.value_entry import EntryScreen
 
-        if self.asker is None or self.scope is None:
+        if self.answer_source is None or self.scope is None:
             return
-        scope, known = self.scope, self.asker.known
+        scope, known = self.scope, self.answer_source.scope_values
         if part == THROUGH:
             entry = EntryScreen(
                 through_entry(scope, known), read_through(scope, known), step_through(known)
@@ -63,13 +63,13 @@ class ScopeChoosing(App[None]):
         from seasonboard.ui.widgets.sentence import MORE
         from seasonboard.ui.windows.scope_choices import chosen
 
-        if not values or self.scope is None or self.asker is None:
+        if not values or self.scope is None or self.answer_source is None:
             return
         if part == MORE:
             self._choose(values[0])
             return
         try:
-            self.scope = chosen(part, values, self.scope, self.asker.known)
+            self.scope = chosen(part, values, self.scope, self.answer_source.scope_values)
         except ScopeError as problem:
             self.notify(clean(problem.hint), title=clean(problem.what), markup=False)
 

@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
 
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.sentence import Phrase, sentence
@@ -85,10 +85,10 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         request: Request
         answer: Any
 
-    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
-        """Put questions to `asker`; `stop` ends all that run, those of other screens too."""
+    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
+        """Ask `answer_source`; `stop` ends all questions that run, those of other screens too."""
         super().__init__()
-        self.asker = asker
+        self.answer_source = answer_source
         self.stop = stop
         self.answer: AnswerT | None = None
         self.options: Any = None
@@ -130,7 +130,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+        line.place, line.is_covered = self.answer_source.place, self.answer_source.is_covered
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""
@@ -154,9 +154,9 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def watch_scope(self, scope: Scope | None) -> None:
         """Ask again for another scope, at once or when the screen is next in sight."""
-        if scope is None or not self._is_ready or self.asker.known.is_empty:
+        if scope is None or not self._is_ready or self.answer_source.scope_values.is_empty:
             return
-        phrases = sentence(scope, self.asker.known, self.USES)
+        phrases = sentence(scope, self.answer_source.scope_values, self.USES)
         self.query_one(ScopeSentence).phrases = (*phrases, Phrase("…", MORE))
         self._is_due = True
         if self in self.app.screen_stack:
@@ -167,9 +167,9 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         self._draw_anew()
         self.watch_scope(self.scope)
 
-    def go_over(self, asker: Asker) -> None:
+    def go_over(self, answer_source: AnswerSource) -> None:
         """Ask another store from here on; what was answered before is gone."""
-        self.asker, self.answer = asker, None
+        self.answer_source, self.answer = answer_source, None
         self._pending = None
         if self._is_ready:
             self._name_what_is_open()
@@ -187,7 +187,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def action_ask(self) -> None:
         """Ask; the last answer stays in sight, marked as old."""
-        if self.scope is None or self.asker.known.is_empty:
+        if self.scope is None or self.answer_source.scope_values.is_empty:
             return
         if self._pending is not None:
             self.stop()
@@ -258,7 +258,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         self.query_one(Page).draw = self._page
 
     def _page(self, paper: Paper) -> Sequence[Block]:
-        if self.asker.known.is_empty:
+        if self.answer_source.scope_values.is_empty:
             return page_parts.nothing_recorded(self.QUESTION, paper)
         told = self._problem
         refusal = page_parts.refusal(told.what, told.hint, paper) if told else []

@@ -8,7 +8,7 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -79,11 +79,11 @@ class BoardScreen(AskingScreen[AnswerT]):
             return None
         kind, _, key = opens.partition(":")
         if kind == "athlete":
-            return Opener(self.asker, scope).athlete(key)
+            return Opener(self.answer_source, scope).athlete(key)
         return {
-            "injuries": ("Injuries", partial(self.asker.injury_rows, scope)),
-            "athletes": ("Athletes", partial(self.asker.athlete_rows, scope)),
-            "orders": ("Orders", partial(self.asker.order_rows, scope)),
+            "injuries": ("Injuries", partial(self.answer_source.injury_rows, scope)),
+            "athletes": ("Athletes", partial(self.answer_source.athlete_rows, scope)),
+            "orders": ("Orders", partial(self.answer_source.order_rows, scope)),
             "checks": ("Data checks", partial(self._doubt_rows, scope)),
         }.get(opens)
 
@@ -91,7 +91,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         """Return the data checks that touch this screen's answer."""
         from seasonboard.answers.checks.answer import touching_rows
 
-        return held(touching_rows(self.asker.checks(scope), self.NAME), page)
+        return held(touching_rows(self.answer_source.checks(scope), self.NAME), page)
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""
@@ -102,7 +102,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def action_sentence(self) -> None:
         """Walk into the sentence."""
-        if not self.asker.known.is_empty:
+        if not self.answer_source.scope_values.is_empty:
             self.query_one(ScopeSentence).focus()
 
     def action_open(self) -> None:
@@ -123,7 +123,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         from seasonboard.answers.all_cards import ALL_CARDS
 
         now = (behind[0], partial(self._rows_now, block.opens))
-        opener = Opener(self.asker, self.scope, ALL_CARDS.get(block.card))
+        opener = Opener(self.answer_source, self.scope, ALL_CARDS.get(block.card))
         self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
         self.app.push_screen(self.above)
 
@@ -140,8 +140,10 @@ class BoardScreen(AskingScreen[AnswerT]):
         table = None
         if behind is not None:
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
-        said: Said = self.answer.said  # type: ignore[attr-defined]  # every answer says itself
-        told = offered(said, self.asker, self.NAME, self.USES, blocks=blocks, table=table)
+        summary: Summary = self.answer.summary  # type: ignore[attr-defined]  # every answer says itself
+        told = offered(
+            summary, self.answer_source, self.NAME, self.USES, blocks=blocks, table=table
+        )
         return replace(told, further=self.further())
 
     def further(self) -> tuple[Further, ...]:
@@ -149,7 +151,9 @@ class BoardScreen(AskingScreen[AnswerT]):
         scope, maker = self.scope, getattr(self.app, "maker", None)
         if scope is None:
             return ()
-        at = At(self.asker, scope, self.options, maker.store_path if maker is not None else None)
+        at = At(
+            self.answer_source, scope, self.options, maker.store_path if maker is not None else None
+        )
         return tuple(one for handout in self.HANDOUTS for one in offered_as(handout, at))
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
@@ -181,7 +185,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         if card is None:
             self.notify("There is no method card for this line.", markup=False, timeout=3)
         else:
-            self.app.push_screen(CardScreen(card, self.asker.question_text))
+            self.app.push_screen(CardScreen(card, self.answer_source.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
 from seasonboard.answers.rows import Rows, held
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
@@ -20,12 +20,12 @@ class Opener:
     """What a table can do besides showing its rows.
 
     Attributes:
-        asker: What gives the answers.
+        answer_source: What gives the answers.
         scope: What is looked at.
         card: How the number above the table is made; None: it has no card.
     """
 
-    asker: Asker
+    answer_source: AnswerSource
     scope: Scope
     card: Card | None = None
 
@@ -33,20 +33,22 @@ class Opener:
         """Return all that was recorded of one athlete."""
 
         def timeline(page: PageAsked) -> Rows:
-            return held(timeline_rows(self.asker.athlete_timeline(self.scope, athlete)), page)
+            return held(
+                timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
+            )
 
         return "Recorded of one athlete", timeline
 
 
-def opened_by(hit: Hit, asker: Asker, scope: Scope) -> tuple[Behind, Opener] | None:
+def opened_by(hit: Hit, answer_source: AnswerSource, scope: Scope) -> tuple[Behind, Opener] | None:
     """Return what a find opens, in the whole store; None for what belongs into the sentence."""
-    opener = Opener(asker, everything(scope, asker.known))
+    opener = Opener(answer_source, everything(scope, answer_source.scope_values))
     if hit.athlete is not None:
         return opener.athlete(hit.athlete), opener
     if hit.what is not Thing.SESSION:
         return None
 
     def rows(page: PageAsked) -> Rows:
-        return asker.session_rows(opener.scope, hit.key, page)
+        return answer_source.session_rows(opener.scope, hit.key, page)
 
     return (f"Session {hit.key}", rows), opener

@@ -27,7 +27,7 @@ class WorkScreen(BoardScreen[AnswerT]):
         scope = self.scope
         if scope is not None and kind == "department":
             one = replace(scope, departments=(key,))
-            return "Orders", partial(self.asker.order_rows, one)
+            return "Orders", partial(self.answer_source.order_rows, one)
         if kind == "orders":
             return super().rows_behind("orders")
         return super().rows_behind(opens)

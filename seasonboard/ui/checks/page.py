@@ -33,11 +33,13 @@ def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, every check, those that found something first with their words."""
     first = answer.found[0].check.name if answer.found else ""
     card = "checks/data checks"
-    blocks = page_parts.opening(answer.said, paper, card=card, opens=f"check:{first}" if first else "")
+    blocks = page_parts.opening(
+        answer.summary, paper, card=card, opens=f"check:{first}" if first else ""
+    )
     sections = (
         partial(_found, answer),
         partial(_clear, answer),
-        lambda half: page_parts.caveats(answer.said, half, card=card),
+        lambda half: page_parts.caveats(answer.summary, half, card=card),
     )
     return [*blocks, *in_columns(sections, paper)]
 

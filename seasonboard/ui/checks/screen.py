@@ -27,7 +27,7 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
 
     def ask_for(self, request: Request) -> ChecksAnswer:
         """Ask for the counts."""
-        return self.asker.checks(request.scope)
+        return self.answer_source.checks(request.scope)
 
     def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -39,4 +39,4 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
         if kind != "check" or self.scope is None:
             return super().rows_behind(opens)
         scope = self.scope
-        return name, partial(self.asker.check_rows, scope, name)
+        return name, partial(self.answer_source.check_rows, scope, name)

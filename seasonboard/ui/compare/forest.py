@@ -15,7 +15,7 @@ from seasonboard.ui.layout.format import MISSING, clean, fit, right
 if TYPE_CHECKING:
     from seasonboard.answers.compare.answer import CompareAnswer
     from seasonboard.answers.compare.comparisons import Comparison
-    from seasonboard.stats.anytime_valid import PeekProof
+    from seasonboard.stats.anytime_valid import AnytimeValid
     from seasonboard.stats.clustered_ratio import ClusteredInterval
 
 NAME = 17
@@ -125,7 +125,7 @@ class Forest:
 
     head: tuple[Text, ...]
     rows: tuple[tuple[Text, ...], ...]
-    peek_proof: tuple[Text, ...]
+    anytime_valid: tuple[Text, ...]
     decliners: tuple[Text, ...]
     axis: Axis
     by_athlete: bool
@@ -143,7 +143,15 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     """
     comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
     table = [["ratio", level, BY_ATHLETE, "hurt", "strata"], *map(_figures, comparisons)]
-    table.append([words.ratio(now.rate_ratio), limits(now), "", "", f"e {e_value(now.e_value)}"])
+    table.append(
+        [
+            words.ratio(now.rate_ratio),
+            limits(now),
+            "",
+            "",
+            f"e {anytime_evidence(now.anytime_evidence)}",
+        ]
+    )
     cells = _widths(table)
     by_athlete = paper.width - NAME - sum(cells) >= WIDE_AXIS
     if not by_athlete:
@@ -171,7 +179,7 @@ def _widths(table: Sequence[Sequence[str]]) -> list[int]:
     return [max(map(len, column)) + 2 for column in zip(*table, strict=True)]
 
 
-def _peek_proof(now: "PeekProof", axis: Axis, figures: str, paper: Paper) -> tuple[Text, ...]:
+def _peek_proof(now: "AnytimeValid", axis: Axis, figures: str, paper: Paper) -> tuple[Text, ...]:
     """Return a dashed line and the peek-proof row under it."""
     width = NAME + axis.width + len(figures)
     dashes = Text(" " + "╌" * (width - 1), style=paper.ink.rule)
@@ -180,7 +188,7 @@ def _peek_proof(now: "PeekProof", axis: Axis, figures: str, paper: Paper) -> tup
     return (dashes, text, *note)
 
 
-def e_value(value: float) -> str:
+def anytime_evidence(value: float) -> str:
     """Return an e-value in two figures: `1.3`, `0.084`, `1,200`."""
     if value >= 10:
         return words.whole(int(round(value, 1 - math.floor(math.log10(value)))))

@@ -34,12 +34,12 @@ _BELIEVE = "limits from the spread between athletes; believe them where they are
 
 def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, verdict, forest, rates, what was left out, and what to keep in mind."""
-    level = words.level_words(answer.said.scope)
+    level = words.level_words(answer.summary.scope)
     drawn = forest(answer, level, paper)
-    said, headline = answer.said, answer.comparisons[0].name
+    summary, headline = answer.summary, answer.comparisons[0].name
     without = (WHY,) if paper.height >= ROOMY else ()
     return [
-        *page_parts.opening(answer.said, paper, card="verdict", opens="injuries"),
+        *page_parts.opening(answer.summary, paper, card="verdict", opens="injuries"),
         GAP,
         *pictured([*_forest(answer, drawn, paper), *_watched(answer, drawn, paper)]),
         Block(needed_lines(answer, paper), name="needed", card="needed", opens="athletes"),
@@ -48,9 +48,9 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
                 lambda half: _rates(answer, level, half),
                 lambda half: [] if drawn.by_athlete else _by_athlete(answer, level, half),
                 lambda half: _areas(answer, half),
-                lambda half: page_parts.doubts(said, half),
-                lambda half: page_parts.left_out(said, half),
-                lambda half: page_parts.caveats(said, half, card=headline, without=without),
+                lambda half: page_parts.doubts(summary, half),
+                lambda half: page_parts.left_out(summary, half),
+                lambda half: page_parts.caveats(summary, half, card=headline, without=without),
             ),
             paper,
         ),
@@ -86,8 +86,8 @@ def _forest(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]
         missing = [
             f"{c.name} has none: {c.clustered.why}" for c in answer.comparisons if c.clustered.why
         ]
-        said = "; ".join([f"{BY_ATHLETE}: {_BELIEVE}", *missing])
-        told = paragraph(said, paper.width, paper.ink.quiet, " " * NAME)
+        summary = "; ".join([f"{BY_ATHLETE}: {_BELIEVE}", *missing])
+        told = paragraph(summary, paper.width, paper.ink.quiet, " " * NAME)
         blocks.append(Block(told, name=BY_ATHLETE, card="clustered", opens="athletes"))
     return blocks
 
@@ -95,7 +95,7 @@ def _forest(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]
 def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]:
     """Return the headline as peek-proof, its way there, and against decliners alone."""
     opens = f"strata:{answer.comparisons[0].name}"
-    lines = drawn.peek_proof
+    lines = drawn.anytime_valid
     if paper.height >= ROOMY:
         lines += paragraph(WHY, paper.width, paper.ink.quiet, " " * NAME)
     trace = week_by_week(answer.watched, drawn.axis, paper)

@@ -10,7 +10,7 @@ from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import QUESTION, CompareAnswer, shown_per
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.rows import strata_rows
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import Behind
@@ -44,18 +44,18 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         ),
     ]
 
-    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with rates per exposures."""
-        super().__init__(asker, stop)
+        super().__init__(answer_source, stop)
         self.per = Per.EXPOSURES
 
     def ask_for(self, request: Request) -> CompareAnswer:
         """Ask for the comparisons."""
-        return self.asker.compare(request.scope)
+        return self.answer_source.compare(request.scope)
 
     def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

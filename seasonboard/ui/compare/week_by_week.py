@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.ui.compare.forest import ROOMY, Axis, e_value
+from seasonboard.ui.compare.forest import ROOMY, Axis, anytime_evidence
 from seasonboard.ui.layout.blocks import Paper, paragraph
 from seasonboard.ui.layout.format import fit
 
@@ -35,7 +35,7 @@ def week_by_week(watched: "Watched", axis: Axis, paper: Paper) -> tuple[Text, ..
         return (Text(fit(_TITLE, _NAME) + "no week with an injury yet"),)
     reach = f"{1 / axis.reach:g}".removeprefix("0")
     scale = f"{LEVELS[0]} {reach} {LEVELS[3]} 1 {LEVELS[-1]} {axis.reach}"
-    end = f"{scale} · e {e_value(watched.now.e_value)}"
+    end = f"{scale} · e {anytime_evidence(watched.now.anytime_evidence)}"
     looks, step = _thinned(watched.looks, max(8, paper.width - _NAME - _DATES - len(end)))
     first, last = _day(looks[0].week), _day(looks[-1].week)
     ratio = _bar(looks, axis, lambda look: look.state.rate_ratio)
@@ -78,7 +78,7 @@ def _day(day: date) -> str:
 
 def needed_lines(answer: "CompareAnswer", paper: Paper) -> tuple[Text, ...]:
     """Return what it takes to tell a ratio worth having from 1, in one sentence."""
-    need, games = answer.needed, answer.games_needed
+    need, games = answer.sample_needed, answer.games_needed
     opening = f"To tell {need.ratio:g} from 1 ({words.percent(need.power)}):"
     if need.more_guarded is None:
         told = f"{_NOT_YET}, {need.why}."

@@ -26,13 +26,13 @@ _LEAST = 20
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
     blocks = page_parts.opening(
-        answer.said, paper, card="departments/department figures", opens="departments"
+        answer.summary, paper, card="departments/department figures", opens="departments"
     )
-    said, figures = answer.said, "departments/department figures"
+    summary, figures = answer.summary, "departments/department figures"
     sections: list[Section] = [partial(_department, each) for each in answer.departments]
     sections += [
-        lambda half: page_parts.left_out(said, half, card=figures, opens="departments"),
-        lambda half: page_parts.caveats(said, half, card="departments/attention"),
+        lambda half: page_parts.left_out(summary, half, card=figures, opens="departments"),
+        lambda half: page_parts.caveats(summary, half, card="departments/attention"),
     ]
     return [*blocks, *in_columns(sections, paper)]
 
@@ -45,7 +45,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
     blocks = [
         GAP,
         Block(
-            (name, *(line for said in row.attention for line in item("!", said, paper))),
+            (name, *(line for summary in row.attention for line in item("!", summary, paper))),
             name=f"department {row.department}",
             card="departments/attention",
             opens=f"department:{row.department}",

@@ -28,7 +28,7 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
 
     def ask_for(self, request: Request) -> DepartmentsAnswer:
         """Ask for the departments."""
-        return self.asker.departments(request.scope)
+        return self.answer_source.departments(request.scope)
 
     def draw(self, answer: DepartmentsAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

@@ -4,9 +4,7 @@ from typing import TYPE_CHECKING
 
 from textual.screen import ModalScreen
 
-from seasonboard.ui.forms import decision_forms
-from seasonboard.ui.forms import injury_forms
-from seasonboard.ui.forms import order_forms
+from seasonboard.ui.forms import decision_forms, injury_forms, order_forms
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.forms.read_only import NotKept
 from seasonboard.ui.loading.screen import LoadScreen
@@ -15,20 +13,20 @@ from seasonboard.ui.log.menu import LogForm
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.ui.forms.form import Form
 
 
-def form_screen(form: "Form", asker: "Asker", **start: str) -> ModalScreen[bool]:
+def form_screen(form: "Form", answer_source: "AnswerSource", **start: str) -> ModalScreen[bool]:
     """Return the screen of a form; where nothing can be typed in, one that says why."""
-    if asker.keeper is None or asker.is_covered:
-        return NotKept(asker)
-    return FormScreen(form, asker, start)
+    if answer_source.entry_writer is None or answer_source.is_covered:
+        return NotKept(answer_source)
+    return FormScreen(form, answer_source, start)
 
 
-def load_screen(asker: "Asker") -> ModalScreen[bool]:
+def load_screen(answer_source: "AnswerSource") -> ModalScreen[bool]:
     """Return the screen that loads files; its plan shows names, so not while they are covered."""
-    return NotKept(asker) if asker.is_covered else LoadScreen(asker)
+    return NotKept(answer_source) if answer_source.is_covered else LoadScreen(answer_source)
 
 
 _LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
@@ -47,13 +45,19 @@ BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
 
 
 def _named(name: str, key: str, title: str, form: "Form", asks: str) -> LogForm:
-    return LogForm(name, key, title, asks, lambda asker, *_: form_screen(form, asker))
+    return LogForm(
+        name, key, title, asks, lambda answer_source, *_: form_screen(form, answer_source)
+    )
 
 
 FORMS: tuple[LogForm, ...] = (
     *(_named(*each) for each in _LISTED),
     LogForm(
-        "files", "f", "Files", "tables, exports and bundles", lambda asker, *_: load_screen(asker)
+        "files",
+        "f",
+        "Files",
+        "tables, exports and bundles",
+        lambda answer_source, *_: load_screen(answer_source),
     ),
 )
 """Every form, in the order of the menu."""

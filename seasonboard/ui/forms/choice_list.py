@@ -11,11 +11,11 @@ from textual.widgets import Input
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.form import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.forms.form import Field, Form, FormLists, Holds, fitting
 from seasonboard.ui.forms.form_values import Draft, found_for
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 
 class ListingScreen(ModalScreen[bool]):
@@ -30,11 +30,11 @@ class ListingScreen(ModalScreen[bool]):
         lines: tuple[tuple[str, str, str], ...]
         matching: int
 
-    def __init__(self, form: Form, asker: "Asker") -> None:
-        """Choose from the lists of the store of `asker`."""
+    def __init__(self, form: Form, answer_source: "AnswerSource") -> None:
+        """Choose from the lists of the store of `answer_source`."""
         super().__init__()
         self._form = form
-        self._asker = asker
+        self._answer_source = answer_source
         self._draft = Draft(form)
         self._lines: tuple[tuple[str, str, str], ...] = ()
         self._listed = ("", "")  # the column and the letters that the lines are for
@@ -44,9 +44,9 @@ class ListingScreen(ModalScreen[bool]):
         return datetime.now(UTC)
 
     @property
-    def desk(self) -> Desk:
+    def form_lists(self) -> FormLists:
         """Return what proposals are made from."""
-        return Desk(self._asker.lists, self.now())
+        return FormLists(self._answer_source.lists, self.now())
 
     @property
     def _here(self) -> Field:
@@ -64,16 +64,16 @@ class ListingScreen(ModalScreen[bool]):
         elif one.holds is Holds.LINE:
             if self._listed[0] != one.column:
                 self._offer(one, (), 0, typed)
-            self._find(one, typed, self._draft, self.desk)
+            self._find(one, typed, self._draft, self.form_lists)
         else:
             self._lines = ()
             told = one.hint or ("text" if one.holds is Holds.TEXT else one.holds.value)
             self.query_one(Choices).show(f"{one.title}: {told}", (), -1)
 
     @work(thread=True, exclusive=True, group="list")
-    def _find(self, one: Field, typed: str, draft: Draft, desk: Desk) -> None:
+    def _find(self, one: Field, typed: str, draft: Draft, form_lists: FormLists) -> None:
         try:
-            found = found_for(draft, one, desk, typed)
+            found = found_for(draft, one, form_lists, typed)
         except SeasonboardError:
             return  # saving tells what is wrong with the store
         lines = tuple((line.value, line.shown, line.beside) for line in found.lines)
@@ -94,6 +94,8 @@ class ListingScreen(ModalScreen[bool]):
         none = 0 if typed.strip() else -1
         at = next((n for n, line in enumerate(lines) if value and line[0] == value), none)
         more = f", {many - len(lines):,} more not shown" if many > len(lines) else ""
-        said = f"with “{typed}”{more}" if typed.strip() else f"type to narrow{more}"
+        summary = f"with “{typed}”{more}" if typed.strip() else f"type to narrow{more}"
         shown = [(shown, beside) for _, shown, beside in lines]
-        self.query_one(Choices).show(f"{one.title}: {said if lines else f'none {said}'}", shown, at)
+        self.query_one(Choices).show(
+            f"{one.title}: {summary if lines else f'none {summary}'}", shown, at
+        )

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Desk, Field, Form, Values, cells
+from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
 from seasonboard.ui.forms.shapes import day, label, line, needed_line
 
 
@@ -12,8 +12,8 @@ def _decision(values: Values, shown: Values) -> Entry:
     return Entry(label("decision", values, shown, "decision", "text"), {"decisions": [row]})
 
 
-def _propose_decision(_values: Values, desk: Desk) -> Mapping[str, str]:
-    return {"decision": desk.lists.free_key("decisions"), "decided_on": desk.day()}
+def _propose_decision(_values: Values, form_lists: FormLists) -> Mapping[str, str]:
+    return {"decision": form_lists.lists.free_key("decisions"), "decided_on": form_lists.day()}
 
 
 DECISION = Form(
@@ -36,8 +36,8 @@ def _done(values: Values, shown: Values) -> Entry:
     return Entry(label("done", values, shown, "decision"), {"decisions": [row]})
 
 
-def _propose_done(values: Values, desk: Desk) -> Mapping[str, str]:
-    return {"done_on": desk.day()} if values.get("decision") else {}
+def _propose_done(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+    return {"done_on": form_lists.day()} if values.get("decision") else {}
 
 
 DONE = Form(

@@ -61,7 +61,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class FormLists:
     """What proposals are made from: the lists of the store, and the instant it is now."""
 
     lists: "Lists"
@@ -78,7 +78,7 @@ class Desk:
         return self.moment(**of).partition("T")[0]
 
 
-def _nothing(_values: Values, _desk: Desk) -> Mapping[str, str]:
+def _nothing(_values: Values, _desk: FormLists) -> Mapping[str, str]:
     return {}
 
 
@@ -86,7 +86,7 @@ def _no_entry(_values: Values, _shown: Values) -> Entry:
     raise NotImplementedError
 
 
-def _no_remark(_values: Values, _desk: Desk) -> str:
+def _no_remark(_values: Values, _desk: FormLists) -> str:
     return ""
 
 
@@ -107,8 +107,8 @@ class Form:
     title: str
     fields: tuple[Field, ...]
     entry: Callable[[Values, Values], Entry] = _no_entry
-    propose: Callable[[Values, Desk], Mapping[str, str]] = _nothing
-    remark: Callable[[Values, Desk], str] = _no_remark
+    propose: Callable[[Values, FormLists], Mapping[str, str]] = _nothing
+    remark: Callable[[Values, FormLists], str] = _no_remark
     key: str = ""
 
 

@@ -18,14 +18,14 @@ from seasonboard.ui.app.store_changes import StoreChanged
 from seasonboard.ui.forms.bindings import BINDINGS, CSS
 from seasonboard.ui.forms.choice_list import ListingScreen
 from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.form import Desk, Form
+from seasonboard.ui.forms.form import Form, FormLists
 from seasonboard.ui.forms.form_values import Draft, settled
 from seasonboard.ui.forms.saving import Tried, tried
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
 LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."
@@ -54,9 +54,11 @@ class FormScreen(ListingScreen):
         asked: Draft
         outcome: Tried
 
-    def __init__(self, form: Form, asker: "Asker", start: Mapping[str, str] | None = None) -> None:
+    def __init__(
+        self, form: Form, answer_source: "AnswerSource", start: Mapping[str, str] | None = None
+    ) -> None:
         """Fill in `form`; `start` holds values that are known from where it was opened."""
-        super().__init__(form, asker)
+        super().__init__(form, answer_source)
         self._draft = Draft(form, dict(start or {}), dict(start or {}))
         self._told: tuple[str, ...] = ()
         self._is_leaving = False
@@ -166,12 +168,12 @@ class FormScreen(ListingScreen):
     # Choices made, and proposals
 
     def _settle(self) -> None:
-        self._propose(self._draft, self.desk, self._here.column)
+        self._propose(self._draft, self.form_lists, self._here.column)
 
     @work(thread=True, exclusive=True, group="settle")
-    def _propose(self, draft: Draft, desk: Desk, but: str) -> None:
+    def _propose(self, draft: Draft, form_lists: FormLists, but: str) -> None:
         try:
-            found = settled(draft, desk, but=but)
+            found = settled(draft, form_lists, but=but)
         except SeasonboardError:
             return  # saving tells what is wrong with the store
         except Exception as bug:  # noqa: BLE001 - a bug in a proposal must not end the board
@@ -201,17 +203,17 @@ class FormScreen(ListingScreen):
         if not self._is_saving:
             self._is_saving = True
             self._tell((ASKING,))
-            self._try(self._draft, self.desk, self._told)
+            self._try(self._draft, self.form_lists, self._told)
 
     @work(thread=True, exclusive=True, group="save")
-    def _try(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> None:
-        self.post_message(self.Saved(draft, self.attempt(draft, desk, told)))
+    def _try(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> None:
+        self.post_message(self.Saved(draft, self.attempt(draft, form_lists, told)))
 
-    def attempt(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> Tried:
+    def attempt(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:
         """Try to save; runs in a thread."""
-        keeper = self._asker.keeper
-        assert keeper is not None  # noqa: S101 - a form is opened only where there is one
-        return tried(draft, desk, keeper, told)
+        entry_writer = self._answer_source.entry_writer
+        assert entry_writer is not None  # noqa: S101 - a form is opened only where there is one
+        return tried(draft, form_lists, entry_writer, told)
 
     def has_written(self, label: str, load_no: int) -> None:
         """Tell the board what was written."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from seasonboard.answers.lists import FoundList
 from seasonboard.entries import Entry, Written
 from seasonboard.errors import Problem
-from seasonboard.ui.forms.form import Desk, Field, Form, Holds, fitting
+from seasonboard.ui.forms.form import Field, Form, FormLists, Holds, fitting
 from seasonboard.ui.layout.format import clean
 
 _ROUNDS = 3
@@ -46,9 +46,9 @@ class Draft:
         """Return the draft with a value that nobody has typed."""
         return self._with(column, clean(shown), value, self.touched)
 
-    def wrong(self, column: str, said: str) -> "Draft":
+    def wrong(self, column: str, summary: str) -> "Draft":
         """Return the draft with a problem under one field."""
-        return replace(self, problems={**self.problems, column: said})
+        return replace(self, problems={**self.problems, column: summary})
 
     def is_open(self, one: Field) -> bool:
         """Say whether something is typed into a choice that stands for nothing yet."""
@@ -57,7 +57,7 @@ class Draft:
         return one.is_choice and is_typed and not self.values.get(column)
 
     def _with(self, column: str, text: str, value: str, touched: frozenset[str]) -> "Draft":
-        problems = {name: said for name, said in self.problems.items() if name != column}
+        problems = {name: summary for name, summary in self.problems.items() if name != column}
         return replace(
             self,
             texts={**self.texts, column: text},
@@ -67,55 +67,57 @@ class Draft:
         )
 
 
-def settled(draft: Draft, desk: Desk, *, but: str = "") -> Draft:
+def settled(draft: Draft, form_lists: FormLists, *, but: str = "") -> Draft:
     """Return the draft with open choices made where only one fits, and with proposals.
 
     Args:
         draft: What stands there.
-        desk: Is asked for lists and proposals.
+        form_lists: Is asked for lists and proposals.
         but: The column that is being typed into; its choice stays open.
     """
     for one in draft.form.fields:
         if one.column != but and draft.is_open(one):
-            draft = _closed(draft, one, desk)
-    draft = _named(draft, desk)
+            draft = _closed(draft, one, form_lists)
+    draft = _named(draft, form_lists)
     for _ in range(_ROUNDS):
         before = draft
-        for column, value in draft.form.propose(draft.values, desk).items():
+        for column, value in draft.form.propose(draft.values, form_lists).items():
             is_new = value != draft.values.get(column, "")
             if is_new and column not in draft.touched:
-                draft = draft.proposed(column, value, shown_for(draft.form, column, value, desk))
+                draft = draft.proposed(
+                    column, value, shown_for(draft.form, column, value, form_lists)
+                )
         if draft.values == before.values:
             break
     return draft
 
 
-def _named(draft: Draft, desk: Desk) -> Draft:
+def _named(draft: Draft, form_lists: FormLists) -> Draft:
     """Return the draft with keys that it began with shown as their lists show them."""
     for one in draft.form.fields:
         column, value = one.column, draft.values.get(one.column, "")
         is_bare = bool(value) and draft.texts.get(column) == value and column not in draft.touched
         if one.holds is Holds.LINE and is_bare:
-            draft = draft.proposed(column, value, shown_for(draft.form, column, value, desk))
+            draft = draft.proposed(column, value, shown_for(draft.form, column, value, form_lists))
     return draft
 
 
-def shown_for(form: Form, column: str, value: str, desk: Desk) -> str:
+def shown_for(form: Form, column: str, value: str, form_lists: FormLists) -> str:
     """Return how a value is shown in its field."""
     one = next(each for each in form.fields if each.column == column)
     if one.holds is not Holds.LINE or not value:
         return value
-    line = desk.lists.line_of(one.finds, value)
+    line = form_lists.lists.line_of(one.finds, value)
     return line.shown if line else value
 
 
-def found_for(draft: Draft, one: Field, desk: Desk, typed: str) -> FoundList:
+def found_for(draft: Draft, one: Field, form_lists: FormLists, typed: str) -> FoundList:
     """Return the lines of a field's list that fit what is typed."""
     given = {name: draft.values.get(column, "") for name, column in one.given.items()}
-    return desk.lists.find(one.finds, typed, given)
+    return form_lists.lists.find(one.finds, typed, given)
 
 
-def _closed(draft: Draft, one: Field, desk: Desk) -> Draft:
+def _closed(draft: Draft, one: Field, form_lists: FormLists) -> Draft:
     text = draft.texts[one.column]
     if one.holds is Holds.WORD:
         words, best = fitting(text, one.words)
@@ -125,7 +127,7 @@ def _closed(draft: Draft, one: Field, desk: Desk) -> Draft:
             return draft.taken(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
         return draft.wrong(one.column, _open_words(text, best) + near)
-    found = found_for(draft, one, desk, text)
+    found = found_for(draft, one, form_lists, text)
     same = [line for line in found.lines if line.value == text.strip()]
     if len(same) == 1 or found.matching == 1:
         line = (same or found.lines)[0]

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard import terms
 from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Desk, Field, Form, Values, cells
+from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
 from seasonboard.ui.forms.shapes import ATHLETE, day, label, line, moment, needed_line, word
 
 
@@ -17,15 +17,15 @@ def _session(values: Values, shown: Values) -> Entry:
     return Entry(told, {"sessions": [row]})
 
 
-def _propose_session(values: Values, desk: Desk) -> Mapping[str, str]:
+def _propose_session(values: Values, form_lists: FormLists) -> Mapping[str, str]:
     team = values.get("team", "")
     if not team:
         return {}
-    line = desk.lists.line_of("teams", team)
+    line = form_lists.lists.line_of("teams", team)
     return {
         "season": line.cells["season"] if line else "",
-        "starts_at": desk.moment(team=team),
-        "session": desk.lists.free_key("sessions", team),
+        "starts_at": form_lists.moment(team=team),
+        "session": form_lists.lists.free_key("sessions", team),
     }
 
 
@@ -58,30 +58,30 @@ def _injury(values: Values, shown: Values) -> Entry:
     return Entry(told, {"injuries": [row]})
 
 
-def _propose_injury(values: Values, desk: Desk) -> Mapping[str, str]:
-    proposed = {"injury": desk.lists.free_key("injuries")}
+def _propose_injury(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+    proposed = {"injury": form_lists.lists.free_key("injuries")}
     athlete, day = values.get("athlete", ""), values.get("occurred_on", "")
     if athlete:
-        proposed["occurred_on"] = proposed["reported_on"] = desk.day(athlete=athlete)
+        proposed["occurred_on"] = proposed["reported_on"] = form_lists.day(athlete=athlete)
     if athlete and day:
-        proposed["session"] = _only_session(athlete, day, desk)
+        proposed["session"] = _only_session(athlete, day, form_lists)
     if values.get("area") in terms.MIDLINE_AREAS:
         proposed["side"] = terms.Side.MIDLINE.value
     return proposed
 
 
-def _only_session(athlete: str, day: str, desk: Desk) -> str:
+def _only_session(athlete: str, day: str, form_lists: FormLists) -> str:
     """Return the session of that day; empty where there is none, or more than one."""
-    found = desk.lists.find("sessions", given={"athlete": athlete, "day": day})
+    found = form_lists.lists.find("sessions", given={"athlete": athlete, "day": day})
     same = [line for line in found.lines if line.cells["days_away"] == "0"]
     return same[0].value if len(same) == 1 else ""
 
 
-def _worn(values: Values, desk: Desk) -> str:
+def _worn(values: Values, form_lists: FormLists) -> str:
     asked = [values.get(name, "") for name in ("session", "athlete", "area", "side")]
     if not all(asked):
         return ""
-    worn = desk.lists.worn(*asked)
+    worn = form_lists.lists.worn(*asked)
     if not worn:
         return ""
     return f"Recorded as worn at this site in that session: {', '.join(worn)}."
@@ -116,10 +116,10 @@ def _return(values: Values, shown: Values) -> Entry:
     return Entry(told, {"injuries": [cells(values, "injury", "returned_on")]})
 
 
-def _propose_return(values: Values, desk: Desk) -> Mapping[str, str]:
+def _propose_return(values: Values, form_lists: FormLists) -> Mapping[str, str]:
     key = values.get("injury", "")
-    line = desk.lists.line_of("open_injuries", key) if key else None
-    return {"returned_on": desk.day(athlete=line.cells["athlete"])} if line else {}
+    line = form_lists.lists.line_of("open_injuries", key) if key else None
+    return {"returned_on": form_lists.day(athlete=line.cells["athlete"])} if line else {}
 
 
 RETURN = Form(

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard import terms
 from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Desk, Field, Form, Values, cells
+from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
 from seasonboard.ui.forms.shapes import ATHLETE, KIND, day, label, line, moment, needed_line, word
 
 
@@ -21,19 +21,22 @@ def _order(values: Values, shown: Values) -> Entry:
     return Entry(told, {"guards": [guard], "stages": [stage]})
 
 
-def _propose_order(values: Values, desk: Desk) -> Mapping[str, str]:
-    proposed = {"guard": desk.lists.free_key("guards"), "purpose": terms.Purpose.PREVENTIVE.value}
+def _propose_order(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+    proposed = {
+        "guard": form_lists.lists.free_key("guards"),
+        "purpose": terms.Purpose.PREVENTIVE.value,
+    }
     if athlete := values.get("athlete"):
-        proposed["reached_at"] = desk.moment(athlete=athlete)
-    if line := values.get("remake_of") and desk.lists.line_of("guards", values["remake_of"]):
+        proposed["reached_at"] = form_lists.moment(athlete=athlete)
+    if line := values.get("remake_of") and form_lists.lists.line_of("guards", values["remake_of"]):
         proposed |= {name: line.cells[name] for name in ("kind", "side")}
     elif kind := values.get("kind"):
-        proposed["side"] = _midline_of_kind(kind, desk)
+        proposed["side"] = _midline_of_kind(kind, form_lists)
     return proposed
 
 
-def _midline_of_kind(kind: str, desk: Desk) -> str:
-    line = desk.lists.line_of("kinds", kind)
+def _midline_of_kind(kind: str, form_lists: FormLists) -> str:
+    line = form_lists.lists.line_of("kinds", kind)
     areas = set(line.cells["areas"].split(", ")) if line else set()
     return terms.Side.MIDLINE.value if areas and areas <= terms.MIDLINE_AREAS else ""
 
@@ -71,12 +74,12 @@ def next_stage(stage: str) -> str:
     return after[0] if after else ""
 
 
-def _propose_stage(values: Values, desk: Desk) -> Mapping[str, str]:
+def _propose_stage(values: Values, form_lists: FormLists) -> Mapping[str, str]:
     guard = values.get("guard", "")
-    line = desk.lists.line_of("living_guards", guard) if guard else None
+    line = form_lists.lists.line_of("living_guards", guard) if guard else None
     if line is None:
         return {}
-    return {"stage": next_stage(line.cells["stage"]), "reached_at": desk.moment(guard=guard)}
+    return {"stage": next_stage(line.cells["stage"]), "reached_at": form_lists.moment(guard=guard)}
 
 
 STAGE = Form(
@@ -98,10 +101,13 @@ def _offer(values: Values, shown: Values) -> Entry:
     return Entry(label("offer", values, shown, "athlete", "kind"), {"offers": [row]})
 
 
-def _propose_offer(values: Values, desk: Desk) -> Mapping[str, str]:
-    proposed = {"offer": desk.lists.free_key("offers"), "answer": terms.OfferAnswer.UNDECIDED.value}
+def _propose_offer(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+    proposed = {
+        "offer": form_lists.lists.free_key("offers"),
+        "answer": terms.OfferAnswer.UNDECIDED.value,
+    }
     if athlete := values.get("athlete"):
-        proposed["offered_on"] = desk.day(athlete=athlete)
+        proposed["offered_on"] = form_lists.day(athlete=athlete)
     return proposed
 
 

@@ -138,8 +138,8 @@ def _out_of_range(name: str, text: str, value: float, scope: Scope) -> list[Prob
 def _together(given: Mapping[str, object]) -> list[Problem]:
     """Return what is wrong with fields that do not go together."""
     if "prints_per_week" in given and "printers" in given:
-        said = "prints come from an allotment or from printers; leave one of both empty."
-        return [Problem("", None, "printers", None, said)]
+        summary = "prints come from an allotment or from printers; leave one of both empty."
+        return [Problem("", None, "printers", None, summary)]
     if "printer_hours" in given and "printers" not in given:
         return [Problem("", None, "printers", None, "is needed where their hours are given.")]
     return []

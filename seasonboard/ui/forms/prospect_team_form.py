@@ -71,12 +71,14 @@ def read_team(
         ) from None
     told = values.get("athletes", "").strip()
     if groups and told not in {"", str(team.athletes)}:
-        said = f"is not the {team.athletes} of the position groups together; correct one of them, "
-        raise _refused(Problem("", None, "athletes", told, f"{said}or leave this empty."))
+        summary = (
+            f"is not the {team.athletes} of the position groups together; correct one of them, "
+        )
+        raise _refused(Problem("", None, "athletes", told, f"{summary}or leave this empty."))
     for number, other in enumerate(others, 1):
         if (other.sport, other.sex) == (team.sport, team.sex):
-            said = f"is {other.sex}'s too in line {number} of the teams; change that line."
-            raise _refused(Problem("", None, "sport", team.sport, said))
+            summary = f"is {other.sex}'s too in line {number} of the teams; change that line."
+            raise _refused(Problem("", None, "sport", team.sport, summary))
     return team
 
 

@@ -12,7 +12,7 @@ from textual.widgets import Static
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 NO_KEEPER = "The sample season is not written to."
 HOW_TO_KEEP = (
@@ -41,22 +41,22 @@ class NotKept(ModalScreen[bool]):
         Binding("f", "load", "Load", tooltip="Load files into a store", id="not_kept.load"),
     ]
 
-    def __init__(self, asker: "Asker") -> None:
-        """Say it of the store of `asker`, or that its names are covered."""
+    def __init__(self, answer_source: "AnswerSource") -> None:
+        """Say it of the store of `answer_source`, or that its names are covered."""
         super().__init__()
-        self._asker = asker
+        self._answer_source = answer_source
 
     def action_load(self) -> None:
         """Go to where a store is named and files are loaded into it."""
         from seasonboard.ui.loading.screen import LoadScreen
 
-        if self._asker.is_covered:
+        if self._answer_source.is_covered:
             return
-        self.app.switch_screen(LoadScreen(self._asker))
+        self.app.switch_screen(LoadScreen(self._answer_source))
 
     def compose(self) -> ComposeResult:
         """Show the sentences."""
-        text = why_not(is_covered=self._asker.is_covered).append(f"\n\n{LEAVES}")
+        text = why_not(is_covered=self._answer_source.is_covered).append(f"\n\n{LEAVES}")
         with Vertical(classes="window wide"):
             yield Static(text)
         yield TooSmall()

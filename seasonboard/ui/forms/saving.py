@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard.errors import IntakeError, SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
-from seasonboard.ui.forms.form import Desk
+from seasonboard.ui.forms.form import FormLists
 from seasonboard.ui.forms.form_values import (
     THERE,
     Draft,
@@ -18,7 +18,7 @@ from seasonboard.ui.forms.form_values import (
 )
 
 if TYPE_CHECKING:
-    from seasonboard.entries import Keeper
+    from seasonboard.entries import EntryWriter
 
 CONFIRM = "^s again saves it so."
 NOTHING = "Nothing would change: it is recorded so already."
@@ -46,10 +46,12 @@ class Tried:
         return (*self.doubts, CONFIRM) if self.doubts else ()
 
 
-def tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> Tried:
+def tried(
+    draft: Draft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
+) -> Tried:
     """Try to save a draft; `told` are the doubts that were shown before."""
     try:
-        return _tried(draft, desk, keeper, told)
+        return _tried(draft, form_lists, entry_writer, told)
     except IntakeError as refused:
         wrong, others = with_refused(draft, refused.problems)
         return Tried(wrong, others if refused.problems else (str(refused),))
@@ -59,19 +61,21 @@ def tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> 
         return Tried(draft, (str(written_down(bug, draft.form.title)),))
 
 
-def _tried(draft: Draft, desk: Desk, keeper: "Keeper", told: tuple[str, ...]) -> Tried:
-    draft = with_needed(settled(replace(draft, problems={}), desk))
+def _tried(
+    draft: Draft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
+) -> Tried:
+    draft = with_needed(settled(replace(draft, problems={}), form_lists))
     if draft.problems:
         return Tried(draft)
     entry = entry_of(draft)
-    would = keeper.look(entry)
+    would = entry_writer.look(entry)
     if clashes(draft, entry, would):
         return Tried(draft.wrong(draft.form.key, THERE))
     if not (would.new or would.changed):
         return Tried(draft, (NOTHING,))
-    remark = draft.form.remark(draft.values, desk)
+    remark = draft.form.remark(draft.values, form_lists)
     doubts = tuple(filter(None, (remark, *map(said_of, would.notes))))
     if doubts and doubts != told:
         return Tried(draft, doubts=doubts)
-    done = keeper.write(entry)
+    done = entry_writer.write(entry)
     return Tried(draft, written=(entry.label, done.load_no))

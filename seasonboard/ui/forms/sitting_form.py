@@ -5,13 +5,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from seasonboard.errors import IntakeError
-from seasonboard.ui.forms.form import Desk, Form, Values
+from seasonboard.ui.forms.form import Form, FormLists, Values
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.forms.form_values import Draft, settled, with_needed, with_refused
 from seasonboard.ui.forms.saving import Tried
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 TakenT = TypeVar("TakenT")
 
@@ -24,7 +24,7 @@ class TakenForm(FormScreen, Generic[TakenT]):
     def __init__(
         self,
         form: Form,
-        asker: "Asker",
+        answer_source: "AnswerSource",
         start: Mapping[str, str],
         *,
         read: Callable[[Values], TakenT],
@@ -34,13 +34,13 @@ class TakenForm(FormScreen, Generic[TakenT]):
 
         Args:
             form: Its fields.
-            asker: Whose board this is.
+            answer_source: Whose board this is.
             start: Column → what stands there at first.
             read: Makes the value, or raises IntakeError with problems named after columns; called
                 in a thread too.
             take: Gets the value.
         """
-        super().__init__(form, asker, start)
+        super().__init__(form, answer_source, start)
         self._read = read
         self._take_over = take
 
@@ -54,9 +54,9 @@ class TakenForm(FormScreen, Generic[TakenT]):
         )
         return next(empty, fields[0].column)
 
-    def attempt(self, draft: Draft, desk: Desk, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
+    def attempt(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
         """Read what is typed; runs in a thread."""
-        draft = with_needed(settled(replace(draft, problems={}), desk))
+        draft = with_needed(settled(replace(draft, problems={}), form_lists))
         if draft.problems:
             return Tried(draft)
         try:

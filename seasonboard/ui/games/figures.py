@@ -16,7 +16,7 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     """Return medians, means, test, repeats and the curves at one mix, a line each."""
     guarded, unguarded = answer.groups
     gap = answer.restricted_mean_difference
-    level = words.level_words(answer.said.scope)
+    level = words.level_words(answer.summary.scope)
     means = [
         words.number(group.restricted_mean.mean, digits=2)
         if group.restricted_mean.mean is not None

@@ -27,7 +27,7 @@ def follow_up_ends(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     blocks += [_not_known(name, found, paper) for name, found in groups if found.why]
     if all(found.why for _, found in groups):
         return blocks
-    level = words.level_words(answer.said.scope)
+    level = words.level_words(answer.summary.scope)
     head = Text(" " * _CAUSE)
     for name, _ in groups:
         style = paper.ink.group(guarded=name == "guarded")

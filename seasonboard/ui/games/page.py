@@ -43,7 +43,7 @@ def games_page(
         is_same_mix: The curves are to be those at one mix of athletes, where there are any.
     """
     is_mixed = is_same_mix and answer.one_mix is not None and not answer.one_mix.why
-    opening = page_parts.opening(answer.said, paper, card="restricted mean", opens="injuries")
+    opening = page_parts.opening(answer.summary, paper, card="restricted mean", opens="injuries")
     options = Block(options_lines(answer, paper, is_mixed=is_mixed))
     used = sum(len(block.lines) for block in (*opening, options))
     height = min(MOST_PICTURE, max(LEAST_PICTURE, paper.height - used))
@@ -66,9 +66,9 @@ def games_page(
                 lambda half: follow_up_ends(answer, half),
                 lambda half: _ticks(answer, half),
                 lambda half: endings(answer, half),
-                lambda half: page_parts.doubts(answer.said, half),
-                lambda half: page_parts.left_out(answer.said, half),
-                lambda half: page_parts.caveats(answer.said, half, card="curve"),
+                lambda half: page_parts.doubts(answer.summary, half),
+                lambda half: page_parts.left_out(answer.summary, half),
+                lambda half: page_parts.caveats(answer.summary, half, card="curve"),
             ),
             paper,
         ),
@@ -83,7 +83,7 @@ def options_lines(
     horizon = "none yet" if answer.horizon is None else str(answer.horizon)
     if options.horizon is None and answer.horizon is not None and paper.width >= ROOMY.width:
         horizon += " (both still large)"
-    said = (
+    summary = (
         ("k", "clock", options.clock.value.replace("-", " ")),
         ("n", "at risk", f"{words.whole(options.min_at_risk)}+"),
         ("h", "horizon", horizon),
@@ -91,7 +91,7 @@ def options_lines(
         ("w", "wrong tally", "shown" if options.naive else "off"),
     )
     lines = [Text(" ", style=paper.ink.quiet)]
-    for key, name, value in said:
+    for key, name, value in summary:
         part = Text.assemble((key, "bold"), f" {name} {value}".rstrip())
         has_text = lines[-1].cell_len > 1
         if has_text and lines[-1].cell_len + part.cell_len + 3 > paper.width:

@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.games.answer import QUESTION
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -80,9 +80,9 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         ),
     ]
 
-    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Start with the athlete's own games."""
-        super().__init__(asker, stop)
+        super().__init__(answer_source, stop)
         self.options: GamesOptions = GamesOptions()
         self.is_same_mix = False
         self._is_tally_new = False
@@ -92,11 +92,11 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         warm()
         options = request.options
         assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
-        return self.asker.games(request.scope, options)
+        return self.answer_source.games(request.scope, options)
 
     def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.asker.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -107,8 +107,8 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         kind, _, tick = opens.partition(":")
         if kind != "tick" or self.answer is None:
             return super().rows_behind(opens)
-        scope, options = self.answer.said.scope, self.answer.options
-        return "At risk", partial(self.asker.tick_rows, scope, options, int(tick))
+        scope, options = self.answer.summary.scope, self.answer.options
+        return "At risk", partial(self.answer_source.tick_rows, scope, options, int(tick))
 
     def _ask_with(self, options: GamesOptions | None) -> None:
         if options is not None and options != self.options:

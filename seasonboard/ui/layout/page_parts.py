@@ -8,7 +8,7 @@ from seasonboard.answers import words
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
 
 if TYPE_CHECKING:
-    from seasonboard.answers.base import Said
+    from seasonboard.answers.base import Summary
 
 READABLE = 120
 """Cells of a line of prose, at most: the eye does not find the next line after a longer one."""
@@ -19,11 +19,11 @@ def question(text: str, paper: Paper) -> list[Block]:
     return [Block(paragraph(text, paper.width, paper.ink.strong))]
 
 
-def opening(said: "Said", paper: Paper, *, card: str, opens: str) -> list[Block]:
+def opening(summary: "Summary", paper: Paper, *, card: str, opens: str) -> list[Block]:
     """Return the question and its answer; the answer is the first stop of a page."""
     return [
-        *question(said.question, paper),
-        Block(_prose(said.answer, paper), name="answer", card=card, opens=opens),
+        *question(summary.question, paper),
+        Block(_prose(summary.answer, paper), name="answer", card=card, opens=opens),
     ]
 
 
@@ -32,10 +32,10 @@ def _prose(text: str, paper: Paper) -> tuple[Text, ...]:
 
 
 def left_out(
-    said: "Said", paper: Paper, *, card: str = "left out", opens: str = "injuries"
+    summary: "Summary", paper: Paper, *, card: str = "left out", opens: str = "injuries"
 ) -> list[Block]:
     """Return what was recorded but does not count: how many, what and why."""
-    told = [left for left in said.left_out if left.count]
+    told = [left for left in summary.left_out if left.count]
     if not told:
         return [
             title("Left out", paper),
@@ -60,15 +60,17 @@ def left_out(
     ]
 
 
-def doubts(said: "Said", paper: Paper) -> list[Block]:
+def doubts(summary: "Summary", paper: Paper) -> list[Block]:
     """Return the line that names the data checks which touch the answer."""
-    told = paragraph(said.doubts_line(), paper.width, paper.ink.quiet)
+    told = paragraph(summary.doubts_line(), paper.width, paper.ink.quiet)
     return [Block((Text(""), *told), name="data checks", card="checks/data checks", opens="checks")]
 
 
-def caveats(said: "Said", paper: Paper, *, card: str, without: tuple[str, ...] = ()) -> list[Block]:
+def caveats(
+    summary: "Summary", paper: Paper, *, card: str, without: tuple[str, ...] = ()
+) -> list[Block]:
     """Return what to keep in mind, the caution first; `without` what the page says elsewhere."""
-    told = [caveat for caveat in said.caveats if caveat not in without]
+    told = [caveat for caveat in summary.caveats if caveat not in without]
     return [
         title("Keep in mind", paper),
         *(

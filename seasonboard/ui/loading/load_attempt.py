@@ -32,7 +32,7 @@ def attempted(target: Target, paths: Sequence[Path], talk: Talk) -> Outcome:
     try:
         is_written = target.load(paths, talk)
         if is_written:
-            return Outcome(talk.shown, told=tuple(talk.said), number=target.number())
+            return Outcome(talk.shown, told=tuple(talk.summary), number=target.number())
     except LoadStopped as stopped:
         return Outcome(told=(stopped.what,))
     except IntakeError as refused:

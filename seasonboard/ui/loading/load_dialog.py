@@ -72,7 +72,7 @@ class Talk:
     agreed: Shown | None = None
     mapping: str = ""
     shown: Shown | None = None
-    said: list[str] = field(default_factory=list)
+    summary: list[str] = field(default_factory=list)
     step: str = ""
     is_stopped: bool = False
 
@@ -84,7 +84,7 @@ class Talk:
             "propose": True,
             "write": self.agreed is not None,
             "accept_mapping": self._proposed,
-            "tell": self.said.append,
+            "tell": self.summary.append,
             "progress": self._progress,
         }
 

@@ -29,7 +29,7 @@ from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
 from seasonboard.ui.windows.value_entry import NOT_TAKEN
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 _BEAT = 0.25
 AFTER = "on the board u takes it back. Type another path, or leave with Esc."
@@ -60,12 +60,12 @@ class LoadScreen(ModalScreen[bool]):
         talk: Talk
         outcome: Outcome
 
-    def __init__(self, asker: "Asker | None" = None) -> None:
-        """Load into the store of `asker`; where none is written to, into one that is named."""
+    def __init__(self, answer_source: "AnswerSource | None" = None) -> None:
+        """Load into the store of `answer_source`; if none is written to, into one that is named."""
         super().__init__()
         self._target: Target | None = None
-        if asker is not None and asker.keeper is not None:
-            self._target = kept_target(asker.place, asker.keeper)
+        if answer_source is not None and answer_source.entry_writer is not None:
+            self._target = kept_target(answer_source.place, answer_source.entry_writer)
         self._step = Step.PATH if self._target else Step.STORE
         self._path: Path | None = None
         self._answers: dict[str, Any] = {}
@@ -217,9 +217,13 @@ class LoadScreen(ModalScreen[bool]):
         if target.opened is None:
             self.app.post_message(StoreChanged(name, outcome.number))
         else:
-            asker = target.opened()
-            self.app.post_message(StoreOpened(asker, name, outcome.number))
-            self._target = kept_target(asker.place, asker.keeper) if asker.keeper else None
+            answer_source = target.opened()
+            self.app.post_message(StoreOpened(answer_source, name, outcome.number))
+            self._target = (
+                kept_target(answer_source.place, answer_source.entry_writer)
+                if answer_source.entry_writer
+                else None
+            )
         self._write(Text("\n".join(clean(one) for one in outcome.told)))
         self.query_one(Input).value = ""
         self._go(Step.PATH, f"W{written(name, outcome.number)[1:]}; {AFTER}")

@@ -9,8 +9,8 @@ from seasonboard.errors import StoreError
 from seasonboard.ui.loading.load_dialog import Talk
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
-    from seasonboard.entries import Keeper
+    from seasonboard.answers.source import AnswerSource
+    from seasonboard.entries import EntryWriter
     from seasonboard.prospect import Prospect
 
 
@@ -21,7 +21,7 @@ class Maker(Protocol):
         """Load files into a store, made where there is none; return whether it was written."""
         ...
 
-    def open(self, store: Path, /) -> "Asker":
+    def open(self, store: Path, /) -> "AnswerSource":
         """Open a store to be shown."""
         ...
 
@@ -41,12 +41,12 @@ class Target:
     name: str
     load: Callable[[Sequence[Path], Talk], bool]
     number: Callable[[], int]
-    opened: "Callable[[], Asker] | None" = None
+    opened: "Callable[[], AnswerSource] | None" = None
 
 
-def kept_target(name: str, keeper: "Keeper") -> Target:
+def kept_target(name: str, entry_writer: "EntryWriter") -> Target:
     """Return the store that is open as a target."""
-    return Target(name, keeper.load, lambda: _last(keeper))
+    return Target(name, entry_writer.load, lambda: _last(entry_writer))
 
 
 def new_target(store: Path, maker: Maker) -> Target:
@@ -59,20 +59,20 @@ def new_target(store: Path, maker: Maker) -> Target:
         raise StoreError(f"The folder {store.parent} does not exist.", "Make it, or name another.")
     if store.is_dir():
         raise StoreError(f"{store} is a folder.", "Name a file in it, such as season.duckdb.")
-    opened: list[Asker] = []
+    opened: list[AnswerSource] = []
 
-    def first() -> "Asker":
+    def first() -> "AnswerSource":
         if not opened:
             opened.append(maker.open(store))
         return opened[0]
 
     def number() -> int:
-        keeper = first().keeper
-        return _last(keeper) if keeper is not None else 0
+        entry_writer = first().entry_writer
+        return _last(entry_writer) if entry_writer is not None else 0
 
     return Target(str(store), lambda paths, talk: maker.load(store, paths, talk), number, first)
 
 
-def _last(keeper: "Keeper") -> int:
-    last = keeper.last()
+def _last(entry_writer: "EntryWriter") -> int:
+    last = entry_writer.last()
     return last.load_no if last is not None else 0

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from datetime import date
 
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,13 +33,13 @@ class LogForm:
     key: str
     title: str
     asks: str
-    screen: "Callable[[Asker, Scope, date], ModalScreen[bool]]"
+    screen: "Callable[[AnswerSource, Scope, date], ModalScreen[bool]]"
 
 
-def _attendance(asker: "Asker", scope: Scope, today: "date") -> ModalScreen[bool]:
+def _attendance(answer_source: "AnswerSource", scope: Scope, today: "date") -> ModalScreen[bool]:
     from seasonboard.ui.log.sessions_screen import SessionsScreen
 
-    return SessionsScreen(asker, scope, today)
+    return SessionsScreen(answer_source, scope, today)
 
 
 _ATTENDANCE = LogForm(

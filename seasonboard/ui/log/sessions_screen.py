@@ -16,7 +16,7 @@ from textual.widgets import Static
 from seasonboard.answers.log.answer import new_session
 from seasonboard.answers.log.parts import LogSession, LogSessions, LogTeam
 from seasonboard.answers.log.session_start import Start, read_start, usual_start
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.app.bug_report import written_down
@@ -88,10 +88,10 @@ class SessionsScreen(ModalScreen[bool]):
         outcome: LogSessions | SeasonboardError
         drafts: tuple[Draft, ...] = ()
 
-    def __init__(self, asker: Asker, scope: Scope, today: date) -> None:
+    def __init__(self, answer_source: AnswerSource, scope: Scope, today: date) -> None:
         """List the sessions of a scope by a day."""
         super().__init__()
-        self._asker = asker
+        self._answer_source = answer_source
         self._scope = scope
         self._today = today
         self._found: LogSessions | None = None
@@ -115,12 +115,12 @@ class SessionsScreen(ModalScreen[bool]):
     def _ask(self) -> None:
         outcome: LogSessions | SeasonboardError
         try:
-            outcome = self._asker.log_sessions(self._scope, self._today)
+            outcome = self._answer_source.log_sessions(self._scope, self._today)
         except SeasonboardError as problem:
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
             outcome = written_down(bug, TITLE)
-        self.post_message(self.Found(outcome, Drafts(self._asker.place).all()))
+        self.post_message(self.Found(outcome, Drafts(self._answer_source.place).all()))
 
     def on_sessions_screen_found(self, message: Found) -> None:
         """Show the list."""
@@ -170,7 +170,9 @@ class SessionsScreen(ModalScreen[bool]):
     def _open(self, session: LogSession) -> None:
         from seasonboard.ui.log.sheet_screen import SheetScreen
 
-        self.app.push_screen(SheetScreen(self._asker, session, self._early), self._sheet_left)
+        self.app.push_screen(
+            SheetScreen(self._answer_source, session, self._early), self._sheet_left
+        )
 
     def _sheet_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
         self._is_left = False

@@ -76,7 +76,7 @@ class SheetKeys(ModalScreen[bool]):
     def _set(self, one: LogAthlete, mark: Mark) -> None:
         self.marks[one.athlete] = mark
         self.touched |= {one.athlete}
-        self.told = {key: said for key, said in self.told.items() if key != one.athlete}
+        self.told = {key: summary for key, summary in self.told.items() if key != one.athlete}
         self._before_full = None
         self.changed()
         self.show()
@@ -95,8 +95,8 @@ class SheetKeys(ModalScreen[bool]):
         if self.sheet is None:
             return
         counts = [tally_words(tally(self.marks)), proposed_words(self.sheet, self.touched)]
-        said = " · ".join(one for one in counts if one)
-        self.query_one("#tally", Static).update(Text(f" {said}", style="bold"))
+        summary = " · ".join(one for one in counts if one)
+        self.query_one("#tally", Static).update(Text(f" {summary}", style="bold"))
         one = self.here
         prompt = self._typed.prompt if self._typed is not None else ""
         detail = Text(f" {clean(self._message or prompt)}", style="bold")

@@ -69,8 +69,8 @@ def _line(one: LogAthlete, shown: SheetShown, widths: Sequence[int], paper: Pape
     text.append(right(clean(one.jersey or MISSING), jersey - 1) + " ", paper.ink.quiet)
     text.append(fit(clean(one.name), name - 1) + " ")
     is_usual = mark.part == "full" and mark.minutes is None and mark.plays is None
-    said = written_words(one, mark, is_touched=one.athlete in shown.touched)
-    text.append(fit(said, written - 1) + " ", "" if is_usual else paper.ink.strong)
+    summary = written_words(one, mark, is_touched=one.athlete in shown.touched)
+    text.append(fit(summary, written - 1) + " ", "" if is_usual else paper.ink.strong)
     text.append(fit(worn_words(one, mark), worn))
     if last:
         text.append(fit(last_words(one), last), paper.ink.quiet)
@@ -86,8 +86,8 @@ def sign(one: LogAthlete, mark: Mark) -> str:
 
 def written_words(one: LogAthlete, mark: Mark, *, is_touched: bool) -> str:
     """Return one's part in glyph and words: `○ out, injury · proposed`."""
-    said = f"{GLYPHS[mark.part]} {', '.join(mark_words(mark))}"
-    return f"{said} · {PROPOSED}" if one.is_because and not is_touched else said
+    summary = f"{GLYPHS[mark.part]} {', '.join(mark_words(mark))}"
+    return f"{summary} · {PROPOSED}" if one.is_because and not is_touched else summary
 
 
 def worn_words(one: LogAthlete, mark: Mark) -> str:
@@ -110,14 +110,14 @@ def last_words(one: LogAthlete) -> str:
     """Return the last part before this session: `out, illness 12 Nov`."""
     if one.last_part is None or one.last_on is None:
         return "nothing yet"
-    said = f"{one.last_part}, {one.last_reason}" if one.last_reason else one.last_part
-    return f"{said} {one.last_on.day} {one.last_on:%b}"
+    summary = f"{one.last_part}, {one.last_reason}" if one.last_reason else one.last_part
+    return f"{summary} {one.last_on.day} {one.last_on:%b}"
 
 
 def detail_words(one: LogAthlete, mark: Mark) -> str:
     """Return all that the line has no room for."""
-    said = ", ".join(mark_words(mark))
-    parts = [f"{clean(one.name)}: {said}", f"last time {last_words(one)}"]
+    summary = ", ".join(mark_words(mark))
+    parts = [f"{clean(one.name)}: {summary}", f"last time {last_words(one)}"]
     if one.open_area is not None and one.open_on is not None:
         side = "" if one.open_side == "midline" else f"{one.open_side} "
         back = ", took part since" if one.is_back else ""
@@ -137,9 +137,9 @@ def detail_words(one: LogAthlete, mark: Mark) -> str:
 
 def tally_words(counts: Tally) -> str:
     """Return the counts: `53 full, 2 limited, 5 out; 41 wearing`."""
-    said = f"{counts.full} full, {counts.limited} limited, {counts.out} out; "
-    said += f"{counts.wearing} wearing"
-    return said + (f"; {counts.not_recorded} not recorded" if counts.not_recorded else "")
+    summary = f"{counts.full} full, {counts.limited} limited, {counts.out} out; "
+    summary += f"{counts.wearing} wearing"
+    return summary + (f"; {counts.not_recorded} not recorded" if counts.not_recorded else "")
 
 
 def proposed_words(sheet: LogSheet, touched: frozenset[str]) -> str:

@@ -8,7 +8,7 @@ from textual.message import Message
 
 from seasonboard.answers import words
 from seasonboard.answers.log.sheet_entry import SheetEntry, sheet_entry
-from seasonboard.entries import Entry, Keeper, Written
+from seasonboard.entries import Entry, EntryWriter, Written
 from seasonboard.errors import IntakeError, Problem, SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean
@@ -36,7 +36,7 @@ class SheetSaving(SheetKeys):
 
         outcome: Written | SeasonboardError
 
-    keeper: Keeper | None = None
+    entry_writer: EntryWriter | None = None
     _entry: SheetEntry | None = None
 
     def saved(self, written: Written) -> None:
@@ -45,7 +45,7 @@ class SheetSaving(SheetKeys):
 
     def action_save(self) -> None:
         """Check the sheet, then write it."""
-        if self.sheet is None or self.keeper is None or self.is_busy:
+        if self.sheet is None or self.entry_writer is None or self.is_busy:
             return
         entry = sheet_entry(self.sheet, self.marks)
         if entry.is_empty:
@@ -54,7 +54,7 @@ class SheetSaving(SheetKeys):
         self._entry = entry
         self.told = {}
         self._set_busy("checking …")
-        self._check(self.keeper.look, entry.entry)
+        self._check(self.entry_writer.look, entry.entry)
 
     def _set_busy(self, state: str) -> None:
         self.is_busy = bool(state)
@@ -88,9 +88,9 @@ class SheetSaving(SheetKeys):
             self._go_on()
 
     def _go_on(self) -> None:
-        if self._entry is not None and self.keeper is not None:
+        if self._entry is not None and self.entry_writer is not None:
             self._set_busy("saving …")
-            self._write(self.keeper.write, self._entry.entry)
+            self._write(self.entry_writer.write, self._entry.entry)
 
     def on_sheet_saving_saved(self, message: Saved) -> None:
         """Leave once it is written."""

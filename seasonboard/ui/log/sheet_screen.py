@@ -14,7 +14,7 @@ from textual.widgets import Static
 from seasonboard.answers import words
 from seasonboard.answers.log.parts import LogSession, LogSheet
 from seasonboard.answers.log.sheet_entry import proposed, when
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.entries import Written
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
@@ -68,14 +68,17 @@ class SheetScreen(SheetSaving):
         why: str
 
     def __init__(
-        self, asker: Asker, session: LogSession, early: list[events.Key] | None = None
+        self,
+        answer_source: AnswerSource,
+        session: LogSession,
+        early: list[events.Key] | None = None,
     ) -> None:
         """Open the sheet of a session; `early` are keys that were meant for it already."""
         super().__init__([] if early is None else early)
-        self._asker = asker
+        self._answer_source = answer_source
         self._session = session
-        self.keeper = asker.keeper
-        self._drafts = Drafts(asker.place)
+        self.entry_writer = answer_source.entry_writer
+        self._drafts = Drafts(answer_source.place)
         self._number = 0
         self._timer: Timer | None = None
         self._has_warned = False
@@ -109,7 +112,7 @@ class SheetScreen(SheetSaving):
     def _open(self) -> None:
         outcome: LogSheet | SeasonboardError
         try:
-            outcome = self._asker.log_sheet(self._session)
+            outcome = self._answer_source.log_sheet(self._session)
         except SeasonboardError as problem:
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason

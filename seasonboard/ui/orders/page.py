@@ -50,7 +50,10 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     width = _width(heads, paper)
     before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
     dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
-    blocks = [*page_parts.opening(answer.said, paper, card="orders/open orders", opens="orders"), GAP]
+    blocks = [
+        *page_parts.opening(answer.summary, paper, card="orders/open orders", opens="orders"),
+        GAP,
+    ]
     if answer.orders:
         blocks += pictured([Block((head, dates))])
         blocks += pictured(_order(order, heads, axis, paper) for order in answer.orders)
@@ -66,11 +69,11 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
             for n, rule in enumerate(rules)
         ]
 
-    said, chance = answer.said, "orders/chance by the next game"
+    summary, chance = answer.summary, "orders/chance by the next game"
     ends = (
         late,
-        lambda half: page_parts.left_out(said, half, card="orders/open orders", opens="orders"),
-        lambda half: page_parts.caveats(said, half, card=chance),
+        lambda half: page_parts.left_out(summary, half, card="orders/open orders", opens="orders"),
+        lambda half: page_parts.caveats(summary, half, card=chance),
     )
     return [*blocks, *in_columns(ends, paper)]
 

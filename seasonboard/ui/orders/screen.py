@@ -37,7 +37,7 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
 
     def ask_for(self, request: Request) -> OrdersAnswer:
         """Ask for the orders."""
-        return self.asker.orders(request.scope)
+        return self.answer_source.orders(request.scope)
 
     def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -51,4 +51,4 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
         block = self.query_one(Page).block
         kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")
         start = {"guard": guard} if kind == "order" else {}
-        self.app.push_screen(form_screen(STAGE, self.asker, **start))
+        self.app.push_screen(form_screen(STAGE, self.answer_source, **start))

@@ -39,7 +39,7 @@ _PRINTED: Mapping[str, str] = {
 
 def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, ranges, what they rest on, claims, and what to keep in mind."""
-    said = answer.said
+    summary = answer.summary
     sections: tuple[Section, ...] = (
         partial(_season, answer),
         partial(_teams, answer),
@@ -48,10 +48,10 @@ def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
         partial(swings, answer),
         partial(inputs, answer),
         partial(claims, answer),
-        lambda half: page_parts.left_out(said, half, card="pitch/baseline", opens="prospect"),
-        lambda half: page_parts.caveats(said, half, card=_AHEAD),
+        lambda half: page_parts.left_out(summary, half, card="pitch/baseline", opens="prospect"),
+        lambda half: page_parts.caveats(summary, half, card=_AHEAD),
     )
-    opening = page_parts.opening(said, paper, card=_AHEAD, opens="injuries")
+    opening = page_parts.opening(summary, paper, card=_AHEAD, opens="injuries")
     return [*opening, *pictured(_promise(answer, paper)), *in_columns(sections, paper)]
 
 
@@ -116,7 +116,7 @@ def _effect(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     ratio = f"not shown yet: {effect.why}"
     if effect.ratio is not None:
         limits = words.limits(effect.low, effect.high)
-        level = words.level_words(answer.said.scope)
+        level = words.level_words(answer.summary.scope)
         ratio = (
             f"{words.ratio(effect.ratio)} times as often hurt in the same sessions ({level}: "
             f"{limits}, {effect.limits.value.replace('-', ' ')}); {effect.injuries_guarded} "

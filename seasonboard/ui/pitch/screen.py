@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.pitch.words import QUESTION
 from seasonboard.answers.rows import Rows, held
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
@@ -54,9 +54,9 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         "department: no athlete and no small count is in it, and it is kept account of."
     )
 
-    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with a department like those served, as recorded."""
-        super().__init__(asker, stop)
+        super().__init__(answer_source, stop)
         self.options: PitchOptions = PitchOptions()
         self._served: tuple[ProspectTeam, ...] = ()
 
@@ -69,7 +69,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
                 "A pitch plans guards that are to prevent, not those for a return after an injury.",
                 "Change “return” in the sentence on top: s leads there.",
             )
-        return self.asker.pitch(request.scope, options)
+        return self.answer_source.pitch(request.scope, options)
 
     def draw(self, answer: PitchAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -80,11 +80,11 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         answer = self.answer
         if answer is None:
             return super().rows_behind(opens)
-        scope, (kind, _, key) = answer.said.scope, opens.partition(":")
+        scope, (kind, _, key) = answer.summary.scope, opens.partition(":")
         if kind == "team":
             team = answer.prospect.teams[int(key)]
             one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
-            return "Athletes", partial(self.asker.athlete_rows, one)
+            return "Athletes", partial(self.answer_source.athlete_rows, one)
         if kind == "prospect":
             return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
         behind: dict[str, Behind] = {
@@ -94,10 +94,10 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         return behind.get(kind) or super().rows_behind(opens)
 
     def _redone(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(self.asker.remakes(scope).rows, page)
+        return held(self.answer_source.remakes(scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(take_up_rows(self.asker.take_up(scope)), page)
+        return held(take_up_rows(self.answer_source.take_up(scope)), page)
 
     def further(self) -> tuple[Further, ...]:
         """Offer the prospect's teams as a table of their own."""
@@ -115,7 +115,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             self.action_ask()
 
     def _can_plan(self) -> bool:
-        if self.scope is None or self.asker.known.is_empty:
+        if self.scope is None or self.answer_source.scope_values.is_empty:
             self.notify("Nothing is recorded yet to plan from.", markup=False, timeout=3)
             return False
         return True
@@ -132,7 +132,9 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         listed = Listed(self._served, is_served=True)
         if given is not None:
             listed = Listed(given.teams, is_served=False, notes=given.notes)
-        self.app.push_screen(TeamsScreen(listed, self._served, self.asker, take=self._take_teams))
+        self.app.push_screen(
+            TeamsScreen(listed, self._served, self.answer_source, take=self._take_teams)
+        )
 
     def _take_teams(self, prospect: Prospect | None) -> None:
         self.ask_with(replace(self.options, prospect=prospect))
@@ -146,7 +148,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             return
         form = TakenForm(
             plan_form(self.answer),
-            self.asker,
+            self.answer_source,
             typed_plan(self.options),
             read=partial(read_plan, options=self.options, scope=self.scope),
             take=self.ask_with,

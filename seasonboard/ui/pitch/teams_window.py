@@ -27,7 +27,7 @@ from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
 
 LEAVING = "The teams were changed. Again leaves them as they were; any other key goes on."
 NO_TEAM = "There is no team: a adds one, f reads a table, o takes teams like those served."
@@ -53,7 +53,7 @@ class TeamsScreen(TableScreen):
         self,
         listed: Listed,
         served: Sequence[ProspectTeam],
-        asker: "Asker",
+        answer_source: "AnswerSource",
         *,
         take: Callable[[Prospect | None], None],
     ) -> None:
@@ -61,7 +61,7 @@ class TeamsScreen(TableScreen):
         super().__init__()
         self._first = self._listed = listed
         self._served = tuple(served)
-        self._asker = asker
+        self._answer_source = answer_source
         self._take_over = take
         self._before: list[Listed] = []
         self._is_leaving = False
@@ -117,12 +117,12 @@ class TeamsScreen(TableScreen):
     def _edit(self, place: int, start: Mapping[str, str]) -> None:
         self._goes_on()
         teams = self._listed.teams
-        sports = [value.value for value in self._asker.known.values.get("sport", ())]
+        sports = [value.value for value in self._answer_source.scope_values.values.get("sport", ())]
         others = (*teams[:place], *teams[place + 1 :])
         self.app.push_screen(
             TakenForm(
                 team_form(sports),
-                self._asker,
+                self._answer_source,
                 start,
                 read=partial(read_team, sports=sports, others=others),
                 take=partial(self._put, place),

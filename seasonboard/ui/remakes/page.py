@@ -23,15 +23,15 @@ _KEY = "■ share ├─┤ limits ┊ where a group of that size lies by chance
 
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
-    blocks = page_parts.opening(answer.said, paper, card="remakes/remake share", opens="redone")
-    said, share = answer.said, "remakes/remake share"
+    blocks = page_parts.opening(answer.summary, paper, card="remakes/remake share", opens="redone")
+    summary, share = answer.summary, "remakes/remake share"
     sections: list[Section] = []
     if answer.whole.fitted:
         drawn = (_groups, _reasons, _months, _further)
         sections += [partial(each, answer) for each in drawn]
     sections += [
-        lambda half: page_parts.left_out(said, half, card=share, opens="redone"),
-        lambda half: page_parts.caveats(said, half, card=share),
+        lambda half: page_parts.left_out(summary, half, card=share, opens="redone"),
+        lambda half: page_parts.caveats(summary, half, card=share),
     ]
     return [*blocks, *in_columns(sections, paper)]
 

@@ -28,14 +28,14 @@ _HEADS = (
 
 def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, next games, one line an athlete, availability, caveats."""
-    said = answer.said
+    summary = answer.summary
     ends: tuple[Section, ...] = (
         lambda half: _games(answer, half),
         lambda half: _availability(answer, half),
-        lambda half: page_parts.left_out(said, half, card="roster/state", opens="roster"),
-        lambda half: page_parts.caveats(said, half, card="roster/state"),
+        lambda half: page_parts.left_out(summary, half, card="roster/state", opens="roster"),
+        lambda half: page_parts.caveats(summary, half, card="roster/state"),
     )
-    opening = page_parts.opening(said, paper, card="roster/state", opens="roster")
+    opening = page_parts.opening(summary, paper, card="roster/state", opens="roster")
     if paper.width < WIDE:
         below = (part(paper) for part in ends)
         return [

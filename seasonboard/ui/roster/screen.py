@@ -28,7 +28,7 @@ class RosterScreen(WorkScreen[RosterAnswer]):
 
     def ask_for(self, request: Request) -> RosterAnswer:
         """Ask for the roster."""
-        return self.asker.roster(request.scope)
+        return self.answer_source.roster(request.scope)
 
     def draw(self, answer: RosterAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

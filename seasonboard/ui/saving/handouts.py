@@ -15,7 +15,7 @@ from seasonboard.scope import Scope
 from seasonboard.ui.saving.offers import Further, Putting, Way
 
 if TYPE_CHECKING:
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.documents.handout import Handed, Terms
     from seasonboard.documents.model import Document
     from seasonboard.documents.origin import Making
@@ -36,7 +36,7 @@ class At:
     `store_path` gives the file of the store by its place; None where the board knows of none.
     """
 
-    asker: "Asker"
+    answer_source: "AnswerSource"
     scope: Scope
     options: Any
     store_path: Callable[[str], Path] | None = None
@@ -97,10 +97,10 @@ def _put(handout: Handout, at: At, paper: str, to: Putting) -> str:
     if handout.hand is not None:
         return _hand_out(partial(handout.hand, at, making), at, paper, to)
     assert handout.make is not None  # noqa: S101 - a document is for the ones or for the others
-    data, said = made(handout.make(at, making), to.path, paper)
+    data, summary = made(handout.make(at, making), to.path, paper)
     to.look()
     files.save({to.path: data}, may_replace=to.may_replace)
-    return said
+    return summary
 
 
 def _hand_out(hand: Callable[["Terms"], "Handed"], at: At, paper: str, to: Putting) -> str:
@@ -109,27 +109,27 @@ def _hand_out(hand: Callable[["Terms"], "Handed"], at: At, paper: str, to: Putti
     from seasonboard.documents.handout import Terms, hand_out
 
     assert at.store_path is not None  # noqa: S101 - not offered without
-    said = hand_out(
+    summary = hand_out(
         lambda earlier: hand(Terms(earlier=earlier)),
-        store=at.store_path(at.asker.kept_at),
-        identities=at.asker.identities,
+        store=at.store_path(at.answer_source.kept_at),
+        identities=at.answer_source.identities,
         place=Place(to.path, to.may_replace),
         paper=paper,
         look=to.look,
     )
-    return " ".join(said)
+    return " ".join(summary)
 
 
 def _week_sheet(at: At, making: "Making") -> "Document":
     from seasonboard.documents.week.document import week_sheet
 
-    return week_sheet(at.asker, at.scope, making, at.options)
+    return week_sheet(at.answer_source, at.scope, making, at.options)
 
 
 def _pitch_handout(at: At, making: "Making", terms: "Terms") -> "Handed":
     from seasonboard.documents.pitch.document import pitch_handout
 
-    return pitch_handout(at.asker, at.scope, making, terms, at.options)
+    return pitch_handout(at.answer_source, at.scope, making, terms, at.options)
 
 
 def _typed_plan(options: Any) -> tuple[str, ...]:  # noqa: ANN401 - those of the Pitch screen

@@ -8,10 +8,10 @@ from pathlib import Path, PurePath
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.base import Said
+from seasonboard.answers.base import Summary
 from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.answers.rows import Rows
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.paging import PageAsked
 from seasonboard.saving import files, pictures, tables
 from seasonboard.saving.about import About
@@ -118,8 +118,8 @@ TABLES: dict[str, Callable[[Rows, About], bytes]] = {
 
 
 def offered(  # noqa: PLR0913 - what a page is made of
-    said: Said,
-    asker: Asker,
+    summary: Summary,
+    answer_source: AnswerSource,
     name: str,
     uses: Collection[str] | None,
     *,
@@ -127,15 +127,15 @@ def offered(  # noqa: PLR0913 - what a page is made of
     table: Table | None,
 ) -> Offer:
     """Return what a page offers: its table, its picture, all of it, and what it is."""
-    known, scope, place = asker.known, said.scope, asker.place
+    known, scope, place = answer_source.scope_values, summary.scope, answer_source.place
     keys = scope.departments or ()
     about = About(
-        title=said.question,
-        answer=said.answer,
+        title=summary.question,
+        answer=summary.answer,
         scope=" · ".join(phrase.text for phrase in sentence(scope, known, uses)),
         through=scope.through,
         saved_on=date.today(),  # noqa: DTZ011 - the day on the clock of who saves
-        is_covered=asker.is_covered,
+        is_covered=answer_source.is_covered,
         place="" if PurePath(place).suffix or PurePath(place).anchor or place == A_STORE else place,
     )
     return Offer(

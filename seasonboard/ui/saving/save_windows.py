@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.screen import Screen
 
 from seasonboard.answers import words
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
 from seasonboard.ui.app.bug_report import written_down
@@ -56,7 +56,7 @@ class SavableScreen(Screen[None]):
             id="screen.save",
         ),
     ]
-    asker: Asker
+    answer_source: AnswerSource
 
     @dataclass
     class Given(Message):
@@ -179,7 +179,7 @@ class SavableScreen(Screen[None]):
 
     def _look(self, offer: Offer) -> None:
         """Refuse what was begun before the curtain was moved."""
-        if self.asker.is_covered != offer.about.is_covered:
+        if self.answer_source.is_covered != offer.about.is_covered:
             raise files.SavingError(MOVED, "Save again.")
 
     def _made_apart(

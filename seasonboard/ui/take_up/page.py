@@ -21,15 +21,17 @@ if TYPE_CHECKING:
 
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, steps, groups, worn by week, reasons, what to keep in mind."""
-    opening = page_parts.opening(answer.said, paper, card="take_up/take-up steps", opens="take-up")
-    said, left = answer.said, "take_up/take-up left out"
+    opening = page_parts.opening(
+        answer.summary, paper, card="take_up/take-up steps", opens="take-up"
+    )
+    summary, left = answer.summary, "take_up/take-up left out"
     sections: tuple[Section, ...] = (
         lambda half: _weeks(answer.whole, half),
         *_groups(answer),
         lambda half: _reasons(answer, half),
         lambda half: _breaks(answer, half),
-        lambda half: page_parts.left_out(said, half, card=left, opens="take-up"),
-        lambda half: page_parts.caveats(said, half, card="take_up/take-up steps"),
+        lambda half: page_parts.left_out(summary, half, card=left, opens="take-up"),
+        lambda half: page_parts.caveats(summary, half, card="take_up/take-up steps"),
     )
     return [
         *opening,

@@ -1,31 +1,18 @@
 """Take-up: who was offered a guard, and who wears it?"""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
-from enum import StrEnum
 from functools import partial
-from typing import ClassVar
 
-from textual.binding import Binding, BindingType
-
-from seasonboard.answers.orders.order_times import Unit
-from seasonboard.answers.remakes import answer as remakes
-from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.rows import held
-from seasonboard.answers.source import Asker
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up import answer as take_up
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
-from seasonboard.answers.turnaround import answer as turnaround
-from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.answers.work_rows import take_up_rows
-from seasonboard.ui.board.answer_screen import AnswerT, Request
-from seasonboard.ui.board.row_sources import Behind
-from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
+from seasonboard.ui.board.row_sources import Behind
 from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.remakes.page import remakes_page
 from seasonboard.ui.take_up.page import take_up_page
-from seasonboard.ui.turnaround.page import turnaround_page
 
 
 class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
@@ -39,14 +26,14 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
     )
     GROUPS = tuple(TakeUpBy)
 
-    def __init__(self, asker: Asker, stop: Callable[[], None]) -> None:
+    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin by team."""
-        super().__init__(asker, stop)
+        super().__init__(answer_source, stop)
         self.options = TakeUpOptions()
 
     def ask_for(self, request: Request) -> TakeUpAnswer:
         """Ask for the steps."""
-        return self.asker.take_up(request.scope, request.options)  # type: ignore[arg-type]
+        return self.answer_source.take_up(request.scope, request.options)  # type: ignore[arg-type]
 
     def draw(self, answer: TakeUpAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

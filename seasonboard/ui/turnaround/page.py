@@ -31,18 +31,23 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     """Return question, answer, curve, groups, stages, weeks, what to keep in mind."""
     unit = answer.options.unit.value.replace("-", " ")
     picture = wait_picture(answer.whole.curve, unit, paper)
-    blocks = [*page_parts.opening(answer.said, paper, card="turnaround/turnaround", opens="orders"), GAP]
+    blocks = [
+        *page_parts.opening(answer.summary, paper, card="turnaround/turnaround", opens="orders"),
+        GAP,
+    ]
     if picture:
         told = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
         curve = Block((told, *picture), name="curve", card="turnaround/turnaround", opens="orders")
         blocks += pictured([curve])
-    said = answer.said
+    summary = answer.summary
     sections: tuple[Section, ...] = (
         lambda half: _groups(answer, unit, half),
         lambda half: _stages(answer.whole.stages, unit, half),
         lambda half: _weeks(answer, unit, half),
-        lambda half: page_parts.left_out(said, half, card="turnaround/set aside", opens="orders"),
-        lambda half: page_parts.caveats(said, half, card="turnaround/turnaround"),
+        lambda half: page_parts.left_out(
+            summary, half, card="turnaround/set aside", opens="orders"
+        ),
+        lambda half: page_parts.caveats(summary, half, card="turnaround/turnaround"),
     )
     return [*blocks, *in_columns(sections, paper)]
 
@@ -157,16 +162,16 @@ def _weeks(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
     chart = answer.chart
     if chart is None or chart.centre is None or chart.low is None or chart.high is None:
         lines = [_trend_line(answer.weeks, unit)]
-        said = f"No limits: {answer.chart_why}."
+        summary = f"No limits: {answer.chart_why}."
     else:
         low = max(0.0, chart.low)
         points = [_point(week, low, chart.high) for week in answer.weeks]
         lines = control_chart(points, chart.centre, paper)
-        said = f"Weeks lie around {short(chart.centre)} {unit}, by chance {short(low)} to "
-        said += f"{short(chart.high)}."
+        summary = f"Weeks lie around {short(chart.centre)} {unit}, by chance {short(low)} to "
+        summary += f"{short(chart.high)}."
         beyond = [f"{w.monday.day} {w.monday:%b}" for w in answer.weeks if w.is_outside]
-        said += f" Beyond: {', '.join(beyond)}." if beyond else " None lies beyond."
-    lines += paragraph(said, paper.width, paper.ink.quiet)
+        summary += f" Beyond: {', '.join(beyond)}." if beyond else " None lies beyond."
+    lines += paragraph(summary, paper.width, paper.ink.quiet)
     return [
         title("Week by week, by the week of the request", paper),
         Block(tuple(lines), name="weeks", card="turnaround/week by week", opens="orders"),

@@ -27,7 +27,7 @@ from seasonboard.ui.widgets.lines import TooSmall
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from seasonboard.answers.source import Asker
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.answers.week.parts import WeekAnswer
 
 KEYS = " → space next · ← back · t types a decision · Esc leaves"
@@ -62,12 +62,15 @@ class MeetingScreen(ModalScreen[None]):
     ]  # fmt: skip
 
     def __init__(
-        self, meeting: Meeting, asker: "Asker", answer: "Callable[[], WeekAnswer | None]"
+        self,
+        meeting: Meeting,
+        answer_source: "AnswerSource",
+        answer: "Callable[[], WeekAnswer | None]",
     ) -> None:
         """Walk through what `answer` gives, which may change as decisions are made."""
         super().__init__()
         self._meeting = meeting
-        self._asker = asker
+        self._answer_source = answer_source
         self._answer = answer
 
     def compose(self) -> ComposeResult:
@@ -95,7 +98,7 @@ class MeetingScreen(ModalScreen[None]):
         place = self._meeting.place = min(max(0, self._meeting.place), len(items))
         if place == len(items):
             decided = self._meeting.decided
-            if self._asker.is_covered:
+            if self._answer_source.is_covered:
                 decided = [replace(one, text="covered") for one in decided]
             shown.update(summary_page(decided, paper))
         else:
@@ -113,10 +116,10 @@ class MeetingScreen(ModalScreen[None]):
             return
         items = in_order(answer)
         over = items[self._meeting.place] if self._meeting.place < len(items) else None
-        departments = answer.said.scope.departments or ()
+        departments = answer.summary.scope.departments or ()
         name = department_of(over) if over is not None else ""
         start = {"department": departments[0] if len(departments) == 1 else self._key(name)}
-        form = form_screen(DECISION, self._asker, **{k: v for k, v in start.items() if v})
+        form = form_screen(DECISION, self._answer_source, **{k: v for k, v in start.items() if v})
 
         def taken(_: object) -> None:
             if isinstance(form, FormScreen) and form.saved is not None:
@@ -129,5 +132,5 @@ class MeetingScreen(ModalScreen[None]):
 
     def _key(self, name: str) -> str:
         """Return the key of the department of that name."""
-        known = self._asker.known.values.get("department", ())
+        known = self._answer_source.scope_values.values.get("department", ())
         return next((each.value for each in known if name and each.name == name), "")

@@ -24,18 +24,20 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, the strip of days, changes, what is ahead, what to keep in mind."""
     changed = [item for item in answer.items if not item.is_ahead]
     ahead = [item for item in answer.items if item.is_ahead]
-    said = answer.said
+    summary = answer.summary
     since = f"{answer.since:%a} {answer.since.day} {answer.since:%b}"
     return [
-        *page_parts.opening(answer.said, paper, card="week/what changed", opens="week"),
+        *page_parts.opening(answer.summary, paper, card="week/what changed", opens="week"),
         GAP,
         *pictured(_strip(answer.days, paper)),
         *in_columns(
             (
                 lambda half: _items("Ahead, and to be decided", ahead, "what is ahead", half),
                 lambda half: _items(f"Changed since {since}", changed, "what changed", half),
-                lambda half: page_parts.left_out(said, half, card="week/what changed", opens="week"),
-                lambda half: page_parts.caveats(said, half, card="week/rewinding"),
+                lambda half: page_parts.left_out(
+                    summary, half, card="week/what changed", opens="week"
+                ),
+                lambda half: page_parts.caveats(summary, half, card="week/rewinding"),
             ),
             paper,
         ),
@@ -57,7 +59,7 @@ def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
 def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
     name = Text(f" {clean(item.title)}", style=paper.ink.strong)
     lines = [*paragraph(item.sentence, paper.width, indent="   ")]
-    for row in item.rows[: item.said]:
+    for row in item.rows[: item.summary]:
         told = " · ".join(
             f"{column.heading} {cell(value)}" if column.is_number else cell(value)
             for value, column in zip(row[:_MOST_CELLS], item.columns, strict=False)
@@ -66,7 +68,7 @@ def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
         text = Text(f"     {told}", style=paper.ink.quiet)
         text.truncate(paper.width, overflow="ellipsis")
         lines.append(text)
-    more = len(item.rows) - item.said
-    if item.said and more > 0:
+    more = len(item.rows) - item.summary
+    if item.summary and more > 0:
         lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
     return Block((name, *lines), name=f"item {item.key}", card=card, opens=f"week:{item.key}")

@@ -47,7 +47,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
 
     def ask_for(self, request: Request) -> WeekAnswer:
         """Ask for the week."""
-        return self.asker.week(request.scope)
+        return self.answer_source.week(request.scope)
 
     def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -61,7 +61,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             return
         if self._meeting is None:
             self._meeting = Meeting()
-        self.app.push_screen(MeetingScreen(self._meeting, self.asker, lambda: self.answer))
+        self.app.push_screen(MeetingScreen(self._meeting, self.answer_source, lambda: self.answer))
 
     def rows_behind(self, opens: str) -> Behind | None:
         """Return the rows of one item."""

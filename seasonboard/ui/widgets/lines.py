@@ -121,8 +121,8 @@ class StateLine(Widget):
         if self.state:
             sign = _FRAMES[self._beat % len(_FRAMES)] + " " if self.is_asking else ""
             left = width - text.cell_len
-            said = fit(f" {sign}{self.state} ", min(left, cell_len(sign + self.state) + 2))
-            text.append(said, "bold")
+            summary = fit(f" {sign}{self.state} ", min(left, cell_len(sign + self.state) + 2))
+            text.append(summary, "bold")
         elif self.news[0]:
             news, hint = self.news
             hint = f" · {hint}" if hint else ""

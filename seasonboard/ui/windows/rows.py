@@ -98,7 +98,7 @@ class RowsScreen(SavableScreen):
         self._title, self._fetch_rows = behind
         self._opener = opener
         self._stop = stop
-        self.asker = opener.asker
+        self.answer_source = opener.answer_source
         self._told = told
         self._number = 0
         self._is_forgotten = False
@@ -125,7 +125,7 @@ class RowsScreen(SavableScreen):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.asker.place, self.asker.is_covered
+        line.place, line.is_covered = self.answer_source.place, self.answer_source.is_covered
         line.state = trail(self.app.screen_stack)
 
     def forget(self) -> None:
@@ -231,7 +231,7 @@ class RowsScreen(SavableScreen):
         if card is None:
             self.notify("There is no method card for these rows.", markup=False, timeout=3)
         else:
-            self.app.push_screen(CardScreen(card, self._opener.asker.question_text))
+            self.app.push_screen(CardScreen(card, self._opener.answer_source.question_text))
 
     def action_find(self) -> None:
         """Open the find line."""

@@ -8,8 +8,8 @@ from seasonboard.scope import (
     CHOICES,
     LISTS,
     PARTS,
-    Known,
     Scope,
+    ScopeValues,
     with_through,
     with_values,
     with_word,
@@ -34,7 +34,7 @@ _BESIDE = {
 
 
 def question(
-    part: str, scope: Scope, known: Known, uses: Collection[str] | None = None
+    part: str, scope: Scope, known: ScopeValues, uses: Collection[str] | None = None
 ) -> Question:
     """Return what the list of a part asks; `more` asks which part, of those that a screen uses."""
     if part == MORE:
@@ -58,17 +58,17 @@ def _titled(part: str) -> str:
     return part[:1].upper() + part[1:]
 
 
-def _chosen(part: str, scope: Scope, known: Known) -> frozenset[str]:
+def _chosen(part: str, scope: Scope, known: ScopeValues) -> frozenset[str]:
     held = getattr(scope, LISTS[part])
     is_all = not held or (part == "kind" and tuple(held) == _every_kind(known))
     return frozenset({ALL} if is_all else held)
 
 
-def _every_kind(known: Known) -> tuple[str, ...]:
+def _every_kind(known: ScopeValues) -> tuple[str, ...]:
     return known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
 
 
-def present(part: str, scope: Scope, known: Known) -> str:
+def present(part: str, scope: Scope, known: ScopeValues) -> str:
     """Return what a part says now, in a few words."""
     if part == THROUGH:
         return scope.through.isoformat()
@@ -79,7 +79,7 @@ def present(part: str, scope: Scope, known: Known) -> str:
     return join([known.name_of(part, value) for value in sorted(_chosen(part, scope, known))])
 
 
-def chosen(part: str, values: tuple[str, ...], scope: Scope, known: Known) -> Scope:
+def chosen(part: str, values: tuple[str, ...], scope: Scope, known: ScopeValues) -> Scope:
     """Return the scope with one part as chosen.
 
     Raises:
@@ -92,7 +92,7 @@ def chosen(part: str, values: tuple[str, ...], scope: Scope, known: Known) -> Sc
     return with_values(scope, part, [] if ALL in values else values, known)
 
 
-def through_entry(scope: Scope, known: Known) -> Entry:
+def through_entry(scope: Scope, known: ScopeValues) -> Entry:
     """Return the entry for the last day known."""
     span = ""
     if known.first_day is not None and known.last_day is not None:
@@ -110,12 +110,12 @@ def through_entry(scope: Scope, known: Known) -> Entry:
     )
 
 
-def read_through(scope: Scope, known: Known) -> Callable[[str], Scope]:
+def read_through(scope: Scope, known: ScopeValues) -> Callable[[str], Scope]:
     """Return what makes a scope of a typed day."""
     return lambda text: with_through(scope, text, known)
 
 
-def step_through(known: Known) -> Callable[[str, int], str]:
+def step_through(known: ScopeValues) -> Callable[[str, int], str]:
     """Return what moves a typed day by days, never past the last one recorded."""
     last = known.last_day or date.max
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from seasonboard.errors import ScopeError, SeasonboardError
-from seasonboard.scope import Known, Scope, with_values
+from seasonboard.scope import Scope, ScopeValues, with_values
 from seasonboard.settings import THEMES, Settings
 from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.layout.format import clean
@@ -17,7 +17,7 @@ from seasonboard.ui.windows.value_entry import Entry, EntryScreen
 if TYPE_CHECKING:
     from seasonboard.ui.app.app import SeasonboardApp
 
-NOTHING = Known({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
+NOTHING = ScopeValues({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
 LAST = "the one opened last"
 LAST_SHOWN = "the one shown last"
 _NOT_SET = {"season": ALL, "screen": LAST_SHOWN}
@@ -60,8 +60,8 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
 
 
-def _known(app: "SeasonboardApp") -> Known:
-    return app.asker.known if app.asker is not None else NOTHING
+def _known(app: "SeasonboardApp") -> ScopeValues:
+    return app.answer_source.scope_values if app.answer_source is not None else NOTHING
 
 
 def read_store(text: str) -> str:
@@ -93,7 +93,7 @@ def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
     show_settings(app, name)
 
 
-def in_season(scope: Scope, settings: Settings, known: Known) -> Scope:
+def in_season(scope: Scope, settings: Settings, known: ScopeValues) -> Scope:
     """Return the scope with the season of the settings; without it where it is not known."""
     try:
         return with_values(scope, "season", [settings.season] if settings.season else [], known)
