@@ -85,7 +85,7 @@ def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(sh
 def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
     found = sample.ask(COMPARE, read_scope({"kind": "shin"}, sample.scope_values))
     headline = found.comparison("same session")
-    assert shin.effect.ratio == headline.ratio.rate_ratio
+    assert shin.effect.ratio == headline.ratio.value
     assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
     peek = ask(replace(PLAN, limits=EffectLimits.PEEK_PROOF))
     assert (peek.effect.low, peek.effect.high) == (found.watched.now.low, found.watched.now.high)

@@ -34,7 +34,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     start = f"{_opening(scope)}n the same sessions guarded {sites} were hurt"
     return Found(
         topic=HURT,
-        may_say=f"{start} {words.ratio(headline.rate_ratio)} times as often as bare ones "
+        may_say=f"{start} {words.ratio(headline.value)} times as often as bare ones "
         f"{bracket(scope, limits)}.",
         may_not_say=f"{start} {'more' if is_more else 'less'} often than bare ones.",
         missing=tuple(missing),
@@ -64,7 +64,7 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     start = f"Guarded {sites} went"
     if scope.purpose is View.RETURN:
         start = f"After an earlier injury guarded {sites} went"
-    gap = words.number(abs(found.difference or 0.0), digits=1)
+    gap = words.number(abs(found.value or 0.0), digits=1)
     stretch = (found.horizon or 0) - (found.start or 1) + 1
     word = "fewer" if is_fewer else "more"
     return Found(
@@ -148,7 +148,7 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
         f"{name} {words.ratio(ratio)}"
         for name in ORDER
         if name not in {HEADLINE, CRUDE}
-        and (ratio := answer.comparison(name).ratio.rate_ratio) is not None
+        and (ratio := answer.comparison(name).ratio.value) is not None
     ]
     if others:
         text += f" Other comparisons: {', '.join(others)}."
@@ -167,7 +167,7 @@ def _injuries(guarded: int, bare: int) -> str:
 def _more(answer: GamesAnswer) -> list[str]:
     """Return what is missing before “more games” may be said."""
     found = answer.restricted_mean_difference
-    if found.difference is None:
+    if found.value is None:
         return [f"two curves that can be compared ({found.why})"]
     if found.low is None or found.low <= 0:
         return [

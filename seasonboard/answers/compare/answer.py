@@ -144,20 +144,20 @@ def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) ->
         return _nothing(crude, sites)
     hurt = f"{crude.injuries_guarded} guarded, {crude.injuries_unguarded} bare"
     opening = judged[0].upper() + judged[1:]
-    if headline.rate_ratio is None:
+    if headline.value is None:
         return (
             f"{opening}: {hurt}, and no ratio can be told from the sessions in which "
             f"both guarded and bare {sites} were exposed ({headline.why})."
         )
     text = (
         f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
-        f"{words.ratio(headline.rate_ratio)} times as often as bare ones "
+        f"{words.ratio(headline.value)} times as often as bare ones "
         f"({words.number(headline.level * 100, digits=0)} %: "
         f"{words.limits(headline.low, headline.high)})."
     )
     if _point_apart(headline, crude):
         text += (
-            f" The crude ratio, {words.ratio(crude.rate_ratio)}, points the other way: it mixes "
+            f" The crude ratio, {words.ratio(crude.value)}, points the other way: it mixes "
             "different sessions and should not be quoted."
         )
     return text
@@ -180,9 +180,9 @@ def _nothing(crude: RateRatio, sites: str) -> str:
 
 
 def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
-    if headline.rate_ratio is None or crude.rate_ratio is None:
+    if headline.value is None or crude.value is None:
         return False
-    return (headline.rate_ratio - 1) * (crude.rate_ratio - 1) < 0
+    return (headline.value - 1) * (crude.value - 1) < 0
 
 
 def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeValues) -> list[str]:

@@ -49,7 +49,7 @@ def group_hours(frame: "pl.DataFrame", level: float) -> tuple[Hours, Hours]:
 def _of(row: Mapping[str, int], level: float) -> Hours:
     rate = hourly_rate(row["injuries"], row["minutes"], level=level)
     known = row["exposures"] > 0
-    why = "" if rate.rate is not None else NO_TIME if known else NOT_RECORDED
+    why = "" if rate.value is not None else NO_TIME if known else NOT_RECORDED
     return Hours(rate, row["exposures"], row["untimed_injuries"], row["untimed_exposures"], why)
 
 

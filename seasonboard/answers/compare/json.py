@@ -26,7 +26,7 @@ def compare_json(answer: CompareAnswer) -> Json:
                     "area": each.area,
                     "injuries_guarded": each.ratio.injuries_guarded,
                     "injuries_unguarded": each.ratio.injuries_unguarded,
-                    "rate_ratio": each.ratio.rate_ratio,
+                    "rate_ratio": each.ratio.value,
                     "low": each.ratio.low,
                     "high": each.ratio.high,
                     "p": each.ratio.p,
@@ -62,7 +62,7 @@ def _rates(rate: Rate, hours: Hours) -> Json:
         "injuries_in_hours": hours.rate.injuries,
         "injuries_without_minutes": hours.untimed_injuries,
         "exposures_without_minutes": hours.untimed_exposures,
-        "rate_per_1000_hours": hours.rate.rate,
+        "rate_per_1000_hours": hours.rate.value,
         "low_hours": hours.rate.low,
         "high_hours": hours.rate.high,
     }
@@ -74,7 +74,7 @@ def _rate(rate: Rate) -> Json:
         {
             "injuries": rate.injuries,
             "exposures": rate.exposures,
-            "rate": rate.rate,
+            "rate": rate.value,
             "low": rate.low,
             "high": rate.high,
             "why": rate.why,
@@ -95,7 +95,7 @@ def _comparison(comparison: Comparison) -> Json:
             "strata": ratio.strata,
             "informative_strata": ratio.informative_strata,
             "informative_injuries": ratio.informative_injuries,
-            "rate_ratio": ratio.rate_ratio,
+            "rate_ratio": ratio.value,
             "low": ratio.low,
             "high": ratio.high,
             "p": ratio.p,
@@ -126,7 +126,7 @@ def _comparison(comparison: Comparison) -> Json:
 def _peek_proof(state: AnytimeValid) -> Json:
     return without_empty_why(
         {
-            "rate_ratio": state.rate_ratio,
+            "rate_ratio": state.value,
             "low": state.low,
             "high": state.high,
             "e_value": state.anytime_evidence,

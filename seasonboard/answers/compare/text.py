@@ -31,7 +31,7 @@ def _row(comparison: Comparison) -> tuple[str, ...]:
     ratio, clustered = comparison.ratio, comparison.clustered
     return (
         comparison.name,
-        words.ratio(ratio.rate_ratio),
+        words.ratio(ratio.value),
         words.limits(ratio.low, ratio.high),
         "–" if clustered.why else words.limits(clustered.low, clustered.high),
         f"{ratio.injuries_guarded} v {ratio.injuries_unguarded}",
@@ -47,7 +47,7 @@ def _areas(answer: CompareAnswer) -> list[str]:
     rows = [
         (
             each.area,
-            words.ratio(each.ratio.rate_ratio),
+            words.ratio(each.ratio.value),
             words.limits(each.ratio.low, each.ratio.high),
             words.number(each.ratio.p, digits=3),
             words.number(each.p_adjusted, digits=3),
@@ -62,7 +62,7 @@ def _watched_line(answer: CompareAnswer) -> str:
     now = answer.watched.now
     rests = words.plural(now.injuries, "injury", "injuries")
     return (
-        f"Peek-proof: {words.ratio(now.rate_ratio)} ({words.limits(now.low, now.high)}), "
+        f"Peek-proof: {words.ratio(now.value)} ({words.limits(now.low, now.high)}), "
         f"anytime evidence {words.ratio(now.anytime_evidence)} from {rests}"
         f"{f'; {now.why}' if now.why else ''}."
     )
@@ -117,13 +117,13 @@ def _rate_lines(answer: CompareAnswer) -> list[str]:
 
 def _hours_line(name: str, hours: Hours) -> str:
     rate = hours.rate
-    if rate.rate is None:
+    if rate.value is None:
         return f"{name:<8} {hours.why}"
     low, high = words.number(rate.low), words.number(rate.high)
     return (
         f"{name:<8} {hours_word(rate.hours):>9} site-hours      "
         f"{words.plural(rate.injuries, 'injury', 'injuries'):>12}  "
-        f"{words.number(rate.rate)} per 1000 hours ({low} to {high})"
+        f"{words.number(rate.value)} per 1000 hours ({low} to {high})"
     )
 
 
@@ -132,7 +132,7 @@ def _rate_line(name: str, rate: Rate) -> str:
         f"{name:<8} {words.whole(rate.exposures):>9} site-exposures  "
         f"{words.plural(rate.injuries, 'injury', 'injuries'):>12}"
     )
-    if rate.rate is None:
+    if rate.value is None:
         return f"{counted}  {rate.why}"
     low, high = words.number(rate.low), words.number(rate.high)
-    return f"{counted}  {words.number(rate.rate)} per 1000 ({low} to {high})"
+    return f"{counted}  {words.number(rate.value)} per 1000 ({low} to {high})"

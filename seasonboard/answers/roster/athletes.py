@@ -65,9 +65,10 @@ def _like(area: str, counts: list[tuple[int, int, int]]) -> LikeInjuries:
     injuries = sum(row[1] for row in counts) + still_open
     if injuries < ENOUGH_LIKE:
         return LikeInjuries(area, injuries, still_open, None, f"fewer than {ENOUGH_LIKE} of them")
-    found = quantile(return_curve(counts))
-    why = "" if found.value is not None else "fewer than half have returned"
-    return LikeInjuries(area, injuries, still_open, found.value, why)
+    median = quantile(return_curve(counts)).value
+    if median is None:
+        return LikeInjuries(area, injuries, still_open, None, "fewer than half have returned")
+    return LikeInjuries(area, injuries, still_open, int(median))
 
 
 def roster_athlete(row: Mapping[str, Any], beside: Beside) -> RosterAthlete:

@@ -14,6 +14,8 @@ from seasonboard.answers.roster.parts import (
 )
 from seasonboard.answers.roster.text import like_word
 from seasonboard.answers.roster.words import strip_mark
+from seasonboard.stats.estimate import Quantile
+from seasonboard.stats.rates import Rate
 
 
 def roster_json(answer: RosterAnswer) -> Json:
@@ -106,22 +108,42 @@ def _availability(found: Availability) -> Json:
             {
                 **asdict(severity),
                 "is_lower_bound": severity.still_open > 0,
-                "median": _median(asdict(severity.median)),
+                "median": _median(severity.median),
             }
         ),
         "burden": without_empty_why(asdict(found.burden)),
         "by_season_part": [
             {
                 "season_part": part.season_part,
-                "any": without_empty_why(asdict(part.any_injury)),
-                "time_loss": without_empty_why(asdict(part.time_loss)),
+                "any": _rate(part.any_injury),
+                "time_loss": _rate(part.time_loss),
             }
             for part in found.by_part
         ],
     }
 
 
-def _median(found: Json) -> Json:
-    if found["value"] is not None and None in {found["low"], found["high"]}:
-        found = {**found, "why": "the limits of the curve do not cross this share"}
-    return without_empty_why(found)
+def _rate(rate: Rate) -> Json:
+    return without_empty_why(
+        {
+            "injuries": rate.injuries,
+            "exposures": rate.exposures,
+            "rate": rate.value,
+            "low": rate.low,
+            "high": rate.high,
+            "level": rate.level,
+            "why": rate.why,
+        }
+    )
+
+
+def _median(median: Quantile) -> Json:
+    return without_empty_why(
+        {
+            "share": median.share,
+            "value": median.value,
+            "low": median.low,
+            "high": median.high,
+            "why": median.why,
+        }
+    )

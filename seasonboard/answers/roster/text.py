@@ -239,7 +239,7 @@ def _severity_lines(found: Availability) -> list[str]:
         rate = part.any_injury
         lines += prose(
             f"{part.season_part}: {words.plural(rate.injuries, 'injury', 'injuries')} in "
-            f"{words.whole(rate.exposures)} athlete-exposures, {words.number(rate.rate)} per 1000 "
+            f"{words.whole(rate.exposures)} athlete-exposures, {words.number(rate.value)} per 1000 "
             f"({words.number(rate.low)} to {words.number(rate.high)}).",
             hang="  ",
         )

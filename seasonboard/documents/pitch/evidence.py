@@ -50,7 +50,7 @@ def _injuries(shown: Shown) -> tuple[Part, ...]:
             _WORD[arm],
             shown.count(arm, rate.injuries),
             shown.count(EXPOSURES[arm], rate.exposures),
-            shown.told.show(f"rate, {arm}", words.number(rate.rate)),
+            shown.told.show(f"rate, {arm}", words.number(rate.value)),
             shown.told.show(
                 f"limits, {arm}", f"{words.number(rate.low)} to {words.number(rate.high)}"
             ),
@@ -105,10 +105,10 @@ def _ratio(shown: Shown, found: Comparison) -> tuple[float | None, float | None,
     if not shown.has_ratio(found) or (found.name == CRUDE and not shown.may("crude ratio")):
         return None, None, None, "too few injuries to publish"
     each = found.ratio
-    if each.rate_ratio is None and each.low is None and each.high is None:
+    if each.value is None and each.low is None and each.high is None:
         return None, None, None, "not known"
-    note = f"{words.ratio(each.rate_ratio)} ({words.limits(each.low, each.high)})"
-    return ratio(each.rate_ratio), ratio(each.low), ratio(each.high), note
+    note = f"{words.ratio(each.value)} ({words.limits(each.low, each.high)})"
+    return ratio(each.value), ratio(each.low), ratio(each.high), note
 
 
 def _followed(shown: Shown) -> tuple[Part, ...]:

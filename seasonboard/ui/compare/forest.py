@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.stats.anytime_valid import AnytimeValid
-    from seasonboard.stats.clustered_ratio import ClusteredInterval
+    from seasonboard.stats.clustered_ratio import ClusteredRatio
 
 NAME = 17
 LEAST, MOST = 15, 61
@@ -33,7 +33,7 @@ class Interval(Protocol):
     """A ratio with its limits; None where one is not known."""
 
     @property
-    def rate_ratio(self) -> float | None:
+    def value(self) -> float | None:
         """Return the ratio."""
 
     @property
@@ -84,7 +84,7 @@ def axis(ratios: Sequence[Interval], width: int) -> Axis:
     ends = [
         max(end, 1 / end)
         for ratio in ratios
-        for end in (ratio.rate_ratio, ratio.low, ratio.high)
+        for end in (ratio.value, ratio.low, ratio.high)
         if end is not None and end > 0
     ]
     reach = next((r for r in _REACHES if max(ends, default=1.0) <= r), _REACHES[-1])
@@ -108,8 +108,8 @@ def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
         cells[cell] = strokes.cross if cell == axis.middle else strokes.run
     cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
     cells[min(high, last)] = strokes.high if high <= last else "▸"
-    if ratio.rate_ratio:
-        place = axis.place(ratio.rate_ratio)
+    if ratio.value:
+        place = axis.place(ratio.value)
         if 0 <= place <= last:
             cells[place] = strokes.point
     return "".join(cells)
@@ -145,7 +145,7 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     table = [["ratio", level, BY_ATHLETE, "hurt", "strata"], *map(_figures, comparisons)]
     table.append(
         [
-            words.ratio(now.rate_ratio),
+            words.ratio(now.value),
             limits(now),
             "",
             "",
@@ -243,7 +243,7 @@ def _lines(
 def _figures(comparison: "Comparison") -> list[str]:
     ratio = comparison.ratio
     return [
-        words.ratio(ratio.rate_ratio),
+        words.ratio(ratio.value),
         limits(ratio),
         limits(comparison.clustered) if comparison.clustered.athletes else MISSING,
         f"{words.whole(ratio.injuries_guarded)} v {words.whole(ratio.injuries_unguarded)}",
@@ -251,7 +251,7 @@ def _figures(comparison: "Comparison") -> list[str]:
     ]
 
 
-def limits(interval: "Interval | ClusteredInterval") -> str:
+def limits(interval: "Interval | ClusteredRatio") -> str:
     """Return limits as figures, or in words what is not known of them."""
     if interval.low is None:
         return "no limits yet" if interval.high is None else f"to {words.ratio(interval.high)}"

@@ -150,7 +150,7 @@ def _areas(answer: "CompareAnswer", paper: Paper) -> list[Block]:
         found = each.ratio
         cells = (
             each.area,
-            words.ratio(found.rate_ratio),
+            words.ratio(found.value),
             limits(found),
             words.number(found.p, digits=3),
             words.number(each.p_adjusted, digits=3),
@@ -183,7 +183,7 @@ def _rate(name: str, rate: "Rate", paper: Paper) -> Block:
     figures = (
         words.whole(rate.exposures),
         words.whole(rate.injuries),
-        words.number(rate.rate),
+        words.number(rate.value),
         limits,
     )
     text = _group(name, paper)
@@ -194,13 +194,13 @@ def _rate(name: str, rate: "Rate", paper: Paper) -> Block:
 
 def _hourly(name: str, hours: "Hours", paper: Paper, below: tuple[Text, ...] = ()) -> Block:
     rate, text = hours.rate, _group(name, paper)
-    if rate.rate is None:
+    if rate.value is None:
         text.append(hours.why, "not bold")
     else:
         figures = (
             hours_word(rate.hours),
             words.whole(rate.injuries),
-            words.number(rate.rate),
+            words.number(rate.value),
             f"{words.number(rate.low)}–{words.number(rate.high)}",
         )
         for figure, (_, cells) in zip(figures, _HOUR_COLUMNS, strict=True):

@@ -38,7 +38,7 @@ def week_by_week(watched: "Watched", axis: Axis, paper: Paper) -> tuple[Text, ..
     end = f"{scale} · e {anytime_evidence(watched.now.anytime_evidence)}"
     looks, step = _thinned(watched.looks, max(8, paper.width - _NAME - _DATES - len(end)))
     first, last = _day(looks[0].week), _day(looks[-1].week)
-    ratio = _bar(looks, axis, lambda look: look.state.rate_ratio)
+    ratio = _bar(looks, axis, lambda look: look.state.value)
     lines = [Text(fit(_TITLE, _NAME) + f"{first} {ratio} {last}  {end}")]
     if paper.height >= ROOMY:
         blank = " " * (_NAME + len(first) + 1)
