@@ -257,17 +257,17 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
     return out
 
 
-def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Callable[[Any], Value]]]:
-    """Return the CSV columns of a row: their names, and what takes each from the row."""
-    columns: list[tuple[str, Callable[[Any], Value]]] = []
+def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
+    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
+    columns: list[tuple[str, Field]] = []
     for one in elements:
         if isinstance(one, Table) or not one.in_csv:
             continue
         if isinstance(one, Field):
-            columns.append((one.name, one.get))
+            columns.append((one.name, one))
             continue
-        for name, get in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _within(one.of, get)))
+        for name, inner in csv_columns(one.elements):
+            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
     return columns
 
 

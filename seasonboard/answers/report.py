@@ -116,7 +116,7 @@ def table_text(table: Table, answer: object) -> list[str]:
 def table_csv(table: Table, rows: Iterable[object]) -> str:
     """Return rows as CSV under the names of the table's fields, unrounded."""
     columns = csv_columns(table.elements)
-    cells = [tuple(_cell(get(row)) for _, get in columns) for row in rows]
+    cells = [tuple(_cell(one.get(row)) for _, one in columns) for row in rows]
     return as_csv([name for name, _ in columns], cells)
 
 

@@ -63,8 +63,8 @@ def limits(low: float | None, high: float | None) -> str:
 
 
 def whole(count: int) -> str:
-    """Return a count with a thousands mark: `12,345`."""
-    return f"{count:,}"
+    """Return a count with a thousands mark and a true minus sign: `12,345`."""
+    return f"{count:,}".replace("-", "−")
 
 
 def plural(count: int, one: str, many: str | None = None) -> str:

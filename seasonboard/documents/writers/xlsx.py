@@ -14,6 +14,7 @@ from seasonboard.documents.model import (
     Picture,
     Points,
     Table,
+    written,
 )
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving.tables import MOST_LETTERS, MOST_ROWS
@@ -69,7 +70,7 @@ class _Styles:
         self.label = book.add_format({"bold": True, "valign": "top"})
         self.title = book.add_format({"bold": True, "font_size": 14})
         self.day = book.add_format({"num_format": "yyyy-mm-dd"})
-
+        self.instant = book.add_format({"num_format": "yyyy-mm-dd hh:mm"})
         self.forms = {form: book.add_format({"num_format": how}) for form, how in _FORMATS.items()}
 
 
@@ -143,11 +144,14 @@ def _write_cells(
     for row, cell in enumerate(cells, start=2):
         if isinstance(cell, str):
             _write_text(sheet, row, place, harmless(cell), None)
+        elif isinstance(cell, bool):
+            _write_text(sheet, row, place, written(cell, form), None)
+        elif isinstance(cell, date) and cell.year < _FIRST_YEAR:
+            _write_text(sheet, row, place, cell.isoformat(), None)
+        elif isinstance(cell, datetime):
+            sheet.write_datetime(row, place, cell.replace(tzinfo=None), styles.instant)
         elif isinstance(cell, date):
-            if cell.year < _FIRST_YEAR:
-                _write_text(sheet, row, place, cell.isoformat(), None)
-            else:
-                sheet.write_datetime(row, place, cell, styles.day)
+            sheet.write_datetime(row, place, cell, styles.day)
         elif cell is not None:
             sheet.write_number(row, place, cell, styles.forms.get(form))
 
