@@ -1,6 +1,7 @@
 """Tables of documents made from the described tables of answers."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from seasonboard.answers import fields
@@ -19,8 +20,9 @@ def as_read(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the tabl
 def as_held(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
     """Return a cell typed and unrounded; several words as one text."""
     value = field.get(row)
-    is_one = value is None or isinstance(value, Cell)
-    return value if is_one else ", ".join(value)
+    if value is None or isinstance(value, (str, int, float, date)):
+        return value
+    return ", ".join(value)
 
 
 def document_table(  # noqa: PLR0913 - all but the first four by name

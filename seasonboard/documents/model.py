@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from seasonboard.answers.fields import Kind as Form
-from seasonboard.answers.fields import read_value
+from seasonboard.answers.fields import Kind, read_value
 from seasonboard.saving.text import harmless
 
 Cell = str | int | float | date | None
+Form = Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +16,7 @@ class Column:
     """A column: its heading with the unit, and the form of its cells."""
 
     heading: str
-    form: Form = Form.TEXT
+    form: Kind = Kind.TEXT
 
     @property
     def is_number(self) -> bool:
@@ -182,7 +182,7 @@ class Document:
         return [(heading, points) for heading, points in told if points]
 
 
-def written(cell: Cell, form: Form) -> str:
+def written(cell: Cell, form: Kind) -> str:
     """Return a cell as it is read: the same digits as on the board and in `ask`."""
     if isinstance(cell, datetime):
         return f"{cell.day} {cell:%b %Y %H:%M}"

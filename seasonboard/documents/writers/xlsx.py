@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time
 from typing import Any
 
+from seasonboard.answers.fields import Kind
 from seasonboard.documents.model import (
     Document,
-    Form,
     Paragraph,
     Part,
     Picture,
@@ -21,12 +21,12 @@ from seasonboard.saving.tables import MOST_LETTERS, MOST_ROWS
 from seasonboard.saving.text import harmless
 
 _FORMATS = {
-    Form.COUNT: "#,##0",
-    Form.SHARE: "0 %",
-    Form.WHOLE: "0",
-    Form.TENTHS: "0.0",
-    Form.HUNDREDTHS: "0.00",
-    Form.RATIO: "0.00",
+    Kind.COUNT: "#,##0",
+    Kind.SHARE: "0 %",
+    Kind.WHOLE: "0",
+    Kind.TENTHS: "0.0",
+    Kind.HUNDREDTHS: "0.00",
+    Kind.RATIO: "0.00",
 }
 
 _FIRST_YEAR = 1900
@@ -138,7 +138,7 @@ def _write_cells(
     sheet: Any,  # noqa: ANN401
     place: int,
     cells: Sequence[object],
-    form: Form,
+    form: Kind,
     styles: _Styles,
 ) -> None:
     for row, cell in enumerate(cells, start=2):
