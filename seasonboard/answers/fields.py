@@ -165,9 +165,11 @@ def of(path: str) -> Callable[[Any], Any]:
     return get
 
 
-def for_people(name: str, heading: str, show: Callable[[Any], str]) -> Field:
+def for_people(
+    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
-    return Field(name, show, "", heading=heading, show=show, in_json=False, in_csv=False)
+    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
 
 
 def why(get: Callable[[Any], str], *, in_csv: bool = False) -> Field:

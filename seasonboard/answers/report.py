@@ -108,8 +108,9 @@ def summary_json(summary: Summary, question: str) -> dict[str, Any]:
 def table_text(table: Table, answer: object) -> list[str]:
     """Return a table as lines under headings; none where it has no rows."""
     fields = table.read_fields(answer)
-    heads = tuple(one.heading_of(answer) for one in fields)
-    rows = [tuple(one.read(row) for one in fields) for row in table.rows(answer)]
+    last = ("",) if fields[-1].kind.is_number else ()  # words stand at the left in the last column
+    heads = (*(one.heading_of(answer) for one in fields), *last)
+    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer)]
     return text_table(heads, rows)
 
 
