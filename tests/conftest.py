@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 # Each worker has one core: further threads of its own only get in the way of the others'. It is set
 # before polars is imported, which is why it stands here.
@@ -21,6 +22,10 @@ from tests import front_door
 from tests.forked import run_forked
 
 ROOT = Path(__file__).resolve().parent.parent
+
+# No property fails because the machine is slow or busy.
+settings.register_profile("no clock", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("no clock")
 
 
 @dataclass(frozen=True)
