@@ -49,9 +49,9 @@ def test_an_answer_imports_no_screen():
     code = (
         "from seasonboard.wiring import open_sample; from seasonboard.scope import read_scope;"
         "from seasonboard.store.store import memory_store;"
-        "from seasonboard.answers.store_answers import Board;"
-        "b = Board(memory_store(), 'x'); b.compare(read_scope({}, b.known)); "
-        "b.games(read_scope({}, b.known))"
+        "from seasonboard.answers.store_answers import StoreAnswers;"
+        "b = StoreAnswers(memory_store(), 'x'); b.compare(read_scope({}, b.scope_values)); "
+        "b.games(read_scope({}, b.scope_values))"
     )
     assert not {"textual", "plotext", "scipy.stats"} & imported_by(code)
 

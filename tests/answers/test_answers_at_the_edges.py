@@ -94,7 +94,7 @@ def check_said(found, question):
 def test_compare_has_its_fields_in_every_view(edge_board, edge):
     this = edge_board(edge)
     for asked in ASKED:
-        answer = this.compare(read_scope(asked, this.known))
+        answer = this.compare(read_scope(asked, this.scope_values))
         found = compare_json(answer)
         check_said(found, "compare")
         assert found["scope"]["purpose"] == asked["purpose"]
@@ -120,7 +120,7 @@ def test_games_has_its_fields_on_every_clock(edge_board, edge):
     this = edge_board(edge)
     for clock, asked, min_at_risk in zip(Clock, ASKED, (5, 2, 1), strict=True):
         options = GamesOptions(clock, min_at_risk=min_at_risk)
-        answer = this.games(read_scope(asked, this.known), options)
+        answer = this.games(read_scope(asked, this.scope_values), options)
         found = games_json(answer)
         check_said(found, "games")
         assert found["clock"] == clock.value
@@ -175,7 +175,7 @@ SAYS = {
 @pytest.mark.parametrize("edge", list(SAYS))
 def test_what_cannot_be_told_is_told_in_words(edge_board, edge):
     this = edge_board(edge)
-    scope = read_scope({"kind": "chest"}, this.known)
+    scope = read_scope({"kind": "chest"}, this.scope_values)
     compared, followed = SAYS[edge]
     assert this.compare(scope).summary.answer.startswith(compared)
     assert this.games(scope).summary.answer.startswith(followed)
@@ -202,7 +202,7 @@ LEFT_OUT = {
 def test_what_is_left_out_is_counted_with_its_reason(edge_board, edge):
     """The same list stands in both answers, in the text and in the JSON."""
     this = edge_board(edge)
-    scope = read_scope({"kind": "chest"}, this.known)
+    scope = read_scope({"kind": "chest"}, this.scope_values)
     compared, followed = this.compare(scope), this.games(scope)
     for found in (compare_json(compared), games_json(followed)):
         told = {left["why"]: left["count"] for left in found["left_out"]}

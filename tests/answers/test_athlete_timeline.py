@@ -15,8 +15,8 @@ GRID = "   A  B\nP1  .  .\nP2  g! .\nP3  o  -"
 
 
 def timeline(this, athlete, **parts):
-    scope = read_scope({"through": day(3).isoformat()} | parts, this.known)
-    return athlete_timeline(this._reader, scope, this.known, athlete)
+    scope = read_scope({"through": day(3).isoformat()} | parts, this.scope_values)
+    return athlete_timeline(this._reader, scope, this.scope_values, athlete)
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ MEAN = {"group", "tick", "mean", "low", "high"}
 
 def followed(this, *, naive=False, min_at_risk=1, clock=Clock.GAMES, **asked):
     options = GamesOptions(clock, min_at_risk=min_at_risk, naive=naive)
-    return this.games(read_scope({"kind": "chest"} | asked, this.known), options)
+    return this.games(read_scope({"kind": "chest"} | asked, this.scope_values), options)
 
 
 CLOCKS = {Clock.GAMES: True, Clock.SESSIONS: False}

@@ -41,7 +41,7 @@ def test_kinds_put_together_are_named_only_when_several_were_made(board):
             {SIX}
         G1  g    x    .    .    .    .
     """)
-    everything = read_scope({}, this.known)
+    everything = read_scope({}, this.scope_values)
     told = caveats(this.compare(everything), "kinds of guard together")
     assert told == caveats(this.games(everything), "kinds of guard together")
     assert told
@@ -152,7 +152,7 @@ def test_text_from_the_data_is_shown_letter_for_letter(board):
 
 def test_an_empty_scope_and_a_whole_one_are_told_apart(board):
     this = board(MIXED)
-    last = this.known.last_day
+    last = this.scope_values.last_day
     assert this.compare(scope(this)).summary.scope.through == last
     early = this.compare(scope(this, through="2026-08-01"))
     assert early.summary.scope.through == date(2026, 8, 1)
@@ -164,14 +164,14 @@ def test_the_board_opens_on_every_kind_that_was_made(board):
             A    B    C
         G1  g    g    x
     """)
-    assert this.known.kinds_made == ("chest", "vest")
+    assert this.scope_values.kinds_made == ("chest", "vest")
     assert this.opening_scope().kinds == ("chest", "vest")
-    assert read_scope({}, this.known).kinds == ("chest", "vest")
+    assert read_scope({}, this.scope_values).kinds == ("chest", "vest")
 
 
 def test_without_any_guard_made_every_kind_is_studied(board):
     this = board(build.Season())
-    assert this.known.is_empty
-    assert this.known.kinds_made == ()
+    assert this.scope_values.is_empty
+    assert this.scope_values.kinds_made == ()
     opening = this.opening_scope()
     assert {"chest", "shin"} <= set(opening.kinds)

@@ -74,7 +74,7 @@ def test_rows_have_the_columns_that_are_shown(check):
 
 
 with memory_store() as nothing:
-    EMPTY = StoreAnswers(nothing, "nothing").known
+    EMPTY = StoreAnswers(nothing, "nothing").scope_values
 
 
 def test_answers_that_may_be_touched_are_screens_in_their_order():
@@ -155,7 +155,7 @@ def test_the_sample_season_has_the_doubts_that_were_planted(sample):
 
 
 def test_through_a_day_knows_no_doubt_of_later(sample):
-    scope = read_scope({"through": "2026-10-01"}, sample.known)
+    scope = read_scope({"through": "2026-10-01"}, sample.scope_values)
     for each in sample.checks(scope).found:
         rows = sample.check_rows(scope, each.check.name)
         place = [column.name for column in rows.columns].index("dated_on")
@@ -165,7 +165,7 @@ def test_through_a_day_knows_no_doubt_of_later(sample):
 
 @pytest.mark.parametrize(("name", "options"), [("compare", ()), ("games", (None,))])
 def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options):
-    scope = read_scope({"kind": "shin", "department": "LF"}, sample.known)
+    scope = read_scope({"kind": "shin", "department": "LF"}, sample.scope_values)
     answer = with_doubts(getattr(sample, name)(scope, *options), sample.doubts(scope, name))
     expected = {
         e.check.name: e.count for e in sample.checks(scope).found if name in e.check.touches

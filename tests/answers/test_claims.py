@@ -303,9 +303,9 @@ def sample_claims(sample_board):
 
     @cache
     def made_of(**scope):
-        asked = read_scope(scope, sample_board.known)
+        asked = read_scope(scope, sample_board.scope_values)
         found = claims(
-            sample_board.known,
+            sample_board.scope_values,
             compare=sample_board.compare(asked),
             games=sample_board.games(asked),
             turnaround=sample_board.turnaround(asked),
@@ -328,7 +328,7 @@ def test_the_sample_season_carries_claims_about_work_and_none_about_injuries(sam
 
 
 def test_digits_are_those_of_the_answers(sample_board, sample_claims):
-    asked = read_scope({"kind": "shin"}, sample_board.known)
+    asked = read_scope({"kind": "shin"}, sample_board.scope_values)
     found = sample_claims(kind="shin")
     limits = found[topics.HURT].interval.removeprefix("95 %: ")
     assert limits in sample_board.compare(asked).summary.answer
@@ -349,7 +349,7 @@ def test_no_sentence_of_the_sample_season_promises(sample_claims, scope):
 
 
 def test_claims_are_given_for_the_answers_there_are(sample_board):
-    assert [claim.topic for claim in claims(sample_board.known)] == [topics.CONTACT]
+    assert [claim.topic for claim in claims(sample_board.scope_values)] == [topics.CONTACT]
 
 
 def test_the_rules_have_their_card():

@@ -27,7 +27,7 @@ def compared(board):
             unseen = (row["session"], row["athlete"]) == ("G1", "B")
             row["minutes"] = 90 if is_timed and not unseen else None
         opened = board(season)
-        return opened.compare(read_scope({"kind": "chest"}, opened.known))
+        return opened.compare(read_scope({"kind": "chest"}, opened.scope_values))
 
     return answer
 

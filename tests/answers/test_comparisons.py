@@ -37,7 +37,7 @@ CELL = ("soccer", "back", "game", 700)
 
 
 def compared(this, **asked):
-    return this.compare(read_scope({"kind": "chest"} | asked, this.known))
+    return this.compare(read_scope({"kind": "chest"} | asked, this.scope_values))
 
 
 def named(answer, name):

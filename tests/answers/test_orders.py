@@ -233,7 +233,7 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
 
 
 @pytest.mark.parametrize(
-    ("stages", "said"),
+    ("stages", "summary"),
     [
         ({"requested": at(1), "fitted": at(2)}, "Nothing is on its way: the only order is fitted"),
         ({"requested": at(1), "cancelled": at(2)}, "Nothing is on its way"),

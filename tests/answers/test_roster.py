@@ -20,7 +20,7 @@ from tests.queries.roster_seasons import Club
 
 
 def ask(this, **parts):
-    return roster(this._reader, read_scope(parts, this.known), this.known)
+    return roster(this._reader, read_scope(parts, this.scope_values), this.scope_values)
 
 
 def club(grid, **cells):

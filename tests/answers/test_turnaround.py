@@ -185,7 +185,7 @@ def test_few_weeks_have_no_limits_and_why(ask):
 
 
 @pytest.mark.parametrize(
-    ("options", "said"),
+    ("options", "summary"),
     [
         ({"start": Stage.FITTED, "end": Stage.PRINTED}, "does not come after"),
         ({"start": Stage.FITTED, "end": Stage.FITTED}, "does not come after"),
@@ -245,7 +245,7 @@ def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):
 
 
 @pytest.mark.parametrize(
-    ("stages", "said"),
+    ("stages", "summary"),
     [
         (None, "No turnaround to tell: no order of the scope was requested by that day."),
         ({"requested": at(2)}, "Not half of the orders that were requested are fitted yet"),

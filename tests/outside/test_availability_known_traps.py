@@ -20,7 +20,7 @@ from tests.queries import build
 
 
 def asked(this, **parts):
-    return roster(this._reader, read_scope(parts, this.known), this.known)
+    return roster(this._reader, read_scope(parts, this.scope_values), this.scope_values)
 
 
 def hurt(season, rows):

@@ -226,7 +226,7 @@ class StandIn:
     """Answers like an open store. `hold` keeps replies back until `let_go` or `stop`."""
 
     reader: Frames = field(default_factory=frames)
-    known: ScopeValues = field(default_factory=known)
+    scope_values: ScopeValues = field(default_factory=known)
     place: str = "invented sample season"
     is_deaf: bool = False
     problem: SeasonboardError | None = None
@@ -269,22 +269,29 @@ class StandIn:
 
     def opening_scope(self) -> Scope:
         """The shin guards of the whole store."""
-        return read_scope({"kind": "shin"} if not self.known.is_empty else {}, self.known)
+        return read_scope(
+            {"kind": "shin"} if not self.scope_values.is_empty else {}, self.scope_values
+        )
 
     def compare(self, scope: Scope) -> CompareAnswer:
         """Answer through the real rules."""
-        return self._reply("compare", scope, None, lambda: compare(self.reader, scope, self.known))
+        return self._reply(
+            "compare", scope, None, lambda: compare(self.reader, scope, self.scope_values)
+        )
 
     def games(self, scope: Scope, options: GamesOptions) -> GamesAnswer:
         """Answer through the real rules."""
         return self._reply(
-            "games", scope, options, lambda: games(self.reader, scope, self.known, options)
+            "games", scope, options, lambda: games(self.reader, scope, self.scope_values, options)
         )
 
     def pitch(self, scope: Scope, options: PitchOptions) -> PitchAnswer:
         """Answer through the real rules."""
         return self._reply(
-            "pitch", scope, options, lambda: pitch_of(self.reader, scope, self.known, options)
+            "pitch",
+            scope,
+            options,
+            lambda: pitch_of(self.reader, scope, self.scope_values, options),
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
@@ -310,11 +317,13 @@ class StandIn:
 
     def checks(self, scope: Scope) -> ChecksAnswer:
         """Answer through the real rules."""
-        return self._reply("checks", scope, None, lambda: checks(self.reader, scope, self.known))
+        return self._reply(
+            "checks", scope, None, lambda: checks(self.reader, scope, self.scope_values)
+        )
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count at once."""
-        return doubts(self.reader, scope, self.known, answer)
+        return doubts(self.reader, scope, self.scope_values, answer)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""

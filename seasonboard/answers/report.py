@@ -1,0 +1,117 @@
+"""A whole answer as text, JSON and CSV, made from the description of its fields and tables."""
+
+import json
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from seasonboard.answers.base import Summary
+from seasonboard.answers.fields import Element, Field, Table, as_json, csv_columns, described
+from seasonboard.answers.fields import machine_value as machine
+from seasonboard.answers.layout import as_csv, page, prose
+from seasonboard.answers.layout import table as text_table
+from seasonboard.answers.rows import Cell, Column, Rows
+
+Lines = Callable[[Any], str | Sequence[str]]
+"""What gives a paragraph, or lines that are laid out already, of an answer; empty: nothing."""
+
+SUMMARY = (
+    Field("question", str, "name of the question"),
+    Field("scope", str, "every part of the scope, resolved"),
+    Field("answer", str, "the answer in one sentence"),
+    Field("caveats", str, "sentences to keep in mind"),
+    Field("left_out", str, "what was recorded and is not counted: why, and the count"),
+)
+"""What every JSON object has beside the fields of its answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """How one kind of answer is told.
+
+    Attributes:
+        elements: The fields, groups and tables of its JSON object.
+        csv: The table that CSV is made of.
+        text: What stands under the answer where people read it: tables and lines, in order.
+    """
+
+    elements: tuple[Element, ...]
+    csv: Table
+    text: tuple[Table | Lines, ...]
+
+    def json(self, answer: Any, question: str) -> str:  # noqa: ANN401 - any answer
+        """Return one JSON object, unrounded, with its last line ended."""
+        whole = {**summary_json(answer.summary, question), **as_json(self.elements, answer)}
+        return json.dumps(whole, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
+
+    def as_text(self, answer: Any) -> str:  # noqa: ANN401 - any answer
+        """Return question, answer, tables and lines, what was left out and what to keep in mind."""
+        body: list[str] = []
+        for part in self.text:
+            lines = table_text(part, answer) if isinstance(part, Table) else _lines(part(answer))
+            body += ["", *lines] if body and lines else lines
+        return page(answer.summary, body)
+
+    def as_csv(self, answer: Any) -> str:  # noqa: ANN401 - any answer
+        """Return the table as CSV, unrounded; empty where nothing is known."""
+        return table_csv(self.csv, self.csv.rows(answer))
+
+    def help(self) -> list[str]:
+        """Return a line for each field of the JSON object, then those of the CSV."""
+        names = ", ".join(name for name, _ in csv_columns(self.csv.elements))
+        return [*described((*SUMMARY, *self.elements)), "", f"CSV ({self.csv.name}): {names}"]
+
+
+def _lines(text: str | Sequence[str]) -> list[str]:
+    return prose(text) if isinstance(text, str) else list(text)
+
+
+def summary_json(summary: Summary, question: str) -> dict[str, Any]:
+    """Return question, resolved scope, answer, caveats and what was left out.
+
+    Where the data checks that touch the answer were counted, they are in `data_checks`.
+    """
+    whole: dict[str, Any] = {
+        "question": question,
+        "scope": summary.scope.resolved(),
+        "answer": summary.answer,
+        "caveats": list(summary.caveats),
+        "left_out": [
+            {"why": f"{left.what}: {left.why}", "count": left.count} for left in summary.left_out
+        ],
+    }
+    if summary.doubts is not None:
+        whole["data_checks"] = [
+            {"check": one.check, "count": one.count} for one in summary.doubts if one.count
+        ]
+    return whole
+
+
+def table_text(table: Table, answer: object) -> list[str]:
+    """Return a table as lines under headings; none where it has no rows."""
+    fields = table.read_fields(answer)
+    heads = tuple(one.heading_of(answer) for one in fields)
+    rows = [tuple(one.read(row) for one in fields) for row in table.rows(answer)]
+    return text_table(heads, rows)
+
+
+def table_csv(table: Table, rows: Iterable[object]) -> str:
+    """Return rows as CSV under the names of the table's fields, unrounded."""
+    columns = csv_columns(table.elements)
+    cells = [tuple(_cell(get(row)) for _, get in columns) for row in rows]
+    return as_csv([name for name, _ in columns], cells)
+
+
+def table_rows(table: Table, answer: object, title: str) -> Rows:
+    """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
+    fields = table.read_fields(answer)
+    columns = tuple(
+        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number) for one in fields
+    )
+    rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
+    return Rows(title, columns, rows, len(rows), len(rows))
+
+
+def _cell(value: object) -> Cell:
+    cell = machine(value)  # type: ignore[arg-type]  # what a field gives
+    return ", ".join(cell) if isinstance(cell, list) else cell
