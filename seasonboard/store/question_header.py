@@ -70,7 +70,7 @@ def read_header(text: str) -> Header:
     """Read a header whose lists are written out.
 
     Raises:
-        StoreError: It describes a parameter or a column twice.
+        StoreError: It describes a parameter or a column twice, or lacks a part.
     """
     header = Header()
     listed = {"params": header.params, "columns": header.columns}
@@ -88,6 +88,8 @@ def read_header(text: str) -> Header:
             current, _, rest = line.strip().partition(":")
             if current not in listed:
                 header.fields[current] = rest.strip()
+    if not {"question", "grain"} <= header.fields.keys() or not header.columns:
+        raise StoreError("It names no question, no grain or no columns.")
     return header
 
 

@@ -1,6 +1,7 @@
 """Every question's header tells the truth about its SQL."""
 
 import re
+
 import duckdb
 import pytest
 

@@ -103,19 +103,18 @@ def test_a_header_with_an_unknown_list_says_which_and_in_which_file(tmp_path):
     assert refused.value.hint == "There is no list “columns counts” in queries/header_lists.sql."
 
 
-def spelled_out(name):
-    """Return what a question's file describes itself, as `params kinds`, without its lists."""
+def own_words(name, block):
+    """Return what a question's file describes itself, beside the lists it names."""
     text = (shipped("queries") / f"{name}.sql").read_text()
-    own = read_header(re.sub(r"-- (scope|columns): .*\n", r"-- \1:\n", text))
-    return {f"params {word}" for word in own.params} | {f"columns {word}" for word in own.columns}
+    lines = re.search(rf"^-- {block}:.*\n((?:--   .*\n)*)", text, re.MULTILINE)
+    return set(re.findall(r"^--   (\w+) ", lines[1], re.MULTILINE)) if lines else set()
 
 
 @pytest.mark.parametrize("name", list(catalogue()))
 def test_a_header_names_a_list_instead_of_spelling_it_out(name):
-    own = spelled_out(name)
     for held, lines in lists_of_headers().items():
-        block, _ = held.split()
-        words = {f"{block} {line.split()[1]}" for line in lines}
+        words = {line.split()[1] for line in lines}
+        own = own_words(name, held.split()[0])
         assert len(words) == 1 or not words <= own, f"{name} spells out “{held}”"
 
 
