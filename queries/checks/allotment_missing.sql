@@ -4,13 +4,8 @@
 -- grain: one row per department
 -- columns: doubts
 SELECT
-    department,
-    NULL::VARCHAR AS team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    NULL::DATE AS dated_on,
-    'departments' AS table_name,
-    department AS key,
+    department, NULL::VARCHAR AS team, NULL::VARCHAR AS athlete, NULL::VARCHAR AS name,
+    NULL::DATE AS dated_on, 'departments' AS table_name, department AS key,
     'weekly allotment, but no prints a week' AS detail
 FROM store.departments
 WHERE plan = 'weekly allotment' AND prints_per_week IS NULL

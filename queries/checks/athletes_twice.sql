@@ -33,21 +33,12 @@ alike AS (
       AND damerau_levenshtein(a.folded, b.folded) = 1
 ),
 named AS (
-    SELECT
-        athlete,
-        min(department) AS department,
-        min(team) AS team,
-        min(name) AS name
+    SELECT athlete, min(department) AS department, min(team) AS team, min(name) AS name
     FROM people
     GROUP BY athlete
 )
 SELECT
-    n.department,
-    n.team,
-    n.athlete,
-    n.name,
-    NULL::DATE AS dated_on,
-    'roster' AS table_name,
+    n.department, n.team, n.athlete, n.name, NULL::DATE AS dated_on, 'roster' AS table_name,
     n.athlete AS key,
     'nearly the name of ' || o.athlete || ', ' || o.name AS detail
 FROM alike AS a

@@ -24,12 +24,7 @@ WITH measured AS (
     FROM store.guards
 )
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'guards' AS table_name,
+    g.department, g.team, g.athlete, g.name, g.known_on AS dated_on, 'guards' AS table_name,
     g.guard AS key,
     m.odd AS detail
 FROM checked_guards AS g

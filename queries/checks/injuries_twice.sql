@@ -4,15 +4,9 @@
 -- grain: one row per injury to the site of another of at most three days before
 -- columns: doubts
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
+    i.department, i.team, i.athlete, i.name, i.occurred_on AS dated_on, 'injuries' AS table_name,
     i.injury AS key,
-    i.area || ', ' || i.side || ': injury '
-        || string_agg(o.injury, ', ' ORDER BY o.occurred_on, o.injury)
+    i.site || ': injury ' || string_agg(o.injury, ', ' ORDER BY o.occurred_on, o.injury)
         || ' to the site is at most three days older' AS detail
 FROM checked_injuries AS i
 JOIN checked_injuries AS o
@@ -21,5 +15,5 @@ JOIN checked_injuries AS o
     AND (o.side = i.side OR 'both' IN (o.side, i.side))
     AND (o.occurred_on, o.injury) < (i.occurred_on, i.injury)
     AND i.occurred_on - o.occurred_on <= 3
-GROUP BY i.department, i.team, i.athlete, i.name, i.occurred_on, i.injury, i.area, i.side
+GROUP BY i.department, i.team, i.athlete, i.name, i.occurred_on, i.injury, i.site
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -5,18 +5,12 @@
 -- grain: one row per injury
 -- columns: doubts
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
+    i.department, i.team, i.athlete, i.name, i.occurred_on AS dated_on, 'injuries' AS table_name,
     i.injury AS key,
-    i.area || ', ' || i.side || ' in session ' || i.session
+    i.site || ' in session ' || i.session
         || CASE WHEN a.part IS NULL THEN ': no row of attendance' ELSE ': recorded as out' END
         AS detail
 FROM checked_injuries AS i
-LEFT JOIN store.attendance AS a
-    ON a.session_no = i.session_no AND a.athlete_no = i.athlete_no
-WHERE i.session_no IS NOT NULL AND (a.part IS NULL OR a.part = 'out')
+LEFT JOIN store.attendance AS a USING (session_no, athlete_no)
+WHERE i.session_no IS NOT NULL AND coalesce(a.part = 'out', true)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -5,18 +5,13 @@
 --   way
 -- columns: doubts
 SELECT
-    d.department,
-    d.team,
-    d.athlete,
-    d.name,
-    o.offered_on AS dated_on,
-    'offers' AS table_name,
+    d.department, d.team, d.athlete, d.name, o.offered_on AS dated_on, 'offers' AS table_name,
     o.offer AS key,
     o.kind || ': accepted, but no guard of that kind' AS detail
 FROM store.offers AS o
 JOIN checked_days AS d ON d.what = 'offer' AND d.key = o.offer
 WHERE o.answer = 'accepted'
-  AND ($kinds IS NULL OR list_contains($kinds, o.kind))
+  AND is_asked($kinds, o.kind)
   AND NOT EXISTS (
       SELECT 1
       FROM store.guards AS g

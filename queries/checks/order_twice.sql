@@ -5,12 +5,7 @@
 --   replace
 -- columns: doubts
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'guards' AS table_name,
+    g.department, g.team, g.athlete, g.name, g.known_on AS dated_on, 'guards' AS table_name,
     g.guard AS key,
     g.kind || ', ' || g.side || ': asked for within seven days of '
         || string_agg(o.guard, ', ' ORDER BY o.requested_at, o.guard) AS detail
@@ -22,7 +17,7 @@ JOIN checked_guards AS o
     AND o.purpose = g.purpose
     AND (o.requested_at, o.guard) < (g.requested_at, g.guard)
     AND g.requested_at - o.requested_at <= INTERVAL 7 DAY
-    AND (o.over_at IS NULL OR o.over_at > g.requested_at)
+    AND coalesce(o.over_at > g.requested_at, true)
 WHERE g.remake_of IS NULL
 GROUP BY g.department, g.team, g.athlete, g.name, g.known_on, g.guard, g.kind, g.side
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

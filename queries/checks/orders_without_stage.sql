@@ -4,17 +4,10 @@
 -- grain: one row per guard
 -- columns: doubts
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'stages' AS table_name,
-    g.guard AS key,
-    g.kind || ', ' || g.side || CASE
-        WHEN g.known_on IS NULL THEN ': no stage, and never worn'
-        ELSE ': no stage, but first worn on ' || g.known_on
-    END AS detail
-FROM checked_guards AS g
-WHERE NOT g.is_staged
+    department, team, athlete, name, known_on AS dated_on, 'stages' AS table_name,
+    guard AS key,
+    kind || ', ' || side || ': no stage, '
+        || coalesce('but first worn on ' || known_on, 'and never worn') AS detail
+FROM checked_guards
+WHERE NOT is_staged
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

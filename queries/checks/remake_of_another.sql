@@ -4,12 +4,7 @@
 -- grain: one row per guard that names one it replaces
 -- columns: doubts
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'guards' AS table_name,
+    g.department, g.team, g.athlete, g.name, g.known_on AS dated_on, 'guards' AS table_name,
     g.guard AS key,
     'in place of ' || g.remake_of || CASE
         WHEN o.guard IS NULL THEN ', which is not known'

@@ -13,12 +13,7 @@ WITH placed AS (
     WINDOW before AS (PARTITION BY team, setting ORDER BY starts_at, session)
 )
 SELECT
-    department,
-    team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    played_on AS dated_on,
-    'sessions' AS table_name,
+    department, team, athlete, name, played_on AS dated_on, 'sessions' AS table_name,
     session AS key,
     setting || ' starts ' || (epoch(gap) // 60)::BIGINT || ' minutes after session '
         || other AS detail

@@ -4,12 +4,7 @@
 -- grain: one row per session before the last day known that has no attendance
 -- columns: doubts
 SELECT
-    department,
-    team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    played_on AS dated_on,
-    'attendance' AS table_name,
+    department, team, athlete, name, played_on AS dated_on, 'attendance' AS table_name,
     session AS key,
     setting || ': nobody is recorded' AS detail
 FROM checked_sessions

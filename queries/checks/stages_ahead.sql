@@ -5,15 +5,9 @@
 --   attendance
 -- columns: doubts
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    (q.reached_at AT TIME ZONE q.time_zone)::DATE AS dated_on,
-    'stages' AS table_name,
+    g.department, g.team, g.athlete, g.name, q.reached_on AS dated_on, 'stages' AS table_name,
     g.guard AS key,
-    q.stage || ' on ' || (q.reached_at AT TIME ZONE q.time_zone)::DATE
-        || ', but loaded before' AS detail
+    q.stage || ' on ' || q.reached_on || ', but loaded before' AS detail
 FROM checked_stages AS q
 JOIN store.loads AS l USING (load_no)
 JOIN checked_guards AS g USING (guard_no)

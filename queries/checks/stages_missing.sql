@@ -10,7 +10,7 @@ WITH reached AS (
         min(place) AS first_place,
         max(place) AS last_place,
         list(place) AS places,
-        max((reached_at AT TIME ZONE time_zone)::DATE) AS dated_on
+        max(reached_on) AS dated_on
     FROM checked_stages
     WHERE place < 8
     GROUP BY guard_no
@@ -33,13 +33,7 @@ gaps AS (
     GROUP BY r.guard_no
 )
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    x.dated_on,
-    'stages' AS table_name,
-    g.guard AS key,
+    g.department, g.team, g.athlete, g.name, x.dated_on, 'stages' AS table_name, g.guard AS key,
     'not recorded: ' || x.stages AS detail
 FROM gaps AS x
 JOIN checked_guards AS g USING (guard_no)

@@ -3,9 +3,9 @@
 -- scope: checks
 -- grain: one row per guard
 -- columns: doubts
-WITH told AS (
+WITH ordered AS (
     SELECT
-        guard_no, stage, place, reached_at, time_zone,
+        *,
         max(reached_at) OVER (
             PARTITION BY guard_no ORDER BY place
             ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING
@@ -15,22 +15,14 @@ WITH told AS (
 early AS (
     SELECT
         guard_no,
-        min((reached_at AT TIME ZONE time_zone)::DATE) AS dated_on,
-        string_agg(
-            stage || ' on ' || (reached_at AT TIME ZONE time_zone)::DATE, ', ' ORDER BY place
-        ) AS stages
-    FROM told
+        min(reached_on) AS dated_on,
+        string_agg(stage || ' on ' || reached_on, ', ' ORDER BY place) AS stages
+    FROM ordered
     WHERE reached_at < so_far
     GROUP BY guard_no
 )
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    e.dated_on,
-    'stages' AS table_name,
-    g.guard AS key,
+    g.department, g.team, g.athlete, g.name, e.dated_on, 'stages' AS table_name, g.guard AS key,
     e.stages || ': before a stage that usually comes first' AS detail
 FROM early AS e
 JOIN checked_guards AS g USING (guard_no)

@@ -4,13 +4,8 @@
 -- grain: one row per department
 -- columns: doubts
 SELECT
-    department,
-    NULL::VARCHAR AS team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    NULL::DATE AS dated_on,
-    'departments' AS table_name,
-    department AS key,
+    department, NULL::VARCHAR AS team, NULL::VARCHAR AS athlete, NULL::VARCHAR AS name,
+    NULL::DATE AS dated_on, 'departments' AS table_name, department AS key,
     'time zone ' || time_zone || ', which is no place' AS detail
 FROM store.departments
 WHERE (time_zone IN ('UTC', 'GMT', 'UCT', 'Universal', 'Zulu', 'Greenwich') OR time_zone LIKE 'Etc/%')

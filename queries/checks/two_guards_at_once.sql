@@ -8,8 +8,7 @@ WITH covered AS MATERIALIZED (
     FROM store.guards AS g
     JOIN store.kinds AS k USING (kind)
     JOIN scope_sites((SELECT list(DISTINCT kind) FROM store.kinds), NULL, NULL) AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
 ),
 by_several AS (
     SELECT athlete_no, area, side
@@ -32,18 +31,9 @@ crowded AS (
     HAVING count(*) > 1
 )
 SELECT
-    s.department,
-    s.team,
-    n.athlete,
-    coalesce(r.name, n.athlete) AS name,
-    s.played_on AS dated_on,
-    'wear' AS table_name,
-    g.guard AS key,
-    w.area || ', ' || w.side || ' in session ' || s.session || ': ' || w.guards AS detail
-FROM crowded AS w
-JOIN checked_sessions AS s USING (session_no)
-JOIN store.guards AS g USING (guard_no)
-JOIN store.athletes AS n ON n.athlete_no = g.athlete_no
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
+    w.department, w.team, w.athlete, w.name, w.played_on AS dated_on, 'wear' AS table_name,
+    w.guard AS key,
+    c.area || ', ' || c.side || ' in session ' || w.session || ': ' || c.guards AS detail
+FROM crowded AS c
+JOIN checked_wear AS w USING (session_no, guard_no)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

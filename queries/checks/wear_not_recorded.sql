@@ -5,12 +5,7 @@
 --   part who had a guard
 -- columns: doubts
 SELECT
-    department,
-    team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    played_on AS dated_on,
-    'wear' AS table_name,
+    department, team, athlete, name, played_on AS dated_on, 'wear' AS table_name,
     session AS key,
     setting || ': no guard worn, but ' || could_wear || ' took part who had one' AS detail
 FROM checked_unworn

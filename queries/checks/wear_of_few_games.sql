@@ -4,26 +4,21 @@
 -- grain: one row per team and season with five games in which somebody had a guard
 -- columns: doubts
 WITH games AS (
-    SELECT department, team, season, played_on, false AS is_told
+    SELECT * EXCLUDE (could_wear), false AS is_worn
     FROM checked_unworn
-    WHERE setting = 'game'
     UNION ALL
-    SELECT department, team, season, played_on, true
+    SELECT *, true
     FROM checked_sessions
     SEMI JOIN store.wear USING (session_no)
-    WHERE setting = 'game' AND recorded > 0
+    WHERE recorded > 0
 )
 SELECT
-    department,
-    team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    max(played_on) AS dated_on,
-    'wear' AS table_name,
+    department, team, athlete, name, max(played_on) AS dated_on, 'wear' AS table_name,
     team AS key,
-    season || ': worn in ' || count(*) FILTER (is_told) || ' of ' || count(*)
+    season || ': worn in ' || count(*) FILTER (is_worn) || ' of ' || count(*)
         || ' games in which somebody had a guard' AS detail
 FROM games
-GROUP BY department, team, season
-HAVING count(*) >= 5 AND 2 * count(*) FILTER (is_told) < count(*)
+WHERE setting = 'game'
+GROUP BY department, team, athlete, name, season
+HAVING count(*) >= 5 AND 2 * count(*) FILTER (is_worn) < count(*)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -4,22 +4,11 @@
 -- grain: one row per session and guard worn
 -- columns: doubts
 SELECT
-    s.department,
-    s.team,
-    n.athlete,
-    coalesce(r.name, n.athlete) AS name,
-    s.played_on AS dated_on,
-    'wear' AS table_name,
-    g.guard AS key,
-    'worn in session ' || s.session || ', but retired or cancelled on '
-        || (t.over_at AT TIME ZONE z.time_zone)::DATE AS detail
-FROM checked_wear AS w
-JOIN checked_times AS t USING (guard_no)
-JOIN checked_sessions AS s USING (session_no)
-JOIN store.guards AS g USING (guard_no)
-JOIN store.athletes AS n ON n.athlete_no = g.athlete_no
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
-JOIN athlete_zones() AS z ON z.athlete_no = g.athlete_no
-WHERE w.starts_at > t.over_at
+    department, team, athlete, name, played_on AS dated_on, 'wear' AS table_name,
+    guard AS key,
+    'worn in session ' || session || ', but retired or cancelled on '
+        || (over_at AT TIME ZONE time_zone)::DATE AS detail
+FROM checked_wear
+JOIN checked_times USING (guard_no)
+WHERE starts_at > over_at
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;
