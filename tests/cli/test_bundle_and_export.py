@@ -86,7 +86,7 @@ def test_an_export_is_written_and_loads_back(run, season, tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("words", "said"),
+    ("words", "summary"),
     [
         (("bundle", "x.bundle", "--store", "/nowhere/x.duckdb"), "no store at"),
         (("bundle", "x.zip", "--store", "x.duckdb"), "is not a name for a bundle"),

@@ -100,7 +100,7 @@ def test_through_rewinds(run, sample_store):
 
 
 @pytest.mark.parametrize(
-    ("words", "said"),
+    ("words", "summary"),
     [
         (("ask", "compare"), "No store was named"),
         (("ask", "compare", "--store", "/nowhere/none.duckdb"), "no store at"),

@@ -11,7 +11,7 @@ import pytest
 
 from seasonboard.store.attaching import attach, connect, contents
 from seasonboard.store.intake import load_paths
-from tests.intake.query_cursor import SMALL_SEASON
+from tests.intake.desk import SMALL_SEASON
 
 MORE = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
 NOBODY = 65534

@@ -10,7 +10,7 @@ from pathlib import Path
 from seasonboard.store.attaching import attach, connect, quoted
 from seasonboard.store.intake import load_paths
 from seasonboard.store.schema import newest_version
-from tests.intake.query_cursor import SMALL_SEASON
+from tests.intake.desk import SMALL_SEASON
 
 STORED = Path(__file__).with_name("stored")
 CORRECTION = "team,department,sport,sex\nT2,D2,rowing,men\n"
