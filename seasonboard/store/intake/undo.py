@@ -15,7 +15,8 @@ from seasonboard.store.intake.row_keys import as_text, row_key
 from seasonboard.store.intake.write import put, run, statements
 from seasonboard.store.open_errors import missing
 from seasonboard.store.store import Store, open_store
-from seasonboard.stored_tables import TABLES, Holds, Table
+from seasonboard.stored_column import CellType, StoredTable
+from seasonboard.stored_tables import TABLES
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +145,7 @@ def _restored(store: Store, changes: pl.DataFrame) -> dict[str, pl.DataFrame]:
 
 
 def _with_old_cells(
-    table: Table, rows: pl.DataFrame, column: str, cells: pl.DataFrame
+    table: StoredTable, rows: pl.DataFrame, column: str, cells: pl.DataFrame
 ) -> pl.DataFrame:
     old = cells.select("row_key", "old_value", "new_value", _changed=pl.lit(True))
     both = rows.join(old, on="row_key", how="left", maintain_order="left")
@@ -158,15 +159,15 @@ def _with_old_cells(
     ).drop("old_value", "new_value", "_changed")
 
 
-def _typed(text: pl.Expr, holds: Holds) -> pl.Expr:
-    if holds is Holds.DATE:
+def _typed(text: pl.Expr, holds: CellType) -> pl.Expr:
+    if holds is CellType.DATE:
         return text.str.to_date("%Y-%m-%d")
-    if holds is Holds.INSTANT:
+    if holds is CellType.INSTANT:
         moment = text.str.to_datetime("%Y-%m-%dT%H:%M:%S%.fZ", time_unit="us")
         return moment.dt.replace_time_zone("UTC")
-    if holds is Holds.INTEGER:
+    if holds is CellType.INTEGER:
         return text.cast(pl.Int64)
-    return text.cast(pl.Float64) if holds is Holds.NUMBER else text
+    return text.cast(pl.Float64) if holds is CellType.NUMBER else text
 
 
 def _changed_since(table: str, key: str, column: str | None) -> StoreError:
