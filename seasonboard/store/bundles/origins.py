@@ -66,4 +66,5 @@ def _brought(store: Store, tables: Sequence[str]) -> pl.DataFrame:
         rows.select(table_name=pl.lit(name), load_no="load_no", row_key=row_key(TABLES[name], rows))
         for name, rows in zip(tables, read, strict=True)
     ]
-    return pl.concat(parts).unique(ROW, maintain_order=True)
+    none = pl.DataFrame(schema={"table_name": pl.String, "load_no": pl.Int32, "row_key": pl.String})
+    return pl.concat([none, *parts]).unique(ROW, maintain_order=True)
