@@ -45,9 +45,9 @@ def test_every_dependency_has_its_reason():
 
 
 def test_readme_lists_every_table_and_column():
-    from seasonboard.store.intake import TABLES
+    from seasonboard.stored_tables import TABLES
 
-    for table in TABLES.values() if isinstance(TABLES, dict) else TABLES:
+    for table in TABLES.values():
         assert f"| {table.name} |" in README
         (line,) = [li for li in README.splitlines() if li.startswith(f"| {table.name} |")]
         for column in table.columns:
