@@ -25,6 +25,7 @@ QUESTIONS = (
 class Questions(LazyGroup):
     """The questions, each in the module named after it."""
 
+    topics: ClassVar = dict.fromkeys(QUESTIONS, "ask")
     places: ClassVar = {
         question: f"seasonboard.cli.ask_{name}:ask_{name}"
         for question in QUESTIONS

@@ -9,12 +9,17 @@ import click
 
 from seasonboard.terms import nearest
 
+MORE = "More: seasonboard help "
+"""What the last line of `--help` begins with; a topic follows."""
+
 
 class LazyGroup(click.Group):
     """A group that knows its commands by the place they are written in."""
 
     places: ClassVar[Mapping[str, str]] = {}
     """Of every command its `module:name`."""
+    topics: ClassVar[Mapping[str, str]] = {}
+    """Of every command its help topic."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the commands' names in their order."""
@@ -30,6 +35,7 @@ class LazyGroup(click.Group):
         first_sentence = re.match(r"[^.?]*[.?]", (command.help or "").replace("\n", " "))
         if first_sentence:
             command.short_help = first_sentence[0]
+        command.epilog = MORE + self.topics[cmd_name]
         return command
 
     def resolve_command(

@@ -1,0 +1,37 @@
+"""The stored tables as Markdown: what a season's files hold."""
+
+from seasonboard.stored_tables import TABLES, Column, Holds, Table
+
+_FEW = 7
+"""A list of at most so many words stands beside its column; a longer one below."""
+
+
+def columns_markdown() -> str:
+    """Return every table with its key and its other columns, then the longer word lists."""
+    head = ["| table | key | other columns |", "| --- | --- | --- |"]
+    rows = [_row(table) for table in TABLES.values()]
+    long = {
+        column.name: column.words
+        for table in TABLES.values()
+        for column in table.columns
+        if len(column.words) > _FEW
+    }
+    words = [f"| {name} | {', '.join(listed)} |" for name, listed in long.items()]
+    return "\n".join([*head, *rows, "", "| column | its words |", "| --- | --- |", *words])
+
+
+def _row(table: Table) -> str:
+    others = [_with_content(column) for column in table.columns if column.name not in table.key]
+    return f"| {table.name} | {', '.join(table.key)} | {', '.join(others)} |"
+
+
+def _with_content(column: Column) -> str:
+    """Return a column's name, with `?` where it may be empty, and what it holds if not text."""
+    name = column.name if column.required else f"{column.name}?"
+    if column.words:
+        beside = ", ".join(column.words) if len(column.words) <= _FEW else "words below"
+    elif column.refers and column.refers[1] != column.name:
+        beside = f"a {column.refers[1]}"
+    else:
+        beside = {Holds.DATE: "date", Holds.INSTANT: "date and time"}.get(column.holds, "")
+    return f"{name} ({beside})" if beside else name
