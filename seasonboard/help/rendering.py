@@ -8,18 +8,19 @@ from typing import ClassVar
 
 from rich import box
 from rich.console import Console, ConsoleOptions, RenderResult
-from rich.markdown import Heading, Markdown, MarkdownElement, TableElement
+from rich.default_styles import DEFAULT_STYLES
+from rich.markdown import CodeBlock, Heading, Markdown, MarkdownElement, TableElement
+from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 from rich.theme import Theme
 
+_BOLD = ("h2", "h3", "strong", "code", "table.header")
 _PLAIN = Theme(
     {
-        **{f"markdown.{name}": "bold" for name in ("h1", "h2", "h3", "strong", "code")},
+        **{name: "none" for name in DEFAULT_STYLES if name.startswith("markdown.")},
+        **{f"markdown.{name}": "bold" for name in _BOLD},
         "markdown.h1": "bold underline",
-        **{f"markdown.{name}": "none" for name in ("code_block", "item.bullet", "link_url")},
-        "markdown.table.header": "bold",
-        "markdown.table.border": "none",
     }
 )
 _CODE = re.compile(r"(?<!`)`([^`]+)`(?!`)")
@@ -32,6 +33,14 @@ class _LeftHeading(Heading):
         """Draw it in one line."""
         self.text.justify = "left"
         yield self.text
+
+
+class _Code(CodeBlock):
+    """Code as it is written, a little to the right."""
+
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> RenderResult:
+        """Draw it."""
+        yield Padding(Text(str(self.text).rstrip()), (1, 1))
 
 
 class _RuledTable(TableElement):
@@ -52,6 +61,7 @@ class _Plain(Markdown):
     elements: ClassVar[dict[str, type[MarkdownElement]]] = {
         **Markdown.elements,
         "heading_open": _LeftHeading,
+        "fence": _Code,
         "table_open": _RuledTable,
     }
 
@@ -66,7 +76,12 @@ def rendered(markdown: str, width: int, *, styled: bool) -> str:
     """
     out = StringIO()
     console = Console(
-        file=out, width=width, theme=_PLAIN, force_terminal=styled, color_system=None, emoji=False
+        file=out,
+        width=width,
+        theme=_PLAIN,
+        force_terminal=styled,
+        color_system="standard" if styled else None,
+        emoji=False,
     )
     if not styled:
         markdown = _CODE.sub(r"`` `\1` ``", markdown)
