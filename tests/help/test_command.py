@@ -10,8 +10,8 @@ from click.testing import CliRunner
 
 from seasonboard.cli.main import cli
 from seasonboard.help.rendering import rendered
-from seasonboard.help.roff import man_page, roff
-from seasonboard.help.topics import TOPICS, all_topics
+from seasonboard.help.roff import man_page
+from seasonboard.help.topics import TOPICS, titles
 from seasonboard.wiring import make_tools
 from tests.help.test_topics import COMMANDS, HELP
 
@@ -28,8 +28,8 @@ def help_on(*words, columns=80):
 def test_without_a_topic_each_is_listed_in_one_line():
     printed, status = help_on()
     assert status == 0
-    for topic in all_topics():
-        assert re.search(rf"^ {topic.name} +{re.escape(topic.title)}$", printed, re.MULTILINE)
+    for name, title in titles().items():
+        assert re.search(rf"^ {name} +{re.escape(title)}$", printed, re.MULTILINE)
 
 
 @pytest.mark.parametrize("name", TOPICS)
@@ -108,19 +108,21 @@ def test_the_manual_page_holds_every_topic_and_command():
     assert status == 0
     assert page.startswith('.TH SEASONBOARD 1 "" "seasonboard ')
     assert page.splitlines()[1] == ".SH NAME"
-    assert page.count("\n.SH ") == len(TOPICS) + 1
+    assert page.count("\n.SH ") == len(TOPICS) + 2
     for command in COMMANDS:
         assert command.replace("-", "\\-") in page
 
 
 def test_roff_takes_text_as_text():
-    lines = roff(
-        "## A heading\n\n.dot and \\slash, `--flag` at\nhome\n\n- one\n- two\n\n| a |\n| - |\n"
+    page = man_page(
+        "board", "1.0", "a board", ["# A title\n\n.dot \\slash `--flag`\n\n## Under it\n"]
     )
-    assert '.SS "A heading"' in lines
-    assert "\\&.dot and \\eslash, \\fB\\-\\-flag\\fR at home" in lines
-    assert lines.count(".IP \\(bu 2") == 2
-    assert lines[-1] == ".fi"
+    assert page.splitlines() == [
+        '.TH BOARD 1 "" "board 1.0"',
+        *(".SH NAME", "board \\- a board", ".SH SYNOPSIS", "board [OPTIONS] [COMMAND]"),
+        *('.SH "A TITLE"', ".nf", "\\&.dot \\eslash \\fB\\-\\-flag\\fR", ".fi"),
+        *('.SS "Under it"', ".nf", "", ".fi"),
+    ]
 
 
 @pytest.mark.skipif(shutil.which("man") is None, reason="there is no man here")

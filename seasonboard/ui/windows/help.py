@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.help.rendering import RenderedTopic
-from seasonboard.help.topics import all_topics, topic_markdown
+from seasonboard.help.topics import titles, topic_markdown
 from seasonboard.ui.layout.format import fit
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
@@ -64,9 +64,7 @@ class HelpScreen(ModalScreen[None]):
 
     def action_topics(self) -> None:
         """Let a topic be chosen, and show it."""
-        choices = [
-            Choice(topic.name, topic.name.ljust(_KEY), topic.title) for topic in all_topics()
-        ]
+        choices = [Choice(name, name.ljust(_KEY), title) for name, title in titles().items()]
         asked = Question("Help topics", choices, frozenset())
         self.app.push_screen(Chooser(asked), self._show_topic)
 
