@@ -251,8 +251,8 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
 def help_part(name: str) -> str:
     """Return a part of the help that comes from the screens or the commands, as Markdown."""
-    from seasonboard.cli.help import commands_markdown, questions_markdown
-    from seasonboard.help.columns import columns_markdown
+    from seasonboard.cli.help import commands_markdown
+    from seasonboard.help.generated import columns_markdown, questions_markdown
     from seasonboard.ui.key_tables import keys_markdown, screens_markdown
 
     return {

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.cli.ask import QUESTIONS
-from seasonboard.ui.board_names import BOARDS
+from seasonboard.answers.questions import QUESTIONS
+from seasonboard.help.generated import questions_markdown
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
@@ -21,13 +21,10 @@ def test_readme_is_read_in_ten_minutes():
     assert len(DEVELOPERS.splitlines()) < 200
 
 
-def test_readme_lists_every_question_and_no_other():
-    table = README.partition("| key | screen |")[2].partition("\n\n")[0].splitlines()[2:]
-    rows = [[cell.strip() for cell in line.strip("|").split("|")] for line in table]
-    boards = [[f"`{b.key}`", b.title, b.asks, f"`{b.name}`"] for b in BOARDS]
-    without_screen = set(QUESTIONS) - {board.name for board in BOARDS}
-    assert rows[: len(boards)] == boards
-    assert [row[3] for row in rows[len(boards) :]] == [f"`{name}`" for name in without_screen]
+def test_readme_lists_every_question_with_its_key():
+    table = questions_markdown()
+    assert all(f"| {question.asks} | `{question.name}` |" in table for question in QUESTIONS)
+    assert f"\n\n{table}\n\n" in README
 
 
 def test_readme_has_two_set_up_commands_and_ci_runs_the_second():

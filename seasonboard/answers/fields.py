@@ -82,7 +82,8 @@ class Field:
 
     def heading_of(self, answer: object) -> str:
         """Return its heading in an answer."""
-        return self.heading(answer) if callable(self.heading) else self.heading or self.name
+        heading = self.name if self.heading is None else self.heading
+        return heading(answer) if callable(heading) else heading
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,17 +165,22 @@ def of(path: str) -> Callable[[Any], Any]:
     return get
 
 
+def for_people(name: str, heading: str, show: Callable[[Any], str]) -> Field:
+    """Describe what only people read: words made of figures that stand elsewhere in the row."""
+    return Field(name, show, "", heading=heading, show=show, in_json=False, in_csv=False)
+
+
 def why(get: Callable[[Any], str], *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
     return Field("why", get, "why something beside it is null", in_csv=in_csv)
 
 
-def estimate(
+def estimate(  # noqa: PLR0913 - each says one thing of it
     name: str,
     get: Callable[[Any], Any],
     meaning: str,
-    kind: Kind = Kind.HUNDREDTHS,
     *,
+    kind: Kind = Kind.HUNDREDTHS,
     is_flat: bool = False,
     in_csv: bool = True,
 ) -> Group:

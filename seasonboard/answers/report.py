@@ -3,13 +3,16 @@
 import json
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.fields import Element, Field, Table, as_json, csv_columns, described
+from seasonboard.answers.fields import Element, Field, Table, csv_columns, described
+from seasonboard.answers.fields import as_json as element_json
 from seasonboard.answers.fields import machine_value as machine
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
+from seasonboard.answers.output import Output
 from seasonboard.answers.rows import Cell, Column, Rows
 
 Lines = Callable[[Any], str | Sequence[str]]
@@ -33,16 +36,31 @@ class Report:
         elements: The fields, groups and tables of its JSON object.
         csv: The table that CSV is made of.
         text: What stands under the answer where people read it: tables and lines, in order.
+        status: The exit status of an answer.
     """
 
     elements: tuple[Element, ...]
     csv: Table
     text: tuple[Table | Lines, ...]
+    status: Callable[[Any], int] = lambda _: 0
 
-    def json(self, answer: Any, question: str) -> str:  # noqa: ANN401 - any answer
+    def output(self, answer: Any, question: str) -> Output:  # noqa: ANN401 - any answer
+        """Return an answer in each of its forms, none of them made yet."""
+        return Output(
+            partial(self.as_text, answer),
+            partial(self.as_json, answer, question),
+            partial(self.as_csv, answer),
+            self.status(answer),
+        )
+
+    def as_json(self, answer: Any, question: str) -> str:  # noqa: ANN401 - any answer
         """Return one JSON object, unrounded, with its last line ended."""
-        whole = {**summary_json(answer.summary, question), **as_json(self.elements, answer)}
+        whole = self.as_object(answer, question)
         return json.dumps(whole, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
+
+    def as_object(self, answer: Any, question: str) -> dict[str, Any]:  # noqa: ANN401 - any answer
+        """Return what JSON is written from."""
+        return {**summary_json(answer.summary, question), **element_json(self.elements, answer)}
 
     def as_text(self, answer: Any) -> str:  # noqa: ANN401 - any answer
         """Return question, answer, tables and lines, what was left out and what to keep in mind."""

@@ -75,13 +75,6 @@ def _topic_of(ctx: click.Context, word: str) -> str:
     return word if word in TOPICS else (topics.get(word) or word).removeprefix(MORE)
 
 
-def questions_markdown() -> str:
-    """Return every question: how it is asked here, and what it asks."""
-    asked = [own for own in _commands(_program()) if " ask " in own.command_path]
-    rows = [(str(own.info_name), own.command.short_help or "") for own in asked]
-    return _table(("`ask`", "answers"), rows)
-
-
 def commands_markdown() -> str:
     """Return every command with its options; those that every question takes stand once."""
     listed = [_program(), *_commands(_program())]

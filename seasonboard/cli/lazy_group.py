@@ -13,7 +13,27 @@ MORE = "More: seasonboard help "
 """What the last line of `--help` begins with; a topic follows."""
 
 
-class LazyGroup(click.Group):
+class NearestGroup(click.Group):
+    """A group that names the nearest command where one is called that it has not."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command that is called; an unknown one is told with the nearest.
+
+        Raises:
+            click.UsageError: There is none of that name.
+        """
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            if near := nearest(args[0], self.list_commands(ctx)):
+                told = f"{error.message} Did you mean “{near}”?"
+                raise click.UsageError(told, ctx) from error
+            raise
+
+
+class LazyGroup(NearestGroup):
     """A group that knows its commands by the place they are written in."""
 
     places: ClassVar[Mapping[str, str]] = {}
@@ -37,19 +57,3 @@ class LazyGroup(click.Group):
             command.short_help = first_sentence[0]
         command.epilog = MORE + self.topics[cmd_name]
         return command
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """Find the command that is called; an unknown one is told with the nearest.
-
-        Raises:
-            click.UsageError: There is none of that name.
-        """
-        try:
-            return super().resolve_command(ctx, args)
-        except click.UsageError as error:
-            if near := nearest(args[0], self.list_commands(ctx)):
-                told = f"{error.message} Did you mean “{near}”?"
-                raise click.UsageError(told, ctx) from error
-            raise

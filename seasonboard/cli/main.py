@@ -41,7 +41,7 @@ class Commands(LazyGroup):
 
     places: ClassVar = {
         **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load", "undo", "sample")},
-        "check": "seasonboard.cli.ask_checks:ask_checks",
+        "check": "seasonboard.cli.check:check",
         "handout": "seasonboard.cli.handout:handout",
         **{name: f"seasonboard.cli.{name}:{name}" for name in ("bundle", "export")},
         **{name: f"seasonboard.cli.backup:{name}" for name in ("backup", "restore", "verify")},

@@ -6,9 +6,9 @@ from importlib import import_module
 from textual.binding import Binding
 from textual.keys import format_key
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.log.menu import forms
 
 _PLACES = (
@@ -46,7 +46,7 @@ def screens_markdown() -> str:
     """Return every screen: its key, its question and how it is read."""
     return "\n\n".join(
         f"## {board.key} · {board.title}: {board.asks}\n\n{SCREENS[board.name].HELP}"
-        for board in BOARDS
+        for board in WITH_SCREENS
     )
 
 
@@ -57,7 +57,7 @@ def keys_markdown() -> str:
         places = (name.partition(":") for name in names)
         bound = [getattr(import_module(f"seasonboard.ui.{one[0]}"), one[2]) for one in places]
         parts.append(_table(heading, bound))
-    for board in BOARDS:
+    for board in WITH_SCREENS:
         kinds = SCREENS[board.name].__mro__
         own = kinds[: kinds.index(BoardScreen)]
         if any("BINDINGS" in kind.__dict__ for kind in own):

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from seasonboard.answers.roster.athlete import What, athlete_timeline
-from seasonboard.answers.roster.athlete_text import athlete_csv, athlete_json, athlete_text
+from seasonboard.answers.roster.athlete_report import athlete_csv, athlete_json, athlete_text
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries.build import day, member, team

@@ -8,11 +8,10 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.orders.answer import orders
-from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.comparable import ENOUGH, LateAfter, is_late, late_after, likely
-from seasonboard.answers.orders.json import orders_json
 from seasonboard.answers.orders.parts import NO_GAME, NO_REQUEST, Attention
-from seasonboard.answers.orders.text import orders_csv, orders_text
+from seasonboard.answers.orders.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
@@ -209,7 +208,7 @@ def test_without_a_game_ahead_there_is_no_chance_and_why(ask):
     answer = ask(busy_season(), through="2026-10-20")
     assert all(o.next_game is None and o.chance is None for o in answer.orders)
     assert {o.why for o in answer.orders} == {NO_GAME}
-    told = orders_json(answer)["orders"][0]
+    told = REPORT.as_object(answer, "orders")["orders"][0]
     assert (told["next_game"], told["chance_by_next_game"], told["why"]) == (None, None, NO_GAME)
     assert "No chance can be told" in answer.summary.answer
 
@@ -255,20 +254,20 @@ def test_nothing_open_is_said_in_words(ask, stages, summary):
 def test_an_empty_store_answers_in_words(ask):
     answer = ask(build.Season())
     assert answer.summary.answer == "No orders to look at: nothing is recorded by that day."
-    assert orders_text(answer)
-    assert json.dumps(orders_json(answer), allow_nan=False)
+    assert REPORT.as_text(answer)
+    assert json.dumps(REPORT.as_object(answer, "orders"), allow_nan=False)
 
 
 def test_text_json_and_csv_tell_the_same_letter_for_letter(ask):
     season = busy_season()
     season.roster[0]["name"] = "[/x] Lee\u202e"
     answer = ask(season, through="2026-09-20")
-    text, found = orders_text(answer), orders_json(answer)
+    text, found = REPORT.as_text(answer), REPORT.as_object(answer, "orders")
     assert "[/x] Lee" in text
     assert "\u202e" not in text
     assert json.loads(json.dumps(found, allow_nan=False))["orders"][0]["late"] is True
     assert (found["open"], found["late"]) == (4, 1)
-    heads, *rows = orders_csv(answer).splitlines()
+    heads, *rows = REPORT.as_csv(answer).splitlines()
     assert heads.startswith("guard,athlete,name")
     assert len(rows) == 4
     assert "late" in text

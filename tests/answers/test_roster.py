@@ -7,7 +7,7 @@ import pytest
 
 from seasonboard.answers.layout import cards_text
 from seasonboard.answers.roster.answer import roster
-from seasonboard.answers.roster.cards import ROSTER_CARDS
+from seasonboard.answers.roster.cards import CARDS as ROSTER_CARDS
 from seasonboard.answers.roster.json import roster_json
 from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.text import roster_csv, roster_text

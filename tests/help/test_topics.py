@@ -10,12 +10,12 @@ import pytest
 from textual.binding import Binding
 
 import seasonboard.ui
+from seasonboard.answers.questions import QUESTIONS, WITH_SCREENS
 from seasonboard.cli.main import cli
 from seasonboard.errors import SeasonboardError
 from seasonboard.help.topics import TOPICS, titles, topic_markdown
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.all_screens import SCREENS
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.log.menu import forms
 from seasonboard.ui.windows.tour import STEPS
 from seasonboard.wiring import help_part
@@ -97,17 +97,19 @@ def test_every_topic_that_is_named_exists():
     assert len(named) > 8
 
 
-@pytest.mark.parametrize("board", BOARDS, ids=lambda board: board.name)
+@pytest.mark.parametrize("board", WITH_SCREENS, ids=lambda board: board.name)
 def test_every_screen_is_explained_under_its_key_and_question(board):
     heading = f"## {board.key} · {board.title}: {board.asks}\n\n"
     explained = HELP["screens"].partition(heading)[2].partition("\n\n## ")[0].strip()
     assert explained == SCREENS[board.name].HELP
 
 
-def test_every_question_is_named():
+def test_every_question_is_named_and_is_a_command():
     asked = [path.split()[-1] for path in COMMANDS if path.startswith("seasonboard ask ")]
-    assert len(asked) >= len(BOARDS)
-    assert [name for name in asked if f"| {name} | " not in HELP["ask"]] == []
+    assert asked == [question.name for question in QUESTIONS]
+    for question in QUESTIONS:
+        assert f"| {question.asks} | `{question.name}` |" in HELP["ask"]
+        assert re.search(rf"^## seasonboard ask {question.name} ", HELP["commands"], re.MULTILINE)
 
 
 @pytest.mark.parametrize("table", TABLES.values(), ids=lambda table: table.name)

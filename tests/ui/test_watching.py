@@ -5,8 +5,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
 from seasonboard.stats.sample_size import Needed
 from seasonboard.ui.compare.forest import DOUBLE, Axis, anytime_evidence, forest, whisker

@@ -21,6 +21,7 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
@@ -28,8 +29,6 @@ from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
-
-QUESTION = "How is each client doing?"
 
 _TEAMS = ("departments", "teams", "sports", "sexes")
 _GUARDS = ("position_groups", "kinds", "areas", "sides")
@@ -59,7 +58,7 @@ def departments(reader: Reader, scope: Scope, known: ScopeValues) -> Departments
     together = counted.together
     found = by_need([replace(row, attention=attention(row, together)) for row in rows])
     return DepartmentsAnswer(
-        Summary(QUESTION, _sentence(found), _caveats(found, scope), (), scope), found
+        Summary(DEPARTMENTS.asks, _sentence(found), _caveats(found, scope), (), scope), found
     )
 
 

@@ -8,10 +8,9 @@ from seasonboard.answers.orders.comparable import ENOUGH, like_params
 from seasonboard.answers.orders.open_orders import late_rules, open_orders
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.orders.parts import Attention, OpenOrder, OrdersAnswer
+from seasonboard.answers.questions import ORDERS
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Scope, ScopeValues
-
-QUESTION = "What is on its way, and will it be there in time?"
 
 
 def orders(reader: Reader, scope: Scope, known: ScopeValues) -> OrdersAnswer:
@@ -25,7 +24,7 @@ def orders(reader: Reader, scope: Scope, known: ScopeValues) -> OrdersAnswer:
     states = dict(rows.group_by("state").len().iter_rows())
     return OrdersAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=ORDERS.asks,
             answer=_sentence(found, len(rows), known),
             caveats=tuple(_caveats(found)),
             left_out=tuple(unstaged_left_out(unstaged)),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-ORDERS_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "open orders": Card(
         "Open orders",
         "An order is one guard of which a stage is known. It is open until it is fitted, cancelled "

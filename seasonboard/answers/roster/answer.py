@@ -9,6 +9,7 @@ import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
 from seasonboard.answers.orders.comparable import late_after, like_params
+from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.athletes import Beside, like_injuries, roster_athlete
 from seasonboard.answers.roster.availability import (
@@ -30,8 +31,6 @@ from seasonboard.answers.roster.parts import (
 from seasonboard.answers.roster.sentence import roster_caveats, roster_sentence
 from seasonboard.answers.roster.words import day_word, reason_word
 from seasonboard.scope import Scope, ScopeValues
-
-QUESTION = "Who can play the next game, and in what guard?"
 
 STRIP = 12
 """Sessions of the strip."""
@@ -73,7 +72,7 @@ def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
     )
     return RosterAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=ROSTER.asks,
             answer=roster_sentence(games, headline, scope.through),
             caveats=(CAUTION, *roster_caveats(athletes, scope, known)),
             left_out=left_out,

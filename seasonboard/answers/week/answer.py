@@ -7,6 +7,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
+from seasonboard.answers.questions import WEEK
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
@@ -23,8 +24,6 @@ from seasonboard.answers.week.parts import (
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
-
-QUESTION = "What changed this week, and what must be decided?"
 
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("kinds", "areas", "sides", "position_groups"),
@@ -65,7 +64,7 @@ def week(
     days = _days(since, scope.through, (sessions, frames["week/injuries"], stages))
     return WeekAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=WEEK.asks,
             answer=_sentence(items, days, known),
             caveats=_CAVEATS,
             left_out=_left_out(sessions),

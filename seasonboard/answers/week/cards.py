@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-WEEK_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "what changed": Card(
         "What changed",
         "Everything dated after one day (the last that was already talked about, seven days back "

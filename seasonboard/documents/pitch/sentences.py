@@ -12,8 +12,8 @@ from seasonboard.answers.claims.parts import (
     WORN,
     Claim,
 )
-from seasonboard.answers.compare.cards import COMPARE_CARDS
-from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
+from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
 from seasonboard.documents.pitch import counts

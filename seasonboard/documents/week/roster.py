@@ -2,7 +2,7 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
-from seasonboard.answers.orders.text import chance_words, late_lines
+from seasonboard.answers.orders.report import chance_words, late_lines
 from seasonboard.answers.roster.parts import ATTENTION, NextGame, RosterAnswer, RosterAthlete
 from seasonboard.answers.roster.text import guard_line
 from seasonboard.answers.roster.words import (

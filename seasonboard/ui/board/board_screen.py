@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.questions import CHECKS
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -91,7 +92,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         """Return the data checks that touch this screen's answer."""
         from seasonboard.answers.checks.answer import touching_rows
 
-        return held(touching_rows(self.answer_source.checks(scope), self.NAME), page)
+        return held(touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page)
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""
@@ -124,7 +125,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
         now = (behind[0], partial(self._rows_now, block.opens))
         opener = Opener(self.answer_source, self.scope, ALL_CARDS.get(block.card))
-        self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
+        self.above = RowsScreen(now, opener, self.stop, board=self.QUESTION.name, told=self.offer)
         self.app.push_screen(self.above)
 
     def offer(self) -> Offer | None:
@@ -142,7 +143,7 @@ class BoardScreen(AskingScreen[AnswerT]):
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
         summary: Summary = self.answer.summary  # type: ignore[attr-defined]  # every answer says itself
         told = offered(
-            summary, self.answer_source, self.NAME, self.USES, blocks=blocks, table=table
+            summary, self.answer_source, self.QUESTION.name, self.USES, blocks=blocks, table=table
         )
         return replace(told, further=self.further())
 

@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 from functools import partial
 
-from seasonboard.answers.checks import answer as checks
 from seasonboard.answers.checks.parts import ChecksAnswer
-from seasonboard.ui.board.answer_screen import Request
+from seasonboard.answers.questions import CHECKS
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import Behind
 from seasonboard.ui.board.work_screen import WORK_PARTS
@@ -16,18 +15,13 @@ from seasonboard.ui.layout.blocks import Block, Paper
 class ChecksScreen(BoardScreen[ChecksAnswer]):
     """Every data check with its count, those first that touch most answers."""
 
-    NAME = "checks"
-    QUESTION = checks.QUESTION
+    QUESTION = CHECKS
     HELP = (
         f"One line a check: how many rows it found, and with {TOUCH} which screens it touches, by "
         "their keys. ↵ opens its rows; m says why it matters and how to mend it. What cannot be is "
         "refused when it is loaded; what hardly can is found here."
     )
     USES = WORK_PARTS - {"level"} | {"setting"}
-
-    def ask_for(self, request: Request) -> ChecksAnswer:
-        """Ask for the counts."""
-        return self.answer_source.checks(request.scope)
 
     def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -40,3 +34,6 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
             return super().rows_behind(opens)
         scope = self.scope
         return name, partial(self.answer_source.check_rows, scope, name)
+
+
+SCREEN = ChecksScreen

@@ -13,8 +13,8 @@ from seasonboard.ui.layout.blocks import Paper, paragraph
 from seasonboard.ui.layout.format import MISSING, clean, fit, right
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare.answer import CompareAnswer
     from seasonboard.answers.compare.comparisons import Comparison
+    from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.stats.anytime_valid import AnytimeValid
     from seasonboard.stats.clustered_ratio import ClusteredInterval
 

@@ -7,8 +7,10 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
-from seasonboard.answers.compare.answer import QUESTION, CompareAnswer, shown_per
+from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.questions import COMPARE
 from seasonboard.answers.rows import strata_rows
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.answer_screen import Request
@@ -22,8 +24,7 @@ from seasonboard.ui.widgets.page import Page
 class CompareScreen(BoardScreen[CompareAnswer]):
     """The comparisons as a forest, the rates, and what was left out."""
 
-    NAME = "compare"
-    QUESTION = QUESTION
+    QUESTION = COMPARE
     HELP = (
         "How often guarded and bare sites were hurt, compared in several ways, each taking away "
         "more of what else could tip the balance. The one marked ▸ is the headline. In the "
@@ -49,13 +50,9 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         super().__init__(answer_source, stop)
         self.per = Per.EXPOSURES
 
-    def ask_for(self, request: Request) -> CompareAnswer:
-        """Ask for the comparisons."""
-        return self.answer_source.compare(request.scope)
-
     def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -76,3 +73,6 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             return super().rows_behind(opens)
         comparison = self.answer.comparison(name)
         return "Strata", partial(strata_rows, comparison)
+
+
+SCREEN = CompareScreen

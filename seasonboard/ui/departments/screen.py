@@ -4,11 +4,10 @@ from collections.abc import Sequence
 from functools import partial
 from typing import ClassVar
 
-from seasonboard.answers.departments import answer as departments
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.rows import held
 from seasonboard.answers.work_rows import department_rows
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.row_sources import Behind
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
@@ -18,17 +17,12 @@ from seasonboard.ui.layout.blocks import Block, Paper
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
     """How is each client doing?"""
 
-    NAME = "departments"
-    QUESTION = departments.QUESTION
+    QUESTION = DEPARTMENTS
     HELP = (
         "One department after the other, those first that need attention, with the reasons. Block "
         "letters are weeks, the last one at the right; · is a week without a figure."
     )
     OPENS: ClassVar[str] = "departments"
-
-    def ask_for(self, request: Request) -> DepartmentsAnswer:
-        """Ask for the departments."""
-        return self.answer_source.departments(request.scope)
 
     def draw(self, answer: DepartmentsAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -39,3 +33,6 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         if opens != self.OPENS or self.answer is None:
             return super().rows_behind(opens)
         return "Departments", partial(held, department_rows(self.answer))
+
+
+SCREEN = DepartmentsScreen

@@ -8,8 +8,8 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
-from seasonboard.answers.games.answer import QUESTION
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.questions import GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.ui.board.answer_screen import Request
@@ -27,8 +27,7 @@ _ENOUGH = "as far as both are large"
 class GamesScreen(BoardScreen[GamesAnswer]):
     """Survival curves by what was worn at each tick, and the numbers read from them."""
 
-    NAME = "games"
-    QUESTION = QUESTION
+    QUESTION = GAMES
     HELP = (
         "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
         "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
@@ -92,11 +91,11 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         warm()
         options = request.options
         assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
-        return self.answer_source.games(request.scope, options)
+        return self.answer_source.ask(GAMES, request.scope, options)
 
     def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -188,3 +187,6 @@ def _number(text: str) -> int:
     if not (plain.isascii() and plain.isdecimal() and 1 <= int(plain) < 1_000_000):
         raise ScopeError(f"“{text}” is not a count.", "Write a whole number, 1 or more.")
     return int(plain)
+
+
+SCREEN = GamesScreen

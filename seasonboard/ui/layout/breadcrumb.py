@@ -4,11 +4,9 @@ from collections.abc import Iterable
 
 from textual.screen import Screen
 
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.layout.format import clean
 
 STEP = " › "
-_TITLES = {board.name: board.title for board in BOARDS}
 
 
 def trail(screens: Iterable[Screen[object]]) -> str:
@@ -18,6 +16,6 @@ def trail(screens: Iterable[Screen[object]]) -> str:
     """
     steps = []
     for screen in screens:
-        board = getattr(screen, "NAME", "")
-        steps.append(_TITLES.get(board, "") or getattr(screen, "trail_name", ""))
+        question = getattr(screen, "QUESTION", None)
+        steps.append(question.title if question else getattr(screen, "trail_name", ""))
     return STEP.join(clean(step) for step in steps if step)

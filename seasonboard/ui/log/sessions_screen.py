@@ -120,7 +120,7 @@ class SessionsScreen(ModalScreen[bool]):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
             outcome = written_down(bug, TITLE)
-        self.post_message(self.Found(outcome, Drafts(self._answer_source.place).all()))
+        self.post_message(self.Found(outcome, Drafts(self._answer_source.store_label).all()))
 
     def on_sessions_screen_found(self, message: Found) -> None:
         """Show the list."""

@@ -78,7 +78,7 @@ class SheetScreen(SheetSaving):
         self._answer_source = answer_source
         self._session = session
         self.entry_writer = answer_source.entry_writer
-        self._drafts = Drafts(answer_source.place)
+        self._drafts = Drafts(answer_source.store_label)
         self._number = 0
         self._timer: Timer | None = None
         self._has_warned = False

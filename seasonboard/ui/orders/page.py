@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.orders.report import ORDERS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured
 from seasonboard.ui.layout.columns import in_columns
-from seasonboard.ui.layout.tables import Head, fitted, heading, line
+from seasonboard.ui.layout.tables import Head, column, fitted, heading, row_line
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
 if TYPE_CHECKING:
@@ -36,16 +37,21 @@ _WIDEST = 110
 
 def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, one line an open order, what to keep in mind."""
-    heads = (
-        Head("athlete", 15, grows=True, most=26),
-        Head("guard", 14),
-        Head("", _PICTURE, grows=True, most=_WIDEST),
-        Head("waits in", 9),
-        Head("days", 4, is_number=True),
-        Head("by game", 7, is_number=True),
-        Head("", 28, least=118),
-    )
     axis = _axis(answer)
+    heads: list[Head] = []
+
+    def picture(order: "OpenOrder") -> Text:
+        return _stages(order, axis, _width(heads, paper), paper)
+
+    heads += (
+        column(ORDERS.field("name"), 15, grows=True, most=26),
+        Head("guard", 14, cell=_guard_words),
+        Head("", _PICTURE, grows=True, most=_WIDEST, cell=picture),
+        column(ORDERS.field("stage"), 9, heading="waits in"),
+        column(ORDERS.field("age_days"), 4, heading="days"),
+        Head("by game", 7, is_number=True, cell=_chance_words),
+        column(ORDERS.field("attention"), 28, least=118),
+    )
     head = heading(heads, paper)
     width = _width(heads, paper)
     before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
@@ -56,7 +62,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     ]
     if answer.orders:
         blocks += pictured([Block((head, dates))])
-        blocks += pictured(_order(order, heads, axis, paper) for order in answer.orders)
+        blocks += pictured(_order(order, heads, paper) for order in answer.orders)
         keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
         blocks += pictured([Block((*keys[0], *keys[1]))])
     rules = [late_words(late.department, late.days, late.why) for late in answer.late_after]
@@ -90,22 +96,20 @@ def _width(heads: Sequence[Head], paper: Paper) -> int:
     return fitted(heads, paper)[1][_PICTURE_PLACE]
 
 
-def _order(order: "OpenOrder", heads: Sequence[Head], axis: DayAxis, paper: Paper) -> Block:
-    side = "" if order.side == "midline" else f" {order.side}"
+def _guard_words(order: "OpenOrder") -> str:
+    return order.kind if order.side == "midline" else f"{order.kind} {order.side}"
+
+
+def _stages(order: "OpenOrder", axis: DayAxis, width: int, paper: Paper) -> Text:
     marks = [
         (_LETTERS.get(reached.stage, "?"), reached.reached_at.date()) for reached in order.stages
     ]
     game = order.next_game.on if order.next_game else None
-    cells = (
-        order.name,
-        f"{order.kind}{side}",
-        order_line(axis, marks, game, _width(heads, paper), paper.ink),
-        order.stage,
-        f"{order.age_days}",
-        chance_words(order),
-        order.attention.value,
-    )
-    text = line(heads, cells, paper)
+    return order_line(axis, marks, game, width, paper.ink)
+
+
+def _order(order: "OpenOrder", heads: Sequence[Head], paper: Paper) -> Block:
+    text = row_line(heads, order, paper)
     if order.is_late:
         text.stylize(paper.ink.strong)
     lines = [text]
@@ -120,7 +124,7 @@ def _order(order: "OpenOrder", heads: Sequence[Head], axis: DayAxis, paper: Pape
     )
 
 
-def chance_words(order: "OpenOrder") -> str:
+def _chance_words(order: "OpenOrder") -> str:
     """Return the chance to be fitted by the next game; a dash where it is not known."""
     if order.chance is None or order.chance.share is None:
         return "–"

@@ -4,11 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from seasonboard.answers.remakes import answer as remakes
+from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.rows import held
 from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import Behind
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -18,8 +17,7 @@ from seasonboard.ui.remakes.page import remakes_page
 class RemakesScreen(GroupedScreen[RemakesAnswer]):
     """What came back, and why?"""
 
-    NAME = "remakes"
-    QUESTION = remakes.QUESTION
+    QUESTION = REMAKES
     HELP = (
         "Shares of fitted guards that were remade, with their limits (├─■─┤) and the limits within "
         "which a group of that size lies by chance (┊). Reasons, months, chains of guards and how "
@@ -31,10 +29,6 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
         """Begin by kind."""
         super().__init__(answer_source, stop)
         self.options = RemakesOptions()
-
-    def ask_for(self, request: Request) -> RemakesAnswer:
-        """Ask for the remakes."""
-        return self.answer_source.remakes(request.scope, request.options)  # type: ignore[arg-type]
 
     def draw(self, answer: RemakesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -51,3 +45,6 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
             kept = tuple(row for row in rows.rows if (row[place] or "not recorded") == reason)
             rows = replace(rows, rows=kept, total=len(kept), matching=len(kept))
         return rows.title, partial(held, rows)
+
+
+SCREEN = RemakesScreen

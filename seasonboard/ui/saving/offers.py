@@ -127,7 +127,7 @@ def offered(  # noqa: PLR0913 - what a page is made of
     table: Table | None,
 ) -> Offer:
     """Return what a page offers: its table, its picture, all of it, and what it is."""
-    known, scope, place = answer_source.scope_values, summary.scope, answer_source.place
+    known, scope, place = answer_source.scope_values, summary.scope, answer_source.store_label
     keys = scope.departments or ()
     about = About(
         title=summary.question,

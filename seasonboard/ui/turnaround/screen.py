@@ -8,10 +8,9 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.orders.order_times import Unit
+from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround import answer as turnaround
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import Behind
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -21,8 +20,7 @@ from seasonboard.ui.turnaround.page import turnaround_page
 class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     """How long does a guard take?"""
 
-    NAME = "turnaround"
-    QUESTION = turnaround.QUESTION
+    QUESTION = TURNAROUND
     HELP = (
         "The curve is the share of orders not yet fitted, by age; open orders count up to their "
         "age, so that a slow one makes it longer and is not left out. Below: groups, where the "
@@ -37,10 +35,6 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Begin with all orders, in days."""
         super().__init__(answer_source, stop)
         self.options = TurnaroundOptions()
-
-    def ask_for(self, request: Request) -> TurnaroundAnswer:
-        """Ask for the turnaround."""
-        return self.answer_source.turnaround(request.scope, request.options)  # type: ignore[arg-type]
 
     def draw(self, answer: TurnaroundAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -63,3 +57,6 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         unit = units[(units.index(self.options.unit) + 1) % len(units)]
         self.options = replace(self.options, unit=unit)
         self.action_ask()
+
+
+SCREEN = TurnaroundScreen

@@ -4,10 +4,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope, ScopeValues, with_values
 from seasonboard.settings import THEMES, Settings
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME
 from seasonboard.ui.windows.chooser import Choice, Chooser, Question
@@ -54,7 +54,7 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     listed = {
         "season": [ALL, *(each.value for each in _known(app).values.get("season", ()))],
         "theme": list(THEMES),
-        "screen": [LAST_SHOWN, *(board.name for board in BOARDS)],
+        "screen": [LAST_SHOWN, *(board.name for board in WITH_SCREENS)],
     }[name]
     asked = Question(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
     app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))

@@ -1,9 +1,19 @@
-"""The stored tables as Markdown: what a season's files hold."""
+"""Tables of help and README that come from descriptions: the questions, the stored tables."""
 
+from seasonboard.answers.questions import QUESTIONS
 from seasonboard.stored_tables import TABLES, Column, Holds, Table
 
 _FEW = 7
 """A list of at most so many words stands beside its column; a longer one below."""
+
+
+def questions_markdown() -> str:
+    """Return every question: its key and screen, and how it is asked on the command line."""
+    lines = ["| key | screen | question | `seasonboard ask …` |", "| --- | --- | --- | --- |"]
+    for one in QUESTIONS:
+        screen = f"`{one.key}` | {one.title}" if one.key else " |"
+        lines.append(f"| {screen} | {one.asks} | `{one.name}` |")
+    return "\n".join(lines)
 
 
 def columns_markdown() -> str:

@@ -64,3 +64,23 @@ def _lines(entry: TimelineEntry) -> list[str]:
     when = f"{entry.on:%a} {entry.on.day:>2} {entry.on:%b}"
     clock = f"{entry.at:%H:%M}" if entry.at else ""
     return prose(f"{when}  {clock:<5}  {entry.told}", hang=" " * 19)
+
+
+class _Report:
+    def output(self, answer, question):  # noqa
+        import json
+        from functools import partial
+
+        from seasonboard.answers.output import Output
+
+        return Output(
+            partial(athlete_text, answer),
+            lambda: (
+                json.dumps(athlete_json(answer), allow_nan=False, ensure_ascii=False, indent=1)
+                + "\n"
+            ),
+            partial(athlete_csv, answer),
+        )
+
+
+REPORT = _Report()
