@@ -1,14 +1,13 @@
-"""Keys on the lines of a sheet: what each does to the athlete under the cursor."""
+"""The lines of a sheet: what each key does to the athlete under the cursor."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from rich.text import Text
 from textual import events
 from textual.binding import BindingType
-from textual.screen import ModalScreen
-from textual.widgets import Static
+from textual.message import Message
 
 from seasonboard.answers.log.marks import (
     REASONS,
@@ -25,7 +24,6 @@ from seasonboard.terms import Part
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.log.sheet_bindings import LINE_KEYS
-from seasonboard.ui.log.sheet_list import SheetList
 from seasonboard.ui.log.sheet_page import (
     SheetShown,
     detail_words,
@@ -34,6 +32,7 @@ from seasonboard.ui.log.sheet_page import (
     tally_words,
 )
 from seasonboard.ui.log.sheet_typing import Key, Typed, Typing
+from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.chooser import Choice, Chooser, Question
 
 STAYS = (
@@ -43,10 +42,21 @@ STAYS = (
 NOT_PLAYING = "Only who takes part wears a guard or has minutes: press f or l first."
 
 
-class SheetKeys(ModalScreen[bool]):
-    """A sheet whose lines are changed by single keys; a subclass opens, keeps and saves it."""
+class SheetLines(Page):
+    """Everybody of a session, a line each, changed by single keys.
+
+    `problems` are sentences that stand under an athlete; while it `is_busy` no key does anything.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = LINE_KEYS
+
+    @dataclass
+    class Changed(Message):
+        """A line was changed."""
+
+    @dataclass
+    class Moved(Message):
+        """What is said around the lines is something else: another line, a prompt, a count."""
 
     def __init__(self, early: list[events.Key]) -> None:
         """Begin without a sheet; `early` keys are pressed once it is there."""
@@ -54,7 +64,7 @@ class SheetKeys(ModalScreen[bool]):
         self.sheet: LogSheet | None = None
         self.marks: dict[str, Mark] = {}
         self.touched: frozenset[str] = frozenset()
-        self.told: Mapping[str, Sequence[str]] = {}
+        self.problems: Mapping[str, Sequence[str]] = {}
         self.is_busy = False
         self._typed: Typed | None = None
         self._message = ""
@@ -62,48 +72,63 @@ class SheetKeys(ModalScreen[bool]):
         self._mark_before: Mark | None = None
         self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
 
-    def changed(self) -> None:
-        """Hear that a line was changed."""
-        raise NotImplementedError
-
     @property
     def here(self) -> LogAthlete | None:
         """Return the athlete under the cursor."""
-        block = self.query_one(SheetList).block
+        block = self.block
         people = self.sheet.athletes if self.sheet else ()
         return next((one for one in people if block and one.athlete == block.name), None)
 
     def _set(self, one: LogAthlete, mark: Mark) -> None:
         self.marks[one.athlete] = mark
         self.touched |= {one.athlete}
-        self.told = {key: summary for key, summary in self.told.items() if key != one.athlete}
+        self.problems = {
+            key: summary for key, summary in self.problems.items() if key != one.athlete
+        }
         self._before_full = None
-        self.changed()
+        self.post_message(self.Changed())
         self.show()
 
     def show(self) -> None:
-        """Draw the lines, the counts and what is said of the line under the cursor."""
-        self.query_one(SheetList).draw = self._draw
+        """Draw the lines, and have the counts and the line under the cursor told anew."""
+        self.draw = self._lines
         self._show_around()
 
-    def _draw(self, paper: Paper) -> Sequence[Block]:
+    def _lines(self, paper: Paper) -> Sequence[Block]:
         if self.sheet is None:
             return []
-        return sheet_page(SheetShown(self.sheet, self.marks, self.touched, self.told), paper)
+        return sheet_page(SheetShown(self.sheet, self.marks, self.touched, self.problems), paper)
 
     def _show_around(self) -> None:
+        self.post_message(self.Moved())
+
+    def go_to(self, number: int) -> None:
+        """Put the cursor on a line."""
+        super().go_to(number)
+        self._show_around()
+
+    def _turn(self, by: int) -> None:
+        super()._turn(by)
+        self._show_around()
+
+    @property
+    def counts(self) -> str:
+        """Return how many are full, limited and out, and what is only proposed."""
         if self.sheet is None:
-            return
+            return ""
         counts = [tally_words(tally(self.marks)), proposed_words(self.sheet, self.touched)]
-        summary = " · ".join(one for one in counts if one)
-        self.query_one("#tally", Static).update(Text(f" {summary}", style="bold"))
+        return " · ".join(one for one in counts if one)
+
+    @property
+    def detail(self) -> Text:
+        """Return what is said under the lines: a prompt, a message, the line under the cursor."""
         one = self.here
         prompt = self._typed.prompt if self._typed is not None else ""
         detail = Text(f" {clean(self._message or prompt)}", style="bold")
         if one is not None and not self._message and (not prompt or self._is_jumping):
-            told = clean(detail_words(one, self.marks[one.athlete]))
-            detail.append(f" · {told}" if prompt else told, "not bold")
-        self.query_one("#detail", Static).update(detail)
+            words = clean(detail_words(one, self.marks[one.athlete]))
+            detail.append(f" · {words}" if prompt else words, "not bold")
+        return detail
 
     @property
     def _is_jumping(self) -> bool:
@@ -112,10 +137,6 @@ class SheetKeys(ModalScreen[bool]):
     def tell(self, message: str) -> None:
         """Say something under the lines, until the next key."""
         self._message = message
-        self._show_around()
-
-    def on_sheet_list_moved(self) -> None:
-        """Say what is known of the line under the cursor."""
         self._show_around()
 
     async def on_key(self, event: events.Key) -> None:
@@ -137,7 +158,7 @@ class SheetKeys(ModalScreen[bool]):
         is_done = self._typed is not None and self._type(self._typed, event)
         if not is_done and letter.isascii() and letter.isdigit():
             is_done = self._type(Typed(Typing.JERSEY), event)
-        bound = self.active_bindings.get(event.key)
+        bound = self.screen.active_bindings.get(event.key)
         if not is_done and bound is not None and bound.enabled:
             event.stop()
             await self.app.run_action(bound.binding.action, bound.node)
@@ -187,9 +208,9 @@ class SheetKeys(ModalScreen[bool]):
         return any((one.jersey or "").startswith(begun) for one in people)
 
     def _jump(self, text: str) -> None:
-        found = found_by(text, self.sheet.athletes) if self.sheet else None
-        if found is not None:
-            self.query_one(SheetList).go_to_name(found.athlete)
+        athlete = found_by(text, self.sheet.athletes) if self.sheet else None
+        if athlete is not None:
+            self.go_to_name(athlete.athlete)
         elif text:
             self.tell(f"Nobody here with “{text}”; ⌫ takes a letter back.")
 
@@ -260,14 +281,16 @@ class SheetKeys(ModalScreen[bool]):
         none = ""
         choices = [Choice(none, "none"), *(Choice(g.guard, g.words, g.guard) for g in one.guards)]
         worn = self.marks[one.athlete].worn or frozenset({none})
-        asked = Question(f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none)
+        question = Question(
+            f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none
+        )
 
         def take(values: tuple[str, ...] | None) -> None:
             if values is not None:
                 chosen = frozenset(values) - {none} | one.recorded.worn
                 self._set(one, replace(self.marks[one.athlete], worn=chosen))
 
-        self.app.push_screen(Chooser(asked), take)
+        self.app.push_screen(Chooser(question), take)
 
     def action_all_full(self) -> None:
         """Make everybody full; the second time, take that back."""
@@ -282,6 +305,6 @@ class SheetKeys(ModalScreen[bool]):
             self.touched = frozenset(self.marks)
             self._before_full = before
             self.tell("Everybody full; F again takes that back.")
-        self.told = {}
-        self.changed()
+        self.problems = {}
+        self.post_message(self.Changed())
         self.show()
