@@ -124,11 +124,16 @@ def table_csv(table: Table, rows: Iterable[object]) -> str:
 def table_rows(table: Table, answer: object, title: str) -> Rows:
     """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
     fields = table.read_fields(answer)
-    columns = tuple(
-        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number) for one in fields
-    )
     rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
-    return Rows(title, columns, rows, len(rows), len(rows))
+    return Rows(title, table_columns(table, answer), rows, len(rows), len(rows))
+
+
+def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
+    """Return the columns that people read of a table, as a reader of rows shows them."""
+    return tuple(
+        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number)
+        for one in table.read_fields(answer)
+    )
 
 
 def _cell(value: object) -> Cell:

@@ -102,6 +102,24 @@ def share_words(found: Limited) -> str:
     return f"{percent(found.share)} ({found.low * 100:.0f}–{found.high * 100:.0f})"
 
 
+def duration(value: float | None) -> str:
+    """Return a time with one digit at most: `9`, `6.5`; a dash for None."""
+    if value is None:
+        return "–"
+    return number(value, digits=0 if abs(value - round(value)) < 0.05 else 1)
+
+
+def days(value: float) -> str:
+    """Return a time in days: `9 days`, `1 day`."""
+    text = duration(value)
+    return f"{text} {'day' if text == '1' else 'days'}"
+
+
+def interval_words(scope: Scope) -> str:
+    """Return what heads the confidence interval of a figure: `95 % interval`."""
+    return f"{level_words(scope)} interval"
+
+
 def level_words(scope: Scope) -> str:
     """Return the confidence level: `95 %`."""
     return f"{scope.level * 100:g} %"
