@@ -75,7 +75,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         request: Request
         outcome: Any
 
-    class Shown(Message):
+    class AnswerShown(Message):
         """An answer stands on the screen."""
 
     @dataclass
@@ -245,7 +245,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
             self._tell("", "", is_old=False)
         self._draw_anew()
         self.has_answered()
-        self.call_after_refresh(self.post_message, self.Shown())
+        self.call_after_refresh(self.post_message, self.AnswerShown())
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True

@@ -22,7 +22,7 @@ from seasonboard.errors import IntakeError, Problem, SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.log.draft_keeper import DraftKeeper
-from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.drafts import Drafts, SheetDraft
 from seasonboard.ui.log.sessions_page import kept_words
 from seasonboard.ui.log.sheet_bindings import SHEET_KEYS
 from seasonboard.ui.log.sheet_lines import SheetLines
@@ -58,7 +58,7 @@ class SheetScreen(ModalScreen[bool]):
         """The sheet, or why there is none, and the draft of it."""
 
         outcome: LogSheet | SeasonboardError
-        draft: Draft | None = None
+        draft: SheetDraft | None = None
 
     @dataclass
     class Checked(Message):
@@ -142,7 +142,7 @@ class SheetScreen(ModalScreen[bool]):
         else:
             self.lines.press_early()
 
-    def _offer(self, draft: Draft) -> None:
+    def _offer(self, draft: SheetDraft) -> None:
         lines = words.plural(len(draft.marks), "line")
         title = f"Draft of {kept_words(draft)}, {lines} changed: take it up?"
         replies = (Reply(TAKE_UP, "take it up"), Reply(ANEW, "throw it away, begin anew"))
@@ -157,7 +157,7 @@ class SheetScreen(ModalScreen[bool]):
 
         self.app.push_screen(AskScreen(title, (), replies), take)
 
-    def _take_up(self, draft: Draft) -> None:
+    def _take_up(self, draft: SheetDraft) -> None:
         here = {
             athlete: mark for athlete, mark in draft.marks.items() if athlete in self.lines.marks
         }
@@ -179,10 +179,10 @@ class SheetScreen(ModalScreen[bool]):
             self.query_one("#tally", Static).update(Text(f" {self.lines.counts}", style="bold"))
             self.query_one("#detail", Static).update(self.lines.detail)
 
-    def _draft(self) -> Draft:
+    def _draft(self) -> SheetDraft:
         lines = self.lines
         touched = {athlete: lines.marks[athlete] for athlete in lines.touched}
-        return Draft(self._session, datetime.now().astimezone(), touched)
+        return SheetDraft(self._session, datetime.now().astimezone(), touched)
 
     def on_draft_keeper_lost(self, message: DraftKeeper.Lost) -> None:
         """Say once that a crash would lose the sheet."""
