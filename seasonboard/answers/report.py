@@ -141,5 +141,5 @@ def table_rows(table: Table, answer: object, title: str) -> Rows:
 def _cell(value: Value) -> Cell:
     if isinstance(value, str) or not isinstance(value, (Sequence, Mapping)):
         cell: Cell = machine_value(value)
-        return cell
+        return None if cell == "" else cell
     return joined(value) or None
