@@ -38,7 +38,8 @@ def test_a_start_imports_nothing_that_only_one_command_needs(start, heavy):
 )
 def test_an_asking_imports_no_screen(heavy):
     assert heavy not in imported_by(
-        "from seasonboard.cli.ask import ask_command; from seasonboard.answers.questions import WEEK;"
+        "from seasonboard.cli.ask import ask_command;"
+        "from seasonboard.answers.questions import WEEK;"
         "ask_command(WEEK)"
     )
 

@@ -89,7 +89,7 @@ def test_what_is_pasted_has_the_rows_and_columns_it_should_and_no_codes(cells):
 
 
 @given(st.lists(ANYTHING, min_size=1, max_size=5), ANYTHING)
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_files_give_the_words_back(cells, heading):
     cells = [*cells, "a word"]  # not all dates, nor all figures
     rows = table(cells, names=[heading])

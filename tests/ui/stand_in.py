@@ -19,6 +19,7 @@ from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
+from tests.patience import PATIENCE
 from tests.ui import counted
 
 T = TypeVar("T")
@@ -233,6 +234,7 @@ class StandIn:
     lists: None = None
     _gate: threading.Event | None = None
     _is_stopped: bool = False
+    waited_in_vain: bool = False
 
     def hold(self) -> threading.Event:
         """Hold what is asked from now on; returns the gate that lets it go."""
@@ -347,7 +349,7 @@ class StandIn:
         self.asked.append((what, scope, how))
         gate = self._gate
         if gate is not None:
-            gate.wait(20)
+            self.waited_in_vain |= not gate.wait(PATIENCE)
             if self._is_stopped and not self.is_deaf:
                 raise StoreError("The question was stopped.")
         if self.problem is not None:

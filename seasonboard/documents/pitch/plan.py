@@ -93,7 +93,9 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
     pitch = shown.found.pitch
     ahead, effect = pitch.ahead, pitch.effect
     if ahead is None:
-        return (Paragraph("Of no team it is known how many injuries to expect: nothing is told."),)
+        return (
+            Paragraph("Nothing is planned: how many injuries to expect is not known for any team."),
+        )
     if not shown.has_promise:
         return (Paragraph(_why_hidden(shown)),)
     figures = [(name, found) for name, found in season_figures(pitch) if found is not None]

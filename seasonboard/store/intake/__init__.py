@@ -7,18 +7,13 @@ from seasonboard.store.intake.plan import CellChange, LoadPlan, TablePlan, plan_
 from seasonboard.store.intake.prospects import read_prospect
 from seasonboard.store.intake.undo import Undone, plan_undo, undo_last_load, undo_path
 from seasonboard.store.intake.write import write_load
-from seasonboard.stored_tables import TABLES, Column, Holds, Table
 
 __all__ = [
-    "TABLES",
     "CellChange",
-    "Column",
     "Dialogue",
     "Exported",
-    "Holds",
     "LoadOptions",
     "LoadPlan",
-    "Table",
     "TablePlan",
     "Undone",
     "export_path",

@@ -27,7 +27,7 @@ HOW_TO_LOAD = (
     "  seasonboard load FOLDER --store FILE      shows a plan, then asks",
     "  seasonboard --store FILE                  opens the board on it",
     "",
-    "The tables are described in README; sample_season/ is an example of each of them.",
+    "“seasonboard help load” says how; “seasonboard help tables” lists the tables.",
 )
 
 
