@@ -226,6 +226,7 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
 @pytest.mark.long
 @pytest.mark.parametrize("name", EDGES)
 def test_every_edge_has_words_and_json_without_nan(edge_board, name):
+    this = edge_board(name)
     for last in ("2026-08-01", "2026-09-02", "2026-12-01"):
         answer = ask(this, through=last)
         assert answer.summary.answer
