@@ -28,6 +28,7 @@ class Kind(StrEnum):
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
     RATIO = "ratio"
+    DURATION = "duration"
     DAY = "day"
     INSTANT = "instant"
     FLAG = "flag"
@@ -98,6 +99,7 @@ class Group:
         meaning: One line.
         in_json: Whether JSON has it.
         in_csv: Whether CSV has it.
+        json_name: Makes its JSON key from what its fields are taken from; without it, `name`.
     """
 
     name: str
@@ -106,6 +108,7 @@ class Group:
     meaning: str = ""
     in_json: bool = True
     in_csv: bool = True
+    json_name: Callable[[Any], str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,27 +156,40 @@ Element = Field | Group | Table
 
 
 def of(path: str) -> Callable[[Any], Any]:
-    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on."""
+    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
+
+    Of a row of a frame, which is a dictionary, it takes the cell of that name.
+    """
     names = path.split(".")
 
     def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
         for name in names:
             if row is None:
                 return None
-            row = getattr(row, name)
+            row = row[name] if isinstance(row, dict) else getattr(row, name)
         return row
 
     return get
 
 
-def for_people(name: str, heading: str, show: Callable[[Any], str]) -> Field:
+def for_people(
+    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
-    return Field(name, show, "", heading=heading, show=show, in_json=False, in_csv=False)
+    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
 
 
 def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
     return Field(name, get, "why something beside it is null", in_csv=in_csv)
+
+
+def interval(kind: Kind) -> tuple[Field, Field]:
+    """Describe the limits of the confidence interval of an `Estimate`."""
+    return (
+        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
+        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    )
 
 
 def estimate(  # noqa: PLR0913 - each says one thing of it
@@ -182,21 +198,45 @@ def estimate(  # noqa: PLR0913 - each says one thing of it
     meaning: str,
     *,
     kind: Kind = Kind.HUNDREDTHS,
+    key: str = "value",
     is_flat: bool = False,
     in_csv: bool = True,
+    more: "tuple[Element, ...]" = (),
+    **people: Any,  # noqa: ANN401 - heading and show of its value
 ) -> Group:
     """Describe an `Estimate`: its value, the limits of its confidence interval, and why not known.
 
     In JSON an object `name` of value, low, high; `is_flat`: name, low and high among the fields
     around it. In CSV the columns `name`, `name_low` and `name_high`.
+
+    Args:
+        name: Its JSON key, and the CSV column of its value.
+        get: Takes it from the row.
+        meaning: One line: what it is, and its unit.
+        kind: What the value and its limits are.
+        key: The JSON key of its value within the object.
+        is_flat: Whether its fields stand among those around it.
+        in_csv: Whether CSV has it.
+        more: What else belongs to it, such as what it was counted from.
+        people: `heading` and `show` of its value, as of `Field`.
     """
-    fields = (
-        Field(name if is_flat else "value", of("value"), meaning, kind),
-        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
-        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    value = Field(name if is_flat else key, of("value"), meaning, kind, **people)
+    fields = (value, *interval(kind), *more, why(of("why")))
+    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+
+
+def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
+    """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
+    limits = (
+        Field("low", of("low"), "lower control limit", kind),
+        Field("high", of("high"), "upper control limit", kind),
         why(of("why")),
     )
-    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+    is_outside = Field(
+        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
+        kind=Kind.FLAG,
+    )
+    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
 
 
 def read_value(value: Value, kind: Kind) -> str:
@@ -230,6 +270,8 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.DURATION:
+        return words.duration(value)
     if kind in _DIGITS:
         return words.number(value, digits=_DIGITS[kind])
     return words.whole(value) if isinstance(value, int) else f"{value:g}"
@@ -264,21 +306,22 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
             out |= as_json(one.elements, one.of(row))
         else:
             inner = one.of(row)
-            out[one.name] = None if inner is None else as_json(one.elements, inner)
+            key = one.name if inner is None or one.json_name is None else one.json_name(inner)
+            out[key] = None if inner is None else as_json(one.elements, inner)
     return out
 
 
-def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Callable[[Any], Value]]]:
-    """Return the CSV columns of a row: their names, and what takes each from the row."""
-    columns: list[tuple[str, Callable[[Any], Value]]] = []
+def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
+    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
+    columns: list[tuple[str, Field]] = []
     for one in elements:
         if isinstance(one, Table) or not one.in_csv:
             continue
         if isinstance(one, Field):
-            columns.append((one.name, one.get))
+            columns.append((one.name, one))
             continue
-        for name, get in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _within(one.of, get)))
+        for name, inner in csv_columns(one.elements):
+            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
     return columns
 
 

@@ -116,26 +116,32 @@ def summary_json(summary: Summary, question: str) -> dict[str, Any]:
 def table_text(table: Table, answer: object) -> list[str]:
     """Return a table as lines under headings; none where it has no rows."""
     fields = table.read_fields(answer)
-    heads = tuple(one.heading_of(answer) for one in fields)
-    rows = [tuple(one.read(row) for one in fields) for row in table.rows(answer)]
+    last = ("",) if fields[-1].kind.is_number else ()  # words stand at the left in the last column
+    heads = (*(one.heading_of(answer) for one in fields), *last)
+    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer)]
     return text_table(heads, rows)
 
 
 def table_csv(table: Table, rows: Iterable[object]) -> str:
     """Return rows as CSV under the names of the table's fields, unrounded."""
     columns = csv_columns(table.elements)
-    cells = [tuple(_cell(get(row)) for _, get in columns) for row in rows]
+    cells = [tuple(_cell(one.get(row)) for _, one in columns) for row in rows]
     return as_csv([name for name, _ in columns], cells)
 
 
 def table_rows(table: Table, answer: object, title: str) -> Rows:
     """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
     fields = table.read_fields(answer)
-    columns = tuple(
-        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number) for one in fields
-    )
     rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
-    return Rows(title, columns, rows, len(rows), len(rows))
+    return Rows(title, table_columns(table, answer), rows, len(rows), len(rows))
+
+
+def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
+    """Return the columns that people read of a table, as a reader of rows shows them."""
+    return tuple(
+        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number)
+        for one in table.read_fields(answer)
+    )
 
 
 def _cell(value: Value) -> Cell:

@@ -176,13 +176,13 @@ class StoreAnswers:
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
-        from seasonboard.answers.work_rows import order_rows
+        from seasonboard.answers.orders.rows import order_rows
 
         return order_rows(self._reader, scope, page)
 
     def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
         """Return the orders of one group with their stages."""
-        from seasonboard.answers.work_rows import group_rows
+        from seasonboard.answers.orders.rows import group_rows
 
         return group_rows(self._reader, scope, group, page)
 

@@ -1,46 +1,17 @@
-"""The rows behind the working season: roster, orders, one athlete, departments, the week."""
+"""The rows behind the working season: roster, one athlete, departments, steps, the week."""
 
 from collections.abc import Iterable
 
-from polars import selectors
-
 from seasonboard.answers.departments.parts import DepartmentsAnswer
-from seasonboard.answers.orders.order_times import order_params
-from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
 from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
-from seasonboard.answers.rows import Cell, Column, Rows, page_rows
+from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
-from seasonboard.answers.turnaround.parts import OrderGroup
 from seasonboard.answers.week.parts import WeekItem
-from seasonboard.paging import FIRST, PageAsked, PageFound
-from seasonboard.scope import Scope
 
-_ORDER = (
-    Column("guard", "guard"),
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("purpose", "purpose"),
-    Column("state", "state"),
-    Column("stage", "stage"),
-    Column("requested_at", "requested"),
-    Column("scanned_at", "scanned"),
-    Column("modelled_at", "modelled"),
-    Column("printed_at", "printed"),
-    Column("finished_at", "finished"),
-    Column("shipped_at", "shipped"),
-    Column("delivered_at", "delivered"),
-    Column("fitted_at", "fitted"),
-    Column("scan_method", "scan by"),
-    Column("printer", "printer"),
-    Column("remake_of", "in place of"),
-)
 _DEPARTMENT = (
     Column("department", "department"),
     Column("name", "name"),
@@ -63,24 +34,6 @@ _STEPS = (
     Column("of_before", "of the step before", is_number=True),
     Column("of_eligible", "of the eligible", is_number=True),
 )
-
-
-def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
-    """Return every order of the scope with its stages; instants are those of UTC."""
-    return _orders("Orders", reader.read_page("orders/orders", page, **order_params(scope)), page)
-
-
-def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
-    """Return the orders of one group with their stages, as `order_rows`."""
-    asked = {**order_params(scope), "by": group.by.value, "member": group.key}
-    return _orders(
-        f"Orders: {group.name}", reader.read_page("orders/of_group", page, **asked), page
-    )
-
-
-def _orders(title: str, found: PageFound, page: PageAsked) -> Rows:
-    told = found.rows.with_columns(selectors.datetime().dt.to_string("%Y-%m-%d %H:%M"))
-    return page_rows(title, _ORDER, PageFound(told, found.matching, found.total), page)
 
 
 def roster_rows(answer: RosterAnswer) -> Rows:

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import late_after, like_params
+from seasonboard.answers.orders.comparable import comparable_params, late_after
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
@@ -51,7 +51,7 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
     teams, places = frames["roster/teams"], frames["roster/places"]
     sessions, injuries = frames["roster/sessions"], frames["roster/injuries"]
     listed = _listed(teams, places)
-    late = late_after(frames["orders/like"], _departments(teams))
+    late = late_after(frames["orders/comparable"], _departments(teams))
     guards = guards_of(frames["roster/guards"], late, scope.through)
     out = days_out(places, teams, injuries, scope.through)
     here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left").filter(
@@ -102,7 +102,7 @@ def _read(reader: Reader, scope: Scope) -> Frames:
             ("roster/teams", _WHO),
         )
     }
-    takes["orders/like"] = like_params(scope)
+    takes["orders/comparable"] = comparable_params(scope)
     return dict(zip(takes, reader.read_each(list(takes.items())), strict=True))
 
 

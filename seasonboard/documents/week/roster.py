@@ -1,7 +1,8 @@
 """Who can play the next games, and what is on its way: the parts of the meeting sheet."""
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+from seasonboard.answers.orders.open_orders import OpenOrder
+from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.report import chance_words, late_lines
 from seasonboard.answers.roster.parts import ATTENTION, NextGame, RosterAnswer, RosterAthlete
 from seasonboard.answers.roster.words import (
@@ -148,7 +149,7 @@ def order_sheet(answer: OrdersAnswer) -> Table:
         Column("chance by then", Form.SHARE),
         Column("low", Form.SHARE),
         Column("high", Form.SHARE),
-        Column("like orders", Form.COUNT),
+        Column("comparable orders", Form.COUNT),
         Column("alike in"),
         Column("why not known"),
     )
@@ -157,7 +158,7 @@ def order_sheet(answer: OrdersAnswer) -> Table:
             *(o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.stage),
             *(o.attention.value, o.stage_days, o.age_days, o.late_after.days),
             o.next_game.on if o.next_game else None,
-            *((c.share, c.low, c.high, c.orders) if (c := o.chance) else (None,) * 4),
+            *((c.value, c.low, c.high, c.orders) if (c := o.chance) else (None,) * 4),
             *(o.likeness, o.why),
         )
         for o in answer.orders
