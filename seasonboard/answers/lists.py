@@ -6,12 +6,10 @@ from datetime import date
 
 from seasonboard.answers.reader import Reader
 from seasonboard.paging import PageAsked
+from seasonboard.stored_tables import TABLES
 
 MOST_FOUND = 20
 """Lines offered at once; typing more letters narrows them."""
-
-FIRST_KEYS = {"guards": ("G", 5), "decisions": ("D", 2)}
-"""Style and digits of the first key of a table whose rows make no key of their own."""
 
 Cells = Mapping[str, str]
 
@@ -122,8 +120,7 @@ class Lists:
         """
         styles = self._reader.read("log_forms/last_key", of_table=table, team=team)
         if styles.is_empty():
-            style, width = FIRST_KEYS.get(table, ("", 0))
-            return f"{style}{1:0{width}}" if width else ""
+            return TABLES[table].first_key
         first = styles.row(0, named=True)
         return f"{first['style']}{first['number'] + 1:0{first['width']}}"
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.finder import Found
+    from seasonboard.answers.finder import FinderMatches
     from seasonboard.answers.games.parts import GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
@@ -176,17 +176,17 @@ class StoreAnswers:
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
-        from seasonboard.answers.work_rows import order_rows
+        from seasonboard.answers.orders.rows import order_rows
 
         return order_rows(self._reader, scope, page)
 
     def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
         """Return the orders of one group with their stages."""
-        from seasonboard.answers.work_rows import group_rows
+        from seasonboard.answers.orders.rows import group_rows
 
         return group_rows(self._reader, scope, group, page)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         from seasonboard.answers.finder import find
 

@@ -7,7 +7,7 @@ import click
 from seasonboard.answers.output import Output
 from seasonboard.answers.questions import QUESTIONS, Question
 from seasonboard.cli.answer_command import answer_command
-from seasonboard.cli.lazy_group import NearestGroup
+from seasonboard.cli.lazy_group import MORE, NearestGroup
 from seasonboard.cli.question_options import click_option, read_options, takes_options_of
 from seasonboard.scope import Scope
 
@@ -65,4 +65,5 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
     command = takes_options_of(question)(command)
     lines = "\n".join(report.help())
     text = f"{question.asks}\n\n\b\nJSON:\n{lines}"
-    return click.command(question.name, help=text, short_help=question.asks)(command)
+    named = click.command(question.name, help=text, short_help=question.asks, epilog=f"{MORE}ask")
+    return named(command)

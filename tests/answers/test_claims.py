@@ -154,7 +154,7 @@ def test_nothing_to_compare_is_said_to_be_missing():
 RECORDED = st.lists(st.sampled_from([(0, 1)] * 4 + [(1, 0), (1, 1), (0, 2)]), max_size=90)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(RECORDED, st.floats(0.3, 3), st.sampled_from(View), st.tuples(*[st.integers(0, 12)] * 2))
 def test_no_claim_says_too_much_whatever_was_recorded(sessions, other, view, rest):
     scope = replace(SCOPE, purpose=view)

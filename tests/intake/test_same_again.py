@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import TABLES, LoadPlan, export_tables, plan_load
+from seasonboard.store.intake import LoadPlan, export_tables, plan_load
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 from tests.deep import tries
 from tests.intake.desk import Desk
 
@@ -61,7 +62,7 @@ def test_another_look_of_the_same_files_changes_nothing(
     assert only_same(loaded.plan())
 
 
-@settings(max_examples=tries(4), deadline=None)
+@settings(max_examples=tries(4))
 @given(data=st.data())
 def test_rows_and_columns_in_any_order_change_nothing(
     loaded_store: Store, data: st.DataObject

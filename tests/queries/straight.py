@@ -10,21 +10,23 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.store.intake.plan import LoadPlan, TablePlan
-from seasonboard.stored_tables import TABLES, Column, Holds, Table
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store_outcomes import TablePlan
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import KINDS
 
 Row = Mapping[str, Any]
 Rows = Mapping[str, Sequence[Row]]
 
-_TYPES: Mapping[Holds, tuple[type, ...]] = {
-    Holds.KEY: (str,),
-    Holds.TEXT: (str,),
-    Holds.WORD: (str,),
-    Holds.INTEGER: (int,),
-    Holds.NUMBER: (int, float),
-    Holds.DATE: (date,),
-    Holds.INSTANT: (datetime,),
+_TYPES: Mapping[CellType, tuple[type, ...]] = {
+    CellType.KEY: (str,),
+    CellType.TEXT: (str,),
+    CellType.WORD: (str,),
+    CellType.INTEGER: (int,),
+    CellType.NUMBER: (int, float),
+    CellType.DATE: (date,),
+    CellType.INSTANT: (datetime,),
 }
 _CHANGES = ("file", "file_row", "table_name", "row_key", "column_name", "old_value", "new_value")
 
@@ -41,7 +43,7 @@ def straight_plan(tables: Rows) -> LoadPlan | None:
     return LoadPlan(told, (), pl.DataFrame(schema=dict.fromkeys(_CHANGES, pl.String)), frames)
 
 
-def _is_plain(table: Table, rows: Sequence[Row]) -> bool:
+def _is_plain(table: StoredTable, rows: Sequence[Row]) -> bool:
     """Say whether every cell is what its column holds, and no two rows are of one key."""
     columns = {column.name: column for column in table.columns}
     keys = {tuple(row.get(name) for name in table.key) for row in rows}
@@ -52,24 +54,24 @@ def _is_plain(table: Table, rows: Sequence[Row]) -> bool:
     )
 
 
-def _holds(column: Column, value: object) -> bool:
+def _holds(column: StoredColumn, value: object) -> bool:
     if value is None:
         return not column.required
     if isinstance(value, str):
         is_tidy = value.isascii() and value.isprintable() and value == value.strip() != ""
         is_known = not column.words or value in column.words
         return is_tidy and is_known and str in _TYPES[column.holds]
-    is_day = not (column.holds is Holds.DATE and isinstance(value, datetime))
+    is_day = not (column.holds is CellType.DATE and isinstance(value, datetime))
     is_large = isinstance(value, int | float) and not 0 <= value <= (column.high or 1e9)
     return isinstance(value, _TYPES[column.holds]) and is_day and not is_large
 
 
-def _frame(table: Table, rows: Sequence[Row], zones: Mapping[str, ZoneInfo]) -> pl.DataFrame:
+def _frame(table: StoredTable, rows: Sequence[Row], zones: Mapping[str, ZoneInfo]) -> pl.DataFrame:
     """Return the rows as a load hands them to the store: instants in UTC."""
     columns = {}
     for column in table.columns:
         values = [row.get(column.name) for row in rows]
-        if column.holds is Holds.INSTANT:
+        if column.holds is CellType.INSTANT:
             owner = table.columns[1].name if table.name == "sessions" else table.columns[0].name
             values = [
                 (at if at.tzinfo else at.replace(tzinfo=zones[row[owner]])).astimezone(UTC)

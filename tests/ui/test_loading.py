@@ -20,6 +20,7 @@ from seasonboard.ui.loading.paths import completed, typed_path
 from seasonboard.ui.loading.screen import LoadScreen, Step
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
+from tests.patience import PATIENCE
 from tests.ui.board import SMALL, check, press, settle, text, until
 from tests.ui.kept import kept_store, make_store, rows, season, typing
 
@@ -219,7 +220,7 @@ async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
 
 async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_path, monkeypatch):
     gate = threading.Event()
-    monkeypatch.setattr(board.entry_writer, "load", lambda *_: gate.wait(10) and False)
+    monkeypatch.setattr(board.entry_writer, "load", lambda *_: gate.wait(PATIENCE) and False)
     async with typing(board) as pilot:
         await press(pilot, "l", "f")
         pilot.app.screen.query_one(Input).value = str(tmp_path)

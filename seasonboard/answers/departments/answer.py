@@ -35,7 +35,7 @@ _GUARDS = ("position_groups", "kinds", "areas", "sides")
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
     "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "orders/like": ("until",),
+    "orders/comparable": ("until",),
     "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
     "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
     "departments/teams": _TEAMS,
@@ -85,7 +85,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues)
     whole, groups = turnaround_groups(
         orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
     )
-    waiting = waiting_orders(orders, frames["orders/like"], scope)
+    waiting = waiting_orders(orders, frames["orders/comparable"], scope)
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )

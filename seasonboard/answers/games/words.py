@@ -56,10 +56,12 @@ def games_sentence(
         if difference.start > 1
         else ""
     )
+    one, other = (
+        words.number(group.restricted_mean.value, digits=1) for group in (guarded, unguarded)
+    )
     return (
-        f"Guarded {sites} went {words.number(guarded.restricted_mean.value, digits=1)} of {stretch} "
-        f"{ticks} before an injury on average, bare ones "
-        f"{words.number(unguarded.restricted_mean.value, digits=1)}: "
+        f"Guarded {sites} went {one} of {stretch} {ticks} before an injury on average, "
+        f"bare ones {other}: "
         f"{words.number(abs(gap), digits=1)} {more} "
         f"({from_to(low, high)}{told}).{late}"
     )

@@ -4,8 +4,8 @@ from dataclasses import asdict
 
 from seasonboard.answers.fields import Group, as_json, of
 from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
+from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.orders.order_times import Unit
-from seasonboard.answers.orders.parts import OpenOrder
 from seasonboard.answers.orders.report import CHANCE, NEXT_GAME
 from seasonboard.answers.turnaround.parts import (
     Ready,

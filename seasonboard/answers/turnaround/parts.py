@@ -6,8 +6,8 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.options import option
+from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.orders.order_times import MAKING, Unit, read_stage
-from seasonboard.answers.orders.parts import OpenOrder
 from seasonboard.stats.control_charts import IndividualsChart
 from seasonboard.stats.proportions import Proportion
 from seasonboard.stats.waiting_times import AgeShare, FinishedOnly, WaitCurve, WaitQuantile
