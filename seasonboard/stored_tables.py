@@ -229,7 +229,7 @@ _ALL = (
             key("department", "department it concerns; empty: all", "departments.department",
                 required=False),
             text("text", "what was decided", "decided what, action, what",
-                 required=True, holds=CellType.LINES),
+                 required=True, holds=CellType.LINES, label="decision"),
             day("due_on", "day it is due", "due, due date, deadline"),
             day("done_on", "day it was done", "done, completed, date done"),
         ),
