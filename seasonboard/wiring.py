@@ -48,6 +48,7 @@ def make_tools() -> Tools:
         read_prospect=read_prospect,
         write_sample=write_sample,
         show_board=show_board,
+        help_part=help_part,
     )
 
 
@@ -245,7 +246,22 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             board.cover(is_down=curtain)
             return board
 
-        return run_board(open_it, start=start, maker=StoreMaker(stack))
+        return run_board(open_it, start=start, maker=StoreMaker(stack), help_part=help_part)
+
+
+def help_part(name: str) -> str:
+    """Return a part of the help that comes from the screens or the commands, as Markdown."""
+    from seasonboard.cli.help import commands_markdown
+    from seasonboard.help.generated import columns_markdown, questions_markdown
+    from seasonboard.ui.key_tables import keys_markdown, screens_markdown
+
+    return {
+        "columns": columns_markdown,
+        "commands": commands_markdown,
+        "questions": questions_markdown,
+        "keys": keys_markdown,
+        "screens": screens_markdown,
+    }[name]()
 
 
 class StoreMaker:

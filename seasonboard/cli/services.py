@@ -87,3 +87,4 @@ class Tools:
     read_prospect: "Callable[[Path], Prospect]"
     write_sample: Callable[[Path, int, float], Sequence[Path]]
     show_board: Callable[[Path | None, bool, bool], int]
+    help_part: Callable[[str], str]

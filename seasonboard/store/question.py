@@ -8,8 +8,9 @@ from dataclasses import dataclass
 class Question:
     """One question of the catalogue; `params` and `columns` map names to DuckDB types.
 
-    `works_on` names the working tables that it needs, if any; `named` are the parameters that the
-    SQL itself takes, the rest are those of the working tables.
+    In `sql` the lists that the header names stand written out. `works_on` names the working tables
+    that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
+    of the working tables.
     """
 
     name: str

@@ -140,7 +140,7 @@ def _references() -> Iterator[tuple[str, StoredColumn, str, str]]:
 
 def delete_sql() -> str:
     """Return the statements that take out the rows that the load `load_no` brought."""
-    tables = reversed(TABLES)
+    tables = reversed(list(TABLES))
     return ";\n".join(f"DELETE FROM store.{name} WHERE load_no = $load_no" for name in tables)  # noqa: S608 - as above
 
 

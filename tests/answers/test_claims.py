@@ -24,6 +24,7 @@ from seasonboard.answers.claims.work_claims import (
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
+from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.parts import Within
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
@@ -153,7 +154,7 @@ def test_nothing_to_compare_is_said_to_be_missing():
 RECORDED = st.lists(st.sampled_from([(0, 1)] * 4 + [(1, 0), (1, 1), (0, 2)]), max_size=90)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(RECORDED, st.floats(0.3, 3), st.sampled_from(View), st.tuples(*[st.integers(0, 12)] * 2))
 def test_no_claim_says_too_much_whatever_was_recorded(sessions, other, view, rest):
     scope = replace(SCOPE, purpose=view)
@@ -303,14 +304,14 @@ def sample_claims(sample_board):
 
     @cache
     def made_of(**scope):
-        asked = read_scope(scope, sample_board.known)
+        asked = read_scope(scope, sample_board.scope_values)
         found = claims(
-            sample_board.known,
-            compare=sample_board.compare(asked),
-            games=sample_board.games(asked),
-            turnaround=sample_board.turnaround(asked),
-            remakes=sample_board.remakes(asked),
-            take_up=sample_board.take_up(asked),
+            sample_board.scope_values,
+            compare=sample_board.ask(COMPARE, asked),
+            games=sample_board.ask(GAMES, asked),
+            turnaround=sample_board.ask(TURNAROUND, asked),
+            remakes=sample_board.ask(REMAKES, asked),
+            take_up=sample_board.ask(TAKE_UP, asked),
         )
         return {claim.topic: claim for claim in found}
 
@@ -328,12 +329,12 @@ def test_the_sample_season_carries_claims_about_work_and_none_about_injuries(sam
 
 
 def test_digits_are_those_of_the_answers(sample_board, sample_claims):
-    asked = read_scope({"kind": "shin"}, sample_board.known)
+    asked = read_scope({"kind": "shin"}, sample_board.scope_values)
     found = sample_claims(kind="shin")
     limits = found[topics.HURT].interval.removeprefix("95 %: ")
-    assert limits in sample_board.compare(asked).summary.answer
+    assert limits in sample_board.ask(COMPARE, asked).summary.answer
     middle = found[topics.TURNAROUND].interval.removeprefix("95 %: ")
-    assert middle in sample_board.turnaround(asked).summary.answer
+    assert middle in sample_board.ask(TURNAROUND, asked).summary.answer
 
 
 def test_early_in_a_season_readiness_is_not_told_from_those_who_were_quick(sample_claims):
@@ -349,7 +350,7 @@ def test_no_sentence_of_the_sample_season_promises(sample_claims, scope):
 
 
 def test_claims_are_given_for_the_answers_there_are(sample_board):
-    assert [claim.topic for claim in claims(sample_board.known)] == [topics.CONTACT]
+    assert [claim.topic for claim in claims(sample_board.scope_values)] == [topics.CONTACT]
 
 
 def test_the_rules_have_their_card():

@@ -8,7 +8,7 @@ import pytest
 
 from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.departments.answer import departments
-from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.departments.cards import CARDS as DEPARTMENTS_CARDS
 from seasonboard.answers.departments.json import departments_json
 from seasonboard.answers.departments.text import departments_csv, departments_text, spark
 from seasonboard.answers.orders.answer import orders
@@ -204,9 +204,9 @@ def test_bars_show_the_shape_and_a_dot_where_nothing_is_known():
 def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
     this = edge_board(edge)
     for through in ("last", "2026-08-01", "2027-08-01"):
-        scope = read_scope({"kind": "chest", "through": through}, this.known)
-        answer = departments(this._reader, scope, this.known)
-        assert len(answer.departments) == len(this.known.values.get("department", ()))
+        scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
+        answer = departments(this._reader, scope, this.scope_values)
+        assert len(answer.departments) == len(this.scope_values.values.get("department", ()))
         for row in departments_json(answer)["departments"]:
             for part in ("turnaround", "ready_for_next_game", "remakes", "worn_share"):
                 assert None not in row[part].values() or row[part]["why"]
@@ -217,7 +217,7 @@ def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
 def test_without_any_department_that_is_said(board):
     empty = WorkingSeason(departments=[], teams=[])
     this = board(empty)
-    answer = departments(this._reader, read_scope({}, this.known), this.known)
+    answer = departments(this._reader, read_scope({}, this.scope_values), this.scope_values)
     assert answer.summary.answer == "No department is recorded yet."
 
 

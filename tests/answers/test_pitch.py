@@ -14,6 +14,7 @@ from seasonboard.answers.pitch.answer import gathered, planned, refuse
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
+from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
@@ -45,11 +46,11 @@ def ask(sample):
     kept = {}
 
     def ask_it(options=PLAN, **asked):
-        scope = read_scope({"kind": "shin"} | asked, sample.known)
+        scope = read_scope({"kind": "shin"} | asked, sample.scope_values)
         refuse(scope, options)
         if scope not in kept:
-            kept[scope] = gathered(sample._reader, scope, sample.known)
-        return planned(kept[scope], scope, sample.known, options)
+            kept[scope] = gathered(sample._reader, scope, sample.scope_values)
+        return planned(kept[scope], scope, sample.scope_values, options)
 
     return ask_it
 
@@ -72,7 +73,7 @@ def test_the_department_like_those_served_has_a_team_of_each_sport_and_sex(ask, 
 def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(shin, sample):
     """Men's soccer: bare injuries and exposures of Compare in that team alone, both sites."""
     asked = {"kind": "shin", "sport": "soccer", "sex": "men"}
-    bare = sample.compare(read_scope(asked, sample.known)).unguarded
+    bare = sample.ask(COMPARE, read_scope(asked, sample.scope_values)).unguarded
     (team,) = [team for team in shin.teams if team.team.sex == "men"]
     assert team.settings[0].baseline.basis is Basis.OWN_BOTH
     exposures = sum(each.exposures for each in team.settings)
@@ -82,7 +83,7 @@ def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(sh
 
 
 def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
-    found = sample.compare(read_scope({"kind": "shin"}, sample.known))
+    found = sample.ask(COMPARE, read_scope({"kind": "shin"}, sample.scope_values))
     headline = found.comparison("same session")
     assert shin.effect.ratio == headline.ratio.rate_ratio
     assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
@@ -94,7 +95,9 @@ def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, 
 
 def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
     own = ask(PitchOptions(TWO, seasons=200))
-    whole = sample.take_up(read_scope({"kind": "shin"}, sample.known), TakeUpOptions()).whole
+    whole = sample.ask(
+        TAKE_UP, read_scope({"kind": "shin"}, sample.scope_values), TakeUpOptions()
+    ).whole
     assert own.input("worn in").value == whole.worn.share
     assert whole.step(FITTED).count > 11
     takes = own.input("take-up")
@@ -215,7 +218,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("said", REFUSED)
+@pytest.mark.parametrize("summary", REFUSED)
 def test_what_cannot_be_planned_with_is_refused_in_words(ask, summary):
     with pytest.raises(ScopeError, match=summary):
         ask(PitchOptions(TWO, **REFUSED[summary]))
@@ -246,9 +249,9 @@ def test_any_prospect_has_an_answer(ask, athletes, games, practices, take_up):
 @pytest.mark.parametrize("edge", list(EDGES))
 def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     this = edge_board(edge)
-    scope = read_scope({"kind": "chest"}, this.known)
+    scope = read_scope({"kind": "chest"}, this.scope_values)
     for options in (PitchOptions(seasons=200), replace(PLAN, seasons=200)):
-        answer = this.pitch(scope, options)
+        answer = this.ask(PITCH, scope, options)
         found = pitch_json(answer)
         check_said(found, "pitch")
         assert pitch_text(answer)
@@ -258,9 +261,9 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
 
 def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):
     this = edge_board("nothing at all")
-    scope = read_scope({"kind": "chest"}, this.known)
-    assert this.pitch(scope).summary.answer.startswith("Nothing to promise yet")
-    found = this.pitch(scope, replace(PLAN, hours_per_print=5))
+    scope = read_scope({"kind": "chest"}, this.scope_values)
+    assert this.ask(PITCH, scope).summary.answer.startswith("Nothing to promise yet")
+    found = this.ask(PITCH, scope, replace(PLAN, hours_per_print=5))
     assert found.input("take-up").value == 0.5
     assert "assumed" in found.input("take-up").source
     assert "nothing about injuries or games can be promised" in found.summary.answer

@@ -8,7 +8,7 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.take_up.answer import take_up
-from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
+from seasonboard.answers.take_up.cards import CARDS as TAKE_UP_CARDS
 from seasonboard.answers.take_up.json import take_up_json
 from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.text import take_up_csv, take_up_text
@@ -26,8 +26,8 @@ from tests.queries.slow_take_up import WorkingSeason, offer
 def ask(board):
     def ask_it(season, by=TakeUpBy.TEAM, **asked):
         this = board(season)
-        scope = read_scope({"kind": "chest"} | asked, this.known)
-        return take_up(this._reader, scope, this.known, TakeUpOptions(by))
+        scope = read_scope({"kind": "chest"} | asked, this.scope_values)
+        return take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
 
     return ask_it
 
@@ -149,8 +149,8 @@ def test_json_csv_and_text_say_the_same(ask, season):
 def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     this = edge_board(edge)
     for by in TakeUpBy:
-        scope = read_scope({"kind": "chest"}, this.known)
-        answer = take_up(this._reader, scope, this.known, TakeUpOptions(by))
+        scope = read_scope({"kind": "chest"}, this.scope_values)
+        answer = take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
         found = take_up_json(answer)
         check_said(found, "take-up")
         assert [step["step"] for step in found["steps"]] == list(STEPS)
@@ -169,7 +169,9 @@ SAYS = {
 @pytest.mark.parametrize("edge", list(SAYS))
 def test_what_is_not_there_is_said(edge_board, edge):
     this = edge_board(edge)
-    answer = take_up(this._reader, read_scope({"kind": "chest"}, this.known), this.known)
+    answer = take_up(
+        this._reader, read_scope({"kind": "chest"}, this.scope_values), this.scope_values
+    )
     assert answer.summary.answer.startswith(SAYS[edge])
 
 

@@ -11,7 +11,7 @@ from pytest import approx
 from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
+from seasonboard.answers.turnaround.cards import CARDS as TURNAROUND_CARDS
 from seasonboard.answers.turnaround.groups import department_turnaround
 from seasonboard.answers.turnaround.json import turnaround_json
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
@@ -185,7 +185,7 @@ def test_few_weeks_have_no_limits_and_why(ask):
 
 
 @pytest.mark.parametrize(
-    ("options", "said"),
+    ("options", "summary"),
     [
         ({"start": Stage.FITTED, "end": Stage.PRINTED}, "does not come after"),
         ({"start": Stage.FITTED, "end": Stage.FITTED}, "does not come after"),
@@ -245,7 +245,7 @@ def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):
 
 
 @pytest.mark.parametrize(
-    ("stages", "said"),
+    ("stages", "summary"),
     [
         (None, "No turnaround to tell: no order of the scope was requested by that day."),
         ({"requested": at(2)}, "Not half of the orders that were requested are fitted yet"),

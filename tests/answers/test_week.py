@@ -11,7 +11,7 @@ from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week.answer import week
-from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.json import week_json
 from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.answers.week.text import week_csv, week_text
@@ -31,8 +31,8 @@ AHEAD = ["games", "guards", "out", "late", "decisions"]
 def ask(board):
     def ask_it(season, since=None, **asked):
         this = board(season)
-        scope = read_scope({"kind": "chest"} | asked, this.known)
-        return week(this._reader, scope, this.known, WeekOptions(since))
+        scope = read_scope({"kind": "chest"} | asked, this.scope_values)
+        return week(this._reader, scope, this.scope_values, WeekOptions(since))
 
     return ask_it
 
@@ -152,14 +152,14 @@ def test_a_decision_without_department_concerns_every_department(ask, season):
 def test_late_orders_and_states_are_those_of_the_other_answers(board):
     """On the same season Orders says which are late, Roster who is out and how many could play."""
     this = board(_busy())
-    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.known)
-    found = week(this._reader, scope, this.known)
-    other = orders(this._reader, scope, this.known)
+    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.scope_values)
+    found = week(this._reader, scope, this.scope_values)
+    other = orders(this._reader, scope, this.scope_values)
     assert len(other.late) >= 1
     assert [r["guard"] for r in rows(found, "late")] == [order.guard for order in other.late]
     states = {
         a.athlete: a.status.value
-        for a in roster(this._reader, scope, this.known).athletes
+        for a in roster(this._reader, scope, this.scope_values).athletes
         if a.status.value in {"out", "limited"}
     }
     assert states
@@ -168,10 +168,10 @@ def test_late_orders_and_states_are_those_of_the_other_answers(board):
 
 def test_availability_is_that_of_the_roster(board):
     this = board(_busy())
-    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.known)
+    scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.scope_values)
     params = {k: v for k, v in scope.params().items() if k in catalogue()["roster/sessions"].params}
     sessions = with_availability(this._reader.read("roster/sessions", **params))
-    total = roster(this._reader, scope, this.known).availability.total("all")
+    total = roster(this._reader, scope, this.scope_values).availability.total("all")
     assert (sessions["available"].sum(), sessions["recorded"].sum()) == (
         total.available,
         total.recorded,
@@ -196,7 +196,9 @@ def _busy() -> WorkingSeason:
 def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_read(board):
     """About 130 words a minute; every row is in the JSON."""
     this = board(_busy())
-    answer = week(this._reader, read_scope({"through": "2026-10-12"}, this.known), this.known)
+    answer = week(
+        this._reader, read_scope({"through": "2026-10-12"}, this.scope_values), this.scope_values
+    )
     text = week_text(answer)
     assert len(text.split()) <= 650
     out = answer.item("out")
@@ -217,8 +219,8 @@ def test_csv_has_every_cell_of_every_item(ask, season):
 def test_seasons_at_the_edge_have_words(edge_board, edge):
     this = edge_board(edge)
     for through in ("last", "2026-08-01", "2027-08-01"):
-        scope = read_scope({"kind": "chest", "through": through}, this.known)
-        answer = week(this._reader, scope, this.known)
+        scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
+        answer = week(this._reader, scope, this.scope_values)
         found = week_json(answer)
         assert json.dumps(found, allow_nan=False)
         assert all(item.sentence for item in answer.items)

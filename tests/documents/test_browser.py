@@ -69,9 +69,9 @@ def test_letters_in_pictures_are_large_enough(opened):
 
 @pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
-def test_it_prints_whole_with_page_numbers(opened, release, size, sheet):
+def test_it_prints_whole_with_page_numbers(opened, paper, size, sheet):
     page, _, _ = opened("sheet", 1280)
-    printed = pypdf.PdfReader(io.BytesIO(page.pdf(format=release)))
+    printed = pypdf.PdfReader(io.BytesIO(page.pdf(format=paper)))
     wide, high = printed.pages[0].mediabox[2:]
     assert (round(float(wide)), round(float(high))) == pytest.approx(size, abs=1)
     count = len(printed.pages)

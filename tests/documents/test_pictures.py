@@ -49,7 +49,7 @@ def curve(draw):
     return curves.Curve(draw(NAMES), made, counted)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(lines=st.lists(curve(), max_size=MOST_LINES), until=st.integers(0, 400))
 def test_any_curves_can_be_drawn(lines, until):
     words = curves.Words("c", "Curves", "What they show", "games", "at risk")
@@ -57,7 +57,7 @@ def test_any_curves_can_be_drawn(lines, until):
         looked_at(draw(words, lines, until=until))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(rows=st.lists(st.tuples(NAMES, RATIOS, RATIOS, RATIOS), max_size=8))
 def test_any_ratios_and_shares_can_be_drawn(rows):
     words = ranges.Words("r", "Ratios", "What they show", "guarded ÷ bare", "fewer", "more")

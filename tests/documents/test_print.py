@@ -77,8 +77,8 @@ def test_the_same_document_gives_the_same_bytes_in_its_own_letters(printed, shee
 
 @pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("letter", (612, 792))])
-def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, release, size):
-    found = read(as_pdf(sheet, release).data)
+def test_it_has_the_size_of_the_paper_and_page_numbers(sheet, paper, size):
+    found = read(as_pdf(sheet, paper).data)
     assert [round(float(v)) for v in found.pages[0].mediabox[2:]] == list(size)
     count = len(found.pages)
     assert 3 <= count <= 7

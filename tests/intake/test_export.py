@@ -52,7 +52,7 @@ def test_an_export_of_the_season_loads_back_as_the_same(loaded: Desk, tmp_path: 
     assert plan_load(loaded.store, files).is_empty
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(text=st.text(st.sampled_from("'=+-@1.a ,＝＠"), min_size=1))
 def test_what_is_guarded_is_given_back_letter_for_letter(text: str) -> None:
     import polars as pl

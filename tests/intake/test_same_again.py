@@ -62,7 +62,7 @@ def test_another_look_of_the_same_files_changes_nothing(
     assert only_same(loaded.plan())
 
 
-@settings(max_examples=tries(4), deadline=None)
+@settings(max_examples=tries(4))
 @given(data=st.data())
 def test_rows_and_columns_in_any_order_change_nothing(
     loaded_store: Store, data: st.DataObject

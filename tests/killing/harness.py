@@ -15,12 +15,10 @@ from seasonboard.store.intake import load_paths
 from seasonboard.store.store import open_store
 from tests.killing.acts import act
 from tests.killing.season import write_before, write_load
+from tests.patience import PATIENCE
 
 State = Mapping[str, tuple[int, int]]
 """Rows of every table, and a sum over them; the moment of a load is left out. Empty: no store."""
-
-HANGS_S = 60.0
-"""Seconds after which an act that says nothing counts as hanging."""
 
 
 @dataclass
@@ -102,10 +100,10 @@ class Harness:
         process = self._context.Process(target=act, args=(name, store, folder, far))
         process.start()
         far.close()
-        assert near.poll(HANGS_S)
+        assert near.poll(PATIENCE)
         assert near.recv() == "begun"
         began = time.monotonic()
-        is_done = near.poll(HANGS_S if after is None else after)
+        is_done = near.poll(PATIENCE if after is None else after)
         took = time.monotonic() - began
         process.kill()
         process.join()

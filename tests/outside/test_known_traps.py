@@ -103,7 +103,7 @@ def test_injuries_that_meet_no_exposure_are_told_one_by_one_and_not_dropped(boar
         "the athlete is not recorded as taking part in that session": 1,
     }
     assert rate.injuries + sum(told.values()) + len(caught.value.problems) == len(LOGGED)
-    rows = this.injury_rows(read_scope({"kind": "chest", "purpose": "all"}, this.known)).rows
+    rows = this.injury_rows(read_scope({"kind": "chest", "purpose": "all"}, this.scope_values)).rows
     assert {row[0]: row[-1] for row in rows} == {
         "I1": "yes",
         "I3": "yes",
@@ -167,7 +167,7 @@ def test_days_lost_to_an_open_injury_are_a_lower_bound_marked_with_a_plus(board)
     season.sessions.append(build.session("P-last", date(2026, 9, 30)))
     this = board(season)
     asked = {"kind": "chest", "through": "2026-09-30"}
-    rows = this.injury_rows(read_scope(asked, this.known)).rows
+    rows = this.injury_rows(read_scope(asked, this.scope_values)).rows
     days = {row[0]: row[8] for row in rows}
     assert days == {
         "I1": "2", "I2": "4", "I3": "0", "I4": "41+", "I5": "28+", "I6": "10", "I7": "0",

@@ -15,7 +15,7 @@ from tests.queries.straight import straight_plan
 
 
 @pytest.mark.long
-@settings(max_examples=tries(4), deadline=None)
+@settings(max_examples=tries(4))
 @given(season=order_seasons())
 def test_a_season_goes_straight_where_its_files_would_have_put_it(season):
     plan = straight_plan(season.tables())

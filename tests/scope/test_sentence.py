@@ -30,7 +30,7 @@ def test_everything_is_said_as_everything() -> None:
 
 
 @pytest.mark.parametrize(
-    ("part", "text", "said"),
+    ("part", "text", "summary"),
     [
         ("season", "2026 fall,2025 fall", "2026 fall and 2025 fall"),
         ("department", "LC", "Lanternfield College"),

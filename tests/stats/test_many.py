@@ -12,7 +12,7 @@ DOZEN = (0.012, 0.034, 0.041, 0.19, 0.22, 0.31, 0.38, 0.44, 0.52, 0.67, 0.81, 0.
 """Invented: three of twelve below 0.05, as twelve nulls may well give."""
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(SHARES)
 def test_both_are_those_of_statsmodels(p_values):
     for ours, name in ((holm, "holm"), (benjamini_hochberg, "fdr_bh")):

@@ -31,14 +31,14 @@ PAIRS = st.lists(
 def test_with_one_session_an_athlete_the_limits_are_wilsons(worn):
     found = clustered_share(sums([(int(w), 1) for w in worn]))
     plain = wilson(sum(worn), len(worn))
-    assert (found.share, found.low, found.high) == approx((plain.share, plain.low, plain.high))
+    assert (found.share, found.low, found.high) == approx((plain.value, plain.low, plain.high))
 
 
 @given(PAIRS)
 def test_limits_hold_the_share_and_are_never_narrower_than_independent_sessions(pairs):
     found = clustered_share(sums(pairs))
     plain = wilson(found.successes, found.trials)
-    assert found.share == plain.share
+    assert found.share == plain.value
     assert 0 <= found.low <= plain.low + 1e-12
     assert plain.high - 1e-12 <= found.high <= 1
 

@@ -1,14 +1,12 @@
 """Every question's header tells the truth about its SQL."""
 
 import re
-from pathlib import Path
 
 import duckdb
 import pytest
 
 from seasonboard import terms
 from seasonboard.errors import StoreError
-from seasonboard.store import catalogue as module
 from seasonboard.store.catalogue import (
     QUESTION_FOLDERS,
     catalogue,
@@ -138,32 +136,6 @@ def test_a_new_store_starts_with_the_kinds_of_the_program(store):
     assert sorted(rows) == sorted(
         (kind, area.value, word.value) for kind, area, word in terms.KINDS
     )
-
-
-HEADER = """\
--- question: What is
---   asked?
--- params:
---   first VARCHAR[]  a list
--- grain: one row
--- columns:
---   found BIGINT     a number
-SELECT 1 AS found;
-"""
-
-
-def test_a_header_is_read_with_its_continued_lines(tmp_path: Path):
-    (tmp_path / "one.sql").write_text(HEADER)
-    question = module._read(tmp_path / "one.sql", "a/one")
-    assert (question.asks, question.grain) == ("What is asked?", "one row")
-    assert (question.params, question.columns) == ({"first": "VARCHAR[]"}, {"found": "BIGINT"})
-
-
-@pytest.mark.parametrize("lost", ["-- question: ", "-- grain: ", "--   found BIGINT"])
-def test_a_header_that_lacks_something_is_refused(tmp_path: Path, lost):
-    (tmp_path / "one.sql").write_text(HEADER.replace(lost, "-- other: "))
-    with pytest.raises(StoreError, match=r"one\.sql has no complete header"):
-        module._read(tmp_path / "one.sql", "a/one")
 
 
 def test_a_folder_missing_from_the_installation_is_told():

@@ -11,6 +11,7 @@ from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.store.intake import load_paths, plan_load, write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
+from tests.patience import PATIENCE
 from tests.queries.build import drawn
 
 GRID = """
@@ -82,7 +83,7 @@ def test_questions_asked_during_a_writing_wait_and_see_what_was_written(held, tm
     begun = threading.Event()
 
     def late():
-        begun.wait(5)
+        begun.wait(PATIENCE)
         return sessions(held)
 
     with ThreadPoolExecutor(10) as pool:

@@ -4,27 +4,23 @@ import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import polars as pl
 
 from seasonboard.answers.base import Doubtful, Summary
-from seasonboard.answers.checks.answer import checks
 from seasonboard.answers.checks.counting import doubts
-from seasonboard.answers.checks.parts import ChecksAnswer
-from seasonboard.answers.compare.answer import CompareAnswer, compare
-from seasonboard.answers.finder import Found, Hit, Thing
-from seasonboard.answers.games.answer import games
-from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.finder import FinderMatches, Hit, Thing
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.questions import Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
+from tests.patience import PATIENCE
 from tests.ui import counted
-from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
 
@@ -226,8 +222,8 @@ class StandIn:
     """Answers like an open store. `hold` keeps replies back until `let_go` or `stop`."""
 
     reader: Frames = field(default_factory=frames)
-    known: ScopeValues = field(default_factory=known)
-    place: str = "invented sample season"
+    scope_values: ScopeValues = field(default_factory=known)
+    store_label: str = "invented sample season"
     is_deaf: bool = False
     problem: SeasonboardError | None = None
     asked: list[tuple[str, Scope, object]] = field(default_factory=list)
@@ -238,6 +234,7 @@ class StandIn:
     lists: None = None
     _gate: threading.Event | None = None
     _is_stopped: bool = False
+    waited_in_vain: bool = False
 
     def hold(self) -> threading.Event:
         """Hold what is asked from now on; returns the gate that lets it go."""
@@ -269,22 +266,18 @@ class StandIn:
 
     def opening_scope(self) -> Scope:
         """The shin guards of the whole store."""
-        return read_scope({"kind": "shin"} if not self.known.is_empty else {}, self.known)
-
-    def compare(self, scope: Scope) -> CompareAnswer:
-        """Answer through the real rules."""
-        return self._reply("compare", scope, None, lambda: compare(self.reader, scope, self.known))
-
-    def games(self, scope: Scope, options: GamesOptions) -> GamesAnswer:
-        """Answer through the real rules."""
-        return self._reply(
-            "games", scope, options, lambda: games(self.reader, scope, self.known, options)
+        return read_scope(
+            {"kind": "shin"} if not self.scope_values.is_empty else {}, self.scope_values
         )
 
-    def pitch(self, scope: Scope, options: PitchOptions) -> PitchAnswer:
+    def ask(self, question: Question, scope: Scope, options: object = None) -> Any:
         """Answer through the real rules."""
+        wishes = () if options is None else (options,)
         return self._reply(
-            "pitch", scope, options, lambda: pitch_of(self.reader, scope, self.known, options)
+            question.name,
+            scope,
+            options,
+            lambda: question.answer()(self.reader, scope, self.scope_values, *wishes),
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
@@ -308,13 +301,9 @@ class StandIn:
         """One row for each of the names."""
         return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
 
-    def checks(self, scope: Scope) -> ChecksAnswer:
-        """Answer through the real rules."""
-        return self._reply("checks", scope, None, lambda: checks(self.reader, scope, self.known))
-
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count at once."""
-        return doubts(self.reader, scope, self.known, answer)
+        return doubts(self.reader, scope, self.scope_values, answer)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
@@ -326,11 +315,11 @@ class StandIn:
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Whatever of `HITS` holds what was typed."""
         told = {hit: f"{hit.key} {hit.name} {hit.beside}" for hit in HITS}
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
-        return self._reply("find", scope, typed, lambda: Found(typed, hits[:2], len(hits)))
+        return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
     def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
@@ -360,7 +349,7 @@ class StandIn:
         self.asked.append((what, scope, how))
         gate = self._gate
         if gate is not None:
-            gate.wait(20)
+            self.waited_in_vain |= not gate.wait(PATIENCE)
             if self._is_stopped and not self.is_deaf:
                 raise StoreError("The question was stopped.")
         if self.problem is not None:

@@ -10,6 +10,7 @@ from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.board import answer_screen as asking
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.windows.rows import RowsScreen
+from tests.patience import PATIENCE
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
@@ -197,15 +198,14 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
     gate = StandIn().hold()
 
     def opening() -> AnswerSource:
-        gate.wait(20)
+        gate.wait(PATIENCE)
         return answer_source
 
     app = SeasonboardApp(opening, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
         assert "opening" in str(app.query_one("#opening", Static).render())
         gate.set()
-        await settle(pilot)
-        assert "No difference shown yet" in text(pilot)
+        await until(pilot, lambda: "No difference shown yet" in text(pilot))
 
 
 def test_stand_in_is_an_asker() -> None:

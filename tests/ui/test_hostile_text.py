@@ -65,9 +65,9 @@ async def test_names_stand_in_sentence_and_lists_letter_for_letter() -> None:
     teams = tuple(KnownValue(f"T{number}", name) for number, name in enumerate(HOSTILE))
     store = replace(store, values={**store.values, "team": teams})
     for place in HOSTILE[:2]:
-        async with opened(StandIn(known=store, place=place)) as pilot:
+        async with opened(StandIn(scope_values=store, place=place)) as pilot:
             assert place in text(pilot).splitlines()[3]
-    async with opened(StandIn(known=store)) as pilot:
+    async with opened(StandIn(scope_values=store)) as pilot:
         await press(pilot, "s", "right", "enter")
         assert all(clean(name) in text(pilot) for name in HOSTILE)
         await press(pilot, "escape")

@@ -20,6 +20,7 @@ from seasonboard.ui.loading.paths import completed, typed_path
 from seasonboard.ui.loading.screen import LoadScreen, Step
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
+from tests.patience import PATIENCE
 from tests.ui.board import SMALL, check, press, settle, text, until
 from tests.ui.kept import kept_store, make_store, rows, season, typing
 
@@ -79,7 +80,7 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
             assert f"Written as load {number}" in text(pilot)
         await press(pilot, "escape")
         assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
-        assert pilot.app.answer_source.place == str(store)
+        assert pilot.app.answer_source.store_label == str(store)
         shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
         assert all(player in shown for player in PLAYERS)
         assert str(rows(pilot.app.answer_source, "injuries")[0]["occurred_on"]) in {
@@ -219,7 +220,7 @@ async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
 
 async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_path, monkeypatch):
     gate = threading.Event()
-    monkeypatch.setattr(board.entry_writer, "load", lambda *_: gate.wait(10) and False)
+    monkeypatch.setattr(board.entry_writer, "load", lambda *_: gate.wait(PATIENCE) and False)
     async with typing(board) as pilot:
         await press(pilot, "l", "f")
         pilot.app.screen.query_one(Input).value = str(tmp_path)

@@ -62,7 +62,7 @@ async def test_themes_change_colours_only_and_one_key_walks_through_them(screen:
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_an_empty_store_says_how_to_load(screen: str) -> None:
-    async with opened(StandIn(known=EMPTY), screen=screen) as pilot:
+    async with opened(StandIn(scope_values=EMPTY), screen=screen) as pilot:
         assert "seasonboard load FOLDER --store FILE" in text(pilot)
         assert "seasonboard --sample" in text(pilot)
         await press(pilot, "s", "m", "enter", "r", "down", "slash", "escape", "question_mark")

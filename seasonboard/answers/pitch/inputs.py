@@ -8,8 +8,8 @@ from statistics import median
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import HEADLINE
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.pitch.parts import (
     LEAST,
     ONE_IN,

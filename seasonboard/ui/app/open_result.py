@@ -38,5 +38,5 @@ def open_hit(app: "SeasonboardApp", hit: "Hit") -> None:
         app.scope = narrowed(app.scope, hit)
     else:
         board = app.board_shown()
-        rows = RowsScreen(*found, app.stop_asking, board=board.NAME, told=board.offer)
+        rows = RowsScreen(*found, app.stop_asking, board=board.QUESTION.name, told=board.offer)
         app.push_screen(rows)

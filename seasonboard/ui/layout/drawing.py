@@ -22,12 +22,12 @@ class Drawing:
         try:
             drawn = draw(paper)
         except Exception as bug:  # noqa: BLE001 - a bug in one page must not end the board
-            told = self._told(bug)
+            told = self._problem(bug)
             return page_parts.refusal(told.what, told.hint, paper)
         self._failed = None
         return drawn
 
-    def _told(self, bug: Exception) -> SeasonboardError:
+    def _problem(self, bug: Exception) -> SeasonboardError:
         """Write a failure down once, however often it comes up again while a window is resized."""
         which = repr(bug)
         if self._failed is None or self._failed[0] != which:

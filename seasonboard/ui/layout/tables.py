@@ -1,10 +1,12 @@
 """Tables inside a page: columns that fit the width, one block a row."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from rich.text import Text
 
+from seasonboard.answers.fields import Field
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.format import clean, fit, right
 
@@ -17,7 +19,8 @@ class Head:
     """One column: its heading, its cells across, and whether it holds figures.
 
     A column with `grows` takes the room that is left, up to `most` cells, so that the eye finds
-    the figures beside a name; one with `least` is shown only on paper at least so wide.
+    the figures beside a name; one with `least` is shown only on paper at least so wide. `cell`
+    gives what stands in it of a row.
     """
 
     heading: str
@@ -26,6 +29,26 @@ class Head:
     grows: bool = False
     least: int = 0
     most: int = 44
+    cell: Callable[[Any], str | Text] = str
+
+
+def column(field: Field, width: int, answer: object = None, **more: Any) -> Head:  # noqa: ANN401
+    """Return a described field as a column of a page.
+
+    Args:
+        field: What stands in it, and its heading.
+        width: Its cells across.
+        answer: What the heading is made from, where it depends on the answer.
+        more: `grows`, `least`, `most`, or another `heading`, as of `Head`.
+    """
+    heading = more.pop("heading", None)
+    text = field.heading_of(answer) if heading is None else heading
+    return Head(text, width, is_number=field.kind.is_number, cell=field.read, **more)
+
+
+def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
+    """Return a row as a line, each cell by its column."""
+    return line(heads, [head.cell(row) for head in heads], paper)
 
 
 Cells = Sequence[str | Text]

@@ -18,7 +18,7 @@ FORM = 1
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
+class SheetDraft:
     """What was typed and not saved: of which session, when, and about whom.
 
     `marks` holds only athletes whose line was changed.
@@ -49,7 +49,7 @@ class Drafts:
         store = hashlib.sha256(str(Path(self._place).resolve()).encode()).hexdigest()[:16]
         return user_data_path("seasonboard", appauthor=False) / "drafts" / store
 
-    def keep(self, draft: Draft, number: int) -> bool:
+    def keep(self, draft: SheetDraft, number: int) -> bool:
         """Write a draft, unless one with a higher number was written or removed; say whether.
 
         Raises:
@@ -64,7 +64,7 @@ class Drafts:
             handle, beside = tempfile.mkstemp(dir=target.parent, suffix=".part")
             try:
                 with os.fdopen(handle, "w", encoding="utf-8") as out:
-                    json.dump(_told(draft), out, ensure_ascii=False)
+                    json.dump(_as_json(draft), out, ensure_ascii=False)
                     out.flush()
                     os.fsync(out.fileno())
                 Path(beside).replace(target)
@@ -82,11 +82,11 @@ class Drafts:
             except OSError:
                 return  # a draft that stays is offered again, and that can be declined
 
-    def find(self, session: str) -> Draft | None:
+    def find(self, session: str) -> SheetDraft | None:
         """Return the draft of one session; None where there is none that can be read."""
         return _read(self._file(session))
 
-    def all(self) -> tuple[Draft, ...]:
+    def all(self) -> tuple[SheetDraft, ...]:
         """Return every draft, the one kept last first."""
         found = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
         return tuple(sorted(found, key=lambda draft: draft.kept_at, reverse=True))
@@ -95,7 +95,7 @@ class Drafts:
         return self.folder / f"{hashlib.sha256(session.encode()).hexdigest()[:16]}.json"
 
 
-def _told(draft: Draft) -> dict[str, Any]:
+def _as_json(draft: SheetDraft) -> dict[str, Any]:
     session = asdict(draft.session)
     for name in ("starts_at", "local_start"):
         session[name] = session[name].isoformat()
@@ -111,7 +111,7 @@ def _told(draft: Draft) -> dict[str, Any]:
     }
 
 
-def _read(path: Path) -> Draft | None:
+def _read(path: Path) -> SheetDraft | None:
     try:
         told = json.loads(path.read_text("utf-8"))
         if told["form"] != FORM:
@@ -123,6 +123,6 @@ def _read(path: Path) -> Draft | None:
             athlete: Mark(**{**mark, "worn": frozenset(mark["worn"])})
             for athlete, mark in told["marks"].items()
         }
-        return Draft(LogSession(**session), datetime.fromisoformat(told["kept_at"]), marks)
+        return SheetDraft(LogSession(**session), datetime.fromisoformat(told["kept_at"]), marks)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours

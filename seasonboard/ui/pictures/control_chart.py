@@ -54,10 +54,10 @@ def control_chart(
     if all(point.value is None for point in shown):
         return []
     apart = max(1, min(_MOST_APART, room // len(shown)))
-    place = _placing(figures, rows)
-    cells = _limits(shown, centre, apart, rows, place)
-    _marks(cells, shown, apart, place, paper)
-    labels = _row_labels(shown, centre, place)
+    row_of = _placing(figures, rows)
+    cells = _limits(shown, centre, apart, rows, row_of)
+    _marks(cells, shown, apart, row_of, paper)
+    labels = _row_labels(shown, centre, row_of)
     drawn = []
     for number, row in enumerate(cells):
         label = labels.get(number, "")
@@ -85,12 +85,12 @@ def _placing(figures: Sequence[float], rows: int) -> Callable[[float], int]:
     """Return what finds the row of a value; all values alike lie in the middle."""
     low, high = min(figures, default=0.0), max(figures, default=0.0)
 
-    def place(value: float) -> int:
+    def row_of(value: float) -> int:
         if high <= low:
             return rows // 2
         return round((high - value) / (high - low) * (rows - 1))
 
-    return place
+    return row_of
 
 
 def _limits(
@@ -98,14 +98,14 @@ def _limits(
     centre: float | None,
     apart: int,
     rows: int,
-    place: Callable[[float], int],
+    row_of: Callable[[float], int],
 ) -> _Cells:
     cells = [[(" ", "")] * (len(points) * apart) for _ in range(rows)]
     for number, point in enumerate(points):
         for level, letter in ((centre, "─"), (point.low, "╌"), (point.high, "╌")):
             if level is not None:
                 for column in range(number * apart, (number + 1) * apart):
-                    cells[place(level)][column] = (letter, "")
+                    cells[row_of(level)][column] = (letter, "")
     return cells
 
 
@@ -113,13 +113,13 @@ def _marks(
     cells: _Cells,
     points: Sequence[ChartPoint],
     apart: int,
-    place: Callable[[float], int],
+    row_of: Callable[[float], int],
     paper: Paper,
 ) -> None:
     for number, point in enumerate(points):
         if point.value is not None:
             column = number * apart + (apart - 1) // 2
-            cells[place(point.value)][column] = _mark(point, point.value, paper)
+            cells[row_of(point.value)][column] = _mark(point, point.value, paper)
 
 
 def _mark(point: ChartPoint, value: float, paper: Paper) -> tuple[str, str]:
@@ -132,7 +132,7 @@ def _mark(point: ChartPoint, value: float, paper: Paper) -> tuple[str, str]:
 
 
 def _row_labels(
-    points: Sequence[ChartPoint], centre: float | None, place: Callable[[float], int]
+    points: Sequence[ChartPoint], centre: float | None, row_of: Callable[[float], int]
 ) -> dict[int, str]:
     """Return the figures of the last limits and of the centre, where rows do not meet."""
     last = next((p for p in reversed(points) if p.low is not None or p.high is not None), None)
@@ -140,7 +140,7 @@ def _row_labels(
     found: dict[int, str] = {}
     for level in (*levels, centre):
         if level is not None:
-            found.setdefault(place(level), short(level))
+            found.setdefault(row_of(level), short(level))
     return found
 
 

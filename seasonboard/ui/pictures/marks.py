@@ -78,18 +78,18 @@ def share_line(
     cells = [" "] * width
     low, high = interval
 
-    def place(value: float) -> int:
+    def cell_of(value: float) -> int:
         return min(width - 1, max(0, math.floor(value / most * (width - 1) + 0.5)))
 
     if limits is not None:
         for limit in limits:
             if limit <= most:
-                cells[place(limit)] = "┊"
+                cells[cell_of(limit)] = "┊"
     if low is not None and high is not None:
-        first, last = place(low), place(high)
+        first, last = cell_of(low), cell_of(high)
         for column in range(first + 1, last):
             cells[column] = "─"
         cells[first], cells[last] = "├", "▸" if high > most else "┤"
     if share is not None:
-        cells[place(share)] = "■" if share <= most else "▸"
+        cells[cell_of(share)] = "■" if share <= most else "▸"
     return "".join(cells)

@@ -16,7 +16,7 @@ from textual.strip import Strip
 from textual.theme import Theme
 
 from seasonboard.ui.layout.blocks import Block, Draw, Paper
-from seasonboard.ui.layout.columns import GUTTER, Laid, Piece, lay_out
+from seasonboard.ui.layout.columns import GUTTER, Piece, PlacedLine, lay_out
 from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.themes import Ink, ink
 
@@ -81,7 +81,7 @@ class Page(ScrollView, can_focus=True):
         """Make an empty page."""
         super().__init__()
         self._blocks: Sequence[Block] = ()
-        self._laid = Laid((), ())
+        self._laid = PlacedLine((), ())
         self._cursor = -1
         self._drawing = Drawing()
 

@@ -27,7 +27,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class ChooserPrompt:
     """What is to be chosen, from what, what is chosen now, and whether several may be.
 
     `everything` is the value that stands for all of them; it is never marked with others.
@@ -58,7 +58,7 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
         ),
     ]
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: ChooserPrompt) -> None:
         """Ask a question."""
         super().__init__()
         self._question = question

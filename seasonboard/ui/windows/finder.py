@@ -15,7 +15,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from seasonboard.answers import words
-from seasonboard.answers.finder import Found, Hit
+from seasonboard.answers.finder import FinderMatches, Hit
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean, fit
@@ -45,13 +45,13 @@ class Finder(ModalScreen[Hit | None]):
         """What was found for a text, or why nothing could be."""
 
         typed: str
-        outcome: Found | SeasonboardError
+        outcome: FinderMatches | SeasonboardError
 
-    def __init__(self, find: Callable[[str], Found]) -> None:
+    def __init__(self, find: Callable[[str], FinderMatches]) -> None:
         """Find with `find`, which runs in a thread."""
         super().__init__()
         self._find = find
-        self._found = Found("", (), 0)
+        self._found = FinderMatches("", (), 0)
         self._is_asking = False
         self._is_taken = False
 
@@ -84,7 +84,7 @@ class Finder(ModalScreen[Hit | None]):
 
     @work(thread=True, group="find")
     def _fetch(self, typed: str) -> None:
-        outcome: Found | SeasonboardError
+        outcome: FinderMatches | SeasonboardError
         try:
             outcome = self._find(typed)
         except SeasonboardError as problem:
@@ -102,7 +102,7 @@ class Finder(ModalScreen[Hit | None]):
             return
         if isinstance(message.outcome, SeasonboardError):
             told = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
-            self._found = Found(message.typed, (), 0)
+            self._found = FinderMatches(message.typed, (), 0)
         else:
             self._found = message.outcome
             told = _count(self._found)
@@ -133,7 +133,7 @@ class Finder(ModalScreen[Hit | None]):
         self.dismiss(self._found.hits[event.option_index])
 
 
-def _count(found: Found) -> str:
+def _count(found: FinderMatches) -> str:
     if not found.typed.strip():
         return _NOTHING_TYPED
     if not found.hits:

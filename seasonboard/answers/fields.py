@@ -1,0 +1,381 @@
+"""What an answer is told with: its figures and tables, each described once for every reader.
+
+A `Field` is one figure or word, a `Group` several that belong together, a `Table` rows of them.
+From these, and only from these, come JSON, CSV, text, the rows of a page, the rows behind a number,
+the tables of documents, and the list of fields in `--help`.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from enum import Enum, StrEnum
+from typing import Any
+
+from seasonboard.answers import words
+
+Single = str | int | float | bool | date | datetime | None
+Value = Single | Sequence[Single] | Mapping[str, int]
+"""A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
+
+
+class Kind(StrEnum):
+    """What a field holds, which says how people read it and at which side it stands."""
+
+    TEXT = "text"
+    COUNT = "count"
+    SHARE = "share"
+    WHOLE = "whole"
+    TENTHS = "tenths"
+    HUNDREDTHS = "hundredths"
+    RATIO = "ratio"
+    DURATION = "duration"
+    DAY = "day"
+    INSTANT = "instant"
+    FLAG = "flag"
+
+    @property
+    def is_number(self) -> bool:
+        """Say whether it stands at the right."""
+        return self not in {Kind.TEXT, Kind.DAY, Kind.INSTANT, Kind.FLAG}
+
+
+class Privacy(Enum):
+    """What a field may give away of a person."""
+
+    PLAIN = "nothing"
+    KEY = "a key of a person or of what belongs to one"
+    NAME = "a name"
+    FREE_TEXT = "text that was typed freely"
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One figure or word of a row.
+
+    Attributes:
+        name: JSON key, CSV column, heading of a machine's table.
+        get: Takes it from the row, unrounded; None where it cannot be told.
+        meaning: One line: what it is, and its unit; printed by `--help`.
+        kind: What it holds.
+        heading: Where people read it, or what makes the heading from the answer; None: nowhere.
+        show: How people read it; without one, by its kind.
+        privacy: What it may give away.
+        optional: Whether it may be empty with no reason beside it, since nothing was recorded.
+        in_json: Whether JSON has it.
+        in_csv: Whether CSV has it.
+        when: Whether people read it in this answer; always, without one.
+    """
+
+    name: str
+    get: Callable[[Any], Value]
+    meaning: str
+    kind: Kind = Kind.TEXT
+    heading: str | Callable[[Any], str] | None = None
+    show: Callable[[Any], str] | None = None
+    privacy: Privacy = Privacy.PLAIN
+    optional: bool = False
+    in_json: bool = True
+    in_csv: bool = True
+    when: Callable[[Any], bool] | None = None
+
+    def read(self, row: object) -> str:
+        """Return the field of a row as people read it."""
+        return self.show(row) if self.show is not None else read_value(self.get(row), self.kind)
+
+    def heading_of(self, answer: object) -> str:
+        """Return its heading in an answer."""
+        heading = self.name if self.heading is None else self.heading
+        return heading(answer) if callable(heading) else heading
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Fields that belong together: an object in JSON, columns with its name before them in CSV.
+
+    Attributes:
+        name: Its JSON key; empty: its fields stand among those around it.
+        of: Takes from the row what the fields are taken from; None: there is nothing.
+        elements: Its fields, and groups and tables within it.
+        meaning: One line.
+        in_json: Whether JSON has it.
+        in_csv: Whether CSV has it.
+        json_name: Makes its JSON key from what its fields are taken from; without it, `name`.
+    """
+
+    name: str
+    of: Callable[[Any], Any]
+    elements: "tuple[Element, ...]"
+    meaning: str = ""
+    in_json: bool = True
+    in_csv: bool = True
+    json_name: Callable[[Any], str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of fields: an array in JSON, a table for people, and the CSV of its question.
+
+    Attributes:
+        name: Its JSON key.
+        rows: Takes the rows from the answer, or from the row it belongs to.
+        elements: The fields of a row, in the order of the file.
+        meaning: One line: what a row is.
+        reading: Names of fields in the order in which people read them; empty: that of the file.
+    """
+
+    name: str
+    rows: Callable[[Any], Iterable[Any]]
+    elements: "tuple[Element, ...]"
+    meaning: str = ""
+    reading: tuple[str, ...] = ()
+    _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Find its fields by their names; fields of a group carry the group's before their own."""
+        for name, one in _flat(self.elements):
+            if name in self._by_name:
+                raise ValueError(f"{self.name}: two fields are called {name}")
+            self._by_name[name] = one
+        if unknown := set(self.reading) - self._by_name.keys():
+            raise ValueError(f"{self.name}: no field is called {', '.join(sorted(unknown))}")
+
+    def field(self, name: str) -> Field:
+        """Return the field called `name`; one within a group as `group.name`."""
+        return self._by_name[name]
+
+    def read_fields(self, answer: object = None) -> tuple[Field, ...]:
+        """Return the fields that people read in an answer, in the order of reading."""
+        names = self.reading or tuple(
+            name for name, one in self._by_name.items() if one.heading is not None
+        )
+        fields = (self._by_name[name] for name in names)
+        return tuple(one for one in fields if one.when is None or one.when(answer))
+
+
+Element = Field | Group | Table
+
+
+def of(path: str) -> Callable[[Any], Any]:
+    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
+
+    Of a row of a frame, which is a dictionary, it takes the cell of that name.
+    """
+    names = path.split(".")
+
+    def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
+        for name in names:
+            if row is None:
+                return None
+            row = row[name] if isinstance(row, dict) else getattr(row, name)
+        return row
+
+    return get
+
+
+def for_people(
+    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+) -> Field:
+    """Describe what only people read: words made of figures that stand elsewhere in the row."""
+    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
+
+
+def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
+    """Describe why something beside it is null; JSON has it only where it says something."""
+    return Field(name, get, "why something beside it is null", in_csv=in_csv)
+
+
+def interval(kind: Kind) -> tuple[Field, Field]:
+    """Describe the limits of the confidence interval of an `Estimate`."""
+    return (
+        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
+        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    )
+
+
+def estimate(  # noqa: PLR0913 - each says one thing of it
+    name: str,
+    get: Callable[[Any], Any],
+    meaning: str,
+    *,
+    kind: Kind = Kind.HUNDREDTHS,
+    key: str = "value",
+    is_flat: bool = False,
+    in_csv: bool = True,
+    more: "tuple[Element, ...]" = (),
+    **people: Any,  # noqa: ANN401 - heading and show of its value
+) -> Group:
+    """Describe an `Estimate`: its value, the limits of its confidence interval, and why not known.
+
+    In JSON an object `name` of value, low, high; `is_flat`: name, low and high among the fields
+    around it. In CSV the columns `name`, `name_low` and `name_high`.
+
+    Args:
+        name: Its JSON key, and the CSV column of its value.
+        get: Takes it from the row.
+        meaning: One line: what it is, and its unit.
+        kind: What the value and its limits are.
+        key: The JSON key of its value within the object.
+        is_flat: Whether its fields stand among those around it.
+        in_csv: Whether CSV has it.
+        more: What else belongs to it, such as what it was counted from.
+        people: `heading` and `show` of its value, as of `Field`.
+    """
+    value = Field(name if is_flat else key, of("value"), meaning, kind, **people)
+    fields = (value, *interval(kind), *more, why(of("why")))
+    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+
+
+def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
+    """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
+    limits = (
+        Field("low", of("low"), "lower control limit", kind),
+        Field("high", of("high"), "upper control limit", kind),
+        why(of("why")),
+    )
+    is_outside = Field(
+        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
+        kind=Kind.FLAG,
+    )
+    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
+
+
+def read_value(value: Value, kind: Kind) -> str:
+    """Return a value as people read it; a dash where it cannot be told."""
+    if value is None or value == "":
+        return "–"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, datetime):
+        return f"{value:%Y-%m-%d %H:%M}"
+    if isinstance(value, (str, date)):
+        return str(value)
+    if isinstance(value, (int, float)):
+        return _read_number(value, kind)
+    return joined(value) or "–"
+
+
+def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
+    """Return several words as one text: sentences one after the other, others with commas."""
+    if isinstance(values, Mapping):
+        return ", ".join(f"{words.whole(count)} {word}" for word, count in values.items())
+    texts = [str(machine_value(value)) for value in values if value is not None]
+    return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
+
+
+_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
+
+
+def _read_number(value: float, kind: Kind) -> str:
+    if kind is Kind.SHARE:
+        return words.percent(value)
+    if kind is Kind.RATIO:
+        return words.ratio(value)
+    if kind is Kind.DURATION:
+        return words.duration(value)
+    if kind in _DIGITS:
+        return words.number(value, digits=_DIGITS[kind])
+    return words.whole(value) if isinstance(value, int) else f"{value:g}"
+
+
+def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
+    """Return a value as JSON holds it: days and instants in ISO 8601, words as text."""
+    if isinstance(value, (date, datetime)):
+        return value.isoformat()
+    if isinstance(value, str):
+        return str(value)
+    if value is None or isinstance(value, (bool, int, float)):
+        return value
+    if isinstance(value, Mapping):
+        return {str(name): count for name, count in value.items()}
+    return [machine_value(item) for item in value]
+
+
+def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
+    """Return a row as a JSON object, unrounded; a `why` that has nothing to say is left out."""
+    out: dict[str, Any] = {}
+    for one in elements:
+        if isinstance(one, Table):
+            out[one.name] = [as_json(one.elements, item) for item in one.rows(row)]
+        elif not one.in_json:
+            continue
+        elif isinstance(one, Field):
+            value = machine_value(one.get(row))
+            if value or not one.name.endswith("why"):
+                out[one.name] = value
+        elif not one.name:
+            out |= as_json(one.elements, one.of(row))
+        else:
+            inner = one.of(row)
+            key = one.name if inner is None or one.json_name is None else one.json_name(inner)
+            out[key] = None if inner is None else as_json(one.elements, inner)
+    return out
+
+
+def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
+    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
+    columns: list[tuple[str, Field]] = []
+    for one in elements:
+        if isinstance(one, Table) or not one.in_csv:
+            continue
+        if isinstance(one, Field):
+            columns.append((one.name, one))
+            continue
+        for name, inner in csv_columns(one.elements):
+            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
+    return columns
+
+
+def _column_name(group: str, name: str) -> str:
+    if not group:
+        return name
+    return group if name in {"value", group} else f"{group}_{name}"
+
+
+def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
+    def both(row: object) -> Value:
+        inner = outer(row)
+        return None if inner is None else get(inner)
+
+    return both
+
+
+def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
+    """Yield every field with its name; within a group the field takes its value from the row."""
+    for one in elements:
+        if isinstance(one, Field):
+            yield one.name, one
+        elif isinstance(one, Group):
+            for name, inner in _flat(one.elements):
+                whole = f"{one.name}.{name}" if one.name else name
+                yield whole, _from_row(inner, one.of)
+
+
+def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
+    from dataclasses import replace
+
+    show = one.show
+    inner_show = None
+    if show is not None:
+
+        def inner_show(row: object) -> str:
+            inner = outer(row)
+            return "–" if inner is None else show(inner)
+
+    return replace(one, get=_within(outer, one.get), show=inner_show)
+
+
+def described(elements: Iterable[Element]) -> list[str]:
+    """Return a line for each field of the JSON object: its name, and what it is."""
+    lines: list[str] = []
+    for one in elements:
+        if isinstance(one, Field):
+            if one.in_json:
+                lines.append(f"{one.name}: {one.meaning}")
+        elif isinstance(one, Table):
+            lines.append(f"{one.name}: {one.meaning}; of each:")
+            lines += [f"  {line}" for line in described(one.elements)]
+        elif one.in_json:
+            inner = described(one.elements)
+            lines += inner if not one.name else [f"{one.name}: {one.meaning}"]
+            lines += [f"  {line}" for line in inner] if one.name else []
+    return lines
