@@ -10,7 +10,8 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.store.intake.plan import LoadPlan, TablePlan
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import KINDS
