@@ -21,6 +21,8 @@ Rows = Mapping[str, Sequence[Row]]
 _TYPES: Mapping[CellType, tuple[type, ...]] = {
     CellType.KEY: (str,),
     CellType.TEXT: (str,),
+    CellType.LINES: (str,),
+    CellType.TIME_ZONE: (str,),
     CellType.WORD: (str,),
     CellType.INTEGER: (int,),
     CellType.NUMBER: (int, float),
