@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from seasonboard.stats.proportions import Proportion, score_limits
 
-
 _METHOD = "wilson on the effective number"
 
 
