@@ -27,6 +27,7 @@ class Kind(StrEnum):
     WHOLE = "whole"
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
+    THOUSANDTHS = "thousandths"
     RATIO = "ratio"
     DURATION = "duration"
     DAY = "day"
@@ -173,7 +174,10 @@ def of(path: str) -> Callable[[Any], Any]:
 
 
 def for_people(
-    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+    name: str,
+    heading: str | Callable[[Any], str],
+    show: Callable[[Any], str],
+    kind: Kind = Kind.TEXT,
 ) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
     return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
@@ -262,7 +266,7 @@ def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
+_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def _read_number(value: float, kind: Kind) -> str:

@@ -33,7 +33,7 @@ from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.stats.sample_size import sample_needed
+from seasonboard.stats.sample_size import sample_size
 from seasonboard.stats.survival import RestrictedMean
 from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.store.store import open_store
@@ -68,7 +68,7 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
         comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
         verdict=verdict(headline, adjusted),
         watched=SimpleNamespace(now=now),
-        sample_needed=sample_needed(
+        sample_size=sample_size(
             injuries_unguarded=crude.injuries_unguarded,
             exposures_guarded=crude.exposures_guarded,
             exposures_unguarded=crude.exposures_unguarded,

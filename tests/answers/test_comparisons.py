@@ -89,7 +89,7 @@ def test_games_needed_are_exposures_needed_at_the_pace_so_far(board):
         G2  .    .    g
     """)
     answer = compared(this)
-    more = answer.sample_needed.more_guarded
+    more = answer.sample_size.more_guarded
     assert more > 0
     assert answer.games_needed == more, "one guarded exposure a game"
 

@@ -117,7 +117,7 @@ def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document,
     for each in compared.comparisons:
         ratio = each.ratio
         if min(ratio.injuries_guarded, ratio.injuries_unguarded) >= 11:
-            limits = words.limits(ratio.low, ratio.high)
+            limits = words.ratio_interval(ratio.low, ratio.high)
             assert ratios[each.name] == f"{words.ratio(ratio.value)} ({limits})"
         else:
             assert ratios[each.name] == "too few injuries to publish"

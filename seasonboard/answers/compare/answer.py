@@ -41,7 +41,7 @@ from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
 from seasonboard.stats.rates import injury_rate
 from seasonboard.stats.ratios import RateRatio
-from seasonboard.stats.sample_size import Needed, sample_needed
+from seasonboard.stats.sample_size import SampleSize, sample_size
 
 _PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
 
@@ -61,7 +61,7 @@ def compare(
     judged = verdict(headline, adjusted)
     sites = words.sites_word(studied_areas(scope, known))
     areas = area_by_area(frames["compare/strata"], scope.level)
-    enough = sample_needed(
+    enough = sample_size(
         injuries_unguarded=crude.injuries_unguarded,
         exposures_guarded=crude.exposures_guarded,
         exposures_unguarded=crude.exposures_unguarded,
@@ -83,7 +83,7 @@ def compare(
         decliners=against_decliners(frames["compare/decliners"], scope.level),
         areas=areas,
         watched=watch(frames["compare/strata"], scope.level),
-        sample_needed=enough,
+        sample_size=enough,
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
@@ -130,7 +130,7 @@ def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, 
     return found
 
 
-def _games(enough: Needed, pace: pl.DataFrame) -> int | None:
+def _games(enough: SampleSize, pace: pl.DataFrame) -> int | None:
     """Return the games it takes to gather what is missing, at the pace so far."""
     games = int(pace["games"][0])
     if enough.more_guarded is None or enough.exposures_guarded is None or not games:
@@ -153,7 +153,7 @@ def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) ->
         f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
         f"{words.ratio(headline.value)} times as often as bare ones "
         f"({words.number(headline.level * 100, digits=0)} %: "
-        f"{words.limits(headline.low, headline.high)})."
+        f"{words.ratio_interval(headline.low, headline.high)})."
     )
     if _point_apart(headline, crude):
         text += (

@@ -89,7 +89,7 @@ def _effect(answer: PitchAnswer) -> list[str]:
         return [*prose(f"Effect: not shown yet ({effect.why}). {guarded}"), ""]
     text = (
         f"Effect: ratio {words.ratio(effect.ratio)} "
-        f"({words.level_words(answer.summary.scope)}: {words.limits(effect.low, effect.high)}; "
+        f"({words.level_words(answer.summary.scope)}: {words.ratio_interval(effect.low, effect.high)}; "
         f"{LIMITS_WORDS[effect.limits]}), from {effect.injuries_guarded} guarded and "
         f"{effect.injuries_unguarded} bare injuries. {guarded}"
     )

@@ -161,7 +161,7 @@ def _effect(shown: Shown) -> str:
     effect, scope = pitch.effect, pitch.summary.scope
     text = (
         f"Planned with the same-session ratio {words.ratio(effect.ratio)} "
-        f"({words.level_words(scope)}: {words.limits(effect.low, effect.high)}; "
+        f"({words.level_words(scope)}: {words.ratio_interval(effect.low, effect.high)}; "
         f"{LIMITS_WORDS[effect.limits]})"
     )
     if shown.may(GUARDED, BARE):

@@ -26,6 +26,7 @@ _FORMATS = {
     Kind.WHOLE: "0",
     Kind.TENTHS: "0.0",
     Kind.HUNDREDTHS: "0.00",
+    Kind.THOUSANDTHS: "0.000",
     Kind.RATIO: "0.00",
 }
 
