@@ -10,7 +10,6 @@ from seasonboard import terms
 from seasonboard.stored_column import (
     CellType,
     Cover,
-    StoredColumn,
     StoredTable,
     day,
     instant,
@@ -240,22 +239,3 @@ _ALL = (
 
 TABLES: Mapping[str, StoredTable] = {table.name: table for table in _ALL}
 """Every table by name; a table stands after those it refers to."""
-
-MOST_WORDS = 10
-"""Longer lists of words are only counted in the printed table of columns."""
-
-
-def columns_markdown() -> str:
-    """Return tables and columns as a table of Markdown: the key bold, `?` may be empty."""
-    lines = ["| table | columns (bold: the key; ? may be empty or left out) |", "| --- | --- |"]
-    for table in TABLES.values():
-        key = f"**{', '.join(table.key)}**"
-        rest = [_as_listed(column) for column in table.columns if column.name not in table.key]
-        lines.append(f"| {table.name} | {', '.join((key, *rest))} |")
-    return "\n".join(lines)
-
-
-def _as_listed(column: StoredColumn) -> str:
-    words = [f"`{one}`" for one in column.words]
-    listed = f" ({', '.join(words)})" if 0 < len(words) <= MOST_WORDS else ""
-    return f"{column.name}{'' if column.required else '?'}{listed}"
