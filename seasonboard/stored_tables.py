@@ -1,6 +1,6 @@
 """Every table a season is made of: its columns, what they hold, its key, what it refers to.
 
-Loading, reading, export, bundles, forms, the curtain and the printed table of columns follow from
+Loading, reading, export, bundles, forms, the curtain and the table of columns in help follow from
 this description; the schema in queries/schema is tested against it.
 """
 
@@ -228,7 +228,7 @@ _ALL = (
             key("department", "department it concerns; empty: all", "departments.department",
                 required=False),
             text("text", "what was decided", "decided what, action, what",
-                 required=True, holds=CellType.LINES),
+                 required=True, holds=CellType.LINES, label="decision"),
             day("due_on", "day it is due", "due, due date, deadline"),
             day("done_on", "day it was done", "done, completed, date done"),
         ),
