@@ -22,12 +22,12 @@ class ReusedStore(Store):
         self.path = None
         self.notes = ()
         self._connection = _emptied(_idle.pop()) if _idle else _made()
-        self._desks = CursorPool(self._connection)
+        self._cursors = CursorPool(self._connection)
         self._is_open = True
 
     def close(self) -> None:
         """Stop what is running and let go of the tables."""
-        self._desks.close()
+        self._cursors.close()
         if self._is_open and len(_idle) < _KEPT:
             _idle.append(self._connection)
         elif self._is_open:
