@@ -1,16 +1,6 @@
 -- question: Which guards are in no week's prints, although they were made or worn, and why?
 -- works on: orders
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides
+-- scope: guards
 -- grain: one row per reason
 -- columns:
 --   what VARCHAR    what was recorded

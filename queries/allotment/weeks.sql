@@ -1,16 +1,6 @@
 -- question: How many guards were printed each week, against what the plan allows, and how many waited?
 -- works on: orders
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides
+-- scope: guards
 -- grain: one row per department and week (Monday to Sunday, local days), from the first order on
 -- columns:
 --   department VARCHAR       the department

@@ -1,27 +1,8 @@
 -- question: Which athletes of one department look like one person under two keys?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per pair of athletes; the later key
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 -- Names are compared without accents, capitals and the order of their words: the same within a
 -- department, one letter apart within a team. Short names, and names with figures or initials,
 -- are compared whole only.
@@ -52,21 +33,12 @@ alike AS (
       AND damerau_levenshtein(a.folded, b.folded) = 1
 ),
 named AS (
-    SELECT
-        athlete,
-        min(department) AS department,
-        min(team) AS team,
-        min(name) AS name
+    SELECT athlete, min(department) AS department, min(team) AS team, min(name) AS name
     FROM people
     GROUP BY athlete
 )
 SELECT
-    n.department,
-    n.team,
-    n.athlete,
-    n.name,
-    NULL::DATE AS dated_on,
-    'roster' AS table_name,
+    n.department, n.team, n.athlete, n.name, NULL::DATE AS dated_on, 'roster' AS table_name,
     n.athlete AS key,
     'nearly the name of ' || o.athlete || ', ' || o.name AS detail
 FROM alike AS a

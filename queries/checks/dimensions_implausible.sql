@@ -1,27 +1,8 @@
 -- question: Which measures of a guard cannot well be?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per guard
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 -- Our own limits, narrower than those beyond which a load refuses: shell 0.8 to 10 mm, liner 0
 -- to 12 mm, contact 40 to 100 %, mass 10 to 1000 g, print 0.2 to 48 hours.
 WITH measured AS (
@@ -43,12 +24,7 @@ WITH measured AS (
     FROM store.guards
 )
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'guards' AS table_name,
+    g.department, g.team, g.athlete, g.name, g.known_on AS dated_on, 'guards' AS table_name,
     g.guard AS key,
     m.odd AS detail
 FROM checked_guards AS g

@@ -1,37 +1,12 @@
 -- question: Which injuries are dated on another day than their session?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per injury
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
-    i.injury AS key,
-    i.area || ', ' || i.side || ': but session ' || i.session || ' was on ' || i.played_on
-        AS detail
-FROM checked_injuries AS i
-WHERE i.occurred_on <> i.played_on
+    department, team, athlete, name, occurred_on AS dated_on, 'injuries' AS table_name,
+    injury AS key,
+    site || ': but session ' || session || ' was on ' || played_on AS detail
+FROM checked_injuries
+WHERE occurred_on <> played_on
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

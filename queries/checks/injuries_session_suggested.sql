@@ -1,46 +1,17 @@
 -- question: Which injuries name no session although the athlete took part in one that day?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per injury
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 WITH suggested AS (
-    SELECT
-        i.injury,
-        string_agg(s.session, ', ' ORDER BY s.starts_at, s.session_no) AS sessions
-    FROM checked_injuries AS i
-    JOIN store.attendance AS a ON a.athlete_no = i.athlete_no AND a.part <> 'out'
-    JOIN store.sessions AS s ON s.session_no = a.session_no AND s.played_on = i.occurred_on
-    WHERE i.session_no IS NULL
-    GROUP BY i.injury
+    SELECT injury, string_agg(session, ', ' ORDER BY starts_at, session_no) AS sessions
+    FROM suggested_sessions()
+    GROUP BY injury
 )
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
-    i.injury AS key,
-    i.area || ', ' || i.side || ': no session, but took part that day in ' || g.sessions AS detail
-FROM checked_injuries AS i
-JOIN suggested AS g USING (injury)
+    department, team, athlete, name, occurred_on AS dated_on, 'injuries' AS table_name,
+    injury AS key,
+    site || ': no session, but took part that day in ' || sessions AS detail
+FROM checked_injuries
+JOIN suggested USING (injury)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -1,47 +1,13 @@
 -- question: Which injuries name no session, and no session of that day suggests itself?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per injury; the athlete took part in no session that day
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
-WITH suggested AS (
-    SELECT
-        i.injury,
-        count(*) AS sessions
-    FROM checked_injuries AS i
-    JOIN store.attendance AS a ON a.athlete_no = i.athlete_no AND a.part <> 'out'
-    JOIN store.sessions AS s ON s.session_no = a.session_no AND s.played_on = i.occurred_on
-    WHERE i.session_no IS NULL
-    GROUP BY i.injury
-)
+-- columns: doubts
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
-    i.injury AS key,
-    i.area || ', ' || i.side || ': no session, and the athlete took part in none that day' AS detail
-FROM checked_injuries AS i
-ANTI JOIN suggested AS g USING (injury)
-WHERE i.session_no IS NULL
+    department, team, athlete, name, occurred_on AS dated_on, 'injuries' AS table_name,
+    injury AS key,
+    site || ': no session, and the athlete took part in none that day' AS detail
+FROM checked_injuries
+ANTI JOIN suggested_sessions() USING (injury)
+WHERE session_no IS NULL
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -1,53 +1,21 @@
 -- question: Which minutes or plays of an athlete in a session cannot well be?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per session and athlete
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 -- Our own limits: below 0, over 240 minutes or 250 plays, out with some, or taking part with
 -- none.
 SELECT
-    s.department,
-    s.team,
-    n.athlete,
-    coalesce(r.name, n.athlete) AS name,
-    s.played_on AS dated_on,
-    'attendance' AS table_name,
-    s.session AS key,
+    department, team, athlete, name, played_on AS dated_on, 'attendance' AS table_name,
+    session AS key,
     concat_ws(
-        ', ',
-        a.part::VARCHAR,
-        format('{:g}', a.minutes) || ' minutes',
-        a.plays || ' plays'
+        ', ', part::VARCHAR, format('{:g}', minutes) || ' minutes', plays || ' plays'
     ) AS detail
-FROM store.attendance AS a
-JOIN checked_sessions AS s USING (session_no)
-JOIN store.athletes AS n USING (athlete_no)
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
-WHERE (a.minutes IS NOT NULL OR a.plays IS NOT NULL)
+FROM checked_attendance($position_groups)
+WHERE (minutes IS NOT NULL OR plays IS NOT NULL)
   AND (
-      a.minutes < 0 OR a.minutes > 240 OR a.plays < 0 OR a.plays > 250
-      OR (a.part = 'out' AND (a.minutes > 0 OR a.plays > 0))
-      OR (a.part <> 'out' AND coalesce(a.minutes, 0) = 0 AND coalesce(a.plays, 0) = 0)
+      minutes < 0 OR minutes > 240 OR plays < 0 OR plays > 250
+      OR (part = 'out' AND (minutes > 0 OR plays > 0))
+      OR (part <> 'out' AND coalesce(minutes, 0) = 0 AND coalesce(plays, 0) = 0)
   )
-  AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

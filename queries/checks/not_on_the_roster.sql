@@ -1,47 +1,17 @@
 -- question: Who took part in a session without being on that team's roster that day?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per session and athlete who took part
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    s.department,
-    s.team,
-    n.athlete,
-    coalesce(r.name, n.athlete) AS name,
-    s.played_on AS dated_on,
-    'roster' AS table_name,
-    s.session AS key,
-    CASE
-        WHEN r.athlete_no IS NULL
-        THEN a.part || ', but not on the roster of ' || s.team || ' in ' || s.season
-        WHEN r.joined_on > s.played_on THEN a.part || ', but joined only on ' || r.joined_on
-        ELSE a.part || ', but left on ' || r.left_on
+    department, team, athlete, name, played_on AS dated_on, 'roster' AS table_name,
+    session AS key,
+    part || CASE
+        WHEN NOT is_rostered THEN ', but not on the roster of ' || team || ' in ' || season
+        WHEN joined_on > played_on THEN ', but joined only on ' || joined_on
+        ELSE ', but left on ' || left_on
     END AS detail
-FROM store.attendance AS a
-JOIN checked_sessions AS s USING (session_no)
-JOIN store.athletes AS n USING (athlete_no)
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
-WHERE a.part <> 'out'
-  AND (r.athlete_no IS NULL OR r.joined_on > s.played_on OR r.left_on < s.played_on)
-  AND ($position_groups IS NULL OR list_contains($position_groups, r.position_group))
+FROM checked_attendance($position_groups)
+WHERE part <> 'out'
+  AND (NOT is_rostered OR joined_on > played_on OR left_on < played_on)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

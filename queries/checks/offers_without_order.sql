@@ -1,41 +1,17 @@
 -- question: Which accepted offers were not followed by an order?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per accepted offer whose athlete has no guard of that kind in use or on its
 --   way
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    d.department,
-    d.team,
-    d.athlete,
-    d.name,
-    o.offered_on AS dated_on,
-    'offers' AS table_name,
+    d.department, d.team, d.athlete, d.name, o.offered_on AS dated_on, 'offers' AS table_name,
     o.offer AS key,
     o.kind || ': accepted, but no guard of that kind' AS detail
 FROM store.offers AS o
 JOIN checked_days AS d ON d.what = 'offer' AND d.key = o.offer
 WHERE o.answer = 'accepted'
-  AND ($kinds IS NULL OR list_contains($kinds, o.kind))
+  AND is_asked($kinds, o.kind)
   AND NOT EXISTS (
       SELECT 1
       FROM store.guards AS g

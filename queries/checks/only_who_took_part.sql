@@ -1,55 +1,20 @@
 -- question: Which teams seem to record only those who took part?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per team and season with five sessions recorded, nobody ever out, and somebody
 --   missing
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
-WITH never_out AS (
-    SELECT
-        department, team, season,
-        count(*) AS sessions,
-        sum(recorded)::BIGINT AS recorded,
-        max(played_on) AS last_on
-    FROM checked_sessions
-    WHERE recorded > 0
-    GROUP BY department, team, season
-    HAVING count(*) >= 5 AND sum(outs) = 0
-),
-missing AS (
-    SELECT s.team, s.season, count(*) AS missing
-    FROM checked_missing AS m
-    JOIN checked_sessions AS s USING (session_no)
-    GROUP BY s.team, s.season
+-- columns: doubts
+WITH missing AS (
+    SELECT team, season, count(*) AS missing FROM checked_missing GROUP BY team, season
 )
 SELECT
-    n.department,
-    n.team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    n.last_on AS dated_on,
-    'attendance' AS table_name,
-    n.team AS key,
-    n.season || ': nobody is out in ' || n.sessions || ' sessions, and '
-        || m.missing || ' rows are missing beside ' || n.recorded || ' recorded' AS detail
-FROM never_out AS n
+    s.department, s.team, s.athlete, s.name, max(s.played_on) AS dated_on,
+    'attendance' AS table_name, s.team AS key,
+    s.season || ': nobody is out in ' || count(*) || ' sessions, and ' || any_value(m.missing)
+        || ' rows are missing beside ' || sum(s.recorded)::BIGINT || ' recorded' AS detail
+FROM checked_sessions AS s
 JOIN missing AS m USING (team, season)
+WHERE s.recorded > 0
+GROUP BY s.department, s.team, s.athlete, s.name, s.season
+HAVING count(*) >= 5 AND sum(s.outs) = 0
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -1,35 +1,11 @@
 -- question: Which orders look like a second record of one order?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per guard asked for within seven days of another like it, which it does not
 --   replace
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    g.department,
-    g.team,
-    g.athlete,
-    g.name,
-    g.known_on AS dated_on,
-    'guards' AS table_name,
+    g.department, g.team, g.athlete, g.name, g.known_on AS dated_on, 'guards' AS table_name,
     g.guard AS key,
     g.kind || ', ' || g.side || ': asked for within seven days of '
         || string_agg(o.guard, ', ' ORDER BY o.requested_at, o.guard) AS detail
@@ -41,7 +17,7 @@ JOIN checked_guards AS o
     AND o.purpose = g.purpose
     AND (o.requested_at, o.guard) < (g.requested_at, g.guard)
     AND g.requested_at - o.requested_at <= INTERVAL 7 DAY
-    AND (o.over_at IS NULL OR o.over_at > g.requested_at)
+    AND coalesce(o.over_at > g.requested_at, true)
 WHERE g.remake_of IS NULL
 GROUP BY g.department, g.team, g.athlete, g.name, g.known_on, g.guard, g.kind, g.side
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -1,36 +1,12 @@
 -- question: Which injuries are to a body area that no guard kind covers?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per injury
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    i.department,
-    i.team,
-    i.athlete,
-    i.name,
-    i.occurred_on AS dated_on,
-    'injuries' AS table_name,
-    i.injury AS key,
-    i.area || ', ' || i.side || ': no guard kind covers it' AS detail
-FROM checked_injuries AS i
-WHERE i.area NOT IN (SELECT area::VARCHAR FROM store.kinds)
+    department, team, athlete, name, occurred_on AS dated_on, 'injuries' AS table_name,
+    injury AS key,
+    site || ': no guard kind covers it' AS detail
+FROM checked_injuries
+WHERE area NOT IN (SELECT area::VARCHAR FROM store.kinds)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -1,38 +1,14 @@
 -- question: Which teams have sessions recorded, but no game?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per team and season; none where only one setting is asked for
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 SELECT
-    department,
-    team,
-    NULL::VARCHAR AS athlete,
-    NULL::VARCHAR AS name,
-    max(played_on) AS dated_on,
-    'sessions' AS table_name,
+    department, team, athlete, name, max(played_on) AS dated_on, 'sessions' AS table_name,
     team AS key,
     season || ': ' || count(*) || ' practices recorded, and no game' AS detail
 FROM checked_sessions
 WHERE recorded > 0 AND $settings IS NULL
-GROUP BY department, team, season
+GROUP BY department, team, athlete, name, season
 HAVING count(*) FILTER (setting = 'game') = 0
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

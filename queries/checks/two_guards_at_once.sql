@@ -1,34 +1,14 @@
 -- question: Who wore two guards at one site in one session?
 -- works on: checks
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
---   areas VARCHAR[]            body areas
---   sides VARCHAR[]            sides
+-- scope: checks
 -- grain: one row per session, athlete and site under more than one guard
--- columns:
---   department VARCHAR  key; NULL where the row belongs to none
---   team VARCHAR        key
---   athlete VARCHAR     key
---   name VARCHAR        as in roster; the key where not on that roster
---   dated_on DATE       the day it is about
---   table_name VARCHAR  the table the row is in
---   key VARCHAR         key of the row there; of attendance the session, of wear the guard
---   detail VARCHAR      what is doubtful, in words
+-- columns: doubts
 WITH covered AS MATERIALIZED (
     SELECT DISTINCT g.guard_no, g.guard, g.athlete_no, x.area, x.side
     FROM store.guards AS g
     JOIN store.kinds AS k USING (kind)
     JOIN scope_sites((SELECT list(DISTINCT kind) FROM store.kinds), NULL, NULL) AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
 ),
 by_several AS (
     SELECT athlete_no, area, side
@@ -51,18 +31,9 @@ crowded AS (
     HAVING count(*) > 1
 )
 SELECT
-    s.department,
-    s.team,
-    n.athlete,
-    coalesce(r.name, n.athlete) AS name,
-    s.played_on AS dated_on,
-    'wear' AS table_name,
-    g.guard AS key,
-    w.area || ', ' || w.side || ' in session ' || s.session || ': ' || w.guards AS detail
-FROM crowded AS w
-JOIN checked_sessions AS s USING (session_no)
-JOIN store.guards AS g USING (guard_no)
-JOIN store.athletes AS n ON n.athlete_no = g.athlete_no
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
+    w.department, w.team, w.athlete, w.name, w.played_on AS dated_on, 'wear' AS table_name,
+    w.guard AS key,
+    c.area || ', ' || c.side || ' in session ' || w.session || ': ' || c.guards AS detail
+FROM crowded AS c
+JOIN checked_wear AS w USING (session_no, guard_no)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

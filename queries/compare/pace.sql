@@ -1,11 +1,5 @@
 -- question: How many games have been played?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
+-- scope: teams
 -- grain: one row
 -- columns:
 --   games BIGINT  games of the scope's teams in which someone is recorded as taking part

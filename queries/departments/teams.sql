@@ -1,9 +1,5 @@
 -- question: Which departments are in the scope, with which teams and which plan?
--- params:
---   departments VARCHAR[]  departments, NULL for all (so too the lists below)
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
+-- scope: departments
 -- grain: one row per department and team; team NULL for a department without one
 -- columns:
 --   department VARCHAR       key

@@ -1,10 +1,5 @@
 -- question: Whose attendance in one session is to be written down, and what is known of them?
--- params:
---   session VARCHAR        the session; NULL or unknown: it is a new one
---   team VARCHAR           its team
---   season VARCHAR         its season
---   starts_at TIMESTAMPTZ  its start
---   day DATE               its day in the department's time
+-- scope: log
 -- grain: one row per athlete on the team's roster that day, or with attendance in the session
 -- columns:
 --   athlete VARCHAR      key

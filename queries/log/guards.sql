@@ -1,10 +1,5 @@
 -- question: Which guards could the athletes have worn in one session, and which last time?
--- params:
---   session VARCHAR        the session; NULL or unknown: it is a new one
---   team VARCHAR           its team
---   season VARCHAR         its season
---   starts_at TIMESTAMPTZ  its start
---   day DATE               its day in the department's time
+-- scope: log
 -- grain: one row per guard that was there by then, or that is recorded as worn in the session
 -- columns:
 --   guard VARCHAR         key

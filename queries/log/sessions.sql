@@ -1,11 +1,5 @@
 -- question: In which sessions can attendance be written down, and how much of it is there?
--- params:
---   seasons VARCHAR[]      seasons of the scope, NULL for all (so too the lists below)
---   until DATE             first day that has not come yet
---   departments VARCHAR[]  departments
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
+-- scope: teams
 -- grain: one row per session of the scope; the 500 last ones
 -- columns:
 --   session VARCHAR           key

@@ -1,10 +1,7 @@
 -- question: For which teams can a session be made, in which season, and by which clock?
+-- scope: departments
 -- params:
---   seasons VARCHAR[]      seasons of the scope, NULL for all (so too the lists below)
---   departments VARCHAR[]  departments
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
+--   seasons VARCHAR[]      seasons of the scope
 -- grain: one row per team of the scope with a roster
 -- columns:
 --   team VARCHAR       key

@@ -1,16 +1,6 @@
 -- question: Which orders are known, what became of them, and which games did they wait for?
 -- works on: orders
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- scope: guards
 -- grain: one row per order (a guard of which a stage is known)
 -- columns:
 --   guard VARCHAR               key

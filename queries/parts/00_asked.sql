@@ -4,6 +4,15 @@ CREATE MACRO is_asked(asked, value) AS asked IS NULL OR list_contains(asked, val
 -- Whether a guard's side is among those asked for; one of both sides is of each.
 CREATE MACRO is_asked_side(asked, side) AS side = 'both' OR is_asked(asked, side::VARCHAR);
 
+-- The teams asked for.
+CREATE MACRO asked_teams(departments, teams, sports, sexes) AS TABLE
+SELECT * REPLACE (sex::VARCHAR AS sex)
+FROM store.teams
+WHERE is_asked(departments, department)
+  AND is_asked(teams, team)
+  AND is_asked(sports, sport)
+  AND is_asked(sexes, sex::VARCHAR);
+
 -- The guard kinds asked for, of those that cover an area asked for.
 CREATE MACRO asked_kinds(kinds, areas) AS TABLE
 SELECT DISTINCT kind FROM store.kinds
@@ -16,6 +25,9 @@ CREATE MACRO sides_of(area, side) AS CASE
     WHEN side = 'both' THEN ['left', 'right']
     ELSE [side]
 END;
+
+-- Whether a guard of a side covers a site of its area.
+CREATE MACRO covers(guard_side, side) AS guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
 
 -- Text in small plain letters, as it is searched in: without accents, and with the letters that
 -- have none written in plain ones.

@@ -2,26 +2,26 @@
 -- describes their team. `block` is the two-week block: fortnights counted from a Monday.
 CREATE MACRO scope_sessions(seasons, until, departments, teams, sports, sexes, settings) AS TABLE
 SELECT
-    s.session_no,
-    s.session,
-    s.team,
-    t.department,
-    t.sport,
-    t.sex::VARCHAR AS sex,
-    s.season,
-    s.starts_at,
+    s.session_no, s.session, s.team, t.department, t.sport, t.sex, s.season, s.starts_at,
     s.played_on,
     s.setting::VARCHAR AS setting,
     (s.played_on - DATE '2000-01-03') // 14 AS block
 FROM store.sessions AS s
-JOIN store.teams AS t USING (team)
+JOIN asked_teams(departments, teams, sports, sexes) AS t USING (team)
 WHERE s.played_on < until
   AND is_asked(seasons, s.season)
-  AND is_asked(departments, t.department)
-  AND is_asked(teams, s.team)
-  AND is_asked(sports, t.sport)
-  AND is_asked(sexes, t.sex::VARCHAR)
   AND is_asked(settings, s.setting::VARCHAR);
+
+-- Whether an athlete was on a roster on a day; days not recorded do not bound it.
+CREATE MACRO is_listed(joined_on, left_on, day) AS
+coalesce(joined_on <= day, true) AND coalesce(left_on >= day, true);
+
+-- Athletes by the name on their last roster, or by their key.
+CREATE MACRO athlete_names() AS TABLE
+SELECT a.athlete_no, a.athlete, coalesce(max_by(r.name, (r.season, r.team)), a.athlete) AS name
+FROM store.athletes AS a
+LEFT JOIN store.roster AS r USING (athlete_no)
+GROUP BY a.athlete_no, a.athlete;
 
 -- One athlete who took part, in full or limited, in one session of the scope: an
 -- athlete-exposure. Being listed is not taking part.

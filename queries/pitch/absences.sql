@@ -1,18 +1,6 @@
 -- question: How many days did an injury to the sites cost?
 -- works on: scope
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides
---   outcome VARCHAR            time loss or any
+-- scope: sites
 -- grain: one row per number of days lost, of injuries to athletes who took part in a session of
 --   the scope; an injury to both sides is one
 -- columns:

@@ -1,12 +1,5 @@
 -- question: How large is a team that is served, and how long is its season?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
+-- scope: athletes
 -- grain: one row per sport and sex of which a season has begun
 -- columns:
 --   sport VARCHAR         as in teams

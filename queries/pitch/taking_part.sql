@@ -1,13 +1,7 @@
 -- question: How many of those on the roster take part in a session, by sport and setting?
+-- scope: athletes
 -- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
 --   settings VARCHAR[]         game, practice
---   position_groups VARCHAR[]  position groups, as in roster
 -- grain: one row per sport and setting with a session whose attendance was recorded
 -- columns:
 --   sport VARCHAR      as in teams

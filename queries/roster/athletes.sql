@@ -1,12 +1,5 @@
 -- question: Which athletes are known, and which of them have a place in the scope?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
+-- scope: athletes
 -- grain: one row per athlete on any roster
 -- columns:
 --   athlete VARCHAR      key

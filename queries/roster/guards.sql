@@ -1,15 +1,5 @@
 -- question: Which guards do the rostered athletes have or wait for, and do they wear them?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- scope: guards
 -- grain: one row per guard of an athlete on a roster of the scope, whatever season it was made in
 -- columns:
 --   guard VARCHAR            key

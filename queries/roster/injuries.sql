@@ -1,12 +1,5 @@
 -- question: Which injuries of rostered athletes are known, and how many days did each cost?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
+-- scope: athletes
 -- grain: one row per injury of an athlete with a place on a roster of the scope
 -- columns:
 --   injury VARCHAR       key

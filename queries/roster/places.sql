@@ -1,15 +1,5 @@
 -- question: Who is on the roster, and in what state was each last recorded?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds, for what was worn; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- scope: guards
 -- grain: one row per athlete, team and season on the roster, those who left or join later too
 -- columns:
 --   athlete VARCHAR         key

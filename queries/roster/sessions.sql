@@ -1,12 +1,5 @@
 -- question: How many of the rostered athletes could take part in each session, and who was hurt?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
+-- scope: athletes
 -- grain: one row per session of the scope that was held
 -- columns:
 --   session VARCHAR            key

@@ -1,11 +1,5 @@
 -- question: Which teams are in the scope, and when do they play next?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
+-- scope: teams
 -- grain: one row per team and season with a session or a roster place
 -- columns:
 --   team VARCHAR             key

@@ -1,15 +1,7 @@
 -- question: What was recorded of one athlete, day by day?
+-- scope: teams, kinds
 -- params:
 --   athlete VARCHAR        key
---   seasons VARCHAR[]      seasons of the scope, NULL for all (so too the lists below)
---   until DATE             first day not yet known (the day after "through")
---   departments VARCHAR[]  departments
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
---   kinds VARCHAR[]        guard kinds; never NULL
---   areas VARCHAR[]        body areas, of those the kinds cover
---   sides VARCHAR[]        sides of the guards; a guard of both sides is of each
 -- grain: one row per event: a session while on the roster, or anything with a day of its own
 -- columns:
 --   happened_on DATE         day, where the athlete is

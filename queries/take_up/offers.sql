@@ -1,15 +1,5 @@
 -- question: Who is on the roster, who was offered which guard, what was the answer, who was fitted?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- scope: guards
 -- grain: one row per athlete, team and guard kind of which an offer or an order is known; and one
 --   row (kind NULL) per athlete and team of which none is
 -- columns:

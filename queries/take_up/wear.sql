@@ -1,14 +1,5 @@
 -- question: In how many of the sessions they took part in, week by week, were guards worn?
--- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   kinds VARCHAR[]            guard kinds; never NULL
---   areas VARCHAR[]            body areas, of those the kinds cover
---   sides VARCHAR[]            sides of the guards; a guard of both sides is of each
+-- scope: teams, kinds
 -- grain: one row per athlete, team the guards were made for, guard kind and week
 -- columns:
 --   athlete_no INTEGER  number of the athlete

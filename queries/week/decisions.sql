@@ -1,11 +1,8 @@
 -- question: Which decisions were made or done between two days, and which are still to be done?
+-- scope: departments
 -- params:
 --   since DATE             last day that was known before
 --   until DATE             first day not yet known (the day after "through")
---   departments VARCHAR[]  departments, NULL for all (so too the lists below)
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
 -- grain: one row per decision that was made or done between the days, or is still to be done
 -- columns:
 --   decision VARCHAR         key

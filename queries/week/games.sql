@@ -1,12 +1,7 @@
 -- question: Which games are ahead in the next days?
+-- scope: teams
 -- params:
---   seasons VARCHAR[]      seasons of the scope, NULL for all (so too the lists below)
---   until DATE             first day not yet known (the day after "through")
 --   days INTEGER           how many days to look ahead, from that day on
---   departments VARCHAR[]  departments
---   teams VARCHAR[]        teams
---   sports VARCHAR[]       sports
---   sexes VARCHAR[]        sexes of the teams
 -- grain: one row per game; one on the last day known whose attendance nobody recorded is ahead too
 -- columns:
 --   session VARCHAR        key

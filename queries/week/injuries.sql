@@ -1,13 +1,7 @@
 -- question: Which injuries became known, and who returned, between two days?
+-- scope: athletes
 -- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   since DATE                 last day that was known before
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
 -- grain: one row per injury that became known or was over between the days, to any site
 -- columns:
 --   injury VARCHAR        key

@@ -1,13 +1,7 @@
 -- question: Which guards were offered between two days, and what was the answer?
+-- scope: athletes
 -- params:
---   seasons VARCHAR[]          seasons of the scope, NULL for all (so too the lists below)
 --   since DATE                 last day that was known before
---   until DATE                 first day not yet known (the day after "through")
---   departments VARCHAR[]      departments
---   teams VARCHAR[]            teams
---   sports VARCHAR[]           sports
---   sexes VARCHAR[]            sexes of the teams
---   position_groups VARCHAR[]  position groups, as in roster
 --   kinds VARCHAR[]            guard kinds; never NULL
 --   areas VARCHAR[]            body areas, of those the kinds cover
 -- grain: one row per offer

@@ -5,7 +5,7 @@ From these, and only from these, come JSON, CSV, text, the rows of a page, the r
 the tables of documents, and the list of fields in `--help`.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, StrEnum
@@ -13,8 +13,9 @@ from typing import Any
 
 from seasonboard.answers import words
 
-Value = str | int | float | bool | date | datetime | Sequence[str] | None
-"""A figure or word as the answer holds it: unrounded; None where it cannot be told."""
+Single = str | int | float | bool | date | datetime | None
+Value = Single | Sequence[Single] | Mapping[str, int]
+"""A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
 
 
 class Kind(StrEnum):
@@ -27,6 +28,7 @@ class Kind(StrEnum):
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
     RATIO = "ratio"
+    DURATION = "duration"
     DAY = "day"
     INSTANT = "instant"
     FLAG = "flag"
@@ -82,7 +84,8 @@ class Field:
 
     def heading_of(self, answer: object) -> str:
         """Return its heading in an answer."""
-        return self.heading(answer) if callable(self.heading) else self.heading or self.name
+        heading = self.name if self.heading is None else self.heading
+        return heading(answer) if callable(heading) else heading
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +99,7 @@ class Group:
         meaning: One line.
         in_json: Whether JSON has it.
         in_csv: Whether CSV has it.
+        json_name: Makes its JSON key from what its fields are taken from; without it, `name`.
     """
 
     name: str
@@ -104,6 +108,7 @@ class Group:
     meaning: str = ""
     in_json: bool = True
     in_csv: bool = True
+    json_name: Callable[[Any], str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,45 +156,87 @@ Element = Field | Group | Table
 
 
 def of(path: str) -> Callable[[Any], Any]:
-    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on."""
+    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
+
+    Of a row of a frame, which is a dictionary, it takes the cell of that name.
+    """
     names = path.split(".")
 
     def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
         for name in names:
             if row is None:
                 return None
-            row = getattr(row, name)
+            row = row[name] if isinstance(row, dict) else getattr(row, name)
         return row
 
     return get
 
 
-def why(get: Callable[[Any], str], *, in_csv: bool = False) -> Field:
+def for_people(
+    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+) -> Field:
+    """Describe what only people read: words made of figures that stand elsewhere in the row."""
+    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
+
+
+def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
-    return Field("why", get, "why something beside it is null", in_csv=in_csv)
+    return Field(name, get, "why something beside it is null", in_csv=in_csv)
 
 
-def estimate(
+def interval(kind: Kind) -> tuple[Field, Field]:
+    """Describe the limits of the confidence interval of an `Estimate`."""
+    return (
+        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
+        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    )
+
+
+def estimate(  # noqa: PLR0913 - each says one thing of it
     name: str,
     get: Callable[[Any], Any],
     meaning: str,
-    kind: Kind = Kind.HUNDREDTHS,
     *,
+    kind: Kind = Kind.HUNDREDTHS,
+    key: str = "value",
     is_flat: bool = False,
     in_csv: bool = True,
+    more: "tuple[Element, ...]" = (),
+    **people: Any,  # noqa: ANN401 - heading and show of its value
 ) -> Group:
     """Describe an `Estimate`: its value, the limits of its confidence interval, and why not known.
 
     In JSON an object `name` of value, low, high; `is_flat`: name, low and high among the fields
     around it. In CSV the columns `name`, `name_low` and `name_high`.
+
+    Args:
+        name: Its JSON key, and the CSV column of its value.
+        get: Takes it from the row.
+        meaning: One line: what it is, and its unit.
+        kind: What the value and its limits are.
+        key: The JSON key of its value within the object.
+        is_flat: Whether its fields stand among those around it.
+        in_csv: Whether CSV has it.
+        more: What else belongs to it, such as what it was counted from.
+        people: `heading` and `show` of its value, as of `Field`.
     """
-    fields = (
-        Field(name if is_flat else "value", of("value"), meaning, kind),
-        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
-        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    value = Field(name if is_flat else key, of("value"), meaning, kind, **people)
+    fields = (value, *interval(kind), *more, why(of("why")))
+    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+
+
+def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
+    """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
+    limits = (
+        Field("low", of("low"), "lower control limit", kind),
+        Field("high", of("high"), "upper control limit", kind),
         why(of("why")),
     )
-    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+    is_outside = Field(
+        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
+        kind=Kind.FLAG,
+    )
+    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
 
 
 def read_value(value: Value, kind: Kind) -> str:
@@ -204,7 +251,15 @@ def read_value(value: Value, kind: Kind) -> str:
         return str(value)
     if isinstance(value, (int, float)):
         return _read_number(value, kind)
-    return ", ".join(value)
+    return joined(value) or "–"
+
+
+def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
+    """Return several words as one text: sentences one after the other, others with commas."""
+    if isinstance(values, Mapping):
+        return ", ".join(f"{words.whole(count)} {word}" for word, count in values.items())
+    texts = [str(machine_value(value)) for value in values if value is not None]
+    return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
 _DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
@@ -215,6 +270,8 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.DURATION:
+        return words.duration(value)
     if kind in _DIGITS:
         return words.number(value, digits=_DIGITS[kind])
     return words.whole(value) if isinstance(value, int) else f"{value:g}"
@@ -228,11 +285,13 @@ def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
         return str(value)
     if value is None or isinstance(value, (bool, int, float)):
         return value
-    return [str(item) for item in value]
+    if isinstance(value, Mapping):
+        return {str(name): count for name, count in value.items()}
+    return [machine_value(item) for item in value]
 
 
 def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
-    """Return a row as a JSON object, unrounded; an empty `why` is left out."""
+    """Return a row as a JSON object, unrounded; a `why` that has nothing to say is left out."""
     out: dict[str, Any] = {}
     for one in elements:
         if isinstance(one, Table):
@@ -241,34 +300,35 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
             continue
         elif isinstance(one, Field):
             value = machine_value(one.get(row))
-            if one.name != "why" or value:
+            if value or not one.name.endswith("why"):
                 out[one.name] = value
         elif not one.name:
             out |= as_json(one.elements, one.of(row))
         else:
             inner = one.of(row)
-            out[one.name] = None if inner is None else as_json(one.elements, inner)
+            key = one.name if inner is None or one.json_name is None else one.json_name(inner)
+            out[key] = None if inner is None else as_json(one.elements, inner)
     return out
 
 
-def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Callable[[Any], Value]]]:
-    """Return the CSV columns of a row: their names, and what takes each from the row."""
-    columns: list[tuple[str, Callable[[Any], Value]]] = []
+def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
+    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
+    columns: list[tuple[str, Field]] = []
     for one in elements:
         if isinstance(one, Table) or not one.in_csv:
             continue
         if isinstance(one, Field):
-            columns.append((one.name, one.get))
+            columns.append((one.name, one))
             continue
-        for name, get in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _within(one.of, get)))
+        for name, inner in csv_columns(one.elements):
+            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
     return columns
 
 
 def _column_name(group: str, name: str) -> str:
     if not group:
         return name
-    return group if name == "value" else f"{group}_{name}"
+    return group if name in {"value", group} else f"{group}_{name}"
 
 
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:

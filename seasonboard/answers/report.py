@@ -1,15 +1,26 @@
 """A whole answer as text, JSON and CSV, made from the description of its fields and tables."""
 
 import json
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.fields import Element, Field, Table, as_json, csv_columns, described
-from seasonboard.answers.fields import machine_value as machine
+from seasonboard.answers.fields import (
+    Element,
+    Field,
+    Table,
+    Value,
+    csv_columns,
+    described,
+    joined,
+    machine_value,
+)
+from seasonboard.answers.fields import as_json as element_json
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
+from seasonboard.answers.output import Output
 from seasonboard.answers.rows import Cell, Column, Rows
 
 Lines = Callable[[Any], str | Sequence[str]]
@@ -33,16 +44,31 @@ class Report:
         elements: The fields, groups and tables of its JSON object.
         csv: The table that CSV is made of.
         text: What stands under the answer where people read it: tables and lines, in order.
+        status: The exit status of an answer.
     """
 
     elements: tuple[Element, ...]
     csv: Table
     text: tuple[Table | Lines, ...]
+    status: Callable[[Any], int] = lambda _: 0
 
-    def json(self, answer: Any, question: str) -> str:  # noqa: ANN401 - any answer
+    def output(self, answer: Any, question: str) -> Output:  # noqa: ANN401 - any answer
+        """Return an answer in each of its forms, none of them made yet."""
+        return Output(
+            partial(self.as_text, answer),
+            partial(self.as_json, answer, question),
+            partial(self.as_csv, answer),
+            self.status(answer),
+        )
+
+    def as_json(self, answer: Any, question: str) -> str:  # noqa: ANN401 - any answer
         """Return one JSON object, unrounded, with its last line ended."""
-        whole = {**summary_json(answer.summary, question), **as_json(self.elements, answer)}
+        whole = self.as_object(answer, question)
         return json.dumps(whole, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
+
+    def as_object(self, answer: Any, question: str) -> dict[str, Any]:  # noqa: ANN401 - any answer
+        """Return what JSON is written from."""
+        return {**summary_json(answer.summary, question), **element_json(self.elements, answer)}
 
     def as_text(self, answer: Any) -> str:  # noqa: ANN401 - any answer
         """Return question, answer, tables and lines, what was left out and what to keep in mind."""
@@ -90,28 +116,36 @@ def summary_json(summary: Summary, question: str) -> dict[str, Any]:
 def table_text(table: Table, answer: object) -> list[str]:
     """Return a table as lines under headings; none where it has no rows."""
     fields = table.read_fields(answer)
-    heads = tuple(one.heading_of(answer) for one in fields)
-    rows = [tuple(one.read(row) for one in fields) for row in table.rows(answer)]
+    last = ("",) if fields[-1].kind.is_number else ()  # words stand at the left in the last column
+    heads = (*(one.heading_of(answer) for one in fields), *last)
+    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer)]
     return text_table(heads, rows)
 
 
 def table_csv(table: Table, rows: Iterable[object]) -> str:
     """Return rows as CSV under the names of the table's fields, unrounded."""
     columns = csv_columns(table.elements)
-    cells = [tuple(_cell(get(row)) for _, get in columns) for row in rows]
+    cells = [tuple(_cell(one.get(row)) for _, one in columns) for row in rows]
     return as_csv([name for name, _ in columns], cells)
 
 
 def table_rows(table: Table, answer: object, title: str) -> Rows:
     """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
     fields = table.read_fields(answer)
-    columns = tuple(
-        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number) for one in fields
-    )
     rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
-    return Rows(title, columns, rows, len(rows), len(rows))
+    return Rows(title, table_columns(table, answer), rows, len(rows), len(rows))
 
 
-def _cell(value: object) -> Cell:
-    cell = machine(value)  # type: ignore[arg-type]  # what a field gives
-    return ", ".join(cell) if isinstance(cell, list) else cell
+def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
+    """Return the columns that people read of a table, as a reader of rows shows them."""
+    return tuple(
+        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number)
+        for one in table.read_fields(answer)
+    )
+
+
+def _cell(value: Value) -> Cell:
+    if isinstance(value, str) or not isinstance(value, (Sequence, Mapping)):
+        cell: Cell = machine_value(value)
+        return None if cell == "" else cell
+    return joined(value) or None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
+from seasonboard.answers.questions import AnswerT, OptionsT, Question
 from seasonboard.entries import EntryWriter
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
@@ -11,26 +12,17 @@ from seasonboard.scope import Scope, ScopeValues
 if TYPE_CHECKING:
     from datetime import date
 
-    from seasonboard.answers.allotment.parts import AllotmentAnswer
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.checks.parts import ChecksAnswer
-    from seasonboard.answers.compare.answer import CompareAnswer
-    from seasonboard.answers.departments.parts import DepartmentsAnswer
-    from seasonboard.answers.finder import Found
-    from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.finder import FinderMatches
+    from seasonboard.answers.games.parts import GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
-    from seasonboard.answers.orders.parts import OrdersAnswer
     from seasonboard.answers.pitch.answer import Evidence
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
     from seasonboard.answers.roster.athlete import AthleteTimeline
-    from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround.parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
-    from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
+    from seasonboard.answers.turnaround.parts import OrderGroup
 
 
 class AnswerSource(Protocol):
@@ -46,7 +38,7 @@ class AnswerSource(Protocol):
         ...
 
     @property
-    def place(self) -> str:
+    def store_label(self) -> str:
         """Return what is open, in words: a file, or the sample season."""
         ...
 
@@ -61,7 +53,7 @@ class AnswerSource(Protocol):
         ...
 
     @property
-    def kept_at(self) -> str:
+    def store_location(self) -> str:
         """Return the place as it is, under the curtain too: for what stands beside the store."""
         ...
 
@@ -82,50 +74,10 @@ class AnswerSource(Protocol):
         """Return the scope the board starts with."""
         ...
 
-    def compare(self, scope: Scope) -> CompareAnswer:
-        """Answer: are guarded athletes hurt less?"""
-        ...
-
-    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
-        """Answer: how many games are played before an injury?"""
-        ...
-
-    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
-        """Answer: what changed this week, and what must be decided?"""
-        ...
-
-    def roster(self, scope: Scope) -> RosterAnswer:
-        """Answer: who can play the next game, and in what guard?"""
-        ...
-
-    def orders(self, scope: Scope) -> OrdersAnswer:
-        """Answer: what is on its way, and will it be there in time?"""
-        ...
-
-    def turnaround(
-        self, scope: Scope, options: TurnaroundOptions | None = None
-    ) -> TurnaroundAnswer:
-        """Answer: how long does a guard take?"""
-        ...
-
-    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
-        """Answer: what came back, and why?"""
-        ...
-
-    def allotment(self, scope: Scope) -> AllotmentAnswer:
-        """Answer: do the prints keep to the plan?"""
-        ...
-
-    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
-        """Answer: who was offered a guard, and who wears it?"""
-        ...
-
-    def departments(self, scope: Scope) -> DepartmentsAnswer:
-        """Answer: how is each client doing?"""
-        ...
-
-    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
-        """Answer: what can we promise the next department?"""
+    def ask(
+        self, question: Question[AnswerT, OptionsT], scope: Scope, options: OptionsT | None = None
+    ) -> AnswerT:
+        """Answer a question within the scope."""
         ...
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
@@ -138,10 +90,6 @@ class AnswerSource(Protocol):
 
     def identities(self) -> Identities:
         """Return the words that may stand in no document for outsiders."""
-        ...
-
-    def checks(self, scope: Scope) -> ChecksAnswer:
-        """Answer: what in the records is doubtful?"""
         ...
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
@@ -178,7 +126,7 @@ class AnswerSource(Protocol):
         """Return the orders of one group with their stages."""
         ...
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         ...
 

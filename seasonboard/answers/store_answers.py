@@ -9,6 +9,7 @@ import secrets
 from typing import TYPE_CHECKING
 
 from seasonboard.answers.curtain.covering import CurtainedReader
+from seasonboard.answers.questions import AnswerT, OptionsT, Question
 from seasonboard.answers.reader import Reader, StoppableReader
 from seasonboard.answers.scope_values import read_known
 from seasonboard.entries import EntryWriter
@@ -19,26 +20,17 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
-    from seasonboard.answers.allotment.parts import AllotmentAnswer
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.checks.parts import ChecksAnswer
-    from seasonboard.answers.compare.answer import CompareAnswer
-    from seasonboard.answers.departments.parts import DepartmentsAnswer
-    from seasonboard.answers.finder import Found
-    from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+    from seasonboard.answers.finder import FinderMatches
+    from seasonboard.answers.games.parts import GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
-    from seasonboard.answers.orders.parts import OrdersAnswer
     from seasonboard.answers.pitch.answer import Evidence
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
     from seasonboard.answers.roster.athlete import AthleteTimeline
-    from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround.parts import OrderGroup, TurnaroundAnswer, TurnaroundOptions
-    from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
+    from seasonboard.answers.turnaround.parts import OrderGroup
 
 
 def _for_this_run() -> str:
@@ -56,7 +48,7 @@ class StoreAnswers:
         *,
         secret: Callable[[], str] = _for_this_run,
     ) -> None:
-        """Answer from `reader`; `place` says in words what it is, `keeper` writes into it.
+        """Answer from `reader`; `place` says in words what it is, `entry_writer` writes into it.
 
         `secret` gives what the curtain's codes are made with; without it they last for this run.
         """
@@ -73,12 +65,12 @@ class StoreAnswers:
         return self._known
 
     @property
-    def place(self) -> str:
+    def store_label(self) -> str:
         """Return what is open, in words; a file's name may name a person, so it is covered too."""
         return self._curtain.place(self._place) if self.is_covered else self._place
 
     @property
-    def kept_at(self) -> str:
+    def store_location(self) -> str:
         """Return the place as it is, under the curtain too: for what stands beside the store."""
         return self._place
 
@@ -107,77 +99,21 @@ class StoreAnswers:
         """Find out anew what the store knows, after something was written."""
         self._known = read_known(self._store)
 
+    def ask(
+        self, question: Question[AnswerT, OptionsT], scope: Scope, options: OptionsT | None = None
+    ) -> AnswerT:
+        """Answer a question within the scope.
+
+        Raises:
+            ScopeError: What was asked for makes no sense.
+            StoreError: The store could not be read.
+        """
+        wishes = () if options is None else (options,)
+        return question.answer()(self._reader, scope, self._known, *wishes)
+
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""
         return read_scope({}, self._known)
-
-    def compare(self, scope: Scope) -> CompareAnswer:
-        """Answer: are guarded athletes hurt less?"""
-        from seasonboard.answers.compare.answer import compare
-
-        return compare(self._reader, scope, self._known)
-
-    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
-        """Answer: how many games are played before an injury?"""
-        from seasonboard.answers.games.answer import games
-
-        return games(self._reader, scope, self._known, options)
-
-    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
-        """Answer: what changed this week, and what must be decided?"""
-        from seasonboard.answers.week.answer import week
-
-        return week(self._reader, scope, self._known, options)
-
-    def roster(self, scope: Scope) -> RosterAnswer:
-        """Answer: who can play the next game, and in what guard?"""
-        from seasonboard.answers.roster.answer import roster
-
-        return roster(self._reader, scope, self._known)
-
-    def orders(self, scope: Scope) -> OrdersAnswer:
-        """Answer: what is on its way, and will it be there in time?"""
-        from seasonboard.answers.orders.answer import orders
-
-        return orders(self._reader, scope, self._known)
-
-    def turnaround(
-        self, scope: Scope, options: TurnaroundOptions | None = None
-    ) -> TurnaroundAnswer:
-        """Answer: how long does a guard take?"""
-        from seasonboard.answers.turnaround.answer import turnaround
-
-        return turnaround(self._reader, scope, self._known, options)
-
-    def remakes(self, scope: Scope, options: RemakesOptions | None = None) -> RemakesAnswer:
-        """Answer: what came back, and why?"""
-        from seasonboard.answers.remakes.answer import remakes
-
-        return remakes(self._reader, scope, self._known, options)
-
-    def allotment(self, scope: Scope) -> AllotmentAnswer:
-        """Answer: do the prints keep to the plan?"""
-        from seasonboard.answers.allotment.answer import allotment
-
-        return allotment(self._reader, scope, self._known)
-
-    def take_up(self, scope: Scope, options: TakeUpOptions | None = None) -> TakeUpAnswer:
-        """Answer: who was offered a guard, and who wears it?"""
-        from seasonboard.answers.take_up.answer import take_up
-
-        return take_up(self._reader, scope, self._known, options)
-
-    def departments(self, scope: Scope) -> DepartmentsAnswer:
-        """Answer: how is each client doing?"""
-        from seasonboard.answers.departments.answer import departments
-
-        return departments(self._reader, scope, self._known)
-
-    def pitch(self, scope: Scope, options: PitchOptions | None = None) -> PitchAnswer:
-        """Answer: what can we promise the next department?"""
-        from seasonboard.answers.pitch.answer import pitch
-
-        return pitch(self._reader, scope, self._known, options)
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
         """Return what the store says for a pitch, once for several plans."""
@@ -191,12 +127,6 @@ class StoreAnswers:
         from seasonboard.answers.pitch.answer import planned
 
         return planned(evidence, scope, self._known, options)
-
-    def checks(self, scope: Scope) -> ChecksAnswer:
-        """Answer: what in the records is doubtful?"""
-        from seasonboard.answers.checks.answer import checks
-
-        return checks(self._reader, scope, self._known)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """Return the rows that one data check found."""
@@ -246,17 +176,17 @@ class StoreAnswers:
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return every order with its stages."""
-        from seasonboard.answers.work_rows import order_rows
+        from seasonboard.answers.orders.rows import order_rows
 
         return order_rows(self._reader, scope, page)
 
     def group_rows(self, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
         """Return the orders of one group with their stages."""
-        from seasonboard.answers.work_rows import group_rows
+        from seasonboard.answers.orders.rows import group_rows
 
         return group_rows(self._reader, scope, group, page)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         from seasonboard.answers.finder import find
 

@@ -63,8 +63,8 @@ def limits(low: float | None, high: float | None) -> str:
 
 
 def whole(count: int) -> str:
-    """Return a count with a thousands mark: `12,345`."""
-    return f"{count:,}"
+    """Return a count with a thousands mark and a true minus sign: `12,345`."""
+    return f"{count:,}".replace("-", "−")
 
 
 def plural(count: int, one: str, many: str | None = None) -> str:
@@ -100,6 +100,24 @@ def share_words(found: Limited) -> str:
     if found.low is None or found.high is None:
         return percent(found.share)
     return f"{percent(found.share)} ({found.low * 100:.0f}–{found.high * 100:.0f})"
+
+
+def duration(value: float | None) -> str:
+    """Return a time with one digit at most: `9`, `6.5`; a dash for None."""
+    if value is None:
+        return "–"
+    return number(value, digits=0 if abs(value - round(value)) < 0.05 else 1)
+
+
+def days(value: float) -> str:
+    """Return a time in days: `9 days`, `1 day`."""
+    text = duration(value)
+    return f"{text} {'day' if text == '1' else 'days'}"
+
+
+def interval_words(scope: Scope) -> str:
+    """Return what heads the confidence interval of a figure: `95 % interval`."""
+    return f"{level_words(scope)} interval"
 
 
 def level_words(scope: Scope) -> str:

@@ -1,11 +1,8 @@
 """What every command that answers takes and prints."""
 
-import functools
-import json
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
@@ -14,10 +11,10 @@ from seasonboard.scope import PARTS, Scope, read_scope
 
 if TYPE_CHECKING:
     from seasonboard.answers.cards import Card
+    from seasonboard.answers.output import Output
     from seasonboard.answers.store_answers import StoreAnswers
 
 Command = TypeVar("Command", bound=Callable[..., Any])
-Answer = TypeVar("Answer")
 
 _SCOPE_HELP = {
     "season": "Seasons, as recorded.",
@@ -66,33 +63,16 @@ CURTAIN = click.option(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Told(Generic[Answer]):
-    """One answer, how it is told in each form, and the exit status: 1 calls for attention."""
+def answer_command(
+    cards: "Callable[[], Iterable[Card]]",
+) -> Callable[[Callable[..., "Output"]], Callable[..., None]]:
+    """Make the function of a command of one that asks a board within a scope.
 
-    answer: Answer
-    json: Callable[[Answer], Mapping[str, Any]]
-    text: Callable[[Answer], str]
-    csv: Callable[[Answer], str]
-    status: int = 0
-
-    def told_as(self, form: str) -> str:
-        """Return it as `text`, `json` (one object) or `csv`, with its last line ended."""
-        if form == "json":
-            found = self.json(self.answer)
-            return json.dumps(found, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
-        return self.text(self.answer) if form == "text" else self.csv(self.answer)
-
-
-def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Callable[..., None]]:
-    """Make a command of a function from a board, a scope and options of its own to an answer.
-
-    The command takes the store, every part of the scope, the function's own options, `--format`
-    and `--explain`, which prints `cards` and asks nothing.
+    The command takes the store, every part of the scope, options of its own, `--format`, and
+    `--explain`, which prints the method cards and asks nothing.
     """
 
-    def command(ask: Callable[..., Told[Any]]) -> Callable[..., None]:
-        @functools.wraps(ask)
+    def command(ask: Callable[..., "Output"]) -> Callable[..., None]:
         def asking(
             store: Path | None,
             *,
@@ -100,24 +80,23 @@ def answers(cards: "Iterable[Card]") -> Callable[[Callable[..., Told[Any]]], Cal
             form: str,
             explain: bool,
             curtain: bool,
-            **given: Any,  # noqa: ANN401 - as click hands the other options over
+            **typed: Any,  # noqa: ANN401 - as click hands the other options over
         ) -> None:
+            context = click.get_current_context()
             if explain:
                 from seasonboard.answers.layout import cards_text
 
-                click.echo(cards_text(cards), nl=False)
+                click.echo(cards_text(cards()), nl=False)
                 return
-            parts = {part: given.pop(part.replace(" ", "_")) for part in PARTS}
-            with board_of(click.get_current_context(), store, use_sample=use_sample) as board:
-                board.cover(is_down=curtain or click.get_current_context().obj["curtain"])
-                told = ask(board, _scope(board, parts), **given)
-            click.echo(told.told_as(form), nl=False)
-            click.get_current_context().exit(told.status)
+            parts = {part: typed.pop(part.replace(" ", "_")) for part in PARTS}
+            with board_of(context, store, use_sample=use_sample) as board:
+                board.cover(is_down=curtain or context.obj["curtain"])
+                output = ask(board, _scope(board, parts), **typed)
+                text = {"text": output.text, "json": output.json, "csv": output.csv}[form]()
+            click.echo(text, nl=False)
+            context.exit(output.status)
 
-        own = asking.__dict__.pop("__click_params__", [])
-        plain = FORMAT(EXPLAIN(CURTAIN(asking)))
-        plain.__dict__["__click_params__"] += own
-        return store_options(scope_options(plain))
+        return store_options(scope_options(FORMAT(EXPLAIN(CURTAIN(asking)))))
 
     return command
 

@@ -12,12 +12,14 @@ KINDS = ("week", "pitch")
 class Kinds(LazyGroup):
     """The kinds of documents, each in the module named after it."""
 
+    topics: ClassVar = dict.fromkeys(KINDS, "documents")
     places: ClassVar = {kind: f"seasonboard.cli.handout_{kind}:handout_{kind}" for kind in KINDS}
 
 
 @click.group(cls=Kinds)
 def handout() -> None:
-    """Make a document: a page (.html), print (.pdf) or a workbook (.xlsx).
+    """Make a document: a page, print or a workbook.
 
-    All three hold the same figures, those of `seasonboard ask`. Nothing is sent anywhere.
+    .html, .pdf and .xlsx hold the same figures, those of `seasonboard ask`. Nothing is sent
+    anywhere.
     """

@@ -4,36 +4,13 @@ import shlex
 from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePath
-from typing import Protocol
 
 from seasonboard import __version__
 from seasonboard.answers.curtain.columns import A_STORE
+from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import Facts
 from seasonboard.scope import Scope, ScopeValues, read_scope
 from seasonboard.sentence import sentence
-
-
-class Source(Protocol):
-    """What is asked for the facts: `StoreAnswers` gives it."""
-
-    @property
-    def scope_values(self) -> ScopeValues:
-        """Return what the store knows for each part of the scope."""
-        ...
-
-    @property
-    def place(self) -> str:
-        """Return what is open, in words."""
-        ...
-
-    @property
-    def is_covered(self) -> bool:
-        """Say whether the curtain is down."""
-        ...
-
-    def fingerprint(self) -> str:
-        """Return the store's mark."""
-        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,18 +22,18 @@ class Making:
     options: tuple[str, ...] = ()
 
 
-def facts(source: Source, scope: Scope, making: Making) -> Facts:
+def facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     """Return a document's facts; no path and no file's name is among them.
 
     Raises:
         StoreError: The store could not be read.
     """
-    is_file = _is_file(source.place)
+    is_file = _is_file(source.store_label)
     return Facts(
         made_on=making.made_on,
         through=scope.through,
         scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
-        place="" if is_file else source.place,
+        place="" if is_file else source.store_label,
         mark=source.fingerprint(),
         version=__version__,
         command=_command(source, scope, making, where="--store …" if is_file else "--sample"),
@@ -68,7 +45,7 @@ def _is_file(place: str) -> bool:
     return place == A_STORE or bool(PurePath(place).suffix or PurePath(place).anchor)
 
 
-def _command(source: Source, scope: Scope, making: Making, *, where: str) -> str:
+def _command(source: AnswerSource, scope: Scope, making: Making, *, where: str) -> str:
     usual = read_scope({}, source.scope_values).resolved()
     asked = [
         f"--{part.replace('_', '-')} {shlex.quote(_value(value))}"

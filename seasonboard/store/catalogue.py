@@ -1,26 +1,20 @@
 """The questions put to the store: one SQL file each, described by its own header.
 
-A header is made of comment lines at the top of the file:
-
-    -- question: what it answers, in words
-    -- params:
-    --   name TYPE      what it is
-    -- grain: one row per what
-    -- columns:
-    --   name TYPE      what it is, with its unit
-
 A question may say `-- works on: scope`: then the tables and macros of `queries/working/scope` are
 made first, from the same parameters, and shared by all questions that are put together.
 """
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from seasonboard.errors import StoreError
+from seasonboard.store.question import Question
+from seasonboard.store.question_header import header_lists, read_header, written_out
 from seasonboard.store.shipped_files import shipped
+from seasonboard.store.table_sql import loads_question, read_question
+from seasonboard.stored_tables import TABLES
 
 QUESTION_FOLDERS = (
     "scope",
@@ -29,7 +23,6 @@ QUESTION_FOLDERS = (
     "handout",
     "roster",
     "orders",
-    "turnaround",
     "remakes",
     "allotment",
     "take_up",
@@ -47,27 +40,12 @@ QUESTION_FOLDERS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """One SQL file of the catalogue; `params` and `columns` map names to DuckDB types.
-
-    `works_on` names the working tables that it needs, if any; `named` are the parameters that the
-    SQL itself takes, the rest are those of the working tables.
-    """
-
-    name: str
-    asks: str
-    grain: str
-    params: Mapping[str, str]
-    columns: Mapping[str, str]
-    sql: str
-    works_on: str = ""
-    named: frozenset[str] = frozenset()
-
-
 @cache
 def catalogue() -> Mapping[str, Question]:
     """Return every question by its name, for instance `compare/strata`.
+
+    Beside the files stand those that follow from the description of the stored tables, such as
+    `store/guards`.
 
     Raises:
         StoreError: A file has no complete header.
@@ -75,6 +53,9 @@ def catalogue() -> Mapping[str, Question]:
     root = shipped("queries")
     files = sorted(path for folder in QUESTION_FOLDERS for path in (root / folder).glob("*.sql"))
     questions = [_read(path, f"{path.parent.name}/{path.stem}") for path in files]
+    questions += [
+        make(table) for table in TABLES.values() for make in (read_question, loads_question)
+    ]
     return {question.name: question for question in questions}
 
 
@@ -100,32 +81,26 @@ def migrations() -> tuple[tuple[int, str], ...]:
     return tuple((int(path.name[:4]), path.read_text("utf-8")) for path in files)
 
 
+@cache
+def lists_of_headers() -> Mapping[str, tuple[str, ...]]:
+    """Return the lists of parameters and columns that headers name, as lines of a header."""
+    return header_lists((shipped("queries") / "header_lists.sql").read_text("utf-8"))
+
+
 def _read(path: Path, name: str) -> Question:
-    text = path.read_text("utf-8")
-    header = [line[2:].rstrip() for line in text.splitlines() if line.startswith("--")]
-    fields: dict[str, str] = {}
-    listed: dict[str, dict[str, str]] = {"params": {}, "columns": {}}
-    current = ""
-    for line in header:
-        if line.startswith("   ") and current in listed:
-            word, kind, *_ = line.split(maxsplit=2)
-            listed[current][word] = kind
-        elif line.startswith("  ") and current in fields:
-            fields[current] += " " + line.strip()
-        else:
-            current, _, rest = line.strip().partition(":")
-            if current not in listed:
-                fields[current] = rest.strip()
-    if not {"question", "grain"} <= fields.keys() or not listed["columns"]:
-        raise StoreError(f"{path} has no complete header.", "See seasonboard/store/catalogue.py.")
+    try:
+        text = written_out(path.read_text("utf-8"), lists_of_headers())
+        header = read_header(text)
+    except StoreError as error:
+        raise StoreError(f"{path} has no complete header.", str(error)) from error
     body = "\n".join(line for line in text.splitlines() if not line.startswith("--"))
     return Question(
         name=name,
-        asks=fields["question"],
-        grain=fields["grain"],
-        params=listed["params"],
-        columns=listed["columns"],
+        asks=header.fields["question"],
+        grain=header.fields["grain"],
+        params=header.params,
+        columns=header.columns,
         sql=text,
-        works_on=fields.get("works on", ""),
+        works_on=header.fields.get("works on", ""),
         named=frozenset(re.findall(r"\$([a-z_]+)", body)),
     )

@@ -14,11 +14,12 @@ from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.attaching import counts
 from seasonboard.store.backups import back_up
-from seasonboard.store.catalogue import Question, catalogue, shared_parts
+from seasonboard.store.catalogue import catalogue, shared_parts
 from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.open_errors import damaged, missing, writing_error
 from seasonboard.store.opening import in_memory, opened
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
+from seasonboard.store.question import Question
 
 
 class Store:

@@ -4,40 +4,25 @@ from collections.abc import Callable, Iterator, Mapping
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
+from seasonboard.answers.questions import WITH_SCREENS, question_named
+
 if TYPE_CHECKING:
     from seasonboard.ui.board.board_screen import BoardScreen
-
-_PLACES = {
-    "week": "week:WeekScreen",
-    "roster": "roster:RosterScreen",
-    "orders": "orders:OrdersScreen",
-    "turnaround": "turnaround:TurnaroundScreen",
-    "remakes": "remakes:RemakesScreen",
-    "compare": "compare:CompareScreen",
-    "games": "games:GamesScreen",
-    "take-up": "take_up:TakeUpScreen",
-    "departments": "departments:DepartmentsScreen",
-    "pitch": "pitch:PitchScreen",
-    "checks": "checks:ChecksScreen",
-}
-"""Of every screen its folder beside this module, and its class."""
 
 
 class _Screens(Mapping[str, "type[BoardScreen[Any]]"]):
     """The screens; looking one up loads it."""
 
     def __getitem__(self, name: str) -> "type[BoardScreen[Any]]":
-        module, _, kind = _PLACES[name].partition(":")
-        screen: type[BoardScreen[Any]] = getattr(
-            import_module(f"seasonboard.ui.{module}.screen"), kind
-        )
+        module = import_module(f"seasonboard.ui.{question_named(name).folder}.screen")
+        screen: type[BoardScreen[Any]] = module.SCREEN
         return screen
 
     def __iter__(self) -> Iterator[str]:
-        return iter(_PLACES)
+        return (question.name for question in WITH_SCREENS)
 
     def __len__(self) -> int:
-        return len(_PLACES)
+        return len(WITH_SCREENS)
 
 
 SCREENS: Mapping[str, "type[BoardScreen[Any]]"] = _Screens()

@@ -3,17 +3,16 @@
 import pytest
 from click.testing import CliRunner
 
-from seasonboard.answers.all_cards import ALL_CARDS, WORK_CARDS
+from seasonboard.answers.all_cards import ALL_CARDS
+from seasonboard.answers.questions import QUESTIONS
 from seasonboard.cli.ask import ask
 from seasonboard.store.catalogue import catalogue
 
 
-@pytest.mark.parametrize("question", WORK_CARDS)
+@pytest.mark.parametrize("question", QUESTIONS, ids=[one.name for one in QUESTIONS])
 def test_explaining_prints_every_card_and_names_its_question(question):
-    told = " ".join(
-        CliRunner().invoke(ask, [question.replace("_", "-"), "--explain"]).output.split()
-    )
-    cards = WORK_CARDS[question].values()
+    told = " ".join(CliRunner().invoke(ask, [question.name, "--explain"]).output.split())
+    cards = tuple(question.explained())
     assert cards
     for card in cards:
         assert card.title in told
@@ -22,5 +21,5 @@ def test_explaining_prints_every_card_and_names_its_question(question):
 
 
 def test_cards_of_two_questions_do_not_take_each_other_s_place():
-    assert len(ALL_CARDS) >= sum(len(cards) for cards in WORK_CARDS.values())
+    assert len(ALL_CARDS) >= sum(len(question.cards()) for question in QUESTIONS)
     assert ALL_CARDS["roster/worn share"] is not ALL_CARDS["take_up/worn share"]

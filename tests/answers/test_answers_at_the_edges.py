@@ -11,6 +11,7 @@ from seasonboard.answers.compare.text import compare_csv, compare_text
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 
@@ -94,7 +95,7 @@ def check_said(found, question):
 def test_compare_has_its_fields_in_every_view(edge_board, edge):
     this = edge_board(edge)
     for asked in ASKED:
-        answer = this.compare(read_scope(asked, this.scope_values))
+        answer = this.ask(COMPARE, read_scope(asked, this.scope_values))
         found = compare_json(answer)
         check_said(found, "compare")
         assert found["scope"]["purpose"] == asked["purpose"]
@@ -120,7 +121,7 @@ def test_games_has_its_fields_on_every_clock(edge_board, edge):
     this = edge_board(edge)
     for clock, asked, min_at_risk in zip(Clock, ASKED, (5, 2, 1), strict=True):
         options = GamesOptions(clock, min_at_risk=min_at_risk)
-        answer = this.games(read_scope(asked, this.scope_values), options)
+        answer = this.ask(GAMES, read_scope(asked, this.scope_values), options)
         found = games_json(answer)
         check_said(found, "games")
         assert found["clock"] == clock.value
@@ -177,8 +178,8 @@ def test_what_cannot_be_told_is_told_in_words(edge_board, edge):
     this = edge_board(edge)
     scope = read_scope({"kind": "chest"}, this.scope_values)
     compared, followed = SAYS[edge]
-    assert this.compare(scope).summary.answer.startswith(compared)
-    assert this.games(scope).summary.answer.startswith(followed)
+    assert this.ask(COMPARE, scope).summary.answer.startswith(compared)
+    assert this.ask(GAMES, scope).summary.answer.startswith(followed)
 
 
 LEFT_OUT = {
@@ -203,7 +204,7 @@ def test_what_is_left_out_is_counted_with_its_reason(edge_board, edge):
     """The same list stands in both answers, in the text and in the JSON."""
     this = edge_board(edge)
     scope = read_scope({"kind": "chest"}, this.scope_values)
-    compared, followed = this.compare(scope), this.games(scope)
+    compared, followed = this.ask(COMPARE, scope), this.ask(GAMES, scope)
     for found in (compare_json(compared), games_json(followed)):
         told = {left["why"]: left["count"] for left in found["left_out"]}
         assert told == LEFT_OUT[edge]

@@ -7,6 +7,7 @@ from pytest import approx
 
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.questions import GAMES
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 from tests.answers.test_answers_at_the_edges import nulls_without_why
@@ -17,7 +18,7 @@ MEAN = {"group", "tick", "mean", "low", "high"}
 
 def followed(this, *, naive=False, min_at_risk=1, clock=Clock.GAMES, **asked):
     options = GamesOptions(clock, min_at_risk=min_at_risk, naive=naive)
-    return this.games(read_scope({"kind": "chest"} | asked, this.scope_values), options)
+    return this.ask(GAMES, read_scope({"kind": "chest"} | asked, this.scope_values), options)
 
 
 CLOCKS = {Clock.GAMES: True, Clock.SESSIONS: False}

@@ -7,6 +7,7 @@ import pytest
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.games.text import games_text
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries import build
@@ -31,7 +32,7 @@ def caveats(answer, word):
 
 def test_every_answer_says_that_it_is_no_advice(board):
     this = board(MIXED)
-    for answer in (this.compare(scope(this)), this.games(scope(this))):
+    for answer in (this.ask(COMPARE, scope(this)), this.ask(GAMES, scope(this))):
         assert answer.summary.caveats[0] == CAUTION
     assert "does not show that a guard prevents injury" in CAUTION
 
@@ -42,12 +43,12 @@ def test_kinds_put_together_are_named_only_when_several_were_made(board):
         G1  g    x    .    .    .    .
     """)
     everything = read_scope({}, this.scope_values)
-    told = caveats(this.compare(everything), "kinds of guard together")
-    assert told == caveats(this.games(everything), "kinds of guard together")
+    told = caveats(this.ask(COMPARE, everything), "kinds of guard together")
+    assert told == caveats(this.ask(GAMES, everything), "kinds of guard together")
     assert told
     assert told[0].startswith("Puts 2 kinds of guard together")
     for kind in ("chest", "chest,knee"):  # no guard for the knee was made
-        assert not caveats(this.compare(scope(this, kind=kind)), "together")
+        assert not caveats(this.ask(COMPARE, scope(this, kind=kind)), "together")
 
 
 def test_both_purposes_together_are_never_the_headline(board):
@@ -65,7 +66,7 @@ def test_the_position_group_whose_share_differs_most_is_named(board):
     """
     roster = {a: {"position_group": "back" if a in "AC" else "wing"} for a in "ABCEF"}
     this = board(grid, roster=roster)
-    (told,) = caveats(this.games(scope(this)), "different mixes of athletes")
+    (told,) = caveats(this.ask(GAMES, scope(this)), "different mixes of athletes")
     assert "position group “back” makes up 50 % of what is guarded and 33 % of what is bare" in told
 
 
@@ -77,7 +78,7 @@ def test_no_imbalance_is_told_where_groups_are_alike_or_not_recorded(board, grou
     """
     roster = {a: {"position_group": "back" if a in "AC" else "wing"} for a in "ABCE"}
     this = board(grid, roster=roster if groups == "same" else {})
-    assert not caveats(this.games(scope(this)), "different mixes")
+    assert not caveats(this.ask(GAMES, scope(this)), "different mixes")
 
 
 def test_a_curve_that_starts_late_says_so(board):
@@ -88,12 +89,12 @@ def test_a_curve_that_starts_late_says_so(board):
         G2  g    g    g    .    .    .
         G3  g    g    g    .    .    .!
     """)
-    late = this.games(scope(this), GamesOptions(min_at_risk=3))
+    late = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=3))
     (told,) = caveats(late, "that curve starts there")
     assert told.startswith("Fewer than 3 guarded sites were at risk before tick 2")
     assert late.guarded.curve.start == 2
     assert late.guarded.curve.points[0].survival is None
-    early = this.games(scope(this), GamesOptions(min_at_risk=2))
+    early = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=2))
     assert not caveats(early, "that curve starts there")
 
 
@@ -105,7 +106,7 @@ def test_the_same_session_ratio_says_how_many_injuries_it_rests_on(board):
         G2  g    o    -
         G3  o    o    .!
     """)
-    (told,) = caveats(this.compare(scope(this)), "rests on")
+    (told,) = caveats(this.ask(COMPARE, scope(this)), "rests on")
     assert told.startswith("The same-session ratio rests on 1 of 2 injuries")
 
 
@@ -117,7 +118,7 @@ def test_a_crude_ratio_that_points_the_other_way_is_told_in_the_answer(board):
     lines = [" ".join(names), " ".join(["G1", *risky]), " ".join(["P2", *quiet])]
     lines += [" ".join([f"P{n}", *["o"] * 20, *["."] * 4]) for n in range(3, 12)]
     this = board("\n".join(lines))
-    answer = this.compare(scope(this))
+    answer = this.ask(COMPARE, scope(this))
     crude, same = answer.comparison("crude").ratio, answer.comparison("same session").ratio
     assert crude.rate_ratio > 1 > same.rate_ratio
     assert "points the other way" in answer.summary.answer
@@ -127,8 +128,8 @@ def test_a_clock_of_games_refuses_a_scope_of_practices(board):
     this = board(MIXED)
     for clock in (Clock.GAMES, Clock.SEASON_GAMES):
         with pytest.raises(ScopeError, match="No practice ticks the clock"):
-            this.games(scope(this, setting="practices"), GamesOptions(clock))
-    sessions = this.games(scope(this, setting="practices"), GamesOptions(Clock.SESSIONS))
+            this.ask(GAMES, scope(this, setting="practices"), GamesOptions(clock))
+    sessions = this.ask(GAMES, scope(this, setting="practices"), GamesOptions(Clock.SESSIONS))
     assert sessions.guarded.ticks == 0
 
 
@@ -136,7 +137,7 @@ def test_a_clock_of_games_refuses_a_scope_of_practices(board):
 def test_an_option_that_makes_no_sense_is_refused(board, options):
     this = board(MIXED)
     with pytest.raises(ScopeError):
-        this.games(scope(this), options)
+        this.ask(GAMES, scope(this), options)
 
 
 def test_text_from_the_data_is_shown_letter_for_letter(board):
@@ -144,7 +145,7 @@ def test_text_from_the_data_is_shown_letter_for_letter(board):
     for row in plain.roster:
         row["position_group"] = "[/x] Lee" if row["athlete"] in "AB" else "回転"
     this = board(plain)
-    answer = this.games(scope(this))
+    answer = this.ask(GAMES, scope(this))
     (told,) = caveats(answer, "different mixes")
     assert "[/x] Lee" in told or "回転" in told
     assert told.split()[0] in games_text(answer)
@@ -153,8 +154,8 @@ def test_text_from_the_data_is_shown_letter_for_letter(board):
 def test_an_empty_scope_and_a_whole_one_are_told_apart(board):
     this = board(MIXED)
     last = this.scope_values.last_day
-    assert this.compare(scope(this)).summary.scope.through == last
-    early = this.compare(scope(this, through="2026-08-01"))
+    assert this.ask(COMPARE, scope(this)).summary.scope.through == last
+    early = this.ask(COMPARE, scope(this, through="2026-08-01"))
     assert early.summary.scope.through == date(2026, 8, 1)
     assert early.summary.answer.startswith("Nothing to compare yet: nobody is recorded")
 

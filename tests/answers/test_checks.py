@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.checks.all_checks import CHECKS, check_named, touching
+from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named, touching
 from seasonboard.answers.checks.answer import touching_rows
 from seasonboard.answers.checks.counting import check_params, with_doubts
 from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
@@ -16,16 +16,16 @@ from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.text import games_text
+from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.store import memory_store, open_store
-from seasonboard.ui.board_names import BOARDS
 from tests.queries.build import drawn
 
-EVERY = pytest.mark.parametrize("check", CHECKS.values(), ids=list(CHECKS))
+EVERY = pytest.mark.parametrize("check", ALL_CHECKS.values(), ids=list(ALL_CHECKS))
 
 
 @pytest.fixture
@@ -49,10 +49,10 @@ def sample(sample_store):
 
 
 def test_every_question_of_the_checks_has_its_check_and_no_id_comes_twice():
-    names = [check.name for check in CHECKS.values()]
+    names = [check.name for check in ALL_CHECKS.values()]
     assert len(set(names)) == len(names) >= 30
     asked = {name for name in catalogue() if name.startswith("checks/")}
-    assert {check.query for check in CHECKS.values()} == asked
+    assert {check.query for check in ALL_CHECKS.values()} == asked
 
 
 @EVERY
@@ -78,7 +78,7 @@ with memory_store() as nothing:
 
 
 def test_answers_that_may_be_touched_are_screens_in_their_order():
-    assert [board.name for board in BOARDS if board.name in ANSWERS] == list(ANSWERS)
+    assert [board.name for board in WITH_SCREENS if board.name in ANSWERS] == list(ANSWERS)
 
 
 def test_an_unknown_id_names_the_nearest():
@@ -91,11 +91,11 @@ def test_an_unknown_id_names_the_nearest():
 def test_an_empty_store_has_nothing_to_check():
     with memory_store() as store:
         board = StoreAnswers(store, "nothing")
-        answer = board.checks(board.opening_scope())
+        answer = board.ask(CHECKS, board.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
         assert not answer.found
         assert checks_text(answer)
-        for check in CHECKS:
+        for check in ALL_CHECKS:
             assert board.check_rows(board.opening_scope(), check).total == 0
 
 
@@ -103,18 +103,20 @@ def test_a_clean_season_is_told_so_without_promising_anything(board_over):
     season = drawn("A B\nG1 . .\nG2 . .", roster={k: {"position_group": "back"} for k in "AB"})
     season.departments[0]["time_zone"] = "America/Denver"
     board = board_over(season)
-    summary = board.checks(board.opening_scope()).summary
-    assert summary.answer == f"None of {len(CHECKS)} checks found anything doubtful."
+    summary = board.ask(CHECKS, board.opening_scope()).summary
+    assert summary.answer == f"None of {len(ALL_CHECKS)} checks found anything doubtful."
     assert "does not show that the records are right" in " ".join(summary.caveats)
     number = len(touching("compare"))
     line = f"Data checks that touch this: none of {number} found anything."
     scope = board.opening_scope()
-    assert line in compare_text(with_doubts(board.compare(scope), board.doubts(scope, "compare")))
+    assert line in compare_text(
+        with_doubts(board.ask(COMPARE, scope), board.doubts(scope, "compare"))
+    )
 
 
 def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_compare(board_over):
     board = board_over(drawn("A B C\nG1 .! go -\nG2 . . -"))
-    answer = board.checks(board.opening_scope())
+    answer = board.ask(CHECKS, board.opening_scope())
     found = {each.check.name: each.count for each in answer.found}
     assert found == {
         "attendance-not-recorded": 2,
@@ -127,15 +129,15 @@ def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_comp
     ranks = [(-len(each.check.touches), -each.count) for each in answer.found]
     assert ranks == sorted(ranks)
     assert answer.summary.answer == (
-        f"6 of {len(CHECKS)} checks found something; 5 touch Compare: attendance-not-recorded 2, "
-        "played-before-return 1, time-zone-not-set 1 and 2 more."
+        f"6 of {len(ALL_CHECKS)} checks found something; 5 touch Compare: "
+        "attendance-not-recorded 2, played-before-return 1, time-zone-not-set 1 and 2 more."
     )
 
 
 @pytest.mark.long
 def test_counts_are_the_rows_that_open(sample):
     scope = sample.opening_scope()
-    for each in sample.checks(scope).checks:
+    for each in sample.ask(CHECKS, scope).checks:
         rows = sample.check_rows(scope, each.check.name, PageAsked(5))
         assert rows.total == each.count, each.check.name
         assert len(rows.rows) == min(5, each.count)
@@ -143,7 +145,7 @@ def test_counts_are_the_rows_that_open(sample):
 
 def test_the_sample_season_has_the_doubts_that_were_planted(sample):
     """Attendance and wear with gaps, and a team that lists only those who took part."""
-    found = {each.check.name for each in sample.checks(sample.opening_scope()).found}
+    found = {each.check.name for each in sample.ask(CHECKS, sample.opening_scope()).found}
     assert {
         "attendance-not-recorded",
         "wear-not-recorded",
@@ -156,7 +158,7 @@ def test_the_sample_season_has_the_doubts_that_were_planted(sample):
 
 def test_through_a_day_knows_no_doubt_of_later(sample):
     scope = read_scope({"through": "2026-10-01"}, sample.scope_values)
-    for each in sample.checks(scope).found:
+    for each in sample.ask(CHECKS, scope).found:
         rows = sample.check_rows(scope, each.check.name)
         place = [column.name for column in rows.columns].index("dated_on")
         days = [str(row[place]) for row in rows.rows if row[place] is not None]
@@ -168,7 +170,7 @@ def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options
     scope = read_scope({"kind": "shin", "department": "LF"}, sample.scope_values)
     answer = with_doubts(getattr(sample, name)(scope, *options), sample.doubts(scope, name))
     expected = {
-        e.check.name: e.count for e in sample.checks(scope).found if name in e.check.touches
+        e.check.name: e.count for e in sample.ask(CHECKS, scope).found if name in e.check.touches
     }
     assert expected
     as_json = {"compare": compare_json, "games": games_json}[name](answer)
@@ -176,7 +178,7 @@ def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options
     text = {"compare": compare_text, "games": games_text}[name](answer)
     line = " ".join(text.split("Data checks that touch this: ")[1].split())
     assert line.startswith(", ".join(f"{key} {count:,}" for key, count in expected.items())[:20])
-    rows = touching_rows(sample.checks(scope), name)
+    rows = touching_rows(sample.ask(CHECKS, scope), name)
     assert {row[0] for row in rows.rows} == {check.name for check in touching(name)}
 
 
@@ -215,7 +217,7 @@ def test_the_command_as_a_process(run, sample_store, tmp_path: Path):
     done = run("check", "--store", sample_store, "--department", "LF", "--format", "json")
     assert done.status == 1
     counts = {each["check"]: each["count"] for each in done.json["checks"]}
-    assert counts.keys() == CHECKS.keys()
+    assert counts.keys() == ALL_CHECKS.keys()
     one = run(
         *("ask", "checks", "--store", sample_store, "--department", "LF"),
         *("--check", "attendance-not-recorded", "--format", "json"),

@@ -24,6 +24,7 @@ from seasonboard.answers.claims.work_claims import (
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
+from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.parts import Within
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
@@ -270,10 +271,10 @@ def test_remakes_are_said_within_days_of_fitting():
 @pytest.mark.parametrize(
     ("share", "is_supported", "is_for_outsiders"),
     [
-        (ClusteredShare(700, 1000, 40, 0.7, 0.65, 0.75), True, True),
-        (ClusteredShare(995, 1000, 40, 0.995, 0.98, 1.0), True, False),
-        (ClusteredShare(70, 100, 6, 0.7, 0.5, 0.85), False, False),
-        (ClusteredShare(0, 0, 0, None, None, None, "nothing was counted"), False, True),
+        (ClusteredShare(0.7, 0.65, 0.75, successes=700, trials=1000, clusters=40), True, True),
+        (ClusteredShare(0.995, 0.98, 1.0, successes=995, trials=1000, clusters=40), True, False),
+        (ClusteredShare(0.7, 0.5, 0.85, successes=70, trials=100, clusters=6), False, False),
+        (ClusteredShare(None, why="nothing was counted"), False, True),
     ],
 )
 def test_wearing_is_said_of_eleven_athletes_or_more(share, is_supported, is_for_outsiders):
@@ -306,11 +307,11 @@ def sample_claims(sample_board):
         asked = read_scope(scope, sample_board.scope_values)
         found = claims(
             sample_board.scope_values,
-            compare=sample_board.compare(asked),
-            games=sample_board.games(asked),
-            turnaround=sample_board.turnaround(asked),
-            remakes=sample_board.remakes(asked),
-            take_up=sample_board.take_up(asked),
+            compare=sample_board.ask(COMPARE, asked),
+            games=sample_board.ask(GAMES, asked),
+            turnaround=sample_board.ask(TURNAROUND, asked),
+            remakes=sample_board.ask(REMAKES, asked),
+            take_up=sample_board.ask(TAKE_UP, asked),
         )
         return {claim.topic: claim for claim in found}
 
@@ -331,9 +332,9 @@ def test_digits_are_those_of_the_answers(sample_board, sample_claims):
     asked = read_scope({"kind": "shin"}, sample_board.scope_values)
     found = sample_claims(kind="shin")
     limits = found[topics.HURT].interval.removeprefix("95 %: ")
-    assert limits in sample_board.compare(asked).summary.answer
+    assert limits in sample_board.ask(COMPARE, asked).summary.answer
     middle = found[topics.TURNAROUND].interval.removeprefix("95 %: ")
-    assert middle in sample_board.turnaround(asked).summary.answer
+    assert middle in sample_board.ask(TURNAROUND, asked).summary.answer
 
 
 def test_early_in_a_season_readiness_is_not_told_from_those_who_were_quick(sample_claims):

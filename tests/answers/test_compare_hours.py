@@ -6,6 +6,7 @@ from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
+from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
 from tests.queries.build import drawn
 
@@ -27,7 +28,7 @@ def compared(board):
             unseen = (row["session"], row["athlete"]) == ("G1", "B")
             row["minutes"] = 90 if is_timed and not unseen else None
         opened = board(season)
-        return opened.compare(read_scope({"kind": "chest"}, opened.scope_values))
+        return opened.ask(COMPARE, read_scope({"kind": "chest"}, opened.scope_values))
 
     return answer
 

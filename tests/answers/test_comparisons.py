@@ -10,6 +10,7 @@ from pytest import approx
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.verdict import DISAGREE
+from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
 from tests.answers.test_answers_at_the_edges import nulls_without_why, plain
@@ -37,7 +38,7 @@ CELL = ("soccer", "back", "game", 700)
 
 
 def compared(this, **asked):
-    return this.compare(read_scope({"kind": "chest"} | asked, this.scope_values))
+    return this.ask(COMPARE, read_scope({"kind": "chest"} | asked, this.scope_values))
 
 
 def named(answer, name):

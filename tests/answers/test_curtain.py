@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from seasonboard.answers.curtain.columns import COVERED, KEYS
 from seasonboard.answers.curtain.covering import LEAST, CurtainedReader, cover, shortened
+from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
@@ -188,10 +189,10 @@ def test_an_answer_is_the_same_but_for_names(tmp_path):
     with season("zeb", "kim").load(tmp_path) as store:
         board = StoreAnswers(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
         scope = board.opening_scope()
-        named = board.roster(scope)
+        named = board.ask(ROSTER, scope)
         board.cover(is_down=True)
-        covered = board.roster(scope)
-        assert board.place == "a store"
+        covered = board.ask(ROSTER, scope)
+        assert board.store_label == "a store"
         assert covered.summary.answer == named.summary.answer.replace(", Zebulon's last", "")
         assert len(covered.athletes) == 2
         for athlete in covered.athletes:
@@ -199,6 +200,6 @@ def test_an_answer_is_the_same_but_for_names(tmp_path):
             key = board.athlete_timeline(scope, athlete.athlete)
             assert key.athlete == athlete.athlete
         board.cover(is_down=False)
-        assert {a.athlete for a in board.roster(scope).athletes} == {"zeb", "kim"}
+        assert {a.athlete for a in board.ask(ROSTER, scope).athletes} == {"zeb", "kim"}
         assert board.athlete_timeline(scope, covered.athletes[0].athlete).athlete in {"zeb", "kim"}
-        assert board.place == str(tmp_path / "kim.duckdb")
+        assert board.store_label == str(tmp_path / "kim.duckdb")

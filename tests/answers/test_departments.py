@@ -8,7 +8,7 @@ import pytest
 
 from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.departments.answer import departments
-from seasonboard.answers.departments.cards import DEPARTMENTS_CARDS
+from seasonboard.answers.departments.cards import CARDS as DEPARTMENTS_CARDS
 from seasonboard.answers.departments.json import departments_json
 from seasonboard.answers.departments.text import departments_csv, departments_text, spark
 from seasonboard.answers.orders.answer import orders

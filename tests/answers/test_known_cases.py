@@ -5,6 +5,7 @@ import math
 import pytest
 
 from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.paging import MOST_ROWS
 from seasonboard.scope import read_scope
 
@@ -30,7 +31,7 @@ def this(edge_board):
 def test_rates_are_injuries_per_thousand_site_exposures(this):
     """Guarded: F 5, H 3 (then set aside), A 3 with one injury. Bare: A 1, B 2 with one, C 4 with
     one, E 3."""
-    answer = this.compare(scope(this))
+    answer = this.ask(COMPARE, scope(this))
     guarded, bare = answer.guarded, answer.unguarded
     assert (guarded.injuries, guarded.exposures) == (1, 11)
     assert (bare.injuries, bare.exposures) == (2, 10)
@@ -41,7 +42,7 @@ def test_rates_are_injuries_per_thousand_site_exposures(this):
 def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
     """G2: 0 of 3 guarded, 1 of 3 bare. G4: 1 of 2 guarded (A, F), 1 of 1 bare (C).
     Numerator 1·1/3, denominator 1·3/6 + 1·2/3."""
-    answer = this.compare(scope(this))
+    answer = this.ask(COMPARE, scope(this))
     ratio = answer.comparison("same session").ratio
     assert ratio.rate_ratio == pytest.approx((1 / 3) / (3 / 6 + 2 / 3))
     assert (ratio.injuries_guarded, ratio.injuries_unguarded) == (1, 2)
@@ -50,13 +51,13 @@ def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
 
 
 def test_the_crude_ratio_is_the_ratio_of_the_rates(this):
-    ratio = this.compare(scope(this)).comparison("crude").ratio
+    ratio = this.ask(COMPARE, scope(this)).comparison("crude").ratio
     assert ratio.rate_ratio == pytest.approx((1 / 11) / (2 / 10))
     assert (ratio.exposures_guarded, ratio.exposures_unguarded) == (11, 10)
 
 
 def test_the_strata_behind_a_comparison_can_be_seen(this):
-    strata = this.compare(scope(this)).comparison("same session").strata
+    strata = this.ask(COMPARE, scope(this)).comparison("same session").strata
     assert [
         (s.label.split(" · ")[1], s.injuries_guarded, s.injuries_unguarded) for s in strata
     ] == [
@@ -69,7 +70,7 @@ def test_the_strata_behind_a_comparison_can_be_seen(this):
 def test_curves_follow_what_was_worn_at_each_own_game(this):
     """Bare: four at game 1; B of B, C, E hurt at game 2; C of C, E at game 3; E ends at 3.
     Guarded: F and H at 1, with A from 2; A hurt at 3, when H is gone: hurt at practice after 2."""
-    answer = this.games(scope(this), GamesOptions(min_at_risk=1))
+    answer = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=1))
     bare = [
         (p.tick, p.at_risk, p.injuries, p.entered, p.left) for p in answer.unguarded.curve.points
     ]
@@ -91,7 +92,7 @@ def test_curves_follow_what_was_worn_at_each_own_game(this):
 
 def test_the_restricted_mean_is_the_area_under_the_curve_up_to_the_horizon(this):
     """Games begun uninjured up to 3: guarded 1 + 1 + 1, bare 1 + 1 + 2/3."""
-    answer = this.games(scope(this), GamesOptions(min_at_risk=1, horizon=3))
+    answer = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=1, horizon=3))
     assert answer.guarded.restricted_mean.mean == pytest.approx(3)
     assert answer.unguarded.restricted_mean.mean == pytest.approx(1 + 1 + 2 / 3)
     assert answer.restricted_mean_difference.difference == pytest.approx(1 / 3)
@@ -99,13 +100,15 @@ def test_the_restricted_mean_is_the_area_under_the_curve_up_to_the_horizon(this)
 
 
 def test_the_clock_of_sessions_also_counts_practices(this):
-    answer = this.games(scope(this, outcome="any"), GamesOptions(Clock.SESSIONS, min_at_risk=1))
+    answer = this.ask(
+        GAMES, scope(this, outcome="any"), GamesOptions(Clock.SESSIONS, min_at_risk=1)
+    )
     injured = [(p.tick, p.injuries) for p in answer.guarded.curve.points if p.injuries]
     assert injured == [(3, 1), (4, 1)]
 
 
 def test_rows_add_up_to_the_answer(this):
-    answer = this.compare(scope(this))
+    answer = this.ask(COMPARE, scope(this))
     injuries = this.injury_rows(scope(this))
     assert injuries.total == len(injuries.rows) == 4
     assert [row[-1] for row in injuries.rows] == ["yes", "yes", "yes", "no: no day lost"]
@@ -121,7 +124,7 @@ def test_rows_add_up_to_the_answer(this):
 
 def test_who_stands_behind_a_tick_is_who_was_at_risk_in_it(this):
     options = GamesOptions(min_at_risk=1)
-    answer = this.games(scope(this), options)
+    answer = this.ask(GAMES, scope(this), options)
     for group, worn in ((answer.guarded, "guarded"), (answer.unguarded, "bare")):
         for point in group.curve.points:
             rows = this.tick_rows(scope(this), options, point.tick)

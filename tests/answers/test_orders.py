@@ -8,11 +8,16 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.orders.answer import orders
-from seasonboard.answers.orders.cards import ORDERS_CARDS
-from seasonboard.answers.orders.comparable import ENOUGH, LateAfter, is_late, late_after, likely
-from seasonboard.answers.orders.json import orders_json
-from seasonboard.answers.orders.parts import NO_GAME, NO_REQUEST, Attention
-from seasonboard.answers.orders.text import orders_csv, orders_text
+from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
+from seasonboard.answers.orders.comparable import (
+    ENOUGH,
+    LateAfter,
+    is_late,
+    late_after,
+    next_game_chances,
+)
+from seasonboard.answers.orders.open_orders import NO_GAME, NO_REQUEST, Attention
+from seasonboard.answers.orders.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
@@ -38,7 +43,7 @@ def ask(tmp_path):
 
 
 def like_rows(*rows):
-    """Return rows of `orders/like`: (department, plan, kind, scan method, hours, ending)."""
+    """Return rows of `orders/comparable`: (department, plan, kind, scan method, hours, ending)."""
     return pl.DataFrame(
         [
             {
@@ -96,18 +101,18 @@ EVERY = like_rows(*NEAR, *KIND, *HOME, *PLAN, *REST)
     ],
 )
 def test_likeness_is_widened_until_20_orders_had_waited_longer(age, by, likeness, like, share):
-    found = likely(waiting(age, by), EVERY, level=0.95)["X"]
+    found = next_game_chances(waiting(age, by), EVERY, level=0.95)["X"]
     assert (found.likeness, found.chance.orders) == (likeness, like)
-    assert found.chance.share == (None if share is None else approx(share))
+    assert found.chance.value == (None if share is None else approx(share))
     if share is None:
-        assert found.chance.why == "none of the like orders has waited so long"
+        assert found.chance.why == "none of the comparable orders has waited so long"
 
 
 def test_a_scan_method_that_is_not_recorded_is_like_one_that_is_not():
     rows = like_rows(*many(ENOUGH, "D", "p", "shin", None, 9, "finished"), *NEAR)
-    found = likely(waiting(1, 10, method=None), rows, level=0.95)["X"]
+    found = next_game_chances(waiting(1, 10, method=None), rows, level=0.95)["X"]
     assert found.likeness == "same department, kind and scan method"
-    assert (found.chance.orders, found.chance.share) == (ENOUGH, 1)
+    assert (found.chance.orders, found.chance.value) == (ENOUGH, 1)
 
 
 def test_late_is_longer_than_four_in_five_of_the_department_take():
@@ -198,18 +203,18 @@ def test_a_chance_by_hand(ask):
     """One order took longer than 19 days and 15 hours: 20 days, which is before the game."""
     late, *_, early = ask(busy_season(), through="2026-09-20").orders
     assert late.likeness == "all orders"
-    assert (late.chance.orders, late.chance.share) == (1, 1)
+    assert (late.chance.orders, late.chance.value) == (1, 1)
     assert late.chance.low == approx(0.025)
     # 14 days 15 hours old, the game 18 days 3 hours after its request: of 15 to 20 days and one
     # that is open after 19 days, 15, 16, 17 and 18 days are fitted by then.
-    assert (early.chance.orders, early.chance.share) == (7, approx(4 / 7))
+    assert (early.chance.orders, early.chance.value) == (7, approx(4 / 7))
 
 
 def test_without_a_game_ahead_there_is_no_chance_and_why(ask):
     answer = ask(busy_season(), through="2026-10-20")
     assert all(o.next_game is None and o.chance is None for o in answer.orders)
     assert {o.why for o in answer.orders} == {NO_GAME}
-    told = orders_json(answer)["orders"][0]
+    told = REPORT.as_object(answer, "orders")["orders"][0]
     assert (told["next_game"], told["chance_by_next_game"], told["why"]) == (None, None, NO_GAME)
     assert "No chance can be told" in answer.summary.answer
 
@@ -227,7 +232,7 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
     guard, rows = order("X", "A", {"requested": at(5)})
     season.guards.append(guard)
     (one,) = ask(with_stages(season, rows), through="2026-09-10").orders
-    assert (one.chance.share, one.why) == (None, "none of the like orders has waited so long")
+    assert (one.chance.value, one.why) == (None, "none of the comparable orders has waited so long")
     assert not one.is_late
     assert "rests on little" in " ".join(ask(with_stages(season, rows)).summary.caveats)
 
@@ -255,20 +260,20 @@ def test_nothing_open_is_said_in_words(ask, stages, summary):
 def test_an_empty_store_answers_in_words(ask):
     answer = ask(build.Season())
     assert answer.summary.answer == "No orders to look at: nothing is recorded by that day."
-    assert orders_text(answer)
-    assert json.dumps(orders_json(answer), allow_nan=False)
+    assert REPORT.as_text(answer)
+    assert json.dumps(REPORT.as_object(answer, "orders"), allow_nan=False)
 
 
 def test_text_json_and_csv_tell_the_same_letter_for_letter(ask):
     season = busy_season()
     season.roster[0]["name"] = "[/x] Lee\u202e"
     answer = ask(season, through="2026-09-20")
-    text, found = orders_text(answer), orders_json(answer)
+    text, found = REPORT.as_text(answer), REPORT.as_object(answer, "orders")
     assert "[/x] Lee" in text
     assert "\u202e" not in text
     assert json.loads(json.dumps(found, allow_nan=False))["orders"][0]["late"] is True
     assert (found["open"], found["late"]) == (4, 1)
-    heads, *rows = orders_csv(answer).splitlines()
+    heads, *rows = REPORT.as_csv(answer).splitlines()
     assert heads.startswith("guard,athlete,name")
     assert len(rows) == 4
     assert "late" in text

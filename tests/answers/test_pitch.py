@@ -14,6 +14,7 @@ from seasonboard.answers.pitch.answer import gathered, planned, refuse
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
+from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
@@ -72,7 +73,7 @@ def test_the_department_like_those_served_has_a_team_of_each_sport_and_sex(ask, 
 def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(shin, sample):
     """Men's soccer: bare injuries and exposures of Compare in that team alone, both sites."""
     asked = {"kind": "shin", "sport": "soccer", "sex": "men"}
-    bare = sample.compare(read_scope(asked, sample.scope_values)).unguarded
+    bare = sample.ask(COMPARE, read_scope(asked, sample.scope_values)).unguarded
     (team,) = [team for team in shin.teams if team.team.sex == "men"]
     assert team.settings[0].baseline.basis is Basis.OWN_BOTH
     exposures = sum(each.exposures for each in team.settings)
@@ -82,7 +83,7 @@ def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(sh
 
 
 def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
-    found = sample.compare(read_scope({"kind": "shin"}, sample.scope_values))
+    found = sample.ask(COMPARE, read_scope({"kind": "shin"}, sample.scope_values))
     headline = found.comparison("same session")
     assert shin.effect.ratio == headline.ratio.rate_ratio
     assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
@@ -94,8 +95,10 @@ def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, 
 
 def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
     own = ask(PitchOptions(TWO, seasons=200))
-    whole = sample.take_up(read_scope({"kind": "shin"}, sample.scope_values), TakeUpOptions()).whole
-    assert own.input("worn in").value == whole.worn.share
+    whole = sample.ask(
+        TAKE_UP, read_scope({"kind": "shin"}, sample.scope_values), TakeUpOptions()
+    ).whole
+    assert own.input("worn in").value == whole.worn.value
     assert whole.step(FITTED).count > 11
     takes = own.input("take-up")
     assert takes.value == approx(206 / 368 * whole.step(WORN).of_before.share, abs=0.002)
@@ -248,7 +251,7 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     this = edge_board(edge)
     scope = read_scope({"kind": "chest"}, this.scope_values)
     for options in (PitchOptions(seasons=200), replace(PLAN, seasons=200)):
-        answer = this.pitch(scope, options)
+        answer = this.ask(PITCH, scope, options)
         found = pitch_json(answer)
         check_said(found, "pitch")
         assert pitch_text(answer)
@@ -259,8 +262,8 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
 def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):
     this = edge_board("nothing at all")
     scope = read_scope({"kind": "chest"}, this.scope_values)
-    assert this.pitch(scope).summary.answer.startswith("Nothing to promise yet")
-    found = this.pitch(scope, replace(PLAN, hours_per_print=5))
+    assert this.ask(PITCH, scope).summary.answer.startswith("Nothing to promise yet")
+    found = this.ask(PITCH, scope, replace(PLAN, hours_per_print=5))
     assert found.input("take-up").value == 0.5
     assert "assumed" in found.input("take-up").source
     assert "nothing about injuries or games can be promised" in found.summary.answer

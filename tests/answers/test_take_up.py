@@ -8,7 +8,7 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.take_up.answer import take_up
-from seasonboard.answers.take_up.cards import TAKE_UP_CARDS
+from seasonboard.answers.take_up.cards import CARDS as TAKE_UP_CARDS
 from seasonboard.answers.take_up.json import take_up_json
 from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.text import take_up_csv, take_up_text

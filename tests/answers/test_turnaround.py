@@ -11,7 +11,7 @@ from pytest import approx
 from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.cards import TURNAROUND_CARDS
+from seasonboard.answers.turnaround.cards import CARDS as TURNAROUND_CARDS
 from seasonboard.answers.turnaround.groups import department_turnaround
 from seasonboard.answers.turnaround.json import turnaround_json
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions

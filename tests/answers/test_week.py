@@ -11,7 +11,7 @@ from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week.answer import week
-from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.json import week_json
 from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.answers.week.text import week_csv, week_text

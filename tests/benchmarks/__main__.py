@@ -29,6 +29,7 @@ import polars as pl
 from seasonboard.answers.games.beside_curves import count_ticks
 from seasonboard.answers.games.clock_sessions import ticking_params
 from seasonboard.answers.games.parts import Clock
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
@@ -118,7 +119,7 @@ def games_line(board: StoreAnswers, store: Store, scope: Scope, store_path: Path
         for guarded in (True, False):
             kaplan_meier(count_ticks(frame, guarded=guarded))
 
-    answer = best(lambda: board.games(scope))
+    answer = best(lambda: board.ask(GAMES, scope))
     whole = command(
         "ask", "games", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
     )
@@ -136,7 +137,7 @@ def compare_line(
     """Time the Compare answer on one scope."""
     frame = store.read("compare/strata", **scope.params())
     query = best(lambda: store.read("compare/strata", **scope.params()))
-    answer = best(lambda: board.compare(scope))
+    answer = best(lambda: board.ask(COMPARE, scope))
     whole = command(
         "ask", "compare", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
     )

@@ -6,7 +6,6 @@ import polars as pl
 
 from seasonboard.store.bundles.packing import packed_bundle
 from seasonboard.store.intake import (
-    TABLES,
     LoadOptions,
     LoadPlan,
     export_tables,
@@ -14,6 +13,7 @@ from seasonboard.store.intake import (
     write_load,
 )
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import SMALL_SEASON
 
 TEAMS = {name: SMALL_SEASON[name] for name in ("departments", "teams", "roster")}

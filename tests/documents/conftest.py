@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.store_answers import StoreAnswers
@@ -13,7 +14,6 @@ from seasonboard.documents.model import (
     Column,
     Document,
     Facts,
-    Form,
     Paragraph,
     Picture,
     Points,
@@ -61,7 +61,7 @@ def sheet(board):
 def hostile():
     """Give a document with a hostile text in every place that takes one."""
     every = " · ".join((*HOSTILE, STEERING))
-    columns = (Column("name"), Column(every), Column("n", Form.COUNT), Column("on", Form.TEXT))
+    columns = (Column("name"), Column(every), Column("n", Kind.COUNT), Column("on", Kind.TEXT))
     rows = tuple((text, STEERING, n, date(2026, 11, n + 1)) for n, text in enumerate(HOSTILE))
     table = Table(every[:40], every, columns, rows, lead=every, note=every)
     svg = shares(Words("h", every, every, every), [Estimate(every, 0.2, 0.1, 0.3, every)])

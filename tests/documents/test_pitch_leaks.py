@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from seasonboard.answers.questions import COMPARE, TAKE_UP
 from seasonboard.disclosure.document_release import Policy, RefusedError
 from seasonboard.disclosure.earlier_handouts import Published
 from seasonboard.disclosure.identifiers import NamedError
@@ -188,7 +189,7 @@ def test_the_threshold_goes_up_freely_and_down_with_a_printed_reason(pitch_of, p
 def test_a_small_team_is_hidden_with_all_that_is_worked_out_of_it(pitch_of, board):
     """Women's basketball: injuries of every arm are few in it, in a scope of that team alone."""
     asked = {"team": "LF-WSOC", **SHIN}
-    compared = board.compare(read_scope(asked, board.scope_values))
+    compared = board.ask(COMPARE, read_scope(asked, board.scope_values))
     few = [rate.injuries for rate in (compared.guarded, compared.unguarded)]
     assert any(0 < count < 11 for count in few)
     document = pitch_of(**asked).document
@@ -211,7 +212,8 @@ def test_steps_that_few_fell_out_between_are_hidden_with_what_is_planned_from_th
     """At one department fewer than 11 of those fitted never wore a guard, or declined an offer."""
     asked = {"department": "LF", **SHIN}
     steps = {
-        s.step: s.count for s in board.take_up(read_scope(asked, board.scope_values)).whole.steps
+        s.step: s.count
+        for s in board.ask(TAKE_UP, read_scope(asked, board.scope_values)).whole.steps
     }
     document = pitch_of(**asked).document
     shown = {row[0]: row[1] for row in table(document, "take-up").rows if row[1] != "hidden"}

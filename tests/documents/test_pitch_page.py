@@ -15,6 +15,7 @@ from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
 from seasonboard.documents.pitch.document import pitch_handout
@@ -55,7 +56,7 @@ def scope(board):
 
 @pytest.fixture(scope="module")
 def answer(board, scope):
-    return board.pitch(scope, PLAN)
+    return board.ask(PITCH, scope, PLAN)
 
 
 def table(document, name):
@@ -109,7 +110,7 @@ def test_the_lead_and_the_plan_are_those_of_ask(document, answer):
 
 
 def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document, board, scope):
-    compared = board.compare(scope)
+    compared = board.ask(COMPARE, scope)
     injuries = table(document, "injuries")
     assert column(injuries, "injuries") == [compared.guarded.injuries, compared.unguarded.injuries]
     ratios = dict(row[:2] for row in table(document, "comparisons").rows)
@@ -120,20 +121,20 @@ def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document,
             assert ratios[each.name] == f"{words.ratio(ratio.rate_ratio)} ({limits})"
         else:
             assert ratios[each.name] == "too few injuries to publish"
-    timed = board.turnaround(scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
     orders = dict(row[:2] for row in table(document, "turnaround").rows)
     assert sorted(orders.values()) == sorted(
         [group.orders for group in timed.groups] + [timed.whole.orders]
     )
     assert set(orders) == {*(f"department {letter}" for letter in "ABC"), "all departments"}
     steps = dict(row[:2] for row in table(document, "take-up").rows)
-    assert steps == {step.step: step.count for step in board.take_up(scope).whole.steps}
+    assert steps == {step.step: step.count for step in board.ask(TAKE_UP, scope).whole.steps}
 
 
 def test_the_curve_is_that_of_games_at_the_points_that_are_shown(document, board, scope):
     """By games a group has fewer than 11 injuries: the curve goes by sessions."""
-    assert board.games(scope).guarded.injuries < 11
-    asked = board.games(scope, GamesOptions(Clock.SESSIONS, min_at_risk=11))
+    assert board.ask(GAMES, scope).guarded.injuries < 11
+    asked = board.ask(GAMES, scope, GamesOptions(Clock.SESSIONS, min_at_risk=11))
     survived = {
         (name, point.tick): point
         for name, group in (("guarded", asked.guarded), ("bare", asked.unguarded))

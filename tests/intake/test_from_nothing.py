@@ -87,7 +87,7 @@ async def test_the_board_opens_on_it_and_names_who_was_out(loaded_from_nothing):
                 if "Søren-Mae" in (text := shown(app)):
                     break
         assert "Zoë Nuñez" in text
-        assert isinstance(board.known.sessions, int) and board.known.sessions == 4
+        assert isinstance(board.scope_values.sessions, int) and board.scope_values.sessions == 4
 
 
 def shown(app):

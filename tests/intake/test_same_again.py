@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import TABLES, LoadPlan, export_tables, plan_load
+from seasonboard.store.intake import LoadPlan, export_tables, plan_load
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 from tests.deep import tries
 from tests.intake.desk import Desk
 

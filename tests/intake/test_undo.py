@@ -6,13 +6,13 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake import (
-    TABLES,
     export_tables,
     load_paths,
     plan_undo,
     undo_last_load,
     undo_path,
 )
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import SMALL_SEASON, Desk
 from tests.intake.test_corrections import CORRECTED
 

@@ -4,6 +4,7 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake import plan_load, write_load
+from seasonboard.stored_column import StoredTable
 from tests.intake.desk import Desk
 
 
@@ -176,12 +177,12 @@ def test_a_failure_in_the_middle_leaves_the_store_as_it_was(
     plan = season.plan()
     from seasonboard.store.intake import write
 
-    whole = write._sql
+    whole = write.write_sql
 
-    def broken(name: str) -> str:
-        return "SELECT * FROM nowhere" if name == "offers" else whole(name)
+    def broken(table: StoredTable) -> str:
+        return "SELECT * FROM nowhere" if table.name == "offers" else whole(table)
 
-    monkeypatch.setattr(write, "_sql", broken)
+    monkeypatch.setattr(write, "write_sql", broken)
     with pytest.raises(StoreError, match="nothing was changed"):
         write_load(season.store, plan)
     assert season.count("departments") == season.count("attendance") == 0

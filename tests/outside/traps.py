@@ -4,6 +4,7 @@ from datetime import date
 
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.scope import read_scope
 from tests.front_door import Interval
 from tests.queries import build
@@ -11,7 +12,7 @@ from tests.queries.build import Season
 
 
 def compare(this, **asked):
-    return this.compare(read_scope({"kind": "chest"} | asked, this.scope_values))
+    return this.ask(COMPARE, read_scope({"kind": "chest"} | asked, this.scope_values))
 
 
 def crude(this, **asked):
@@ -21,7 +22,7 @@ def crude(this, **asked):
 def follow(this, horizon=None, clock=Clock.GAMES):
     """Return the games answer as JSON, its groups by name; a curve starts with one at risk."""
     options = GamesOptions(clock, horizon=horizon, min_at_risk=1, naive=True)
-    found = games_json(this.games(read_scope({"kind": "chest"}, this.scope_values), options))
+    found = games_json(this.ask(GAMES, read_scope({"kind": "chest"}, this.scope_values), options))
     return found, {g["group"]: g for g in found["groups"]}
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from seasonboard.answers.checks.all_checks import CHECKS
+from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from seasonboard.store.store import Store
 from tests.queries import build
 from tests.queries.asking import scope
@@ -144,5 +144,5 @@ def club(grid: str, **more: Any) -> Club:
 
 def doubts(store: Store, check: str, **parts: object) -> list[tuple[str, str | None, str]]:
     """Return (key, athlete, what is doubtful) of the rows that a check finds."""
-    rows = store.read(CHECKS[check].query, **wide(**parts))
+    rows = store.read(ALL_CHECKS[check].query, **wide(**parts))
     return list(rows.select("key", "athlete", "detail").iter_rows())

@@ -9,20 +9,18 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from seasonboard.store.store import Store
-from seasonboard.stored_tables import TABLES, Column, Holds, Table
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import KINDS
 
 Row = Mapping[str, Any]
 Rows = Mapping[str, Sequence[Row]]
 
-_TYPES: Mapping[Holds, tuple[type, ...]] = {
-    Holds.KEY: (str,),
-    Holds.TEXT: (str,),
-    Holds.WORD: (str,),
-    Holds.INTEGER: (int,),
-    Holds.NUMBER: (int, float),
-    Holds.DATE: (date,),
-    Holds.INSTANT: (datetime,),
+_TYPES: Mapping[CellType, tuple[type, ...]] = {
+    CellType.INTEGER: (int,),
+    CellType.NUMBER: (int, float),
+    CellType.DATE: (date,),
+    CellType.INSTANT: (datetime,),
 }
 _LOAD = (
     "INSERT INTO store.loads VALUES (1, now())",
@@ -46,7 +44,7 @@ def put_straight(store: Store, tables: Rows) -> bool:
     return True
 
 
-def _is_plain(table: Table, rows: Sequence[Row]) -> bool:
+def _is_plain(table: StoredTable, rows: Sequence[Row]) -> bool:
     """Say whether every cell is what its column holds, and no two rows are of one key."""
     columns = {column.name: column for column in table.columns}
     keys = {tuple(row.get(name) for name in table.key) for row in rows}
@@ -57,16 +55,16 @@ def _is_plain(table: Table, rows: Sequence[Row]) -> bool:
     )
 
 
-def _holds(column: Column, value: object) -> bool:
+def _holds(column: StoredColumn, value: object) -> bool:
     if value is None:
         return not column.required
     if isinstance(value, str):
         is_tidy = value.isascii() and value.isprintable() and value == value.strip() != ""
         is_known = not column.words or value in column.words
-        return is_tidy and is_known and str in _TYPES[column.holds]
-    is_day = not (column.holds is Holds.DATE and isinstance(value, datetime))
+        return is_tidy and is_known and str in _TYPES.get(column.holds, (str,))
+    is_day = not (column.holds is CellType.DATE and isinstance(value, datetime))
     is_large = isinstance(value, int | float) and not 0 <= value <= (column.high or 1e9)
-    return isinstance(value, _TYPES[column.holds]) and is_day and not is_large
+    return isinstance(value, _TYPES.get(column.holds, (str,))) and is_day and not is_large
 
 
 def _stored(tables: Rows) -> dict[str, list[dict[str, Any]]]:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.checks.all_checks import CHECKS
+from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from tests.deep import tries
 from tests.queries.doubtful_seasons import check_scopes, doubtful, wide
 from tests.queries.slow_checks_guards import SlowGuardChecks
@@ -29,7 +29,7 @@ def found_of(store, check, scope):
 @given(season=doubtful(), narrow=check_scopes())
 def test_every_check_finds_what_loops_find(season, narrow):
     """In some scope and in the widest; and counting gives as many as there are rows."""
-    checks = [check for check in CHECKS.values() if check.name not in CLOCK_BOUND]
+    checks = [check for check in ALL_CHECKS.values() if check.name not in CLOCK_BOUND]
     with loaded(season) as store:
         for scope in (narrow, wide()):
             slow = SlowGuardChecks(season, scope)
@@ -61,7 +61,7 @@ def test_checks_rewound_to_a_day_find_what_they_found_that_day(season, scope, ea
     past.offers = [row for row in season.offers if row["offered_on"] < until]
     dated = [{row["guard"] for row in (*one.stages, *one.wear)} for one in (season, past)]
     unheard = dated[0] - dated[1]
-    checks = [check for check in CHECKS.values() if check.name not in CLOCK_BOUND]
+    checks = [check for check in ALL_CHECKS.values() if check.name not in CLOCK_BOUND]
     with loaded(season) as whole, loaded(past) as then:
         for check in checks:
             now, before = (store.read(check.query, **asked) for store in (whole, then))

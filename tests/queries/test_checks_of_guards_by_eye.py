@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from seasonboard.answers.checks.all_checks import CHECKS
+from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from tests.queries import build
 from tests.queries.build import day, guard
 from tests.queries.doubtful_seasons import club, doubts, stamp, wide
@@ -261,5 +261,5 @@ def test_dimensions_implausible(load):
 def test_the_rows_of_every_check_have_one_shape(load):
     """So that one table can show any of them, and a script read them all alike."""
     store = load(club("A"))
-    shapes = [store.read(check.query, **wide()).schema for check in CHECKS.values()]
+    shapes = [store.read(check.query, **wide()).schema for check in ALL_CHECKS.values()]
     assert all(shape == shapes[0] for shape in shapes)

@@ -1,14 +1,12 @@
 """Every question's header tells the truth about its SQL."""
 
 import re
-from pathlib import Path
 
 import duckdb
 import pytest
 
 from seasonboard import terms
 from seasonboard.errors import StoreError
-from seasonboard.store import catalogue as module
 from seasonboard.store.catalogue import (
     QUESTION_FOLDERS,
     catalogue,
@@ -19,6 +17,7 @@ from seasonboard.store.catalogue import (
 from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import memory_store
+from seasonboard.stored_tables import TABLES
 
 EMPTY_LIST = {"VARCHAR[]": []}
 
@@ -46,7 +45,8 @@ def test_every_sql_file_of_a_question_folder_is_a_question():
     files = {
         f"{f.parent.name}/{f.stem}" for d in QUESTION_FOLDERS for f in (root / d).glob("*.sql")
     }
-    assert catalogue().keys() == files
+    tables = {f"{what}/{table}" for what in ("store", "brought") for table in TABLES}
+    assert catalogue().keys() == files | tables
     assert len(files) >= 20
 
 
@@ -111,38 +111,6 @@ def test_schema_steps_are_numbered_from_one_without_a_gap():
     assert versions == list(range(1, len(versions) + 1))
 
 
-ENUMS = {
-    "plan_word": terms.Plan,
-    "sex_word": terms.Sex,
-    "setting_word": terms.Setting,
-    "season_part_word": terms.SeasonPart,
-    "part_word": terms.Part,
-    "out_reason_word": terms.OutReason,
-    "side_word": terms.Side,
-    "purpose_word": terms.Purpose,
-    "function_word": terms.Function,
-    "scan_method_word": terms.ScanMethod,
-    "stage_word": terms.Stage,
-    "remake_reason_word": terms.RemakeReason,
-    "kept_on_word": terms.KeptOn,
-    "area_word": terms.Area,
-    "tissue_word": terms.Tissue,
-    "pathology_word": terms.Pathology,
-    "onset_word": terms.Onset,
-    "mechanism_word": terms.Mechanism,
-    "history_word": terms.History,
-    "offer_answer_word": terms.OfferAnswer,
-}
-
-
-def test_closed_word_lists_are_the_same_in_the_schema_and_in_the_program(store):
-    rows = store._connection.sql(
-        "SELECT type_name, labels FROM duckdb_types() "
-        "WHERE logical_type = 'ENUM' AND database_name = 'store' AND NOT internal"
-    ).fetchall()
-    assert dict(rows) == {name: [word.value for word in words] for name, words in ENUMS.items()}
-
-
 def test_midline_areas_are_the_same_in_the_queries_and_in_the_program(store):
     """Each area, as the only one a kind covers, has one side, midline, or left and right."""
     cursor = store._connection.cursor()
@@ -168,32 +136,6 @@ def test_a_new_store_starts_with_the_kinds_of_the_program(store):
     assert sorted(rows) == sorted(
         (kind, area.value, word.value) for kind, area, word in terms.KINDS
     )
-
-
-HEADER = """\
--- question: What is
---   asked?
--- params:
---   first VARCHAR[]  a list
--- grain: one row
--- columns:
---   found BIGINT     a number
-SELECT 1 AS found;
-"""
-
-
-def test_a_header_is_read_with_its_continued_lines(tmp_path: Path):
-    (tmp_path / "one.sql").write_text(HEADER)
-    question = module._read(tmp_path / "one.sql", "a/one")
-    assert (question.asks, question.grain) == ("What is asked?", "one row")
-    assert (question.params, question.columns) == ({"first": "VARCHAR[]"}, {"found": "BIGINT"})
-
-
-@pytest.mark.parametrize("lost", ["-- question: ", "-- grain: ", "--   found BIGINT"])
-def test_a_header_that_lacks_something_is_refused(tmp_path: Path, lost):
-    (tmp_path / "one.sql").write_text(HEADER.replace(lost, "-- other: "))
-    with pytest.raises(StoreError, match=r"one\.sql has no complete header"):
-        module._read(tmp_path / "one.sql", "a/one")
 
 
 def test_a_folder_missing_from_the_installation_is_told():

@@ -91,13 +91,15 @@ def rows(path, table):
 def marks(pilot):
     screen = pilot.app.screen
     assert isinstance(screen, SheetScreen)
-    return screen.marks
+    return screen.lines.marks
 
 
 async def sheet(pilot, *keys):
     """Open a sheet by keys, and wait until it is there."""
     await press(pilot, *(keys or TO_SHEET))
-    await until(pilot, lambda: getattr(pilot.app.screen, "sheet", None) is not None)
+    await until(
+        pilot, lambda: getattr(getattr(pilot.app.screen, "lines", None), "sheet", None) is not None
+    )
     await settle(pilot)
 
 

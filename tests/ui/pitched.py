@@ -9,6 +9,7 @@ from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.pitch.answer import Evidence, planned, refuse
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.questions import REMAKES, TAKE_UP
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.answers.take_up.parts import TakeUpAnswer
@@ -63,7 +64,7 @@ def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
     with memory_store() as store:
         board = StoreAnswers(store, "nothing")
         scope = board.opening_scope()
-        return board.take_up(scope), board.remakes(scope)
+        return board.ask(TAKE_UP, scope), board.ask(REMAKES, scope)
 
 
 def pitch_of(

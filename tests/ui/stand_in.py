@@ -4,19 +4,15 @@ import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import polars as pl
 
 from seasonboard.answers.base import Doubtful, Summary
-from seasonboard.answers.checks.answer import checks
 from seasonboard.answers.checks.counting import doubts
-from seasonboard.answers.checks.parts import ChecksAnswer
-from seasonboard.answers.compare.answer import CompareAnswer, compare
-from seasonboard.answers.finder import Found, Hit, Thing
-from seasonboard.answers.games.answer import games
-from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.finder import FinderMatches, Hit, Thing
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.questions import Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, held
 from seasonboard.errors import SeasonboardError, StoreError
@@ -25,7 +21,6 @@ from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.patience import PATIENCE
 from tests.ui import counted
-from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
 
@@ -228,7 +223,7 @@ class StandIn:
 
     reader: Frames = field(default_factory=frames)
     scope_values: ScopeValues = field(default_factory=known)
-    place: str = "invented sample season"
+    store_label: str = "invented sample season"
     is_deaf: bool = False
     problem: SeasonboardError | None = None
     asked: list[tuple[str, Scope, object]] = field(default_factory=list)
@@ -275,25 +270,14 @@ class StandIn:
             {"kind": "shin"} if not self.scope_values.is_empty else {}, self.scope_values
         )
 
-    def compare(self, scope: Scope) -> CompareAnswer:
+    def ask(self, question: Question, scope: Scope, options: object = None) -> Any:
         """Answer through the real rules."""
+        wishes = () if options is None else (options,)
         return self._reply(
-            "compare", scope, None, lambda: compare(self.reader, scope, self.scope_values)
-        )
-
-    def games(self, scope: Scope, options: GamesOptions) -> GamesAnswer:
-        """Answer through the real rules."""
-        return self._reply(
-            "games", scope, options, lambda: games(self.reader, scope, self.scope_values, options)
-        )
-
-    def pitch(self, scope: Scope, options: PitchOptions) -> PitchAnswer:
-        """Answer through the real rules."""
-        return self._reply(
-            "pitch",
+            question.name,
             scope,
             options,
-            lambda: pitch_of(self.reader, scope, self.scope_values, options),
+            lambda: question.answer()(self.reader, scope, self.scope_values, *wishes),
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
@@ -317,12 +301,6 @@ class StandIn:
         """One row for each of the names."""
         return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
 
-    def checks(self, scope: Scope) -> ChecksAnswer:
-        """Answer through the real rules."""
-        return self._reply(
-            "checks", scope, None, lambda: checks(self.reader, scope, self.scope_values)
-        )
-
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count at once."""
         return doubts(self.reader, scope, self.scope_values, answer)
@@ -337,11 +315,11 @@ class StandIn:
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Whatever of `HITS` holds what was typed."""
         told = {hit: f"{hit.key} {hit.name} {hit.beside}" for hit in HITS}
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
-        return self._reply("find", scope, typed, lambda: Found(typed, hits[:2], len(hits)))
+        return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
     def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""

@@ -10,11 +10,11 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.widgets.lines import CURTAIN
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
@@ -82,7 +82,7 @@ def doors(screen, blocks):
 
 @pytest.mark.long
 @pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
-@pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
+@pytest.mark.parametrize("board", WITH_SCREENS, ids=[board.name for board in WITH_SCREENS])
 async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size):
     async with shown(season, size=size, screen=board.name) as pilot:
         assert CURTAIN in text(pilot)

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 from seasonboard.ui.compare.forest import Axis, axis, whisker
 from seasonboard.ui.compare.page import compare_page
@@ -29,7 +30,7 @@ def _ratio(a: int, b: int, t1: int = 1000, t0: int = 1000) -> RateRatio:
 
 def _games(number: int = 12, options: GamesOptions | None = None, **sizes: int) -> GamesAnswer:
     answer_source = StandIn(frames(games_ticks=ticks(number, **sizes)))
-    return answer_source.games(answer_source.opening_scope(), options or GamesOptions())
+    return answer_source.ask(GAMES, answer_source.opening_scope(), options or GamesOptions())
 
 
 def test_every_joint_of_two_weights_has_its_letter() -> None:
@@ -108,7 +109,7 @@ def test_whisker_fits_its_axis_whatever_the_counts(a: int, b: int, t1: int, t0: 
 @pytest.mark.parametrize("width", [50, 78, 110, 198])
 def test_compare_page_fits_its_paper(width: int) -> None:
     answer_source = StandIn()
-    answer = answer_source.compare(answer_source.opening_scope())
+    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
     for block in compare_page(answer, Paper(width, 30)):
         for line in block.lines:
             assert line.cell_len <= max(width, 74)
@@ -118,7 +119,7 @@ def test_large_counts_are_written_out() -> None:
     answer_source = StandIn(
         frames(compare_strata=strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),)))
     )
-    answer = answer_source.compare(answer_source.opening_scope())
+    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
     page = "\n".join(line.plain for b in compare_page(answer, Paper(78, 20)) for line in b.lines)
     assert "123,456 v 654,321" in page
     assert "10,000,000" in page
@@ -128,7 +129,7 @@ def test_large_counts_are_written_out() -> None:
 def test_headings_say_the_level_asked_for(level: float) -> None:
     answer_source = StandIn()
     scope = replace(answer_source.opening_scope(), level=level)
-    page = compare_page(answer_source.compare(scope), Paper(78, 20))
+    page = compare_page(answer_source.ask(COMPARE, scope), Paper(78, 20))
     shown = "\n".join(line.plain for block in page for line in block.lines)
     assert f"{level * 100:g} %" in shown
     assert "95 %" not in shown
@@ -192,7 +193,7 @@ def test_tails_in_which_both_are_thin_are_cut_and_it_is_said() -> None:
 
 def test_labels_at_the_ends_never_cover_each_other() -> None:
     answer_source = StandIn()
-    answer = answer_source.games(answer_source.opening_scope(), GamesOptions())
+    answer = answer_source.ask(GAMES, answer_source.opening_scope(), GamesOptions())
     alike = replace(answer, unguarded=replace(answer.guarded, name="unguarded"))
     text = "\n".join(line.plain for line in survival_picture(alike, Paper(78, 12)))
     assert text.count("88 %") == 2

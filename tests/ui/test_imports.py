@@ -25,7 +25,8 @@ def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> No
         "from seasonboard.ui.all_screens import SCREENS; SCREENS['week'];"
         "from seasonboard.answers.store_answers import StoreAnswers;"
         "from seasonboard.store.store import memory_store;"
-        "board = StoreAnswers(memory_store(), 'x'); board.week(board.opening_scope());"
+        "from seasonboard.answers.questions import WEEK;"
+        "board = StoreAnswers(memory_store(), 'x'); board.ask(WEEK, board.opening_scope());"
         "from seasonboard.stats.proportions import clopper_pearson;"
         "clopper_pearson(0, 9); clopper_pearson(9, 9)"
     )

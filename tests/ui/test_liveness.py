@@ -3,9 +3,9 @@
 import pytest
 from textual.binding import Binding
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.app.app import SeasonboardApp
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
@@ -64,7 +64,7 @@ async def test_state_line_is_empty_once_the_answer_is_there() -> None:
         assert not page(pilot).is_old
 
 
-@pytest.mark.parametrize("name", [board.name for board in BOARDS])
+@pytest.mark.parametrize("name", [board.name for board in WITH_SCREENS])
 def test_every_binding_of_every_screen_says_what_it_does(name: str) -> None:
     for where in SCREENS[name].__mro__:
         for binding in where.__dict__.get("BINDINGS", ()):

@@ -80,7 +80,7 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
             assert f"Written as load {number}" in text(pilot)
         await press(pilot, "escape")
         assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
-        assert pilot.app.answer_source.place == str(store)
+        assert pilot.app.answer_source.store_label == str(store)
         shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
         assert all(player in shown for player in PLAYERS)
         assert str(rows(pilot.app.answer_source, "injuries")[0]["occurred_on"]) in {

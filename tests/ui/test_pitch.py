@@ -10,8 +10,9 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
+from seasonboard.answers.questions import PITCH
 from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.cli.ask_pitch import ask_pitch
+from seasonboard.cli.ask import ask_command
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.saving import files
@@ -122,7 +123,9 @@ def test_ranges_on_scales_of_their_own_have_one_0() -> None:
 
 def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
     answer_source = an_effect()
-    answer = answer_source.pitch(answer_source.opening_scope(), PitchOptions(price=85, printers=1))
+    answer = answer_source.ask(
+        PITCH, answer_source.opening_scope(), PitchOptions(price=85, printers=1)
+    )
     assert answer.effect.ratio is not None
     for width in (58, 78, 118, 198):
         lines = [line for b in pitch_page(answer, Paper(width, 24)) for line in b.lines]
@@ -135,7 +138,7 @@ def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
 
 def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
     answer_source = StandIn()
-    answer = answer_source.pitch(answer_source.opening_scope(), PitchOptions())
+    answer = answer_source.ask(PITCH, answer_source.opening_scope(), PitchOptions())
     shown = "\n".join(line.plain for b in pitch_page(answer, Paper(78, 24)) for line in b.lines)
     assert "Without guards, in one season" in shown
     assert "games kept" not in shown.split("What would change it most")[0]
@@ -535,7 +538,7 @@ def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
         seed=7,
         limits=EffectLimits.PEEK_PROOF,
     )
-    names = {option for param in ask_pitch.params for option in param.opts}
+    names = {option for param in ask_command(PITCH).params for option in param.opts}
     typed = [each.split(" ") for each in typed_options(plan)]
     assert {name for name, _ in typed} <= names
     assert len(typed) == 9

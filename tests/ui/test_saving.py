@@ -12,8 +12,8 @@ import polars as pl
 import pytest
 from textual.widgets import Input, OptionList
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.saving import files
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.saving.offers import WAYS, ways
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.rows import PAGE, RowsScreen
@@ -73,7 +73,7 @@ async def open_rows(pilot, opens):
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("board", BOARDS, ids=[board.name for board in BOARDS])
+@pytest.mark.parametrize("board", WITH_SCREENS, ids=[board.name for board in WITH_SCREENS])
 async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
     season, board, folder
 ):

@@ -16,6 +16,7 @@ from textual.color import Color
 from textual.screen import ModalScreen, Screen
 
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.questions import COMPARE, GAMES, PITCH
 from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.ui import themes
 from seasonboard.ui.compare.page import compare_page
@@ -186,15 +187,15 @@ def test_a_page_says_the_same_with_and_without_colour(name: str, screen: str) ->
     scope = answer_source.opening_scope()
     coloured, plain = (Paper(110, 40, each) for each in (ink(COLOURS[name], tinted=False), PLAIN))
     if screen == "pitch":
-        plan = answer_source.pitch(scope, PitchOptions())
+        plan = answer_source.ask(PITCH, scope, PitchOptions())
         pages = [pitch_page(plan, paper) for paper in (coloured, plain)]
     elif screen == "compare":
-        answer = answer_source.compare(scope)
+        answer = answer_source.ask(COMPARE, scope)
         pages = [compare_page(answer, paper) for paper in (coloured, plain)]
     else:
         from seasonboard.answers.games.parts import GamesOptions
 
-        curves = answer_source.games(scope, GamesOptions())
+        curves = answer_source.ask(GAMES, scope, GamesOptions())
         pages = [games_page(curves, paper) for paper in (coloured, plain)]
     with_, without = ([line.plain for b in page for line in b.lines] for page in pages)
     assert with_ == without

@@ -2,15 +2,15 @@
 
 import pytest
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.all_screens import SCREENS
-from seasonboard.ui.board_names import BOARDS
 from tests.ui.board import opened, press, text
 
 
 def test_every_board_has_its_screen_its_key_and_its_question() -> None:
-    assert [board.name for board in BOARDS] == list(SCREENS)
-    assert len({board.key for board in BOARDS}) == len(BOARDS)
-    for board in BOARDS:
+    assert [board.name for board in WITH_SCREENS] == list(SCREENS)
+    assert len({board.key for board in WITH_SCREENS}) == len(WITH_SCREENS)
+    for board in WITH_SCREENS:
         assert board.asks == SCREENS[board.name].QUESTION
 
 
@@ -19,13 +19,13 @@ async def test_names_and_keys_of_all_screens_stand_in_the_title(width: int) -> N
     async with opened(size=(width, 24)) as pilot:
         told = text(pilot).splitlines()[0]
         close = told.replace(" ", "")
-        assert all(f"{board.key}{board.title}" in close for board in BOARDS)
+        assert all(f"{board.key}{board.title}" in close for board in WITH_SCREENS)
 
 
 async def test_at_80_cells_the_names_are_short_and_stand_apart() -> None:
     async with opened(size=(80, 24)) as pilot:
         told = text(pilot).splitlines()[0].split()
-        assert told == [f"{board.key}{board.short}" for board in BOARDS]
+        assert told == [f"{board.key}{board.short}" for board in WITH_SCREENS]
 
 
 @pytest.mark.parametrize("width", [60, 70])
@@ -34,7 +34,7 @@ async def test_keys_of_all_screens_stand_in_a_narrow_title_with_the_name_of_this
 ) -> None:
     async with opened(size=(width, 24)) as pilot:
         told = text(pilot).splitlines()[0]
-        assert all(board.key in told for board in BOARDS)
+        assert all(board.key in told for board in WITH_SCREENS)
         assert "6 Compare" in told
 
 
@@ -42,7 +42,7 @@ async def test_keys_of_all_screens_stand_in_a_narrow_title_with_the_name_of_this
 async def test_every_screen_is_reached_with_a_click_on_its_key(width: int) -> None:
     async with opened(size=(width, 24)) as pilot:
         for name in ("games", "compare"):
-            key = next(board.key for board in BOARDS if board.name == name)
+            key = next(board.key for board in WITH_SCREENS if board.name == name)
             await pilot.click(offset=(text(pilot).splitlines()[0].index(key), 0))
             await press(pilot)
             assert name == pilot.app.screen.NAME  # type: ignore[attr-defined]

@@ -12,12 +12,12 @@ from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.widgets import DataTable
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.answers.store_answers import StoreAnswers
 from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
@@ -95,7 +95,7 @@ async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
         assert len(stops) > 3
         kinds = {block.opens.partition(":")[0]: block for block in stops if block.opens}
         for block in kinds.values():
-            assert board.rows_behind(block.opens) is not None, block.name
+            assert board.rows_of(block.opens) is not None, block.name
         await press(pilot, "m")
         assert isinstance(pilot.app.screen, CardScreen)
         await press(pilot, "escape", "enter")
@@ -136,7 +136,7 @@ async def test_an_empty_store_says_what_to_load(screen):
 
 async def test_every_screen_is_reached_by_its_key(sample_store):
     async with at_work(sample_store, "week") as pilot:
-        for board in reversed(BOARDS):
+        for board in reversed(WITH_SCREENS):
             await press(pilot, board.key)
             assert board.name == pilot.app.screen.NAME
             assert board.asks == pilot.app.screen.QUESTION

@@ -1,17 +1,12 @@
 -- What the data checks look at, worked out once for all of them: sessions and roster places of the
--- scope. Parameters as in the checks.
+-- scope. Parameters as in the checks. Rows that a check may list begin with `department`, `team`,
+-- `athlete` and `name`, as its columns do.
 
 -- Sessions known by `until`, with the rows of attendance that each has.
 CREATE OR REPLACE TEMP TABLE checked_sessions AS
 SELECT
-    s.session_no,
-    s.session,
-    s.team,
-    s.department,
-    s.season,
-    s.starts_at,
-    s.played_on,
-    s.setting,
+    s.department, s.team, NULL::VARCHAR AS athlete, NULL::VARCHAR AS name, s.session_no, s.session,
+    s.season, s.starts_at, s.played_on, s.setting,
     coalesce(a.recorded, 0) AS recorded,
     coalesce(a.outs, 0) AS outs
 FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings) AS s
@@ -21,36 +16,39 @@ LEFT JOIN (
     GROUP BY session_no
 ) AS a USING (session_no);
 
+-- Rows of attendance in these sessions, with the athlete's place on the team's roster, if any.
+CREATE OR REPLACE TEMP MACRO checked_attendance(position_groups) AS TABLE
+SELECT
+    s.department, s.team, n.athlete, coalesce(r.name, n.athlete) AS name, s.session, s.season,
+    s.played_on, a.part, a.minutes, a.plays, r.joined_on, r.left_on,
+    r.athlete_no IS NOT NULL AS is_rostered
+FROM store.attendance AS a
+JOIN checked_sessions AS s USING (session_no)
+JOIN store.athletes AS n USING (athlete_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
+WHERE is_asked(position_groups, r.position_group);
+
 -- Roster places, as far as the athlete had joined by then.
 CREATE OR REPLACE TEMP TABLE checked_places AS
 SELECT
-    p.athlete_no,
-    n.athlete,
-    p.name,
-    p.team,
-    p.season,
-    p.department,
-    p.position_group,
-    p.joined_on,
-    p.left_on
-FROM roster_places() AS p
+    t.department, r.team, n.athlete, r.name, r.athlete_no, r.season, r.position_group, r.joined_on,
+    r.left_on
+FROM store.roster AS r
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.athletes AS n USING (athlete_no)
-WHERE (p.joined_on IS NULL OR p.joined_on < $until)
-  AND ($seasons IS NULL OR list_contains($seasons, p.season))
-  AND ($departments IS NULL OR list_contains($departments, p.department))
-  AND ($teams IS NULL OR list_contains($teams, p.team))
-  AND ($sports IS NULL OR list_contains($sports, p.sport))
-  AND ($sexes IS NULL OR list_contains($sexes, p.sex))
-  AND ($position_groups IS NULL OR list_contains($position_groups, p.position_group));
+WHERE coalesce(r.joined_on < $until, true)
+  AND is_asked($seasons, r.season)
+  AND is_asked($position_groups, r.position_group);
 
 -- Who was on the roster of a session that has attendance, and has no row of it.
 CREATE OR REPLACE TEMP TABLE checked_missing AS
-SELECT s.session_no, p.athlete_no
+SELECT
+    p.department, p.team, p.athlete, p.name, p.season, s.session, s.played_on, s.setting
 FROM checked_sessions AS s
 JOIN checked_places AS p
     ON p.team = s.team AND p.season = s.season
-    AND (p.joined_on IS NULL OR p.joined_on <= s.played_on)
-    AND (p.left_on IS NULL OR p.left_on >= s.played_on)
+    AND is_listed(p.joined_on, p.left_on, s.played_on)
 ANTI JOIN store.attendance AS a
     ON a.session_no = s.session_no AND a.athlete_no = p.athlete_no
 WHERE s.recorded > 0;

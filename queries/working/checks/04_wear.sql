@@ -1,13 +1,18 @@
 -- Guards worn in sessions of the scope, with how the athlete took part in the session.
 CREATE OR REPLACE TEMP TABLE checked_wear AS
-SELECT w.session_no, w.guard_no, s.starts_at, a.part
+SELECT
+    s.department, s.team, n.athlete, coalesce(r.name, n.athlete) AS name, w.session_no, s.session,
+    s.starts_at, s.played_on, w.guard_no, g.guard, a.part
 FROM store.wear AS w
 JOIN checked_sessions AS s USING (session_no)
 JOIN store.guards AS g USING (guard_no)
+JOIN store.athletes AS n USING (athlete_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
 LEFT JOIN store.attendance AS a
     ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
-WHERE ($kinds IS NULL OR list_contains($kinds, g.kind))
-  AND ($sides IS NULL OR g.side = 'both' OR list_contains($sides, g.side::VARCHAR))
+WHERE is_asked($kinds, g.kind)
+  AND is_asked_side($sides, g.side)
   AND ($areas IS NULL OR g.kind IN (
       SELECT kind FROM store.kinds WHERE list_contains($areas, area::VARCHAR)
   ))
@@ -20,22 +25,14 @@ WHERE ($kinds IS NULL OR list_contains($kinds, g.kind))
 -- Sessions of the scope in which no guard at all is recorded as worn, with how many took part whose
 -- guard had come and was not retired.
 CREATE OR REPLACE TEMP TABLE checked_unworn AS
-SELECT
-    s.session_no,
-    any_value(s.session) AS session,
-    any_value(s.department) AS department,
-    any_value(s.team) AS team,
-    any_value(s.season) AS season,
-    any_value(s.setting) AS setting,
-    any_value(s.played_on) AS played_on,
-    count(DISTINCT a.athlete_no) AS could_wear
+SELECT s.*, count(DISTINCT a.athlete_no) AS could_wear
 FROM checked_sessions AS s
 ANTI JOIN store.wear AS w USING (session_no)
 JOIN store.attendance AS a ON a.session_no = s.session_no AND a.part <> 'out'
 JOIN store.guards AS g ON g.athlete_no = a.athlete_no
 JOIN checked_times AS t ON t.guard_no = g.guard_no
     AND t.ready_at < s.starts_at
-    AND (t.over_at IS NULL OR t.over_at > s.starts_at)
+    AND coalesce(t.over_at > s.starts_at, true)
 WHERE s.recorded > 0
-  AND ($kinds IS NULL OR list_contains($kinds, g.kind))
-GROUP BY s.session_no;
+  AND is_asked($kinds, g.kind)
+GROUP BY ALL;

@@ -11,10 +11,10 @@ from seasonboard.answers.allotment.parts import (
 )
 from seasonboard.answers.base import Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
+from seasonboard.answers.questions import ALLOTMENT
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Scope, ScopeValues
 
-QUESTION = "Do the prints keep to the plan?"
 ONSITE = "onsite printer"
 
 
@@ -33,7 +33,7 @@ def allotment(reader: Reader, scope: Scope, known: ScopeValues) -> AllotmentAnsw
         for part in weeks.partition_by("department", maintain_order=True)
     )
     summary = Summary(
-        question=QUESTION,
+        question=ALLOTMENT.asks,
         answer=_sentence(departments),
         caveats=tuple(_caveats(departments, scope, known)),
         left_out=left_out_rows(left_out),

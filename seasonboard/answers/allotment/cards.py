@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-ALLOTMENT_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "prints": Card(
         "Prints against the plan",
         "Guards by the week (Monday to Sunday, the department's days) they were printed in, "

@@ -8,7 +8,7 @@ from seasonboard.answers.checks.session_checks import OF_SESSIONS
 from seasonboard.errors import ScopeError
 from seasonboard.terms import nearest
 
-CHECKS: Mapping[str, Check] = {check.name: check for check in (*OF_SESSIONS, *OF_GUARDS)}
+ALL_CHECKS: Mapping[str, Check] = {check.name: check for check in (*OF_SESSIONS, *OF_GUARDS)}
 
 
 def check_named(name: str) -> Check:
@@ -18,13 +18,13 @@ def check_named(name: str) -> Check:
         ScopeError: There is none of that id; the message lists them and the nearest.
     """
     plain = name.strip().casefold().replace("_", "-").replace(" ", "-")
-    if plain in CHECKS:
-        return CHECKS[plain]
-    near = nearest(plain, list(CHECKS))
+    if plain in ALL_CHECKS:
+        return ALL_CHECKS[plain]
+    near = nearest(plain, list(ALL_CHECKS))
     meant = f"Did you mean “{near}”? " if near else ""
-    raise ScopeError(f"There is no check “{name}”.", f"{meant}Known: {', '.join(CHECKS)}.")
+    raise ScopeError(f"There is no check “{name}”.", f"{meant}Known: {', '.join(ALL_CHECKS)}.")
 
 
 def touching(answer: str) -> tuple[Check, ...]:
     """Return the checks that touch a number of an answer."""
-    return tuple(check for check in CHECKS.values() if answer in check.touches)
+    return tuple(check for check in ALL_CHECKS.values() if answer in check.touches)

@@ -4,15 +4,15 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Summary
-from seasonboard.answers.checks.all_checks import CHECKS, check_named
+from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named
 from seasonboard.answers.checks.counting import check_params, count_checks
 from seasonboard.answers.checks.parts import COLUMNS, CheckFound, ChecksAnswer
+from seasonboard.answers.questions import CHECKS
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.rows import Column, Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
 
-QUESTION = "What in the records is doubtful?"
 _NAMED = 3
 """Checks that the sentence names; the rest stand below it."""
 _TOUCHING = (
@@ -37,10 +37,10 @@ def checks(reader: Reader, scope: Scope, known: ScopeValues) -> ChecksAnswer:
     Raises:
         StoreError: The store could not be read.
     """
-    found = sorted(count_checks(reader, scope, known, CHECKS.values()), key=_pressing)
+    found = sorted(count_checks(reader, scope, known, ALL_CHECKS.values()), key=_pressing)
     return ChecksAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=CHECKS.asks,
             answer=_sentence(found, known),
             caveats=_CAVEATS,
             left_out=(),

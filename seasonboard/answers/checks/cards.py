@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
-from seasonboard.answers.checks.all_checks import CHECKS
+from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from seasonboard.answers.checks.parts import Check
 
 
@@ -18,7 +18,7 @@ def _card(check: Check) -> Card:
     )
 
 
-CHECKS_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "data checks": Card(
         "Data checks",
         "Each check asks for records that hardly fit: the rows it finds can be opened, and mended "
@@ -31,5 +31,5 @@ CHECKS_CARDS: Mapping[str, Card] = {
         "Our own rules.",
         "checks/attendance_not_recorded",
     ),
-    **{name: _card(check) for name, check in CHECKS.items()},
+    **{name: _card(check) for name, check in ALL_CHECKS.items()},
 }

@@ -11,7 +11,7 @@ from seasonboard.answers.reader import Reader
 from seasonboard.scope import Scope, ScopeValues
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.answers.games.parts import GamesAnswer
 
 TouchedT = TypeVar("TouchedT", "CompareAnswer", "GamesAnswer")

@@ -14,7 +14,7 @@ from seasonboard.answers.claims.work_claims import (
     turnaround_claim,
     worn_claim,
 )
-from seasonboard.answers.compare.answer import CompareAnswer
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import TakeUpAnswer

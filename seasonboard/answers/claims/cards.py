@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-CLAIMS_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "claims": Card(
         "What we may say",
         "Hurt less: the verdict of Compare says so, the limits that hold however often one looks "

@@ -5,8 +5,8 @@ The rules are stricter than those of the screens, since a claim leaves the room 
 
 from seasonboard.answers import words
 from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, Found, bracket
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NO_LARGE, NOTHING
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.games.words import TICKS, from_to

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import polars as pl
 
@@ -30,52 +30,25 @@ from seasonboard.answers.compare.comparisons import (
     other_side,
     same_athlete,
 )
-from seasonboard.answers.compare.hours import Hours, Per, group_hours, lacking_hours
+from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
+from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.compare.verdict import NOTHING, verdict
-from seasonboard.answers.compare.weekly_looks import WHY, Watched, watch
+from seasonboard.answers.compare.weekly_looks import WHY, watch
 from seasonboard.answers.games.clock_sessions import without
+from seasonboard.answers.questions import COMPARE
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
-from seasonboard.stats.rates import Rate, injury_rate
+from seasonboard.stats.rates import injury_rate
 from seasonboard.stats.ratios import RateRatio
 from seasonboard.stats.sample_size import Needed, sample_needed
-
-QUESTION = "Are guarded athletes hurt less?"
 
 _PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
 
 
-@dataclass(frozen=True, slots=True)
-class CompareAnswer:
-    """The answer of the Compare screen.
-
-    `decliners` is the same-session comparison with bare sites of those who declined a guard;
-    `areas` is the headline for each body area, where several are studied;
-    `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
-    1, `games_needed` the same in games at the pace so far; `hours` are the rates per hour of the
-    guarded and of the bare, `per` what the rates are shown per.
-    """
-
-    summary: Summary
-    guarded: Rate
-    unguarded: Rate
-    comparisons: tuple[Comparison, ...]
-    decliners: Comparison
-    areas: tuple[AreaRatio, ...]
-    watched: Watched
-    sample_needed: Needed
-    games_needed: int | None
-    verdict: str
-    hours: tuple[Hours, Hours]
-    per: Per = Per.EXPOSURES
-
-    def comparison(self, name: str) -> Comparison:
-        """Return one comparison by its name."""
-        return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
-
-
-def compare(reader: Reader, scope: Scope, known: ScopeValues) -> CompareAnswer:
+def compare(
+    reader: Reader, scope: Scope, known: ScopeValues, options: CompareOptions | None = None
+) -> CompareAnswer:
     """Compare how often guarded and unguarded sites were injured, within the scope.
 
     Raises:
@@ -94,9 +67,9 @@ def compare(reader: Reader, scope: Scope, known: ScopeValues) -> CompareAnswer:
         exposures_unguarded=crude.exposures_unguarded,
         level=scope.level,
     )
-    return CompareAnswer(
+    answer = CompareAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=COMPARE.asks,
             answer=_sentence(judged, headline, crude, sites),
             caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
             left_out=left_out_rows(frames["compare/left_out"]),
@@ -115,6 +88,7 @@ def compare(reader: Reader, scope: Scope, known: ScopeValues) -> CompareAnswer:
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
     )
+    return shown_per(answer, (options or CompareOptions()).per)
 
 
 def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:

@@ -10,7 +10,7 @@ _SITE = (
     "site was worn in that very session, else bare. Nobody is a guarded athlete for a season. "
 )
 
-COMPARE_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "exposures": Card(
         "Site-exposures and injuries",
         _SITE + "View preventive: sites with no earlier recorded injury, guard made to prevent or "
@@ -193,3 +193,25 @@ COMPARE_CARDS: Mapping[str, Card] = {
         "compare/left_out",
     ),
 }
+
+EXPLAINED = tuple(
+    CARDS[name]
+    for name in (
+        "exposures",
+        "rate",
+        "rate per hour",
+        "same session",
+        "alike athletes",
+        "same athlete",
+        "other side",
+        "crude",
+        "decliners",
+        "areas",
+        "clustered",
+        "peek-proof",
+        "needed",
+        "verdict",
+        "left out",
+    )
+)
+"""The cards of `--explain`, in the order in which its numbers stand."""

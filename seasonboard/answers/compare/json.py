@@ -2,9 +2,9 @@
 
 from dataclasses import asdict
 
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import Comparison
 from seasonboard.answers.compare.hours import Hours
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.rates import Rate

@@ -1,9 +1,9 @@
 """The Compare answer as text to read in a terminal, and as CSV for a spreadsheet."""
 
 from seasonboard.answers import words
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import Comparison
 from seasonboard.answers.compare.hours import RATIOS_STAY, Hours, Per, hours_word
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.layout import as_csv, page, prose, table
 from seasonboard.stats.rates import Rate
 

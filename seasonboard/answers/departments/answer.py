@@ -21,6 +21,7 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
@@ -29,14 +30,12 @@ from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
-QUESTION = "How is each client doing?"
-
 _TEAMS = ("departments", "teams", "sports", "sexes")
 _GUARDS = ("position_groups", "kinds", "areas", "sides")
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
     "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "orders/like": ("until",),
+    "orders/comparable": ("until",),
     "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
     "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
     "departments/teams": _TEAMS,
@@ -59,7 +58,7 @@ def departments(reader: Reader, scope: Scope, known: ScopeValues) -> Departments
     together = counted.together
     found = by_need([replace(row, attention=attention(row, together)) for row in rows])
     return DepartmentsAnswer(
-        Summary(QUESTION, _sentence(found), _caveats(found, scope), (), scope), found
+        Summary(DEPARTMENTS.asks, _sentence(found), _caveats(found, scope), (), scope), found
     )
 
 
@@ -86,7 +85,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues)
     whole, groups = turnaround_groups(
         orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
     )
-    waiting = waiting_orders(orders, frames["orders/like"], scope)
+    waiting = waiting_orders(orders, frames["orders/comparable"], scope)
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )

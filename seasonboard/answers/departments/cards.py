@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-DEPARTMENTS_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "department figures": Card(
         "Figures of a department",
         "Open and late orders, the days within which half of its orders are fitted, and the share "

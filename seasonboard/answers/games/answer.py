@@ -20,6 +20,7 @@ from seasonboard.answers.games.beside_curves import (
 from seasonboard.answers.games.clock_sessions import ticking_params, without
 from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.answers.games.words import games_caveats, games_sentence
+from seasonboard.answers.questions import GAMES
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
@@ -35,8 +36,6 @@ from seasonboard.stats.survival import (
     restricted_mean,
     restricted_mean_difference,
 )
-
-QUESTION = "How many games are played before an injury?"
 
 Found = TypeVar("Found")
 
@@ -67,7 +66,7 @@ def games(
     answer = games_sentence(guarded, unguarded, difference, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, scope, known)
     return GamesAnswer(
-        summary=Summary(QUESTION, answer, tuple(caveats), left_out_rows(left_out), scope),
+        summary=Summary(GAMES.asks, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,
         guarded=guarded,
         unguarded=unguarded,

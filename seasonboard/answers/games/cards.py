@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
+from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
 
-GAMES_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "curve": Card(
         "Share still uninjured, by games played",
         "Each site is followed from the athlete's first game of a season. At each game it is in "
@@ -99,3 +100,20 @@ GAMES_CARDS: Mapping[str, Card] = {
         "games/ever_never",
     ),
 }
+
+EXPLAINED = tuple(
+    {**COMPARE_CARDS, **CARDS}[name]
+    for name in (
+        "exposures",
+        "curve",
+        "median",
+        "restricted mean",
+        "log-rank",
+        "one mix",
+        "other ends",
+        "repeats",
+        "ever never",
+        "left out",
+    )
+)
+"""The cards of `--explain`, in the order in which its numbers stand."""

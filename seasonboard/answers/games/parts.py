@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.games.beside_curves import EverNever
+from seasonboard.answers.options import option
 from seasonboard.stats.competing import Incidence
 from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.log_rank import LogRank
@@ -29,10 +30,17 @@ class GamesOptions:
     `naive` adds the misleading ever/never tally, for contrast.
     """
 
-    clock: Clock = Clock.GAMES
-    horizon: int | None = None
-    min_at_risk: int = MIN_AT_RISK
-    naive: bool = False
+    clock: Clock = option(
+        Clock.GAMES, "--clock", "What ticks: own games, own sessions, or the team's games."
+    )
+    horizon: int | None = option(None, "--horizon", "Games to look ahead for the restricted mean.")
+    min_at_risk: int = option(
+        MIN_AT_RISK, "--min-at-risk", "A curve starts at the first tick with this many at risk."
+    )
+    naive: bool = option(False, "--naive", "Add the misleading ever/never tally, for contrast.")
+
+
+OPTIONS = GamesOptions
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,8 @@ from seasonboard.answers.base import LeftOut, Summary, studied_areas
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.claims.work_claims import contact_claim
-from seasonboard.answers.compare.answer import CompareAnswer, compare
+from seasonboard.answers.compare.answer import compare
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.answer import games
 from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.pitch.ahead import (
@@ -26,7 +27,8 @@ from seasonboard.answers.pitch.baseline import own_rates
 from seasonboard.answers.pitch.inputs import SEASON, default_prospect, effect_of, inputs_of
 from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
 from seasonboard.answers.pitch.swings import cost_of, swings_of
-from seasonboard.answers.pitch.words import QUESTION, summary, swing_sentence
+from seasonboard.answers.pitch.words import summary, swing_sentence
+from seasonboard.answers.questions import PITCH
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesAnswer
@@ -107,7 +109,7 @@ def planned(
     )
     swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
     drawn = PitchAnswer(
-        summary=Summary(QUESTION, "", (), _left_out(teams), scope),
+        summary=Summary(PITCH.asks, "", (), _left_out(teams), scope),
         options=options,
         prospect=prospect,
         is_given=options.prospect is not None,

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-PITCH_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "prospect": Card(
         "The prospect",
         "The teams that are asked about: athletes, games and practices of one season. Without a "

@@ -107,7 +107,7 @@ def _season(answer: PitchAnswer) -> Json:
         *("games_kept", "days_lost", "days_kept"),
     )
     if ahead is None:
-        why = "of no team it is known how many injuries to expect"
+        why = "how many injuries to expect is not known for any team"
         return {**dict.fromkeys((*names, "visible_difference")), "why": why}
     figures: Json = {name: _spread(getattr(ahead, name)) for name in names}
     figures["visible_difference"] = None if ahead.visible is None else asdict(ahead.visible)

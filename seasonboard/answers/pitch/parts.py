@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.claims.parts import FEWEST, Claim
+from seasonboard.answers.options import option
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.stats.absence_duration import AbsenceLaw
 from seasonboard.stats.prints_ahead import PrintsAhead
@@ -47,17 +48,37 @@ class PitchOptions:
     or `printers` says how prints are made; without both, waiting for a printer is left out.
     """
 
-    prospect: Prospect | None = None
-    take_up: float | None = None
-    price: float | None = None
-    prints_per_week: float | None = None
-    printers: int | None = None
-    printer_hours: float | None = None
-    hours_per_print: float | None = None
-    weeks: float | None = None
-    seasons: int = SEASONS
-    seed: int = SEED
-    limits: EffectLimits = EffectLimits.BY_ATHLETE
+    prospect: Prospect | None = option(
+        None,
+        "--teams",
+        "The prospect's teams as a table: sport, sex, position_group (may be left out), athletes, "
+        "games, practices. Without it: a department like those served.",
+    )
+    take_up: float | None = option(
+        None, "--take-up", "Share who accept a guard and wear it, as 0.6."
+    )
+    price: float | None = option(None, "--price", "Price of one guard, in any currency.")
+    prints_per_week: float | None = option(None, "--prints-per-week", "Weekly allotment of prints.")
+    printers: int | None = option(
+        None, "--printers", "Printers on site, in the place of an allotment."
+    )
+    printer_hours: float | None = option(
+        None, "--printer-hours", "Hours a week each may print; 168 without it."
+    )
+    hours_per_print: float | None = option(
+        None, "--hours-per-print", "Hours of one print; else as recorded."
+    )
+    weeks: float | None = option(None, "--weeks", "Weeks of the season; else as recorded.")
+    seasons: int = option(SEASONS, "--seasons", "To simulate.")
+    seed: int = option(SEED, "--seed", "Same seed, same numbers.")
+    limits: EffectLimits = option(
+        EffectLimits.BY_ATHLETE,
+        "--limits",
+        "Which limits of the same-session ratio to plan with.",
+    )
+
+
+OPTIONS = PitchOptions
 
 
 @dataclass(frozen=True, slots=True)

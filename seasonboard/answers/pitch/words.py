@@ -19,8 +19,6 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.scope import ScopeValues
 from seasonboard.stats.season_ahead import Spread
 
-QUESTION = "What can we promise the next department?"
-
 LIMITS_WORDS: Mapping[EffectLimits, str] = {
     EffectLimits.BY_ATHLETE: "limits by athlete",
     EffectLimits.PEEK_PROOF: "peek-proof limits",

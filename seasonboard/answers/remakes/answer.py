@@ -7,6 +7,7 @@ import polars as pl
 
 from seasonboard.answers.base import LeftOut, Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
+from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.groups import (
     group_name,
@@ -28,8 +29,6 @@ from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.control_charts import p_chart
 from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
 from seasonboard.stats.waiting_times import Ending, WaitQuantile, wait_curve, wait_quantile
-
-QUESTION = "What came back, and why?"
 
 
 def remakes(
@@ -54,7 +53,7 @@ def remakes(
     twice = fitted.filter(pl.col("redos") > 1).height
     return RemakesAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=REMAKES.asks,
             answer=remakes_sentence(whole, groups, options),
             caveats=tuple(remakes_caveats(whole, groups, options, twice)),
             left_out=(*_not_fitted(guards), *left_out_rows(left_out)),

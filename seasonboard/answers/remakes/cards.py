@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-REMAKES_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "remake share": Card(
         "Remakes among fitted guards",
         "A guard came back when another was asked for in its place and that one was not called "

@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.options import option
 from seasonboard.answers.rows import Rows
 from seasonboard.stats.proportions import Proportion
 from seasonboard.stats.waiting_times import WaitQuantile
@@ -35,8 +36,16 @@ class RemakesBy(StrEnum):
 class RemakesOptions:
     """How the answer is broken down, and the days after fitting that are looked at."""
 
-    by: RemakesBy = RemakesBy.KIND
-    window: int = WINDOW
+    by: RemakesBy = option(RemakesBy.KIND, "--by", "What the groups are.")
+    window: int = option(
+        WINDOW, "--window", "Days after fitting within which a remake is looked at."
+    )
+    group_reasons: bool = option(
+        False, "--group-reasons", "In text, the reasons of every group too (JSON has them)."
+    )
+
+
+OPTIONS = RemakesOptions
 
 
 @dataclass(frozen=True, slots=True)

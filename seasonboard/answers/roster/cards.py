@@ -6,7 +6,7 @@ from seasonboard.answers.cards import Card
 
 _IOC = "IOC consensus statement 2020 (Bahr et al., Br J Sports Med 54:372-389)."
 
-ROSTER_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "state": Card(
         "An athlete's state",
         "Full, limited or out, as recorded at the last session of the team with attendance of that "

@@ -7,6 +7,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Summary, left_out_rows
 from seasonboard.answers.orders.order_times import order_params
+from seasonboard.answers.questions import TAKE_UP
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
 from seasonboard.answers.take_up.parts import (
@@ -23,8 +24,6 @@ from seasonboard.answers.take_up.parts import (
 )
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.sentence import join
-
-QUESTION = "Who was offered a guard, and who wears it?"
 
 _COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", TakeUpBy.KIND: "kind"}
 
@@ -45,7 +44,7 @@ def take_up(
     is_by_kind = by is TakeUpBy.KIND
     return TakeUpAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=TAKE_UP.asks,
             answer=_sentence(whole, scope),
             caveats=_caveats(whole, scope, known),
             left_out=left_out_rows(left_out),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-TAKE_UP_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "take-up steps": Card(
         "Eligible, offered, accepted, fitted, worn",
         "Eligible: on a roster of the scope and joined by the last day known, those who have left "

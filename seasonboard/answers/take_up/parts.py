@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.options import option
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import Proportion
 
@@ -28,7 +29,10 @@ class TakeUpBy(StrEnum):
 class TakeUpOptions:
     """How the answer is broken down."""
 
-    by: TakeUpBy = TakeUpBy.TEAM
+    by: TakeUpBy = option(TakeUpBy.TEAM, "--by", "What the groups are.")
+
+
+OPTIONS = TakeUpOptions
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from seasonboard.answers.base import LeftOut, Summary
 from seasonboard.answers.orders.answer import read_orders, unstaged_left_out
 from seasonboard.answers.orders.open_orders import open_orders
 from seasonboard.answers.orders.order_times import MAKING, Unit
+from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import set_aside, turnaround_groups
 from seasonboard.answers.turnaround.holidays import public_holidays
@@ -21,8 +22,6 @@ from seasonboard.answers.turnaround.words import finished_caveat, sentence, unit
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.terms import Stage
-
-QUESTION = "How long does a guard take?"
 
 
 def turnaround(
@@ -42,7 +41,7 @@ def turnaround(
     weeks, chart, chart_why = by_week(rows, asked, whole, scope.through)
     return TurnaroundAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=TURNAROUND.asks,
             answer=sentence(whole, groups, asked, scope),
             caveats=tuple(_caveats(rows, whole, asked)),
             left_out=(*_left_out(rows, asked), *unstaged_left_out(unstaged)),

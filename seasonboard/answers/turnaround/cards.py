@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-TURNAROUND_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "turnaround": Card(
         "Turnaround",
         "Time between two stages, by default from requested to fitted. Orders that are still open "

@@ -2,10 +2,11 @@
 
 from dataclasses import asdict
 
+from seasonboard.answers.fields import Group, as_json, of
 from seasonboard.answers.json_parts import Json, summary_json, without_empty_why
-from seasonboard.answers.orders.json import chance_json, next_game_json
+from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.orders.order_times import Unit
-from seasonboard.answers.orders.parts import OpenOrder
+from seasonboard.answers.orders.report import CHANCE, NEXT_GAME
 from seasonboard.answers.turnaround.parts import (
     Ready,
     StageTime,
@@ -159,6 +160,6 @@ def _open(order: OpenOrder, unit: Unit) -> Json:
         "department": order.department,
         "age": ages[unit],
         "stage": order.stage,
-        "next_game": next_game_json(order.next_game),
-        **chance_json(order),
+        **as_json((Group("next_game", of("next_game"), NEXT_GAME),), order),
+        **as_json(CHANCE, order),
     }

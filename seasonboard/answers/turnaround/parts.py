@@ -5,8 +5,9 @@ from datetime import date
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.order_times import Unit
-from seasonboard.answers.orders.parts import OpenOrder
+from seasonboard.answers.options import option
+from seasonboard.answers.orders.open_orders import OpenOrder
+from seasonboard.answers.orders.order_times import MAKING, Unit, read_stage
 from seasonboard.stats.control_charts import IndividualsChart
 from seasonboard.stats.proportions import Proportion
 from seasonboard.stats.waiting_times import AgeShare, FinishedOnly, WaitCurve, WaitQuantile
@@ -39,12 +40,22 @@ class TurnaroundOptions:
     `holidays` are days that nobody works beside weekends, `holidays_of` says whose they are.
     """
 
-    start: Stage = Stage.REQUESTED
-    end: Stage = Stage.FITTED
-    unit: Unit = Unit.DAYS
-    by: By | None = None
+    start: Stage = option(
+        Stage.REQUESTED, "--from", f"First stage: {', '.join(MAKING)}.", parse=read_stage
+    )
+    end: Stage = option(Stage.FITTED, "--to", "Second stage, later in that row.", parse=read_stage)
+    unit: Unit = option(Unit.DAYS, "--unit", "Elapsed hours, calendar days, or Mondays to Fridays.")
+    by: By | None = option(None, "--by", "Group the orders.")
     holidays: tuple[date, ...] = ()
-    holidays_of: str = ""
+    holidays_of: str = option(
+        "",
+        "--holidays",
+        "Leave public holidays out of working days, as US or US-NY (needs “holidays”).",
+        metavar="COUNTRY[-PART]",
+    )
+
+
+OPTIONS = TurnaroundOptions
 
 
 @dataclass(frozen=True, slots=True)

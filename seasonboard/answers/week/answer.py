@@ -7,6 +7,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
+from seasonboard.answers.questions import WEEK
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
@@ -23,8 +24,6 @@ from seasonboard.answers.week.parts import (
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
-
-QUESTION = "What changed this week, and what must be decided?"
 
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("kinds", "areas", "sides", "position_groups"),
@@ -65,7 +64,7 @@ def week(
     days = _days(since, scope.through, (sessions, frames["week/injuries"], stages))
     return WeekAnswer(
         summary=Summary(
-            question=QUESTION,
+            question=WEEK.asks,
             answer=_sentence(items, days, known),
             caveats=_CAVEATS,
             left_out=_left_out(sessions),
@@ -91,7 +90,7 @@ def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
     asked = {
         name: {param: given[param] for param in (*common, *more)} for name, more in _ASKED.items()
     }
-    asked["orders/like"] = {"until": given["until"]}
+    asked["orders/comparable"] = {"until": given["until"]}
     asked["week/decisions"] = {name: given[name] for name in ("since", "until", *_TEAMS)}
     asked["week/loads"] = {"until": given["until"], "since": since}
     return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
@@ -125,7 +124,7 @@ def _changes(
 
 def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
     games = frames["week/games"]
-    waiting = waiting_orders(frames["week/orders"], frames["orders/like"], scope)
+    waiting = waiting_orders(frames["week/orders"], frames["orders/comparable"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     lacking = week_ahead.missing(games, waiting)
     return (

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from seasonboard.answers.cards import Card
 
-WEEK_CARDS: Mapping[str, Card] = {
+CARDS: Mapping[str, Card] = {
     "what changed": Card(
         "What changed",
         "Everything dated after one day (the last that was already talked about, seven days back "
@@ -35,10 +35,10 @@ WEEK_CARDS: Mapping[str, Card] = {
         "Games of the next seven days, and one on the last day known when nobody's attendance of "
         "it is recorded. Guards not there: every order of these teams that is open now, with its "
         "stage, its age since it was asked for and its chance to be fitted by the team's next "
-        "game, from like orders. Out or limited: by the last record, as in Roster. Late: open for "
-        "longer than four in five orders of its department take. A decision is overdue when its "
-        "day lies before the last day known and it is not done; one without a department concerns "
-        "every department.",
+        "game, from comparable orders. Out or limited: by the last record, as in Roster. Late: "
+        "open for longer than four in five orders of its department take. A decision is overdue "
+        "when its day lies before the last day known and it is not done; one without a department "
+        "concerns every department.",
         "open at the end of the last day known",
         "A chance knows nothing of an order but its age, department, kind and scan method.",
         "As in Orders and Roster.",

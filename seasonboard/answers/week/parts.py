@@ -8,7 +8,9 @@ import polars as pl
 from polars import selectors
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.options import option
 from seasonboard.answers.rows import Cell, Column
+from seasonboard.errors import ScopeError
 
 DAYS_BACK = 7
 """Days that are looked back on, unless asked otherwise."""
@@ -17,11 +19,34 @@ DAYS_AHEAD = 7
 """Days that are looked ahead to."""
 
 
+def read_since(text: str) -> date:
+    """Return the day that was typed.
+
+    Raises:
+        ScopeError: It is no date.
+    """
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        raise ScopeError(
+            f"“{text}” is not a date for “since”.", "Write it as 2026-11-07."
+        ) from None
+
+
 @dataclass(frozen=True, slots=True)
 class WeekOptions:
     """The last day known at the meeting before; None: seven days before the last day known."""
 
-    since: date | None = None
+    since: date | None = option(
+        None,
+        "--since",
+        "Last day already talked about, as 2026-11-07. Without it, seven days before “through”.",
+        parse=read_since,
+        metavar="DATE",
+    )
+
+
+OPTIONS = WeekOptions
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seasonboard.answers.claims.parts import GAMES
-from seasonboard.answers.compare.answer import CompareAnswer
 from seasonboard.answers.compare.comparisons import CRUDE, Comparison
+from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import Clock, GamesAnswer
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead

@@ -4,18 +4,18 @@ For outsiders: all counts are declared and settled first, then written from what
 """
 
 from dataclasses import replace
-from typing import Protocol
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.pitch.answer import Evidence
-from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.pitch.words import summary as with_words
-from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.questions import GAMES, TURNAROUND
+from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.disclosure.document_release import DocumentRelease, labels
 from seasonboard.documents.handout import Handed, Terms, handed, settled
 from seasonboard.documents.model import Document, Facts, Section
-from seasonboard.documents.origin import Making, Source, facts
+from seasonboard.documents.origin import Making, facts
 from seasonboard.documents.pitch.counts import Gathered, declare
 from seasonboard.documents.pitch.evidence import evidence_sections
 from seasonboard.documents.pitch.masked import Shown
@@ -37,30 +37,8 @@ from seasonboard.scope import Scope, Settings
 from seasonboard.sentence import sentence
 
 
-class PitchSource(Source, Protocol):
-    """What the page asks: `StoreAnswers` gives it."""
-
-    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
-        """Return what the store says for a pitch, once for several plans."""
-        ...
-
-    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
-        """Return the plan that the evidence of a scope gives."""
-        ...
-
-    def games(self, scope: Scope, options: GamesOptions | None = None) -> GamesAnswer:
-        """Answer: how many games are played before an injury?"""
-        ...
-
-    def turnaround(
-        self, scope: Scope, options: TurnaroundOptions | None = None
-    ) -> TurnaroundAnswer:
-        """Answer: how long does a guard take?"""
-        ...
-
-
 def pitch_handout(
-    source: PitchSource,
+    source: AnswerSource,
     scope: Scope,
     making: Making,
     terms: Terms,
@@ -85,7 +63,7 @@ def pitch_handout(
 
 
 def _gathered(
-    source: PitchSource, scope: Scope, options: PitchOptions, threshold: int
+    source: AnswerSource, scope: Scope, options: PitchOptions, threshold: int
 ) -> tuple[Gathered, bool]:
     """Ask all that is needed; also say whether small teams were left out of those like served."""
     evidence = source.pitch_evidence(scope, options)
@@ -96,24 +74,24 @@ def _gathered(
         narrowed = replace(options, prospect=Prospect(large))
         again = source.pitch_planned(evidence, scope, narrowed)
         planned = with_words(replace(again, is_given=False), source.scope_values)
-    timed = source.turnaround(scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
     followed = _followed(source, scope, threshold)
     return Gathered(planned, evidence, followed, timed, labels(sizes)), is_narrowed
 
 
-def _followed(source: PitchSource, scope: Scope, threshold: int) -> GamesAnswer | None:
+def _followed(source: AnswerSource, scope: Scope, threshold: int) -> GamesAnswer | None:
     """Return the Games answer by the first clock on which both groups have enough injuries."""
     clocks = (Clock.GAMES, Clock.SESSIONS)
     for clock in clocks[1:] if scope.setting is Settings.PRACTICES else clocks:
         options = GamesOptions(clock, min_at_risk=max(MIN_AT_RISK, threshold))
-        found = source.games(scope, options)
+        found = source.ask(GAMES, scope, options)
         if all(group.injuries >= threshold for group in found.groups):
             return found
     return None
 
 
-def _facts(source: Source, scope: Scope, making: Making) -> Facts:
+def _facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     """Return the facts without departments and teams: how many there are is told."""
     plain = replace(scope, departments=None, teams=None)
     told = facts(source, plain, making)

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, REMOVES, Comparison
+from seasonboard.answers.fields import Kind
 from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.games.words import ONE_TICK, TICKS
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.model import (
     Cell,
     Column,
-    Form,
     Paragraph,
     Part,
     Picture,
@@ -59,9 +59,9 @@ def _injuries(shown: Shown) -> tuple[Part, ...]:
     )
     columns = (
         Column("sites"),
-        Column("injuries", Form.COUNT),
-        Column("site-exposures", Form.COUNT),
-        Column("per 1000", Form.HUNDREDTHS),
+        Column("injuries", Kind.COUNT),
+        Column("site-exposures", Kind.COUNT),
+        Column("per 1000", Kind.HUNDREDTHS),
         Column(f"{words.level_words(compared.summary.scope)} limits"),
     )
     table = Table("injuries", "Injuries and exposures, guarded and bare.", columns, rows,
@@ -167,9 +167,9 @@ def _curves(
         "The same as a table.",
         (
             Column("sites"),
-            Column(f"after {one}", Form.COUNT),
-            Column("not yet injured", Form.SHARE),
-            Column("at risk there", Form.COUNT),
+            Column(f"after {one}", Kind.COUNT),
+            Column("not yet injured", Kind.SHARE),
+            Column("at risk there", Kind.COUNT),
         ),
         tuple(rows),
         note=f"Only points are known between which {shown.threshold} or more were injured, or "

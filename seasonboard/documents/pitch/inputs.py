@@ -1,9 +1,10 @@
 """What would change a plan most, and the numbers that it rests on."""
 
+from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.parts import Basis, Input, Swing
 from seasonboard.answers.pitch.words import value_words
-from seasonboard.documents.model import Cell, Column, Form, Paragraph, Part, Table
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Table
 from seasonboard.documents.pitch.masked import HIDDEN, Shown, tenths
 
 EXPECTED = "injuries to expect"
@@ -30,8 +31,8 @@ def swings(shown: Shown) -> tuple[Part, ...]:
         Column("one at a time"),
         Column("low end"),
         Column("high end"),
-        Column("games kept at low", Form.TENTHS),
-        Column("at high", Form.TENTHS),
+        Column("games kept at low", Kind.TENTHS),
+        Column("at high", Kind.TENTHS),
     )
     table = Table("what changes it", "Games kept on average with one number at its low and high "
                   "end, the others in the middle.", columns,

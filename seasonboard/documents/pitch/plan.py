@@ -1,13 +1,13 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
 from seasonboard.answers import words
+from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.parts import Basis, TeamAhead
 from seasonboard.answers.pitch.text import Figures, print_figures, season_figures
 from seasonboard.answers.pitch.words import LIMITS_WORDS, count, range_80, range_95
 from seasonboard.documents.model import (
     Cell,
     Column,
-    Form,
     Paragraph,
     Part,
     Picture,
@@ -65,11 +65,11 @@ def _teams(shown: Shown) -> Table:
         )
     columns = (
         Column("team"),
-        Column("athletes", Form.COUNT),
-        Column("games", Form.COUNT),
-        Column("practices", Form.COUNT),
-        Column("injuries", Form.TENTHS),
-        Column("games missed", Form.TENTHS),
+        Column("athletes", Kind.COUNT),
+        Column("games", Kind.COUNT),
+        Column("practices", Kind.COUNT),
+        Column("injuries", Kind.TENTHS),
+        Column("games missed", Kind.TENTHS),
         Column("rests on"),
     )
     return Table("teams", "Team by team.", columns, rows, lead, note)
@@ -93,7 +93,9 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
     pitch = shown.found.pitch
     ahead, effect = pitch.ahead, pitch.effect
     if ahead is None:
-        return (Paragraph("Of no team it is known how many injuries to expect: nothing is told."),)
+        return (
+            Paragraph("Nothing is planned: how many injuries to expect is not known for any team."),
+        )
     if not shown.has_promise:
         return (Paragraph(_why_hidden(shown)),)
     figures = [(name, found) for name, found in season_figures(pitch) if found is not None]
@@ -143,7 +145,7 @@ def _promises(figures: Figures) -> list[Promise]:
 
 
 def _spread_columns(first: str) -> tuple[Column, ...]:
-    middle = (Column(name, Form.COUNT) for name in ("middle", *_RANGES))
+    middle = (Column(name, Kind.COUNT) for name in ("middle", *_RANGES))
     return (Column(first), *middle)
 
 
@@ -218,7 +220,7 @@ def _times(shown: Shown) -> tuple[Part, ...]:
         return (Paragraph(text),)
     columns = (
         Column("days"),
-        *(Column(name, Form.WHOLE) for name in ("half within", "80 % within", "95 % within")),
+        *(Column(name, Kind.WHOLE) for name in ("half within", "80 % within", "95 % within")),
     )
     return (
         Paragraph(text),

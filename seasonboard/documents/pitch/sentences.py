@@ -12,10 +12,11 @@ from seasonboard.answers.claims.parts import (
     WORN,
     Claim,
 )
-from seasonboard.answers.compare.cards import COMPARE_CARDS
-from seasonboard.answers.pitch.cards import PITCH_CARDS
+from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
+from seasonboard.answers.fields import Kind
+from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
-from seasonboard.documents.model import Facts, Form, Paragraph, Part, Points, written
+from seasonboard.documents.model import Facts, Paragraph, Part, Points, written
 from seasonboard.documents.pitch import counts
 from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch.masked import Shown
@@ -55,7 +56,7 @@ def of_line(shown: Shown, told: Facts) -> str:
     seasons = shown.found.pitch.summary.scope.seasons
     which = ", ".join(seasons) if seasons else "all seasons"
     place = f"{told.place} · " if told.place else ""
-    day = written(told.through, Form.TEXT)
+    day = written(told.through, Kind.TEXT)
     return f"{place}{which} · through {day}"
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from seasonboard.answers import words
+from seasonboard.answers.fields import Kind
 from seasonboard.answers.remakes.parts import RemakeGroup
 from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
 from seasonboard.answers.turnaround.parts import TurnaroundGroup
@@ -11,7 +12,6 @@ from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.model import (
     Cell,
     Column,
-    Form,
     Paragraph,
     Part,
     Picture,
@@ -51,11 +51,11 @@ def turnaround_section(shown: Shown) -> Section:
     level = words.level_words(timed.summary.scope)
     columns = (
         Column("department"),
-        Column("orders", Form.COUNT),
-        Column("half within, days", Form.TENTHS),
+        Column("orders", Kind.COUNT),
+        Column("half within, days", Kind.TENTHS),
         Column(f"{level} limits"),
-        Column("80 % within", Form.TENTHS),
-        Column("95 % within", Form.TENTHS),
+        Column("80 % within", Kind.TENTHS),
+        Column("95 % within", Kind.TENTHS),
     )
     table = Table(
         "turnaround",
@@ -130,8 +130,8 @@ def remakes_section(shown: Shown) -> Section:
         rows.append(_remade(shown, remade.whole, ALL_FITTED, REMADE, "all kinds"))
     columns = (
         Column("kind"),
-        Column("fitted guards", Form.COUNT),
-        Column(f"remade within {remade.options.window} days", Form.SHARE),
+        Column("fitted guards", Kind.COUNT),
+        Column(f"remade within {remade.options.window} days", Kind.SHARE),
         Column(f"{words.level_words(remade.summary.scope)} limits"),
     )
     table = Table("remakes", "Fitted guards that were remade, by kind.", columns, tuple(rows),
@@ -163,18 +163,18 @@ def take_up_section(shown: Shown) -> Section:
         (name, shown.count(step_name(name), whole.step(name).count), _of_all(shown, name, everyone))
         for name in STEPS
     )
-    columns = (Column("step"), Column("athletes", Form.COUNT), Column("of all", Form.SHARE))
+    columns = (Column("step"), Column("athletes", Kind.COUNT), Column("of all", Kind.SHARE))
     table = Table("take-up", "From eligible to worn.", columns, rows)
     parts: tuple[Part, ...] = (table,)
     worn = whole.worn
-    if shown.may(WORN_IN, "worn in, athletes") and worn.share is not None:
+    if shown.may(WORN_IN, "worn in, athletes") and worn.value is not None:
         between = ""
         if worn.low is not None and worn.high is not None:
             between = (
                 f" ({words.level_words(taken.summary.scope)}: {words.percent(worn.low)} to "
                 f"{words.percent(worn.high)})"
             )
-        told = f"A fitted guard was worn in {words.percent(worn.share)}{between} of the sessions."
+        told = f"A fitted guard was worn in {words.percent(worn.value)}{between} of the sessions."
         parts = (*parts, Paragraph(told))
     return Section(heading, parts)
 

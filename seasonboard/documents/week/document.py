@@ -2,16 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.departments.parts import DepartmentsAnswer
-from seasonboard.answers.orders.cards import ORDERS_CARDS
+from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
 from seasonboard.answers.roster.parts import RosterAnswer
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.week.answer import day_words
-from seasonboard.answers.week.cards import WEEK_CARDS
+from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import WeekAnswer, WeekItem, WeekOptions
 from seasonboard.answers.words import plural
 from seasonboard.documents.model import (
@@ -26,7 +27,7 @@ from seasonboard.documents.model import (
     Section,
     Table,
 )
-from seasonboard.documents.origin import Making, Source, facts, label
+from seasonboard.documents.origin import Making, facts, label
 from seasonboard.documents.svg.week_strip import MOST_DAYS, week_strip
 from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
 from seasonboard.documents.week.tables import MOST_ROWS, all_rows, shown_table
@@ -52,30 +53,6 @@ _ROWS = (
 )
 
 
-class WeekSource(Source, Protocol):
-    """What the sheet asks: `StoreAnswers` gives it."""
-
-    def week(self, scope: Scope, options: WeekOptions | None = None) -> WeekAnswer:
-        """Answer: what changed this week, and what must be decided?"""
-        ...
-
-    def roster(self, scope: Scope) -> RosterAnswer:
-        """Answer: who can play the next game, and in what guard?"""
-        ...
-
-    def orders(self, scope: Scope) -> OrdersAnswer:
-        """Answer: what is on its way, and will it be there in time?"""
-        ...
-
-    def departments(self, scope: Scope) -> DepartmentsAnswer:
-        """Answer: how is each client doing?"""
-        ...
-
-    def checks(self, scope: Scope) -> ChecksAnswer:
-        """Answer: what in the records is doubtful?"""
-        ...
-
-
 @dataclass(frozen=True, slots=True)
 class _Answers:
     week: WeekAnswer
@@ -90,7 +67,7 @@ class _Answers:
 
 
 def week_sheet(
-    source: WeekSource, scope: Scope, making: Making, options: WeekOptions | None = None
+    source: AnswerSource, scope: Scope, making: Making, options: WeekOptions | None = None
 ) -> Document:
     """Return the sheet of a weekly meeting; names are covered as far as the source covers them.
 
@@ -99,11 +76,11 @@ def week_sheet(
         StoreError: The store could not be read.
     """
     found = _Answers(
-        source.week(scope, options),
-        source.roster(scope),
-        source.orders(scope),
-        source.departments(scope),
-        source.checks(scope),
+        source.ask(WEEK, scope, options),
+        source.ask(ROSTER, scope),
+        source.ask(ORDERS, scope),
+        source.ask(DEPARTMENTS, scope),
+        source.ask(CHECKS, scope),
     )
     first = found.week.days[0].day if found.week.days else scope.through
     return Document(

@@ -22,7 +22,8 @@ from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import as_text, without_doubles
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.values import read_values
-from seasonboard.stored_tables import TABLES, Table
+from seasonboard.stored_column import StoredTable
+from seasonboard.stored_tables import TABLES
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,7 @@ def _check_known(bundle: Unpacked, marks: pl.DataFrame, label: str) -> None:
     )
 
 
-def _met(table: Table, frame: pl.DataFrame, label: str, reading: _Reading) -> Met:
+def _met(table: StoredTable, frame: pl.DataFrame, label: str, reading: _Reading) -> Met:
     """Check the rows of one table as those of any file, and lay them beside the stored ones."""
     known, found = reading.known, reading.found
     text = trimmed(frame.select(as_text(frame, name).alias(name) for name in table.names))

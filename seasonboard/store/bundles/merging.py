@@ -14,7 +14,7 @@ from seasonboard.store.bundles.origins import CELL, ROW, SHIPPED, Stamps, marks_
 from seasonboard.store.bundles.unpacking import Unpacked
 from seasonboard.store.intake.row_keys import as_text, row_key
 from seasonboard.store.store import Store
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 HELD = "_held"
 
@@ -23,7 +23,7 @@ HELD = "_held"
 class Met:
     """The rows of one table in a bundle beside those held here (`…_held`; null where new)."""
 
-    table: Table
+    table: StoredTable
     rows: pl.DataFrame
 
     @property
@@ -63,7 +63,7 @@ class Met:
         return rows.select("file_no", "file_row", *self.table.names)
 
 
-def met(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> Met:
+def met(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Met:
     """Lay the rows of a bundle beside the stored ones."""
     held = stored.with_columns(pl.lit(True).alias(HELD))
     both = rows.join(held, on=list(table.key), how="left", suffix=HELD, maintain_order="left")

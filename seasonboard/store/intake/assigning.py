@@ -21,7 +21,8 @@ from seasonboard.store.intake.mapping import (
 )
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
-from seasonboard.stored_tables import TABLES, Table
+from seasonboard.stored_column import StoredTable
+from seasonboard.stored_tables import TABLES
 
 _ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
 """A sheet that shares this part of its headings with a mapping is that mapping's, changed; less
@@ -184,7 +185,7 @@ def text_of(source: Source, found: Findings) -> pl.DataFrame | None:
 
 
 def _mapped_text(
-    table: Table, grid: Grid, mapping: SheetMapping, label: str, found: Findings
+    table: StoredTable, grid: Grid, mapping: SheetMapping, label: str, found: Findings
 ) -> pl.DataFrame:
     places = {folded(heading): column for heading, column in grid.places.items()}
     cells = {

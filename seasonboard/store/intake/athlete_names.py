@@ -7,14 +7,14 @@ import polars as pl
 from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.problems import Findings
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
 _ASKED = (NAME, JERSEY, TEAM, "_department")
 
 
 def with_athletes(
-    table: Table, text: pl.DataFrame, known: Known, found: Findings, *, accept_likely: bool
+    table: StoredTable, text: pl.DataFrame, known: Known, found: Findings, *, accept_likely: bool
 ) -> pl.DataFrame:
     """Fill the key `athlete` of rows that only name the athlete.
 

@@ -6,12 +6,19 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.stored_column import CellType
+from seasonboard.stored_tables import TABLES
 
 CELLS_TOLD = 100
 """So many cleaned cells of one file are told one by one."""
 
 BREAKS = r"[\t\n\r]+"
-LINED = ("note", "text")
+LINED = frozenset(
+    column.name
+    for table in TABLES.values()
+    for column in table.columns
+    if column.holds is CellType.LINES
+)
 """Free text, in which the end of a line is kept, as one letter; it is shown on one line."""
 STEERING = (
     r"[\x00-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F"  # C0, DEL, C1

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.store.intake.row_keys import PLACE, as_text, count_by_file, row_key
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 _HELD = "_held"
 
@@ -25,7 +25,7 @@ class Compared:
     same: dict[int, int]
 
 
-def compare(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> Compared:
+def compare(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Compared:
     """Compare the incoming rows of one table with the stored ones, by key and cell by cell."""
     if stored.is_empty():
         to_write = rows.select(table.names)
@@ -48,7 +48,7 @@ def compare(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> Compared:
     )
 
 
-def _changed_cells(table: Table, changed: pl.DataFrame, columns: list[str]) -> pl.DataFrame:
+def _changed_cells(table: StoredTable, changed: pl.DataFrame, columns: list[str]) -> pl.DataFrame:
     parts = [
         changed.filter(pl.col(name).ne_missing(pl.col(name + _HELD))).select(
             *PLACE,

@@ -4,7 +4,8 @@ import polars as pl
 
 from seasonboard.store.intake.values import time_zones
 from seasonboard.store.store import Store
-from seasonboard.stored_tables import TABLES, Table
+from seasonboard.stored_column import StoredTable
+from seasonboard.stored_tables import TABLES
 
 
 class Known:
@@ -76,7 +77,9 @@ class Known:
         return pl.concat([empty, *parts]).drop("department", "time_zone")
 
 
-def _laid_over(table: Table, incoming: pl.DataFrame | None, stored: pl.DataFrame) -> pl.DataFrame:
+def _laid_over(
+    table: StoredTable, incoming: pl.DataFrame | None, stored: pl.DataFrame
+) -> pl.DataFrame:
     if incoming is None:
         return stored
     rows = incoming.select(table.names)

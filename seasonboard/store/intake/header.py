@@ -6,7 +6,7 @@ from seasonboard.errors import Problem
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.problems import Findings, as_shown
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 from seasonboard.terms import nearest
 
 REJECTED = "rejected_"
@@ -16,14 +16,14 @@ BY_NAME = ("athlete_name", "athlete_jersey", "athlete_team")
 """Where a table names athletes, these columns may stand in for the key."""
 
 
-def own_columns(table: Table) -> list[str]:
+def own_columns(table: StoredTable) -> list[str]:
     """Return the headings that a file in the table's own words may have."""
     if table.name != "roster" and "athlete" in table.names:
         return [*table.names, *BY_NAME]
     return table.names
 
 
-def fits(table: Table, grid: Grid) -> bool:
+def fits(table: StoredTable, grid: Grid) -> bool:
     """Say whether a sheet has the table's own headings, all that it needs and no others."""
     names = [heading.casefold() for heading in grid.headings]
     known = own_columns(table)
@@ -31,7 +31,7 @@ def fits(table: Table, grid: Grid) -> bool:
     return not others and not _missing(table, names)
 
 
-def own_text(table: Table, grid: Grid, label: str, found: Findings) -> pl.DataFrame | None:
+def own_text(table: StoredTable, grid: Grid, label: str, found: Findings) -> pl.DataFrame | None:
     """Return the rows of one sheet as clean text under the table's own column names.
 
     Args:
@@ -57,14 +57,14 @@ def numbered(text: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     return text.with_columns(file_no=pl.lit(found.labels.index(label), pl.UInt32))
 
 
-def _missing(table: Table, names: list[str]) -> list[str]:
+def _missing(table: StoredTable, names: list[str]) -> list[str]:
     missing = [name for name in table.required if name not in names]
     if "athlete" in missing and table.name != "roster" and "athlete_name" in names:
         missing.remove("athlete")
     return missing
 
 
-def _places(table: Table, grid: Grid, label: str, found: Findings) -> dict[str, str] | None:
+def _places(table: StoredTable, grid: Grid, label: str, found: Findings) -> dict[str, str] | None:
     """Match headings to columns: column name → column of the body."""
     places: dict[str, str] = {}
     known_names = own_columns(table)

@@ -5,11 +5,11 @@ import polars as pl
 from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.values import OFFSET
-from seasonboard.stored_tables import Holds, Table
+from seasonboard.stored_column import CellType, StoredTable
 
 
 def settle_instants(
-    table: Table,
+    table: StoredTable,
     rows: pl.DataFrame,
     known: Known,
     found: Findings,
@@ -28,7 +28,7 @@ def settle_instants(
         The same rows with UTC instants. A time that stands twice on the clock is the earlier one.
     """
     for column in table.columns:
-        if column.holds is Holds.INSTANT and column.name in rows.columns:
+        if column.holds is CellType.INSTANT and column.name in rows.columns:
             if zone is not None:
                 rows = _settle_in(rows.with_columns(time_zone=pl.lit(zone)), column.name, found)
                 continue
@@ -40,7 +40,7 @@ def settle_instants(
     return rows
 
 
-def _zones(table: Table, known: Known) -> pl.DataFrame:
+def _zones(table: StoredTable, known: Known) -> pl.DataFrame:
     zones = known.zones_of_guards() if table.name == "stages" else known.zones_of_teams()
     owner = "guard" if table.name == "stages" else "team"
     return zones.select(owner, "time_zone")

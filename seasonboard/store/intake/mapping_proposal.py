@@ -5,7 +5,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
 from seasonboard.store.intake.sheet_draft import Draft, examples
@@ -87,8 +86,8 @@ def _shown(draft: Draft, sheet: SheetMapping) -> list[str]:
         f"    {name:<{wide}}  is {value} in all rows" for name, value in sheet.constants.items()
     ]
     (key, *rest) = draft.table.key
-    if not rest and key not in sheet.columns and draft.table.name in MADE_OF:
-        lines.append(f"    {key:<{wide}}  made of {', '.join(MADE_OF[draft.table.name])}")
+    if not rest and key not in sheet.columns and draft.table.key_made_of:
+        lines.append(f"    {key:<{wide}}  made of {', '.join(draft.table.key_made_of)}")
     if sheet.dates:
         lines.append(f"    dates are {ORDERS[sheet.dates]}{draft.proof}")
     if sheet.time:

@@ -6,11 +6,11 @@ from seasonboard.errors import Problem
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.stored_tables import Column, Holds
+from seasonboard.stored_column import CellType, StoredColumn
 
 
 def without_marks(
-    columns: list[Column], text: pl.DataFrame, found: Findings, synonyms: Synonyms
+    columns: list[StoredColumn], text: pl.DataFrame, found: Findings, synonyms: Synonyms
 ) -> pl.DataFrame:
     """Empty the cells that only say that nothing is there, except in keys and text.
 
@@ -22,13 +22,13 @@ def without_marks(
     """
     marks = list(synonyms.missing)
     for column in columns:
-        if column.holds in {Holds.KEY, Holds.TEXT} or text.schema[column.name] != pl.String:
+        if column.is_free or text.schema[column.name] != pl.String:
             continue
         name = column.name
         uniques = text.select(pl.col(name).unique()).filter(
             pl.col(name).str.to_lowercase().is_in(marks)
         )[name]
-        if column.holds is Holds.WORD:
+        if column.holds is CellType.WORD:
             meant = meanings(uniques.to_list(), name, column.words, synonyms)
             uniques = uniques.filter(~uniques.is_in(list(meant)))
         if uniques.is_empty():

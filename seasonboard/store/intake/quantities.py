@@ -1,32 +1,26 @@
 """Whole numbers and numbers: plain ones quickly, others as people write them, odd sizes aside."""
 
-from collections.abc import Mapping
-
 import polars as pl
 
 from seasonboard.store.intake.file_format import WrittenAs
 from seasonboard.store.intake.numbers import NumbersAs, read_numbers
 from seasonboard.store.intake.problems import Findings
-from seasonboard.stored_tables import Column, Holds
+from seasonboard.stored_column import CellType, StoredColumn
 
 _INTEGER = r"^\+?[0-9]{1,18}$"
 _NUMBER = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
 
 
-def _factors(name: str, how: WrittenAs) -> Mapping[str, float]:
-    return how.synonyms.units.get(name.rpartition("_")[2], {})
-
-
 def _late_numbers(
-    column: Column, text: pl.DataFrame, read: pl.Series, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, read: pl.Series, found: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     """Read what is not a plain number: commas, groups of digits, units."""
     name = column.name
-    factors = _factors(name, how)
+    factors = how.synonyms.units.get(column.unit, {})
     unit = how.units.get(name)
     bare = 1.0 if unit is None else factors.get(unit.casefold(), 1.0)
     late = text if bare != 1.0 else text.filter(read.is_null())
-    whole = column.holds is Holds.INTEGER
+    whole = column.holds is CellType.INTEGER
     numbers = read_numbers(late, name, found, NumbersAs(how.decimal, whole, factors, bare))
     joined = text.select(value=pl.col(name)).join(
         numbers, on="value", how="left", maintain_order="left"
@@ -35,7 +29,7 @@ def _late_numbers(
 
 
 def read_integer(
-    column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     """Return a column of whole numbers of 0 or more; others are told to `found` and null."""
     name = column.name
@@ -56,7 +50,7 @@ def read_integer(
 
 
 def read_number(
-    column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     """Return a column of numbers of 0 or more, in the unit of the column; others are told."""
     name = column.name
@@ -81,18 +75,20 @@ def read_number(
     said = f"is not a number {most}, written with a decimal point, such as 12.5."
     unread = read[name].is_null() & text[name].is_not_null()
     found.reject(text, unread | ~fine.fill_null(True), name, said)
-    _check_size(text, read[name], found, how)
+    _check_size(column, text, read[name], found, how)
     return read
 
 
-def _check_size(text: pl.DataFrame, read: pl.Series, found: Findings, how: WrittenAs) -> None:
+def _check_size(
+    column: StoredColumn, text: pl.DataFrame, read: pl.Series, found: Findings, how: WrittenAs
+) -> None:
     """Set aside what no record can be, as a slip of the unit or of the point."""
     if read.name not in how.synonyms.plausible:
         return
     low, high = how.synonyms.plausible[read.name]
     odd = read.is_finite() & (read != 0) & ((read < low) | (read > high))
-    if read.name == "contact_pct":
-        odd &= read <= 100  # more is told as impossible
+    if column.high is not None:
+        odd &= read <= column.high  # more is told as impossible
     said = f"is hardly a {read.name}: those are {low:g} to {high:g}. Was another unit meant? "
     said += "Write it with its unit, or widen [plausible] in the store's own synonyms."
     found.reject(text, odd.fill_null(False), read.name, said)

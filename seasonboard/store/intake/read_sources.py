@@ -22,7 +22,8 @@ from seasonboard.store.intake.row_keys import completed, without_doubles
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.values import read_values
-from seasonboard.stored_tables import TABLES, Table
+from seasonboard.stored_column import StoredTable
+from seasonboard.stored_tables import TABLES
 
 if TYPE_CHECKING:
     from seasonboard.store.bundles.loading import Taken
@@ -112,7 +113,7 @@ class _Gathering:
                 self._take_in(TABLES[name], mine, gathered)
         return gathered
 
-    def _take_in(self, table: Table, sources: Sequence[Source], gathered: Gathered) -> None:
+    def _take_in(self, table: StoredTable, sources: Sequence[Source], gathered: Gathered) -> None:
         """Read the files of one table and lay their rows over the stored ones."""
         known, found = self.known, self.found
         parts = []

@@ -5,10 +5,10 @@ import polars as pl
 from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.problems import Findings
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 
-def check_references(table: Table, rows: pl.DataFrame, known: Known, found: Findings) -> None:
+def check_references(table: StoredTable, rows: pl.DataFrame, known: Known, found: Findings) -> None:
     """Refuse every key that stands neither in the store nor in what is being loaded.
 
     Args:

@@ -6,13 +6,13 @@ from typing import cast
 import polars as pl
 
 from seasonboard.store.intake.problems import Findings
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 PLACE = ("file_no", "file_row")
 KEY_MARK = " · "
 
 
-def completed(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
+def completed(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
     """Return `rows` with every column of the table; what a file leaves out stays as stored."""
     absent = [name for name in table.names if name not in rows.columns]
     if absent and not stored.is_empty():
@@ -24,7 +24,7 @@ def completed(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.Data
     return rows.select(*PLACE, *table.names)
 
 
-def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def without_doubles(table: StoredTable, rows: pl.DataFrame, found: Findings) -> pl.DataFrame:
     """Return the first row of every key.
 
     Args:
@@ -53,7 +53,7 @@ def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.Dat
     return counted.filter(pl.col("nth") == 0).drop("nth")
 
 
-def row_key(table: Table, rows: pl.DataFrame) -> pl.Expr:
+def row_key(table: StoredTable, rows: pl.DataFrame) -> pl.Expr:
     """Return the expression that names a row in the change log: its key parts as text."""
     parts = [as_text(rows, name) for name in table.key]
     return parts[0] if len(parts) == 1 else joined_key(parts)

@@ -9,7 +9,7 @@ from seasonboard.errors import Problem, Question
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.sources import OpenSheet
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 SAMPLE = 200
 """Rows that a proposal looks at."""
@@ -21,7 +21,7 @@ class Draft:
     """How one sheet is read, as far as it can be told."""
 
     sheet: OpenSheet
-    table: Table
+    table: StoredTable
     columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)

@@ -7,16 +7,16 @@ from difflib import get_close_matches
 from seasonboard.store.intake.dates import order_of
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.sheet_draft import Draft, cells_of, examples
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.value_matching import add_time, check_values, match_values
-from seasonboard.stored_tables import TABLES, Holds
+from seasonboard.stored_column import CellType
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_DATED = (Holds.DATE, Holds.INSTANT)
+_DATED = (CellType.DATE, CellType.INSTANT)
 
 
 def draft_of(
@@ -146,7 +146,7 @@ def _fill_required(draft: Draft, only: Mapping[str, str]) -> None:
             continue
         if name == "athlete" and "athlete_name" in draft.columns and draft.table.name != "roster":
             continue
-        if draft.table.key == (name,) and draft.table.name in MADE_OF:
+        if draft.table.key == (name,) and draft.table.key_made_of:
             continue
         if name in only:
             draft.constants[name] = only[name]

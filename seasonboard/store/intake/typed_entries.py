@@ -10,11 +10,11 @@ from seasonboard.store.intake.assigning import Source
 from seasonboard.store.intake.cleaning import trimmed
 from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.grid import Grid
-from seasonboard.store.intake.keys import MADE_OF
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import as_text
-from seasonboard.stored_tables import TABLES, Table
+from seasonboard.stored_column import StoredTable
+from seasonboard.stored_tables import TABLES
 
 
 def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
@@ -47,15 +47,15 @@ def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
     return sources
 
 
-def _keyless(table: Table, columns: tuple[str, ...]) -> SheetMapping | None:
+def _keyless(table: StoredTable, columns: tuple[str, ...]) -> SheetMapping | None:
     """Return how rows without a key are read, so that they make one; None where they have one."""
     absent = set(table.required) - set(columns)
-    if table.name not in MADE_OF or absent != set(table.key):
+    if not table.key_made_of or absent != set(table.key):
         return None
     return SheetMapping(table.name, columns, {name: (name,) for name in columns})
 
 
-def _grid(table: Table, columns: tuple[str, ...], rows: Rows, known: Known) -> Grid:
+def _grid(table: StoredTable, columns: tuple[str, ...], rows: Rows, known: Known) -> Grid:
     if unknown := set(columns) - set(table.names):
         raise StoreError(f"{table.name} has no column {', '.join(sorted(unknown))}.")
     text = trimmed(pl.DataFrame(rows, schema=dict.fromkeys(columns, pl.String)))
@@ -66,7 +66,7 @@ def _grid(table: Table, columns: tuple[str, ...], rows: Rows, known: Known) -> G
     return Grid(headings, headings, 0, body)
 
 
-def _with_required(table: Table, text: pl.DataFrame, known: Known) -> pl.DataFrame:
+def _with_required(table: StoredTable, text: pl.DataFrame, known: Known) -> pl.DataFrame:
     """Add what every row needs and is not given, as it is stored."""
     absent = [name for name in table.required if name not in text.columns]
     stored = known.stored(table.name)

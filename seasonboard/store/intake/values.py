@@ -12,7 +12,8 @@ from seasonboard.store.intake.missing import without_marks
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.quantities import read_integer, read_number
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR, Column, Holds, Table
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""
@@ -25,7 +26,7 @@ _INSTANT = (
 
 
 def read_values(
-    table: Table, text: pl.DataFrame, found: Findings, written: WrittenAs | None = None
+    table: StoredTable, text: pl.DataFrame, found: Findings, written: WrittenAs | None = None
 ) -> pl.DataFrame:
     """Return the cells of one file as values.
 
@@ -55,27 +56,28 @@ def read_values(
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
 
 
-def _read(column: Column, text: pl.DataFrame, found: Findings, written: WrittenAs) -> pl.DataFrame:
+def _read(
+    column: StoredColumn, text: pl.DataFrame, found: Findings, written: WrittenAs
+) -> pl.DataFrame:
     name = column.name
-    if column.holds is not Holds.INSTANT and text[name].null_count() == text.height:
+    if column.holds is not CellType.INSTANT and text[name].null_count() == text.height:
         return text.select(pl.col(name).cast(column.frame_type))
     return _READERS[column.holds](column, text, found, written)
 
 
-def _empty(column: Column, table: Table) -> str:
+def _empty(column: StoredColumn, table: StoredTable) -> str:
     return f"is empty; every row of {table.name} needs {column.name}."
 
 
-def _text(column: Column, text: pl.DataFrame, found: Findings, _: WrittenAs) -> pl.DataFrame:
-    if column.name == "time_zone":
-        _check_zones(column, text, found)
+def _text(column: StoredColumn, text: pl.DataFrame, _: Findings, __: WrittenAs) -> pl.DataFrame:
     return text.select(column.name)
 
 
-def _check_zones(column: Column, text: pl.DataFrame, found: Findings) -> None:
+def _zone(column: StoredColumn, text: pl.DataFrame, found: Findings, _: WrittenAs) -> pl.DataFrame:
     wrong = ~pl.col(column.name).is_in(time_zones())
     said = "is not a time zone of the IANA list, such as America/Chicago."
     found.reject(text, wrong, column.name, said, known=time_zones())
+    return text.select(column.name)
 
 
 @cache
@@ -84,7 +86,9 @@ def time_zones() -> list[str]:
     return sorted(zoneinfo.available_timezones() - {"Factory", "localtime"})
 
 
-def _word(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _word(
+    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     spelled = text[name].unique().drop_nulls().to_list()
     meant = meanings(spelled, name, column.words, how.synonyms)
@@ -98,7 +102,11 @@ def _word(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -
 
 
 def _check_sides(
-    table: Table, text: pl.DataFrame, read: list[pl.DataFrame], found: Findings, how: WrittenAs
+    table: StoredTable,
+    text: pl.DataFrame,
+    read: list[pl.DataFrame],
+    found: Findings,
+    how: WrittenAs,
 ) -> None:
     """Refuse an area that is written with another side than its row has."""
     spelled = text["area"].unique().drop_nulls().to_list()
@@ -114,12 +122,16 @@ def _check_sides(
     found.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
 
-def _moments(column: Column, late: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _moments(
+    column: StoredColumn, late: pl.DataFrame, found: Findings, how: WrittenAs
+) -> pl.DataFrame:
     as_written = DatesAs(how.dates, how.synonyms.months, how.from_1904)
     return read_moments(late, column.name, found, as_written)
 
 
-def _date(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _date(
+    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     fits = pl.col(name).str.contains(_DATE)
     read = text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
@@ -144,7 +156,9 @@ def _date(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -
     return _within_years(text, read, name, found)
 
 
-def _instant(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _instant(
+    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
@@ -189,11 +203,13 @@ def _within_years(
 
 
 _READERS = {
-    Holds.KEY: _text,
-    Holds.TEXT: _text,
-    Holds.WORD: _word,
-    Holds.INTEGER: read_integer,
-    Holds.NUMBER: read_number,
-    Holds.DATE: _date,
-    Holds.INSTANT: _instant,
+    CellType.KEY: _text,
+    CellType.TEXT: _text,
+    CellType.LINES: _text,
+    CellType.TIME_ZONE: _zone,
+    CellType.WORD: _word,
+    CellType.INTEGER: read_integer,
+    CellType.NUMBER: read_number,
+    CellType.DATE: _date,
+    CellType.INSTANT: _instant,
 }

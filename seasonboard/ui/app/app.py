@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Start
 from seasonboard.ui.app.bindings import APP_BINDINGS
@@ -21,7 +22,6 @@ from seasonboard.ui.app.bug_report import OPENING_FAILED, written_down
 from seasonboard.ui.app.curtain import CurtainApp
 from seasonboard.ui.app.entries import EntriesApp
 from seasonboard.ui.app.scope_choosing import ScopeChoosing
-from seasonboard.ui.board_names import BOARDS
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME, DARK_COLOURS, THEMES, next_theme
 from seasonboard.ui.widgets.key_line import KeyLine
@@ -29,6 +29,7 @@ from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
+    from seasonboard.help.topics import MakePart
     from seasonboard.scope import Scope
     from seasonboard.ui.board.board_screen import BoardScreen
     from seasonboard.ui.loading.target import Maker
@@ -61,6 +62,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         screen: str = "",
         start: Start | None = None,
         maker: "Maker | None" = None,
+        help_part: "MakePart | None" = None,
     ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
@@ -69,6 +71,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             screen: The screen shown first; without it, that of the settings.
             start: What is kept from earlier starts.
             maker: Makes stores on the board; None where it cannot.
+            help_part: Makes the parts of help that come from screens and commands.
         """
         super().__init__()
         for theme in THEMES:
@@ -81,12 +84,13 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self._said = start.said
         self._open_board = open_board
         self._keep_screen = start.keep_screen
-        wanted = screen or self.settings.screen or start.screen
-        is_known = any(board.name == wanted for board in BOARDS)
-        self._first = wanted if is_known else BOARDS[0].name
+        first = screen or self.settings.screen or start.screen
+        is_known = any(board.name == first for board in WITH_SCREENS)
+        self._first = first if is_known else WITH_SCREENS[0].name
         self._has_failed = False
         self._has_loaded = False
         self.maker = maker
+        self.help_part = help_part
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -162,7 +166,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             return
         self.answer_source = message.answer_source
         self.scope = self.first_scope(self.answer_source)
-        for board in BOARDS:
+        for board in WITH_SCREENS:
             self.add_mode(board.name, partial(self._make, board.name))
         await self.switch_mode(self._first)
         self._tell_of_settings()
@@ -284,8 +288,9 @@ def run_board(
     *,
     start: Start | None = None,
     maker: "Maker | None" = None,
+    help_part: "MakePart | None" = None,
 ) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, start=start, maker=maker)
+    app = SeasonboardApp(open_board, start=start, maker=maker, help_part=help_part)
     app.run()
     return app.return_code or 0

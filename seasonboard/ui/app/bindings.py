@@ -2,7 +2,7 @@
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.ui.board_names import BOARDS
+from seasonboard.answers.questions import WITH_SCREENS
 
 APP_BINDINGS: list[BindingType] = [
     *(
@@ -14,7 +14,7 @@ APP_BINDINGS: list[BindingType] = [
             tooltip=board.asks,
             id=f"board.{board.name}",
         )
-        for board in BOARDS
+        for board in WITH_SCREENS
     ),
     Binding(
         "f",

@@ -11,6 +11,7 @@ from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
 
+from seasonboard.answers.questions import Question
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
@@ -46,8 +47,7 @@ class Request:
 class AskingScreen(SavableScreen, Generic[AnswerT]):
     """A question with its answer; a subclass asks it and draws it."""
 
-    NAME: ClassVar[str]
-    QUESTION: ClassVar[str]
+    QUESTION: ClassVar[Question[Any, Any]]
     HELP: ClassVar[str]
     USES: ClassVar[frozenset[str] | None] = None
     """Parts of the scope that the answer depends on; None: all of them."""
@@ -75,7 +75,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         request: Request
         outcome: Any
 
-    class Shown(Message):
+    class AnswerShown(Message):
         """An answer stands on the screen."""
 
     @dataclass
@@ -100,7 +100,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def ask_for(self, request: Request) -> AnswerT:
         """Get the answer; runs in a thread."""
-        raise NotImplementedError
+        answer: AnswerT = self.answer_source.ask(self.QUESTION, request.scope, request.options)
+        return answer
 
     def ask_more(self, request: Request, answer: AnswerT) -> AnswerT | None:  # noqa: ARG002
         """Get what may be told later than the answer, if any; runs in a thread."""
@@ -122,7 +123,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def on_mount(self) -> None:
         """Show what is open, and ask for the first time."""
-        self.query_one(TitleLine).board = self.NAME
+        self.query_one(TitleLine).board = self.QUESTION.name
         self._name_what_is_open()
         self._is_ready = True
         self._draw_anew()
@@ -130,7 +131,10 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.answer_source.place, self.answer_source.is_covered
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""
@@ -205,7 +209,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         except SeasonboardError as problem:
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
-            outcome = written_down(bug, self.QUESTION)
+            outcome = written_down(bug, self.QUESTION.asks)
         self.post_message(self.Answered(request, outcome))
         if not isinstance(outcome, SeasonboardError):
             self._fetch_more(request, outcome)
@@ -217,7 +221,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         except SeasonboardError:
             return
         except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
-            written_down(bug, self.QUESTION)
+            written_down(bug, self.QUESTION.asks)
             return
         if fuller is not None:
             self.post_message(self.Fuller(request, fuller))
@@ -244,7 +248,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
             self._tell("", "", is_old=False)
         self._draw_anew()
         self.has_answered()
-        self.call_after_refresh(self.post_message, self.Shown())
+        self.call_after_refresh(self.post_message, self.AnswerShown())
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True
@@ -259,11 +263,11 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def _page(self, paper: Paper) -> Sequence[Block]:
         if self.answer_source.scope_values.is_empty:
-            return page_parts.nothing_recorded(self.QUESTION, paper)
-        told = self._problem
-        refusal = page_parts.refusal(told.what, told.hint, paper) if told else []
+            return page_parts.nothing_recorded(self.QUESTION.asks, paper)
+        problem = self._problem
+        refusal = page_parts.refusal(problem.what, problem.hint, paper) if problem else []
         if self.answer is None:
-            return [*refusal, *page_parts.question(self.QUESTION, paper)]
+            return [*refusal, *page_parts.question(self.QUESTION.asks, paper)]
         return [*refusal, *self.draw(self.answer, paper)]
 
     def give_way(self) -> None:

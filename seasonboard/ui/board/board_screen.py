@@ -9,12 +9,13 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.questions import CHECKS
 from seasonboard.answers.rows import Rows, held
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
-from seasonboard.ui.board.row_sources import Behind, Opener
+from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.saving.handouts import At, Handout, offered_as
@@ -72,7 +73,7 @@ class BoardScreen(AskingScreen[AnswerT]):
     """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
@@ -91,7 +92,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         """Return the data checks that touch this screen's answer."""
         from seasonboard.answers.checks.answer import touching_rows
 
-        return held(touching_rows(self.answer_source.checks(scope), self.NAME), page)
+        return held(touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page)
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""
@@ -116,7 +117,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         self._open(message.block)
 
     def _open(self, block: Block) -> None:
-        behind = self.rows_behind(block.opens)
+        behind = self.rows_of(block.opens)
         if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
@@ -124,7 +125,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
         now = (behind[0], partial(self._rows_now, block.opens))
         opener = Opener(self.answer_source, self.scope, ALL_CARDS.get(block.card))
-        self.above = RowsScreen(now, opener, self.stop, board=self.NAME, told=self.offer)
+        self.above = RowsScreen(now, opener, self.stop, board=self.QUESTION.name, told=self.offer)
         self.app.push_screen(self.above)
 
     def offer(self) -> Offer | None:
@@ -136,13 +137,13 @@ class BoardScreen(AskingScreen[AnswerT]):
         paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
         blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
         opens = page.block.opens if page.block else ""
-        behind = self.rows_behind(opens)
+        behind = self.rows_of(opens)
         table = None
         if behind is not None:
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
         summary: Summary = self.answer.summary  # type: ignore[attr-defined]  # every answer says itself
         told = offered(
-            summary, self.answer_source, self.NAME, self.USES, blocks=blocks, table=table
+            summary, self.answer_source, self.QUESTION.name, self.USES, blocks=blocks, table=table
         )
         return replace(told, further=self.further())
 
@@ -158,7 +159,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
-        behind = self.rows_behind(opens)
+        behind = self.rows_of(opens)
         if behind is None:
             raise SeasonboardError(
                 "The answer these rows belong to is not there.", "Go back with Esc, then press r."

@@ -8,7 +8,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.checks.parts import ANSWERS
-from seasonboard.ui.board_names import BOARDS
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import in_columns
@@ -23,7 +23,9 @@ _ROWS = 7
 _HEADS = (
     Head("rows", _ROWS, is_number=True),
     Head("check", 29),
-    Head(" ".join(board.key for board in BOARDS if board.name in ANSWERS), 2 * len(ANSWERS) - 1),
+    Head(
+        " ".join(board.key for board in WITH_SCREENS if board.name in ANSWERS), 2 * len(ANSWERS) - 1
+    ),
     Head("", 20, grows=True, least=96, most=80),
 )
 _INDENT = " " * (_ROWS + 2)

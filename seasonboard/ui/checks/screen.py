@@ -3,11 +3,10 @@
 from collections.abc import Sequence
 from functools import partial
 
-from seasonboard.answers.checks import answer as checks
 from seasonboard.answers.checks.parts import ChecksAnswer
-from seasonboard.ui.board.answer_screen import Request
+from seasonboard.answers.questions import CHECKS
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WORK_PARTS
 from seasonboard.ui.checks.page import TOUCH, checks_page
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -16,8 +15,7 @@ from seasonboard.ui.layout.blocks import Block, Paper
 class ChecksScreen(BoardScreen[ChecksAnswer]):
     """Every data check with its count, those first that touch most answers."""
 
-    NAME = "checks"
-    QUESTION = checks.QUESTION
+    QUESTION = CHECKS
     HELP = (
         f"One line a check: how many rows it found, and with {TOUCH} which screens it touches, by "
         "their keys. ↵ opens its rows; m says why it matters and how to mend it. What cannot be is "
@@ -25,18 +23,17 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
     )
     USES = WORK_PARTS - {"level"} | {"setting"}
 
-    def ask_for(self, request: Request) -> ChecksAnswer:
-        """Ask for the counts."""
-        return self.answer_source.checks(request.scope)
-
     def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return checks_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the rows of one check."""
         kind, _, name = opens.partition(":")
         if kind != "check" or self.scope is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope = self.scope
         return name, partial(self.answer_source.check_rows, scope, name)
+
+
+SCREEN = ChecksScreen

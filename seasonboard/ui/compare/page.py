@@ -18,9 +18,9 @@ from seasonboard.ui.layout.format import clean, fit, right
 from seasonboard.ui.layout.tables import Head, heading, line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare.answer import CompareAnswer
     from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.answers.compare.hours import Hours
+    from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.stats.rates import Rate
 
 _RATE_COLUMNS = (("exposures", 14), ("injuries", 11), ("per 1000", 12), ("", 17))

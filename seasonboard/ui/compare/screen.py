@@ -7,13 +7,15 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
-from seasonboard.answers.compare.answer import QUESTION, CompareAnswer, shown_per
+from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
+from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.questions import COMPARE
 from seasonboard.answers.rows import strata_rows
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.widgets.page import Page
@@ -22,8 +24,7 @@ from seasonboard.ui.widgets.page import Page
 class CompareScreen(BoardScreen[CompareAnswer]):
     """The comparisons as a forest, the rates, and what was left out."""
 
-    NAME = "compare"
-    QUESTION = QUESTION
+    QUESTION = COMPARE
     HELP = (
         "How often guarded and bare sites were hurt, compared in several ways, each taking away "
         "more of what else could tip the balance. The one marked ▸ is the headline. In the "
@@ -49,13 +50,9 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         super().__init__(answer_source, stop)
         self.per = Per.EXPOSURES
 
-    def ask_for(self, request: Request) -> CompareAnswer:
-        """Ask for the comparisons."""
-        return self.answer_source.compare(request.scope)
-
     def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -69,10 +66,13 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             for name in reversed(RATE_NAMES):  # both groups come into sight
                 self.query_one(Page).go_to_name(name)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the strata of a comparison, or what every screen can open."""
         kind, _, name = opens.partition(":")
         if kind != "strata" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         comparison = self.answer.comparison(name)
         return "Strata", partial(strata_rows, comparison)
+
+
+SCREEN = CompareScreen

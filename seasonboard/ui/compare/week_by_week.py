@@ -13,7 +13,7 @@ from seasonboard.ui.layout.blocks import Paper, paragraph
 from seasonboard.ui.layout.format import fit
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare.answer import CompareAnswer
+    from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.answers.compare.weekly_looks import Look, Watched
 
 LEVELS = "▁▂▃▄▅▆▇"

@@ -4,12 +4,11 @@ from collections.abc import Sequence
 from functools import partial
 from typing import ClassVar
 
-from seasonboard.answers.departments import answer as departments
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.rows import held
 from seasonboard.answers.work_rows import department_rows
-from seasonboard.ui.board.answer_screen import Request
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -18,24 +17,22 @@ from seasonboard.ui.layout.blocks import Block, Paper
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
     """How is each client doing?"""
 
-    NAME = "departments"
-    QUESTION = departments.QUESTION
+    QUESTION = DEPARTMENTS
     HELP = (
         "One department after the other, those first that need attention, with the reasons. Block "
         "letters are weeks, the last one at the right; · is a week without a figure."
     )
     OPENS: ClassVar[str] = "departments"
 
-    def ask_for(self, request: Request) -> DepartmentsAnswer:
-        """Ask for the departments."""
-        return self.answer_source.departments(request.scope)
-
     def draw(self, answer: DepartmentsAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return departments_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the departments as a table, or one's orders."""
         if opens != self.OPENS or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         return "Departments", partial(held, department_rows(self.answer))
+
+
+SCREEN = DepartmentsScreen

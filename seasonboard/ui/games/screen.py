@@ -8,18 +8,18 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
-from seasonboard.answers.games.answer import QUESTION
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.questions import GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.games.page import WRONG_NAME, games_page
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pictures.plotext_trend import warm
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.value_entry import Entry, EntryScreen, Step
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 _ENOUGH = "as far as both are large"
 
@@ -27,8 +27,7 @@ _ENOUGH = "as far as both are large"
 class GamesScreen(BoardScreen[GamesAnswer]):
     """Survival curves by what was worn at each tick, and the numbers read from them."""
 
-    NAME = "games"
-    QUESTION = QUESTION
+    QUESTION = GAMES
     HELP = (
         "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
         "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
@@ -92,21 +91,21 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         warm()
         options = request.options
         assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
-        return self.answer_source.games(request.scope, options)
+        return self.answer_source.ask(GAMES, request.scope, options)
 
     def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
         """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.NAME))
+        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return games_page(answer, paper, is_same_mix=self.is_same_mix)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return who was at risk at a tick, or what every screen can open."""
         kind, _, tick = opens.partition(":")
         if kind != "tick" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope, options = self.answer.summary.scope, self.answer.options
         return "At risk", partial(self.answer_source.tick_rows, scope, options, int(tick))
 
@@ -145,22 +144,22 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     def action_at_risk(self) -> None:
         """Ask how many must be at risk for a curve to start."""
-        entry = Entry(
+        entry = ValuePrompt(
             title="At risk at least",
             text=str(self.options.min_at_risk),
             explain="A curve starts at the first game with this many sites at risk.",
-            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
         )
         self.app.push_screen(EntryScreen(entry, self._read_at_risk, _stepped), self._ask_with)
 
     def action_horizon(self) -> None:
         """Ask up to which tick the means are taken."""
         present = self.options.horizon
-        entry = Entry(
+        entry = ValuePrompt(
             title="Horizon",
             text=_ENOUGH if present is None else str(present),
             explain=f"Means are taken up to this game. Empty: {_ENOUGH}.",
-            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
         )
         self.app.push_screen(
             EntryScreen(entry, self._read_horizon, self._step_horizon), self._ask_with
@@ -188,3 +187,6 @@ def _number(text: str) -> int:
     if not (plain.isascii() and plain.isdecimal() and 1 <= int(plain) < 1_000_000):
         raise ScopeError(f"“{text}” is not a count.", "Write a whole number, 1 or more.")
     return int(plain)
+
+
+SCREEN = GamesScreen

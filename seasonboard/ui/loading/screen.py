@@ -65,7 +65,7 @@ class LoadScreen(ModalScreen[bool]):
         super().__init__()
         self._target: Target | None = None
         if answer_source is not None and answer_source.entry_writer is not None:
-            self._target = kept_target(answer_source.place, answer_source.entry_writer)
+            self._target = kept_target(answer_source.store_label, answer_source.entry_writer)
         self._step = Step.PATH if self._target else Step.STORE
         self._path: Path | None = None
         self._answers: dict[str, Any] = {}
@@ -220,7 +220,7 @@ class LoadScreen(ModalScreen[bool]):
             answer_source = target.opened()
             self.app.post_message(StoreOpened(answer_source, name, outcome.number))
             self._target = (
-                kept_target(answer_source.place, answer_source.entry_writer)
+                kept_target(answer_source.store_label, answer_source.entry_writer)
                 if answer_source.entry_writer
                 else None
             )

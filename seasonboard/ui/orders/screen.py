@@ -5,9 +5,8 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from seasonboard.answers.orders import answer as orders
 from seasonboard.answers.orders.parts import OrdersAnswer
-from seasonboard.ui.board.answer_screen import Request
+from seasonboard.answers.questions import ORDERS
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
@@ -27,17 +26,12 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
             id="orders.stage",
         ),
     ]
-    NAME = "orders"
-    QUESTION = orders.QUESTION
+    QUESTION = ORDERS
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from like orders that had waited as long. Space records the next stage of an order."
+        "from comparable orders that had waited as long. Space records the next stage of an order."
     )
-
-    def ask_for(self, request: Request) -> OrdersAnswer:
-        """Ask for the orders."""
-        return self.answer_source.orders(request.scope)
 
     def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -52,3 +46,6 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
         kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")
         start = {"guard": guard} if kind == "order" else {}
         self.app.push_screen(form_screen(STAGE, self.answer_source, **start))
+
+
+SCREEN = OrdersScreen

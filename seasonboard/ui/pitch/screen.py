@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-from seasonboard.answers.pitch.words import QUESTION
+from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
 from seasonboard.answers.rows import Rows, held
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import take_up_rows
@@ -18,7 +18,7 @@ from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import Scope, View
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pitch.page import pitch_page
@@ -41,9 +41,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             id="pitch.inputs",
         ),
     ]
-    NAME = "pitch"
     HANDOUTS = (PITCH_HANDOUT,)
-    QUESTION = QUESTION
+    QUESTION = PITCH
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
         "■ is the middle, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
@@ -69,17 +68,17 @@ class PitchScreen(BoardScreen[PitchAnswer]):
                 "A pitch plans guards that are to prevent, not those for a return after an injury.",
                 "Change “return” in the sentence on top: s leads there.",
             )
-        return self.answer_source.pitch(request.scope, options)
+        return self.answer_source.ask(PITCH, request.scope, options)
 
     def draw(self, answer: PitchAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return pitch_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return a team's athletes, guards that came back, take-up, or the prospect's teams."""
         answer = self.answer
         if answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope, (kind, _, key) = answer.summary.scope, opens.partition(":")
         if kind == "team":
             team = answer.prospect.teams[int(key)]
@@ -87,17 +86,17 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             return "Athletes", partial(self.answer_source.athlete_rows, one)
         if kind == "prospect":
             return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
-        behind: dict[str, Behind] = {
+        behind: dict[str, RowSource] = {
             "redone": ("Guards asked for anew", partial(self._redone, scope)),
             "steps": ("Steps", partial(self._steps, scope)),
         }
-        return behind.get(kind) or super().rows_behind(opens)
+        return behind.get(kind) or super().rows_of(opens)
 
     def _redone(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(self.answer_source.remakes(scope).rows, page)
+        return held(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(take_up_rows(self.answer_source.take_up(scope)), page)
+        return held(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
 
     def further(self) -> tuple[Further, ...]:
         """Offer the prospect's teams as a table of their own."""
@@ -154,3 +153,6 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             take=self.ask_with,
         )
         self.app.push_screen(form)
+
+
+SCREEN = PitchScreen

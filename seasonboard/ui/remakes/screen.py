@@ -4,13 +4,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from seasonboard.answers.remakes import answer as remakes
+from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
 from seasonboard.answers.rows import held
 from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.remakes.page import remakes_page
 
@@ -18,8 +17,7 @@ from seasonboard.ui.remakes.page import remakes_page
 class RemakesScreen(GroupedScreen[RemakesAnswer]):
     """What came back, and why?"""
 
-    NAME = "remakes"
-    QUESTION = remakes.QUESTION
+    QUESTION = REMAKES
     HELP = (
         "Shares of fitted guards that were remade, with their limits (├─■─┤) and the limits within "
         "which a group of that size lies by chance (┊). Reasons, months, chains of guards and how "
@@ -32,22 +30,21 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
         super().__init__(answer_source, stop)
         self.options = RemakesOptions()
 
-    def ask_for(self, request: Request) -> RemakesAnswer:
-        """Ask for the remakes."""
-        return self.answer_source.remakes(request.scope, request.options)  # type: ignore[arg-type]
-
     def draw(self, answer: RemakesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return remakes_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the guards asked for anew, of one reason or all."""
         kind, _, reason = opens.partition(":")
         if kind != "redone" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         rows = self.answer.rows
         if reason:
             place = [column.name for column in rows.columns].index("reason")
             kept = tuple(row for row in rows.rows if (row[place] or "not recorded") == reason)
             rows = replace(rows, rows=kept, total=len(kept), matching=len(kept))
         return rows.title, partial(held, rows)
+
+
+SCREEN = RemakesScreen

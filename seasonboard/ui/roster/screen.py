@@ -3,13 +3,12 @@
 from collections.abc import Sequence
 from functools import partial
 
-from seasonboard.answers.roster import answer as roster
+from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.answers.rows import held
 from seasonboard.answers.work_rows import roster_rows
-from seasonboard.ui.board.answer_screen import Request
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.roster.page import roster_page
@@ -18,24 +17,22 @@ from seasonboard.ui.roster.page import roster_page
 class RosterScreen(WorkScreen[RosterAnswer]):
     """Who can play the next game, and in what guard."""
 
-    NAME = "roster"
-    QUESTION = roster.QUESTION
+    QUESTION = ROSTER
     HELP = (
         "Every athlete by the last record, those first that need attention: the last sessions "
         f"({STRIP_KEY}), the state, the guards. Not recorded is not out. ↵ on an athlete opens "
         "all that was recorded of them."
     )
 
-    def ask_for(self, request: Request) -> RosterAnswer:
-        """Ask for the roster."""
-        return self.answer_source.roster(request.scope)
-
     def draw(self, answer: RosterAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return roster_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the roster as a table, or what the screens of the working season can open."""
         if opens not in {"roster", "availability"} or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         return "Roster", partial(held, roster_rows(self.answer))
+
+
+SCREEN = RosterScreen

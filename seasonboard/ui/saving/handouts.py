@@ -111,7 +111,7 @@ def _hand_out(hand: Callable[["Terms"], "Handed"], at: At, paper: str, to: Putti
     assert at.store_path is not None  # noqa: S101 - not offered without
     summary = hand_out(
         lambda earlier: hand(Terms(earlier=earlier)),
-        store=at.store_path(at.answer_source.kept_at),
+        store=at.store_path(at.answer_source.store_location),
         identities=at.answer_source.identities,
         place=Place(to.path, to.may_replace),
         paper=paper,

@@ -17,7 +17,7 @@ from seasonboard.saving import files, pictures, tables
 from seasonboard.saving.about import About
 from seasonboard.sentence import sentence
 from seasonboard.ui.layout.blocks import Block
-from seasonboard.ui.layout.styled_runs import runs
+from seasonboard.ui.layout.styled_runs import styled_runs
 from seasonboard.ui.themes import LIGHT_COLOURS
 
 
@@ -127,7 +127,7 @@ def offered(  # noqa: PLR0913 - what a page is made of
     table: Table | None,
 ) -> Offer:
     """Return what a page offers: its table, its picture, all of it, and what it is."""
-    known, scope, place = answer_source.scope_values, summary.scope, answer_source.place
+    known, scope, place = answer_source.scope_values, summary.scope, answer_source.store_label
     keys = scope.departments or ()
     about = About(
         title=summary.question,
@@ -194,7 +194,7 @@ def content(offer: Offer, way: Way, about: About, rows: Rows | None) -> bytes:
     lines = offer.picture if way.of == "picture" else offer.page
     if way.name != "svg":
         return pictures.as_text([line.plain for line in lines], about)
-    drawn = [runs(line) for line in lines]
+    drawn = [styled_runs(line) for line in lines]
     return pictures.as_svg(
         drawn, about, colour=LIGHT_COLOURS["text"], ground=LIGHT_COLOURS["ground"]
     )

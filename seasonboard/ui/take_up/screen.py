@@ -3,14 +3,13 @@
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from seasonboard.answers.questions import TAKE_UP
 from seasonboard.answers.rows import held
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.take_up import answer as take_up
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
 from seasonboard.answers.work_rows import take_up_rows
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.take_up.page import take_up_page
 
@@ -18,8 +17,7 @@ from seasonboard.ui.take_up.page import take_up_page
 class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
     """Who was offered a guard, and who wears it?"""
 
-    NAME = "take-up"
-    QUESTION = take_up.QUESTION
+    QUESTION = TAKE_UP
     HELP = (
         "From the roster to the session, step by step, with how many of the step before. Block "
         "letters are the share of sessions worn, week by week. b groups by the next thing."
@@ -31,16 +29,15 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
         super().__init__(answer_source, stop)
         self.options = TakeUpOptions()
 
-    def ask_for(self, request: Request) -> TakeUpAnswer:
-        """Ask for the steps."""
-        return self.answer_source.take_up(request.scope, request.options)  # type: ignore[arg-type]
-
     def draw(self, answer: TakeUpAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return take_up_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the steps as a table."""
         if opens != "take-up" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         return "Steps", partial(held, take_up_rows(self.answer))
+
+
+SCREEN = TakeUpScreen

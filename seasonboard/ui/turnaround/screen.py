@@ -8,12 +8,11 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.orders.order_times import Unit
+from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround import answer as turnaround
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.turnaround.page import turnaround_page
 
@@ -21,8 +20,7 @@ from seasonboard.ui.turnaround.page import turnaround_page
 class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     """How long does a guard take?"""
 
-    NAME = "turnaround"
-    QUESTION = turnaround.QUESTION
+    QUESTION = TURNAROUND
     HELP = (
         "The curve is the share of orders not yet fitted, by age; open orders count up to their "
         "age, so that a slow one makes it longer and is not left out. Below: groups, where the "
@@ -38,19 +36,15 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         super().__init__(answer_source, stop)
         self.options = TurnaroundOptions()
 
-    def ask_for(self, request: Request) -> TurnaroundAnswer:
-        """Ask for the turnaround."""
-        return self.answer_source.turnaround(request.scope, request.options)  # type: ignore[arg-type]
-
     def draw(self, answer: TurnaroundAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return turnaround_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the orders of one group, or what the screens of the working season can open."""
         kind, _, key = opens.partition(":")
         if kind != "group" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         group = self.answer.group(key)
         if group is None:
             return None
@@ -63,3 +57,6 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         unit = units[(units.index(self.options.unit) + 1) % len(units)]
         self.options = replace(self.options, unit=unit)
         self.action_ask()
+
+
+SCREEN = TurnaroundScreen

@@ -6,12 +6,11 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
+from seasonboard.answers.questions import WEEK
 from seasonboard.answers.rows import held
-from seasonboard.answers.week import answer as week
 from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
-from seasonboard.ui.board.answer_screen import Request
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.saving.handouts import WEEK_SHEET
@@ -33,9 +32,8 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             id="week.meeting",
         ),
     ]
-    NAME = "week"
     HANDOUTS = (WEEK_SHEET,)
-    QUESTION = week.QUESTION
+    QUESTION = WEEK
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
         "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
@@ -44,10 +42,6 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     )
 
     _meeting: "Meeting | None" = None
-
-    def ask_for(self, request: Request) -> WeekAnswer:
-        """Ask for the week."""
-        return self.answer_source.week(request.scope)
 
     def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -63,10 +57,13 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             self._meeting = Meeting()
         self.app.push_screen(MeetingScreen(self._meeting, self.answer_source, lambda: self.answer))
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the rows of one item."""
         kind, _, key = opens.partition(":")
         if kind != "week" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         item = self.answer.item(key) if key else self.answer.items[0]
         return item.title, partial(held, week_rows(item))
+
+
+SCREEN = WeekScreen

@@ -1,7 +1,7 @@
 """The one-line widgets around a page: its title, its state, and the word for small terminals."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 from rich.style import Style
@@ -11,7 +11,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from seasonboard.ui.board_names import BOARDS, BoardName
+from seasonboard.answers.questions import WITH_SCREENS, Question
 from seasonboard.ui.layout.format import clean, fit
 
 if TYPE_CHECKING:
@@ -35,8 +35,8 @@ class TitleLine(Widget):
 
     def render(self) -> Text:
         """Return the line; on narrow terminals the names stand close, are short, or go."""
-        whole = [(name, name.title) for name in BOARDS]
-        short = [(name, name.short) for name in BOARDS]
+        whole = [(name, name.title) for name in WITH_SCREENS]
+        short = [(name, name.short) for name in WITH_SCREENS]
         for text in (
             self._names(whole, " ", "  "),
             self._names(whole, "", " "),
@@ -46,7 +46,7 @@ class TitleLine(Widget):
                 return text
         return self._numbers()
 
-    def _names(self, names: Sequence[tuple[BoardName, str]], inner: str, gap: str) -> Text:
+    def _names(self, names: Sequence[tuple[Question[Any, Any], str]], inner: str, gap: str) -> Text:
         """Return keys and names; the key is bold, so that it is told from a name close to it."""
         text = Text(inner)
         for number, (name, title) in enumerate(names):
@@ -59,7 +59,7 @@ class TitleLine(Widget):
     def _numbers(self) -> Text:
         """Return the keys alone, but for the screen this is."""
         text = Text("")
-        for name in BOARDS:
+        for name in WITH_SCREENS:
             label = f"{name.key} {name.title}" if name.name == self.board else name.key
             text.append(" ")
             text.append(label, self._style(name.name))
@@ -80,7 +80,7 @@ class StateLine(Widget):
     """The line under the sentence: what is open, and when an answer is asked for or old."""
 
     state: reactive[str] = reactive("")
-    place: reactive[str] = reactive("")
+    store_label: reactive[str] = reactive("")
     news: reactive[tuple[str, str]] = reactive(("", ""))
     is_covered: reactive[bool] = reactive(False)
     is_asking: reactive[bool] = reactive(False)
@@ -128,9 +128,13 @@ class StateLine(Widget):
             hint = f" · {hint}" if hint else ""
             room = width - cell_len(hint) - 6
             text.append(f" {fit(news, min(cell_len(news), room))}{hint} ", "bold")
-        place = clean(self.place)
+        store_label = clean(self.store_label)
         room = width - text.cell_len - 5
-        shown = f" {fit(place, min(cell_len(place), room))} " if place and room >= _LEAST else ""
+        shown = (
+            f" {fit(store_label, min(cell_len(store_label), room))} "
+            if store_label and room >= _LEAST
+            else ""
+        )
         text.append("─" * max(0, width - text.cell_len - cell_len(shown) - 2))
         text.append(shown, Style(italic=True, bold=False))
         return text.append("─" * max(0, width - text.cell_len))

@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.ui.board_names import BOARDS
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.widgets.lines import TooSmall
 
 STEPS = (
@@ -17,8 +17,8 @@ STEPS = (
         "A question and its answer",
         "Every screen asks one question and answers it in a sentence that can be read aloud. Below "
         "it stand a picture and the numbers it came from. "
-        f"The keys {BOARDS[0].key} to 9, {BOARDS[-1].key} and p change between the screens; "
-        "the line on top names them.",
+        f"The keys {WITH_SCREENS[0].key} to 9, {WITH_SCREENS[-1].key} and p change between the "
+        "screens; the line on top names them.",
     ),
     (
         "What is looked at",

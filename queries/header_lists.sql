@@ -1,0 +1,47 @@
+-- Parameters and columns that the headers of several questions name by the list instead of writing
+-- them out: `-- scope: athletes, kinds` takes the parameters of two lists, `-- columns: doubts` the
+-- columns of one. A list may begin with those of others, named behind the colon.
+
+-- params departments:
+--   departments VARCHAR[]      departments, NULL for all (so too the lists below)
+--   teams VARCHAR[]            teams
+--   sports VARCHAR[]           sports
+--   sexes VARCHAR[]            sexes of the teams
+-- params teams: departments
+--   seasons VARCHAR[]          seasons of the scope
+--   until DATE                 first day not yet known (the day after "through")
+-- params athletes: teams
+--   position_groups VARCHAR[]  position groups, as in roster
+-- params kinds:
+--   kinds VARCHAR[]            guard kinds; never NULL
+--   areas VARCHAR[]            body areas, of those the kinds cover
+--   sides VARCHAR[]            sides; what is of both sides is of each
+-- params guards: athletes, kinds
+-- params sites: guards
+--   settings VARCHAR[]         game, practice
+--   outcome VARCHAR            time loss or any
+-- params groups: sites
+--   purpose VARCHAR            preventive, return or all
+-- params clock:
+--   by_team BOOLEAN            the clock counts the team's sessions of these settings, not the athlete's
+-- params checks: athletes
+--   settings VARCHAR[]         game, practice
+--   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
+--   areas VARCHAR[]            body areas
+--   sides VARCHAR[]            sides
+-- params log:
+--   session VARCHAR            the session; NULL or unknown: it is a new one
+--   team VARCHAR               its team
+--   season VARCHAR             its season
+--   starts_at TIMESTAMPTZ      its start
+--   day DATE                   its day in the department's time
+
+-- columns doubts:
+--   department VARCHAR  key; NULL where the row belongs to none
+--   team VARCHAR        key
+--   athlete VARCHAR     key
+--   name VARCHAR        as in roster; the key where not on that roster
+--   dated_on DATE       the day it is about
+--   table_name VARCHAR  the table the row is in
+--   key VARCHAR         key of the row there; of attendance the session, of wear the guard
+--   detail VARCHAR      what is doubtful, in words

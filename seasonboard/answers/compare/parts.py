@@ -1,0 +1,54 @@
+"""What the Compare answer is made of."""
+
+from dataclasses import dataclass
+
+from seasonboard.answers.base import Summary
+from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.hours import Hours, Per
+from seasonboard.answers.compare.weekly_looks import Watched
+from seasonboard.answers.options import option
+from seasonboard.stats.rates import Rate
+from seasonboard.stats.sample_size import Needed
+
+
+@dataclass(frozen=True, slots=True)
+class CompareOptions:
+    """What the rates are shown per."""
+
+    per: Per = option(
+        Per.EXPOSURES,
+        "--per",
+        "Show the rates per 1000 exposures, or per 1000 hours where minutes are recorded.",
+    )
+
+
+OPTIONS = CompareOptions
+
+
+@dataclass(frozen=True, slots=True)
+class CompareAnswer:
+    """The answer of the Compare screen.
+
+    `decliners` is the same-session comparison with bare sites of those who declined a guard;
+    `areas` is the headline for each body area, where several are studied;
+    `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
+    1, `games_needed` the same in games at the pace so far; `hours` are the rates per hour of the
+    guarded and of the bare, `per` what the rates are shown per.
+    """
+
+    summary: Summary
+    guarded: Rate
+    unguarded: Rate
+    comparisons: tuple[Comparison, ...]
+    decliners: Comparison
+    areas: tuple[AreaRatio, ...]
+    watched: Watched
+    sample_needed: Needed
+    games_needed: int | None
+    verdict: str
+    hours: tuple[Hours, Hours]
+    per: Per = Per.EXPOSURES
+
+    def comparison(self, name: str) -> Comparison:
+        """Return one comparison by its name."""
+        return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
