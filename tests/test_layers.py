@@ -1,8 +1,11 @@
 """What is imported when: a command stays fast, and the first paint waits for no database."""
 
+import ast
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -73,3 +76,32 @@ def test_the_top_level_holds_only_what_it_may():
     )
     top = {line.split("/")[0] for line in done.stdout.splitlines()}
     assert {name for name in top if not name.startswith(".")} <= allowed
+
+
+def imports_of(tree: ast.Module) -> Iterator[ast.ImportFrom]:
+    """Yield what a module imports when it is read, and what only its types need."""
+    bodies = [tree.body]
+    while bodies:
+        for node in bodies.pop():
+            if isinstance(node, ast.ImportFrom):
+                yield node
+            elif isinstance(node, ast.If | ast.Try):
+                bodies.append(node.body)
+
+
+def test_no_module_needs_one_that_needs_it_not_even_for_types():
+    package = ROOT / "seasonboard"
+    names = {
+        ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): path
+        for path in package.rglob("*.py")
+    }
+    needs = {
+        name: {
+            whole if (whole := f"{node.module}.{alias.name}") in names else node.module
+            for node in imports_of(ast.parse(path.read_text("utf-8")))
+            for alias in node.names
+        }
+        & names.keys() - {name}
+        for name, path in names.items()
+    }
+    TopologicalSorter(needs).prepare()  # raises CycleError, which names the modules

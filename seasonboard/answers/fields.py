@@ -5,7 +5,7 @@ From these, and only from these, come JSON, CSV, text, the rows of a page, the r
 the tables of documents, and the list of fields in `--help`.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, StrEnum
@@ -13,8 +13,9 @@ from typing import Any
 
 from seasonboard.answers import words
 
-Value = str | int | float | bool | date | datetime | Sequence[str] | None
-"""A figure or word as the answer holds it: unrounded; None where it cannot be told."""
+Single = str | int | float | bool | date | datetime | None
+Value = Single | Sequence[Single] | Mapping[str, int]
+"""A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
 
 
 class Kind(StrEnum):
@@ -178,9 +179,9 @@ def for_people(
     return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
 
 
-def why(get: Callable[[Any], str], *, in_csv: bool = False) -> Field:
+def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
-    return Field("why", get, "why something beside it is null", in_csv=in_csv)
+    return Field(name, get, "why something beside it is null", in_csv=in_csv)
 
 
 def interval(kind: Kind) -> tuple[Field, Field]:
@@ -250,7 +251,15 @@ def read_value(value: Value, kind: Kind) -> str:
         return str(value)
     if isinstance(value, (int, float)):
         return _read_number(value, kind)
-    return ", ".join(value)
+    return joined(value) or "–"
+
+
+def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
+    """Return several words as one text: sentences one after the other, others with commas."""
+    if isinstance(values, Mapping):
+        return ", ".join(f"{words.whole(count)} {word}" for word, count in values.items())
+    texts = [str(machine_value(value)) for value in values if value is not None]
+    return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
 _DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
@@ -276,11 +285,13 @@ def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
         return str(value)
     if value is None or isinstance(value, (bool, int, float)):
         return value
-    return [str(item) for item in value]
+    if isinstance(value, Mapping):
+        return {str(name): count for name, count in value.items()}
+    return [machine_value(item) for item in value]
 
 
 def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
-    """Return a row as a JSON object, unrounded; an empty `why` is left out."""
+    """Return a row as a JSON object, unrounded; a `why` that has nothing to say is left out."""
     out: dict[str, Any] = {}
     for one in elements:
         if isinstance(one, Table):
@@ -289,7 +300,7 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
             continue
         elif isinstance(one, Field):
             value = machine_value(one.get(row))
-            if one.name != "why" or value:
+            if value or not one.name.endswith("why"):
                 out[one.name] = value
         elif not one.name:
             out |= as_json(one.elements, one.of(row))
@@ -317,7 +328,7 @@ def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
 def _column_name(group: str, name: str) -> str:
     if not group:
         return name
-    return group if name == "value" else f"{group}_{name}"
+    return group if name in {"value", group} else f"{group}_{name}"
 
 
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:

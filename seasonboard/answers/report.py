@@ -1,15 +1,23 @@
 """A whole answer as text, JSON and CSV, made from the description of its fields and tables."""
 
 import json
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.fields import Element, Field, Table, csv_columns, described
+from seasonboard.answers.fields import (
+    Element,
+    Field,
+    Table,
+    Value,
+    csv_columns,
+    described,
+    joined,
+    machine_value,
+)
 from seasonboard.answers.fields import as_json as element_json
-from seasonboard.answers.fields import machine_value as machine
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
 from seasonboard.answers.output import Output
@@ -136,6 +144,8 @@ def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
     )
 
 
-def _cell(value: object) -> Cell:
-    cell = machine(value)  # type: ignore[arg-type]  # what a field gives
-    return ", ".join(cell) if isinstance(cell, list) else cell
+def _cell(value: Value) -> Cell:
+    if isinstance(value, str) or not isinstance(value, (Sequence, Mapping)):
+        cell: Cell = machine_value(value)
+        return None if cell == "" else cell
+    return joined(value) or None

@@ -48,7 +48,7 @@ def held(rows: Rows, page: PageAsked) -> Rows:
     found = list(rows.rows)
     wanted = [_folded(word) for word in page.search.split()]
     if wanted:
-        lines = [_folded(" ".join(map(_told, row))) for row in found]
+        lines = [_folded(" ".join(map(_as_text, row))) for row in found]
         found = [
             row
             for row, line in zip(found, lines, strict=True)
@@ -68,14 +68,14 @@ def _folded(text: str) -> str:
     return "".join(letter for letter in plain if not unicodedata.combining(letter))
 
 
-def _told(cell: Cell) -> str:
+def _as_text(cell: Cell) -> str:
     return "" if cell is None else str(cell)
 
 
 def _rank(cell: Cell) -> tuple[bool, float, str]:
     """Rank figures before words; equal ones keep their order."""
     is_word = isinstance(cell, str)
-    return is_word, 0.0 if cell is None or isinstance(cell, str) else float(cell), _told(cell)
+    return is_word, 0.0 if cell is None or isinstance(cell, str) else float(cell), _as_text(cell)
 
 
 _INJURY = (

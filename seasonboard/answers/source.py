@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.finder import Found
+    from seasonboard.answers.finder import FinderMatches
     from seasonboard.answers.games.parts import GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
@@ -126,7 +126,7 @@ class AnswerSource(Protocol):
         """Return the orders of one group with their stages."""
         ...
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         ...
 

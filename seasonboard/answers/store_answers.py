@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from seasonboard.answers.base import Doubtful
-    from seasonboard.answers.finder import Found
+    from seasonboard.answers.finder import FinderMatches
     from seasonboard.answers.games.parts import GamesOptions
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
@@ -186,7 +186,7 @@ class StoreAnswers:
 
         return group_rows(self._reader, scope, group, page)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         from seasonboard.answers.finder import find
 

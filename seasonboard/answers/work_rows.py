@@ -1,40 +1,17 @@
 """The rows behind the working season: roster, one athlete, departments, steps, the week."""
 
 from collections.abc import Iterable
-from datetime import datetime
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline
+from seasonboard.answers.roster.athlete_report import LATEST_FIRST
+from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.week.parts import WeekItem
 
-_ROSTER = (
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("position", "position"),
-    Column("status", "state"),
-    Column("because", "because"),
-    Column("days_lost", "days lost", is_number=True),
-    Column("guard", "guard"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("guard_state", "guard is"),
-    Column("worn", "worn", is_number=True),
-    Column("taken_part", "of sessions", is_number=True),
-    Column("needs", "needs"),
-)
-_NO_GUARD: tuple[Cell, ...] = (None,) * 6
-_ENTRY = (
-    Column("on", "day"),
-    Column("at", "at"),
-    Column("what", "what"),
-    Column("told", "recorded"),
-    Column("guards", "guards worn"),
-    Column("item", "key"),
-)
 _DEPARTMENT = (
     Column("department", "department"),
     Column("name", "name"),
@@ -61,32 +38,12 @@ _STEPS = (
 
 def roster_rows(answer: RosterAnswer) -> Rows:
     """Return the roster, one row a guard, and one for everybody without any."""
-    rows: list[tuple[Cell, ...]] = []
-    for athlete in answer.athletes:
-        who = (athlete.athlete, athlete.name, athlete.team, athlete.position)
-        state = (athlete.status.value, athlete.because, athlete.days_lost)
-        needs = "; ".join(athlete.needs) or None
-        guards: list[tuple[Cell, ...]] = [
-            (g.guard, g.kind, g.side, g.state.value, g.worn, g.taken_part) for g in athlete.guards
-        ]
-        rows += [(*who, *state, *guard, needs) for guard in guards or [_NO_GUARD]]
-    return _whole("Roster", _ROSTER, rows)
+    return table_rows(GUARD_ROWS, answer, "Roster")
 
 
 def timeline_rows(timeline: AthleteTimeline) -> Rows:
     """Return one athlete's season, the latest first."""
-    rows = [
-        (
-            entry.on.isoformat(),
-            _clock(entry.at),
-            entry.what.value,
-            entry.told,
-            ", ".join(entry.guards) or None,
-            entry.item,
-        )
-        for entry in reversed(timeline.entries)
-    ]
-    return _whole(f"{timeline.name} ({timeline.athlete})", _ENTRY, rows)
+    return table_rows(LATEST_FIRST, timeline, f"{timeline.name} ({timeline.athlete})")
 
 
 def department_rows(answer: DepartmentsAnswer) -> Rows:
@@ -118,10 +75,6 @@ def take_up_rows(answer: TakeUpAnswer) -> Rows:
 def week_rows(item: WeekItem) -> Rows:
     """Return the rows behind one item of the week."""
     return _whole(item.title, item.columns, item.rows)
-
-
-def _clock(at: datetime | None) -> str | None:
-    return None if at is None else f"{at:%H:%M}"
 
 
 def _whole(title: str, columns: tuple[Column, ...], rows: Iterable[tuple[Cell, ...]]) -> Rows:

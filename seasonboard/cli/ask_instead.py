@@ -29,7 +29,7 @@ class Instead:
 def _athlete(board: "StoreAnswers", scope: Scope, athlete: str) -> Output:
     from seasonboard.answers.roster.athlete_report import REPORT
 
-    return REPORT.output(board.athlete_timeline(scope, athlete), "athlete")
+    return REPORT.output(board.athlete_timeline(scope, athlete), "roster")
 
 
 def _check_rows(board: "StoreAnswers", scope: Scope, name: str) -> Output:

@@ -271,10 +271,10 @@ def test_remakes_are_said_within_days_of_fitting():
 @pytest.mark.parametrize(
     ("share", "is_supported", "is_for_outsiders"),
     [
-        (ClusteredShare(700, 1000, 40, 0.7, 0.65, 0.75), True, True),
-        (ClusteredShare(995, 1000, 40, 0.995, 0.98, 1.0), True, False),
-        (ClusteredShare(70, 100, 6, 0.7, 0.5, 0.85), False, False),
-        (ClusteredShare(0, 0, 0, None, None, None, "nothing was counted"), False, True),
+        (ClusteredShare(0.7, 0.65, 0.75, successes=700, trials=1000, clusters=40), True, True),
+        (ClusteredShare(0.995, 0.98, 1.0, successes=995, trials=1000, clusters=40), True, False),
+        (ClusteredShare(0.7, 0.5, 0.85, successes=70, trials=100, clusters=6), False, False),
+        (ClusteredShare(None, why="nothing was counted"), False, True),
     ],
 )
 def test_wearing_is_said_of_eleven_athletes_or_more(share, is_supported, is_for_outsiders):

@@ -10,7 +10,7 @@ import polars as pl
 
 from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
-from seasonboard.answers.finder import Found, Hit, Thing
+from seasonboard.answers.finder import FinderMatches, Hit, Thing
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
@@ -315,11 +315,11 @@ class StandIn:
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Whatever of `HITS` holds what was typed."""
         told = {hit: f"{hit.key} {hit.name} {hit.beside}" for hit in HITS}
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
-        return self._reply("find", scope, typed, lambda: Found(typed, hits[:2], len(hits)))
+        return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
     def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""

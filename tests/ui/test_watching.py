@@ -164,7 +164,7 @@ async def test_comparison_opens_to_its_strata_without_asking() -> None:
         for name in (*ORDER, DECLINERS):
             await go_to(pilot, name)
             block = page(pilot).block
-            behind = screen.rows_behind(block.opens) if block is not None else None
+            behind = screen.rows_of(block.opens) if block is not None else None
             assert behind is not None
             assert behind[1]().title == f"Strata with an injury: {name}"
         await go_to(pilot, "other side")

@@ -95,7 +95,7 @@ async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
         assert len(stops) > 3
         kinds = {block.opens.partition(":")[0]: block for block in stops if block.opens}
         for block in kinds.values():
-            assert board.rows_behind(block.opens) is not None, block.name
+            assert board.rows_of(block.opens) is not None, block.name
         await press(pilot, "m")
         assert isinstance(pilot.app.screen, CardScreen)
         await press(pilot, "escape", "enter")

@@ -103,12 +103,12 @@ def worn_claim(answer: TakeUpAnswer) -> Claim:
     """Return what may be said of wearing: it needs 11 athletes with a guard fitted."""
     scope, worn = answer.summary.scope, answer.whole.worn
     missing = [*too_few("athletes with a guard fitted", worn.clusters)]
-    if worn.clusters and worn.share is not None and worn.low is None:
+    if worn.clusters and worn.value is not None and worn.low is None:
         missing.append(f"limits ({worn.why})")
     interval = _share_limits(worn)
     return Found(
         topic=WORN,
-        may_say=f"A fitted guard was worn in {words.percent(worn.share or 0)} of the sessions "
+        may_say=f"A fitted guard was worn in {words.percent(worn.value or 0)} of the sessions "
         f"taken part in {bracket(scope, interval)}.",
         may_not_say="Fitted guards are worn in most sessions.",
         missing=tuple(missing),

@@ -110,11 +110,11 @@ def _about(name: str, share: float, source: str) -> Input:
 def _worn(found: TakeUpAnswer) -> Input:
     worn = found.whole.worn
     unit = "of sessions"
-    if worn.share is None or worn.trials < LEAST:
+    if worn.value is None or worn.trials < LEAST:
         summary = f"{ASSUMED}: no own record of how often guards are worn"
         return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, summary)
     summary = f"{OWN}: {words.whole(worn.trials)} sessions with a guard fitted"
-    return Input(WORN_IN, worn.share, worn.low, worn.high, unit, summary)
+    return Input(WORN_IN, worn.value, worn.low, worn.high, unit, summary)
 
 
 def _guards_each(prints: pl.DataFrame) -> Input:

@@ -171,14 +171,14 @@ def take_up_section(masked: MaskedPitch) -> Section:
     table = Table("take-up", "From eligible to worn.", columns, rows)
     parts: tuple[Part, ...] = (table,)
     worn = whole.worn
-    if masked.may(WORN_IN, "worn in, athletes") and worn.share is not None:
+    if masked.may(WORN_IN, "worn in, athletes") and worn.value is not None:
         between = ""
         if worn.low is not None and worn.high is not None:
             between = (
                 f" ({words.level_words(taken.summary.scope)}: {words.percent(worn.low)} to "
                 f"{words.percent(worn.high)})"
             )
-        told = f"A fitted guard was worn in {words.percent(worn.share)}{between} of the sessions."
+        told = f"A fitted guard was worn in {words.percent(worn.value)}{between} of the sessions."
         parts = (*parts, Paragraph(told))
     return Section(heading, parts)
 

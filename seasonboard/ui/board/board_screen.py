@@ -15,7 +15,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
-from seasonboard.ui.board.row_sources import Behind, Opener
+from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.saving.handouts import At, Handout, offered_as
@@ -73,7 +73,7 @@ class BoardScreen(AskingScreen[AnswerT]):
     """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
@@ -117,7 +117,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         self._open(message.block)
 
     def _open(self, block: Block) -> None:
-        behind = self.rows_behind(block.opens)
+        behind = self.rows_of(block.opens)
         if behind is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
@@ -137,7 +137,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
         blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
         opens = page.block.opens if page.block else ""
-        behind = self.rows_behind(opens)
+        behind = self.rows_of(opens)
         table = None
         if behind is not None:
             table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
@@ -159,7 +159,7 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
-        behind = self.rows_behind(opens)
+        behind = self.rows_of(opens)
         if behind is None:
             raise SeasonboardError(
                 "The answer these rows belong to is not there.", "Go back with Esc, then press r."

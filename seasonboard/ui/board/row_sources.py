@@ -11,7 +11,7 @@ from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 
-Behind = tuple[str, Callable[[PageAsked], Rows]]
+RowSource = tuple[str, Callable[[PageAsked], Rows]]
 """The title of a table, and what fetches a page of it."""
 
 
@@ -29,7 +29,7 @@ class Opener:
     scope: Scope
     card: Card | None = None
 
-    def athlete(self, athlete: str) -> Behind:
+    def athlete(self, athlete: str) -> RowSource:
         """Return all that was recorded of one athlete."""
 
         def timeline(page: PageAsked) -> Rows:
@@ -40,7 +40,9 @@ class Opener:
         return "Recorded of one athlete", timeline
 
 
-def opened_by(hit: Hit, answer_source: AnswerSource, scope: Scope) -> tuple[Behind, Opener] | None:
+def opened_by(
+    hit: Hit, answer_source: AnswerSource, scope: Scope
+) -> tuple[RowSource, Opener] | None:
     """Return what a find opens, in the whole store; None for what belongs into the sentence."""
     opener = Opener(answer_source, everything(scope, answer_source.scope_values))
     if hit.athlete is not None:

@@ -68,7 +68,7 @@ class Axis:
     reach: int
     width: int
 
-    def place(self, ratio: float) -> int:
+    def cell_of(self, ratio: float) -> int:
         """Return the cell of a ratio above 0; it may lie beyond the axis."""
         half = (self.width - 1) // 2
         return half + round(math.log(ratio) / math.log(self.reach) * half)
@@ -98,8 +98,8 @@ def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
     if ratio.low is None and ratio.high is None:
         return "".join(cells)
     last = axis.width - 1
-    low = axis.place(ratio.low) if ratio.low else -1
-    high = axis.place(ratio.high) if ratio.high is not None else last + 1
+    low = axis.cell_of(ratio.low) if ratio.low else -1
+    high = axis.cell_of(ratio.high) if ratio.high is not None else last + 1
     if ratio.high == 0 or high < 0:
         return "◂" + "".join(cells[1:])
     if low > last:
@@ -109,9 +109,9 @@ def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
     cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
     cells[min(high, last)] = strokes.high if high <= last else "▸"
     if ratio.rate_ratio:
-        place = axis.place(ratio.rate_ratio)
-        if 0 <= place <= last:
-            cells[place] = strokes.point
+        cell_of = axis.cell_of(ratio.rate_ratio)
+        if 0 <= cell_of <= last:
+            cells[cell_of] = strokes.point
     return "".join(cells)
 
 
@@ -217,7 +217,7 @@ def _tick_labels(axis: Axis) -> str:
     cells = [" "] * axis.width
     for tick in (1.0, *outer):
         label = f"{tick:g}".removeprefix("0")
-        begin = axis.place(tick) - (len(label) - 1) // 2
+        begin = axis.cell_of(tick) - (len(label) - 1) // 2
         begin = min(max(0, begin), axis.width - len(label))
         if all(cell == " " for cell in cells[max(0, begin - 1) : begin + len(label) + 1]):
             cells[begin : begin + len(label)] = label

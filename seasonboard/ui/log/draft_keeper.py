@@ -8,7 +8,7 @@ from textual import work
 from textual.message import Message
 from textual.widget import Widget
 
-from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.drafts import Drafts, SheetDraft
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -28,7 +28,7 @@ class DraftKeeper(Widget):
 
         why: str
 
-    def __init__(self, drafts: Drafts, session: str, draft: Callable[[], Draft]) -> None:
+    def __init__(self, drafts: Drafts, session: str, draft: Callable[[], SheetDraft]) -> None:
         """Keep what `draft` gives of a session among `drafts`."""
         super().__init__()
         self.drafts = drafts
@@ -37,7 +37,7 @@ class DraftKeeper(Widget):
         self._number = 0
         self._timer: Timer | None = None
 
-    def find(self) -> Draft | None:
+    def find(self) -> SheetDraft | None:
         """Return the draft that is kept, if there is one."""
         return self.drafts.find(self._session)
 
@@ -59,7 +59,7 @@ class DraftKeeper(Widget):
         self._keep_in_thread(self._draft(), self._number)
 
     @work(thread=True, group="draft")
-    def _keep_in_thread(self, draft: Draft, number: int) -> None:
+    def _keep_in_thread(self, draft: SheetDraft, number: int) -> None:
         self._write(draft, number)
 
     def keep_now(self) -> None:
@@ -68,7 +68,7 @@ class DraftKeeper(Widget):
             self._number += 1
             self._write(self._draft(), self._number)
 
-    def _write(self, draft: Draft, number: int) -> None:
+    def _write(self, draft: SheetDraft, number: int) -> None:
         try:
             self.drafts.keep(draft, number)
         except OSError as error:

@@ -31,9 +31,9 @@ from seasonboard.ui.log.sheet_page import (
     sheet_page,
     tally_words,
 )
-from seasonboard.ui.log.sheet_typing import Key, Typed, Typing
+from seasonboard.ui.log.sheet_typing import Key, TypedText, Typing
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 
 STAYS = (
     "A row that is recorded can be changed but not taken out. "
@@ -66,7 +66,7 @@ class SheetLines(Page):
         self.touched: frozenset[str] = frozenset()
         self.problems: Mapping[str, Sequence[str]] = {}
         self.is_busy = False
-        self._typed: Typed | None = None
+        self._typed: TypedText | None = None
         self._message = ""
         self._early = early
         self._mark_before: Mark | None = None
@@ -157,7 +157,7 @@ class SheetLines(Page):
         letter = event.character or ""
         is_done = self._typed is not None and self._type(self._typed, event)
         if not is_done and letter.isascii() and letter.isdigit():
-            is_done = self._type(Typed(Typing.JERSEY), event)
+            is_done = self._type(TypedText(Typing.JERSEY), event)
         bound = self.screen.active_bindings.get(event.key)
         if not is_done and bound is not None and bound.enabled:
             event.stop()
@@ -169,7 +169,7 @@ class SheetLines(Page):
             self.app.post_message(events.Key(event.key, event.character))
         self._early.clear()
 
-    def _type(self, before: Typed, event: events.Key) -> bool:
+    def _type(self, before: TypedText, event: events.Key) -> bool:
         """Take a key into what is typed; say whether that was all it meant."""
         typed, key = before.after(event)
         if key is not Key.OTHER:
@@ -182,11 +182,11 @@ class SheetLines(Page):
         self._show_around()
         return key is not Key.OTHER
 
-    def _take(self, typed: Typed) -> None:
+    def _take(self, typed: TypedText) -> None:
         """Do what the typed text says so far."""
         one = self.here
         if typed.what is Typing.JERSEY and not self._has_jersey(typed.text):
-            self._typed = typed = Typed(Typing.JERSEY, typed.text[-1:])
+            self._typed = typed = TypedText(Typing.JERSEY, typed.text[-1:])
         if typed.what in {Typing.JUMP, Typing.JERSEY}:
             self._jump(typed.text)
         elif one is None:
@@ -215,7 +215,7 @@ class SheetLines(Page):
             self.tell(f"Nobody here with “{text}”; ⌫ takes a letter back.")
 
     def _wait_for(self, what: Typing, before: Mark | None = None) -> None:
-        self._typed = Typed(what)
+        self._typed = TypedText(what)
         self._mark_before = before
         self._show_around()
 
@@ -281,7 +281,7 @@ class SheetLines(Page):
         none = ""
         choices = [Choice(none, "none"), *(Choice(g.guard, g.words, g.guard) for g in one.guards)]
         worn = self.marks[one.athlete].worn or frozenset({none})
-        question = Question(
+        question = ChooserPrompt(
             f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none
         )
 

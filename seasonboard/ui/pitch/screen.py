@@ -18,7 +18,7 @@ from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import Scope, View
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pitch.page import pitch_page
@@ -74,11 +74,11 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         """Draw the page."""
         return pitch_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return a team's athletes, guards that came back, take-up, or the prospect's teams."""
         answer = self.answer
         if answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope, (kind, _, key) = answer.summary.scope, opens.partition(":")
         if kind == "team":
             team = answer.prospect.teams[int(key)]
@@ -86,11 +86,11 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             return "Athletes", partial(self.answer_source.athlete_rows, one)
         if kind == "prospect":
             return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
-        behind: dict[str, Behind] = {
+        behind: dict[str, RowSource] = {
             "redone": ("Guards asked for anew", partial(self._redone, scope)),
             "steps": ("Steps", partial(self._steps, scope)),
         }
-        return behind.get(kind) or super().rows_behind(opens)
+        return behind.get(kind) or super().rows_of(opens)
 
     def _redone(self, scope: Scope, page: PageAsked) -> Rows:
         return held(self.answer_source.ask(REMAKES, scope).rows, page)

@@ -9,7 +9,7 @@ from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesO
 from seasonboard.answers.rows import held
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.remakes.page import remakes_page
 
@@ -34,11 +34,11 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
         """Draw the page."""
         return remakes_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the guards asked for anew, of one reason or all."""
         kind, _, reason = opens.partition(":")
         if kind != "redone" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         rows = self.answer.rows
         if reason:
             place = [column.name for column in rows.columns].index("reason")

@@ -17,7 +17,7 @@ from seasonboard.saving import files, pictures, tables
 from seasonboard.saving.about import About
 from seasonboard.sentence import sentence
 from seasonboard.ui.layout.blocks import Block
-from seasonboard.ui.layout.styled_runs import runs
+from seasonboard.ui.layout.styled_runs import styled_runs
 from seasonboard.ui.themes import LIGHT_COLOURS
 
 
@@ -194,7 +194,7 @@ def content(offer: Offer, way: Way, about: About, rows: Rows | None) -> bytes:
     lines = offer.picture if way.of == "picture" else offer.page
     if way.name != "svg":
         return pictures.as_text([line.plain for line in lines], about)
-    drawn = [runs(line) for line in lines]
+    drawn = [styled_runs(line) for line in lines]
     return pictures.as_svg(
         drawn, about, colour=LIGHT_COLOURS["text"], ground=LIGHT_COLOURS["ground"]
     )

@@ -26,8 +26,8 @@ from seasonboard.ui.saving.offers import (
     ways,
     written_to,
 )
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
-from seasonboard.ui.windows.value_entry import Entry, EntryScreen
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
 
 if TYPE_CHECKING:
     from textual.notifications import SeverityLevel
@@ -84,7 +84,7 @@ class SavableScreen(Screen[None]):
             Choice(w.name, w.shown, title if w.of == "table" and title else w.beside)
             for w in ways(offer)
         ]
-        asked = Question("copy or save", choices, frozenset())
+        asked = ChooserPrompt("copy or save", choices, frozenset())
         self.app.push_screen(Chooser(asked), partial(self._way_chosen, offer))
 
     def _way_chosen(self, offer: Offer, values: tuple[str, ...] | None) -> None:
@@ -100,7 +100,7 @@ class SavableScreen(Screen[None]):
             Choice("all", f"all {words.plural(shown.matching, 'row')}"),
             Choice("shown", f"only the {words.whole(len(shown.rows))} shown"),
         ]
-        asked = Question("Which rows?", choices, frozenset())
+        asked = ChooserPrompt("Which rows?", choices, frozenset())
         self.app.push_screen(Chooser(asked), partial(self._place, offer, way))
 
     def _place(self, offer: Offer, way: Way, which: tuple[str, ...] | None) -> None:
@@ -119,7 +119,7 @@ class SavableScreen(Screen[None]):
         path = files.proposed(whose, offer.about.through, word, way.ending)
         told = "Nothing is overwritten without asking."
         entry = EntryScreen(
-            Entry(way.shown, str(path), told),
+            ValuePrompt(way.shown, str(path), told),
             own.read if own else lambda text: files.read_path(text, way.ending),
             lambda text, _: text,
         )
@@ -133,7 +133,7 @@ class SavableScreen(Screen[None]):
             self._give(offer, way, path)
             return
         choices = [Choice("no", "keep it"), Choice("yes", "replace it")]
-        asked = Question(f"{clean(' and '.join(there))}: there already", choices, frozenset())
+        asked = ChooserPrompt(f"{clean(' and '.join(there))}: there already", choices, frozenset())
 
         def decided(values: tuple[str, ...] | None) -> None:
             if values == ("yes",):

@@ -12,7 +12,7 @@ from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.turnaround.page import turnaround_page
 
@@ -40,11 +40,11 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Draw the page."""
         return turnaround_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the orders of one group, or what the screens of the working season can open."""
         kind, _, key = opens.partition(":")
         if kind != "group" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         group = self.answer.group(key)
         if group is None:
             return None

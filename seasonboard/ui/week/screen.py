@@ -10,7 +10,7 @@ from seasonboard.answers.questions import WEEK
 from seasonboard.answers.rows import held
 from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.saving.handouts import WEEK_SHEET
@@ -57,11 +57,11 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             self._meeting = Meeting()
         self.app.push_screen(MeetingScreen(self._meeting, self.answer_source, lambda: self.answer))
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the rows of one item."""
         kind, _, key = opens.partition(":")
         if kind != "week" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         item = self.answer.item(key) if key else self.answer.items[0]
         return item.title, partial(held, week_rows(item))
 

@@ -15,7 +15,7 @@ from seasonboard.help.topics import titles, topic_markdown
 from seasonboard.ui.layout.format import fit
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.tour import TourScreen
 
 if TYPE_CHECKING:
@@ -65,8 +65,8 @@ class HelpScreen(ModalScreen[None]):
     def action_topics(self) -> None:
         """Let a topic be chosen, and show it."""
         choices = [Choice(name, name.ljust(_KEY), title) for name, title in titles().items()]
-        asked = Question("Help topics", choices, frozenset())
-        self.app.push_screen(Chooser(asked), self._show_topic)
+        prompt = ChooserPrompt("Help topics", choices, frozenset())
+        self.app.push_screen(Chooser(prompt), self._show_topic)
 
     def _show_topic(self, chosen: tuple[str, ...] | None) -> None:
         if chosen:

@@ -16,9 +16,9 @@ from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.app.bug_report import written_down
-from seasonboard.ui.board.row_sources import Behind, Opener
+from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout import row_text
-from seasonboard.ui.layout.breadcrumb import trail
+from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import cell, clean
 from seasonboard.ui.saving.offers import Offer, Table
 from seasonboard.ui.saving.save_windows import SavableScreen
@@ -82,7 +82,7 @@ class RowsScreen(SavableScreen):
 
     def __init__(
         self,
-        behind: Behind,
+        behind: RowSource,
         opener: Opener,
         stop: Callable[[], None],
         *,
@@ -125,8 +125,11 @@ class RowsScreen(SavableScreen):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.answer_source.store_label, self.answer_source.is_covered
-        line.state = trail(self.app.screen_stack)
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
+        line.state = breadcrumb(self.app.screen_stack)
 
     def forget(self) -> None:
         """Empty the table, the title and the find line, and drop every reply still to come."""
@@ -149,7 +152,7 @@ class RowsScreen(SavableScreen):
         return Text(f" {self._title}: asking …", style="bold")
 
     @property
-    def trail_name(self) -> str:
+    def breadcrumb_name(self) -> str:
         """Return what the table is called on the way to it."""
         return self._title if self._rows is None else self._rows.title
 
@@ -182,7 +185,7 @@ class RowsScreen(SavableScreen):
             self.query_one("#head", Static).update(Text(told, style="bold"))
             return
         self._rows = message.outcome
-        self.query_one(StateLine).state = trail(self.app.screen_stack)
+        self.query_one(StateLine).state = breadcrumb(self.app.screen_stack)
         self._fill(self._rows)
 
     def _fill(self, rows: Rows) -> None:
