@@ -64,7 +64,8 @@ class DisclosureVerdict:
 
     def sentences(self) -> tuple[str, ...]:
         """Return every reason against it: what, where, which numbers, what to do."""
-        return tuple(reason.sentence() for reason in (*self.disclosures, *self.differences))
+        alone = (disclosure.sentence() for disclosure in self.disclosures)
+        return (*alone, *(difference.sentence() for difference in self.differences))
 
     def check(self) -> None:
         """Refuse a document that may not go out.

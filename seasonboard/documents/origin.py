@@ -28,19 +28,20 @@ def facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     Raises:
         StoreError: The store could not be read.
     """
-    is_file = _is_file(source.store_label)
+    label = source.store_label
+    where = "--store …" if is_file(label) else "--sample"
     return Facts(
         made_on=making.made_on,
         through=scope.through,
         scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
-        place="" if is_file else source.store_label,
+        place="" if is_file(label) else label,
         mark=source.fingerprint(),
         version=__version__,
-        command=_command(source, scope, making, where="--store …" if is_file else "--sample"),
+        command=_command(source, scope, making, where=where),
     )
 
 
-def _is_file(label: str) -> bool:
+def is_file(label: str) -> bool:
     """Say whether the label of a store is a file's path, which tells too much."""
     return label == A_STORE or bool(PurePath(label).suffix or PurePath(label).anchor)
 

@@ -147,4 +147,4 @@ def ratio(value: float | None) -> float | None:
     return None if value is None else float(words.ratio(value))
 
 
-__all__ = ["HIDDEN", "Shown", "hundredths", "ratio", "tenths", "whole"]
+__all__ = ["HIDDEN", "MaskedPitch", "hundredths", "ratio", "tenths", "whole"]

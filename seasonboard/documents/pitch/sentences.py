@@ -98,7 +98,7 @@ def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are not supported, and what is missing, without a small count."""
     claims = masked.sources.pitch.claims
     told = [
-        f"Not said: “{claim.sentence}” Missing: {_missing(shown, claim)}."
+        f"Not said: “{claim.sentence}” Missing: {_missing(masked, claim)}."
         for claim in claims
         if not claim.is_supported
     ]
