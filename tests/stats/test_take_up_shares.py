@@ -31,7 +31,9 @@ PAIRS = st.lists(
 def test_with_one_session_an_athlete_the_limits_are_wilsons(worn):
     share = clustered_share(sums([(int(w), 1) for w in worn]))
     independent = wilson(sum(worn), len(worn))
-    assert (share.value, share.low, share.high) == approx((independent.value, independent.low, independent.high))
+    assert (share.value, share.low, share.high) == approx(
+        (independent.value, independent.low, independent.high)
+    )
 
 
 @given(PAIRS)
