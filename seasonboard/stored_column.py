@@ -203,9 +203,12 @@ def text(  # noqa: PLR0913 - all that is described
     required: bool = False,
     holds: CellType = CellType.TEXT,
     cover: Cover = Cover.COVERED,
+    label: str = "",
 ) -> StoredColumn:
     """Describe a column of text; without a word on it, the curtain covers it."""
-    return StoredColumn(name, holds, meaning, required, cover=cover, headings=split(headings))
+    return StoredColumn(
+        name, holds, meaning, required, cover=cover, headings=split(headings), label=label
+    )
 
 
 def word(  # noqa: PLR0913 - all that is described

@@ -1,6 +1,6 @@
 """Every table a season is made of: its columns, what they hold, its key, what it refers to.
 
-Loading, reading, export, bundles, forms, the curtain and the printed table of columns follow from
+Loading, reading, export, bundles, forms, the curtain and the table of columns in help follow from
 this description; the schema in queries/schema is tested against it.
 """
 
@@ -10,7 +10,6 @@ from seasonboard import terms
 from seasonboard.stored_column import (
     CellType,
     Cover,
-    StoredColumn,
     StoredTable,
     day,
     instant,
@@ -229,7 +228,7 @@ _ALL = (
             key("department", "department it concerns; empty: all", "departments.department",
                 required=False),
             text("text", "what was decided", "decided what, action, what",
-                 required=True, holds=CellType.LINES),
+                 required=True, holds=CellType.LINES, label="decision"),
             day("due_on", "day it is due", "due, due date, deadline"),
             day("done_on", "day it was done", "done, completed, date done"),
         ),
@@ -240,22 +239,3 @@ _ALL = (
 
 TABLES: Mapping[str, StoredTable] = {table.name: table for table in _ALL}
 """Every table by name; a table stands after those it refers to."""
-
-MOST_WORDS = 10
-"""Longer lists of words are only counted in the printed table of columns."""
-
-
-def columns_markdown() -> str:
-    """Return tables and columns as a table of Markdown: the key bold, `?` may be empty."""
-    lines = ["| table | columns (bold: the key; ? may be empty or left out) |", "| --- | --- |"]
-    for table in TABLES.values():
-        key = f"**{', '.join(table.key)}**"
-        rest = [_as_listed(column) for column in table.columns if column.name not in table.key]
-        lines.append(f"| {table.name} | {', '.join((key, *rest))} |")
-    return "\n".join(lines)
-
-
-def _as_listed(column: StoredColumn) -> str:
-    words = [f"`{one}`" for one in column.words]
-    listed = f" ({', '.join(words)})" if 0 < len(words) <= MOST_WORDS else ""
-    return f"{column.name}{'' if column.required else '?'}{listed}"

@@ -20,11 +20,14 @@ from seasonboard.last_used import (
 
 if TYPE_CHECKING:
     from seasonboard.answers.store_answers import StoreAnswers
-    from seasonboard.cli.backup import BackupListed, Replaced
-    from seasonboard.cli.bundle import Packed
-    from seasonboard.cli.export import Exported
-    from seasonboard.cli.undo import Undoing
     from seasonboard.prospect import Prospect
+    from seasonboard.store_outcomes import (
+        BundleContent,
+        ExportedTable,
+        ListedBackup,
+        Replacement,
+        UndoneLoad,
+    )
 
 SAMPLE_PLACE = "invented sample season"
 
@@ -112,7 +115,7 @@ def sample_path() -> Path:
     return sample_store()
 
 
-def undo(store: Path, confirm: "Callable[[Undoing], bool]") -> bool:
+def undo(store: Path, confirm: "Callable[[UndoneLoad], bool]") -> bool:
     """Show the last load, ask, and take it back; return whether it was taken back.
 
     Raises:
@@ -134,14 +137,16 @@ def backup(store: Path, out: Path | None) -> Path:
     return back_up_by_hand(store, out)
 
 
-def backups(store: Path) -> "Sequence[BackupListed]":
+def backups(store: Path) -> "Sequence[ListedBackup]":
     """Return a store's backups, the newest first."""
     from seasonboard.store.backups import list_backups
 
     return list_backups(store)
 
 
-def restore(store: Path, chosen: str | None, confirm: "Callable[[Replaced], bool]") -> Path | None:
+def restore(
+    store: Path, chosen: str | None, confirm: "Callable[[Replacement], bool]"
+) -> Path | None:
     """Put a backup in the store's place when confirmed; return where the replaced store lies.
 
     Raises:
@@ -175,7 +180,7 @@ def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:
     return load_paths(store, list(paths), confirm=confirm) is not None
 
 
-def bundle(store: Path, target: Path, since: str | None) -> "Packed":
+def bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
     """Write what is new in a store as one file.
 
     Raises:
@@ -186,7 +191,7 @@ def bundle(store: Path, target: Path, since: str | None) -> "Packed":
     return write_bundle(store, target, since)
 
 
-def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[Exported]":  # noqa: FBT001
+def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[ExportedTable]":  # noqa: FBT001
     """Write every table of a store into a folder.
 
     Raises:

@@ -1,51 +1,15 @@
 """`seasonboard undo`: show the last load, confirm, take it back."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
-from typing import Protocol
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
+from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import named_store
-
-
-class Undoing(Protocol):
-    """A load that would be taken back."""
-
-    @property
-    def load_no(self) -> int:
-        """Return its number."""
-        ...
-
-    @property
-    def loaded_at(self) -> datetime:
-        """Return when it was written."""
-        ...
-
-    @property
-    def tables(self) -> Sequence[tuple[str, str, int, int]]:
-        """Return table, file, new rows and changed rows."""
-        ...
-
-    @property
-    def cells(self) -> int:
-        """Return how many cells it changed."""
-        ...
-
-
-class UndoTools(Protocol):
-    """What this command needs of the rest of the program.
-
-    `undo` returns False when the load was shown but not taken back.
-    """
-
-    @property
-    def undo(self) -> Callable[[Path, Callable[[Undoing], bool]], bool]:
-        """Take the last load of a store back, when it is confirmed."""
-        ...
+from seasonboard.store_outcomes import UndoneLoad
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +20,7 @@ class _Talk:
     yes: bool
     wishes: Mapping[str, object]
 
-    def __call__(self, last: Undoing, /) -> bool:
+    def __call__(self, last: UndoneLoad, /) -> bool:
         """Show the load and ask whether it is to be taken back."""
         click.echo(undo_text(last), nl=False)
         return self.yes or click.confirm(
@@ -79,7 +43,7 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
 
     Refused, with the reason, when something that came later depends on it.
     """
-    tools: UndoTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
     wishes = {"backup": not no_backup, "tell": click.echo}
     with told_when_stopped(f"{target} is as it was"):
@@ -90,7 +54,7 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
         click.echo("Nothing was changed.")
 
 
-def undo_text(last: Undoing) -> str:
+def undo_text(last: UndoneLoad) -> str:
     """Return a load as a table of what would be taken back."""
     wide = max((len(table) for table, *_ in last.tables), default=5)
     cells = "1 cell gets" if last.cells == 1 else f"{last.cells:,} cells get"

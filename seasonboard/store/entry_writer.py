@@ -7,10 +7,11 @@ from typing import Any
 from seasonboard.entries import Entry, LastEntry, Written
 from seasonboard.store.intake.load_files import load_into
 from seasonboard.store.intake.plan import LoadPlan, plan_entry
-from seasonboard.store.intake.undo import Undone, plan_undo, undo_last_load
+from seasonboard.store.intake.undo import plan_undo, undo_last_load
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import Store
+from seasonboard.store_outcomes import UndoneLoad
 
 
 class StoreEntryWriter:
@@ -98,7 +99,7 @@ def _written(plan: LoadPlan, load_no: int) -> Written:
     return Written(load_no, new, sum(table.changed for table in plan.tables), plan.notes)
 
 
-def _taken_back(undone: Undone) -> LastEntry:
+def _taken_back(undone: UndoneLoad) -> LastEntry:
     return LastEntry(
         undone.load_no,
         undone.loaded_at,

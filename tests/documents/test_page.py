@@ -9,6 +9,7 @@ import re
 import html5lib
 import pytest
 
+from seasonboard.answers.fields import Kind
 from seasonboard.documents.model import Column, Table
 from seasonboard.documents.writers.html import as_html, is_unfolded
 from seasonboard.documents.writers.html_style import STYLE

@@ -10,7 +10,8 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.store.intake.plan import LoadPlan, TablePlan
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import KINDS
@@ -19,11 +20,6 @@ Row = Mapping[str, Any]
 Rows = Mapping[str, Sequence[Row]]
 
 _TYPES: Mapping[CellType, tuple[type, ...]] = {
-    CellType.KEY: (str,),
-    CellType.TEXT: (str,),
-    CellType.LINES: (str,),
-    CellType.TIME_ZONE: (str,),
-    CellType.WORD: (str,),
     CellType.INTEGER: (int,),
     CellType.NUMBER: (int, float),
     CellType.DATE: (date,),
@@ -61,10 +57,10 @@ def _holds(column: StoredColumn, value: object) -> bool:
     if isinstance(value, str):
         is_tidy = value.isascii() and value.isprintable() and value == value.strip() != ""
         is_known = not column.words or value in column.words
-        return is_tidy and is_known and str in _TYPES[column.holds]
+        return is_tidy and is_known and str in _TYPES.get(column.holds, (str,))
     is_day = not (column.holds is CellType.DATE and isinstance(value, datetime))
     is_large = isinstance(value, int | float) and not 0 <= value <= (column.high or 1e9)
-    return isinstance(value, _TYPES[column.holds]) and is_day and not is_large
+    return isinstance(value, _TYPES.get(column.holds, (str,))) and is_day and not is_large
 
 
 def _frame(table: StoredTable, rows: Sequence[Row], zones: Mapping[str, ZoneInfo]) -> pl.DataFrame:

@@ -30,11 +30,11 @@ def test_the_newest_backup_is_shown_and_taken_back(changed):
     was, then = held(changed), held(backup.path)
 
     def look(what) -> bool:
-        shown.append((what.now["teams"], what.then["teams"], what.told))
+        shown.append((what.now["teams"], what.then["teams"], what.sentence))
         return True
 
     kept = restore_path(changed, None, confirm=look)
-    assert shown == [(3, 2, backup.told)]
+    assert shown == [(3, 2, backup.sentence)]
     assert held(changed) == then
     assert held(kept) == was
     assert backups_of(changed)[0].cause == "before restore"

@@ -6,7 +6,7 @@ import pytest
 from seasonboard.store.store import memory_store
 from seasonboard.store.table_sql import read_question
 from seasonboard.stored_column import CellType
-from seasonboard.stored_tables import TABLES, columns_markdown
+from seasonboard.stored_tables import TABLES
 
 NUMBERED = {"session_no": "INTEGER", "athlete_no": "INTEGER", "guard_no": "INTEGER"}
 """The store's own numbers; those of athletes have a table of their own."""
@@ -111,17 +111,6 @@ def test_every_column_says_what_it_is_and_no_heading_stands_for_two_of_a_table()
         for one in table.columns:
             assert one.meaning, (table.name, one.name)
             assert one.plausible is None or one.plausible[0] < one.plausible[1] <= (one.high or 1e9)
-
-
-def test_the_printed_table_of_columns_names_every_table_key_and_column():
-    lines = {
-        line.split(" | ")[0].removeprefix("| "): line for line in columns_markdown().split("\n")
-    }
-    for name, table in TABLES.items():
-        assert f"**{', '.join(table.key)}**" in lines[name]
-        for one in table.columns:
-            mark = "" if one.required else "?"
-            assert one.name in table.key or f", {one.name}{mark}" in lines[name]
 
 
 @each_table()

@@ -22,22 +22,11 @@ from seasonboard.store.intake.row_keys import PLACE
 from seasonboard.store.intake.synonyms import synonyms_beside
 from seasonboard.store.intake.typed_entries import typed_sources
 from seasonboard.store.store import Store
+from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_tables import TABLES
 
 if TYPE_CHECKING:
     from seasonboard.store.bundles.loading import Taken
-
-
-@dataclass(frozen=True, slots=True)
-class TablePlan:
-    """What one file would do to its table, in rows; `sha256` is the hash of the file."""
-
-    table: str
-    file: str
-    new: int
-    changed: int
-    same: int
-    sha256: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,6 @@
 """Taking the last load back: its rows go, its changed cells get their old values again."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 
 import duckdb
@@ -16,25 +14,12 @@ from seasonboard.store.intake.write import run, write_rows
 from seasonboard.store.open_errors import missing
 from seasonboard.store.store import Store, open_store
 from seasonboard.store.table_sql import delete_sql, load_sql, pointing_sql
+from seasonboard.store_outcomes import UndoneLoad
 from seasonboard.stored_column import CellType, StoredTable
 from seasonboard.stored_tables import TABLES
 
 
-@dataclass(frozen=True, slots=True)
-class Undone:
-    """A load that is, or would be, taken back.
-
-    `tables` is (table, file, new rows that go, changed rows that get their old cells) in the order
-    of the files; `cells` counts the changed cells.
-    """
-
-    load_no: int
-    loaded_at: datetime
-    tables: tuple[tuple[str, str, int, int], ...]
-    cells: int
-
-
-def plan_undo(store: Store) -> Undone:
+def plan_undo(store: Store) -> UndoneLoad:
     """Return what taking the last load back would do; nothing is written.
 
     Raises:
@@ -44,7 +29,7 @@ def plan_undo(store: Store) -> Undone:
         return _last(store, cursor)
 
 
-def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
+def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
     """Take the last load back, so that the store is as it was before it.
 
     Args:
@@ -78,10 +63,10 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
 def undo_path(
     store_path: Path,
     *,
-    confirm: Callable[[Undone], bool],
+    confirm: Callable[[UndoneLoad], bool],
     backup: bool = True,
     tell: Callable[[str], object] = lambda _: None,
-) -> Undone | None:
+) -> UndoneLoad | None:
     """Take the last load of the store at `store_path` back.
 
     Args:
@@ -110,14 +95,14 @@ def undo_path(
         return undo_last_load(store, expected=last.load_no)
 
 
-def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> Undone:
+def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> UndoneLoad:
     load_no = int(store.read("store/last_load")["load_no"].item())
     if load_no == 0:
         raise StoreError("Nothing was loaded into this store yet.", "There is nothing to undo.")
     rows = _frame(cursor, load_sql("undo_last"), load_no)
     tables = rows.drop_nulls("file").select("table_name", "file", "new_rows", "changed_rows")
     cells = _frame(cursor, load_sql("undo_changes"), load_no).height
-    return Undone(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
+    return UndoneLoad(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
 
 
 def _frame(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> pl.DataFrame:

@@ -84,9 +84,9 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self._said = start.said
         self._open_board = open_board
         self._keep_screen = start.keep_screen
-        wanted = screen or self.settings.screen or start.screen
-        is_known = any(board.name == wanted for board in WITH_SCREENS)
-        self._first = wanted if is_known else WITH_SCREENS[0].name
+        first = screen or self.settings.screen or start.screen
+        is_known = any(board.name == first for board in WITH_SCREENS)
+        self._first = first if is_known else WITH_SCREENS[0].name
         self._has_failed = False
         self._has_loaded = False
         self.maker = maker

@@ -116,7 +116,7 @@ class EntriesApp(ChangingApp):
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
         )
-        asked = AskScreen(
+        prompt = AskScreen(
             "Take back what was written last?", lines, (Reply(TAKE_BACK, "take it back"),)
         )
 
@@ -124,7 +124,7 @@ class EntriesApp(ChangingApp):
             if reply == TAKE_BACK and self.answer_source is not None:
                 self._take_back(self.answer_source, last)
 
-        self.push_screen(asked, take)
+        self.push_screen(prompt, take)
 
     @work(thread=True, exclusive=True, group="take back")
     def _take_back(self, answer_source: "AnswerSource", last: "LastEntry") -> None:

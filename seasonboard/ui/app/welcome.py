@@ -50,7 +50,7 @@ class HowToLoad(ModalScreen[None]):
 
 def welcome(app: "SeasonboardApp") -> None:
     """Ask what to begin with."""
-    asked = ChooserPrompt("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
+    prompt = ChooserPrompt("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
 
     def take(values: tuple[str, ...] | None) -> None:
         chosen = values[0] if values else OWN
@@ -62,7 +62,7 @@ def welcome(app: "SeasonboardApp") -> None:
         app.query_one("#opening", Static).update(Text("\nopening …", style="bold"))
         app.open_store()
 
-    app.push_screen(Chooser(asked), take)
+    app.push_screen(Chooser(prompt), take)
 
 
 def _loading(app: "SeasonboardApp") -> ModalScreen[Any]:

@@ -11,7 +11,7 @@ from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.words import input_value
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
-from seasonboard.ui.forms.form import Field, Form, Holds, Values
+from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.parts import PitchAnswer
@@ -24,24 +24,28 @@ _NUMBERS = (
 _LIMITS = "limits"
 
 
-def plan_form(answer: "PitchAnswer | None") -> Form:
+def plan_form(answer: "PitchAnswer | None") -> InputForm:
     """Return the form; what an empty field stands for is told from the answer in sight."""
-    return Form(
+    return InputForm(
         "What the pitch is planned with; empty is as recorded",
         (
-            Field("take_up", "take-up", hint=f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
-            Field("price", "price", hint="of one guard, in any currency; empty: no cost is told"),
-            Field(
+            FormField("take_up", "take-up", hint=f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
+            FormField(
+                "price", "price", hint="of one guard, in any currency; empty: no cost is told"
+            ),
+            FormField(
                 "prints_per_week",
                 "prints a week",
                 hint="a weekly allotment; empty: by printers, or nothing limits them",
             ),
-            Field("printers", "printers", hint="on site, in the place of an allotment"),
-            Field("printer_hours", "hours a week", hint="that each printer may run; empty: 168"),
-            Field("hours_per_print", "hours a print", hint=_empty(answer, PRINT_HOURS)),
-            Field("weeks", "weeks", hint=f"of the season; {_empty(answer, SEASON)}"),
-            Field(_LIMITS, "limits", Holds.WORD, tuple(EffectLimits)),
-            Field("seed", "seed", hint=f"of the simulation, a whole number; empty: {SEED}"),
+            FormField("printers", "printers", hint="on site, in the place of an allotment"),
+            FormField(
+                "printer_hours", "hours a week", hint="that each printer may run; empty: 168"
+            ),
+            FormField("hours_per_print", "hours a print", hint=_empty(answer, PRINT_HOURS)),
+            FormField("weeks", "weeks", hint=f"of the season; {_empty(answer, SEASON)}"),
+            FormField(_LIMITS, "limits", FieldKind.WORD, tuple(EffectLimits)),
+            FormField("seed", "seed", hint=f"of the simulation, a whole number; empty: {SEED}"),
         ),
     )
 
@@ -82,7 +86,7 @@ def typed_options(options: PitchOptions) -> tuple[str, ...]:
     return (*(["--teams …"] if options.prospect is not None else []), *told)
 
 
-def read_plan(values: Values, options: PitchOptions, scope: Scope) -> PitchOptions:
+def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchOptions:
     """Return the plan that stands in a form, for the same prospect.
 
     Raises:

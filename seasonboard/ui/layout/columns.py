@@ -55,9 +55,9 @@ def in_columns(
     ]
 
 
-def _even(drawn: Sequence[Sequence[Block]]) -> int:
+def _even(sections: Sequence[Sequence[Block]]) -> int:
     """Return how many sections on the left leave the longer column shortest."""
-    heights = [sum(len(block.lines) for block in blocks) for blocks in drawn]
+    heights = [sum(len(block.lines) for block in blocks) for blocks in sections]
     splits = range(1, len(heights) + 1)
     return min(splits, key=lambda split: max(sum(heights[:split]), sum(heights[split:])), default=0)
 

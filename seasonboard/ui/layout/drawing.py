@@ -20,12 +20,12 @@ class Drawing:
     def blocks(self, draw: Draw, paper: Paper) -> Sequence[Block]:
         """Return what `draw` makes; where it fails, that it did, and where that is written down."""
         try:
-            drawn = draw(paper)
+            blocks = draw(paper)
         except Exception as bug:  # noqa: BLE001 - a bug in one page must not end the board
             told = self._problem(bug)
             return page_parts.refusal(told.what, told.hint, paper)
         self._failed = None
-        return drawn
+        return blocks
 
     def _problem(self, bug: Exception) -> SeasonboardError:
         """Write a failure down once, however often it comes up again while a window is resized."""

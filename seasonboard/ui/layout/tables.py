@@ -60,28 +60,30 @@ def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, in
     Where there is too little room, columns that grow shrink first, then the other words; figures
     keep their width, so that none is read without its end.
     """
-    kept = [place for place, head in enumerate(heads) if paper.width >= head.least]
-    wide = {place: heads[place].width for place in kept}
-    room = paper.width - 1 - sum(width + 1 for width in wide.values())
-    growing = [place for place in kept if heads[place].grows]
+    columns = [column for column, head in enumerate(heads) if paper.width >= head.least]
+    widths = {column: heads[column].width for column in columns}
+    room = paper.width - 1 - sum(width + 1 for width in widths.values())
+    growing = [column for column in columns if heads[column].grows]
     spare = max(0, room)
-    for number, place in enumerate(sorted(growing, key=lambda place: heads[place].most)):
+    for number, column in enumerate(sorted(growing, key=lambda column: heads[column].most)):
         share = -(-spare // (len(growing) - number))
-        taken = min(share, max(0, heads[place].most - wide[place]))
-        wide[place] += taken
-        spare -= taken
-    words = [place for place in kept if not heads[place].is_number and not heads[place].grows]
-    for place in (*growing, *words):
-        given = min(max(0, -room), max(0, wide[place] - _LEAST))
-        wide[place] -= given
+        growth = min(share, max(0, heads[column].most - widths[column]))
+        widths[column] += growth
+        spare -= growth
+    words = [
+        column for column in columns if not heads[column].is_number and not heads[column].grows
+    ]
+    for column in (*growing, *words):
+        given = min(max(0, -room), max(0, widths[column] - _LEAST))
+        widths[column] -= given
         room += given
-    return kept, wide
+    return columns, widths
 
 
 def heading(heads: Sequence[Head], paper: Paper) -> Text:
     """Return the headings as one quiet line."""
-    kept, wide = fitted(heads, paper)
-    cells = (_aligned(heads[place].heading, heads[place], wide[place]) for place in kept)
+    columns, widths = fitted(heads, paper)
+    cells = (_aligned(heads[column].heading, heads[column], widths[column]) for column in columns)
     text = Text(" " + " ".join(cells), style=paper.ink.quiet)
     text.truncate(paper.width)
     return text
@@ -89,16 +91,16 @@ def heading(heads: Sequence[Head], paper: Paper) -> Text:
 
 def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
     """Return one row as a line of the paper's width."""
-    kept, wide = fitted(heads, paper)
+    columns, widths = fitted(heads, paper)
     text = Text(" ")
-    for place in kept:
-        cell = cells[place]
+    for column in columns:
+        cell = cells[column]
         if isinstance(cell, Text):
             padded = cell.copy()
-            padded.truncate(wide[place], pad=True)
+            padded.truncate(widths[column], pad=True)
             text.append_text(padded)
         else:
-            text.append(_aligned(clean(cell), heads[place], wide[place]))
+            text.append(_aligned(clean(cell), heads[column], widths[column]))
         text.append(" ")
     text.truncate(paper.width)
     return text

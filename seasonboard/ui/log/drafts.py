@@ -35,9 +35,9 @@ class Drafts:
     Files are written beside and renamed, so that one that is killed leaves the draft before it.
     """
 
-    def __init__(self, place: str) -> None:
-        """Keep the drafts of the store at `place`."""
-        self._place = place
+    def __init__(self, store_label: str) -> None:
+        """Keep the drafts of the store at `store_label`."""
+        self._place = store_label
         self._lock = threading.Lock()
         self._last = 0
 
@@ -88,8 +88,8 @@ class Drafts:
 
     def all(self) -> tuple[SheetDraft, ...]:
         """Return every draft, the one kept last first."""
-        found = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
-        return tuple(sorted(found, key=lambda draft: draft.kept_at, reverse=True))
+        drafts = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
+        return tuple(sorted(drafts, key=lambda draft: draft.kept_at, reverse=True))
 
     def _file(self, session: str) -> Path:
         return self.folder / f"{hashlib.sha256(session.encode()).hexdigest()[:16]}.json"
@@ -113,16 +113,16 @@ def _as_json(draft: SheetDraft) -> dict[str, Any]:
 
 def _read(path: Path) -> SheetDraft | None:
     try:
-        told = json.loads(path.read_text("utf-8"))
-        if told["form"] != FORM:
+        stored = json.loads(path.read_text("utf-8"))
+        if stored["form"] != FORM:
             return None
-        session = told["session"]
+        session = stored["session"]
         for name in ("starts_at", "local_start"):
             session[name] = datetime.fromisoformat(session[name])
         marks = {
             athlete: Mark(**{**mark, "worn": frozenset(mark["worn"])})
-            for athlete, mark in told["marks"].items()
+            for athlete, mark in stored["marks"].items()
         }
-        return SheetDraft(LogSession(**session), datetime.fromisoformat(told["kept_at"]), marks)
+        return SheetDraft(LogSession(**session), datetime.fromisoformat(stored["kept_at"]), marks)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours

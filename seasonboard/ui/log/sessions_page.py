@@ -24,26 +24,28 @@ class SessionLine:
 
 
 def session_lines(
-    found: LogSessions, drafts: Sequence[SheetDraft]
+    sessions: LogSessions, drafts: Sequence[SheetDraft]
 ) -> tuple[tuple[SessionLine, ...], int | None]:
     """Return the lines, drafts of sessions not in the store on top, and where to begin.
 
     Where there are drafts, that is the one kept last; else the session that is proposed.
     """
-    kept = {draft.session.session: draft for draft in drafts}
-    there = {one.session for one in found.sessions}
+    drafted_sessions = {draft.session.session: draft for draft in drafts}
+    there = {one.session for one in sessions.sessions}
     new = tuple(
         SessionLine(draft.session, draft)
-        for key, draft in kept.items()
-        if key not in there and draft.session.is_new and draft.session.team in found.names
+        for key, draft in drafted_sessions.items()
+        if key not in there and draft.session.is_new and draft.session.team in sessions.names
     )
-    held = tuple(SessionLine(one, kept.get(one.session)) for one in found.sessions)
-    lines = (*new, *held)
+    lines_held = tuple(
+        SessionLine(one, drafted_sessions.get(one.session)) for one in sessions.sessions
+    )
+    lines = (*new, *lines_held)
     drafted = [place for place, line in enumerate(lines) if line.draft is not None]
     if drafted:
         at = {place: lines[place].draft for place in drafted}
         return lines, max(drafted, key=lambda place: _kept_at(at[place]))
-    return lines, None if found.proposed is None else found.proposed + len(new)
+    return lines, None if sessions.proposed is None else sessions.proposed + len(new)
 
 
 def _kept_at(draft: SheetDraft | None) -> float:

@@ -127,8 +127,8 @@ class SessionsScreen(ModalScreen[bool]):
         page = self.query_one(Page)
         outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
-            told = f"{outcome.what} {outcome.hint}"
-            page.draw = lambda paper: [Block(paragraph(told, paper.width, "bold"))]
+            text = f"{outcome.what} {outcome.hint}"
+            page.draw = lambda paper: [Block(paragraph(text, paper.width, "bold"))]
             self._is_left = False
             return
         self._sessions = outcome
@@ -184,44 +184,44 @@ class SessionsScreen(ModalScreen[bool]):
 
     def action_new(self) -> None:
         """Make a session: of which team, when, a game or a practice."""
-        found = self._sessions
-        if found is None:
+        sessions = self._sessions
+        if sessions is None:
             return
-        if not found.teams:
+        if not sessions.teams:
             self.notify(NO_TEAM, markup=False)
-        elif len(found.teams) == 1:
-            self._ask_start(found, found.teams[0])
+        elif len(sessions.teams) == 1:
+            self._ask_start(sessions, sessions.teams[0])
         else:
-            self._ask_team(found)
+            self._ask_team(sessions)
 
-    def _ask_team(self, found: LogSessions) -> None:
+    def _ask_team(self, sessions: LogSessions) -> None:
         block = self.query_one(Page).block
         here = {
             line.session.team
             for line in self._lines
             if block and line.session.session == block.name
         }
-        choices = [Choice(one.team, one.name, one.team) for one in found.teams]
-        by_key = {one.team: one for one in found.teams}
+        choices = [Choice(one.team, one.name, one.team) for one in sessions.teams]
+        by_key = {one.team: one for one in sessions.teams}
 
         def take(values: tuple[str, ...] | None) -> None:
             if values:
-                self._ask_start(found, by_key[values[0]])
+                self._ask_start(sessions, by_key[values[0]])
 
-        asked = ChooserPrompt("A new session of which team?", choices, frozenset(here))
-        self.app.push_screen(Chooser(asked), take)
+        prompt = ChooserPrompt("A new session of which team?", choices, frozenset(here))
+        self.app.push_screen(Chooser(prompt), take)
 
-    def _ask_start(self, found: LogSessions, team: LogTeam) -> None:
-        usual = usual_start(team.team, self._today, found.sessions)
+    def _ask_start(self, sessions: LogSessions, team: LogTeam) -> None:
+        usual = usual_start(team.team, self._today, sessions.sessions)
         explain = f"Day, time by the clock of {team.time_zone}; f2 turns game and practice."
         title = f"A new session of {clean(team.name)}, {clean(team.season)}"
-        asked = ValuePrompt(title, usual.text, explain, _STEPS)
+        prompt = ValuePrompt(title, usual.text, explain, _STEPS)
 
         def take(start: Start | None) -> None:
             if start is not None:
-                self._open(new_session(team, start.at, start.setting, found.sessions))
+                self._open(new_session(team, start.at, start.setting, sessions.sessions))
 
-        self.app.push_screen(EntryScreen(asked, read_start, _moved), take)
+        self.app.push_screen(EntryScreen(prompt, read_start, _moved), take)
 
 
 def _moved(text: str, by: int) -> str:

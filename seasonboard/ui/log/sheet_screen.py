@@ -165,8 +165,8 @@ class SheetScreen(ModalScreen[bool]):
         self.lines.touched = frozenset(here)
         gone = draft.marks.keys() - here.keys()
         if gone:
-            told = f"No longer on the sheet, and left out of the draft: {', '.join(sorted(gone))}."
-            self.notify(clean(told), markup=False)
+            text = f"No longer on the sheet, and left out of the draft: {', '.join(sorted(gone))}."
+            self.notify(clean(text), markup=False)
         self.lines.show()
 
     def on_sheet_lines_changed(self) -> None:
@@ -228,10 +228,10 @@ class SheetScreen(ModalScreen[bool]):
             self._refuse(outcome)
         elif outcome.notes:
             self._show_at_athletes(outcome.notes)
-            told = [_sentence(note) for note in outcome.notes]
-            many = words.plural(len(told), "doubt")
-            asked = AskScreen(f"{many}. Save anyway?", told, (Reply(SAVE, "save it as it is"),))
-            self.app.push_screen(asked, self._write_anyway)
+            text = [_sentence(note) for note in outcome.notes]
+            many = words.plural(len(text), "doubt")
+            prompt = AskScreen(f"{many}. Save anyway?", text, (Reply(SAVE, "save it as it is"),))
+            self.app.push_screen(prompt, self._write_anyway)
         else:
             self._go_on()
 
@@ -271,18 +271,18 @@ class SheetScreen(ModalScreen[bool]):
 
     def _show_at_athletes(self, problems: Iterable[Problem]) -> list[str]:
         """Show each under its athlete and go to the first; return those about nobody."""
-        told: dict[str, list[str]] = {}
+        text: dict[str, list[str]] = {}
         about_all = []
         for problem in problems:
             athlete = self._entry.athlete_of(problem) if self._entry else None
             if athlete is None:
                 about_all.append(_sentence(problem))
             else:
-                told.setdefault(athlete, []).append(_sentence(problem))
-        self.lines.problems = told
+                text.setdefault(athlete, []).append(_sentence(problem))
+        self.lines.problems = text
         self.lines.show()
         here = (
-            [one.athlete for one in self.lines.sheet.athletes if one.athlete in told]
+            [one.athlete for one in self.lines.sheet.athletes if one.athlete in text]
             if self.lines.sheet
             else []
         )
@@ -293,8 +293,8 @@ class SheetScreen(ModalScreen[bool]):
     def saved(self, written: Written) -> None:
         """Remove the draft and leave."""
         self.drafts.forget()
-        told = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
-        self.app.notify(told + "u takes it back.", markup=False)
+        text = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
+        self.app.notify(text + "u takes it back.", markup=False)
         self.dismiss(True)
 
     def action_leave(self) -> None:

@@ -39,11 +39,11 @@ def trend(values: Sequence[float | None], *, floor: float | None = None) -> str:
 
     With `floor` the lowest letter stands for it instead of for the least.
     """
-    told = [value for value in values if value is not None]
-    if not told:
+    numbers = [value for value in values if value is not None]
+    if not numbers:
         return GAP_MARK * len(values)
-    low = min(told) if floor is None else min(floor, *told)
-    high = max(told)
+    low = min(numbers) if floor is None else min(floor, *numbers)
+    high = max(numbers)
     return "".join(GAP_MARK if v is None else LEVELS[_level(v, low, high)] for v in values)
 
 

@@ -258,13 +258,13 @@ class Page(ScrollView, can_focus=True):
 
     def find(self, text: str, *, again: bool) -> bool:
         """Go to the next block that holds a text; say whether there is one."""
-        wanted = text.casefold()
+        folded = text.casefold()
         stops = self._stops()
         begin = self._cursor + (1 if again else 0)
         order = [n for n in stops if n >= begin] + [n for n in stops if n < begin]
         for number in order:
             shown = " ".join(line.plain.strip() for line in self._blocks[number].lines)
-            if wanted in shown.casefold():
+            if folded in shown.casefold():
                 self.go_to(number)
                 return True
         return False

@@ -101,16 +101,16 @@ class Finder(ModalScreen[Hit | None]):
             self._ask()
             return
         if isinstance(message.outcome, SeasonboardError):
-            told = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
+            text = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
             self._found = FinderMatches(message.typed, (), 0)
         else:
             self._found = message.outcome
-            told = _count(self._found)
+            text = _count(self._found)
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options(Option(_line(hit)) for hit in self._found.hits)
         options.highlighted = 0 if self._found.hits else None
-        self.query_one("#count", Static).update(Text(told))
+        self.query_one("#count", Static).update(Text(text))
         if self._is_taken:
             self._take()
 
@@ -133,13 +133,13 @@ class Finder(ModalScreen[Hit | None]):
         self.dismiss(self._found.hits[event.option_index])
 
 
-def _count(found: FinderMatches) -> str:
-    if not found.typed.strip():
+def _count(matches: FinderMatches) -> str:
+    if not matches.typed.strip():
         return _NOTHING_TYPED
-    if not found.hits:
+    if not matches.hits:
         return "Nothing holds all of that."
-    more = f"; {words.whole(found.more)} more: type on to see them" if found.more else ""
-    return f"{words.whole(found.matching)} found{more}"
+    more = f"; {words.whole(matches.more)} more: type on to see them" if matches.more else ""
+    return f"{words.whole(matches.matching)} found{more}"
 
 
 def _line(hit: Hit) -> Text:

@@ -65,8 +65,8 @@ class HelpScreen(ModalScreen[None]):
     def action_topics(self) -> None:
         """Let a topic be chosen, and show it."""
         choices = [Choice(name, name.ljust(_KEY), title) for name, title in titles().items()]
-        asked = ChooserPrompt("Help topics", choices, frozenset())
-        self.app.push_screen(Chooser(asked), self._show_topic)
+        prompt = ChooserPrompt("Help topics", choices, frozenset())
+        self.app.push_screen(Chooser(prompt), self._show_topic)
 
     def _show_topic(self, chosen: tuple[str, ...] | None) -> None:
         if chosen:

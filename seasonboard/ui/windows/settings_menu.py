@@ -34,13 +34,13 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
         "screen": held.screen or LAST_SHOWN,
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
-    asked = ChooserPrompt("Settings: what the board starts with", choices, frozenset({at}))
+    prompt = ChooserPrompt("Settings: what the board starts with", choices, frozenset({at}))
 
     def take(values: tuple[str, ...] | None) -> None:
         if values:
             _change(app, values[0], now[values[0]])
 
-    app.push_screen(Chooser(asked), take)
+    app.push_screen(Chooser(prompt), take)
 
 
 def _change(app: "SeasonboardApp", name: str, now: str) -> None:
@@ -54,12 +54,12 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
         )
         return
     listed = {
-        "season": [ALL, *(each.value for each in _scope_values(app).values.get("season", ()))],
+        "season": [ALL, *(season.value for season in _scope_values(app).values.get("season", ()))],
         "theme": list(THEMES),
         "screen": [LAST_SHOWN, *(board.name for board in WITH_SCREENS)],
     }[name]
-    asked = ChooserPrompt(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
-    app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
+    prompt = ChooserPrompt(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
+    app.push_screen(Chooser(prompt), lambda v: _take(app, name, v[0] if v else None))
 
 
 def _scope_values(app: "SeasonboardApp") -> ScopeValues:
@@ -82,8 +82,8 @@ def read_store(text: str) -> str:
 
 def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
     if value is not None:
-        kept = "" if value == _NOT_SET.get(name) else value
-        app.settings = replace(app.settings, **{name: kept})
+        setting = "" if value == _NOT_SET.get(name) else value
+        app.settings = replace(app.settings, **{name: setting})
         try:
             app.keep(app.settings)
         except SeasonboardError as problem:
