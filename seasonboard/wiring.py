@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard.cli.services import Confirm, Tools
 from seasonboard.errors import SeasonboardError
+from seasonboard.help_parts import help_part
 from seasonboard.last_used import (
     curtain_secret,
     kept_store,
@@ -252,21 +253,6 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             return board
 
         return run_board(open_it, start=start, maker=StoreMaker(stack), help_part=help_part)
-
-
-def help_part(name: str) -> str:
-    """Return a part of the help that comes from the screens or the commands, as Markdown."""
-    from seasonboard.cli.help import commands_markdown
-    from seasonboard.help.generated import columns_markdown, questions_markdown
-    from seasonboard.ui.key_tables import keys_markdown, screens_markdown
-
-    return {
-        "columns": columns_markdown,
-        "commands": commands_markdown,
-        "questions": questions_markdown,
-        "keys": keys_markdown,
-        "screens": screens_markdown,
-    }[name]()
 
 
 class StoreMaker:

@@ -11,11 +11,7 @@
 --   injuries_guarded BIGINT    0 or 1: the guarded side was injured
 --   injuries_unguarded BIGINT  0 or 1: the bare side was injured
 --   pairs BIGINT               sessions with one side guarded and the other bare
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
-sites AS (SELECT * FROM scoped_sites),
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
 pairs AS (
     SELECT
         g.area,
@@ -23,7 +19,7 @@ pairs AS (
         g.injured::BIGINT AS injuries_guarded,
         coalesce(o.injured, false)::BIGINT AS injuries_unguarded
     FROM marked AS g
-    JOIN sites AS x ON x.area = g.area AND x.side <> g.side
+    JOIN scoped_sites AS x ON x.area = g.area AND x.side <> g.side
     LEFT JOIN marked AS o
         ON o.session_no = g.session_no AND o.athlete_no = g.athlete_no
         AND o.area = x.area AND o.side = x.side

@@ -56,7 +56,7 @@ people AS (
     SELECT r.athlete_no
     FROM on_roster AS r
     CROSS JOIN here AS h
-    WHERE coalesce(r.joined_on <= h.played_on, true) AND coalesce(r.left_on >= h.played_on, true)
+    WHERE is_listed(r.joined_on, r.left_on, h.played_on)
 )
 SELECT
     a.athlete,

@@ -12,8 +12,7 @@ WITH people AS (
     SELECT athlete_no
     FROM store.roster
     WHERE team = $team AND season = $season
-      AND coalesce(joined_on <= $day, true)
-      AND coalesce(left_on >= $day, true)
+      AND is_listed(joined_on, left_on, $day)
     UNION
     SELECT a.athlete_no
     FROM store.attendance AS a

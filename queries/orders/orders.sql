@@ -78,8 +78,7 @@ on_site AS (
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = e.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x
-        ON x.guard_no = e.guard_no AND x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.guard_no = e.guard_no AND x.area = k.area::VARCHAR AND covers(g.side, x.side)
 ),
 worn AS (
     SELECT e.guard_no, count(*) AS sessions

@@ -39,10 +39,6 @@ SELECT
     median(b.weeks)::DOUBLE AS weeks
 FROM begun AS b
 JOIN rosters AS r USING (team, season)
-JOIN store.teams AS t USING (team)
-WHERE is_asked($departments, t.department)
-  AND is_asked($teams, t.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 GROUP BY t.sport, t.sex
 ORDER BY t.sport, t.sex;

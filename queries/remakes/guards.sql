@@ -92,8 +92,7 @@ covered AS (
     JOIN store.guards AS g ON g.guard_no = r.guard_no AND g.athlete_no = w.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x
-        ON x.guard_no = w.guard_no AND x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.guard_no = w.guard_no AND x.area = k.area::VARCHAR AND covers(g.side, x.side)
     GROUP BY w.guard_no, w.session_no
 ),
 bare AS (

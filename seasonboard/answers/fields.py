@@ -325,14 +325,15 @@ def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
             columns.append((one.name, one))
             continue
         for name, inner in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
+            columns.append((_column_name(one.name, name), _from_row(inner, one)))
     return columns
 
 
 def _column_name(group: str, name: str) -> str:
     if not group:
         return name
-    return group if name in {"value", group} else f"{group}_{name}"
+    is_of_group = name == "value" or f"_{group}".endswith(f"_{name}")
+    return group if is_of_group else f"{group}_{name}"
 
 
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
@@ -351,13 +352,14 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
         elif isinstance(one, Group):
             for name, inner in _flat(one.elements):
                 whole = f"{one.name}.{name}" if one.name else name
-                yield whole, _from_row(inner, one.of)
+                yield whole, _from_row(inner, one)
 
 
-def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
+def _from_row(one: Field, group: Group) -> Field:
+    """Return a field of a group as one of the row, called as its column of a table."""
     from dataclasses import replace
 
-    show = one.show
+    outer, show = group.of, one.show
     inner_show = None
     if show is not None:
 
@@ -365,7 +367,8 @@ def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
             inner = outer(row)
             return "–" if inner is None else show(inner)
 
-    return replace(one, get=_within(outer, one.get), show=inner_show)
+    name = _column_name(group.name, one.name)
+    return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
 def described(elements: Iterable[Element]) -> list[str]:

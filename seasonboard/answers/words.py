@@ -1,9 +1,9 @@
 """Numbers and counts as words, the same in sentences, tables and documents."""
 
 import math
-from typing import Protocol
 
 from seasonboard.scope import Scope
+from seasonboard.stats.estimate import Estimate
 
 _PLURALS = {
     "head": "heads",
@@ -77,29 +77,20 @@ def percent(share: float) -> str:
     return f"{share * 100:.0f} %"
 
 
-class Limited(Protocol):
-    """A share with its limits, each None where it is not known."""
-
-    @property
-    def share(self) -> float | None:
-        """Return the share."""
-
-    @property
-    def low(self) -> float | None:
-        """Return the lower limit."""
-
-    @property
-    def high(self) -> float | None:
-        """Return the upper limit."""
-
-
-def share_words(found: Limited) -> str:
-    """Return a share with its limits: `38 % (31–46)`."""
-    if found.share is None:
+def share_words(share: Estimate) -> str:
+    """Return a share with its confidence interval: `38 % (31–46)`; a dash where not known."""
+    if share.value is None:
         return "–"
-    if found.low is None or found.high is None:
-        return percent(found.share)
-    return f"{percent(found.share)} ({found.low * 100:.0f}–{found.high * 100:.0f})"
+    if share.low is None or share.high is None:
+        return percent(share.value)
+    return f"{percent(share.value)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
+
+
+def share_interval(share: Estimate) -> str:
+    """Return the confidence interval of a share: `31 to 46 %`; a dash where not known."""
+    if share.low is None or share.high is None:
+        return "–"
+    return f"{share.low * 100:.0f} to {share.high * 100:.0f} %"
 
 
 def duration(value: float | None) -> str:

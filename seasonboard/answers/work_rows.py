@@ -10,6 +10,7 @@ from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.parts import WeekItem
 
 _DEPARTMENT = (
@@ -25,14 +26,6 @@ _DEPARTMENT = (
     Column("available", "available", is_number=True),
     Column("worn", "worn", is_number=True),
     Column("attention", "attention"),
-)
-_STEPS = (
-    Column("by", "by"),
-    Column("group", "group"),
-    Column("step", "step"),
-    Column("athletes", "athletes", is_number=True),
-    Column("of_before", "of the step before", is_number=True),
-    Column("of_eligible", "of the eligible", is_number=True),
 )
 
 
@@ -62,14 +55,7 @@ def department_rows(answer: DepartmentsAnswer) -> Rows:
 
 def take_up_rows(answer: TakeUpAnswer) -> Rows:
     """Return every step of every group."""
-    listed = (("all", (answer.whole,)), ("kind", answer.kinds), (answer.by.value, answer.groups))
-    rows = [
-        (by, group.group, s.step, s.count, s.of_before.share, s.of_eligible.share)
-        for by, groups in dict(listed).items()
-        for group in groups
-        for s in group.steps
-    ]
-    return _whole("Steps", _STEPS, rows)
+    return table_rows(STEP_ROWS, answer, "Steps")
 
 
 def week_rows(item: WeekItem) -> Rows:

@@ -1,8 +1,8 @@
 """A share of sessions, where each athlete gives many: its interval knows how athletes differ.
 
 Sessions of one athlete are alike, so that a thousand sessions of ten athletes tell less than a
-thousand sessions of a thousand. The share is as it is counted; only its interval widens, as if there
-were fewer sessions.
+thousand sessions of a thousand. The share is as it is counted; only its interval widens, as if
+there were fewer sessions.
 """
 
 from dataclasses import dataclass

@@ -135,7 +135,7 @@ def test_worn_share_and_its_weeks_are_those_of_take_up(asked, found):
     for group in take_up(store, scope, known).groups:
         row = found[{"T": "D", "U": "H"}[group.group]]
         assert row.worn == group.worn
-        weeks = {week.week: week.worn.share for week in group.weeks}
+        weeks = {week.week: week.worn.value for week in group.weeks}
         assert row.trends.worn == tuple(weeks.get(week) for week in row.trends.weeks)
     assert found["D"].worn.trials > 0
 

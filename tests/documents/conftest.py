@@ -9,7 +9,7 @@ from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.documents.handout import Terms
+from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -120,7 +120,7 @@ def pitch_of(board):
 
     once = Remembering(board)
 
-    def make(terms=Terms(), options=PLAN, **parts):  # noqa: B008 - frozen
+    def make(terms=ReleaseTerms(), options=PLAN, **parts):  # noqa: B008 - frozen
         scope = read_scope({"through": "2027-01-30", **parts}, board.scope_values)
         return pitch_handout(once, scope, Making("pitch", MADE_ON), terms, options)
 

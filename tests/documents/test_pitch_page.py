@@ -25,7 +25,7 @@ from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
-from tests.documents.conftest import MADE_ON, PLAN, SHIN, Making, StoreAnswers, Terms
+from tests.documents.conftest import MADE_ON, PLAN, SHIN, Making, ReleaseTerms, StoreAnswers
 
 HEADINGS = [
     "The plan at a glance",
@@ -184,7 +184,9 @@ def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
         board = StoreAnswers(store, "/home/someone/season.duckdb")
         scope = board.opening_scope()
-        made = pitch_handout(board, scope, Making("pitch", MADE_ON), Terms(), PitchOptions(None))
+        made = pitch_handout(
+            board, scope, Making("pitch", MADE_ON), ReleaseTerms(), PitchOptions(None)
+        )
     page = as_html(made.document).decode()
     assert "Nothing to promise yet" in page or "is not told here" in page
     assert "None" not in re.sub(r"None: what is expected", "", page)

@@ -46,8 +46,7 @@ WITH marks AS (
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
     JOIN scoped_exposures AS e ON e.session_no = w.session_no AND e.athlete_no = g.athlete_no
     UNION ALL
     SELECT

@@ -27,14 +27,8 @@ JOIN team_clock AS t USING (session_no);
 -- A site is followed through a season from its first exposure in the view
 -- until an injury to it is recorded (ended_at: in a session; ended_on: outside one).
 CREATE OR REPLACE TEMP MACRO followed_sites(purpose, by_team, only_eventful) AS TABLE
-WITH clock AS (
-    SELECT *
-    FROM clock_exposures(by_team)
-),
-marked AS (
-    SELECT *
-    FROM marked_sites(purpose)
-),
+WITH clock AS (SELECT * FROM clock_exposures(by_team)),
+marked AS (SELECT * FROM marked_sites(purpose)),
 sites AS (
     SELECT athlete_no, area, side FROM marked
     UNION

@@ -17,6 +17,7 @@ from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.answers.turnaround.words import in_units, limits
 from seasonboard.scope import Scope
+from seasonboard.stats.estimate import Estimate
 from seasonboard.terms import Stage
 
 CONTACT_LOW, CONTACT_HIGH = 0.60, 0.65
@@ -137,7 +138,7 @@ def contact_claim() -> Claim:
     )
 
 
-def _share_limits(found: words.Limited) -> str:
+def _share_limits(found: Estimate) -> str:
     if found.low is None or found.high is None:
         return "no limits yet"
     return f"{words.percent(found.low)} to {words.percent(found.high)}"

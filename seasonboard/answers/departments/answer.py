@@ -23,6 +23,7 @@ from seasonboard.answers.departments.parts import (
 )
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
+from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders
@@ -125,8 +126,8 @@ def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[
     """Return the worn share of all sessions, and by week."""
     recent = pl.col("week") >= weekly.trend_weeks(scope.through)[0]
     return (
-        weekly.worn_by(wear, ("department",), scope.level),
-        weekly.worn_by(wear.filter(recent), ("department", "week"), scope.level),
+        worn_shares(wear, ("department",), scope.level),
+        worn_shares(wear.filter(recent), ("department", "week"), scope.level),
     )
 
 
@@ -135,12 +136,12 @@ def _together(
 ) -> Together:
     everywhere = pl.lit("all").alias("department")
     remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
-    worn = weekly.worn_by(wear.with_columns(everywhere), ("department",), level)
+    worn = worn_shares(wear.with_columns(everywhere), ("department",), level)
     return Together(
         whole.median,
         whole.ready.share,
         wilson(*remade, level=level),
-        worn.get(("all",), weekly.NOTHING_WORN),
+        worn.get(("all",), NOTHING_WORN),
     )
 
 
@@ -165,7 +166,7 @@ def _row(client: Mapping[str, Any], counted: _Counted, scope: Scope) -> Departme
         ),
         available=lately.get((name,), weekly.NOBODY),
         available_before=before.get((name,), weekly.NOBODY),
-        worn=worn.get((name,), weekly.NOTHING_WORN),
+        worn=worn.get((name,), NOTHING_WORN),
         overdue=counted.overdue.get(name, 0),
         trends=Trends(
             weeks=weeks,

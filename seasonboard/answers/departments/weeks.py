@@ -10,10 +10,9 @@ from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Number
 from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
-from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
+from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
-NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
@@ -50,38 +49,6 @@ def availability_by(
 def _available(sessions: int, available: int, recorded: int, unknown: int) -> Available:
     share = available / recorded if recorded else None
     return Available(sessions, available, recorded, unknown, share, "" if recorded else NOBODY.why)
-
-
-def worn_by(
-    wear: pl.DataFrame, keys: Sequence[str], level: float
-) -> dict[tuple[Any, ...], ClusteredShare]:
-    """Return the worn share by department, and by `week` too where `keys` name it.
-
-    Args:
-        wear: Rows of `take_up/wear`.
-        keys: `department`, and `week` to part it by week.
-        level: Two-sided confidence level.
-    """
-    x, n = pl.col("worn"), pl.col("sessions")
-    summed = (
-        wear.group_by(*keys, "athlete_no")
-        .agg(x.sum(), n.sum())
-        .filter(n > 0)
-        .group_by(keys)
-        .agg(
-            pl.len(),
-            x.sum(),
-            n.sum(),
-            (x * x).sum().alias("xx"),
-            (x * n).sum().alias("xn"),
-            (n * n).sum().alias("nn"),
-        )
-    )
-    wide = len(keys)
-    return {
-        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
-        for row in summed.iter_rows()
-    }
 
 
 def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
