@@ -18,7 +18,9 @@ INTERVAL_WORDS = {
 def effect_interval(answer: PitchAnswer) -> str:
     """Return the interval that is planned with: `95 % confidence interval by athlete: 0.3 to 1`."""
     effect, level = answer.effect, words.level_words(answer.summary.scope)
-    return f"{level} {INTERVAL_WORDS[effect.limits]}: {words.ratio_interval(effect.low, effect.high)}"
+    return (
+        f"{level} {INTERVAL_WORDS[effect.limits]}: {words.ratio_interval(effect.low, effect.high)}"
+    )
 
 
 def effect_lines(answer: PitchAnswer) -> list[Line]:
