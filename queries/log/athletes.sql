@@ -77,8 +77,7 @@ SELECT
     END AS is_back,
     w.part::VARCHAR AS part,
     w.reason::VARCHAR AS reason,
-    w.minutes,
-    w.plays
+    w.minutes, w.plays
 FROM people AS p
 JOIN athlete_names() AS a USING (athlete_no)
 LEFT JOIN squad AS s USING (athlete_no)

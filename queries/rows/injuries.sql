@@ -16,13 +16,9 @@
 WITH marked AS (SELECT * FROM marked_sites($purpose)),
 listed AS (
     SELECT
-        i.injury,
-        i.occurred_on,
-        a.athlete,
+        i.injury, i.occurred_on, a.athlete,
         coalesce(r.name, a.athlete) AS name,
-        i.area,
-        i.side,
-        s.session,
+        i.area, i.side, s.session,
         CASE WHEN m.guarded THEN 'guarded' WHEN NOT m.guarded THEN 'bare' END AS worn,
         concat(
             days_lost(i.occurred_on, i.returned_on, $until), CASE WHEN i.is_open THEN '+' END

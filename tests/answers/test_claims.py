@@ -26,7 +26,7 @@ from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.parts import Within
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
@@ -300,7 +300,7 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 @pytest.fixture(scope="module")
 def sample_board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")

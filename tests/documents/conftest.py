@@ -8,7 +8,7 @@ import pytest
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import (
     Column,
@@ -46,7 +46,7 @@ MADE_ON = date(2026, 11, 20)
 @pytest.fixture(scope="session")
 def board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "invented sample season", secret=lambda: "a secret of the tests")
+        yield AnswerSource(store, "invented sample season", secret=lambda: "a secret of the tests")
 
 
 def scope_of(board, **parts):

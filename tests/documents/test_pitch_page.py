@@ -25,7 +25,7 @@ from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
-from tests.documents.conftest import MADE_ON, PLAN, SHIN, Making, ReleaseTerms, StoreAnswers
+from tests.documents.conftest import MADE_ON, PLAN, SHIN, AnswerSource, Making, ReleaseTerms
 
 HEADINGS = [
     "The plan at a glance",
@@ -182,7 +182,7 @@ def test_a_given_prospect_is_planned_and_published_rates_are_named(pitch_of):
 @pytest.mark.parametrize("edge", ["nothing at all", "no guards", "some of everything"])
 def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
-        board = StoreAnswers(store, "/home/someone/season.duckdb")
+        board = AnswerSource(store, "/home/someone/season.duckdb")
         scope = board.opening_scope()
         made = pitch_handout(
             board, scope, Making("pitch", MADE_ON), ReleaseTerms(), PitchOptions(None)

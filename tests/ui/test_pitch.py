@@ -12,7 +12,7 @@ from textual.widgets import DataTable, Input
 from seasonboard.answers.options import as_typed
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
 from seasonboard.answers.questions import PITCH
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.cli.ask import ask_command
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -497,7 +497,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     out.mkdir()
     monkeypatch.setattr(files, "_folder", lambda: out)
     with ExitStack() as stack:
-        board = StoreAnswers(stack.enter_context(open_store(store)), str(store))
+        board = AnswerSource(stack.enter_context(open_store(store)), str(store))
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
         async with app.run_test(size=LARGE, notifications=True) as pilot:
             await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)

@@ -144,7 +144,11 @@ _COMPARISON: tuple[Element, ...] = (
         Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
         Field("strata", of("strata"), "strata compared within", Kind.COUNT),
         Field(
-            *("informative_strata", of("informative_strata"), "those with an injury and both groups"),
+            *(
+                "informative_strata",
+                of("informative_strata"),
+                "those with an injury and both groups",
+            ),
             kind=Kind.COUNT,
             heading="strata",
         ),
