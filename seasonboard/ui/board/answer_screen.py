@@ -131,7 +131,10 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.store_label, line.is_covered = self.answer_source.store_label, self.answer_source.is_covered
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""

@@ -125,7 +125,10 @@ class RowsScreen(SavableScreen):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.store_label, line.is_covered = self.answer_source.store_label, self.answer_source.is_covered
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
         line.state = breadcrumb(self.app.screen_stack)
 
     def forget(self) -> None:
