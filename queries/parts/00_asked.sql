@@ -6,7 +6,7 @@ CREATE MACRO is_asked_side(asked, side) AS side = 'both' OR is_asked(asked, side
 
 -- The teams asked for.
 CREATE MACRO asked_teams(departments, teams, sports, sexes) AS TABLE
-SELECT * REPLACE (sex::VARCHAR AS sex)
+SELECT *
 FROM store.teams
 WHERE is_asked(departments, department)
   AND is_asked(teams, team)

@@ -20,8 +20,7 @@ SELECT
     r.*, t.department, t.sport,
     t.sex::VARCHAR AS sex,
     d.plan::VARCHAR AS plan,
-    d.time_zone,
-    s.over_at,
+    d.time_zone, s.over_at,
     (s.over_at AT TIME ZONE d.time_zone)::DATE AS over_on
 FROM store.roster AS r
 JOIN store.teams AS t USING (team)

@@ -47,10 +47,7 @@ chains AS (
 ),
 followed AS (
     SELECT
-        o.guard_no,
-        o.athlete_no,
-        o.kind,
-        o.side,
+        o.guard_no, o.athlete_no, o.kind, o.side,
         s.* EXCLUDE (guard_no),
         least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.redone_on) AS ended_on
     FROM orders AS o
@@ -92,8 +89,7 @@ covered AS (
     JOIN store.guards AS g ON g.guard_no = r.guard_no AND g.athlete_no = w.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x
-        ON x.guard_no = w.guard_no AND x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.guard_no = w.guard_no AND x.area = k.area::VARCHAR AND covers(g.side, x.side)
     GROUP BY w.guard_no, w.session_no
 ),
 bare AS (
@@ -105,26 +101,13 @@ bare AS (
     GROUP BY w.guard_no
 )
 SELECT
-    o.guard,
-    o.athlete,
-    o.name,
-    o.team,
-    o.department,
-    o.kind,
-    o.side,
-    o.purpose,
-    o.scan_method,
-    o.printer,
-    o.contact_pct,
+    o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.scan_method,
+    o.printer, o.contact_pct,
     (o.first_stage_at AT TIME ZONE o.time_zone)::DATE AS asked_on,
     (o.fitted_at AT TIME ZONE o.time_zone)::DATE AS fitted_on,
     c.first_guard,
     c.place::BIGINT AS place,
-    f.redone_by,
-    f.redo,
-    f.reason,
-    f.redone_on,
-    f.redone_fitted_on,
+    f.redone_by, f.redo, f.reason, f.redone_on, f.redone_fitted_on,
     coalesce(f.redos, 0) AS redos,
     coalesce(f.remakes, 0) AS remakes,
     f.ended_on,

@@ -13,24 +13,16 @@
 --   worn VARCHAR        guarded or bare at the site; NULL where not recorded as taking part
 --   days_lost VARCHAR   full days lost; with a + while the injury is open
 --   counted VARCHAR     yes, or why not
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
-told AS (
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
+listed AS (
     SELECT
-        i.injury,
-        i.occurred_on,
-        a.athlete,
+        i.injury, i.occurred_on, a.athlete,
         coalesce(r.name, a.athlete) AS name,
-        i.area,
-        i.side,
-        s.session,
+        i.area, i.side, s.session,
         CASE WHEN m.guarded THEN 'guarded' WHEN NOT m.guarded THEN 'bare' END AS worn,
-        CASE
-            WHEN i.is_open THEN ($until::DATE - 1 - i.occurred_on)::VARCHAR || '+'
-            ELSE greatest(i.returned_on - i.occurred_on - 1, 0)::VARCHAR
-        END AS days_lost,
+        concat(
+            days_lost(i.occurred_on, i.returned_on, $until), CASE WHEN i.is_open THEN '+' END
+        ) AS days_lost,
         CASE
             WHEN m.session_no IS NULL THEN 'no: not recorded as taking part'
             WHEN m.set_aside IS NOT NULL THEN 'no: ' || m.set_aside
@@ -43,8 +35,7 @@ told AS (
             ELSE 'yes'
         END AS counted
     FROM scoped_injuries AS i
-    JOIN scoped_sessions AS s
-        USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
     JOIN store.athletes AS a ON a.athlete_no = i.athlete_no
     LEFT JOIN store.roster AS r
         ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
@@ -55,5 +46,5 @@ told AS (
 )
 SELECT
     injury, occurred_on, athlete, name, area, side, session, worn, days_lost, counted
-FROM told
+FROM listed
 ORDER BY counted <> 'yes', counted, occurred_on DESC, injury, side;

@@ -5,10 +5,7 @@
 --   what VARCHAR   what was left out
 --   why VARCHAR    the reason
 --   number BIGINT  how many
-WITH sessions AS (
-    SELECT *
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
-),
+WITH sessions AS (SELECT * FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)),
 made_for AS (
     SELECT guard_no, team
     FROM scope_guards(
@@ -19,8 +16,7 @@ worn AS (
     SELECT
         CASE
             WHEN r.athlete_no IS NULL THEN 'the athlete is not on the roster of the session’s team'
-            WHEN m.team IS DISTINCT FROM s.team
-            THEN 'made for another team of the athlete'
+            WHEN m.team IS DISTINCT FROM s.team THEN 'made for another team of the athlete'
             WHEN a.part IS NULL OR a.part = 'out'
             THEN 'the athlete is not recorded as taking part in that session'
         END AS why

@@ -27,6 +27,7 @@ class Kind(StrEnum):
     WHOLE = "whole"
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
+    THOUSANDTHS = "thousandths"
     RATIO = "ratio"
     DURATION = "duration"
     DAY = "day"
@@ -265,7 +266,7 @@ def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
+_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def _read_number(value: float, kind: Kind) -> str:
@@ -273,6 +274,8 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.WHOLE:
+        return words.whole(round(value))
     if kind is Kind.DURATION:
         return words.duration(value)
     if kind in _DIGITS:
@@ -370,8 +373,14 @@ def _from_row(one: Field, group: Group) -> Field:
     return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
-def described(elements: Iterable[Element]) -> list[str]:
-    """Return a line for each field of the JSON object: its name, and what it is."""
+def described(
+    elements: Iterable[Element], groups: dict[tuple[str, ...], str] | None = None
+) -> list[str]:
+    """Return a line for each field of the JSON object: its name, and what it is.
+
+    `groups` holds what was described before: what has the same fields is said to be like it.
+    """
+    groups = {} if groups is None else groups
     lines: list[str] = []
     for one in elements:
         if isinstance(one, Field):
@@ -379,9 +388,14 @@ def described(elements: Iterable[Element]) -> list[str]:
                 lines.append(f"{one.name}: {one.meaning}")
         elif isinstance(one, Table):
             lines.append(f"{one.name}: {one.meaning}; of each:")
-            lines += [f"  {line}" for line in described(one.elements)]
+            lines += [f"  {line}" for line in described(one.elements, groups)]
         elif one.in_json:
-            inner = described(one.elements)
-            lines += inner if not one.name else [f"{one.name}: {one.meaning}"]
-            lines += [f"  {line}" for line in inner] if one.name else []
+            inner = described(one.elements, groups)
+            alike = groups.setdefault(tuple(inner), one.name) if one.name else ""
+            if not one.name:
+                lines += inner
+            elif alike == one.name:
+                lines += [f"{one.name}: {one.meaning}", *(f"  {line}" for line in inner)]
+            else:
+                lines.append(f"{one.name}: {one.meaning}; fields as of {alike}")
     return lines

@@ -53,8 +53,8 @@ def ratio(value: float | None) -> str:
     return f"{value:.{places}f}".rstrip("0")
 
 
-def limits(low: float | None, high: float | None) -> str:
-    """Return an interval of a ratio in words: `0.19 to 1.66`, or what is not known of it."""
+def ratio_interval(low: float | None, high: float | None) -> str:
+    """Return the confidence interval of a ratio: `0.19 to 1.66`, or what is not known of it."""
     if low is None and high is None:
         return "no limits yet"
     if high is None:

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from seasonboard.answers import fields
-from seasonboard.answers.fields import Field, csv_columns
+from seasonboard.answers.fields import Field, csv_columns, joined
 from seasonboard.documents.model import Cell, Column, Table
 
 Take = Callable[[Field, Any], Cell]
@@ -22,7 +22,7 @@ def as_held(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the tabl
     value = field.get(row)
     if value is None or isinstance(value, (str, int, float, date)):
         return value
-    return ", ".join(value)
+    return joined(value) or None
 
 
 def document_table(  # noqa: PLR0913 - all but the first four by name

@@ -11,13 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seasonboard.stats.estimate import Estimate
+from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.rates import PER
 from seasonboard.stats.survival import (
     Band,
     Curve,
     CurvePoint,
-    Quantile,
     TickCount,
     kaplan_meier,
     quantile,

@@ -26,15 +26,15 @@ from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.parts import Within
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.turnaround.parts import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.stats.sample_size import sample_needed
-from seasonboard.stats.survival import Difference
+from seasonboard.stats.sample_size import sample_size
+from seasonboard.stats.survival import RestrictedMean
 from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.store.store import open_store
 from seasonboard.terms import Stage
@@ -59,7 +59,7 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
     both = [sum(guarded) + rest[0]], [sum(bare) + rest[1]]
     exposures = [sum(fifty) + 50 * any(rest)]
     crude = mantel_haenszel(Strata(*both, exposures, exposures, [1]))
-    apart = replace(headline, rate_ratio=other, low=other * 0.9, high=other * 1.1)
+    apart = replace(headline, value=other, low=other * 0.9, high=other * 1.1)
     ratios = dict.fromkeys(ORDER, apart) | {HEADLINE: headline, CRUDE: crude}
     adjusted = {n: r for n, r in ratios.items() if n not in {HEADLINE, CRUDE}}
     now = anytime_valid([RiskSet(50, 50, a, b) for a, b in sessions])
@@ -68,7 +68,7 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
         comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
         verdict=verdict(headline, adjusted),
         watched=SimpleNamespace(now=now),
-        sample_needed=sample_needed(
+        sample_size=sample_size(
             injuries_unguarded=crude.injuries_unguarded,
             exposures_guarded=crude.exposures_guarded,
             exposures_unguarded=crude.exposures_unguarded,
@@ -175,15 +175,20 @@ def test_no_claim_says_too_much_whatever_was_recorded(sessions, other, view, res
     assert claim.is_for_outsiders == (not small)
 
 
+def _gap(value, low, high):
+    why = "never 5 at risk at once" if value is None else ""
+    return RestrictedMean(value, low, high, why=why, horizon=12, start=1, std_error=0.1)
+
+
 def followed(gap, low, high, mix=None, injuries=(20, 30)):
     group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
-    one_mix = None if mix is None else Difference(12, 1, gap, mix, mix + 1, 0.1)
+    one_mix = None if mix is None else _gap(gap, mix, mix + 1)
     return SimpleNamespace(
         summary=Summary("", "", (), (), SCOPE),
         options=GamesOptions(),
         guarded=group[0],
         unguarded=group[1],
-        restricted_mean_difference=Difference(12, 1, gap, low, high, 0.1),
+        restricted_mean_difference=_gap(gap, low, high),
         one_mix=one_mix and SimpleNamespace(difference=one_mix, why=""),
     )
 
@@ -295,7 +300,7 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 @pytest.fixture(scope="module")
 def sample_board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ import pytest
 
 from seasonboard.answers.fields import Element, Field, Group, Privacy, Table, csv_columns
 from seasonboard.answers.questions import QUESTIONS, Question
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 
 EVERY = pytest.mark.parametrize("question", QUESTIONS, ids=[one.name for one in QUESTIONS])
@@ -38,9 +38,9 @@ def nulls_without_why(elements: Iterable[Element], told: dict) -> Iterator[str]:
 
 
 @pytest.fixture(scope="module")
-def sample_board(sample_store) -> Iterator[StoreAnswers]:
+def sample_board(sample_store) -> Iterator[AnswerSource]:
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @EVERY

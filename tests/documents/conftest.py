@@ -8,8 +8,8 @@ import pytest
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
-from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.documents.handout import Terms
+from seasonboard.answers.source import AnswerSource
+from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -45,7 +45,7 @@ MADE_ON = date(2026, 11, 20)
 @pytest.fixture(scope="session")
 def board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "invented sample season", secret=lambda: "a secret of the tests")
+        yield AnswerSource(store, "invented sample season", secret=lambda: "a secret of the tests")
 
 
 def scope_of(board, **parts):
@@ -120,7 +120,7 @@ def pitch_of(board):
 
     once = Remembering(board)
 
-    def make(terms=Terms(), options=PLAN, **parts):  # noqa: B008 - frozen
+    def make(terms=ReleaseTerms(), options=PLAN, **parts):  # noqa: B008 - frozen
         scope = read_scope({"through": "2027-01-30", **parts}, board.scope_values)
         return pitch_handout(once, scope, Making("pitch", MADE_ON), terms, options)
 

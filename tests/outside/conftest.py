@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.intake import plan_load, write_load
 from seasonboard.store.store import memory_store
 from tests import front_door
@@ -21,7 +21,7 @@ def board(tmp_path):
         else:
             front_door.write_season(folder, season)
         write_load(store, plan_load(store, [folder]))
-        return StoreAnswers(store, "a test")
+        return AnswerSource(store, "a test")
 
     yield load
     store.close()

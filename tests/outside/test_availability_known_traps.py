@@ -108,7 +108,7 @@ def test_each_part_of_the_season_has_its_own_exposures_below_it(board):
     assert {name: (r.injuries, r.exposures) for name, r in found.items()} == {
         "preseason": (3, 58), "regular": (2, 60), "postseason": (1, 24),
     }  # fmt: skip
-    rates = {name: (r.rate, r.low, r.high) for name, r in found.items()}
+    rates = {name: (r.value, r.low, r.high) for name, r in found.items()}
     assert rates["preseason"] == approx((51.7241379, 10.6667607, 151.159881))
     assert rates["regular"] == approx((33.3333333, 4.03682131, 120.411461))
     assert rates["postseason"] == approx((41.6666667, 1.05490867, 232.151808))

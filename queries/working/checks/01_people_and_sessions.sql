@@ -32,14 +32,11 @@ WHERE is_asked(position_groups, r.position_group);
 -- Roster places, as far as the athlete had joined by then.
 CREATE OR REPLACE TEMP TABLE checked_places AS
 SELECT
-    t.department, r.team, n.athlete, r.name, r.athlete_no, r.season, r.position_group, r.joined_on,
+    r.department, r.team, n.athlete, r.name, r.athlete_no, r.season, r.position_group, r.joined_on,
     r.left_on
-FROM store.roster AS r
-JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
+FROM asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups) AS r
 JOIN store.athletes AS n USING (athlete_no)
-WHERE coalesce(r.joined_on < $until, true)
-  AND is_asked($seasons, r.season)
-  AND is_asked($position_groups, r.position_group);
+WHERE coalesce(r.joined_on < $until, true);
 
 -- Who was on the roster of a session that has attendance, and has no row of it.
 CREATE OR REPLACE TEMP TABLE checked_missing AS

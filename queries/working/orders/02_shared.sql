@@ -6,6 +6,32 @@ JOIN store.sessions AS s USING (team, season)
 WHERE s.setting = 'game' AND s.starts_at > o.requested_at
 GROUP BY o.guard_no;
 
+-- Of every guard of the scope, whether a stage or a fitting of it, or a session it was worn in, is
+-- known by `until`. One without either at any time is undated: no day makes it known.
+CREATE OR REPLACE TEMP MACRO news_of_guards(until) AS TABLE
+WITH news AS (
+    SELECT
+        g.guard_no,
+        (s.reached_at AT TIME ZONE g.time_zone)::DATE < until AS is_known,
+        s.stage
+    FROM scoped_guards AS g
+    JOIN store.stages AS s USING (guard_no)
+    UNION ALL
+    SELECT g.guard_no, s.played_on < until, NULL
+    FROM scoped_guards AS g
+    JOIN store.wear AS w USING (guard_no)
+    JOIN store.sessions AS s USING (session_no)
+)
+SELECT
+    g.guard_no,
+    coalesce(bool_or(n.is_known AND n.stage IS NOT NULL), false) AS is_staged,
+    coalesce(bool_or(n.is_known AND n.stage = 'fitted'), false) AS is_fitted,
+    coalesce(bool_or(n.is_known AND n.stage IS NULL), false) AS is_worn,
+    count(n.guard_no) = 0 AS is_undated
+FROM scoped_guards AS g
+LEFT JOIN news AS n USING (guard_no)
+GROUP BY g.guard_no;
+
 -- What was asked for in each order's place: the first by day, and how many there are. It may be for
 -- a later season than the guard, and is seen on the days of the guard's department; a guard of
 -- another athlete is never in its place, nor is one that was called off before it was fitted.

@@ -10,13 +10,7 @@
 
 CREATE OR REPLACE TEMP MACRO marked_sites(purpose) AS TABLE
 SELECT
-    session_no,
-    athlete_no,
-    position_group,
-    area,
-    side,
-    injured,
-    any_injury,
+    session_no, athlete_no, position_group, area, side, injured, any_injury,
     CASE purpose
         WHEN 'preventive' THEN preventive
         WHEN 'through' THEN preventive
@@ -38,13 +32,7 @@ FROM scoped_marks;
 -- Every site-exposure, marked or not, one row each.
 CREATE OR REPLACE TEMP MACRO site_exposures(purpose) AS TABLE
 SELECT
-    e.session_no,
-    e.athlete_no,
-    e.starts_at,
-    e.played_on,
-    e.position_group,
-    x.area,
-    x.side,
+    e.session_no, e.athlete_no, e.starts_at, e.played_on, e.position_group, x.area, x.side,
     coalesce(m.injured, false) AS injured,
     coalesce(m.any_injury, false) AS any_injury,
     coalesce(m.guarded, false) AS guarded,
@@ -86,9 +74,7 @@ pieces AS (
     GROUP BY session_no, position_group, area
 )
 SELECT
-    session_no,
-    position_group,
-    area,
+    session_no, position_group, area,
     sum(a)::BIGINT AS a,
     sum(b)::BIGINT AS b,
     sum(t1)::BIGINT AS t1,

@@ -6,9 +6,10 @@ from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.json_parts import Json, summary_json, with_why, without_empty_why
 from seasonboard.stats.direct_standardisation import Standardised
+from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanPoint
-from seasonboard.stats.survival import CurvePoint, Quantile, RestrictedMean
+from seasonboard.stats.survival import CurvePoint, RestrictedMean
 
 _BEFORE_START = "before the curve's start: too few at risk"
 
@@ -20,7 +21,7 @@ def games_json(answer: GamesAnswer) -> Json:
         "clock": answer.options.clock.value,
         "min_at_risk": answer.options.min_at_risk,
         "groups": [_group(group) for group in answer.groups],
-        "restricted_mean_difference": without_empty_why(asdict(answer.restricted_mean_difference)),
+        "restricted_mean_difference": _difference(answer.restricted_mean_difference),
         "log_rank": _log_rank(answer.log_rank),
         "log_rank_stratified": _log_rank(answer.log_rank_stratified),
         "one_mix": _one_mix(answer.one_mix),
@@ -72,7 +73,7 @@ def _one_mix(found: Standardised | None) -> Json:
             for name, points in sides
             for p in points
         ],
-        "restricted_mean_difference": without_empty_why(asdict(found.difference)),
+        "restricted_mean_difference": _difference(found.difference),
     }
 
 
@@ -119,14 +120,36 @@ def _point(point: CurvePoint) -> Json:
 
 
 def _quantile(quantile: Quantile) -> Json:
-    found = asdict(quantile)
-    if quantile.value is not None and None in {quantile.low, quantile.high}:
-        found["why"] = "the limits of the curve do not cross this share"
-    return without_empty_why(found)
+    return without_empty_why(
+        {name: getattr(quantile, name) for name in ("share", "value", "low", "high", "why")}
+    )
 
 
 def _mean(mean: RestrictedMean) -> Json:
-    return without_empty_why(asdict(mean))
+    return without_empty_why(
+        {
+            "horizon": mean.horizon,
+            "start": mean.start,
+            "mean": mean.value,
+            "std_error": mean.std_error,
+            "why": mean.why,
+        }
+    )
+
+
+def _difference(gap: RestrictedMean) -> Json:
+    return without_empty_why(
+        {
+            "horizon": gap.horizon,
+            "start": gap.start,
+            "difference": gap.value,
+            "low": gap.low,
+            "high": gap.high,
+            "std_error": gap.std_error,
+            "method": gap.method,
+            "why": gap.why,
+        }
+    )
 
 
 def _log_rank(test: LogRank) -> Json:

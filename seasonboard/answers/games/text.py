@@ -6,8 +6,9 @@ from seasonboard.answers import words
 from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.layout import as_csv, page, prose, table
 from seasonboard.stats.competing import SharePoint
+from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
-from seasonboard.stats.survival import Quantile, RestrictedMean
+from seasonboard.stats.survival import RestrictedMean
 
 
 def games_text(answer: GamesAnswer) -> str:
@@ -78,7 +79,7 @@ def _one_mix_lines(answer: GamesAnswer) -> list[str]:
         return prose(f"At one mix of athletes: not known ({found.why}).")
     gap = found.difference
     return prose(
-        f"At one mix of athletes, up to {found.horizon}: {words.number(gap.difference)} "
+        f"At one mix of athletes, up to {found.horizon}: {words.number(gap.value)} "
         f"({words.number(gap.low)} to {words.number(gap.high)}) more before an injury when guarded."
     )
 
@@ -135,11 +136,11 @@ def _quantile(found: Quantile) -> str:
 
 
 def _mean(found: RestrictedMean) -> str:
-    if found.mean is None:
+    if found.value is None:
         return f"mean not known: {found.why}"
     start = f" from {found.start}" if found.start and found.start > 1 else ""
     error = words.number(found.std_error)
-    return f"mean{start} up to {found.horizon}: {words.number(found.mean)} (SE {error})"
+    return f"mean{start} up to {found.horizon}: {words.number(found.value)} (SE {error})"
 
 
 def _test(test: LogRank) -> str:

@@ -6,7 +6,7 @@ from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, pooling_caveat
 from seasonboard.answers.games.parts import Clock, GamesOptions, Group
 from seasonboard.scope import Scope, ScopeValues, View
-from seasonboard.stats.survival import Difference
+from seasonboard.stats.survival import RestrictedMean
 
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
@@ -24,7 +24,7 @@ TICKS = {
 
 
 def games_sentence(
-    guarded: Group, unguarded: Group, difference: Difference, options: GamesOptions, sites: str
+    guarded: Group, unguarded: Group, difference: RestrictedMean, options: GamesOptions, sites: str
 ) -> str:
     """Return the answer in one sentence, with its interval or with what is missing."""
     ticks = TICKS[options.clock]
@@ -34,7 +34,7 @@ def games_sentence(
         return _one_group(unguarded, f"No guard counted here was worn; bare {sites}", ticks)
     if not unguarded.ticks:
         return _one_group(guarded, f"Every exposure was guarded; guarded {sites}", ticks)
-    if difference.difference is None or difference.horizon is None or difference.start is None:
+    if difference.value is None or difference.horizon is None or difference.start is None:
         return (
             f"The two curves cannot be compared ({difference.why}): "
             f"{words.plural(guarded.injuries, 'injury', 'injuries')} in "
@@ -42,7 +42,7 @@ def games_sentence(
             f"{unguarded.injuries} in {words.plural(unguarded.ticks, 'bare one')}."
         )
     stretch = difference.horizon - difference.start + 1
-    gap = difference.difference
+    gap = difference.value
     more = "more" if gap >= 0 else "fewer"
     low, high = difference.low, difference.high
     told = (
@@ -56,10 +56,12 @@ def games_sentence(
         if difference.start > 1
         else ""
     )
+    one, other = (
+        words.number(group.restricted_mean.value, digits=1) for group in (guarded, unguarded)
+    )
     return (
-        f"Guarded {sites} went {words.number(guarded.restricted_mean.mean, digits=1)} of {stretch} "
-        f"{ticks} before an injury on average, bare ones "
-        f"{words.number(unguarded.restricted_mean.mean, digits=1)}: "
+        f"Guarded {sites} went {one} of {stretch} {ticks} before an injury on average, "
+        f"bare ones {other}: "
         f"{words.number(abs(gap), digits=1)} {more} "
         f"({from_to(low, high)}{told}).{late}"
     )
@@ -119,10 +121,10 @@ def _imbalance(frame: pl.DataFrame) -> list[str]:
 
 def _one_group(group: Group, opening: str, ticks: str) -> str:
     mean = group.restricted_mean
-    if mean.mean is None or mean.horizon is None or mean.start is None:
+    if mean.value is None or mean.horizon is None or mean.start is None:
         return f"{opening}: {words.plural(group.injuries, 'injury', 'injuries')} ({mean.why})."
     return (
-        f"{opening} went {words.number(mean.mean, digits=1)} of "
+        f"{opening} went {words.number(mean.value, digits=1)} of "
         f"{mean.horizon - mean.start + 1} {ticks} before an injury on average; "
         "there is nothing to compare with."
     )

@@ -203,10 +203,10 @@ def _limits(
     headline = found.comparison(HEADLINE)
     if limits is EffectLimits.BY_ATHLETE:
         clustered = headline.clustered
-        return headline.ratio.rate_ratio, clustered.low, clustered.high, clustered.std_error
+        return headline.ratio.value, clustered.low, clustered.high, clustered.std_error
     now = found.watched.now
-    if not now.rate_ratio or not now.low or now.high is None:
+    if not now.value or not now.low or now.high is None:
         return None, None, None, None
     reach = two_sided(found.summary.scope.level)
     std_error = math.log(now.high / now.low) / (2 * reach)
-    return now.rate_ratio, now.low, now.high, std_error
+    return now.value, now.low, now.high, std_error

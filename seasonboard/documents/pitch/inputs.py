@@ -5,18 +5,18 @@ from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.parts import Basis, Input, Swing
 from seasonboard.answers.pitch.words import value_words
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Table
-from seasonboard.documents.pitch.masked import HIDDEN, Shown, tenths
+from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch, tenths
 
 EXPECTED = "injuries to expect"
 
 
-def swings(shown: Shown) -> tuple[Part, ...]:
+def swings(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return what would change the games kept; how far own rates may be off stands in no figure.
 
     The limits of an own rate tell how many injuries it rests on.
     """
-    pitch = shown.found.pitch
-    if not pitch.swings or not shown.has_promise:
+    pitch = masked.sources.pitch
+    if not pitch.swings or not masked.has_promise:
         return (Paragraph("What would change the games kept most is not known: no effect of a "
                           "guard is shown yet, or it rests on counts that may not be told."),
                )  # fmt: skip
@@ -49,7 +49,7 @@ def _swing(found: Swing, units: dict[str, str]) -> tuple[Cell, ...]:
     return (found.input, *ends, tenths(found.kept_at_low), tenths(found.kept_at_high))
 
 
-def inputs(shown: Shown) -> Table:
+def inputs(masked: MaskedPitch) -> Table:
     """Return the numbers that the plan rests on, each with where it is from."""
     columns = (
         Column("the plan rests on"),
@@ -59,15 +59,15 @@ def inputs(shown: Shown) -> Table:
         Column("unit"),
         Column("where it is from"),
     )
-    rows = tuple(_input(shown, each) for each in shown.found.pitch.inputs)
+    rows = tuple(_input(masked, each) for each in masked.sources.pitch.inputs)
     return Table("what it rests on", "The numbers it rests on.", columns, rows)
 
 
-def _input(shown: Shown, found: Input) -> tuple[Cell, ...]:
+def _input(masked: MaskedPitch, found: Input) -> tuple[Cell, ...]:
     source = "own records" if found.source.startswith(OWN_RECORDS) else found.source
     if source.startswith("assumed"):
         source = "assumed: too little is recorded"
-    if not shown.has_input(found):
+    if not masked.has_input(found):
         return (found.name, HIDDEN, HIDDEN, HIDDEN, found.unit, source)
     ends = (None, None) if found.low == found.high else (found.low, found.high)
     told = (value_words(each, found.unit) for each in (found.value, *ends))

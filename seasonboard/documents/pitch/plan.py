@@ -17,7 +17,7 @@ from seasonboard.documents.model import (
 from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch.counts import team_athletes
 from seasonboard.documents.pitch.inputs import inputs, swings
-from seasonboard.documents.pitch.masked import HIDDEN, Shown, tenths, whole
+from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch, tenths, whole
 from seasonboard.documents.svg.ranges import Promise, Words, promise
 from seasonboard.scope import Outcome
 
@@ -31,24 +31,24 @@ _KEPT = ("games kept", "days kept", "injuries averted")
 _RANGES = ("80 % from", "80 % to", "95 % from", "95 % to")
 
 
-def plan_sections(shown: Shown) -> tuple[Section, ...]:
+def plan_sections(masked: MaskedPitch) -> tuple[Section, ...]:
     """Return the sections of the plan, in their order."""
-    pitch = shown.found.pitch
+    pitch = masked.sources.pitch
     if not pitch.teams:
         return ()
     return (
-        Section("The plan at a glance", (_teams(shown),)),
-        Section("What guards could keep in one season", _kept(shown)),
-        Section("Prints, and how long a guard would take", _prints(shown)),
-        Section("Cost", _cost(shown)),
-        Section("What would change it most", (*swings(shown), inputs(shown))),
+        Section("The plan at a glance", (_teams(masked),)),
+        Section("What guards could keep in one season", _kept(masked)),
+        Section("Prints, and how long a guard would take", _prints(masked)),
+        Section("Cost", _cost(masked)),
+        Section("What would change it most", (*swings(masked), inputs(masked))),
     )
 
 
-def _teams(shown: Shown) -> Table:
-    pitch = shown.found.pitch
+def _teams(masked: MaskedPitch) -> Table:
+    pitch = masked.sources.pitch
     lost = " with time lost" if pitch.summary.scope.outcome is Outcome.TIME_LOSS else ""
-    rows = tuple(_team(shown, n, team) for n, team in enumerate(pitch.teams))
+    rows = tuple(_team(masked, n, team) for n, team in enumerate(pitch.teams))
     lead = (
         f"Means of one season without guards; injuries are those to "
         f"{words.sites_word(pitch.sites)}{lost}."
@@ -75,29 +75,29 @@ def _teams(shown: Shown) -> Table:
     return Table("teams", "Team by team.", columns, rows, lead, note)
 
 
-def _team(shown: Shown, place: int, team: TeamAhead) -> tuple[Cell, ...]:
-    is_given = shown.found.pitch.is_given
-    size = team.athletes if is_given else shown.count(team_athletes(place, team), team.athletes)
+def _team(masked: MaskedPitch, place: int, team: TeamAhead) -> tuple[Cell, ...]:
+    is_given = masked.sources.pitch.is_given
+    size = team.athletes if is_given else masked.count(team_athletes(place, team), team.athletes)
     injuries: Cell = tenths(team.injuries)
     missed: Cell = tenths(team.games_missed)
-    if team.injuries is not None and not shown.has_team(place, team):
+    if team.injuries is not None and not masked.has_team(place, team):
         injuries = missed = HIDDEN
-    elif missed is not None and not shown.has_absence:
+    elif missed is not None and not masked.has_absence:
         missed = HIDDEN
     rests = dict.fromkeys(RESTS_ON[each.baseline.basis] for each in team.settings)
     on = "; ".join(rests) or RESTS_ON[Basis.NOT_KNOWN]
     return (team.name, size, team.team.games, team.team.practices, injuries, missed, on)
 
 
-def _kept(shown: Shown) -> tuple[Part, ...]:
-    pitch = shown.found.pitch
+def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
+    pitch = masked.sources.pitch
     ahead, effect = pitch.ahead, pitch.effect
     if ahead is None:
         return (
             Paragraph("Nothing is planned: how many injuries to expect is not known for any team."),
         )
-    if not shown.has_promise:
-        return (Paragraph(_why_hidden(shown)),)
+    if not masked.has_promise:
+        return (Paragraph(_why_hidden(masked)),)
     figures = [(name, found) for name, found in season_figures(pitch) if found is not None]
     rows = tuple(
         (name, whole(f.median), *map(whole, (f.low_80, f.high_80, f.low_95, f.high_95)))
@@ -123,7 +123,7 @@ def _kept(shown: Shown) -> tuple[Part, ...]:
     )
     title = "What guards as planned could keep: the middle, 80 and 95 of 100 seasons"
     summary = Words("promise", title, about, "in one season; below 0: lost")
-    return (Paragraph(_effect(shown)), Picture(title, about, promise(summary, drawn), table))
+    return (Paragraph(_effect(masked)), Picture(title, about, promise(summary, drawn), table))
 
 
 def _promises(figures: Figures) -> list[Promise]:
@@ -149,23 +149,23 @@ def _spread_columns(first: str) -> tuple[Column, ...]:
     return (Column(first), *middle)
 
 
-def _why_hidden(shown: Shown) -> str:
+def _why_hidden(masked: MaskedPitch) -> str:
     return (
         "Not shown: what is expected rests on counts that may not be told from this document "
-        f"(fewer than {shown.threshold}, or next to such a one)."
+        f"(fewer than {masked.threshold}, or next to such a one)."
     )
 
 
-def _effect(shown: Shown) -> str:
-    pitch = shown.found.pitch
+def _effect(masked: MaskedPitch) -> str:
+    pitch = masked.sources.pitch
     effect, scope = pitch.effect, pitch.summary.scope
     text = (
         f"Planned with the same-session ratio {words.ratio(effect.ratio)} "
-        f"({words.level_words(scope)}: {words.limits(effect.low, effect.high)}; "
+        f"({words.level_words(scope)}: {words.ratio_interval(effect.low, effect.high)}; "
         f"{LIMITS_WORDS[effect.limits]})"
     )
-    if shown.may(GUARDED, BARE):
-        compared = shown.found.compared
+    if masked.may(GUARDED, BARE):
+        compared = masked.sources.compared
         text += (
             f", from {words.whole(compared.guarded.injuries)} injuries of guarded and "
             f"{words.whole(compared.unguarded.injuries)} of bare sites"
@@ -183,24 +183,24 @@ def _effect(shown: Shown) -> str:
     return text
 
 
-def _prints(shown: Shown) -> tuple[Part, ...]:
-    if not shown.has_first_guards:
-        return (Paragraph(_why_hidden(shown)),)
+def _prints(masked: MaskedPitch) -> tuple[Part, ...]:
+    if not masked.has_first_guards:
+        return (Paragraph(_why_hidden(masked)),)
     rows = tuple(
         (name, whole(f.median), *map(whole, (f.low_80, f.high_80, f.low_95, f.high_95)))
-        for name, f in print_figures(shown.found.pitch)[: None if shown.has_prints else 1]
+        for name, f in print_figures(masked.sources.pitch)[: None if masked.has_prints else 1]
         if f is not None
     )
-    note = "" if shown.has_prints else "Further prints rest on counts that may not be told."
+    note = "" if masked.has_prints else "Further prints rest on counts that may not be told."
     prints = Table("prints", "Prints of one season.", _spread_columns("prints"), rows, note=note)
-    return (prints, *_times(shown))
+    return (prints, *_times(masked))
 
 
-def _times(shown: Shown) -> tuple[Part, ...]:
+def _times(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return how prints are made, and how long a guard would take."""
-    plan = shown.found.pitch.plan
+    plan = masked.sources.pitch.plan
     text = f"Prints come from {plan.made_by}."
-    if plan.week_capacity is not None and shown.has_prints:
+    if plan.week_capacity is not None and masked.has_prints:
         text += (
             f" That is {words.number(plan.week_capacity, digits=1).removesuffix('.0')} a week; "
             f"{words.plural(plan.needed_per_week, 'print')} a week would hold the busiest week of "
@@ -214,7 +214,7 @@ def _times(shown: Shown) -> tuple[Part, ...]:
             ("a first guard waits for its print", plan.ahead.wait_hours, 24),
             ("from requested to fitted", plan.ahead.turnaround_days, 1),
         )
-        if found is not None and shown.has_times
+        if found is not None and masked.has_times
     ]
     if not times:
         return (Paragraph(text),)
@@ -228,17 +228,17 @@ def _times(shown: Shown) -> tuple[Part, ...]:
     )
 
 
-def _cost(shown: Shown) -> tuple[Part, ...]:
-    cost = shown.found.pitch.cost
+def _cost(masked: MaskedPitch) -> tuple[Part, ...]:
+    cost = masked.sources.pitch.cost
     if cost.price is None or cost.total is None:
         return ()
-    if not shown.has_prints:
-        return (Paragraph(_why_hidden(shown)),)
+    if not masked.has_prints:
+        return (Paragraph(_why_hidden(masked)),)
     text = (
         f"At {cost.price:g} a guard, remakes free: {count(cost.total.median)} in all "
         f"(95 %: {range_95(cost.total)}). Cost of a game kept: "
     )
-    if not shown.has_promise:
+    if not masked.has_promise:
         return (Paragraph(f"{text}not shown."),)
     each = cost.per_game_kept
     if each is None:

@@ -27,7 +27,7 @@ from seasonboard.documents.model import (
     Section,
     Table,
 )
-from seasonboard.documents.origin import Making, facts, label
+from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.week_strip import MOST_DAYS, week_strip
 from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
 from seasonboard.documents.week.tables import MOST_ROWS, all_rows, shown_table
@@ -86,7 +86,7 @@ def week_sheet(
     return Document(
         kind=making.kind,
         title=TITLE,
-        of=f"{label(source.scope_values, scope)} · "
+        of=f"{department_label(source.scope_values, scope)} · "
         f"{day_words(first)} to {day_words(scope.through)}",
         lead=found.week.summary.answer,
         notice=COVERED if source.is_covered else OPEN,

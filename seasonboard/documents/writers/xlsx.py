@@ -23,9 +23,10 @@ from seasonboard.saving.text import harmless
 _FORMATS = {
     Kind.COUNT: "#,##0",
     Kind.SHARE: "0 %",
-    Kind.WHOLE: "0",
+    Kind.WHOLE: "#,##0",
     Kind.TENTHS: "0.0",
     Kind.HUNDREDTHS: "0.00",
+    Kind.THOUSANDTHS: "0.000",
     Kind.RATIO: "0.00",
 }
 

@@ -69,23 +69,6 @@ def typed_plan(options: PitchOptions) -> Mapping[str, str]:
     return texts | {_LIMITS: options.limits.value}
 
 
-def typed_options(options: PitchOptions) -> tuple[str, ...]:
-    """Return a plan as it is typed on the command line; of the teams' table no path is told."""
-    usual = PitchOptions()
-    changed = {
-        name: value
-        for name in (*_NUMBERS, _LIMITS)
-        if (value := getattr(options, name)) != getattr(usual, name)
-    }
-    told = [
-        f"--{name.replace('_', '-')} {value:g}"
-        if isinstance(value, float)
-        else f"--{name.replace('_', '-')} {value}"
-        for name, value in changed.items()
-    ]
-    return (*(["--teams …"] if options.prospect is not None else []), *told)
-
-
 def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchOptions:
     """Return the plan that stands in a form, for the same prospect.
 

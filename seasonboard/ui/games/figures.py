@@ -7,9 +7,10 @@ from seasonboard.ui.layout.blocks import GAP, Block, Paper, item
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
+    from seasonboard.stats.estimate import Quantile
     from seasonboard.stats.log_rank import LogRank
     from seasonboard.stats.recurrent import MeanCumulative
-    from seasonboard.stats.survival import Difference, Quantile
+    from seasonboard.stats.survival import RestrictedMean
 
 
 def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -18,8 +19,8 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     gap = answer.restricted_mean_difference
     level = words.level_words(answer.summary.scope)
     means = [
-        words.number(group.restricted_mean.mean, digits=2)
-        if group.restricted_mean.mean is not None
+        words.number(group.restricted_mean.value, digits=2)
+        if group.restricted_mean.value is not None
         else group.restricted_mean.why
         for group in (guarded, unguarded)
     ]
@@ -53,11 +54,11 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     ]
 
 
-def _difference(gap: "Difference", level: str) -> str:
-    if gap.difference is None:
+def _difference(gap: "RestrictedMean", level: str) -> str:
+    if gap.value is None:
         return f"difference not known: {gap.why}"
     limits = f"{words.number(gap.low)} to {words.number(gap.high)}"
-    return f"difference {words.number(gap.difference)} ({level}: {limits})"
+    return f"difference {words.number(gap.value)} ({level}: {limits})"
 
 
 def _one_mix(answer: "GamesAnswer", level: str) -> str:
@@ -67,7 +68,7 @@ def _one_mix(answer: "GamesAnswer", level: str) -> str:
         return "one kind of athlete only, or no stretch to compare: nothing to mix"
     if mix.why:
         return f"no curves at the same mix of athletes: {mix.why}"
-    means = [words.number(mean.mean) for mean in (mix.mean_guarded, mix.mean_unguarded)]
+    means = [words.number(mean.value) for mean in (mix.mean_guarded, mix.mean_unguarded)]
     return (
         f"at the same mix of athletes, mean to {mix.horizon}: guarded {means[0]}; bare "
         f"{means[1]}; {_difference(mix.difference, level)}; a shows the curves"

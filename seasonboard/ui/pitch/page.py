@@ -115,7 +115,7 @@ def _effect(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     effect, ahead = answer.effect, answer.ahead
     ratio = f"not shown yet: {effect.why}"
     if effect.ratio is not None:
-        limits = words.limits(effect.low, effect.high)
+        limits = words.ratio_interval(effect.low, effect.high)
         level = words.level_words(answer.summary.scope)
         ratio = (
             f"{words.ratio(effect.ratio)} times as often hurt in the same sessions ({level}: "

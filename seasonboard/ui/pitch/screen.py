@@ -12,6 +12,7 @@ from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
 from seasonboard.answers.rows import Rows, held
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -22,8 +23,7 @@ from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pitch.page import pitch_page
-from seasonboard.ui.saving.handouts import PITCH_HANDOUT
-from seasonboard.ui.saving.offers import Further, of_table
+from seasonboard.ui.saving.offers import ExtraFile, table_file
 
 
 class PitchScreen(BoardScreen[PitchAnswer]):
@@ -41,7 +41,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             id="pitch.inputs",
         ),
     ]
-    HANDOUTS = (PITCH_HANDOUT,)
+    DOCUMENTS = (PITCH_HANDOUT,)
     QUESTION = PITCH
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
@@ -98,14 +98,14 @@ class PitchScreen(BoardScreen[PitchAnswer]):
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
         return held(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
 
-    def further(self) -> tuple[Further, ...]:
+    def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the prospect's teams as a table of their own."""
         teams = self.answer.prospect if self.answer is not None else Prospect(())
         if not teams.teams:
-            return super().further()
-        shown = "save the prospect's teams as CSV"
-        told = of_table("teams", shown, "for t, and for --teams", prospect_rows(teams))
-        return (told, *super().further())
+            return super().extra_files()
+        label = "save the prospect's teams as CSV"
+        file = table_file("teams", label, "for t, and for --teams", prospect_rows(teams))
+        return (file, *super().extra_files())
 
     def ask_with(self, options: PitchOptions) -> None:
         """Plan anew, unless nothing was changed."""
