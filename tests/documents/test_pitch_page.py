@@ -13,10 +13,11 @@ import pytest
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
 from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.documents.writers.html import as_html
@@ -121,7 +122,7 @@ def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document,
             assert ratios[each.name] == f"{words.ratio(ratio.rate_ratio)} ({limits})"
         else:
             assert ratios[each.name] == "too few injuries to publish"
-    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     orders = dict(row[:2] for row in table(document, "turnaround").rows)
     assert sorted(orders.values()) == sorted(
         [group.orders for group in timed.groups] + [timed.whole.orders]
