@@ -144,6 +144,10 @@ class Table:
         """Return the field called `name`; one within a group as `group.name`."""
         return self._by_name[name]
 
+    def only(self, *names: str) -> "tuple[Element, ...]":
+        """Return the elements of these names, in the order of the table."""
+        return tuple(one for one in self.elements if one.name in names)
+
     def read_fields(self, answer: object = None) -> tuple[Field, ...]:
         """Return the fields that people read in an answer, in the order of reading."""
         names = self.reading or tuple(

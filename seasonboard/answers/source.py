@@ -23,12 +23,12 @@ if TYPE_CHECKING:
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders.order_groups import OrderGroup
     from seasonboard.answers.pitch.answer import Evidence
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
     from seasonboard.answers.reader import Reader, StoppableReader
     from seasonboard.answers.roster.athlete import AthleteTimeline
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.turnaround.parts import OrderGroup
 
 
 def _for_this_run() -> str:
