@@ -88,8 +88,8 @@ def _effect(answer: PitchAnswer) -> list[str]:
     if effect.ratio is None:
         return [*prose(f"Effect: not shown yet ({effect.why}). {guarded}"), ""]
     text = (
-        f"Effect: ratio {words.ratio(effect.ratio)} "
-        f"({words.level_words(answer.summary.scope)}: {words.ratio_interval(effect.low, effect.high)}; "
+        f"Effect: ratio {words.ratio(effect.ratio)} ({words.level_words(answer.summary.scope)}: "
+        f"{words.ratio_interval(effect.low, effect.high)}; "
         f"{LIMITS_WORDS[effect.limits]}), from {effect.injuries_guarded} guarded and "
         f"{effect.injuries_unguarded} bare injuries. {guarded}"
     )

@@ -6,7 +6,7 @@ from functools import partial
 
 from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
@@ -44,7 +44,7 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
             place = [column.name for column in rows.columns].index("reason")
             kept = tuple(row for row in rows.rows if (row[place] or "not recorded") == reason)
             rows = replace(rows, rows=kept, total=len(kept), matching=len(kept))
-        return rows.title, partial(held, rows)
+        return rows.title, partial(page_in_memory, rows)
 
 
 SCREEN = RemakesScreen
