@@ -75,9 +75,9 @@ def plural(count: int, one: str, many: str | None = None) -> str:
     return f"{whole(count)} {one if count == 1 else many or one + 's'}"
 
 
-def percent(share: float) -> str:
-    """Return a share as a whole percentage: `68 %`."""
-    return f"{share * 100:.0f} %"
+def percent(share: float, *, digits: int = 0) -> str:
+    """Return a share as a percentage, a whole one without `digits`: `68 %`."""
+    return f"{share * 100:.{digits}f} %"
 
 
 def share_words(share: Estimate) -> str:

@@ -61,8 +61,8 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     """
     numbers = tuple(float(value) for value in values)
     if len(numbers) < FEWEST:
-        outside = (None,) * len(numbers)
-        return IndividualsChart(numbers, outside=outside, why=f"fewer than {FEWEST} values")
+        unknown = (None,) * len(numbers)
+        return IndividualsChart(numbers, outside=unknown, why=f"fewer than {FEWEST} values")
     ranges = [abs(b - a) for a, b in pairwise(numbers)]
     mean_range = math.fsum(ranges) / len(ranges)
     centre = math.fsum(numbers) / len(numbers)

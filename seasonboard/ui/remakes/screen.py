@@ -8,7 +8,7 @@ from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.remakes.groups import NOT_RECORDED
 from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
@@ -46,7 +46,7 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
             at = [column.name for column in rows.columns].index("reason")
             with_it = tuple(row for row in rows.rows if (row[at] or NOT_RECORDED) == reason)
             rows = replace(rows, rows=with_it, total=len(with_it), matching=len(with_it))
-        return rows.title, partial(held, rows)
+        return rows.title, partial(page_in_memory, rows)
 
 
 SCREEN = RemakesScreen
