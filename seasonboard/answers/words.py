@@ -106,6 +106,16 @@ def days(value: float) -> str:
     return f"{text} {'day' if text == '1' else 'days'}"
 
 
+def time_words(time: Estimate) -> str:
+    """Return a time with its confidence interval: `9 (8–11)`, `9 (8–…)`; `not reached`."""
+    if time.value is None:
+        return "not reached"
+    if time.low is None and time.high is None:
+        return duration(time.value)
+    high = "…" if time.high is None else duration(time.high)
+    return f"{duration(time.value)} ({duration(time.low)}–{high})"
+
+
 def interval_words(scope: Scope) -> str:
     """Return what heads the confidence interval of a figure: `95 % interval`."""
     return f"{level_words(scope)} interval"
