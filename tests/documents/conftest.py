@@ -23,7 +23,8 @@ from seasonboard.documents.model import (
 )
 from seasonboard.documents.origin import Making
 from seasonboard.documents.pitch.document import pitch_handout
-from seasonboard.documents.svg.ranges import Estimate, Words, shares
+from seasonboard.documents.svg.drawing import PictureWords
+from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
 from seasonboard.store.store import open_store
@@ -64,7 +65,7 @@ def hostile():
     columns = (Column("name"), Column(every), Column("n", Kind.COUNT), Column("on", Kind.TEXT))
     rows = tuple((text, STEERING, n, date(2026, 11, n + 1)) for n, text in enumerate(HOSTILE))
     table = Table(every[:40], every, columns, rows, lead=every, note=every)
-    svg = shares(Words("h", every, every, every), [Estimate(every, 0.2, 0.1, 0.3, every)])
+    svg = forest(PictureWords("h", every, every, every), [ForestRow(every, 0.2, 0.1, 0.3, every)])
     picture = Picture(every, every, svg, Table("the same", every, columns, rows[:1]))
     parts = (Paragraph(every, every), Points(HOSTILE), table, picture, Room(every, 2))
     facts = Facts(MADE_ON, MADE_ON, every, every, "3fa94c0d21be", "0.1.0", every)

@@ -10,10 +10,10 @@ import html5lib
 import openpyxl
 import pypdf
 import pytest
+from seasonboard.answers.pitch.json import pitch_json
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions

@@ -3,22 +3,18 @@
 from collections.abc import Iterable
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchAnswer, TeamAhead
-from seasonboard.answers.pitch.words import count, range_80, range_95
+from seasonboard.answers.pitch.parts import Basis, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch.words import INTERVAL_WORDS, count, range_80, range_95
 from seasonboard.stats.prints_ahead import DAY_HOURS, Percentiles
 
 Line = tuple[str, str]
-
-INTERVAL_WORDS = {
-    EffectLimits.BY_ATHLETE: "confidence interval by athlete",
-    EffectLimits.PEEK_PROOF: "peek-proof confidence interval",
-}
 
 
 def effect_interval(answer: PitchAnswer) -> str:
     """Return the interval that is planned with: `95 % confidence interval by athlete: 0.3 to 1`."""
     effect, level = answer.effect, words.level_words(answer.summary.scope)
-    return f"{level} {INTERVAL_WORDS[effect.limits]}: {words.ratio_interval(effect.low, effect.high)}"
+    interval = words.ratio_interval(effect.low, effect.high)
+    return f"{level} {INTERVAL_WORDS[effect.limits]}: {interval}"
 
 
 def effect_lines(answer: PitchAnswer) -> list[Line]:

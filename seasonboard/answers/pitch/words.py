@@ -19,9 +19,9 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.scope import ScopeValues
 from seasonboard.stats.season_ahead import Spread
 
-LIMITS_WORDS: Mapping[EffectLimits, str] = {
-    EffectLimits.BY_ATHLETE: "limits by athlete",
-    EffectLimits.PEEK_PROOF: "peek-proof limits",
+INTERVAL_WORDS: Mapping[EffectLimits, str] = {
+    EffectLimits.BY_ATHLETE: "confidence interval by athlete",
+    EffectLimits.PEEK_PROOF: "peek-proof confidence interval",
 }
 
 
@@ -169,7 +169,7 @@ def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
     if answer.effect.ratio is not None:
         caveats.append(
             "The effect is the same-session ratio with its "
-            f"{LIMITS_WORDS[answer.effect.limits]}: what was recorded of those who chose a guard, "
+            f"{INTERVAL_WORDS[answer.effect.limits]}: what was recorded of those who chose a guard, "
             "not a trial. It is taken to hold in every team and at every site alike."
         )
     caveats += pooling_caveat(answer.summary.scope, scope_values)

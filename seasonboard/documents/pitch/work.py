@@ -28,8 +28,8 @@ from seasonboard.documents.pitch.counts import (
 )
 from seasonboard.documents.pitch.curves import order_points
 from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
-from seasonboard.documents.svg.curves import Curve, Step, Words, still_open
-from seasonboard.documents.svg.drawing import MOST_LINES
+from seasonboard.documents.svg.curves import CurveLine, still_open
+from seasonboard.documents.svg.drawing import MOST_LINES, PictureWords
 
 NOT_RECORDED = "department not recorded"
 _ALL = "all departments"
@@ -91,10 +91,7 @@ def _times(masked: MaskedPitch, label: str, name: str, group: TurnaroundGroup) -
 
 
 def _curves(masked: MaskedPitch, curves: Sequence[tuple[str, tuple[CoarsePoint, ...]]]) -> Picture:
-    drawn = [
-        Curve(label, tuple(Step(p.at, p.share) for p in points), is_coarse=True)
-        for label, points in curves
-    ]
+    drawn = [CurveLine(label, tuple((p.at, p.share) for p in points)) for label, points in curves]
     until = int(max(points[-1].at for _, points in curves)) + 1
     title = "Share of orders still open, by days since the request"
     about = "; ".join(
@@ -112,7 +109,7 @@ def _curves(masked: MaskedPitch, curves: Sequence[tuple[str, tuple[CoarsePoint, 
         note=f"Only points are known between which {masked.threshold} or more guards were fitted, "
         "or none; straight lines join them.",
     )
-    summary = Words("open", title, about, "days")
+    summary = PictureWords("open", title, about, "days")
     return Picture(title, about, still_open(summary, drawn, until=until), table)
 
 

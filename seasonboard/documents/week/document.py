@@ -28,6 +28,7 @@ from seasonboard.documents.model import (
     Table,
 )
 from seasonboard.documents.origin import Making, department_label, facts
+from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import MOST_DAYS, week_strip
 from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
 from seasonboard.documents.week.tables import MOST_ROWS, all_rows, shown_table
@@ -138,7 +139,7 @@ def _strip(week: WeekAnswer) -> Picture:
         (Column("day"), *(Column(label_, Form.COUNT) for _, label_ in _ROWS)),
         tuple((day_words(day.day), *(getattr(day, name) for name, _ in _ROWS)) for day in days),
     )
-    drawn = week_strip("week", (title, about), [day.day for day in days], counts)
+    drawn = week_strip(PictureWords("week", title, about), [day.day for day in days], counts)
     return Picture(title, about, drawn, table)
 
 

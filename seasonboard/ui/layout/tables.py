@@ -1,6 +1,6 @@
 """Tables inside a page: columns that fit the width, one block a row."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -49,6 +49,29 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
 def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
     """Return a row as a line, each cell by its column."""
     return line(heads, [head.cell(row) for head in heads], paper)
+
+
+def table_blocks(
+    heads: Sequence[Head],
+    rows: Iterable[Any],
+    paper: Paper,
+    block: Callable[[Any], tuple[str, str, str]],
+) -> list[Block]:
+    """Return a table: the headings, and a block a row; nothing without rows.
+
+    Args:
+        heads: The columns.
+        rows: The rows.
+        paper: What to draw on.
+        block: Gives of a row the name, the card and what Enter opens of its block.
+    """
+    head = heading(heads, paper)
+    blocks = []
+    for row in rows:
+        name, card, opens = block(row)
+        lines = (row_line(heads, row, paper),)
+        blocks.append(Block(lines, name=name, card=card, opens=opens, heading=head))
+    return [Block((head,)), *blocks] if blocks else []
 
 
 Cells = Sequence[str | Text]

@@ -45,7 +45,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
     QUESTION = PITCH
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
-        "■ is the middle, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
+        "■ is the median, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
         "nothing. Without teams of your own it is a department like those served. t lists the "
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
