@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.sparkline import sparkline
 from seasonboard.answers.take_up.parts import STEPS
 from seasonboard.answers.take_up.report import BREAKS, GROUPS, REASONS
 from seasonboard.answers.take_up.words import beside_step
@@ -14,7 +15,6 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, heading, row_line
-from seasonboard.ui.pictures.marks import trend
 from seasonboard.ui.take_up.step_bars import StepBar, step_bar
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
         return []
     shares = [week.worn.value for week in group.weeks]
     first, last = group.weeks[0].week, group.weeks[-1].week
-    text = f" {first.day} {first:%b} {trend(shares, floor=0)} {last.day} {last:%b}"
+    text = f" {first.day} {first:%b} {sparkline(shares, floor=0)} {last.day} {last:%b}"
     if counted := [share for share in shares if share is not None]:
         text += f"   {words.percent(min(counted))} to {words.percent(max(counted))}"
     return [

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.sparkline import sparkline
 from seasonboard.answers.turnaround.report import GROUPS, STAGES, unit_words
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, heading, row_line
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
-from seasonboard.ui.pictures.marks import trend
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
 
 if TYPE_CHECKING:
@@ -112,7 +112,7 @@ def _point(week: "Week", low: float, high: float) -> ChartPoint:
 def _trend_line(weeks: Sequence["Week"], unit: str) -> Text:
     values = [week.median.value for week in weeks]
     first, last = weeks[0].monday, weeks[-1].monday
-    line = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
+    line = f" {first.day} {first:%b} {sparkline(values, floor=0)} {last.day} {last:%b}"
     reached = [value for value in values if value is not None]
     if reached:
         line += f"   {words.duration(min(reached))} to {words.duration(max(reached))} {unit}"
