@@ -9,6 +9,7 @@ from seasonboard.answers.pitch.figures import known_figures
 from seasonboard.answers.pitch.lines import effect_lines, published_sources
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.answers.pitch.tables import TEAMS
+from seasonboard.stats.season_ahead import Spread
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
@@ -67,7 +68,11 @@ def _ranges(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     if not drawn:
         drawn, text, part, card, opens = _PRINTED, "Prints", "prints", PRINTS_CARD, "orders"
     spreads = {figure.name: figure.spread for figure in known_figures(answer, part)}
-    named = [(brief, spreads[name]) for name, brief in drawn.items() if name in spreads]
+    named = [
+        (brief, spread)
+        for name, brief in drawn.items()
+        if isinstance(spread := spreads.get(name), Spread)
+    ]
     head, *lines = range_lines(named, paper, ends=ends)
     rows = [
         Block((line,), name=f"range {name}", card=card, opens=opens)
