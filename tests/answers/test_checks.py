@@ -183,7 +183,8 @@ def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options
 
 
 def test_a_count_is_made_anew_once_something_is_written(board_over, tmp_path):
-    from seasonboard.store.intake import plan_load, write_load
+    from seasonboard.store.intake.plan import plan_load
+    from seasonboard.store.intake.write import write_load
 
     season = drawn("A B\nG1 . -")
     store = season.load(tmp_path / "first")

@@ -31,12 +31,13 @@ from seasonboard.answers.games.clock_sessions import ticking_params
 from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.source import AnswerSource
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.query_cursor import Desk
 from seasonboard.store.store import Store, open_store
 
@@ -186,7 +187,7 @@ def main() -> None:
         tables, path = Path(folder) / "tables", Path(folder) / "season.duckdb"
         write_season(tables, size=size)
         begin = time.perf_counter()
-        load_paths(path, [tables], confirm=lambda _: True)
+        load_paths(path, [tables], UnattendedLoad())
         loading = time.perf_counter() - begin
         with open_store(path) as store:
             board = AnswerSource(store, "benchmark")

@@ -3,7 +3,8 @@
 import pytest
 
 from seasonboard.answers.source import AnswerSource
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests import front_door
 from tests.queries.build import Season

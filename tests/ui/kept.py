@@ -11,8 +11,10 @@ from zoneinfo import ZoneInfo
 from textual.pilot import Pilot
 
 from seasonboard.answers.source import AnswerSource
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.entry_writer import StoreEntryWriter
-from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -49,7 +51,7 @@ def make_store(folder: Path) -> Path:
     (tables / "stages.csv").write_text(
         "guard,stage,reached_at\nG0041,requested,2026-08-20T09:00\nG0041,scanned,2026-08-21T09:00\n"
     )
-    load_paths(folder / "season.store", [tables], confirm=lambda _: True)
+    load_paths(folder / "season.store", [tables], UnattendedLoad())
     return folder / "season.store"
 
 

@@ -19,7 +19,7 @@ from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.saving import files
 from seasonboard.scope import View
 from seasonboard.stats.season_ahead import Spread
-from seasonboard.store.intake import read_prospect
+from seasonboard.store.intake.prospects import read_prospect
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.forms.plan_form import read_plan

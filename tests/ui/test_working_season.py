@@ -58,7 +58,7 @@ def is_answered(app, scope):
     screen = app.screen
     return (
         isinstance(screen, BoardScreen)
-        and getattr(screen.answer, "said", None) is not None
+        and getattr(screen.answer, "summary", None) is not None
         and (screen.answer.summary.scope == scope)
     )
 

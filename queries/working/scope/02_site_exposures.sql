@@ -29,6 +29,30 @@ SELECT
     END AS set_aside
 FROM scoped_marks;
 
+-- Injuries in sessions of the scope, and whether each is in the comparison: `is_exposed` says that
+-- its athlete is recorded as taking part, `why` why it is not counted although that is so.
+CREATE OR REPLACE TEMP MACRO session_injuries(purpose, outcome, position_groups) AS TABLE
+SELECT
+    i.*, s.session, r.name, m.guarded,
+    m.session_no IS NOT NULL AS is_exposed,
+    CASE
+        WHEN m.set_aside IS NOT NULL THEN m.set_aside
+        WHEN outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
+        WHEN row_number() OVER (
+            PARTITION BY i.session_no, i.athlete_no, i.area, i.side
+            ORDER BY i.time_loss DESC, i.injury
+        ) > 1
+        THEN 'a second record of the same site in the same session'
+    END AS why
+FROM scoped_injuries AS i
+JOIN scoped_sessions AS s USING (session_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
+LEFT JOIN marked_sites(purpose) AS m
+    ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
+    AND m.area = i.area AND m.side = i.side
+WHERE is_asked(position_groups, r.position_group);
+
 -- Every site-exposure, marked or not, one row each.
 CREATE OR REPLACE TEMP MACRO site_exposures(purpose) AS TABLE
 SELECT
