@@ -10,7 +10,7 @@ import html5lib
 import openpyxl
 import pypdf
 import pytest
-from seasonboard.answers.pitch.json import pitch_json
+from seasonboard.answers.pitch.report import REPORT
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
@@ -86,7 +86,7 @@ def test_its_parts_come_in_the_order_in_which_they_are_read(document):
 
 
 def test_the_lead_and_the_plan_are_those_of_ask(document, answer):
-    asked = json.loads(json.dumps(pitch_json(answer)))
+    asked = REPORT.as_object(answer, "pitch")
     assert document.lead == asked["answer"]
     teams = table(document, "teams")
     assert column(teams, "athletes") == [team["athletes"] for team in asked["teams"]]
