@@ -1,7 +1,6 @@
 """The page left with a new department: the figures of `ask`, and only what may be shown."""
 
 import io
-import json
 import re
 import shutil
 import subprocess
@@ -10,11 +9,11 @@ import html5lib
 import openpyxl
 import pypdf
 import pytest
-from seasonboard.answers.pitch.report import REPORT
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table

@@ -9,7 +9,6 @@ from seasonboard.answers.pitch.figures import known_figures
 from seasonboard.answers.pitch.lines import effect_lines, published_sources
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.answers.pitch.tables import TEAMS
-from seasonboard.stats.season_ahead import Spread
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
@@ -68,11 +67,7 @@ def _ranges(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     if not drawn:
         drawn, text, part, card, opens = _PRINTED, "Prints", "prints", PRINTS_CARD, "orders"
     spreads = {figure.name: figure.spread for figure in known_figures(answer, part)}
-    named = [
-        (brief, spread)
-        for name, brief in drawn.items()
-        if isinstance(spread := spreads.get(name), Spread)
-    ]
+    named = [(brief, spreads[name]) for name, brief in drawn.items() if name in spreads]
     head, *lines = range_lines(named, paper, ends=ends)
     rows = [
         Block((line,), name=f"range {name}", card=card, opens=opens)
