@@ -1,7 +1,6 @@
 """The page left with a new department: the figures of `ask`, and only what may be shown."""
 
 import io
-import json
 import re
 import shutil
 import subprocess
@@ -10,12 +9,12 @@ import html5lib
 import openpyxl
 import pypdf
 import pytest
-from seasonboard.answers.pitch.json import pitch_json
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
@@ -87,7 +86,7 @@ def test_its_parts_come_in_the_order_in_which_they_are_read(document):
 
 
 def test_the_lead_and_the_plan_are_those_of_ask(document, answer):
-    asked = json.loads(json.dumps(pitch_json(answer)))
+    asked = REPORT.as_object(answer, "pitch")
     assert document.lead == asked["answer"]
     teams = table(document, "teams")
     assert column(teams, "athletes") == [team["athletes"] for team in asked["teams"]]

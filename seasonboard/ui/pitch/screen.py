@@ -121,16 +121,16 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     def action_teams(self) -> None:
         """List the prospect's teams."""
-        from seasonboard.ui.pitch.teams_window import Listed, TeamsScreen
+        from seasonboard.ui.pitch.teams_window import ListedTeams, TeamsScreen
 
         if not self._can_plan():
             return
         given, answer = self.options.prospect, self.answer
         if answer is not None and not answer.is_given:
             self._served = answer.prospect.teams
-        listed = Listed(self._served, is_served=True)
+        listed = ListedTeams(self._served, is_served=True)
         if given is not None:
-            listed = Listed(given.teams, is_served=False, notes=given.notes)
+            listed = ListedTeams(given.teams, is_served=False, notes=given.notes)
         self.app.push_screen(
             TeamsScreen(listed, self._served, self.answer_source, take=self._take_teams)
         )
