@@ -1,284 +1,241 @@
-"""Every table a season is made of: its columns, what they hold, its key, what it refers to."""
+"""Every table a season is made of: its columns, what they hold, its key, what it refers to.
+
+Loading, reading, export, bundles, forms, the curtain and the table of columns in help follow from
+this description; the schema in queries/schema is tested against it.
+"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from enum import Enum, StrEnum
-
-import polars as pl
 
 from seasonboard import terms
+from seasonboard.stored_column import (
+    CellType,
+    Cover,
+    StoredTable,
+    day,
+    instant,
+    integer,
+    key,
+    number,
+    text,
+    word,
+)
 
 FIRST_YEAR, LAST_YEAR = 1990, 2100
 """Dates and instants outside these years are slips of the pen."""
 
-
-class Holds(Enum):
-    """What the cells of a column hold."""
-
-    KEY = "a key"
-    TEXT = "text"
-    WORD = "one word of a closed list"
-    INTEGER = "a whole number"
-    NUMBER = "a number"
-    DATE = "a date"
-    INSTANT = "a date with a time"
-
-
-FRAME_TYPES: Mapping[Holds, pl.DataType] = {
-    Holds.KEY: pl.String(),
-    Holds.TEXT: pl.String(),
-    Holds.WORD: pl.String(),
-    Holds.INTEGER: pl.Int64(),
-    Holds.NUMBER: pl.Float64(),
-    Holds.DATE: pl.Date(),
-    Holds.INSTANT: pl.Datetime("us", "UTC"),
-}
-"""The polars type of each kind of column, once it is read."""
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column: `refers` is the table and column its keys must stand in, `high` its largest."""
-
-    name: str
-    holds: Holds
-    required: bool = False
-    words: tuple[str, ...] = ()
-    refers: tuple[str, str] | None = None
-    high: float | None = None
-
-    @property
-    def frame_type(self) -> pl.DataType:
-        """The polars type of this column."""
-        return FRAME_TYPES[self.holds]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One table: its columns in their written order, and the columns that name a row."""
-
-    name: str
-    key: tuple[str, ...]
-    columns: tuple[Column, ...]
-
-    @property
-    def names(self) -> list[str]:
-        """The column names, in order."""
-        return [column.name for column in self.columns]
-
-    @property
-    def required(self) -> list[str]:
-        """The columns no file may lack and no row may leave empty."""
-        return [column.name for column in self.columns if column.required]
-
-    def column(self, name: str) -> Column:
-        """Return the column called `name`."""
-        return next(column for column in self.columns if column.name == name)
-
-    @property
-    def frame_types(self) -> dict[str, pl.DataType]:
-        """The polars schema of the table."""
-        return {column.name: column.frame_type for column in self.columns}
-
-
-def _key(name: str, refers: str | None = None) -> Column:
-    """Describe a required key; `refers` is written `table.column`."""
-    return Column(name, Holds.KEY, required=True, refers=_target(refers))
-
-
-def _key_if_any(name: str, refers: str) -> Column:
-    return Column(name, Holds.KEY, refers=_target(refers))
-
-
-def _target(refers: str | None) -> tuple[str, str] | None:
-    if refers is None:
-        return None
-    table, _, column = refers.partition(".")
-    return table, column
-
-
-def _text(name: str, *, required: bool = False) -> Column:
-    return Column(name, Holds.TEXT, required=required)
-
-
-def _word(name: str, words: type[StrEnum], *, required: bool = False) -> Column:
-    return Column(name, Holds.WORD, required=required, words=tuple(words))
-
-
-def _integer(name: str) -> Column:
-    return Column(name, Holds.INTEGER, high=2**31 - 1)
-
-
-def _number(name: str, high: float | None = None) -> Column:
-    return Column(name, Holds.NUMBER, high=high)
-
-
-def _date(name: str, *, required: bool = False) -> Column:
-    return Column(name, Holds.DATE, required=required)
-
-
-def _instant(name: str) -> Column:
-    return Column(name, Holds.INSTANT, required=True)
-
+_CODED = Cover.CODED
+_ATHLETE = key("athlete", "athlete", "roster.athlete", numbered_in="athletes", cover=_CODED)
+_SESSION = key(
+    "session", "session", "sessions.session", numbered_in="sessions", cover=Cover.SEARCHED
+)
+_GUARD = key("guard", "guard", "guards.guard", numbered_in="guards", cover=_CODED)
+_KIND = key("kind", "kind of guard", "kinds.kind", label="guard kind")
+_TEAM = key("team", "team", "teams.team")
+_SEASON = key("season", "season, such as “2026 fall”")
 
 _ALL = (
-    Table(
-        "kinds",
-        ("kind", "area"),
+    StoredTable(
+        "kinds", "one body area that a kind of guard covers", ("kind", "area"),
         (
-            _key("kind"),
-            _word("area", terms.Area, required=True),
-            _word("function", terms.Function),
+            key("kind", "kind of guard"),
+            word("area", "body area it covers", terms.Area, "body area, body part", required=True),
+            word("function", "what it is usually for", terms.Function),
         ),
+        ("guard kinds",),
     ),
-    Table(
-        "departments",
-        ("department",),
+    StoredTable(
+        "departments", "one department", ("department",),
         (
-            _key("department"),
-            _text("name", required=True),
-            _word("plan", terms.Plan, required=True),
-            _integer("prints_per_week"),
-            _text("time_zone", required=True),
-            _date("since"),
+            key("department", "key of the department",
+                headings="code, client code, department code"),
+            text("name", "its name", "department name, client name", required=True),
+            word("plan", "how it gets its prints", terms.Plan,
+                 "print plan, printing plan, how they print", required=True),
+            integer("prints_per_week", "prints of its weekly allotment",
+                    "prints a week, prints week, weekly prints, allotment"),
+            text("time_zone", "time zone, such as America/Chicago", "timezone, zone, tz",
+                 required=True, holds=CellType.TIME_ZONE, cover=Cover.SHOWN),
+            day("since", "first day as a client", "client since, start date"),
         ),
+        ("clients", "department list"),
     ),
-    Table(
-        "teams",
-        ("team",),
+    StoredTable(
+        "teams", "one team", ("team",),
         (
-            _key("team"),
-            _key("department", "departments.department"),
-            _text("sport", required=True),
-            _word("sex", terms.Sex, required=True),
+            key("team", "key of the team", headings="code, team code"),
+            key("department", "its department", "departments.department"),
+            text("sport", "its sport", required=True, cover=Cover.SHOWN),
+            word("sex", "who plays in it", terms.Sex, "gender, men women", required=True),
         ),
+        ("team list", "squads"),
     ),
-    Table(
-        "roster",
-        ("athlete", "team", "season"),
+    StoredTable(
+        "roster", "one athlete of a team in a season", ("athlete", "team", "season"),
         (
-            _key("athlete"),
-            _key("team", "teams.team"),
-            _key("season"),
-            _text("name", required=True),
-            _text("jersey"),
-            _text("position"),
-            _text("position_group"),
-            _date("joined_on"),
-            _date("left_on"),
+            key("athlete", "key of the athlete", numbered_in="athletes", cover=_CODED),
+            _TEAM,
+            _SEASON,
+            text("name", "the athlete's name", "athlete name, player, player name, full name",
+                 required=True),
+            text("jersey", "number on the jersey",
+                 "jersey no, jersey number, shirt number, number, no", cover=Cover.LEFT_OUT),
+            text("position", "position", "pos", cover=Cover.SEARCHED),
+            text("position_group", "group of positions", "position unit, unit, pos group",
+                 cover=Cover.SHOWN),
+            day("joined_on", "first day with the team",
+                "joined, date joined, start date, join date"),
+            day("left_on", "last day with the team", "left, date left, end date, leave date"),
         ),
+        ("rosters", "athletes", "athlete list", "players", "player list", "squad", "squad list"),
     ),
-    Table(
-        "sessions",
-        ("session",),
+    StoredTable(
+        "sessions", "one game or practice of a team", ("session",),
         (
-            _key("session"),
-            _key("team", "teams.team"),
-            _key("season"),
-            _instant("starts_at"),
-            _word("setting", terms.Setting, required=True),
-            _word("season_part", terms.SeasonPart),
-            _text("label"),
+            key("session", "key of the session", required=True, cover=Cover.SEARCHED),
+            _TEAM,
+            _SEASON,
+            instant("starts_at", "when it starts",
+                    "start, starts, date, date time, start time, date and time, kickoff"),
+            word("setting", "game or practice", terms.Setting,
+                 "kind, type, session type, event type, game or practice",
+                 required=True, label="game or practice"),
+            word("season_part", "part of the season", terms.SeasonPart,
+                 "part of season, phase, season phase"),
+            text("label", "what it is called", "opponent, title, description, event",
+                 cover=Cover.LEFT_OUT),
         ),
+        ("schedule", "fixtures", "calendar", "games", "practices", "events"),
+        number="session_no", derived=("played_on",), key_made_of=("team", "starts_at", "setting"),
     ),
-    Table(
-        "attendance",
-        ("session", "athlete"),
+    StoredTable(
+        "attendance", "one athlete in one session", ("session", "athlete"),
         (
-            _key("session", "sessions.session"),
-            _key("athlete", "roster.athlete"),
-            _word("part", terms.Part, required=True),
-            _word("reason", terms.OutReason),
-            _number("minutes"),
-            _integer("plays"),
+            _SESSION,
+            _ATHLETE,
+            word("part", "how the athlete took part", terms.Part,
+                 "status, participation, attendance, took part, availability", required=True),
+            word("reason", "why limited or out", terms.OutReason,
+                 "reason out, why, absence reason"),
+            number("minutes", "minutes played", "minutes", (0.01, 300),
+                   "min, mins, minutes played, duration, time played"),
+            integer("plays", "plays taken part in", "play count, snaps, number of plays"),
         ),
+        ("participation", "availability", "exposures", "attendance log"),
     ),
-    Table(
-        "guards",
-        ("guard",),
+    StoredTable(
+        "guards", "one guard, or order of one", ("guard",),
         (
-            _key("guard"),
-            _key("athlete", "roster.athlete"),
-            _key("kind", "kinds.kind"),
-            _word("side", terms.Side, required=True),
-            _word("purpose", terms.Purpose, required=True),
-            _word("function", terms.Function),
-            _word("scan_method", terms.ScanMethod),
-            _text("material"),
-            _number("shell_mm"),
-            _number("liner_mm"),
-            _number("contact_pct", high=100),
-            _number("mass_g"),
-            _text("printer"),
-            _number("print_hours"),
-            _key_if_any("remake_of", "guards.guard"),
-            _word("remake_reason", terms.RemakeReason),
+            key("guard", "key of the guard", cover=_CODED),
+            _ATHLETE,
+            _KIND,
+            word("side", "side of the body", terms.Side, required=True),
+            word("purpose", "why it was made", terms.Purpose, "use, reason for guard",
+                 required=True),
+            word("function", "what it is for", terms.Function),
+            word("scan_method", "how the body was scanned", terms.ScanMethod,
+                 "scan, scanned with, scan type"),
+            text("material", "material it is printed of"),
+            number("shell_mm", "thickness of the shell", "mm", (0.5, 15),
+                   "shell, shell thickness, thickness, thickness mm, wall thickness"),
+            number("liner_mm", "thickness of the liner", "mm", (0.3, 20),
+                   "liner, liner thickness, lining, lining mm"),
+            number("contact_pct", "share of its area that touches the body", "pct", (1.5, 100),
+                   "contact, contact area, contact percent, fit contact", high=100),
+            number("mass_g", "mass", "g", (2, 3000), "mass, weight, weight g"),
+            text("printer", "printer it was made on", cover=Cover.SEARCHED),
+            number("print_hours", "hours of printing", "hours", (0.05, 120),
+                   "print time, hours printed, print duration"),
+            key("remake_of", "guard it is made in place of", "guards.guard", required=False,
+                headings="remake for, replaces, replaces guard, original order",
+                cover=_CODED, label="in place of"),
+            word("remake_reason", "why it was made again", terms.RemakeReason,
+                 "reason for remake, why remade", label="because"),
         ),
+        ("devices", "device list", "guard list", "orders", "order list"),
+        number="guard_no", first_key="G00001",
     ),
-    Table(
-        "stages",
-        ("guard", "stage", "reached_at"),
+    StoredTable(
+        "stages", "one stage that a guard reached", ("guard", "stage", "reached_at"),
         (
-            _key("guard", "guards.guard"),
-            _word("stage", terms.Stage, required=True),
-            _instant("reached_at"),
-            _text("note"),
+            _GUARD,
+            word("stage", "the stage", terms.Stage, "status, step, milestone", required=True),
+            instant("reached_at", "when it was reached",
+                    "date, date time, when, at, timestamp, reached"),
+            text("note", "note", holds=CellType.LINES, cover=Cover.LEFT_OUT),
         ),
+        ("order stages", "order history", "tracking", "milestones"),
     ),
-    Table(
-        "wear",
-        ("session", "guard"),
+    StoredTable(
+        "wear", "one guard worn in one session", ("session", "guard"),
         (
-            _key("session", "sessions.session"),
-            _key("guard", "guards.guard"),
-            _word("kept_on", terms.KeptOn),
+            _SESSION,
+            _GUARD,
+            word("kept_on", "whether it stayed on for all of it", terms.KeptOn,
+                 "worn for, kept on for, how long"),
         ),
+        ("wear log", "worn", "guard use", "device use"),
     ),
-    Table(
-        "injuries",
-        ("injury",),
+    StoredTable(
+        "injuries", "one injury", ("injury",),
         (
-            _key("injury"),
-            _key("athlete", "roster.athlete"),
-            _date("occurred_on", required=True),
-            _key_if_any("session", "sessions.session"),
-            _word("area", terms.Area, required=True),
-            _word("side", terms.Side, required=True),
-            _word("tissue", terms.Tissue),
-            _word("pathology", terms.Pathology),
-            _word("onset", terms.Onset),
-            _word("mechanism", terms.Mechanism),
-            _word("history", terms.History),
-            _date("reported_on"),
-            _date("returned_on"),
-            _text("note"),
+            key("injury", "key of the injury", cover=_CODED,
+                headings="injury id, injury no, record id, case id"),
+            _ATHLETE,
+            day("occurred_on", "day of onset",
+                "date, injury date, date of injury, occurred, onset date",
+                required=True, label="day"),
+            key("session", "session it occurred in", "sessions.session", required=False,
+                numbered_in="sessions", cover=Cover.SEARCHED),
+            word("area", "body area", terms.Area,
+                 "body part, body area, part, injury part, body region, region, location",
+                 required=True, label="body area"),
+            word("side", "side of the body", terms.Side, "injury side", required=True),
+            word("tissue", "tissue", terms.Tissue, "tissue type"),
+            word("pathology", "pathology", terms.Pathology,
+                 "diagnosis, injury type, type of injury"),
+            word("onset", "mode of onset", terms.Onset, "mode of onset"),
+            word("mechanism", "contact", terms.Mechanism, "contact, cause", label="contact"),
+            word("history", "how it stands to an earlier injury", terms.History,
+                 "recurrence, new or recurrent"),
+            day("reported_on", "day it was reported", "reported, date reported, report date"),
+            day("returned_on", "day the athlete was back",
+                "returned, return, return date, date returned, date of return"),
+            text("note", "note", holds=CellType.LINES, cover=Cover.LEFT_OUT),
         ),
+        ("injury", "injury log", "injury list", "injury report", "injury records"),
+        key_made_of=("athlete", "occurred_on", "area", "side"),
     ),
-    Table(
-        "offers",
-        ("offer",),
+    StoredTable(
+        "offers", "one offer of a guard to an athlete", ("offer",),
         (
-            _key("offer"),
-            _key("athlete", "roster.athlete"),
-            _key("kind", "kinds.kind"),
-            _date("offered_on", required=True),
-            _word("answer", terms.OfferAnswer, required=True),
-            _text("reason"),
+            key("offer", "key of the offer", headings="offer id, offer no", cover=_CODED),
+            _ATHLETE,
+            _KIND,
+            day("offered_on", "day of the offer", "date, offered, date offered", required=True),
+            word("answer", "what the athlete said", terms.OfferAnswer, "response, reply, said",
+                 required=True),
+            text("reason", "why, in the athlete's words", "why"),
         ),
+        ("guard offers", "offered"),
+        key_made_of=("athlete", "kind", "offered_on"),
     ),
-    Table(
-        "decisions",
-        ("decision",),
+    StoredTable(
+        "decisions", "one decision of a meeting", ("decision",),
         (
-            _key("decision"),
-            _date("decided_on", required=True),
-            _key_if_any("department", "departments.department"),
-            _text("text", required=True),
-            _date("due_on"),
-            _date("done_on"),
+            key("decision", "key of the decision", cover=_CODED,
+                headings="decision id, decision no"),
+            day("decided_on", "day of the meeting", "date, decided", required=True),
+            key("department", "department it concerns; empty: all", "departments.department",
+                required=False),
+            text("text", "what was decided", "decided what, action, what",
+                 required=True, holds=CellType.LINES, label="decision"),
+            day("due_on", "day it is due", "due, due date, deadline"),
+            day("done_on", "day it was done", "done, completed, date done"),
         ),
+        ("decision log", "minutes of meetings", "actions"),
+        first_key="D01",
     ),
-)
+)  # fmt: skip
 
-TABLES: Mapping[str, Table] = {table.name: table for table in _ALL}
+TABLES: Mapping[str, StoredTable] = {table.name: table for table in _ALL}
 """Every table by name; a table stands after those it refers to."""

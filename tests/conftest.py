@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 # Each worker has one core: further threads of its own only get in the way of the others'. It is set
 # before polars is imported, which is why it stands here.
@@ -19,8 +20,13 @@ os.environ.setdefault("POLARS_MAX_THREADS", "1")
 
 from tests import front_door
 from tests.forked import run_forked
+from tests.patience import PATIENCE
 
 ROOT = Path(__file__).resolve().parent.parent
+
+# No property fails because the machine is slow or busy.
+settings.register_profile("no clock", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("no clock")
 
 
 @dataclass(frozen=True)
@@ -79,7 +85,7 @@ def run(home: Path) -> Run:
             with TemporaryDirectory() as folder:
                 streams = Path(folder)
                 (streams / "in").write_text(stdin, "utf-8", newline="")
-                status = run_forked([*map(str, words)], own, streams, timeout_s=120)
+                status = run_forked([*map(str, words)], own, streams, timeout_s=PATIENCE)
                 out, err = ((streams / name).read_text("utf-8") for name in ("out", "err"))
                 return Done(status, out, err)
         done = subprocess.run(
@@ -89,7 +95,7 @@ def run(home: Path) -> Run:
             encoding="utf-8",
             env=own,
             input=stdin,
-            timeout=120,
+            timeout=PATIENCE,
             check=False,
         )
         return Done(done.returncode, done.stdout, done.stderr)

@@ -1,4 +1,4 @@
-"""Makes README's pictures of the board from the sample season.
+"""Makes README's picture of the board from the sample season.
 
 python -m tests.pictures
 """
@@ -6,7 +6,6 @@ python -m tests.pictures
 import asyncio
 import re
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 
 from seasonboard.ui.app.app import SeasonboardApp
@@ -36,12 +35,8 @@ async def take(screen: str, size: tuple[int, int], **parts: object) -> None:
 
 
 def main() -> None:
-    """Make every picture."""
-    size = (120, 40)
-    asyncio.run(take("compare", size, kinds=("shin",)))
-    asyncio.run(take("games", size, kinds=("shin",)))
-    friday = date(2026, 11, 13)
-    asyncio.run(take("roster", size, departments=("LF",), through=friday))
+    """Make it."""
+    asyncio.run(take("compare", (120, 40), kinds=("shin",)))
 
 
 if __name__ == "__main__":

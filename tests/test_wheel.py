@@ -1,4 +1,4 @@
-"""The built wheel works on its own: its queries and sample season are in it."""
+"""The built wheel works on its own: its queries, sample season and help are in it."""
 
 import json
 import os
@@ -52,6 +52,7 @@ def test_the_wheel_holds_queries_and_sample(unpacked):
     assert (unpacked / "seasonboard" / "sample_season" / "attendance.csv").is_file()
     assert (unpacked / "seasonboard" / "published" / "rates.csv").is_file()
     assert (unpacked / "seasonboard" / "published" / "shares.csv").is_file()
+    assert (unpacked / "seasonboard" / "help" / "changes.md").is_file()
     assert not (unpacked / "tests").exists()
 
 
@@ -59,6 +60,12 @@ def test_the_wheel_answers_from_the_sample_season(unpacked, tmp_path):
     done = run_from(unpacked, tmp_path, "ask", "compare", "--sample", "--format", "json")
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)["guarded"]["exposures"] > 0
+
+
+def test_the_wheel_prints_help(unpacked, tmp_path):
+    done = run_from(unpacked, tmp_path, "help", "tables")
+    assert done.returncode == 0, done.stderr
+    assert "prints_per_week" in done.stdout
 
 
 def test_the_wheel_is_what_runs(unpacked, tmp_path):

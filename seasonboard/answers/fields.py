@@ -5,7 +5,7 @@ From these, and only from these, come JSON, CSV, text, the rows of a page, the r
 the tables of documents, and the list of fields in `--help`.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, StrEnum
@@ -13,8 +13,9 @@ from typing import Any
 
 from seasonboard.answers import words
 
-Value = str | int | float | bool | date | datetime | Sequence[str] | None
-"""A figure or word as the answer holds it: unrounded; None where it cannot be told."""
+Single = str | int | float | bool | date | datetime | None
+Value = Single | Sequence[Single] | Mapping[str, int] | Mapping[str, str]
+"""A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
 
 
 class Kind(StrEnum):
@@ -26,7 +27,9 @@ class Kind(StrEnum):
     WHOLE = "whole"
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
+    THOUSANDTHS = "thousandths"
     RATIO = "ratio"
+    DURATION = "duration"
     DAY = "day"
     INSTANT = "instant"
     FLAG = "flag"
@@ -97,6 +100,7 @@ class Group:
         meaning: One line.
         in_json: Whether JSON has it.
         in_csv: Whether CSV has it.
+        json_name: Makes its JSON key from what its fields are taken from; without it, `name`.
     """
 
     name: str
@@ -105,6 +109,7 @@ class Group:
     meaning: str = ""
     in_json: bool = True
     in_csv: bool = True
+    json_name: Callable[[Any], str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,17 +118,20 @@ class Table:
 
     Attributes:
         name: Its JSON key.
-        rows: Takes the rows from the answer, or from the row it belongs to.
+        rows: Takes the rows from the answer, or from the row it belongs to; None: not known.
         elements: The fields of a row, in the order of the file.
         meaning: One line: what a row is.
         reading: Names of fields in the order in which people read them; empty: that of the file.
+        optional: Whether JSON leaves it out where it was not asked for: where `rows` gives None,
+            which is null otherwise.
     """
 
     name: str
-    rows: Callable[[Any], Iterable[Any]]
+    rows: Callable[[Any], Iterable[Any] | None]
     elements: "tuple[Element, ...]"
     meaning: str = ""
     reading: tuple[str, ...] = ()
+    optional: bool = False
     _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
 
     def __post_init__(self) -> None:
@@ -139,6 +147,10 @@ class Table:
         """Return the field called `name`; one within a group as `group.name`."""
         return self._by_name[name]
 
+    def only(self, *names: str) -> "tuple[Element, ...]":
+        """Return the elements of these names, in the order of the table."""
+        return tuple(one for one in self.elements if one.name in names)
+
     def read_fields(self, answer: object = None) -> tuple[Field, ...]:
         """Return the fields that people read in an answer, in the order of reading."""
         names = self.reading or tuple(
@@ -152,27 +164,43 @@ Element = Field | Group | Table
 
 
 def of(path: str) -> Callable[[Any], Any]:
-    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on."""
+    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
+
+    Of a row of a frame, which is a dictionary, it takes the cell of that name.
+    """
     names = path.split(".")
 
     def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
         for name in names:
             if row is None:
                 return None
-            row = getattr(row, name)
+            row = row[name] if isinstance(row, dict) else getattr(row, name)
         return row
 
     return get
 
 
-def for_people(name: str, heading: str, show: Callable[[Any], str]) -> Field:
+def for_people(
+    name: str,
+    heading: str | Callable[[Any], str],
+    show: Callable[[Any], str],
+    kind: Kind = Kind.TEXT,
+) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
-    return Field(name, show, "", heading=heading, show=show, in_json=False, in_csv=False)
+    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
 
 
-def why(get: Callable[[Any], str], *, in_csv: bool = False) -> Field:
+def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
-    return Field("why", get, "why something beside it is null", in_csv=in_csv)
+    return Field(name, get, "why something beside it is null", in_csv=in_csv)
+
+
+def interval(kind: Kind) -> tuple[Field, Field]:
+    """Describe the limits of the confidence interval of an `Estimate`."""
+    return (
+        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
+        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    )
 
 
 def estimate(  # noqa: PLR0913 - each says one thing of it
@@ -181,21 +209,45 @@ def estimate(  # noqa: PLR0913 - each says one thing of it
     meaning: str,
     *,
     kind: Kind = Kind.HUNDREDTHS,
+    key: str = "value",
     is_flat: bool = False,
     in_csv: bool = True,
+    more: "tuple[Element, ...]" = (),
+    **people: Any,  # noqa: ANN401 - heading and show of its value
 ) -> Group:
     """Describe an `Estimate`: its value, the limits of its confidence interval, and why not known.
 
     In JSON an object `name` of value, low, high; `is_flat`: name, low and high among the fields
     around it. In CSV the columns `name`, `name_low` and `name_high`.
+
+    Args:
+        name: Its JSON key, and the CSV column of its value.
+        get: Takes it from the row.
+        meaning: One line: what it is, and its unit.
+        kind: What the value and its limits are.
+        key: The JSON key of its value within the object.
+        is_flat: Whether its fields stand among those around it.
+        in_csv: Whether CSV has it.
+        more: What else belongs to it, such as what it was counted from.
+        people: `heading` and `show` of its value, as of `Field`.
     """
-    fields = (
-        Field(name if is_flat else "value", of("value"), meaning, kind),
-        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
-        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
+    value = Field(name if is_flat else key, of("value"), meaning, kind, **people)
+    fields = (value, *interval(kind), *more, why(of("why")))
+    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+
+
+def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
+    """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
+    limits = (
+        Field("low", of("low"), "lower control limit", kind),
+        Field("high", of("high"), "upper control limit", kind),
         why(of("why")),
     )
-    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
+    is_outside = Field(
+        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
+        kind=Kind.FLAG,
+    )
+    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
 
 
 def read_value(value: Value, kind: Kind) -> str:
@@ -210,10 +262,21 @@ def read_value(value: Value, kind: Kind) -> str:
         return str(value)
     if isinstance(value, (int, float)):
         return _read_number(value, kind)
-    return ", ".join(value)
+    return joined(value) or "–"
 
 
-_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
+def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> str:
+    """Return several words as one text: sentences one after the other, others with commas."""
+    if isinstance(values, Mapping):
+        return ", ".join(
+            f"{name} ({one})" if isinstance(one, str) else f"{words.whole(one)} {name}"
+            for name, one in values.items()
+        )
+    texts = [str(machine_value(value)) for value in values if value is not None]
+    return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
+
+
+_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def _read_number(value: float, kind: Kind) -> str:
@@ -221,6 +284,10 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.WHOLE:
+        return words.whole(round(value))
+    if kind is Kind.DURATION:
+        return words.duration(value)
     if kind in _DIGITS:
         return words.number(value, digits=_DIGITS[kind])
     return words.whole(value) if isinstance(value, int) else f"{value:g}"
@@ -234,47 +301,55 @@ def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
         return str(value)
     if value is None or isinstance(value, (bool, int, float)):
         return value
-    return [str(item) for item in value]
+    if isinstance(value, Mapping):
+        return {str(name): count for name, count in value.items()}
+    return [machine_value(item) for item in value]
 
 
 def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
-    """Return a row as a JSON object, unrounded; an empty `why` is left out."""
+    """Return a row as a JSON object, unrounded; a `why` that has nothing to say is left out."""
     out: dict[str, Any] = {}
     for one in elements:
         if isinstance(one, Table):
-            out[one.name] = [as_json(one.elements, item) for item in one.rows(row)]
+            rows = one.rows(row)
+            if rows is not None:
+                out[one.name] = [as_json(one.elements, item) for item in rows]
+            elif not one.optional:
+                out[one.name] = None
         elif not one.in_json:
             continue
         elif isinstance(one, Field):
             value = machine_value(one.get(row))
-            if one.name != "why" or value:
+            if value or not one.name.endswith("why"):
                 out[one.name] = value
         elif not one.name:
             out |= as_json(one.elements, one.of(row))
         else:
             inner = one.of(row)
-            out[one.name] = None if inner is None else as_json(one.elements, inner)
+            key = one.name if inner is None or one.json_name is None else one.json_name(inner)
+            out[key] = None if inner is None else as_json(one.elements, inner)
     return out
 
 
-def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Callable[[Any], Value]]]:
-    """Return the CSV columns of a row: their names, and what takes each from the row."""
-    columns: list[tuple[str, Callable[[Any], Value]]] = []
+def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
+    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
+    columns: list[tuple[str, Field]] = []
     for one in elements:
         if isinstance(one, Table) or not one.in_csv:
             continue
         if isinstance(one, Field):
-            columns.append((one.name, one.get))
+            columns.append((one.name, one))
             continue
-        for name, get in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _within(one.of, get)))
+        for name, inner in csv_columns(one.elements):
+            columns.append((_column_name(one.name, name), _from_row(inner, one)))
     return columns
 
 
 def _column_name(group: str, name: str) -> str:
     if not group:
         return name
-    return group if name == "value" else f"{group}_{name}"
+    is_of_group = name == "value" or f"_{group}".endswith(f"_{name}")
+    return group if is_of_group else f"{group}_{name}"
 
 
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
@@ -293,13 +368,14 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
         elif isinstance(one, Group):
             for name, inner in _flat(one.elements):
                 whole = f"{one.name}.{name}" if one.name else name
-                yield whole, _from_row(inner, one.of)
+                yield whole, _from_row(inner, one)
 
 
-def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
+def _from_row(one: Field, group: Group) -> Field:
+    """Return a field of a group as one of the row, called as its column of a table."""
     from dataclasses import replace
 
-    show = one.show
+    outer, show = group.of, one.show
     inner_show = None
     if show is not None:
 
@@ -307,11 +383,18 @@ def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
             inner = outer(row)
             return "–" if inner is None else show(inner)
 
-    return replace(one, get=_within(outer, one.get), show=inner_show)
+    name = _column_name(group.name, one.name)
+    return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
-def described(elements: Iterable[Element]) -> list[str]:
-    """Return a line for each field of the JSON object: its name, and what it is."""
+def described(
+    elements: Iterable[Element], groups: dict[tuple[str, ...], str] | None = None
+) -> list[str]:
+    """Return a line for each field of the JSON object: its name, and what it is.
+
+    `groups` holds what was described before: what has the same fields is said to be like it.
+    """
+    groups = {} if groups is None else groups
     lines: list[str] = []
     for one in elements:
         if isinstance(one, Field):
@@ -319,9 +402,14 @@ def described(elements: Iterable[Element]) -> list[str]:
                 lines.append(f"{one.name}: {one.meaning}")
         elif isinstance(one, Table):
             lines.append(f"{one.name}: {one.meaning}; of each:")
-            lines += [f"  {line}" for line in described(one.elements)]
+            lines += [f"  {line}" for line in described(one.elements, groups)]
         elif one.in_json:
-            inner = described(one.elements)
-            lines += inner if not one.name else [f"{one.name}: {one.meaning}"]
-            lines += [f"  {line}" for line in inner] if one.name else []
+            inner = described(one.elements, groups)
+            alike = groups.setdefault(tuple(inner), one.name) if one.name else ""
+            if not one.name:
+                lines += inner
+            elif alike == one.name:
+                lines += [f"{one.name}: {one.meaning}", *(f"  {line}" for line in inner)]
+            else:
+                lines.append(f"{one.name}: {one.meaning}; fields as of {alike}")
     return lines

@@ -47,7 +47,7 @@ class Hit:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FinderMatches:
     """The first hits for what was typed, and how many there are in all."""
 
     typed: str
@@ -60,7 +60,7 @@ class Found:
         return self.matching - len(self.hits)
 
 
-def find(reader: Reader, scope: Scope, typed: str) -> Found:
+def find(reader: Reader, scope: Scope, typed: str) -> FinderMatches:
     """Return what holds every word typed, in any order, capitals and accents.
 
     The whole store is searched, as it was known on the last day of the scope; of the rest of the
@@ -73,12 +73,12 @@ def find(reader: Reader, scope: Scope, typed: str) -> Found:
     until = scope.params()["until"]
     frame = reader.read("find/everything", words=words or [""], most=MOST_FOUND, until=until)
     if not words:
-        return Found(typed, (), 0)
+        return FinderMatches(typed, (), 0)
     hits = tuple(
         Hit(Thing(row["what"]), row["key"], row["name"] or "", row["beside"] or "", row["athlete"])
         for row in frame.iter_rows(named=True)
     )
-    return Found(typed, hits, frame["matching"][0] if len(frame) else 0)
+    return FinderMatches(typed, hits, frame["matching"][0] if len(frame) else 0)
 
 
 def session_rows(reader: Reader, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:

@@ -6,18 +6,16 @@ from datetime import date
 
 from seasonboard.answers.reader import Reader
 from seasonboard.paging import PageAsked
+from seasonboard.stored_tables import TABLES
 
 MOST_FOUND = 20
 """Lines offered at once; typing more letters narrows them."""
-
-FIRST_KEYS = {"guards": ("G", 5), "decisions": ("D", 2)}
-"""Style and digits of the first key of a table whose rows make no key of their own."""
 
 Cells = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class ListLine:
     """One line to choose: the key it stands for, how it is shown, and all cells of its row."""
 
     value: str
@@ -27,15 +25,15 @@ class Found:
 
 
 @dataclass(frozen=True, slots=True)
-class FoundList:
+class MatchingLines:
     """The first lines that match, and how many match in all."""
 
-    lines: tuple[Found, ...]
+    lines: tuple[ListLine, ...]
     matching: int
 
 
 @dataclass(frozen=True, slots=True)
-class _List:
+class _StoreList:
     """How one list is shown, and which columns narrow it beside what is typed."""
 
     shown: Callable[[Cells], str]
@@ -44,11 +42,11 @@ class _List:
     fixed: Mapping[str, object] | None = None
 
 
-def _told(*names: str) -> Callable[[Cells], str]:
+def _joined(*names: str) -> Callable[[Cells], str]:
     return lambda cells: " · ".join(cells[name] for name in names if cells[name])
 
 
-_GUARD = _List(
+_GUARD = _StoreList(
     lambda cells: cells["guard"],
     lambda cells: (
         f"{cells['name']} · {cells['kind']}, {cells['side']} · "
@@ -56,23 +54,25 @@ _GUARD = _List(
     ),
     ("athlete",),
 )
-LISTS: Mapping[str, _List] = {
-    "athletes": _List(lambda cells: cells["name"], _told("athlete", "teams", "jersey")),
-    "sessions": _List(
+LISTS: Mapping[str, _StoreList] = {
+    "athletes": _StoreList(lambda cells: cells["name"], _joined("athlete", "teams", "jersey")),
+    "sessions": _StoreList(
         lambda cells: cells["session"],
-        _told("played_on", "starts", "team", "setting", "label"),
+        _joined("played_on", "starts", "team", "setting", "label"),
         ("athlete", "day"),
     ),
-    "teams": _List(lambda cells: cells["team"], _told("sex", "sport", "department")),
-    "departments": _List(lambda cells: cells["name"], _told("department")),
-    "kinds": _List(lambda cells: cells["kind"], _told("areas")),
-    "guards": _List(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": False}),
-    "living_guards": _List(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": True}),
-    "open_injuries": _List(
-        _told("name", "occurred_on", "area", "side"), lambda cells: cells["injury"]
+    "teams": _StoreList(lambda cells: cells["team"], _joined("sex", "sport", "department")),
+    "departments": _StoreList(lambda cells: cells["name"], _joined("department")),
+    "kinds": _StoreList(lambda cells: cells["kind"], _joined("areas")),
+    "guards": _StoreList(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": False}),
+    "living_guards": _StoreList(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": True}),
+    "open_injuries": _StoreList(
+        _joined("name", "occurred_on", "area", "side"), lambda cells: cells["injury"]
     ),
-    "open_offers": _List(_told("name", "kind", "offered_on"), _told("answer", "offer")),
-    "open_decisions": _List(lambda cells: cells["text"], _told("decision", "department", "due_on")),
+    "open_offers": _StoreList(_joined("name", "kind", "offered_on"), _joined("answer", "offer")),
+    "open_decisions": _StoreList(
+        lambda cells: cells["text"], _joined("decision", "department", "due_on")
+    ),
 }
 """Every list there is; its question has the same name, the key is its first column."""
 
@@ -89,7 +89,7 @@ class Lists:
         """Offer what `reader` knows."""
         self._reader = reader
 
-    def find(self, name: str, typed: str = "", given: Cells | None = None) -> FoundList:
+    def find(self, name: str, typed: str = "", given: Cells | None = None) -> MatchingLines:
         """Return the lines of a list in which every typed word stands.
 
         Args:
@@ -103,16 +103,16 @@ class Lists:
             params["day"] = _day(params["day"])
         question = f"log_forms/{_QUESTIONS.get(name, name)}"
         page = PageAsked(MOST_FOUND, search=typed)
-        found = self._reader.read_page(question, page, **params, **(how.fixed or {}))
-        key = found.rows.columns[0]
-        rows = (_as_text(row) for row in found.rows.iter_rows(named=True))
-        lines = (Found(row[key], how.shown(row), how.beside(row), row) for row in rows)
-        return FoundList(tuple(lines), found.matching)
+        matches = self._reader.read_page(question, page, **params, **(how.fixed or {}))
+        key = matches.rows.columns[0]
+        rows = (_as_text(row) for row in matches.rows.iter_rows(named=True))
+        lines = (ListLine(row[key], how.shown(row), how.beside(row), row) for row in rows)
+        return MatchingLines(tuple(lines), matches.matching)
 
-    def line_of(self, name: str, key: str) -> Found | None:
+    def line_of(self, name: str, key: str) -> ListLine | None:
         """Return the line of a key, if the list has it."""
-        found = self.find(name, key).lines
-        return next((line for line in found if line.value == key), None)
+        lines = self.find(name, key).lines
+        return next((line for line in lines if line.value == key), None)
 
     def free_key(self, table: str, team: str | None = None) -> str:
         """Return the next number in the way the store's own keys are numbered.
@@ -122,8 +122,7 @@ class Lists:
         """
         styles = self._reader.read("log_forms/last_key", of_table=table, team=team)
         if styles.is_empty():
-            style, width = FIRST_KEYS.get(table, ("", 0))
-            return f"{style}{1:0{width}}" if width else ""
+            return TABLES[table].first_key
         first = styles.row(0, named=True)
         return f"{first['style']}{first['number'] + 1:0{first['width']}}"
 

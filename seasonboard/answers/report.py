@@ -1,15 +1,23 @@
 """A whole answer as text, JSON and CSV, made from the description of its fields and tables."""
 
 import json
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.fields import Element, Field, Table, csv_columns, described
+from seasonboard.answers.fields import (
+    Element,
+    Field,
+    Table,
+    Value,
+    csv_columns,
+    described,
+    joined,
+    machine_value,
+)
 from seasonboard.answers.fields import as_json as element_json
-from seasonboard.answers.fields import machine_value as machine
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
 from seasonboard.answers.output import Output
@@ -72,7 +80,7 @@ class Report:
 
     def as_csv(self, answer: Any) -> str:  # noqa: ANN401 - any answer
         """Return the table as CSV, unrounded; empty where nothing is known."""
-        return table_csv(self.csv, self.csv.rows(answer))
+        return table_csv(self.csv, self.csv.rows(answer) or ())
 
     def help(self) -> list[str]:
         """Return a line for each field of the JSON object, then those of the CSV."""
@@ -108,28 +116,36 @@ def summary_json(summary: Summary, question: str) -> dict[str, Any]:
 def table_text(table: Table, answer: object) -> list[str]:
     """Return a table as lines under headings; none where it has no rows."""
     fields = table.read_fields(answer)
-    heads = tuple(one.heading_of(answer) for one in fields)
-    rows = [tuple(one.read(row) for one in fields) for row in table.rows(answer)]
+    last = ("",) if fields[-1].kind.is_number else ()  # words stand at the left in the last column
+    heads = (*(one.heading_of(answer) for one in fields), *last)
+    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer) or ()]
     return text_table(heads, rows)
 
 
 def table_csv(table: Table, rows: Iterable[object]) -> str:
     """Return rows as CSV under the names of the table's fields, unrounded."""
     columns = csv_columns(table.elements)
-    cells = [tuple(_cell(get(row)) for _, get in columns) for row in rows]
+    cells = [tuple(_cell(one.get(row)) for _, one in columns) for row in rows]
     return as_csv([name for name, _ in columns], cells)
 
 
 def table_rows(table: Table, answer: object, title: str) -> Rows:
     """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
     fields = table.read_fields(answer)
-    columns = tuple(
-        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number) for one in fields
+    rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer) or ())
+    return Rows(title, table_columns(table, answer), rows, len(rows), len(rows))
+
+
+def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
+    """Return the columns that people read of a table, as a reader of rows shows them."""
+    return tuple(
+        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number)
+        for one in table.read_fields(answer)
     )
-    rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
-    return Rows(title, columns, rows, len(rows), len(rows))
 
 
-def _cell(value: object) -> Cell:
-    cell = machine(value)  # type: ignore[arg-type]  # what a field gives
-    return ", ".join(cell) if isinstance(cell, list) else cell
+def _cell(value: Value) -> Cell:
+    if isinstance(value, str) or not isinstance(value, (Sequence, Mapping)):
+        cell: Cell = machine_value(value)
+        return None if cell == "" else cell
+    return joined(value) or None

@@ -1,69 +1,18 @@
-"""The rows behind the working season: roster, orders, one athlete, departments, the week."""
+"""The rows behind the working season: roster, one athlete, departments, steps, the week."""
 
 from collections.abc import Iterable
-from datetime import datetime
-
-from polars import selectors
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
-from seasonboard.answers.orders.order_times import order_params
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline
+from seasonboard.answers.roster.athlete_report import LATEST_FIRST
+from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
-from seasonboard.answers.rows import Cell, Column, Rows, page_rows
+from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
-from seasonboard.answers.turnaround.parts import OrderGroup
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.parts import WeekItem
-from seasonboard.paging import FIRST, PageAsked, PageFound
-from seasonboard.scope import Scope
 
-_ORDER = (
-    Column("guard", "guard"),
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("purpose", "purpose"),
-    Column("state", "state"),
-    Column("stage", "stage"),
-    Column("requested_at", "requested"),
-    Column("scanned_at", "scanned"),
-    Column("modelled_at", "modelled"),
-    Column("printed_at", "printed"),
-    Column("finished_at", "finished"),
-    Column("shipped_at", "shipped"),
-    Column("delivered_at", "delivered"),
-    Column("fitted_at", "fitted"),
-    Column("scan_method", "scan by"),
-    Column("printer", "printer"),
-    Column("remake_of", "in place of"),
-)
-_ROSTER = (
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("position", "position"),
-    Column("status", "state"),
-    Column("because", "because"),
-    Column("days_lost", "days lost", is_number=True),
-    Column("guard", "guard"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("guard_state", "guard is"),
-    Column("worn", "worn", is_number=True),
-    Column("taken_part", "of sessions", is_number=True),
-    Column("needs", "needs"),
-)
-_NO_GUARD: tuple[Cell, ...] = (None,) * 6
-_ENTRY = (
-    Column("on", "day"),
-    Column("at", "at"),
-    Column("what", "what"),
-    Column("told", "recorded"),
-    Column("guards", "guards worn"),
-    Column("item", "key"),
-)
 _DEPARTMENT = (
     Column("department", "department"),
     Column("name", "name"),
@@ -78,62 +27,16 @@ _DEPARTMENT = (
     Column("worn", "worn", is_number=True),
     Column("attention", "attention"),
 )
-_STEPS = (
-    Column("by", "by"),
-    Column("group", "group"),
-    Column("step", "step"),
-    Column("athletes", "athletes", is_number=True),
-    Column("of_before", "of the step before", is_number=True),
-    Column("of_eligible", "of the eligible", is_number=True),
-)
-
-
-def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
-    """Return every order of the scope with its stages; instants are those of UTC."""
-    return _orders("Orders", reader.read_page("orders/orders", page, **order_params(scope)), page)
-
-
-def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
-    """Return the orders of one group with their stages, as `order_rows`."""
-    asked = {**order_params(scope), "by": group.by.value, "member": group.key}
-    return _orders(
-        f"Orders: {group.name}", reader.read_page("orders/of_group", page, **asked), page
-    )
-
-
-def _orders(title: str, found: PageFound, page: PageAsked) -> Rows:
-    told = found.rows.with_columns(selectors.datetime().dt.to_string("%Y-%m-%d %H:%M"))
-    return page_rows(title, _ORDER, PageFound(told, found.matching, found.total), page)
 
 
 def roster_rows(answer: RosterAnswer) -> Rows:
     """Return the roster, one row a guard, and one for everybody without any."""
-    rows: list[tuple[Cell, ...]] = []
-    for athlete in answer.athletes:
-        who = (athlete.athlete, athlete.name, athlete.team, athlete.position)
-        state = (athlete.status.value, athlete.because, athlete.days_lost)
-        needs = "; ".join(athlete.needs) or None
-        guards: list[tuple[Cell, ...]] = [
-            (g.guard, g.kind, g.side, g.state.value, g.worn, g.taken_part) for g in athlete.guards
-        ]
-        rows += [(*who, *state, *guard, needs) for guard in guards or [_NO_GUARD]]
-    return _whole("Roster", _ROSTER, rows)
+    return table_rows(GUARD_ROWS, answer, "Roster")
 
 
 def timeline_rows(timeline: AthleteTimeline) -> Rows:
     """Return one athlete's season, the latest first."""
-    rows = [
-        (
-            entry.on.isoformat(),
-            _clock(entry.at),
-            entry.what.value,
-            entry.told,
-            ", ".join(entry.guards) or None,
-            entry.item,
-        )
-        for entry in reversed(timeline.entries)
-    ]
-    return _whole(f"{timeline.name} ({timeline.athlete})", _ENTRY, rows)
+    return table_rows(LATEST_FIRST, timeline, f"{timeline.name} ({timeline.athlete})")
 
 
 def department_rows(answer: DepartmentsAnswer) -> Rows:
@@ -152,23 +55,12 @@ def department_rows(answer: DepartmentsAnswer) -> Rows:
 
 def take_up_rows(answer: TakeUpAnswer) -> Rows:
     """Return every step of every group."""
-    listed = (("all", (answer.whole,)), ("kind", answer.kinds), (answer.by.value, answer.groups))
-    rows = [
-        (by, group.group, s.step, s.count, s.of_before.share, s.of_eligible.share)
-        for by, groups in dict(listed).items()
-        for group in groups
-        for s in group.steps
-    ]
-    return _whole("Steps", _STEPS, rows)
+    return table_rows(STEP_ROWS, answer, "Steps")
 
 
 def week_rows(item: WeekItem) -> Rows:
     """Return the rows behind one item of the week."""
     return _whole(item.title, item.columns, item.rows)
-
-
-def _clock(at: datetime | None) -> str | None:
-    return None if at is None else f"{at:%H:%M}"
 
 
 def _whole(title: str, columns: tuple[Column, ...], rows: Iterable[tuple[Cell, ...]]) -> Rows:

@@ -7,12 +7,12 @@ import click
 from seasonboard.answers.output import Output
 from seasonboard.answers.questions import QUESTIONS, Question
 from seasonboard.cli.answer_command import answer_command
-from seasonboard.cli.lazy_group import NearestGroup
+from seasonboard.cli.lazy_group import MORE, NearestGroup
 from seasonboard.cli.question_options import click_option, read_options, takes_options_of
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
 
 
 class Questions(NearestGroup):
@@ -49,7 +49,7 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
 
     report, instead = question.report(), INSTEAD.get(question.name)
 
-    def ask_it(board: "StoreAnswers", scope: Scope, **typed: Any) -> Output:  # noqa: ANN401 - by click
+    def ask_it(board: "AnswerSource", scope: Scope, **typed: Any) -> Output:  # noqa: ANN401 - by click
         if instead is not None and (wish := typed.pop(instead.option.name)) is not None:
             return instead.ask(board, scope, wish)
         answer = board.ask(question, scope, read_options(question, typed))
@@ -65,4 +65,5 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
     command = takes_options_of(question)(command)
     lines = "\n".join(report.help())
     text = f"{question.asks}\n\n\b\nJSON:\n{lines}"
-    return click.command(question.name, help=text, short_help=question.asks)(command)
+    named = click.command(question.name, help=text, short_help=question.asks, epilog=f"{MORE}ask")
+    return named(command)

@@ -1,121 +1,21 @@
 """`seasonboard backup`, `restore` and `verify`: keep a store safe, and get it back."""
 
-from collections.abc import Callable, Mapping, Sequence
-from datetime import datetime
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any, Protocol
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
-from seasonboard.cli.store_options import named_store
+from seasonboard.cli.services import Tools
+from seasonboard.cli.store_options import named_store, store_option
+from seasonboard.store_outcomes import ListedBackup, Replacement
 
 ASIDE = ("about", "athletes", "changes", "load_tables")
 """Tables of the store's own keeping, which the short list of rows leaves out."""
 
 
-class BackupFile(Protocol):
-    """A backup's file."""
-
-    @property
-    def path(self) -> Path:
-        """Return where it lies."""
-        ...
-
-    @property
-    def number(self) -> int:
-        """Return its running number."""
-        ...
-
-    @property
-    def made_at(self) -> datetime:
-        """Return when it was made, in UTC."""
-        ...
-
-    @property
-    def cause(self) -> str:
-        """Return what caused it, in words."""
-        ...
-
-
-class BackupListed(Protocol):
-    """A backup and what it holds."""
-
-    @property
-    def backup(self) -> BackupFile:
-        """Return the file."""
-        ...
-
-    @property
-    def rows(self) -> Mapping[str, int]:
-        """Return its rows by table."""
-        ...
-
-    @property
-    def why(self) -> str:
-        """Return why it cannot be read; empty when it can."""
-        ...
-
-
-class Replaced(Protocol):
-    """What a backup would replace."""
-
-    @property
-    def told(self) -> str:
-        """Return which backup it is, in words."""
-        ...
-
-    @property
-    def now(self) -> Mapping[str, int]:
-        """Return the store's rows by table."""
-        ...
-
-    @property
-    def then(self) -> Mapping[str, int]:
-        """Return the backup's rows by table."""
-        ...
-
-    @property
-    def why(self) -> str:
-        """Return why the store cannot be read; empty when it can."""
-        ...
-
-
-class BackupTools(Protocol):
-    """What these commands need of the rest of the program."""
-
-    @property
-    def backup(self) -> Callable[[Path, Path | None], Path]:
-        """Back a store up, to a file or among its backups; return the file."""
-        ...
-
-    @property
-    def backups(self) -> Callable[[Path], Sequence[BackupListed]]:
-        """Return a store's backups, the newest first."""
-        ...
-
-    @property
-    def restore(self) -> Callable[[Path, str | None, Callable[[Replaced], bool]], Path | None]:
-        """Put a backup in the store's place when confirmed; return where the store now lies."""
-        ...
-
-    @property
-    def verify(self) -> Callable[[Path, Callable[[str], object]], Mapping[str, int]]:
-        """Read a store as a whole, bring it up to date; return its rows by table."""
-        ...
-
-
-def _store_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    return click.option(
-        "--store",
-        type=click.Path(path_type=Path),
-        metavar="FILE",
-        help="The store; without it, the last one opened.",
-    )(command)
-
-
 @click.command()
-@_store_option
+@store_option
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -131,7 +31,7 @@ def backup(ctx: click.Context, store: Path | None, out: Path | None, *, is_list:
     the newest five are kept. One made by this command stays until you remove it. Each is read again
     as a whole before it counts.
     """
-    tools: BackupTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
     if is_list:
         click.echo(list_text(target, tools.backups(target)), nl=False)
@@ -143,7 +43,7 @@ def backup(ctx: click.Context, store: Path | None, out: Path | None, *, is_list:
 
 @click.command()
 @click.argument("backup", required=False)
-@_store_option
+@store_option
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
 @click.pass_context
 def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: bool) -> None:
@@ -153,10 +53,10 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
     what would be replaced, then asks. What stands there now is kept: as a backup, or under another
     name if it can no longer be read.
     """
-    tools: BackupTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
 
-    def confirm(replaced: Replaced) -> bool:
+    def confirm(replaced: Replacement) -> bool:
         click.echo(restore_text(target, replaced), nl=False)
         return yes or click.confirm(f"Put this in the place of {target}?", default=False, err=True)
 
@@ -171,7 +71,7 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
 
 
 @click.command()
-@_store_option
+@store_option
 @click.pass_context
 def verify(ctx: click.Context, store: Path | None) -> None:
     """Read a store as a whole and say whether it is sound.
@@ -179,7 +79,7 @@ def verify(ctx: click.Context, store: Path | None) -> None:
     Brings a store of an earlier version up to date, after a backup, and sets aside a log that
     cannot be read.
     """
-    tools: BackupTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
     rows = tools.verify(target, click.echo)
     wide = max(len(table) for table in rows)
@@ -188,7 +88,7 @@ def verify(ctx: click.Context, store: Path | None) -> None:
     click.echo(f"{target} is sound: every row of every table was read.")
 
 
-def list_text(store: Path, listed: Sequence[BackupListed]) -> str:
+def list_text(store: Path, listed: Sequence[ListedBackup]) -> str:
     """Return the backups of a store as text: when, what caused each, rows by table."""
     if not listed:
         return f"There are no backups of {store}.\n"
@@ -207,12 +107,12 @@ def rows_text(rows: Mapping[str, int]) -> str:
     return ", ".join(shown) or "no rows"
 
 
-def restore_text(store: Path, replaced: Replaced) -> str:
+def restore_text(store: Path, replaced: Replacement) -> str:
     """Return what a backup would replace, as a table of rows now and in the backup."""
     tables = [table for table in replaced.then if table != "about"]
     tables += [table for table in replaced.now if table not in replaced.then]
     wide = max(len(table) for table in tables)
-    lines = [f"Backup: {replaced.told}.", f"{'rows of':<{wide}} {'now':>11} {'backup':>11}"]
+    lines = [f"Backup: {replaced.sentence}.", f"{'rows of':<{wide}} {'now':>11} {'backup':>11}"]
     for table in tables:
         now, then = (_count(held, table) for held in (replaced.now, replaced.then))
         mark = "" if now == then else "  differs"

@@ -1,50 +1,17 @@
 """`seasonboard bundle`: write what is new in a store as one file for another store."""
 
-from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Protocol
 
 import click
 
-from seasonboard.cli.store_options import own_store
-
-
-class Packed(Protocol):
-    """What a bundle carries."""
-
-    @property
-    def tables(self) -> Sequence[tuple[str, int, int]]:
-        """Return table, new rows and changed rows."""
-        ...
-
-    @property
-    def since(self) -> int:
-        """Return the load after which all of it is new; 0 for everything."""
-        ...
-
-    @property
-    def until(self) -> int:
-        """Return the last load of the store."""
-        ...
-
-
-class BundleTools(Protocol):
-    """What this command needs of the rest of the program."""
-
-    @property
-    def bundle(self) -> Callable[[Path, Path, str | None], Packed]:
-        """Write a bundle of a store: store, file, since what."""
-        ...
+from seasonboard.cli.services import Tools
+from seasonboard.cli.store_options import own_store, store_option
+from seasonboard.store_outcomes import BundleContent
 
 
 @click.command()
 @click.argument("out", type=click.Path(path_type=Path), metavar="OUT.bundle")
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option(
     "--since",
     metavar="DATE|LOAD",
@@ -58,14 +25,14 @@ def bundle(ctx: click.Context, out: Path, store: Path | None, since: str | None)
     changes nothing there. A bundle shows damage and changed parts, but not who sent it; it holds
     records of athletes and is not encrypted.
     """
-    tools: BundleTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = own_store(ctx, store)
     packed = tools.bundle(target, out, since)
     click.echo(packed_text(packed), nl=False)
     click.echo(f"Written to {out}.")
 
 
-def packed_text(packed: Packed) -> str:
+def packed_text(packed: BundleContent) -> str:
     """Return what a bundle carries, as a table."""
     if not packed.tables:
         last = f"the last load is {packed.until}"

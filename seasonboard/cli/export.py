@@ -1,52 +1,18 @@
 """`seasonboard export`: write every table of a store, to be read elsewhere or loaded again."""
 
-from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Protocol
 
 import click
 
-from seasonboard.cli.store_options import own_store
+from seasonboard.cli.services import Tools
+from seasonboard.cli.store_options import own_store, store_option
 
 FORMATS = ("csv", "xlsx", "parquet")
 
 
-class Exported(Protocol):
-    """One table that was written."""
-
-    @property
-    def table(self) -> str:
-        """Return its name."""
-        ...
-
-    @property
-    def rows(self) -> int:
-        """Return how many rows it has."""
-        ...
-
-    @property
-    def file(self) -> Path:
-        """Return the file it is in."""
-        ...
-
-
-class ExportTools(Protocol):
-    """What this command needs of the rest of the program."""
-
-    @property
-    def export(self) -> Callable[[Path, Path, str, bool], Sequence[Exported]]:
-        """Write a store's tables: store, folder, format, whether an earlier export is replaced."""
-        ...
-
-
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path))
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option(
     "--format",
     "how",
@@ -63,7 +29,7 @@ def export(ctx: click.Context, folder: Path, store: Path | None, how: str, *, fo
     Text that a spreadsheet would take for a formula stands behind an apostrophe in CSV, and as
     text in workbooks; loading takes the apostrophe away again.
     """
-    tools: ExportTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = own_store(ctx, store)
     written = tools.export(target, folder, how, force)
     wide = max((len(one.table) for one in written), default=5)

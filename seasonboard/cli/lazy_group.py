@@ -9,6 +9,9 @@ import click
 
 from seasonboard.terms import nearest
 
+MORE = "More: seasonboard help "
+"""What the last line of `--help` begins with; a topic follows."""
+
 
 class NearestGroup(click.Group):
     """A group that names the nearest command where one is called that it has not."""
@@ -35,6 +38,8 @@ class LazyGroup(NearestGroup):
 
     places: ClassVar[Mapping[str, str]] = {}
     """Of every command its `module:name`."""
+    topics: ClassVar[Mapping[str, str]] = {}
+    """Of every command its help topic."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the commands' names in their order."""
@@ -50,4 +55,5 @@ class LazyGroup(NearestGroup):
         first_sentence = re.match(r"[^.?]*[.?]", (command.help or "").replace("\n", " "))
         if first_sentence:
             command.short_help = first_sentence[0]
+        command.epilog = MORE + self.topics[cmd_name]
         return command

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 import click
 
 from seasonboard import __version__
-from seasonboard.cli.lazy_group import LazyGroup
+from seasonboard.cli.lazy_group import MORE, LazyGroup
 from seasonboard.cli.services import Tools
 from seasonboard.errors import IntakeError, SeasonboardError
 
@@ -45,6 +45,17 @@ class Commands(LazyGroup):
         "handout": "seasonboard.cli.handout:handout",
         **{name: f"seasonboard.cli.{name}:{name}" for name in ("bundle", "export")},
         **{name: f"seasonboard.cli.backup:{name}" for name in ("backup", "restore", "verify")},
+        "help": "seasonboard.cli.help:help_on",
+    }
+    topics: ClassVar = {
+        "ask": "ask",
+        "check": "ask",
+        "load": "load",
+        "sample": "load",
+        "handout": "documents",
+        **dict.fromkeys(("bundle", "export"), "exchange"),
+        **dict.fromkeys(("undo", "backup", "restore", "verify"), "safe"),
+        "help": "completion",
     }
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - click's signature
@@ -59,6 +70,7 @@ class Commands(LazyGroup):
     cls=Commands,
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog=MORE.strip(),
 )
 @click.version_option(__version__, prog_name="seasonboard")
 @click.option("--store", type=click.Path(path_type=Path), metavar="FILE", help="The store to open.")

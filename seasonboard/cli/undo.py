@@ -1,76 +1,17 @@
 """`seasonboard undo`: show the last load, confirm, take it back."""
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
-from typing import Protocol
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
-from seasonboard.cli.store_options import named_store
-
-
-class Undoing(Protocol):
-    """A load that would be taken back."""
-
-    @property
-    def load_no(self) -> int:
-        """Return its number."""
-        ...
-
-    @property
-    def loaded_at(self) -> datetime:
-        """Return when it was written."""
-        ...
-
-    @property
-    def tables(self) -> Sequence[tuple[str, str, int, int]]:
-        """Return table, file, new rows and changed rows."""
-        ...
-
-    @property
-    def cells(self) -> int:
-        """Return how many cells it changed."""
-        ...
-
-
-class UndoTools(Protocol):
-    """What this command needs of the rest of the program.
-
-    `undo` returns False when the load was shown but not taken back.
-    """
-
-    @property
-    def undo(self) -> Callable[[Path, Callable[[Undoing], bool]], bool]:
-        """Take the last load of a store back, when it is confirmed."""
-        ...
-
-
-@dataclass(frozen=True, slots=True)
-class _Talk:
-    """What the person wishes of an undo, and answers to what would be taken back."""
-
-    target: Path
-    yes: bool
-    wishes: Mapping[str, object]
-
-    def __call__(self, last: Undoing, /) -> bool:
-        """Show the load and ask whether it is to be taken back."""
-        click.echo(undo_text(last), nl=False)
-        return self.yes or click.confirm(
-            f"Take this back from {self.target}?", default=False, err=True
-        )
+from seasonboard.cli.services import Tools
+from seasonboard.cli.store_options import named_store, store_option
+from seasonboard.store_outcomes import UndoneLoad
 
 
 @click.command()
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
 @click.option("--no-backup", is_flag=True, help="Do not back the store up first.")
 @click.pass_context
@@ -79,18 +20,22 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
 
     Refused, with the reason, when something that came later depends on it.
     """
-    tools: UndoTools = ctx.obj["tools"]
+    tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
-    wishes = {"backup": not no_backup, "tell": click.echo}
+
+    def confirm(last: UndoneLoad) -> bool:
+        click.echo(undo_text(last), nl=False)
+        return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
+
     with told_when_stopped(f"{target} is as it was"):
-        done = tools.undo(target, _Talk(target, yes, wishes))
+        done = tools.undo(target, confirm, click.echo, not no_backup)
     if done:
         click.echo(f"Taken back from {target}.")
     else:
         click.echo("Nothing was changed.")
 
 
-def undo_text(last: Undoing) -> str:
+def undo_text(last: UndoneLoad) -> str:
     """Return a load as a table of what would be taken back."""
     wide = max((len(table) for table, *_ in last.tables), default=5)
     cells = "1 cell gets" if last.cells == 1 else f"{last.cells:,} cells get"

@@ -1,26 +1,14 @@
 """What a document is made of, whatever it is written as."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
-from enum import StrEnum
+from datetime import date, datetime
 
-from seasonboard.answers import words
+from seasonboard.answers.fields import Kind, read_value
 from seasonboard.saving.text import harmless
 
 Cell = str | int | float | date | None
-
-
-class Form(StrEnum):
-    """How the figures of a column are written; the workbook keeps them unrounded."""
-
-    TEXT = "text"
-    COUNT = "count"
-    SHARE = "share"
-    WHOLE = "whole"
-    TENTHS = "tenths"
-    HUNDREDTHS = "hundredths"
-    RATIO = "ratio"
+Form = Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +16,12 @@ class Column:
     """A column: its heading with the unit, and the form of its cells."""
 
     heading: str
-    form: Form = Form.TEXT
+    form: Kind = Kind.TEXT
 
     @property
     def is_number(self) -> bool:
         """Say whether its cells stand at the right."""
-        return self.form is not Form.TEXT
+        return self.form.is_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,23 +182,10 @@ class Document:
         return [(heading, points) for heading, points in told if points]
 
 
-def written(cell: Cell, form: Form) -> str:
+def written(cell: Cell, form: Kind) -> str:
     """Return a cell as it is read: the same digits as on the board and in `ask`."""
-    if cell is None:
-        return "–"
+    if isinstance(cell, datetime):
+        return f"{cell.day} {cell:%b %Y %H:%M}"
     if isinstance(cell, date):
         return f"{cell.day} {cell:%b %Y}"
-    if isinstance(cell, str):
-        return harmless(cell)
-    if form in _WRITTEN:
-        return _WRITTEN[form](cell)
-    if form is Form.COUNT and isinstance(cell, int):
-        return words.whole(cell).replace("-", "−")
-    return words.number(cell, digits=_DIGITS.get(form, 0))
-
-
-_WRITTEN: Mapping[Form, Callable[[float], str]] = {
-    Form.SHARE: words.percent,
-    Form.RATIO: words.ratio,
-}
-_DIGITS = {Form.TENTHS: 1, Form.HUNDREDTHS: 2}
+    return harmless(cell) if isinstance(cell, str) else read_value(cell, form)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.stats.bounded_intervals import log_log_limits
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import clopper_pearson
 from seasonboard.stats.special import two_sided
 from seasonboard.stats.waiting_times import Codes, Numbers, count_times
@@ -14,19 +15,15 @@ _TIE = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
-class Chance:
-    """The chance to finish by a time, having waited for an age.
+class Chance(Estimate):
+    """The chance to finish by a time, having waited for an age, 0 to 1.
 
     `orders` of the others had waited longer than that age: the chance rests on them. With
-    `is_least` nobody was followed as long as that time, and the share is only a lower bound.
+    `is_least` nobody was followed as long as that time, and the chance is only a lower bound.
     """
 
-    share: float | None
-    low: float | None
-    high: float | None
-    orders: int
+    orders: int = 0
     is_least: bool = False
-    why: str = ""
 
 
 def chances(
@@ -53,23 +50,24 @@ def chances(
     if since.shape != until.shape or bool((until < since).any()):
         raise ValueError("every age needs a time at or after it")
     z = two_sided(level)
-    found = count_times(durations, endings)
-    n, d = found.at_risk.astype(float), found.finished.astype(float)
+    times = count_times(durations, endings)
+    n, d = times.at_risk.astype(float), times.finished.astype(float)
     with np.errstate(divide="ignore"):
         logs = np.concatenate(([0.0], np.cumsum(np.log1p(-d / n))))
         error = np.concatenate(([0.0], np.cumsum(np.where(d > 0, d / (n * (n - d)), 0.0))))
-    place_age = np.searchsorted(found.time, since, side="right")
-    place_by = np.searchsorted(found.time, until, side="right")
-    waited = np.concatenate((found.at_risk, [0]))[place_age]
-    last = float(found.time[-1]) if len(found.time) else 0.0
-    done = np.concatenate(([0], np.cumsum(found.finished)))
+    at_age = np.searchsorted(times.time, since, side="right")
+    at_by = np.searchsorted(times.time, until, side="right")
+    at_risk = np.concatenate((times.at_risk, [0]))
+    waited = at_risk[at_age]
+    last = float(times.time[-1]) if len(times.time) else 0.0
+    done = np.concatenate(([0], np.cumsum(times.finished)))
     rows = zip(
-        logs[place_by] - np.where(waited > 0, logs[place_age], 0.0),
-        error[place_by] - np.where(waited > 0, error[place_age], 0.0),
+        logs[at_by] - np.where(waited > 0, logs[at_age], 0.0),
+        error[at_by] - np.where(waited > 0, error[at_age], 0.0),
         waited.tolist(),
         np.where(until <= last, 1, 0).tolist(),
-        (done[place_by] - done[place_age]).tolist(),
-        np.concatenate((found.at_risk, [0]))[place_by].tolist(),
+        (done[at_by] - done[at_age]).tolist(),
+        at_risk[at_by].tolist(),
         strict=True,
     )
     return tuple(
@@ -92,19 +90,19 @@ class _Stretch:
 
 def _chance(seen: _Stretch, z: float, level: float) -> Chance:
     if not seen.orders:
-        return Chance(None, None, None, 0, why="none of the like orders has waited so long")
+        return Chance(None, level=level, why="none of the comparable orders has waited so long")
     waiting = math.exp(seen.log_waiting)
     if not seen.is_followed and waiting > 0:
-        why = "at least so much: none of the like orders was followed so long"
-        return Chance(1 - waiting, None, None, seen.orders, is_least=True, why=why)
+        why = "at least so much: none of the comparable orders was followed so long"
+        return Chance(1 - waiting, level=level, why=why, orders=seen.orders, is_least=True)
     if waiting == 0 or waiting > 1 - _TIE:
         return _all_or_none(seen, level)
     low, high = log_log_limits(waiting, waiting * math.sqrt(seen.variance), z)
-    return Chance(1 - waiting, 1 - high, 1 - low, seen.orders)
+    return Chance(1 - waiting, 1 - high, 1 - low, level, "log-log", orders=seen.orders)
 
 
 def _all_or_none(seen: _Stretch, level: float) -> Chance:
-    """Where the curve has no error, the exact limits of those seen through the whole stretch."""
-    done = min(seen.finished, 1)
-    sure = clopper_pearson(seen.finished, seen.finished + seen.still_waiting, level=level)
-    return Chance(float(done), sure.low, sure.high, seen.orders, why=sure.why)
+    """Where the curve has no error, the exact interval of those seen through the whole stretch."""
+    done = float(min(seen.finished, 1))
+    exact = clopper_pearson(seen.finished, seen.finished + seen.still_waiting, level=level)
+    return Chance(done, exact.low, exact.high, level, exact.method, exact.why, seen.orders)

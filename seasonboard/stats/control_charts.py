@@ -15,33 +15,42 @@ FEWEST = 2
 
 @dataclass(frozen=True, slots=True)
 class IndividualsChart:
-    """Single values in order with limits from their moving ranges; None, with `why`, for too few.
+    """Single values in order with control limits from their moving ranges.
 
-    `outside` has one entry a value.
+    For too few values there are none, and `why` says so. `outside` has one entry a value, None
+    without limits.
     """
 
-    values: tuple[float, ...]
-    centre: float | None
-    low: float | None
-    high: float | None
-    mean_range: float | None
-    range_high: float | None
-    outside: tuple[bool, ...]
+    values: tuple[float, ...] = ()
+    centre: float | None = None
+    low: float | None = None
+    high: float | None = None
+    mean_range: float | None = None
+    range_high: float | None = None
+    outside: tuple[bool | None, ...] = ()
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ControlLimits:
+    """The control limits of one value and whether it lies outside; `why` says why not known."""
+
+    low: float | None = None
+    high: float | None = None
+    is_outside: bool | None = None
     why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class AttributesChart:
-    """A share or rate of each group with limits for its size; None, with `why`, for too few.
+    """A share or rate of each group with control limits for its size.
 
-    `values`, `low`, `high` and `outside` have one entry a group; a group of size 0 has None.
+    `values` and `limits` have one entry a group; a group of size 0 has no value.
     """
 
     values: tuple[float | None, ...]
     centre: float | None
-    low: tuple[float | None, ...]
-    high: tuple[float | None, ...]
-    outside: tuple[bool, ...]
+    limits: tuple[ControlLimits, ...]
     why: str = ""
 
 
@@ -50,18 +59,17 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
 
     Source: NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2.
     """
-    found = tuple(float(value) for value in values)
-    nothing = (False,) * len(found)
-    if len(found) < FEWEST:
-        why = f"fewer than {FEWEST} values"
-        return IndividualsChart(found, None, None, None, None, None, nothing, why)
-    ranges = [abs(b - a) for a, b in pairwise(found)]
+    numbers = tuple(float(value) for value in values)
+    if len(numbers) < FEWEST:
+        unknown = (None,) * len(numbers)
+        return IndividualsChart(numbers, outside=unknown, why=f"fewer than {FEWEST} values")
+    ranges = [abs(b - a) for a, b in pairwise(numbers)]
     mean_range = math.fsum(ranges) / len(ranges)
-    centre = math.fsum(found) / len(found)
+    centre = math.fsum(numbers) / len(numbers)
     reach = 3 * mean_range / _D2
     low, high = centre - reach, centre + reach
-    outside = tuple(_is_outside(value, low, high) for value in found)
-    return IndividualsChart(found, centre, low, high, mean_range, _D4 * mean_range, outside)
+    outside = tuple(_is_outside(value, low, high) for value in numbers)
+    return IndividualsChart(numbers, centre, low, high, mean_range, _D4 * mean_range, outside)
 
 
 def p_chart(counts: Sequence[int], sizes: Sequence[int]) -> AttributesChart:
@@ -102,17 +110,20 @@ def _attributes(
     *,
     most: float,
 ) -> AttributesChart:
-    nothing = (None,) * len(counts)
     filled = sum(size > 0 for size in sizes)
     values = tuple(c / n if n else None for c, n in zip(counts, sizes, strict=True))
     if centre is None or spread is None or filled < FEWEST:
         why = "nothing was counted" if centre is None else f"fewer than {FEWEST} groups"
-        return AttributesChart(values, centre, nothing, nothing, (False,) * len(counts), why)
-    reach = [3 * math.sqrt(spread / n) if n else None for n in sizes]
-    low = tuple(None if r is None else max(0.0, centre - r) for r in reach)
-    high = tuple(None if r is None else min(most, centre + r) for r in reach)
-    outside = tuple(_is_outside(*each) for each in zip(values, low, high, strict=True))
-    return AttributesChart(values, centre, low, high, outside)
+        return AttributesChart(values, centre, (ControlLimits(why=why),) * len(counts), why)
+    limits = []
+    for value, size in zip(values, sizes, strict=True):
+        if value is None:
+            limits.append(ControlLimits(why="nothing was counted"))
+            continue
+        reach = 3 * math.sqrt(spread / size)
+        low, high = max(0.0, centre - reach), min(most, centre + reach)
+        limits.append(ControlLimits(low, high, _is_outside(value, low, high)))
+    return AttributesChart(values, centre, tuple(limits))
 
 
 def _pairs(counts: Sequence[int], sizes: Sequence[float]) -> list[tuple[int, float]]:
@@ -121,9 +132,7 @@ def _pairs(counts: Sequence[int], sizes: Sequence[float]) -> list[tuple[int, flo
     return list(zip(counts, sizes, strict=True))
 
 
-def _is_outside(value: float | None, low: float | None, high: float | None) -> bool:
+def _is_outside(value: float, low: float, high: float) -> bool:
     """Say whether a value lies beyond its limits; on the line is within, rounding aside."""
-    if value is None or low is None or high is None:
-        return False
     slack = 1e-9 * max(1.0, abs(value))
     return value < low - slack or value > high + slack

@@ -1,25 +1,31 @@
-"""Shares of a count, with limits that stay between 0 and 1."""
+"""Shares of a count, with confidence intervals that stay between 0 and 1."""
 
 import math
 from dataclasses import dataclass
 
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import beta_quantile, two_sided
 
 
 @dataclass(frozen=True, slots=True)
-class Proportion:
-    """A share with its limits; None, with `why`, where nothing was counted."""
+class Proportion(Estimate):
+    """A share of what was counted, 0 to 1; not known where nothing was counted."""
 
-    successes: int
-    trials: int
-    share: float | None
-    low: float | None
-    high: float | None
-    why: str = ""
+    successes: int = 0
+    trials: int = 0
+
+    @property
+    def share(self) -> float | None:
+        """Return the share."""
+        return self.value
+
+
+def _nothing_counted(level: float, method: str) -> Proportion:
+    return Proportion(None, level=level, method=method, why="nothing was counted")
 
 
 def wilson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
-    """Return a share with score limits.
+    """Return a share with its score interval.
 
     Source: Wilson EB (1927), J Am Stat Assoc 22:209-212; Brown, Cai & DasGupta (2001), Stat Sci
     16:101-133, equation 4.
@@ -29,9 +35,10 @@ def wilson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
     """
     _check(successes, trials)
     if trials == 0:
-        return Proportion(successes, trials, None, None, None, "nothing was counted")
+        return _nothing_counted(level, "wilson")
     share = successes / trials
-    return Proportion(successes, trials, share, *score_limits(share, trials, level))
+    low, high = score_limits(share, trials, level)
+    return Proportion(share, low, high, level, "wilson", "", successes, trials)
 
 
 def score_limits(share: float, trials: float, level: float) -> tuple[float, float]:
@@ -51,7 +58,7 @@ def score_limits(share: float, trials: float, level: float) -> tuple[float, floa
 
 
 def clopper_pearson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
-    """Return a share with exact binomial limits.
+    """Return a share with its exact binomial interval.
 
     Source: Clopper CJ, Pearson ES (1934), Biometrika 26:404-413.
 
@@ -60,13 +67,14 @@ def clopper_pearson(successes: int, trials: int, *, level: float = 0.95) -> Prop
     """
     _check(successes, trials)
     if trials == 0:
-        return Proportion(successes, trials, None, None, None, "nothing was counted")
+        return _nothing_counted(level, "clopper-pearson")
     tail = (1 - level) / 2
     low = 0.0 if successes == 0 else beta_quantile(successes, trials - successes + 1, tail)
     high = (
         1.0 if successes == trials else beta_quantile(successes + 1, trials - successes, 1 - tail)
     )
-    return Proportion(successes, trials, successes / trials, low, high)
+    share = successes / trials
+    return Proportion(share, low, high, level, "clopper-pearson", "", successes, trials)
 
 
 def _check(successes: int, trials: int) -> None:

@@ -19,6 +19,7 @@ import numpy as np
 import numpy.typing as npt
 
 from seasonboard.stats.competing import CauseTick, cumulative_incidence
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.survival import CurvePoint, TickCount, kaplan_meier
 
 _TIE = 1e-12
@@ -59,17 +60,6 @@ class WaitCurve:
     cancelled: int
     points: tuple[WaitPoint, ...]
     level: float
-    why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class WaitQuantile:
-    """The time by which a share had finished; None, with `why`, where it was not reached."""
-
-    share: float
-    value: float | None
-    low: float | None
-    high: float | None
     why: str = ""
 
 
@@ -123,22 +113,22 @@ def wait_curve(durations: Numbers, endings: Codes, *, level: float = 0.95) -> Wa
     References:
         Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
     """
-    found = count_times(durations, endings)
-    columns = [c.tolist() for c in (found.at_risk, found.finished, found.cancelled, found.open)]
+    times = count_times(durations, endings)
+    columns = [c.tolist() for c in (times.at_risk, times.finished, times.cancelled, times.open)]
     rows = list(zip(*columns, strict=True))
     # The integer clock of the curves is used with the rank of each time as its tick.
     counts = [TickCount(k, n, d, 0, c + o) for k, (n, d, c, o) in enumerate(rows, 1)]
     curve = kaplan_meier(counts, level=level)
     points = tuple(
         _point(time, row, point)
-        for time, row, point in zip(found.time.tolist(), rows, curve.points, strict=True)
+        for time, row, point in zip(times.time.tolist(), rows, curve.points, strict=True)
     )
-    sums = (int(found.finished.sum()), int(found.open.sum()), int(found.cancelled.sum()))
+    sums = (int(times.finished.sum()), int(times.open.sum()), int(times.cancelled.sum()))
     return WaitCurve(sum(sums), *sums, points, level, "" if points else "there are no orders")
 
 
-def wait_quantile(curve: WaitCurve, share: float = 0.5) -> WaitQuantile:
-    """Return the time by which `share` had finished, of those still wanted.
+def wait_quantile(curve: WaitCurve, share: float = 0.5) -> Estimate:
+    """Return the time by which `share` had finished, of those still wanted: the median by default.
 
     The value is the first time at which no more than 1 − `share` were waiting; where exactly so
     many waited up to the next finish, it is the middle of that stretch, as a plain median is of an
@@ -160,11 +150,13 @@ def wait_quantile(curve: WaitCurve, share: float = 0.5) -> WaitQuantile:
     high = _first([(p.time, p.high) for p in steps], wanted)
     value = _first([(p.time, p.waiting) for p in steps], wanted)
     if value is None:
-        return WaitQuantile(share, None, low, None, curve.why or _not_reached(curve))
+        why = curve.why or _not_reached(curve)
+        return Estimate(None, low, None, curve.level, "brookmeyer-crowley", why)
     for here, after in pairwise(steps):
         if here.time == value and abs(here.waiting - wanted) <= _TIE:
             value = (here.time + after.time) / 2
-    return WaitQuantile(share, value, low, high, "" if high is not None else "no upper limit yet")
+    why = "" if high is not None else "no upper limit yet"
+    return Estimate(value, low, high, curve.level, "brookmeyer-crowley", why)
 
 
 def shares_by_age(
@@ -178,15 +170,15 @@ def shares_by_age(
     References:
         Aalen & Johansen (1978), Scand J Stat 5, 141-150.
     """
-    found = count_times(durations, endings)
-    both = zip(found.finished.tolist(), found.cancelled.tolist(), strict=True)
+    times = count_times(durations, endings)
+    both = zip(times.finished.tolist(), times.cancelled.tolist(), strict=True)
     ticks = [
         CauseTick(k, n, events)
-        for k, (n, events) in enumerate(zip(found.at_risk.tolist(), both, strict=True), 1)
+        for k, (n, events) in enumerate(zip(times.at_risk.tolist(), both, strict=True), 1)
     ]
     incidence = cumulative_incidence(ticks, ("finished", "cancelled"), level=level)
     rows = zip(
-        found.time.tolist(), *(c.points for c in incidence.causes), incidence.survival, strict=True
+        times.time.tolist(), *(c.points for c in incidence.causes), incidence.survival, strict=True
     )
     return tuple(
         AgeShare(time, f.share or 0.0, f.low, f.high, c.share or 0.0, s.share or 0.0)

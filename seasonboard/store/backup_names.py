@@ -5,9 +5,10 @@ does not hang on the clock, the moment in UTC, and what caused it.
 """
 
 import re
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+
+from seasonboard.store_outcomes import Backup
 
 KEPT = 5
 """Backups made by the program itself that are kept; those asked for stay until they are removed."""
@@ -15,21 +16,6 @@ BY_HAND = "asked for"
 
 _NAME = re.compile(r"(\d{4,})_(\d{8}T\d{6}Z)_([a-z0-9-]+)\.duckdb")
 _MOMENT = "%Y%m%dT%H%M%SZ"
-
-
-@dataclass(frozen=True, slots=True)
-class Backup:
-    """One backup: its file, running number, moment (UTC) and cause in words."""
-
-    path: Path
-    number: int
-    made_at: datetime
-    cause: str
-
-    @property
-    def told(self) -> str:
-        """Return it in words, for a sentence."""
-        return f"number {self.number} of {self.made_at:%Y-%m-%d %H:%M} UTC, {self.cause}"
 
 
 def folder_of(store: Path) -> Path:
@@ -41,10 +27,10 @@ def folder_of(store: Path) -> Path:
 def backups_of(store: Path) -> tuple[Backup, ...]:
     """Return a store's backups, the newest first; other files in the folder are left alone."""
     try:
-        found = [_read(path) for path in folder_of(store).iterdir()]
+        backups = [_read(path) for path in folder_of(store).iterdir()]
     except OSError:
         return ()
-    return tuple(sorted((one for one in found if one), key=lambda one: -one.number))
+    return tuple(sorted((one for one in backups if one), key=lambda one: -one.number))
 
 
 def newest_backup(store: Path) -> Backup | None:

@@ -1,23 +1,14 @@
 """Backups of a store, made through DuckDB, read again, and only then given their name."""
 
 import os
-from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 import duckdb
 
 from seasonboard.errors import StoreError
 from seasonboard.store.attaching import attach, attached, connect, contents, counts, is_cut_short
-from seasonboard.store.backup_names import (
-    BY_HAND,
-    KEPT,
-    Backup,
-    backups_of,
-    next_backup,
-    surplus,
-)
+from seasonboard.store.backup_names import BY_HAND, KEPT, backups_of, next_backup, surplus
 from seasonboard.store.open_errors import (
     DAMAGED,
     damaged,
@@ -26,19 +17,11 @@ from seasonboard.store.open_errors import (
     opening_error,
 )
 from seasonboard.store.schema import known_version_of
+from seasonboard.store_outcomes import Backup, ListedBackup
 
 OWN = {"about", "kinds"}
 """Tables that also a store without any load has rows in."""
 MAKING = "making"
-
-
-@dataclass(frozen=True, slots=True)
-class Listed:
-    """A backup and the rows of its tables; `why` says why it cannot be read, if so."""
-
-    backup: Backup
-    rows: Mapping[str, int]
-    why: str = ""
 
 
 def back_up(
@@ -128,20 +111,20 @@ def _attach_to_read(connection: duckdb.DuckDBPyConnection, path: Path) -> None:
     known_version_of(connection, path)
 
 
-def list_backups(path: Path) -> tuple[Listed, ...]:
+def list_backups(path: Path) -> tuple[ListedBackup, ...]:
     """Return a store's backups, the newest first, with the rows of each table."""
     return tuple(_listed(one) for one in backups_of(path))
 
 
-def _listed(one: Backup) -> Listed:
+def _listed(one: Backup) -> ListedBackup:
     connection = connect()
     try:
         _attach_to_read(connection, one.path)
-        return Listed(one, counts(connection))
+        return ListedBackup(one, counts(connection))
     except duckdb.Error as error:
-        return Listed(one, {}, opening_error(one.path, str(error)).what)
+        return ListedBackup(one, {}, opening_error(one.path, str(error)).what)
     except StoreError as error:
-        return Listed(one, {}, error.what)
+        return ListedBackup(one, {}, error.what)
     finally:
         connection.close()
 

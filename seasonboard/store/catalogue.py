@@ -6,13 +6,15 @@ made first, from the same parameters, and shared by all questions that are put t
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from seasonboard.errors import StoreError
+from seasonboard.store.question import Question
 from seasonboard.store.question_header import header_lists, read_header, written_out
 from seasonboard.store.shipped_files import shipped
+from seasonboard.store.table_sql import loads_question, read_question
+from seasonboard.stored_tables import TABLES
 
 QUESTION_FOLDERS = (
     "scope",
@@ -38,28 +40,12 @@ QUESTION_FOLDERS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """One SQL file of the catalogue; `params` and `columns` map names to DuckDB types.
-
-    In `sql` the lists that the header names stand written out. `works_on` names the working tables
-    that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
-    of the working tables.
-    """
-
-    name: str
-    asks: str
-    grain: str
-    params: Mapping[str, str]
-    columns: Mapping[str, str]
-    sql: str
-    works_on: str = ""
-    named: frozenset[str] = frozenset()
-
-
 @cache
 def catalogue() -> Mapping[str, Question]:
     """Return every question by its name, for instance `compare/strata`.
+
+    Beside the files stand those that follow from the description of the stored tables, such as
+    `store/guards`.
 
     Raises:
         StoreError: A file has no complete header.
@@ -67,6 +53,9 @@ def catalogue() -> Mapping[str, Question]:
     root = shipped("queries")
     files = sorted(path for folder in QUESTION_FOLDERS for path in (root / folder).glob("*.sql"))
     questions = [_read(path, f"{path.parent.name}/{path.stem}") for path in files]
+    questions += [
+        make(table) for table in TABLES.values() for make in (read_question, loads_question)
+    ]
     return {question.name: question for question in questions}
 
 

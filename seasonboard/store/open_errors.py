@@ -24,7 +24,8 @@ def missing(path: Path) -> StoreError:
     """Say that there is no such store."""
     if newest := newest_backup(path):
         return StoreError(
-            f"There is no store at {path}, but there are backups of it, the newest {newest.told}.",
+            f"There is no store at {path}, but there are backups of it, "
+            f"the newest {newest.sentence}.",
             f"Take it back with “seasonboard restore --store {path}”.",
         )
     return StoreError(
@@ -154,7 +155,7 @@ def _take_back(path: Path) -> str:
     if newest is None:
         return ""
     return (
-        f"Its newest backup is {newest.told}: take it back with "
+        f"Its newest backup is {newest.sentence}: take it back with "
         f"“seasonboard restore --store {path}”."
     )
 

@@ -4,7 +4,7 @@ import re
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
-from seasonboard.store.catalogue import Question
+from seasonboard.store.question import Question
 
 PLACE, MATCHING, TOTAL = "row's place", "rows matching", "rows in all"
 """Columns beside the question's own; no question has a column with a space in its name."""

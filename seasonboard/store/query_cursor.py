@@ -8,9 +8,10 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
-from seasonboard.store.catalogue import Question, working_tables
+from seasonboard.store.catalogue import working_tables
 from seasonboard.store.open_errors import reading_hint
 from seasonboard.store.paging import counted, paged
+from seasonboard.store.question import Question
 
 
 class StoppedError(StoreError):

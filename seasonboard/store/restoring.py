@@ -4,7 +4,6 @@ import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 import duckdb
@@ -13,35 +12,17 @@ from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.interruption import no_longer
 from seasonboard.store import schema
 from seasonboard.store.attaching import attach, attached, connect, counts
-from seasonboard.store.backup_names import Backup, backups_of, folder_of, set_aside_name
+from seasonboard.store.backup_names import backups_of, folder_of, set_aside_name
 from seasonboard.store.backups import back_up, copy_whole, forget_old, settle
 from seasonboard.store.open_errors import damaged, forbidden, may_write, not_a_store, opening_error
 from seasonboard.store.write_ahead_log import has_log, log_of, set_log_aside
+from seasonboard.store_outcomes import Backup, Replacement
 
 RESTORING = "restoring"
 
 
-@dataclass(frozen=True, slots=True)
-class Restoring:
-    """What would be replaced by what.
-
-    Attributes:
-        source: The backup's file.
-        told: Which backup it is, in words.
-        now: Rows by table of the store; empty when there is none or it cannot be read.
-        then: Rows by table of the backup.
-        why: Why the store cannot be read; empty when it can, or when there is none.
-    """
-
-    source: Path
-    told: str
-    now: Mapping[str, int]
-    then: Mapping[str, int]
-    why: str = ""
-
-
 def restore_path(
-    store_path: Path, backup: str | None, *, confirm: Callable[[Restoring], bool]
+    store_path: Path, backup: str | None, *, confirm: Callable[[Replacement], bool]
 ) -> Path | None:
     """Put a backup in the place of a store; what stands there is set aside, not deleted.
 
@@ -68,7 +49,7 @@ def restore_path(
         raise forbidden(path.parent, to="write to")
     with _held(path) as (connection, why):
         now = {} if connection is None else counts(connection)
-        if not confirm(Restoring(source, told, now, then, why)):
+        if not confirm(Replacement(source, told, now, then, why)):
             return None
         fresh = path.with_name(f".{path.name}.{RESTORING}")
         try:
@@ -91,23 +72,23 @@ def restore_path(
 
 def _chosen(path: Path, backup: str | None) -> tuple[Path, str]:
     """Return the backup that is meant, and which it is in words."""
-    found = backups_of(path)
-    if backup is None and not found:
+    backups = backups_of(path)
+    if backup is None and not backups:
         raise StoreError(
             f"There are no backups of {path} in {folder_of(path)}.", "Name a backup's file."
         )
     if backup is not None and not backup.isdecimal():
         return Path(backup), backup
-    meant = [one for one in found if backup is None or one.number == int(backup)]
+    meant = [one for one in backups if backup is None or one.number == int(backup)]
     if meant:
-        return meant[0].path, meant[0].told
+        return meant[0].path, meant[0].sentence
     raise StoreError(
-        f"There is no backup number {backup} of {path}.", f"There are: {_numbers(found)}."
+        f"There is no backup number {backup} of {path}.", f"There are: {_numbers(backups)}."
     )
 
 
-def _numbers(found: tuple[Backup, ...]) -> str:
-    return ", ".join(str(one.number) for one in found) or "none"
+def _numbers(backups: tuple[Backup, ...]) -> str:
+    return ", ".join(str(one.number) for one in backups) or "none"
 
 
 def _read(source: Path) -> Mapping[str, int]:

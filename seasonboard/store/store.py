@@ -14,11 +14,12 @@ from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.attaching import counts
 from seasonboard.store.backups import back_up
-from seasonboard.store.catalogue import Question, catalogue, shared_parts
+from seasonboard.store.catalogue import catalogue, shared_parts
 from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.open_errors import damaged, missing, writing_error
 from seasonboard.store.opening import in_memory, opened
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
+from seasonboard.store.question import Question
 
 
 class Store:
@@ -194,8 +195,8 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
         StoreError: The file is missing, is not a store, is damaged, is from a newer version, or it
             or its folder may not be read or written. It was left as it is.
     """
-    found = opened(path, read_only=read_only)
-    return Store(found.connection, path, found.notes)
+    file = opened(path, read_only=read_only)
+    return Store(file.connection, path, file.notes)
 
 
 def verify_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, int]:

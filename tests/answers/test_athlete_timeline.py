@@ -5,7 +5,7 @@ import json
 import pytest
 
 from seasonboard.answers.roster.athlete import What, athlete_timeline
-from seasonboard.answers.roster.athlete_report import athlete_csv, athlete_json, athlete_text
+from seasonboard.answers.roster.athlete_report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries.build import day, member, team
@@ -27,8 +27,8 @@ def this(board):
 
 
 def test_entries_are_told_in_words_in_order_of_time(this):
-    found = timeline(this, "A")
-    assert [entry.told for entry in found.entries] == [
+    answer = timeline(this, "A")
+    assert [entry.sentence for entry in answer.entries] == [
         "chest guard g-A requested",
         "practice: full",
         "chest guard g-A fitted",
@@ -36,9 +36,9 @@ def test_entries_are_told_in_words_in_order_of_time(this):
         "chest hurt (1 day lost)",
         "practice: out",
     ]
-    assert (dict(found.parts), found.guarded, found.injuries) == ({"full": 2, "out": 1}, 1, 1)
-    assert found.summary.answer.startswith("Ann [/x] Ay, women's soccer")
-    assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in found.summary.answer
+    assert (dict(answer.parts), answer.guarded, answer.injuries) == ({"full": 2, "out": 1}, 1, 1)
+    assert answer.summary.answer.startswith("Ann [/x] Ay, women's soccer")
+    assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in answer.summary.answer
 
 
 def test_what_came_after_the_last_day_is_not_there(this):
@@ -58,7 +58,7 @@ def test_an_unknown_athlete_is_told_with_the_nearest(this):
     with pytest.raises(ScopeError) as caught:
         timeline(this, "Bo Be")
     assert caught.value.what == "There is no athlete “Bo Be”."
-    assert caught.value.hint == "Did you mean “Bo Bee”? Known: A, B."
+    assert caught.value.hint == "Did you mean “Bo Bee”? SeasonRows: A, B."
 
 
 def test_two_of_one_name_are_not_guessed_at(board):
@@ -76,10 +76,10 @@ def test_an_athlete_outside_the_scope_is_told_so(board):
 
 
 def test_text_csv_and_json_hold_every_entry(this):
-    found = timeline(this, "A")
-    text = athlete_text(found)
+    answer = timeline(this, "A")
+    text = REPORT.as_text(answer)
     assert "Wed  2 Sep  08:00  chest guard g-A fitted" in text
     assert max(map(len, text.splitlines())) <= 100
-    assert len(athlete_csv(found).splitlines()) == 1 + len(found.entries)
-    told = json.loads(json.dumps(athlete_json(found), allow_nan=False))
-    assert [entry["what"] for entry in told["timeline"]] == [e.what for e in found.entries]
+    assert len(REPORT.as_csv(answer).splitlines()) == 1 + len(answer.entries)
+    printed = json.loads(REPORT.as_json(answer, "roster"))
+    assert [entry["what"] for entry in printed["timeline"]] == [e.what for e in answer.entries]

@@ -9,8 +9,14 @@ from pytest import approx
 
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
-from seasonboard.answers.orders.comparable import ENOUGH, LateAfter, is_late, late_after, likely
-from seasonboard.answers.orders.parts import NO_GAME, NO_REQUEST, Attention
+from seasonboard.answers.orders.comparable import (
+    ENOUGH,
+    LateAfter,
+    is_late,
+    late_after,
+    next_game_chances,
+)
+from seasonboard.answers.orders.open_orders import NO_GAME, NO_REQUEST, Attention
 from seasonboard.answers.orders.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
@@ -37,7 +43,7 @@ def ask(tmp_path):
 
 
 def like_rows(*rows):
-    """Return rows of `orders/like`: (department, plan, kind, scan method, hours, ending)."""
+    """Return rows of `orders/comparable`: (department, plan, kind, scan method, hours, ending)."""
     return pl.DataFrame(
         [
             {
@@ -95,18 +101,18 @@ EVERY = like_rows(*NEAR, *KIND, *HOME, *PLAN, *REST)
     ],
 )
 def test_likeness_is_widened_until_20_orders_had_waited_longer(age, by, likeness, like, share):
-    found = likely(waiting(age, by), EVERY, level=0.95)["X"]
+    found = next_game_chances(waiting(age, by), EVERY, level=0.95)["X"]
     assert (found.likeness, found.chance.orders) == (likeness, like)
-    assert found.chance.share == (None if share is None else approx(share))
+    assert found.chance.value == (None if share is None else approx(share))
     if share is None:
-        assert found.chance.why == "none of the like orders has waited so long"
+        assert found.chance.why == "none of the comparable orders has waited so long"
 
 
 def test_a_scan_method_that_is_not_recorded_is_like_one_that_is_not():
     rows = like_rows(*many(ENOUGH, "D", "p", "shin", None, 9, "finished"), *NEAR)
-    found = likely(waiting(1, 10, method=None), rows, level=0.95)["X"]
+    found = next_game_chances(waiting(1, 10, method=None), rows, level=0.95)["X"]
     assert found.likeness == "same department, kind and scan method"
-    assert (found.chance.orders, found.chance.share) == (ENOUGH, 1)
+    assert (found.chance.orders, found.chance.value) == (ENOUGH, 1)
 
 
 def test_late_is_longer_than_four_in_five_of_the_department_take():
@@ -197,11 +203,11 @@ def test_a_chance_by_hand(ask):
     """One order took longer than 19 days and 15 hours: 20 days, which is before the game."""
     late, *_, early = ask(busy_season(), through="2026-09-20").orders
     assert late.likeness == "all orders"
-    assert (late.chance.orders, late.chance.share) == (1, 1)
+    assert (late.chance.orders, late.chance.value) == (1, 1)
     assert late.chance.low == approx(0.025)
     # 14 days 15 hours old, the game 18 days 3 hours after its request: of 15 to 20 days and one
     # that is open after 19 days, 15, 16, 17 and 18 days are fitted by then.
-    assert (early.chance.orders, early.chance.share) == (7, approx(4 / 7))
+    assert (early.chance.orders, early.chance.value) == (7, approx(4 / 7))
 
 
 def test_without_a_game_ahead_there_is_no_chance_and_why(ask):
@@ -226,7 +232,7 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
     guard, rows = order("X", "A", {"requested": at(5)})
     season.guards.append(guard)
     (one,) = ask(with_stages(season, rows), through="2026-09-10").orders
-    assert (one.chance.share, one.why) == (None, "none of the like orders has waited so long")
+    assert (one.chance.value, one.why) == (None, "none of the comparable orders has waited so long")
     assert not one.is_late
     assert "rests on little" in " ".join(ask(with_stages(season, rows)).summary.caveats)
 

@@ -15,7 +15,7 @@ from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.text import pitch_csv, pitch_text
 from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -37,7 +37,7 @@ PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")
@@ -85,7 +85,7 @@ def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(sh
 def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
     found = sample.ask(COMPARE, read_scope({"kind": "shin"}, sample.scope_values))
     headline = found.comparison("same session")
-    assert shin.effect.ratio == headline.ratio.rate_ratio
+    assert shin.effect.ratio == headline.ratio.value
     assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
     peek = ask(replace(PLAN, limits=EffectLimits.PEEK_PROOF))
     assert (peek.effect.low, peek.effect.high) == (found.watched.now.low, found.watched.now.high)
@@ -98,7 +98,7 @@ def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
     whole = sample.ask(
         TAKE_UP, read_scope({"kind": "shin"}, sample.scope_values), TakeUpOptions()
     ).whole
-    assert own.input("worn in").value == whole.worn.share
+    assert own.input("worn in").value == whole.worn.value
     assert whole.step(FITTED).count > 11
     takes = own.input("take-up")
     assert takes.value == approx(206 / 368 * whole.step(WORN).of_before.share, abs=0.002)

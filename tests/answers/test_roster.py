@@ -8,9 +8,8 @@ import pytest
 from seasonboard.answers.layout import cards_text
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.cards import CARDS as ROSTER_CARDS
-from seasonboard.answers.roster.json import roster_json
 from seasonboard.answers.roster.parts import ATTENTION, GuardState
-from seasonboard.answers.roster.text import roster_csv, roster_text
+from seasonboard.answers.roster.report import REPORT
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
@@ -88,11 +87,11 @@ def test_no_return_is_predicted_and_the_day_of_onset_and_days_lost_are_given(boa
     (hurt,) = (a for a in answer.athletes if a.athlete == "C")
     assert (hurt.expected_back, hurt.injury.occurred_on, hurt.injury.day) == (None, day(2), 4)
     assert "none is predicted" in hurt.expected_back_why
-    assert hurt.like.half_back is None
-    assert hurt.like.why == "fewer than 5 of them"
+    assert hurt.comparable.median_days_lost is None
+    assert hurt.comparable.why == "fewer than 5 of them"
 
 
-def test_half_of_like_injuries_is_a_count_over_all_athletes(board):
+def test_the_median_of_comparable_injuries_is_over_all_athletes(board):
     """Chest injuries of 1, 2, 3 and 4 days, one of 18 so far: half were back within 3."""
     others = [
         injury(f"i{n}", "A", day(20), returned_on=day(21 + n), reported_on=day(21))
@@ -100,9 +99,13 @@ def test_half_of_like_injuries_is_a_count_over_all_athletes(board):
     ]
     answer = ask(board(club(ROSTER, injuries=others)), through=through(40))
     (hurt,) = (a for a in answer.athletes if a.athlete == "C")
-    assert (hurt.like.injuries, hurt.like.still_open, hurt.like.half_back) == (5, 1, 3)
+    assert (
+        hurt.comparable.injuries,
+        hurt.comparable.still_open,
+        hurt.comparable.median_days_lost,
+    ) == (5, 1, 3)
     assert "half of such injuries were back within 3 days lost (5 injuries, 1 still open)" in (
-        roster_text(answer)
+        REPORT.as_text(answer)
     )
 
 
@@ -131,8 +134,8 @@ def test_guards_in_every_state(board):
     for row in season.stages:
         if row["stage"] == "fitted":
             row["reached_at"] = datetime.combine(day(1), time(8))
-    found, answer = guard_states(board, season, 4)
-    assert {key: guard.state for key, guard in found.items()} == {
+    guards, answer = guard_states(board, season, 4)
+    assert {key: guard.state for key, guard in guards.items()} == {
         "new-A": GuardState.MAKING,
         "new-B": GuardState.FIT_CHECK,
         "g-C": GuardState.IN_HAND,
@@ -142,9 +145,9 @@ def test_guards_in_every_state(board):
         "g-I": GuardState.REMAKE,
         "new-I": GuardState.MAKING,
     }
-    assert (found["g-C"].worn, found["g-C"].taken_part, found["g-C"].worn_share) == (3, 4, 0.75)
-    assert (found["g-H"].worn_share, found["g-H"].why) == (None, "its fitting is not recorded")
-    assert (found["new-A"].worn_share, found["new-A"].why) == (None, "not fitted yet")
+    assert (guards["g-C"].worn, guards["g-C"].taken_part, guards["g-C"].worn_share) == (3, 4, 0.75)
+    assert (guards["g-H"].worn_share, guards["g-H"].why) == (None, "its fitting is not recorded")
+    assert (guards["new-A"].worn_share, guards["new-A"].why) == (None, "not fitted yet")
     needs = {a.athlete: a.needs for a in answer.athletes if a.needs}
     assert needs.keys() == {"B", "E", "F", "I"}
     assert needs["B"] == ("Check the fit of the chest guard: delivered on 3 Sep.",)
@@ -167,16 +170,18 @@ def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_n
     season.stages += stamps("old", 7, "requested") + stamps("young", 8, "requested")
     season.guards.append(build.guard("here", "B", kind="shin", side="left"))
     season.stages += stamps("here", 6, "requested", "delivered")
-    found, answer = guard_states(board, season, 10)
+    guards, answer = guard_states(board, season, 10)
     assert answer.late_after[0].days == 2
-    assert found.keys() == {"old", "young", "here"}
-    assert (found["old"].state, found["old"].age_days) == (GuardState.LATE, 3)
-    assert (found["young"].state, found["young"].age_days) == (GuardState.MAKING, 2)
-    assert "80 % of such orders take 2 days or fewer" in found["old"].because
-    assert (found["here"].state, found["here"].is_late) == (GuardState.FIT_CHECK, True)
-    assert found["here"].because == "delivered on 7 Sep, and late: asked for 4 days ago"
-    told = "2 guards are not there yet, 1 of them late and 1 awaits its fit check, 1 of them late."
-    assert answer.summary.answer.endswith(told)
+    assert guards.keys() == {"old", "young", "here"}
+    assert (guards["old"].state, guards["old"].age_days) == (GuardState.LATE, 3)
+    assert (guards["young"].state, guards["young"].age_days) == (GuardState.MAKING, 2)
+    assert "80 % of such orders take 2 days or fewer" in guards["old"].because
+    assert (guards["here"].state, guards["here"].is_late) == (GuardState.FIT_CHECK, True)
+    assert guards["here"].because == "delivered on 7 Sep, and late: asked for 4 days ago"
+    ending = (
+        "2 guards are not there yet, 1 of them late and 1 awaits its fit check, 1 of them late."
+    )
+    assert answer.summary.answer.endswith(ending)
     assert answer.headline.late == 2
     assert [a.athlete for a in answer.athletes] == ["A", "B"]
 
@@ -194,8 +199,8 @@ def test_teams_whose_season_has_not_begun_or_is_over_are_told_and_left_out(board
         ("T", "G5", True), ("U", "GU", False), ("V", None, False),
     ]  # fmt: skip
     assert answer.next_games[2].why == "no game is recorded ahead; the last session was on 1 Sep"
-    told = {left.why: left.count for left in answer.summary.left_out}
-    assert told == {
+    left_out = {left.why: left.count for left in answer.summary.left_out}
+    assert left_out == {
         "the season of the team has not begun": 1, "no game ahead in that season": 1,
     }  # fmt: skip
 
@@ -206,7 +211,7 @@ def test_a_season_that_is_over_says_so_and_what_was_last_recorded(board):
     assert answer.summary.answer.startswith(
         "No game is ahead on 30 Sep 2026: the last session was on 1 Sep 2026. 1 of 2 could play"
     )
-    assert roster_json(answer)["why"] == "no game is ahead"
+    assert REPORT.as_object(answer, "roster")["why"] == "no game is ahead"
 
 
 def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
@@ -225,13 +230,14 @@ def test_every_edge_has_words_and_json_without_nan(edge_board, name):
     for last in ("2026-08-01", "2026-09-02", "2026-12-01"):
         answer = ask(this, through=last)
         assert answer.summary.answer
-        told = json.loads(json.dumps(roster_json(answer), allow_nan=False))
-        assert told["question"] == "roster"
-        assert {a["status"] for a in told["athletes"]} <= {"full", "limited", "out", "not recorded"}
-        assert all(a["expected_back"] is None for a in told["athletes"])
-        lines = roster_text(answer).splitlines()
+        printed = json.loads(REPORT.as_json(answer, "roster"))
+        assert printed["question"] == "roster"
+        states = {a["status"] for a in printed["athletes"]}
+        assert states <= {"full", "limited", "out", "not recorded"}
+        assert all(a["expected_back"] is None for a in printed["athletes"])
+        lines = REPORT.as_text(answer).splitlines()
         assert max(len(line) for line in lines) <= 100
-        assert len(roster_csv(answer).splitlines()) == 1 + len(answer.athletes)
+        assert len(REPORT.as_csv(answer).splitlines()) == 1 + len(answer.athletes)
         counted = answer.headline
         states = (counted.full, counted.limited, counted.out, counted.not_recorded)
         assert sum(states) == counted.rostered == len(answer.athletes)
@@ -242,7 +248,7 @@ def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board
     roster_cells = {who: {"name": name} for who, name in names.items()}
     season = club("   A  B  C\nP1  .  .  .\nG2  -  -  -", roster=roster_cells)
     season.session("G2")["label"] = "[bold]vs\u202e X"
-    text = roster_text(ask(board(season), through=through(1)))
+    text = REPORT.as_text(ask(board(season), through=through(1)))
     assert "[/x] Lee" in text
     assert "[bold]vs X" in text
     assert "\x1b" not in text

@@ -73,7 +73,7 @@ SEND = st.tuples(st.integers(0, 1), st.booleans())
 
 
 @pytest.mark.long
-@settings(max_examples=tries(4), deadline=None)
+@settings(max_examples=tries(4))
 @given(
     steps=st.lists(st.one_of(EDIT, EDIT, SEND), min_size=3, max_size=9),
     first=st.integers(0, 1),

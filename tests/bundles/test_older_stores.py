@@ -6,7 +6,8 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from seasonboard.store.intake import load_paths
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.store import open_store
 from tests.bundles.pair import Place, changed
 
@@ -15,9 +16,9 @@ from tests.bundles.pair import Place, changed
 def older(maker: Place, tmp_path: Path) -> Path:
     """Return a store of schema 1 with two loads."""
     path = tmp_path / "older.duckdb"
-    load_paths(path, [maker.folder], confirm=lambda _: True)
+    load_paths(path, [maker.folder], UnattendedLoad())
     (tmp_path / "teams.csv").write_text("team,department,sport,sex\nT1,D1,judo,women\n")
-    load_paths(path, [tmp_path / "teams.csv"], confirm=lambda _: True)
+    load_paths(path, [tmp_path / "teams.csv"], UnattendedLoad())
     with duckdb.connect(path) as connection:
         connection.execute("DROP TABLE marks; DROP TABLE origins")
         connection.execute("DELETE FROM about WHERE name = 'store_id'")

@@ -7,6 +7,7 @@ import pexpect
 import pyte
 
 from tests.conftest import ROOT
+from tests.patience import PATIENCE
 
 
 def test_steps_are_shown_in_turn_and_leave_nothing_behind(tmp_path):
@@ -26,7 +27,7 @@ def test_steps_are_shown_in_turn_and_leave_nothing_behind(tmp_path):
     ]
     env = {**os.environ, "PYTHONPATH": str(ROOT), "XDG_CONFIG_HOME": str(tmp_path)}
     child = pexpect.spawn(sys.executable, words, env=env, dimensions=(30, 100), encoding="utf-8")
-    child.expect(pexpect.EOF, timeout=60)
+    child.expect(pexpect.EOF, timeout=PATIENCE)
     assert "reading departments.csv …" in child.before
     assert child.before.index("checking departments") < child.before.index("writing")
     screen = pyte.Screen(100, 30)

@@ -9,7 +9,8 @@ import re
 import html5lib
 import pytest
 
-from seasonboard.documents.model import Column, Form, Table
+from seasonboard.answers.fields import Kind
+from seasonboard.documents.model import Column, Table
 from seasonboard.documents.writers.html import as_html, is_unfolded
 from seasonboard.documents.writers.html_style import STYLE
 from tests.documents.conftest import CLEAN, HOSTILE
@@ -112,7 +113,7 @@ def test_text_stands_out_from_what_it_is_on(ink, ground):
 
 
 def test_only_wide_tables_of_text_are_unfolded_on_a_phone():
-    text, figure = Column("a"), Column("n", Form.COUNT)
+    text, figure = Column("a"), Column("n", Kind.COUNT)
     assert is_unfolded(Table("t", "t", (text,) * 6, ()))
     assert not is_unfolded(Table("t", "t", (text, *(figure,) * 6), ()))
     assert not is_unfolded(Table("t", "t", (text,) * 3, ()))

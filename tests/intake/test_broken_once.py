@@ -7,10 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import LoadOptions, export_tables, plan_load, write_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.deep import tries
 from tests.intake.desk import SMALL_SEASON
@@ -95,11 +98,7 @@ def written(season: Season, look: str, folder: Path) -> Path:
 
 
 @pytest.mark.long
-@settings(
-    max_examples=tries(10),
-    deadline=None,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
-)
+@settings(max_examples=tries(10))
 @given(one=st.sampled_from(CELLS), place=st.integers(0, 9), look=st.sampled_from(sorted(LOOKS)))
 def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
     tmp_path_factory: pytest.TempPathFactory, one: Break, place: int, look: str
@@ -127,11 +126,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
 
 
 @pytest.mark.long
-@settings(
-    max_examples=tries(4),
-    deadline=None,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
-)
+@settings(max_examples=tries(4))
 @given(one=st.sampled_from(CELLS), place=st.integers(0, 9), look=st.sampled_from(sorted(LOOKS)))
 def test_the_rejected_row_corrected_makes_the_season_whole(
     tmp_path_factory: pytest.TempPathFactory, one: Break, place: int, look: str

@@ -1,6 +1,6 @@
 """A corrected file changes every cell it corrects, and is then the same."""
 
-from seasonboard.store.intake import TABLES
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
 CORRECTED = {

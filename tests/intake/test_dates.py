@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.serial_dates import day_of_serial
 from tests.intake.desk import Desk
 
@@ -174,7 +175,7 @@ def test_the_two_counts_lie_1462_days_apart(number: int) -> None:
     assert later - timedelta(days=1462) == day_of_serial(number)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(data=st.data())
 def test_a_column_is_read_whole_or_asked_about_never_half(
     loaded_store, tmp_path_factory: pytest.TempPathFactory, data: st.DataObject

@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import plan_load, write_load, write_tables
 from seasonboard.store.intake.cleaning import guarded, without_guard
+from seasonboard.store.intake.export import write_tables
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.intake.desk import Desk
 
@@ -52,7 +54,7 @@ def test_an_export_of_the_season_loads_back_as_the_same(loaded: Desk, tmp_path: 
     assert plan_load(loaded.store, files).is_empty
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(text=st.text(st.sampled_from("'=+-@1.a ,＝＠"), min_size=1))
 def test_what_is_guarded_is_given_back_letter_for_letter(text: str) -> None:
     import polars as pl

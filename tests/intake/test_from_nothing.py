@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.store.intake import export_tables
+from seasonboard.store.intake.export import export_tables
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.wiring import open_board
@@ -87,7 +87,7 @@ async def test_the_board_opens_on_it_and_names_who_was_out(loaded_from_nothing):
                 if "Søren-Mae" in (text := shown(app)):
                     break
         assert "Zoë Nuñez" in text
-        assert isinstance(board.known.sessions, int) and board.known.sessions == 4
+        assert isinstance(board.scope_values.sessions, int) and board.scope_values.sessions == 4
 
 
 def shown(app):

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.store.intake import TABLES
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
 TEAMS = "team,department,sport,sex\n"

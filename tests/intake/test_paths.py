@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from seasonboard.store.intake import TABLES
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
 TEAMS_ONLY = "team,department,sport,sex\nT3,D1,rowing,mixed\n"

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import plan_load
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import Store
 from tests.intake.desk import SMALL_SEASON, Desk
 
@@ -196,7 +196,7 @@ def test_a_row_of_the_long_file_with_another_look_is_read_like_all_others(loaded
 JUNK = [b'"', b",", b"\n", b"\r", b"\x00", b"\xff", b"{x}", b"[/x]", b"-1", b"\xe2\x80\xae", b""]
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_a_damaged_file_is_read_or_refused_but_never_crashes(
     loaded_store: Store, data: st.DataObject

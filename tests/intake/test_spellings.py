@@ -5,8 +5,11 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import TABLES, Holds, LoadOptions, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.synonyms import shipped_synonyms
+from seasonboard.stored_column import CellType
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
 HEADER = "injury,athlete,occurred_on,area,side\n"
@@ -99,7 +102,7 @@ def test_every_spelling_leads_to_a_word_of_its_list() -> None:
         column.name: column.words
         for table in TABLES.values()
         for column in table.columns
-        if column.holds is Holds.WORD
+        if column.holds is CellType.WORD
     }
     for column, spellings in shipped_synonyms().words.items():
         if column != "kind":

@@ -4,9 +4,10 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from seasonboard.store.intake import TABLES, Holds
 from seasonboard.store.intake.problems import TOLD
 from seasonboard.store.store import Store
+from seasonboard.stored_column import CellType
+from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
 INJURY = "injury,athlete,occurred_on,area,side,{column}\nI9,A1,2026-09-05,knee,left,{cell}\n"
@@ -39,7 +40,7 @@ def test_an_unknown_word_is_told_with_the_list_and_the_nearest(loaded: Desk) -> 
         (table.name, column.name)
         for table in TABLES.values()
         for column in table.columns
-        if column.holds is Holds.WORD
+        if column.holds is CellType.WORD
     ],
 )
 def test_the_word_lists_are_those_of_the_store(

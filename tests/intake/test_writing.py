@@ -3,7 +3,9 @@
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
+from seasonboard.stored_column import StoredTable
 from tests.intake.desk import Desk
 
 
@@ -74,7 +76,7 @@ def test_every_changed_cell_is_logged_with_old_and_new_value(own: Desk) -> None:
 def test_a_plan_shows_the_changes_before_they_are_made(loaded: Desk) -> None:
     header = "injury,athlete,occurred_on,area,side,returned_on\n"
     plan = loaded.plan(injuries=header + "I2,A3,2026-09-10,shoulder,right,2026-09-30\n")
-    (change,) = plan.first_changes(10)
+    (change,) = plan.summary.changes
     assert (change.file, change.file_row, change.row_key) == ("injuries.csv", 2, "I2")
     assert (change.column, change.old, change.new) == ("returned_on", None, "2026-09-30")
 
@@ -176,12 +178,12 @@ def test_a_failure_in_the_middle_leaves_the_store_as_it_was(
     plan = season.plan()
     from seasonboard.store.intake import write
 
-    whole = write._sql
+    whole = write.write_sql
 
-    def broken(name: str) -> str:
-        return "SELECT * FROM nowhere" if name == "offers" else whole(name)
+    def broken(table: StoredTable) -> str:
+        return "SELECT * FROM nowhere" if table.name == "offers" else whole(table)
 
-    monkeypatch.setattr(write, "_sql", broken)
+    monkeypatch.setattr(write, "write_sql", broken)
     with pytest.raises(StoreError, match="nothing was changed"):
         write_load(season.store, plan)
     assert season.count("departments") == season.count("attendance") == 0

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import ORDER_PARAMS
-from seasonboard.answers.turnaround.parts import By
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -31,7 +31,7 @@ def test_orders_are_what_loops_find(season, scope):
         rows = store.read("orders/orders", **asked_of(scope)).to_dicts()
         check_groups(store, asked_of(scope), rows)
         unstaged = store.read("orders/unstaged", **asked_of(scope)).item()
-        like = store.read("orders/like", until=scope["until"]).to_dicts()
+        like = store.read("orders/comparable", until=scope["until"]).to_dicts()
     assert {row["guard"] for row in rows} == expected.keys()
     for row in rows:
         one = expected[row["guard"]]
@@ -43,7 +43,7 @@ def test_orders_are_what_loops_find(season, scope):
 
 def check_groups(store, asked, orders):
     """Whatever they are grouped by, each order is in one group, with the same cells."""
-    for by in By:
+    for by in OrdersBy:
         name = by.value.replace("-", "_")
         found = []
         for member in {row[name] for row in orders}:
@@ -79,6 +79,6 @@ def test_orders_rewound_to_a_day_are_as_they_were_that_day(season, scope, early)
     staged = {s["guard"] for s in past.stages}
     later = {s["guard"] for s in season.stages} - staged
     with loaded(season) as whole, loaded(past) as then:
-        for name, params in (("orders/orders", asked), ("orders/like", {"until": until})):
+        for name, params in (("orders/orders", asked), ("orders/comparable", {"until": until})):
             now = whole.read(name, **params).rows()
             assert now == [r for r in then.read(name, **params).rows() if r[0] not in later]

@@ -20,7 +20,6 @@ from tests.queries.slow_ticks import SlowTicks, flow
 
 MODEST = settings(
     max_examples=tries(5),
-    deadline=None,
     derandomize=True,
     database=None,
     phases=[Phase.explicit, Phase.generate],  # shrinking would take minutes

@@ -19,7 +19,7 @@ from seasonboard.saving import files, tables
 from seasonboard.saving.about import About
 from seasonboard.saving.pictures import Run, as_svg, as_text
 from seasonboard.saving.text import guarded, harmless
-from seasonboard.ui.layout.styled_runs import runs
+from seasonboard.ui.layout.styled_runs import styled_runs
 
 ABOUT = About("Who?", "", "all", date(2026, 11, 13), date(2026, 11, 14), is_covered=True)
 HOSTILE = (
@@ -89,7 +89,7 @@ def test_what_is_pasted_has_the_rows_and_columns_it_should_and_no_codes(cells):
 
 
 @given(st.lists(ANYTHING, min_size=1, max_size=5), ANYTHING)
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_files_give_the_words_back(cells, heading):
     cells = [*cells, "a word"]  # not all dates, nor all figures
     rows = table(cells, names=[heading])
@@ -186,7 +186,7 @@ def test_a_drawing_is_well_formed_whatever_is_in_it(texts):
 
 def test_pieces_of_a_line_stand_in_their_cells():
     line = Text("  李小龙  a b   ").append("■", "bold #ff0000 on #00ff00")
-    assert runs(line) == [
+    assert styled_runs(line) == [
         Run("李小龙", 2, 6),
         Run("a b", 10, 3),
         Run("", 16, 1, ground="#00ff00"),

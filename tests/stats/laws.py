@@ -2,4 +2,4 @@
 
 from hypothesis import settings
 
-law = settings(max_examples=40, deadline=None)
+law = settings(max_examples=40)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.control_charts import individuals_chart, p_chart, u_chart
+from seasonboard.stats.control_charts import ControlLimits, individuals_chart, p_chart, u_chart
 
 FLOW = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
 BORES = (
@@ -19,6 +19,11 @@ DEFECTS = (
     *(16, 14, 28, 16, 12, 20, 10, 12, 10, 17, 19, 17, 14),
     *(16, 15, 13, 14, 16, 11, 20, 11, 19, 16, 31, 13),
 )
+
+
+def outside(chart):
+    """Return which groups lie outside their limits, counted from 1."""
+    return [number for number, one in enumerate(chart.limits, 1) if one.is_outside]
 
 
 def test_flow_rates_of_the_nist_handbook():
@@ -49,23 +54,21 @@ def test_wafers_of_the_nist_handbook():
     """NIST/SEMATECH e-Handbook 6.3.3.2, samples of 50 wafers: the 15th and the 23rd are out."""
     chart = p_chart(WAFERS, [50] * 30)
     assert chart.centre == pytest.approx(347 / 1500)
-    assert chart.low[0] == pytest.approx(0.052428, abs=1e-6)
-    assert chart.high[0] == pytest.approx(0.410239, abs=1e-6)
-    assert [n for n, out in enumerate(chart.outside, 1) if out] == [15, 23]
+    first = chart.limits[0]
+    assert (first.low, first.high) == pytest.approx((0.052428, 0.410239), abs=1e-6)
+    assert outside(chart) == [15, 23]
     kept = [count for n, count in enumerate(WAFERS, 1) if n not in {15, 23}]
     again = p_chart(kept, [50] * 28)
     assert again.centre == pytest.approx(0.2150, abs=5e-5)
-    assert (again.low[0], again.high[0]) == (
-        pytest.approx(0.0407, abs=1e-4),
-        pytest.approx(0.3893, abs=1e-4),
-    )
+    first = again.limits[0]
+    assert (first.low, first.high) == pytest.approx((0.0407, 0.3893), abs=1e-4)
 
 
 def test_defects_of_the_nist_handbook():
     """NIST/SEMATECH e-Handbook 6.3.3.1: mean 16, limits 4 and 28; 28 is on the line, 31 is out."""
     chart = u_chart(DEFECTS, [1] * 25)
-    assert (chart.centre, chart.low[0], chart.high[0]) == (16, 4, 28)
-    assert [n for n, out in enumerate(chart.outside, 1) if out] == [24]
+    assert (chart.centre, chart.limits[0].low, chart.limits[0].high) == (16, 4, 28)
+    assert outside(chart) == [24]
 
 
 def test_dyed_cloth_of_a_textbook():
@@ -75,32 +78,35 @@ def test_dyed_cloth_of_a_textbook():
     )
     assert chart.centre == pytest.approx(1.423256, abs=1e-6)
     printed = ((0, (0.291, 2.555)), (1, (0.158, 2.689)), (2, (0.431, 2.416)), (9, (0.411, 2.436)))
-    for place, limits in printed:
-        assert (chart.low[place], chart.high[place]) == pytest.approx(limits, abs=6e-4)
-    assert not any(chart.outside)
+    for number, limits in printed:
+        one = chart.limits[number]
+        assert (one.low, one.high) == pytest.approx(limits, abs=6e-4)
+    assert outside(chart) == []
 
 
 def test_trucks_of_a_published_counts_chart():
     """An example of the documentation of a statistics package: a limit below 0 is shown as 0."""
     trucks = (5, 4, 4, 8, 7, 12, 3, 11, 8, 4, 9, 13, 5, 4, 9, 15, 8, 9, 10, 8)
     chart = u_chart(trucks, [1] * 20)
-    assert (chart.centre, chart.low[0]) == (7.8, 0)
-    assert chart.high[0] == pytest.approx(16.1785, abs=5e-5)
-    assert not any(chart.outside)
+    assert (chart.centre, chart.limits[0].low) == (7.8, 0)
+    assert chart.limits[0].high == pytest.approx(16.1785, abs=5e-5)
+    assert outside(chart) == []
 
 
 def test_too_little_has_words_and_no_limits():
     assert individuals_chart([]).why == individuals_chart([3.0]).why == "fewer than 2 values"
     assert p_chart([], []).why == u_chart([0], [0]).why == "nothing was counted"
     single = p_chart([1], [4])
-    assert (single.centre, single.low, single.why) == (0.25, (None,), "fewer than 2 groups")
+    assert (single.centre, single.why) == (0.25, "fewer than 2 groups")
+    assert single.limits == (ControlLimits(why="fewer than 2 groups"),)
+    assert individuals_chart([3.0]).outside == (None,)
 
 
-def test_a_group_of_nobody_has_no_value_and_is_not_outside():
+def test_of_a_group_of_nobody_nothing_is_known_and_why():
     chart = p_chart([1, 0, 2], [10, 0, 12])
     assert chart.values == (0.1, None, pytest.approx(1 / 6))
-    assert chart.low[1] is chart.high[1] is None
-    assert chart.outside == (False, False, False)
+    assert chart.limits[1] == ControlLimits(None, None, None, "nothing was counted")
+    assert [one.is_outside for one in chart.limits] == [False, None, False]
 
 
 def test_nonsense_is_refused():
@@ -115,8 +121,8 @@ def test_nonsense_is_refused():
 @given(st.lists(st.integers(0, 40), min_size=2, max_size=20), st.integers(40, 100))
 def test_limits_hold_the_centre_and_stay_within_what_can_be(counts, size):
     chart = p_chart(counts, [size] * len(counts))
-    for low, high in zip(chart.low, chart.high, strict=True):
-        assert 0 <= low <= chart.centre <= high <= 1
+    for one in chart.limits:
+        assert 0 <= one.low <= chart.centre <= one.high <= 1
 
 
 @given(st.lists(st.floats(-1e6, 1e6), min_size=2, max_size=20), st.floats(-1e3, 1e3))

@@ -79,7 +79,7 @@ def test_covered_is_takers_times_the_season_left():
     assert found.covered.mean() == approx(0.5 * 87.75 / 105, rel=0.01)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(a_week=st.floats(4, 40), factor=st.floats(1.05, 3), athletes=st.integers(5, 80))
 def test_more_prints_a_week_never_take_longer(a_week, factor, athletes):
     demand = replace(DEMAND, athletes=athletes)

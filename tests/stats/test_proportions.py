@@ -19,7 +19,7 @@ NEWCOMBE = {
 def test_newcombe_s_four_shares(counted, limits):
     for measure, expected in zip((wilson, clopper_pearson), limits, strict=True):
         found = measure(*counted)
-        assert found.share == counted[0] / counted[1]
+        assert found.value == counted[0] / counted[1]
         assert (found.low, found.high) == pytest.approx(expected, abs=5.1e-5)
 
 
@@ -48,7 +48,7 @@ def test_none_and_all_of_a_count_have_the_limits_that_scipy_gives(trials, level)
 def test_nothing_counted_has_words_and_no_share():
     for measure in (wilson, clopper_pearson):
         found = measure(0, 0)
-        assert (found.share, found.low, found.high) == (None, None, None)
+        assert (found.value, found.low, found.high) == (None, None, None)
         assert found.why == "nothing was counted"
 
 
@@ -63,5 +63,5 @@ def test_limits_hold_the_share_stay_within_0_and_1_and_mirror(counted):
     x, n = counted
     for measure in (wilson, clopper_pearson):
         found, mirror = measure(x, n), measure(n - x, n)
-        assert 0 <= found.low <= found.share <= found.high <= 1
+        assert 0 <= found.low <= found.value <= found.high <= 1
         assert (mirror.low, mirror.high) == pytest.approx((1 - found.high, 1 - found.low))

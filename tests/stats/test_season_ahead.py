@@ -128,7 +128,7 @@ def test_the_same_seed_gives_the_same_numbers_and_another_does_not():
     assert simulate(ratio=law, seed=2) != simulate(ratio=law)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(
     expected=st.floats(0.5, 60),
     share=st.floats(0, 0.8),

@@ -8,9 +8,13 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store.intake import load_paths, plan_load, write_load
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
+from tests.patience import PATIENCE
 from tests.queries.build import drawn
 
 GRID = """
@@ -22,7 +26,7 @@ G2@2   . g
 @pytest.fixture
 def path(tmp_path):
     store = tmp_path / "season.store"
-    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], confirm=lambda _: True)
+    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], UnattendedLoad())
     return store
 
 
@@ -82,7 +86,7 @@ def test_questions_asked_during_a_writing_wait_and_see_what_was_written(held, tm
     begun = threading.Event()
 
     def late():
-        begun.wait(5)
+        begun.wait(PATIENCE)
         return sessions(held)
 
     with ThreadPoolExecutor(10) as pool:

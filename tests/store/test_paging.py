@@ -40,7 +40,7 @@ def test_without_a_wish_the_rows_come_in_the_question_s_own_order(store):
     assert (found.matching, found.total) == (len(NAMES), len(NAMES))
 
 
-@settings(max_examples=tries(15), deadline=None)
+@settings(max_examples=tries(15))
 @given(
     limit=st.integers(1, 5),
     sort=st.sampled_from(["", "decision", "decided_on", "department"]),

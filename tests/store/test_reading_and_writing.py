@@ -9,8 +9,9 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.store import store as module
-from seasonboard.store.catalogue import Question, catalogue
+from seasonboard.store.catalogue import catalogue
 from seasonboard.store.query_cursor import StoppedError
+from seasonboard.store.question import Question
 from seasonboard.store.store import memory_store, open_store
 
 ENDLESS = Question(

@@ -1,10 +1,12 @@
 """Driving the board in tests: open it, wait for it, read what it shows."""
 
+import asyncio
 import os
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager, suppress
 from itertools import groupby
 from pathlib import Path
+from time import monotonic
 from typing import Any
 
 from rich.cells import cell_len
@@ -16,6 +18,7 @@ from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.widgets.lines import StateLine
 from seasonboard.ui.widgets.page import Page
+from tests.patience import PATIENCE
 from tests.ui.stand_in import StandIn
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
@@ -80,11 +83,24 @@ async def press(pilot: Pilot[Any], *keys: str) -> None:
 
 async def until(pilot: Pilot[Any], is_so: Callable[[], bool]) -> None:
     """Wait for something that a thread sets off."""
-    for _ in range(2000):
-        if is_so():
-            return
+    end = monotonic() + PATIENCE
+    while not is_so():
+        assert monotonic() < end, "it never came to be"
         await pilot.pause()
-    raise AssertionError("it never came to be")
+        await asyncio.sleep(0.001)
+
+
+async def until_quiet(*_seconds: float) -> None:
+    """Let the board do all it can without a thread or a timer.
+
+    Textual's own way takes a board for idle that uses little of the processor, as one does that a
+    busy machine does not let run.
+    """
+    waiting = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+    rounds_without = 0
+    while rounds_without < 3:
+        await asyncio.sleep(0)
+        rounds_without = 0 if waiting else rounds_without + 1
 
 
 def text(pilot: Pilot[Any]) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from textual.css.stylesheet import Stylesheet
 
+from tests.ui.board import until_quiet
 from tests.ui.covered import quagmires
 from tests.ui.logging_season import squad, store_of
 
@@ -50,8 +51,8 @@ def _terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TERM", "xterm-256color")
     monkeypatch.setenv("COLORTERM", "truecolor")
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
-    monkeypatch.setattr("textual._wait.SLEEP_GRANULARITY", 0.002)
-    monkeypatch.setattr("textual._wait.SLEEP_IDLE", 0.0005)
+    monkeypatch.setattr("textual.app.wait_for_idle", until_quiet)
+    monkeypatch.setattr("textual.pilot.wait_for_idle", until_quiet)
 
 
 @pytest.fixture(scope="package")

@@ -10,15 +10,16 @@ import polars as pl
 
 from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
-from seasonboard.answers.finder import Found, Hit, Thing
+from seasonboard.answers.finder import FinderMatches, Hit, Thing
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
-from seasonboard.answers.rows import Cell, Column, Rows, held
+from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
+from tests.patience import PATIENCE
 from tests.ui import counted
 
 T = TypeVar("T")
@@ -233,6 +234,7 @@ class StandIn:
     lists: None = None
     _gate: threading.Event | None = None
     _is_stopped: bool = False
+    waited_in_vain: bool = False
 
     def hold(self) -> threading.Event:
         """Hold what is asked from now on; returns the gate that lets it go."""
@@ -313,11 +315,11 @@ class StandIn:
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
 
-    def find(self, scope: Scope, typed: str) -> Found:
+    def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Whatever of `HITS` holds what was typed."""
         told = {hit: f"{hit.key} {hit.name} {hit.beside}" for hit in HITS}
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
-        return self._reply("find", scope, typed, lambda: Found(typed, hits[:2], len(hits)))
+        return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
     def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
@@ -340,14 +342,14 @@ class StandIn:
             for number, name in enumerate(self.names)
         )
         total = self.total or len(rows)
-        found = held(Rows(title, columns, rows, total, total), page)
+        found = page_in_memory(Rows(title, columns, rows, total, total), page)
         return found if page.search or not self.total else replace(found, matching=total)
 
     def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:
         self.asked.append((what, scope, how))
         gate = self._gate
         if gate is not None:
-            gate.wait(20)
+            self.waited_in_vain |= not gate.wait(PATIENCE)
             if self._is_stopped and not self.is_deaf:
                 raise StoreError("The question was stopped.")
         if self.problem is not None:

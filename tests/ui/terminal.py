@@ -9,9 +9,9 @@ from pathlib import Path
 import pexpect
 import pyte
 
+from tests.patience import PATIENCE
+
 ROOT = Path(__file__).resolve().parent.parent.parent
-PATIENCE = 15.0
-"""Seconds after which what was waited for counts as missing."""
 
 
 class Terminal:

@@ -1,7 +1,5 @@
 """Asking: nothing blocks, late answers are dropped, what stands on screen says how old it is."""
 
-from collections.abc import Callable
-
 from textual.widgets import Static
 
 from seasonboard.answers.source import AnswerSource
@@ -10,6 +8,7 @@ from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.board import answer_screen as asking
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.windows.rows import RowsScreen
+from tests.patience import PATIENCE
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
@@ -197,17 +196,17 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
     gate = StandIn().hold()
 
     def opening() -> AnswerSource:
-        gate.wait(20)
+        gate.wait(PATIENCE)
         return answer_source
 
     app = SeasonboardApp(opening, screen="compare")
     async with app.run_test(size=(80, 24)) as pilot:
         assert "opening" in str(app.query_one("#opening", Static).render())
         gate.set()
-        await settle(pilot)
-        assert "No difference shown yet" in text(pilot)
+        await until(pilot, lambda: "No difference shown yet" in text(pilot))
 
 
-def test_stand_in_is_an_asker() -> None:
-    answer_source: Callable[[], AnswerSource] = StandIn
-    assert answer_source().place
+def test_stand_in_offers_only_what_an_answer_source_offers() -> None:
+    offered = {name for name in dir(StandIn()) if not name.startswith("_")}
+    held_back = {"reader", "is_deaf", "problem", "asked", "stops", "covered", "total", "names"}
+    assert offered - held_back - {"hold", "let_go", "waited_in_vain"} <= set(dir(AnswerSource))

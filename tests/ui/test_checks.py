@@ -14,6 +14,7 @@ from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.checks.screen import ChecksScreen
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
+from tests.patience import PATIENCE
 from tests.ui.board import SMALL, go_to, opened, page, press, settle, text, until
 from tests.ui.stand_in import StandIn
 
@@ -26,7 +27,7 @@ class SlowCounting(StandIn):
     is_broken: bool = False
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
-        self.counted.wait(20)
+        self.counted.wait(PATIENCE)
         if self.is_broken:
             raise StoreError("The question was stopped.")
         number = 7 if scope.purpose is View.PREVENTIVE else 8

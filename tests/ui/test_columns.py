@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from rich.text import Text
 
-from seasonboard.ui.layout.blocks import Block, Column, Paper
+from seasonboard.ui.layout.blocks import Block, PageColumn, Paper
 from seasonboard.ui.layout.columns import WIDE, in_columns, lay_out
 from seasonboard.ui.layout.tables import Head, fitted
 from tests.ui.board import opened, page, press, text
@@ -46,7 +46,7 @@ def test_wide_paper_has_two_even_columns_in_the_order_of_reading() -> None:
 
 
 def test_lines_of_two_columns_share_a_line_and_what_follows_stands_below_both() -> None:
-    left, right = Column(0, 10), Column(12, 10)
+    left, right = PageColumn(0, 10), PageColumn(12, 10)
     blocks = [
         Block((Text("top"),)),
         Block((Text("a"), Text("b")), column=left),

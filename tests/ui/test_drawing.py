@@ -99,7 +99,7 @@ def test_whisker_draws_what_is_known_and_points_where_it_goes_on(
 
 
 @given(st.integers(0, 30), st.integers(0, 30), st.integers(60, 2000), st.integers(60, 2000))
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 def test_whisker_fits_its_axis_whatever_the_counts(a: int, b: int, t1: int, t0: int) -> None:
     drawn = whisker(_ratio(a, b, t1, t0), EIGHT)
     assert len(drawn) == EIGHT.width
@@ -207,7 +207,7 @@ def test_labels_at_the_ends_never_cover_each_other() -> None:
     st.integers(4, 40),
     st.sampled_from(list(Clock)),
 )
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 def test_games_page_is_drawn_for_any_counts_and_paper(
     number: int, guarded: int, bare: int, width: int, height: int, clock: Clock
 ) -> None:

@@ -10,8 +10,8 @@ from seasonboard import terms
 from seasonboard.errors import Problem
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.forms.all_forms import BY_NAME
-from seasonboard.ui.forms.form import Holds, fitting
-from seasonboard.ui.forms.form_values import Draft, with_needed, with_refused
+from seasonboard.ui.forms.form import FieldKind, fitting
+from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_refused
 from seasonboard.ui.forms.injury_forms import INJURY
 from seasonboard.ui.forms.order_forms import ORDER, next_stage
 
@@ -94,7 +94,7 @@ def test_words_of_a_form_are_those_of_its_table():
         values = {one.column: "x" for one in form.fields}
         tables = form.entry(values, {}).tables
         for one in form.fields:
-            if one.holds is Holds.WORD:
+            if one.holds is FieldKind.WORD:
                 (table,) = [t for t in tables if one.column in tables[t][0]]
                 assert one.words == TABLES[table].column(one.column).words
 
@@ -107,7 +107,7 @@ def test_an_empty_key_is_left_out_so_that_the_row_makes_its_own():
 
 
 def test_a_problem_goes_under_its_field_and_the_rest_is_told_in_full():
-    draft = Draft(ORDER)
+    draft = FormDraft(ORDER)
     problems = [
         Problem("order", 1, "side", "both", "does not fit."),
         Problem("order", 1, "kind", "shn", "is not known.", "shin"),
@@ -120,12 +120,12 @@ def test_a_problem_goes_under_its_field_and_the_rest_is_told_in_full():
 
 
 def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
-    draft = with_needed(Draft(ORDER))
+    draft = with_needed(FormDraft(ORDER))
     kind = next(one for one in ORDER.fields if one.column == "kind")
     typed = draft.typed(kind, "sh")
     assert set(draft.problems) - set(typed.problems) == {"kind"}
     assert typed.is_open(kind)
-    assert not typed.taken(kind, "shin", "shin").is_open(kind)
+    assert not typed.chosen(kind, "shin", "shin").is_open(kind)
 
 
 def test_proposals_never_touch_what_a_person_typed():
@@ -138,5 +138,5 @@ def test_proposals_never_touch_what_a_person_typed():
                 return "G9"
 
     (guard,) = [one for one in ORDER.fields if one.column == "guard"]
-    assert settled(Draft(ORDER), FormLists).values["guard"] == "G9"
-    assert settled(Draft(ORDER).typed(guard, "mine"), FormLists).values["guard"] == "mine"
+    assert settled(FormDraft(ORDER), FormLists).values["guard"] == "G9"
+    assert settled(FormDraft(ORDER).typed(guard, "mine"), FormLists).values["guard"] == "mine"

@@ -1,7 +1,5 @@
 """Nothing waits for a long question: not leaving, not another screen, not the tables."""
 
-import time
-
 import pytest
 from textual.binding import Binding
 
@@ -12,21 +10,17 @@ from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
-AT_ONCE = 2.0
-"""Seconds; the gate would hold a question for twenty."""
 
-
-async def test_leaving_during_a_long_question_is_instant() -> None:
+async def test_leaving_does_not_wait_for_a_long_question() -> None:
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
         await pilot.press("r")
         await until(pilot, lambda: len(answer_source.asked) == 2)
-        begin = time.perf_counter()
         await pilot.press("q")
         await settle(pilot)
-    assert time.perf_counter() - begin < AT_ONCE
     assert answer_source.stops
+    assert not answer_source.waited_in_vain
 
 
 async def test_keys_are_heard_while_a_question_runs() -> None:
@@ -35,15 +29,14 @@ async def test_keys_are_heard_while_a_question_runs() -> None:
         answer_source.hold()
         await pilot.press("r")
         await until(pilot, lambda: len(answer_source.asked) == 2)
-        begin = time.perf_counter()
         before = page(pilot).block
         await pilot.press("down", "question_mark")
         await pilot.pause()
         assert "Keys" in text(pilot)
         await pilot.press("escape")
         assert page(pilot).block is not before
-        assert time.perf_counter() - begin < AT_ONCE
         assert page(pilot).is_old
+        assert not answer_source.waited_in_vain
         answer_source.let_go()
 
 

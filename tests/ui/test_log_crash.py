@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.log.parts import LogSession, Mark
-from seasonboard.store.intake import export_tables
+from seasonboard.store.intake.export import export_tables
 from seasonboard.store.store import open_store
-from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.drafts import Drafts, SheetDraft
 from tests.ui.logging_season import squad, store_of
 from tests.ui.terminal import Terminal
 
@@ -28,7 +28,7 @@ def data(tmp_path, monkeypatch):
 
 
 def draft(**marks):
-    return Draft(SESSION, KEPT_AT, marks)
+    return SheetDraft(SESSION, KEPT_AT, marks)
 
 
 @pytest.mark.long

@@ -186,7 +186,7 @@ async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
         assert "c-A4" in text(pilot)
         await press(pilot, "escape")
         assert "▲" in text(pilot)
-        assert pilot.app.screen.here.athlete == "A4"
+        assert pilot.app.screen.lines.here.athlete == "A4"
         await press(pilot, "ctrl+s", "s")
         await on_the_board(pilot)
     assert rows(squad_store, "attendance").filter(session="P4").height == 60

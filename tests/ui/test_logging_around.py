@@ -10,7 +10,7 @@ from seasonboard.answers.log.sheet_entry import proposed
 from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.ui.log.menu import LogMenu, forms
 from seasonboard.ui.log.sessions_screen import SessionsScreen
-from seasonboard.ui.log.sheet_keys import SheetKeys
+from seasonboard.ui.log.sheet_lines import SheetLines
 from seasonboard.ui.log.sheet_screen import SheetScreen
 from seasonboard.ui.windows.confirm import AskScreen
 from seasonboard.ui.windows.help import HelpScreen
@@ -29,7 +29,7 @@ from tests.ui.logging_season import (
     store_of,
 )
 
-LOG_SCREENS = (SheetScreen, SheetKeys, SessionsScreen, LogMenu, AskScreen)
+LOG_SCREENS = (SheetScreen, SheetLines, SessionsScreen, LogMenu, AskScreen)
 
 
 async def test_a_hundred_athletes_keep_head_and_foot_in_sight(tmp_path, monkeypatch):
@@ -155,7 +155,7 @@ async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, m
         await press(pilot, "o", "i", "ctrl+s")
         assert isinstance(pilot.app.screen, SheetScreen)
         assert "Another program has it open." in text(pilot)
-        drafts = pilot.app.screen._drafts
+        drafts = pilot.app.screen.drafts.drafts
         await until(pilot, lambda: drafts.find("P4") is not None)
         assert drafts.find("P4").marks == {"A1": marks(pilot)["A1"]}
 
@@ -187,7 +187,7 @@ async def test_a_session_without_a_roster_says_what_to_load(squad_store):
         await pilot.app.push_screen(screen)
         await settle(pilot)
         assert "Nobody is on the roster" in text(pilot)
-        assert proposed(screen.sheet) == {}
+        assert proposed(screen.lines.sheet) == {}
         await press(pilot, "f", "o", "w", "minus", "7", "ctrl+s")
         assert "nothing to save" in text(pilot)
 

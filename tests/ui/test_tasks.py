@@ -1,13 +1,13 @@
-"""Tasks by keyboard alone: each is played, its keys are counted, and README tells the same."""
+"""Tasks by keyboard alone: each is played, its keys are counted, and help tells the same."""
 
 from dataclasses import dataclass
-from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
+from seasonboard.help.topics import topic_markdown
 from seasonboard.saving import files
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
@@ -20,7 +20,7 @@ from tests.ui.board import SMALL, press, settle, text, until
 from tests.ui.kept import kept_store, make_store, typing
 from tests.ui.terminal import Terminal
 
-README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+WALKS = topic_markdown("walks")
 GLYPHS = {
     "enter": "↵", "escape": "esc", "right": "→", "down": "↓", "end": "End", "pageup": "PgUp",
     "backspace": "⌫",
@@ -29,7 +29,7 @@ GLYPHS = {
 
 @dataclass(frozen=True)
 class Typed:
-    """Something that is typed letter by letter; README tells only what it is."""
+    """Something that is typed letter by letter; help tells only what it is."""
 
     what: str
     letters: str = ""
@@ -40,13 +40,13 @@ Key = str | Typed
 
 @dataclass(frozen=True)
 class Task:
-    """One row of README's table: what is done, and with which keys."""
+    """One row of the table in help: what is done, and with which keys."""
 
     name: str
     keys: tuple[Key, ...]
 
     def told(self) -> str:
-        """Return the keys as README writes them."""
+        """Return the keys as help writes them."""
         return " ".join(
             key.what if isinstance(key, Typed) else f"`{GLYPHS.get(key, key)}`" for key in self.keys
         )
@@ -90,12 +90,12 @@ TASKS = (FIND, RECORDS, SENTENCE, COMPARE, LOAD, SAVE, REPORT, LEAVE, LEAVE_TYPE
 
 
 @pytest.mark.parametrize("task", TASKS, ids=[task.name for task in TASKS])
-def test_readme_tells_the_keys_and_how_many_they_are(task):
-    assert f"| {task.name} | {task.told()} | {task.count()} |" in README
+def test_help_tells_the_keys_and_how_many_they_are(task):
+    assert f"| {task.name} | {task.told()} | {task.count()} |" in WALKS
 
 
-def test_readme_lists_no_other_task():
-    table = README.partition("| by keyboard alone | keys | in all |")[2].partition("\n\n")[0]
+def test_help_lists_no_other_task():
+    table = WALKS.partition("| by keyboard alone | keys | in all |")[2].partition("\n\n")[0]
     assert len(table.strip().splitlines()) - 1 == len(TASKS)
 
 
@@ -116,7 +116,7 @@ async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
 async def sample(sample_store):
     """Open the sample season on Week."""
     with open_store(sample_store) as store:
-        app = SeasonboardApp(lambda: StoreAnswers(store, "invented sample season"))
+        app = SeasonboardApp(lambda: AnswerSource(store, "invented sample season"))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await answered(pilot)
             yield pilot

@@ -55,7 +55,7 @@ def test_one_order_is_drawn_whatever_became_of_it(ending: Ending) -> None:
     st.integers(58, 200),
     st.integers(8, 60),
 )
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 def test_curve_fits_its_paper_whatever_the_orders(
     orders: list[tuple[int, Ending]], width: int, height: int
 ) -> None:

@@ -1,7 +1,13 @@
 """What stands behind the curtain: which columns of the questions name a person, and how.
 
-Text in a column that is named nowhere here is covered: a new question shows nothing by oversight.
+Of stored columns their description says it; of those that only questions have it stands here. Text
+in a column that is named nowhere is covered: a new question shows nothing by oversight.
 """
+
+from collections.abc import Mapping
+
+from seasonboard.stored_column import Cover
+from seasonboard.stored_tables import TABLES
 
 COVERED = "covered"
 """What stands in the place of text that may name a person."""
@@ -9,18 +15,21 @@ COVERED = "covered"
 A_STORE = "a store"
 """What is open, in words that do not tell the file's own name."""
 
-KEYS = {
-    "athlete": "athlete",
-    "guard": "guard",
+_KEYS_DERIVED = {
     "first_guard": "guard",
-    "remake_of": "guard",
     "remade_by": "guard",
-    "redone_by": "guard",
+    "successor": "guard",
     "guards": "guard",
-    "injury": "injury",
     "open_injury": "injury",
-    "offer": "offer",
-    "decision": "decision",
+}
+KEYS = {
+    **{
+        column.name: column.refers[1] if column.refers else column.name
+        for table in TABLES.values()
+        for column in table.columns
+        if column.cover is Cover.CODED
+    },
+    **_KEYS_DERIVED,
 }
 """Columns of keys, and what they are keys of: keys may carry names, so they become codes."""
 
@@ -43,36 +52,48 @@ MIXED = {
 }
 """Columns whose keys are of what another column says; of what is not listed they are plain."""
 
-PLAIN = frozenset(
-    {
+_DERIVED: Mapping[Cover, tuple[str, ...]] = {
+    Cover.CODED: tuple(_KEYS_DERIVED),
+    Cover.SHOWN: (
+        *("because", "belongs", "comparison", "counted", "days_lost", "department_name", "ending"),
+        *("here", "injured", "last_part", "last_reason", "made_as", "open_area", "open_side"),
         *(
-            "answer",
-            "area",
-            "because",
-            "belongs",
-            "comparison",
-            "counted",
-            "days_lost",
-            "department",
+            "parts",
+            "counts_as",
+            "successor_reason",
+            "returned_area",
+            "state",
+            "status",
+            "table_name",
         ),
-        *("department_name", "ending", "here", "in_session", "injured", "kind", "last_part"),
-        *("last_reason", "made_as", "next_session", "open_area", "open_side", "parts", "plan"),
-        *("position", "position_group", "printer", "purpose", "redo", "redone_reason"),
-        *("remake_reason", "returned_area", "scan_method", "season", "season_part", "session"),
-        *("setting", "sex", "side", "sport", "stage", "state", "status", "stratum", "table_name"),
-        *("team", "teams", "time_zone", "what", "why", "word", "worn"),
-    }
-)
-"""Text columns that are shown as they are: closed words, and keys of what is no person."""
+        *("teams", "what", "why", "word", "worn"),
+    ),
+    Cover.SEARCHED: ("in_session", "next_session", "stratum"),
+    Cover.LEFT_OUT: ("next_label", "next_game_label"),
+}
+"""Columns that only questions have. Left out is text without which sentences read better."""
 
-PLAIN_IN = frozenset({("departments/teams", "name"), ("remakes/guards", "reason")})
-"""Columns that are plain in one question, though their name says otherwise elsewhere."""
+_SHOWN_IN = frozenset({("departments/teams", "name"), ("remakes/guards", "reason")})
+"""Columns that are shown in one question, though their name says otherwise elsewhere."""
 
-LEFT_EMPTY = frozenset({"jersey", "label", "next_label", "next_game_label", "note"})
-"""Text that is left out rather than marked as covered: sentences read better without."""
 
-TYPED = frozenset({"position", "printer", "session", "next_session", "in_session", "stratum"})
-"""Plain columns that were typed freely: covered where they hold an athlete's name or key."""
+def _covers() -> dict[str, Cover]:
+    covers = {name: cover for cover, names in _DERIVED.items() for name in names}
+    for table in TABLES.values():
+        for column in table.columns:
+            covers[column.name] = max(column.cover, covers.get(column.name, Cover.SHOWN))
+    return covers
+
+
+_COVERS = _covers()
+
+
+def cover_of(question: str, column: str) -> Cover:
+    """Return what the curtain does with text in a column of a question."""
+    if (question, column) in _SHOWN_IN:
+        return Cover.SHOWN
+    return _COVERS.get(column, Cover.COVERED)
+
 
 BY_PERSON = {
     "roster/athletes": ("athlete",),

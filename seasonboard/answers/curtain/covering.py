@@ -15,16 +15,14 @@ from seasonboard.answers.curtain.columns import (
     BY_PERSON,
     COVERED,
     KEYS,
-    LEFT_EMPTY,
     MIXED,
-    PLAIN,
-    PLAIN_IN,
-    TYPED,
+    cover_of,
 )
 from seasonboard.answers.curtain.pages import cut
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
+from seasonboard.stored_column import Cover
 
 LEAST = 4
 """Letters of a code; more where two would be the same."""
@@ -184,14 +182,14 @@ def cover(question: str, frame: pl.DataFrame, codes: Codes) -> pl.DataFrame:
         is_list = kind == pl.List(pl.String)
         if name in mixed:
             made.append(_mixed(name, *mixed[name], codes))
-        elif name in KEYS and is_text:
-            made.append(codes.column(name, KEYS[name]))
-        elif name in KEYS and is_list:
-            made.append(codes.lists(name, KEYS[name]))
-        elif name in PLAIN or (question, name) in PLAIN_IN:
-            made.append(_searched(name, codes) if is_text and name in TYPED else pl.col(name))
+        elif (cover := cover_of(question, name)) is Cover.CODED and (is_text or is_list):
+            coded = codes.lists if is_list else codes.column
+            made.append(coded(name, KEYS[name]))
+        elif cover in {Cover.SHOWN, Cover.SEARCHED}:
+            is_searched = is_text and cover is Cover.SEARCHED
+            made.append(_searched(name, codes) if is_searched else pl.col(name))
         elif is_text:
-            made.append(_free(name, frame, codes))
+            made.append(_free(name, cover, frame, codes))
         elif kind.is_nested() and not _is_figures(kind):
             made.append(pl.lit(None, dtype=kind).alias(name))
     order = [name for name in BY_PERSON.get(question, ()) if name in frame.columns]
@@ -203,7 +201,7 @@ def _is_figures(kind: pl.DataType) -> bool:
     return isinstance(kind, pl.List) and kind.inner != pl.String and not kind.inner.is_nested()
 
 
-def _free(name: str, frame: pl.DataFrame, codes: Codes) -> pl.Expr:
+def _free(name: str, cover: Cover, frame: pl.DataFrame, codes: Codes) -> pl.Expr:
     """Return free text covered: an athlete's name as the code, labels and jerseys as nothing."""
     if name == "name" and _ATHLETE in frame.columns:
         coded = pl.lit(f"{_ATHLETE} ") + codes.column(_ATHLETE, _ATHLETE)
@@ -212,7 +210,8 @@ def _free(name: str, frame: pl.DataFrame, codes: Codes) -> pl.Expr:
         typed = pl.col("what") == "offer"
         told = pl.when(pl.col(name).is_not_null()).then(pl.lit(COVERED))
         return pl.when(typed).then(told).otherwise(pl.col(name)).alias(name)
-    hidden = pl.lit(None, dtype=pl.String) if name in LEFT_EMPTY else pl.lit(COVERED)
+    is_left_out = cover is Cover.LEFT_OUT
+    hidden = pl.lit(None, dtype=pl.String) if is_left_out else pl.lit(COVERED)
     return pl.when(pl.col(name).is_not_null()).then(hidden).alias(name)
 
 

@@ -21,10 +21,12 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.turnaround.groups import turnaround_groups
-from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
+from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
@@ -35,7 +37,7 @@ _GUARDS = ("position_groups", "kinds", "areas", "sides")
 _ASKED: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
     "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "orders/like": ("until",),
+    "orders/comparable": ("until",),
     "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
     "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
     "departments/teams": _TEAMS,
@@ -83,9 +85,9 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues)
     orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
     whole, groups = turnaround_groups(
-        orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
+        orders, TurnaroundOptions(by=OrdersBy.DEPARTMENT), level=scope.level
     )
-    waiting = waiting_orders(orders, frames["orders/like"], scope)
+    waiting = waiting_orders(orders, frames["orders/comparable"], scope)
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )
@@ -125,8 +127,8 @@ def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[
     """Return the worn share of all sessions, and by week."""
     recent = pl.col("week") >= weekly.trend_weeks(scope.through)[0]
     return (
-        weekly.worn_by(wear, ("department",), scope.level),
-        weekly.worn_by(wear.filter(recent), ("department", "week"), scope.level),
+        worn_shares(wear, ("department",), scope.level),
+        worn_shares(wear.filter(recent), ("department", "week"), scope.level),
     )
 
 
@@ -135,12 +137,12 @@ def _together(
 ) -> Together:
     everywhere = pl.lit("all").alias("department")
     remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
-    worn = weekly.worn_by(wear.with_columns(everywhere), ("department",), level)
+    worn = worn_shares(wear.with_columns(everywhere), ("department",), level)
     return Together(
         whole.median,
         whole.ready.share,
         wilson(*remade, level=level),
-        worn.get(("all",), weekly.NOTHING_WORN),
+        worn.get(("all",), NOTHING_WORN),
     )
 
 
@@ -165,7 +167,7 @@ def _row(client: Mapping[str, Any], counted: _Counted, scope: Scope) -> Departme
         ),
         available=lately.get((name,), weekly.NOBODY),
         available_before=before.get((name,), weekly.NOBODY),
-        worn=worn.get((name,), weekly.NOTHING_WORN),
+        worn=worn.get((name,), NOTHING_WORN),
         overdue=counted.overdue.get(name, 0),
         trends=Trends(
             weeks=weeks,

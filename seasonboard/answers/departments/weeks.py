@@ -9,15 +9,14 @@ import polars as pl
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
-from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
-NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
-_IS_REMADE = pl.col("redo").eq_missing("remake")
+_IS_REMADE = pl.col("counts_as").eq_missing("remake")
 
 
 def trend_weeks(through: date) -> tuple[date, ...]:
@@ -52,38 +51,6 @@ def _available(sessions: int, available: int, recorded: int, unknown: int) -> Av
     return Available(sessions, available, recorded, unknown, share, "" if recorded else NOBODY.why)
 
 
-def worn_by(
-    wear: pl.DataFrame, keys: Sequence[str], level: float
-) -> dict[tuple[Any, ...], ClusteredShare]:
-    """Return the worn share by department, and by `week` too where `keys` name it.
-
-    Args:
-        wear: Rows of `take_up/wear`.
-        keys: `department`, and `week` to part it by week.
-        level: Two-sided confidence level.
-    """
-    x, n = pl.col("worn"), pl.col("sessions")
-    summed = (
-        wear.group_by(*keys, "athlete_no")
-        .agg(x.sum(), n.sum())
-        .filter(n > 0)
-        .group_by(keys)
-        .agg(
-            pl.len(),
-            x.sum(),
-            n.sum(),
-            (x * x).sum().alias("xx"),
-            (x * n).sum().alias("xn"),
-            (n * n).sum().alias("nn"),
-        )
-    )
-    wide = len(keys)
-    return {
-        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
-        for row in summed.iter_rows()
-    }
-
-
 def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department the median days of the orders that began in each week."""
     timed = between(orders, _USUAL.start, _USUAL.end).filter(pl.col("aside").is_null())
@@ -115,8 +82,8 @@ def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
 def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department how many remakes were asked for in each week."""
     counted = (
-        orders.filter(_IS_REMADE & (pl.col("redone_on") >= weeks[0]))
-        .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
+        orders.filter(_IS_REMADE & (pl.col("successor_asked_on") >= weeks[0]))
+        .group_by("department", pl.col("successor_asked_on").dt.truncate("1w").alias("week"))
         .len()
     )
     found: dict[str, dict[date, float]] = {}

@@ -18,17 +18,18 @@ CARDS: Mapping[str, Card] = {
     ),
     "chance by the next game": Card(
         "Chance by the next game",
-        "Of like orders that had waited longer than this one has, the share fitted within the time "
-        "left to the start of the team's next game. Like are orders of the same department, kind "
-        "and scan method; where fewer than 20 of those had waited so long, of the same department "
-        "and kind; then of the department, of its plan, of all. Orders of every season count, open "
-        "ones up to their age; cancelled ones leave at that time. Time is in elapsed hours.",
-        "P(T ≤ game | T > age) = 1 − S(game) / S(age), with log-log limits; exact limits where all "
-        "or none were fitted in that time",
-        "“At least” means that no like order was followed so long. It knows nothing of this order "
-        "but its age and likeness: not its stage, not that somebody is working on it.",
+        "Of comparable orders that had waited longer than this one has, the share fitted within "
+        "the time left to the start of the team's next game. Comparable are orders of the same "
+        "department, kind and scan method; where fewer than 20 of those had waited so long, of "
+        "the same department and kind; then of the department, of its plan, of all. Orders of "
+        "every season count, open ones up to their age; cancelled ones leave at that time. Time "
+        "is in elapsed hours.",
+        "P(T ≤ game | T > age) = 1 − S(game) / S(age), with a log-log confidence interval; an "
+        "exact one where all or none were fitted in that time",
+        "“≥” (at least) means that no comparable order was followed so long. It knows nothing of "
+        "this order but its age and likeness: not its stage, not that somebody is working on it.",
         "Kaplan & Meier 1958, J Am Stat Assoc 53:457-481, among those still waiting.",
-        "orders/like",
+        "orders/comparable",
     ),
     "late": Card(
         "Late",
@@ -38,7 +39,7 @@ CARDS: Mapping[str, Card] = {
         "age in calendar days > 80th percentile of the department's turnaround",
         "There are no promised dates in the data; late means unusual here, not broken promises.",
         "Percentile as for turnaround.",
-        "orders/like",
+        "orders/comparable",
     ),
     "bare meanwhile": Card(
         "Bare meanwhile",

@@ -1,4 +1,4 @@
-"""Which orders are like an open one, what they tell about it, and when an order is late.
+"""Which orders can be compared with an open one, what they tell of it, and when an order is late.
 
 Likeness is widened step by step until enough orders had waited longer than this one has: those are
 the ones from which one learns how it may go on. Lateness has one rule, here and nowhere else.
@@ -16,7 +16,7 @@ from seasonboard.stats.conditional_chance import Chance, chances
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 ENOUGH = 20
-"""So many like orders are enough: then likeness is widened no further."""
+"""So many comparable orders are enough: then likeness is widened no further."""
 
 LATE_SHARE = 0.8
 """An order is late when it is open for longer than this share of its department's orders take."""
@@ -32,8 +32,11 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 
 @dataclass(frozen=True, slots=True)
-class Likely:
-    """The chance of one open order, and the likeness of the orders that it rests on."""
+class NextGameChance:
+    """The chance of one open order to be fitted by its next game, and what it rests on.
+
+    `likeness` says what makes the orders it rests on comparable.
+    """
 
     chance: Chance
     likeness: str
@@ -50,47 +53,50 @@ class LateAfter:
     why: str = ""
 
 
-def like_params(scope: Scope) -> dict[str, object]:
-    """Return the parameters of the question for like orders: of all departments."""
+def comparable_params(scope: Scope) -> dict[str, object]:
+    """Return the parameters of the question for comparable orders: of all departments."""
     return {"until": scope.params()["until"]}
 
 
-def likely(waiting: pl.DataFrame, like: pl.DataFrame, *, level: float) -> dict[str, Likely]:
+def next_game_chances(
+    waiting: pl.DataFrame, comparable: pl.DataFrame, *, level: float
+) -> dict[str, NextGameChance]:
     """Return the chance of each waiting order to be fitted by its next game, by guard.
 
     Args:
         waiting: guard, department, plan, kind, scan_method, age_hours, by_hours (both from the
             request: to the end of the last day known, and to the start of the game).
-        like: Rows of `orders/like`.
+        comparable: Rows of `orders/comparable`.
         level: Two-sided confidence level.
     """
-    pool = _with_hours(like)
-    found: dict[str, Likely] = {}
-    for name, keys in STEPS:
-        rest = waiting.filter(~pl.col("guard").is_in(list(found)))
+    pool = _with_hours(comparable)
+    by_guard: dict[str, NextGameChance] = {}
+    for likeness, keys in STEPS:
+        rest = waiting.filter(~pl.col("guard").is_in(list(by_guard)))
         if rest.is_empty():
             break
-        parts, groups = _parted(rest, keys), _parted(_alike(pool, rest, keys), keys)
-        for key, rows in parts.items():
-            told = _chances(rows, groups.get(key, pool.clear()), level)
-            found |= {
-                guard: Likely(chance, name)
-                for guard, chance in zip(rows["guard"], told, strict=True)
+        groups = _partitioned(_alike(pool, rest, keys), keys)
+        for key, rows in _partitioned(rest, keys).items():
+            each_chance = _chances(rows, groups.get(key, pool.clear()), level)
+            by_guard |= {
+                guard: NextGameChance(chance, likeness)
+                for guard, chance in zip(rows["guard"], each_chance, strict=True)
                 if not keys or chance.orders >= ENOUGH
             }
-    return found
+    return by_guard
 
 
-def late_after(like: pl.DataFrame, departments: Sequence[str]) -> dict[str, LateAfter]:
+def late_after(comparable: pl.DataFrame, departments: Sequence[str]) -> dict[str, LateAfter]:
     """Return for each department when its orders are late.
 
     It is the time within which four in five of its orders were fitted, open ones counted up to
     their age; of a department with too few, that of its plan, else that of all.
     """
-    own = like.filter(pl.col("department").is_in(list(departments)))
+    own = comparable.filter(pl.col("department").is_in(list(departments)))
     groups = own.partition_by("department", as_dict=True)
     return {
-        name: _late_after(groups.get((name,), like.clear()), name, like) for name in departments
+        name: _late_after(groups.get((name,), comparable.clear()), name, comparable)
+        for name in departments
     }
 
 
@@ -99,21 +105,20 @@ def is_late(age_days: float, after: LateAfter) -> bool:
     return after.days is not None and age_days > after.days
 
 
-def _late_after(own: pl.DataFrame, department: str, like: pl.DataFrame) -> LateAfter:
-    rows, name = own, "same department"
+def _late_after(own: pl.DataFrame, department: str, comparable: pl.DataFrame) -> LateAfter:
+    rows, likeness = own, "same department"
     if len(rows) < ENOUGH and len(own):
         plan = own["plan"][0]
-        rows, name = like.filter(pl.col("plan") == plan), "same plan"
+        rows, likeness = comparable.filter(pl.col("plan") == plan), "same plan"
     if len(rows) < ENOUGH:
-        rows, name = like, "all orders"
+        rows, likeness = comparable, "all orders"
     if len(rows) < ENOUGH:
         why = f"fewer than {ENOUGH} orders to tell it from"
-        return LateAfter(department, None, len(rows), name, why)
+        return LateAfter(department, None, len(rows), likeness, why)
     lasted = times(rows, Unit.DAYS)
-    found = wait_quantile(wait_curve(lasted.durations, lasted.endings), LATE_SHARE)
-    return LateAfter(
-        department, found.value, len(rows), name, "" if found.value is not None else found.why
-    )
+    usual = wait_quantile(wait_curve(lasted.durations, lasted.endings), LATE_SHARE)
+    why = "" if usual.value is not None else usual.why
+    return LateAfter(department, usual.value, len(rows), likeness, why)
 
 
 def _alike(pool: pl.DataFrame, rest: pl.DataFrame, keys: Sequence[str]) -> pl.DataFrame:
@@ -122,21 +127,21 @@ def _alike(pool: pl.DataFrame, rest: pl.DataFrame, keys: Sequence[str]) -> pl.Da
     return pool.join(rest.select(keys).unique(), on=keys, how="semi", nulls_equal=True)
 
 
-def _parted(rows: pl.DataFrame, keys: Sequence[str]) -> dict[tuple[object, ...], pl.DataFrame]:
+def _partitioned(rows: pl.DataFrame, keys: Sequence[str]) -> dict[tuple[object, ...], pl.DataFrame]:
     return rows.partition_by(keys, as_dict=True) if keys else {(): rows}
 
 
-def _with_hours(like: pl.DataFrame) -> pl.DataFrame:
-    lasted = times(like, Unit.HOURS)
-    return like.with_columns(
+def _with_hours(comparable: pl.DataFrame) -> pl.DataFrame:
+    lasted = times(comparable, Unit.HOURS)
+    return comparable.with_columns(
         hours=pl.Series(lasted.durations, dtype=pl.Float64),
         code=pl.Series(lasted.endings, dtype=pl.Int64),
     )
 
 
-def _chances(rows: pl.DataFrame, known: pl.DataFrame, level: float) -> tuple[Chance, ...]:
+def _chances(rows: pl.DataFrame, others: pl.DataFrame, level: float) -> tuple[Chance, ...]:
     ages = rows["age_hours"].to_numpy()
     by = np.maximum(rows["by_hours"].to_numpy(), ages)
     return chances(
-        known["hours"].to_numpy(), known["code"].to_numpy(), ages=ages, by=by, level=level
+        others["hours"].to_numpy(), others["code"].to_numpy(), ages=ages, by=by, level=level
     )

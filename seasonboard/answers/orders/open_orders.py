@@ -1,32 +1,114 @@
-"""Open orders one by one: how long they wait, for which game, and what like orders tell."""
+"""Open orders one by one: how long they wait, for which game, and what comparable orders tell."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
+from enum import StrEnum
 from typing import Any
 from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.answers.orders.comparable import LateAfter, Likely, is_late, late_after, likely
-from seasonboard.answers.orders.order_times import MAKING, Unit, between, local_days, times
-from seasonboard.answers.orders.parts import (
-    NO_GAME,
-    NO_REQUEST,
-    UNLIKELY,
-    Attention,
-    NextGame,
-    OpenOrder,
-    Reached,
+from seasonboard.answers.orders.comparable import (
+    LateAfter,
+    NextGameChance,
+    is_late,
+    late_after,
+    next_game_chances,
 )
+from seasonboard.answers.orders.order_times import MAKING, Unit, between, local_days, times
 from seasonboard.scope import Scope
+from seasonboard.stats.conditional_chance import Chance
 from seasonboard.terms import Stage
 
-_PLACE = {attention: place for place, attention in enumerate(Attention)}
+UNLIKELY = 0.5
+"""Below this chance an order is not likely to be there by the next game."""
+
+NO_GAME = "no game of the team is recorded ahead"
+NO_REQUEST = "no request is recorded, so how long it has waited is not known"
+
+
+class Attention(StrEnum):
+    """What an open order needs, the most pressing first; the order of the rows."""
+
+    LATE = "late"
+    UNLIKELY = "not likely by the next game"
+    WORN = "worn already: is its fitting recorded?"
+    ON_ITS_WAY = "on its way"
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """One stage and when it was reached, in the department's time zone."""
+
+    stage: str
+    reached_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class NextGame:
+    """The team's next game as seen from the last day known; `days_ahead` from that day."""
+
+    session: str
+    starts_at: datetime
+    on: date
+    label: str | None
+    days_ahead: int
+
+
+@dataclass(frozen=True, slots=True)
+class OpenOrder:
+    """One order that is neither fitted, cancelled nor retired.
+
+    `age_days` are calendar days since the request (since the first stage, where no request is
+    recorded), `stage_days` since the stage was reached that it is in. `exposures` are sessions the
+    athlete took part in since then, `bare` those with a site of this guard uncovered, `worn` those
+    in which this very guard was worn. `chance` is None without a game ahead or a request; `why`
+    says which. `age_hours` runs from the request to the end of the last day known.
+    """
+
+    guard: str
+    athlete: str
+    name: str
+    team: str
+    department: str
+    department_name: str
+    plan: str
+    kind: str
+    side: str
+    purpose: str
+    scan_method: str | None
+    remake_of: str | None
+    stages: tuple[Reached, ...]
+    stage: str
+    stage_days: int
+    age_days: int
+    age_working_days: int
+    age_hours: float
+    next_game: NextGame | None
+    chance: Chance | None
+    likeness: str | None
+    why: str
+    exposures: int
+    bare: int
+    worn: int
+    late_after: LateAfter
+    attention: Attention
+
+    @property
+    def is_late(self) -> bool:
+        """Say whether it is open for longer than four in five of its department's orders take."""
+        return self.attention is Attention.LATE
+
+
+_RANK = {attention: rank for rank, attention in enumerate(Attention)}
 _TIE = 1e-9
 Row = Mapping[str, Any]
 
 
-def open_orders(orders: pl.DataFrame, like: pl.DataFrame, scope: Scope) -> tuple[OpenOrder, ...]:
+def open_orders(
+    orders: pl.DataFrame, comparable: pl.DataFrame, scope: Scope
+) -> tuple[OpenOrder, ...]:
     """Return the open orders, the most pressing first.
 
     Late ones come first, then those not likely by the next game, then those that are worn already,
@@ -34,25 +116,25 @@ def open_orders(orders: pl.DataFrame, like: pl.DataFrame, scope: Scope) -> tuple
 
     Args:
         orders: Rows of `orders/orders`.
-        like: Rows of `orders/like`.
+        comparable: Rows of `orders/comparable`.
         scope: The scope of all of them.
     """
     rows = _waiting(orders)
     if rows.is_empty():
         return ()
     asked = rows.filter(pl.col("by_hours").is_not_null() & pl.col("requested_at").is_not_null())
-    told = likely(asked, like, level=scope.level)
-    late = late_after(like, rows["department"].unique(maintain_order=True).to_list())
-    found = [
-        _order(row, told.get(row["guard"]), late[row["department"]], scope)
+    chances = next_game_chances(asked, comparable, level=scope.level)
+    late = late_after(comparable, rows["department"].unique(maintain_order=True).to_list())
+    waiting = [
+        _order(row, chances.get(row["guard"]), late[row["department"]], scope)
         for row in rows.iter_rows(named=True)
     ]
-    return tuple(sorted(found, key=_pressing))
+    return tuple(sorted(waiting, key=_urgency))
 
 
-def late_rules(orders: pl.DataFrame, like: pl.DataFrame) -> tuple[LateAfter, ...]:
+def late_rules(orders: pl.DataFrame, comparable: pl.DataFrame) -> tuple[LateAfter, ...]:
     """Return the rule of lateness of every department with an order, by its key."""
-    return tuple(late_after(like, orders["department"].unique().sort().to_list()).values())
+    return tuple(late_after(comparable, orders["department"].unique().sort().to_list()).values())
 
 
 def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
@@ -80,10 +162,10 @@ def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _order(row: Row, told: Likely | None, late: LateAfter, scope: Scope) -> OpenOrder:
+def _order(row: Row, likely: NextGameChance | None, late: LateAfter, scope: Scope) -> OpenOrder:
     zone = ZoneInfo(row["time_zone"])
-    chance = told.chance if told else None
-    why = NO_GAME if row["next_game_at"] is None else NO_REQUEST if told is None else ""
+    chance = likely.chance if likely else None
+    why = NO_GAME if row["next_game_at"] is None else NO_REQUEST if likely is None else ""
     return OpenOrder(
         **{name: row[name] for name in _COPIED},
         stages=tuple(
@@ -96,10 +178,10 @@ def _order(row: Row, told: Likely | None, late: LateAfter, scope: Scope) -> Open
         age_working_days=int(row["age_working_days"]),
         next_game=_next_game(row, zone, scope.through),
         chance=chance,
-        likeness=told.likeness if told else None,
-        why=why or (chance.why if chance and chance.share is None else ""),
+        likeness=likely.likeness if likely else None,
+        why=why or (chance.why if chance and chance.value is None else ""),
         late_after=late,
-        attention=_attention(row, chance.share if chance else None, late),
+        attention=_attention(row, chance.value if chance else None, late),
     )
 
 
@@ -148,7 +230,6 @@ def _attention(row: Row, share: float | None, late: LateAfter) -> Attention:
     return Attention.ON_ITS_WAY
 
 
-def _pressing(order: OpenOrder) -> tuple[int, float, int, str]:
-    share = order.chance.share if order.chance else None
-    rank = 2.0 if share is None else share
-    return (_PLACE[order.attention], rank, -order.age_days, order.guard)
+def _urgency(order: OpenOrder) -> tuple[int, float, int, str]:
+    chance = order.chance.value if order.chance else None
+    return (_RANK[order.attention], 2.0 if chance is None else chance, -order.age_days, order.guard)

@@ -2,7 +2,9 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, for_people, of, why
-from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.orders.open_orders import OpenOrder
+from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.report import Report
 
 NEXT_GAME = (
@@ -15,11 +17,11 @@ NEXT_GAME = (
 
 
 def chance_words(order: OpenOrder) -> str:
-    """Return the chance to be fitted by the next game: `38 %`, `at least 97 %`, a dash."""
+    """Return the chance to be fitted by the next game: `38 %`, `≥ 97 %`, a dash."""
     chance = order.chance
-    if chance is None or chance.share is None:
+    if chance is None or chance.value is None:
         return "–"
-    return f"{'at least ' if chance.is_least else ''}{words.percent(chance.share)}"
+    return f"{'≥ ' if chance.is_least else ''}{words.percent(chance.value)}"
 
 
 def game_words(order: OpenOrder) -> str:
@@ -28,13 +30,37 @@ def game_words(order: OpenOrder) -> str:
     return f"{game.on:%a} {game.on.day} {game.on:%b}" if game else "none ahead"
 
 
+def guard_words(order: OpenOrder) -> str:
+    """Return what is being made: `shin left`, `chest`."""
+    return order.kind if order.side == "midline" else f"{order.kind} {order.side}"
+
+
+def late_words(rule: LateAfter) -> str:
+    """Return when an order of a department is late."""
+    if rule.days is None:
+        return f"{rule.department}: no order is called late ({rule.why})"
+    return (
+        f"{rule.department}: late when open for more than {words.days(rule.days)} "
+        f"({rule.likeness}, {words.plural(rule.orders, 'order')})"
+    )
+
+
 def _why_no_chance(order: OpenOrder) -> str:
     return order.why or (order.chance.why if order.chance else "")
 
 
+def _late(order: OpenOrder) -> bool | None:
+    return None if order.late_after.days is None else order.is_late
+
+
+def _why(order: OpenOrder) -> str:
+    late = f"late: {order.late_after.why}" if order.late_after.days is None else ""
+    return "; ".join(filter(None, (_why_no_chance(order), late)))
+
+
 CHANCE = (
     Field(
-        *("chance_by_next_game", of("chance.share"), "chance to be fitted by then, 0 to 1"),
+        *("chance_by_next_game", of("chance.value"), "chance to be fitted by then, 0 to 1"),
         kind=Kind.SHARE,
         heading="by then",
         show=chance_words,
@@ -44,10 +70,10 @@ CHANCE = (
     Field("chance_is_least", of("chance.is_least"), "whether it is a lower bound", Kind.FLAG),
     Field(
         *("comparable_orders", of("chance.orders"), "orders that the chance rests on", Kind.COUNT),
-        heading="of like",
+        heading="comparable",
     ),
     Field("likeness", of("likeness"), "what makes those orders comparable"),
-    why(_why_no_chance, in_csv=True),
+    why(_why, in_csv=True),
 )
 
 ORDERS = Table(
@@ -63,7 +89,7 @@ ORDERS = Table(
         Field(
             *("kind", of("kind"), "guard kind"),
             heading="kind",
-            show=lambda order: f"{order.kind} {order.side}",
+            show=guard_words,
         ),
         Field("side", of("side"), "left, right, both or midline"),
         Field("purpose", of("purpose"), "preventive or return"),
@@ -91,11 +117,15 @@ ORDERS = Table(
             *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT),
             heading="age",
         ),
+        Field(
+            *("age_working_days", of("age_working_days"), "working days since the request"),
+            kind=Kind.COUNT,
+        ),
         Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
-        Field("late", of("is_late"), "whether it is late", Kind.FLAG),
+        Field("late", _late, "whether it is late", Kind.FLAG),
         Field(
             *("late_after_days", of("late_after.days"), "days after which it is late"),
-            kind=Kind.WHOLE,
+            kind=Kind.DURATION,
             optional=True,
         ),
         Field("attention", of("attention"), "what it needs", heading=""),
@@ -122,7 +152,7 @@ LATE_AFTER = Table(
     of("late_after"),
     (
         Field("department", of("department"), "key of the department"),
-        Field("days", of("days"), "days after which an order of it is late", Kind.WHOLE),
+        Field("days", of("days"), "days after which an order of it is late", Kind.DURATION),
         Field("orders", of("orders"), "orders that the days rest on", Kind.COUNT),
         Field("likeness", of("likeness"), "which orders those are"),
         why(of("why")),
@@ -133,12 +163,7 @@ LATE_AFTER = Table(
 
 def late_lines(answer: OrdersAnswer) -> list[str]:
     """Return when an order of each department is late, a line each."""
-    return [
-        f"{rule.department}: late after {words.number(rule.days, digits=0)} days "
-        f"({rule.likeness}, {words.plural(rule.orders, 'order')})"
-        for rule in answer.late_after
-        if rule.days is not None
-    ]
+    return [late_words(rule) for rule in answer.late_after]
 
 
 REPORT = Report(

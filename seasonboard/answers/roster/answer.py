@@ -8,10 +8,10 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import late_after, like_params
+from seasonboard.answers.orders.comparable import comparable_params, late_after
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.roster.athletes import Beside, like_injuries, roster_athlete
+from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
 from seasonboard.answers.roster.availability import (
     availability,
     availability_left_out,
@@ -41,7 +41,7 @@ _GUARDED = (*_GROUPED, "kinds", "areas", "sides")
 Frames = Mapping[str, pl.DataFrame]
 
 
-def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
+def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAnswer:
     """Say who can play the next game of each team in the scope, and in what guard.
 
     Raises:
@@ -51,17 +51,18 @@ def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
     teams, places = frames["roster/teams"], frames["roster/places"]
     sessions, injuries = frames["roster/sessions"], frames["roster/injuries"]
     listed = _listed(teams, places)
-    late = late_after(frames["orders/like"], _departments(teams))
+    late = late_after(frames["orders/comparable"], _departments(teams))
     guards = guards_of(frames["roster/guards"], late, scope.through)
     out = days_out(places, teams, injuries, scope.through)
     here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left").filter(
         pl.col("here") == "yes"
     )
     hurt = here["open_area"].drop_nulls().unique().to_list()
-    like = like_injuries(frames["roster/like_injuries"], hurt)
-    beside = Beside(guards.by_athlete, out.by_athlete, like, scope.through)
-    rows = [roster_athlete(row, beside) for row in here.iter_rows(named=True)]
-    games = _next_games(frames, listed, known)
+    comparable = comparable_injuries(frames["roster/like_injuries"], hurt)
+    games = _next_games(frames, listed, scope_values)
+    by_team = {(game.team, game.season): game for game in games}
+    context = RosterContext(guards.by_athlete, out.by_athlete, comparable, by_team, scope.through)
+    rows = [roster_athlete(row, context) for row in here.iter_rows(named=True)]
     athletes = _sorted(rows, games)
     headline = _headline(athletes)
     ahead = tuple(game for game in games if game.session is not None)
@@ -74,7 +75,7 @@ def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
         summary=Summary(
             question=ROSTER.asks,
             answer=roster_sentence(games, headline, scope.through),
-            caveats=(CAUTION, *roster_caveats(athletes, scope, known)),
+            caveats=(CAUTION, *roster_caveats(athletes, scope, scope_values)),
             left_out=left_out,
             scope=scope,
         ),
@@ -88,7 +89,7 @@ def roster(reader: Reader, scope: Scope, known: ScopeValues) -> RosterAnswer:
 
 
 def _read(reader: Reader, scope: Scope) -> Frames:
-    """Put the questions together; the slow ones first, since two desks share them by turns."""
+    """Put the queries together; the slow ones first, since two cursors share them by turns."""
     params = scope.params()
     takes: dict[str, dict[str, object]] = {
         name: {part: params[part] for part in parts}
@@ -101,7 +102,7 @@ def _read(reader: Reader, scope: Scope) -> Frames:
             ("roster/teams", _WHO),
         )
     }
-    takes["orders/like"] = like_params(scope)
+    takes["orders/comparable"] = comparable_params(scope)
     return dict(zip(takes, reader.read_each(list(takes.items())), strict=True))
 
 
@@ -127,7 +128,9 @@ def _listed(teams: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _next_games(frames: Frames, listed: pl.DataFrame, known: ScopeValues) -> tuple[NextGame, ...]:
+def _next_games(
+    frames: Frames, listed: pl.DataFrame, scope_values: ScopeValues
+) -> tuple[NextGame, ...]:
     """Return each team's next game, in order of their start; teams without one come last."""
     places = frames["roster/places"].filter(pl.col("here") == "yes")
     rostered = {
@@ -146,7 +149,7 @@ def _next_games(frames: Frames, listed: pl.DataFrame, known: ScopeValues) -> tup
         .items()
     }
     return tuple(
-        _next_game(row, known, rostered.get(key, 0), key in keys, strips.get(key, ()))
+        _next_game(row, scope_values, rostered.get(key, 0), key in keys, strips.get(key, ()))
         for row in frames["roster/teams"].iter_rows(named=True)
         for key in [(row["team"], row["season"])]
     )
@@ -154,7 +157,7 @@ def _next_games(frames: Frames, listed: pl.DataFrame, known: ScopeValues) -> tup
 
 def _next_game(
     row: Mapping[str, Any],
-    known: ScopeValues,
+    scope_values: ScopeValues,
     rostered: int,
     is_listed: bool,  # noqa: FBT001 - private, and named at its one use
     strip: tuple[StripSession, ...],
@@ -162,7 +165,7 @@ def _next_game(
     at = row["next_at"]
     return NextGame(
         team=row["team"],
-        team_name=known.name_of("team", row["team"]),
+        team_name=scope_values.name_of("team", row["team"]),
         season=row["season"],
         department=row["department"],
         department_name=row["department_name"],
@@ -186,13 +189,13 @@ def _no_game(row: Mapping[str, Any]) -> str:
 
 
 def _sorted(rows: list[RosterAthlete], games: tuple[NextGame, ...]) -> tuple[RosterAthlete, ...]:
-    place = {(game.team, game.season): n for n, game in enumerate(games)}
+    order = {(game.team, game.season): n for n, game in enumerate(games)}
     return tuple(
         sorted(
             rows,
             key=lambda a: (
                 ATTENTION.index(a.attention),
-                place[a.team, a.season],
+                order[a.team, a.season],
                 a.name.casefold(),
                 a.athlete,
             ),
@@ -206,8 +209,8 @@ def _headline(athletes: tuple[RosterAthlete, ...]) -> Headline:
     states = Counter(guard.state for guard in guards)
 
     def because(status: Status) -> dict[str, int]:
-        found = Counter(reason_word(a.reason) for a in athletes if a.status is status)
-        return dict(found.most_common())
+        reasons = Counter(reason_word(a.reason) for a in athletes if a.status is status)
+        return dict(reasons.most_common())
 
     return Headline(
         rostered=len(athletes),

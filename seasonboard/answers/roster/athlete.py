@@ -12,7 +12,7 @@ import polars as pl
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.roster.words import days_word, guard_word, reason_word, site_word
+from seasonboard.answers.roster.words import guard_word, reason_word, site_word
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural
 from seasonboard.errors import ScopeError
@@ -43,8 +43,8 @@ class TimelineEntry:
     """One entry. `at` is in the department's time, None where only the day is recorded.
 
     `item` is the key of the session, guard, offer, injury or team; `word` its part (or not
-    recorded), stage, answer, body area or season; `guards` were worn in the session. `told` says
-    the entry in words.
+    recorded), stage, answer, body area or season; `guards` were worn in the session. `sentence`
+    says the entry in words.
     """
 
     on: date
@@ -58,7 +58,7 @@ class TimelineEntry:
     label: str | None
     guards: tuple[str, ...]
     days_lost: int | None
-    told: str
+    sentence: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,14 +79,14 @@ class AthleteTimeline:
 
 
 def athlete_timeline(
-    reader: Reader, scope: Scope, known: ScopeValues, athlete: str
+    reader: Reader, scope: Scope, scope_values: ScopeValues, athlete: str
 ) -> AthleteTimeline:
     """Return what was recorded of one athlete by the scope's last day.
 
     Args:
         reader: The store.
         scope: Which seasons and teams, and which guard kinds.
-        known: What the store knows.
+        scope_values: What the store knows.
         athlete: Key, or name as in the roster where only one athlete is called so.
 
     Raises:
@@ -96,14 +96,14 @@ def athlete_timeline(
     params = scope.params()
     who = {name: params[name] for name in _WHO}
     people = reader.read("roster/athletes", **who, position_groups=params["position_groups"])
-    person = _meant(people, athlete)
+    person = _athlete_of(people, athlete)
     guards = {name: params[name] for name in ("kinds", "areas", "sides")}
     frame = reader.read("roster/timeline", athlete=person["athlete"], **who, **guards)
     entries = tuple(_entry(row) for row in frame.iter_rows(named=True))
     parts = Counter(entry.word for entry in entries if entry.what is What.SESSION)
     guarded = sum(bool(entry.guards) for entry in entries)
     injuries = sum(entry.what is What.INJURY for entry in entries)
-    teams = tuple(known.name_of("team", team) for team in person["teams"])
+    teams = tuple(scope_values.name_of("team", team) for team in person["teams"])
     return AthleteTimeline(
         summary=Summary(
             question=QUESTION,
@@ -122,23 +122,23 @@ def athlete_timeline(
     )
 
 
-def _meant(people: pl.DataFrame, word: str) -> Mapping[str, Any]:
+def _athlete_of(people: pl.DataFrame, word: str) -> Mapping[str, Any]:
     """Return the athlete with this key, else the only one with this name."""
-    asked = word.strip()
+    wanted = word.strip()
     here = people.filter(pl.col("in_scope"))
-    by_key = here.filter(pl.col("athlete") == asked)
-    by_name = here.filter(pl.col("name").str.to_lowercase() == asked.lower())
-    found = by_key if len(by_key) else by_name
-    if len(found) == 1:
-        return found.row(0, named=True)
-    if len(found) > 1:
-        keys = ", ".join(found["athlete"].to_list())
-        raise ScopeError(f"{len(found)} athletes are called “{word}”.", f"Name a key: {keys}.")
-    if len(people.filter((pl.col("athlete") == asked) | (pl.col("name") == asked))):
+    by_key = here.filter(pl.col("athlete") == wanted)
+    by_name = here.filter(pl.col("name").str.to_lowercase() == wanted.lower())
+    athletes = by_key if len(by_key) else by_name
+    if len(athletes) == 1:
+        return athletes.row(0, named=True)
+    if len(athletes) > 1:
+        keys = ", ".join(athletes["athlete"].to_list())
+        raise ScopeError(f"{len(athletes)} athletes are called “{word}”.", f"Name a key: {keys}.")
+    if len(people.filter((pl.col("athlete") == wanted) | (pl.col("name") == wanted))):
         raise ScopeError(
             f"“{word}” is on no roster of this scope.", "Widen the scope, or name another athlete."
         )
-    raise ScopeError(f"There is no athlete “{word}”.", _hint(here, asked))
+    raise ScopeError(f"There is no athlete “{word}”.", _hint(here, wanted))
 
 
 def _hint(people: pl.DataFrame, word: str) -> str:
@@ -166,29 +166,29 @@ def _entry(row: Mapping[str, Any]) -> TimelineEntry:
         label=row["label"],
         guards=tuple(row["guards"]),
         days_lost=row["days_lost"],
-        told=_told(row),
+        sentence=_entry_words(row),
     )
 
 
-def _told(row: Mapping[str, Any]) -> str:
+def _entry_words(row: Mapping[str, Any]) -> str:
     what, word = What(row["what"]), row["word"]
     match what:
         case What.SESSION:
-            told = _session(row)
+            text = _session(row)
         case What.STAGE:
             note = f" ({one_line(row['label'])})" if row["label"] else ""
-            told = f"{guard_word(row['kind'], row['side'])} {row['item']} {word}{note}"
+            text = f"{guard_word(row['kind'], row['side'])} {row['item']} {word}{note}"
         case What.OFFER:
             why = f" ({one_line(row['reason'])})" if row["reason"] else ""
-            told = f"{row['kind']} guard offered: {word}{why}"
+            text = f"{row['kind']} guard offered: {word}{why}"
         case What.INJURY:
-            parts = [row["kind"], row["reason"], f"{days_word(row['days_lost'])} lost"]
-            told = f"{site_word(word, row['side'])} hurt ({', '.join(p for p in parts if p)})"
+            parts = [row["kind"], row["reason"], f"{plural(row['days_lost'], 'day')} lost"]
+            text = f"{site_word(word, row['side'])} hurt ({', '.join(p for p in parts if p)})"
         case What.RETURN:
-            told = f"back from the {word} injury after {days_word(row['days_lost'])} lost"
+            text = f"back from the {word} injury after {plural(row['days_lost'], 'day')} lost"
         case What.JOINED | What.LEFT:
-            told = f"{what} {row['item']}, {word}"
-    return told
+            text = f"{what} {row['item']}, {word}"
+    return text
 
 
 def _session(row: Mapping[str, Any]) -> str:

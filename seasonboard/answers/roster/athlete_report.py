@@ -1,86 +1,73 @@
-"""One athlete's timeline as text, CSV and JSON."""
+"""One athlete's timeline described: every figure once, for text, JSON, CSV and pages."""
 
-from dataclasses import asdict
+from dataclasses import replace
 
-from seasonboard.answers.json_parts import Json, summary_json
-from seasonboard.answers.layout import as_csv, page, prose
+from seasonboard.answers.fields import Field, Kind, Privacy, Table, for_people, of
+from seasonboard.answers.layout import prose
+from seasonboard.answers.report import Report
 from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry
 
 
-def athlete_text(timeline: AthleteTimeline) -> str:
-    """Return the timeline as lines of text, one or more an entry."""
-    return page(timeline.summary, [line for entry in timeline.entries for line in _lines(entry)])
+def _clock(entry: TimelineEntry) -> str:
+    return f"{entry.at:%H:%M}" if entry.at else ""
 
 
-def athlete_csv(timeline: AthleteTimeline) -> str:
-    """Return one row per entry as CSV."""
-    heads = (
-        "on", "at", "what", "item", "word", "reason", "kind", "side", "label", "guards",
-        "days_lost",
-    )  # fmt: skip
-    rows = [
-        (
-            entry.on.isoformat(),
-            entry.at.isoformat() if entry.at else None,
-            entry.what.value,
-            entry.item,
-            entry.word,
-            entry.reason,
-            entry.kind,
-            entry.side,
-            entry.label,
-            " ".join(entry.guards),
-            entry.days_lost,
-        )
+TIMELINE = Table(
+    "timeline",
+    of("entries"),
+    (
+        Field("on", of("on"), "its day", Kind.DAY, heading="day"),
+        Field("at", of("at"), "when; null: the day alone is known", Kind.INSTANT, optional=True),
+        for_people("clock", "at", _clock),
+        Field("what", of("what"), "what kind of entry it is", heading="what"),
+        Field("sentence", of("sentence"), "the entry in words", heading="recorded"),
+        Field(
+            *("item", of("item"), "key of the session, guard, offer, injury or team"),
+            heading="key",
+            privacy=Privacy.KEY,
+        ),
+        Field("word", of("word"), "part, stage, answer, body area or season"),
+        Field("reason", of("reason"), "reason recorded", optional=True),
+        Field("kind", of("kind"), "setting, guard kind or kind of injury", optional=True),
+        Field("side", of("side"), "left, right, both or midline", optional=True),
+        Field("label", of("label"), "label or note", privacy=Privacy.FREE_TEXT, optional=True),
+        Field(
+            *("guards", of("guards"), "keys of the guards worn"),
+            heading="guards worn",
+            privacy=Privacy.KEY,
+        ),
+        Field("days_lost", of("days_lost"), "days lost by the injury", Kind.COUNT, optional=True),
+    ),
+    "an entry, in order of time",
+    reading=("on", "clock", "what", "sentence", "guards", "item"),
+)
+
+LATEST_FIRST = replace(TIMELINE, rows=lambda timeline: reversed(timeline.entries))
+"""The same as rows that open on a screen."""
+
+
+def timeline_lines(timeline: AthleteTimeline) -> list[str]:
+    """Return one or more lines an entry."""
+    return [
+        line
         for entry in timeline.entries
-    ]
-    return as_csv(heads, rows)
-
-
-def athlete_json(timeline: AthleteTimeline) -> Json:
-    """Return the timeline as one JSON object."""
-    return {
-        **summary_json(timeline.summary, "roster"),
-        "athlete": timeline.athlete,
-        "name": timeline.name,
-        "teams": list(timeline.teams),
-        "parts": dict(timeline.parts),
-        "guarded": timeline.guarded,
-        "injuries": timeline.injuries,
-        "timeline": [
-            {
-                **asdict(entry),
-                "on": entry.on.isoformat(),
-                "at": entry.at.isoformat() if entry.at else None,
-                "what": entry.what.value,
-                "guards": list(entry.guards),
-            }
-            for entry in timeline.entries
-        ],
-    }
-
-
-def _lines(entry: TimelineEntry) -> list[str]:
-    when = f"{entry.on:%a} {entry.on.day:>2} {entry.on:%b}"
-    clock = f"{entry.at:%H:%M}" if entry.at else ""
-    return prose(f"{when}  {clock:<5}  {entry.told}", hang=" " * 19)
-
-
-class _Report:
-    def output(self, answer, question):  # noqa
-        import json
-        from functools import partial
-
-        from seasonboard.answers.output import Output
-
-        return Output(
-            partial(athlete_text, answer),
-            lambda: (
-                json.dumps(athlete_json(answer), allow_nan=False, ensure_ascii=False, indent=1)
-                + "\n"
-            ),
-            partial(athlete_csv, answer),
+        for line in prose(
+            f"{entry.on:%a} {entry.on.day:>2} {entry.on:%b}  {_clock(entry):<5}  {entry.sentence}",
+            hang=" " * 19,
         )
+    ]
 
 
-REPORT = _Report()
+REPORT = Report(
+    (
+        Field("athlete", of("athlete"), "key of the athlete", privacy=Privacy.KEY),
+        Field("name", of("name"), "of the athlete", privacy=Privacy.NAME),
+        Field("teams", of("teams"), "names of the teams"),
+        Field("parts", of("parts"), "sessions by the part taken", Kind.COUNT),
+        Field("guarded", of("guarded"), "sessions with a guard worn", Kind.COUNT),
+        Field("injuries", of("injuries"), "injuries", Kind.COUNT),
+        TIMELINE,
+    ),
+    csv=TIMELINE,
+    text=(timeline_lines,),
+)

@@ -11,28 +11,23 @@ import polars as pl
 from seasonboard.answers.roster.parts import (
     ATTENTION,
     NOT_JOINED,
+    ComparableInjuries,
     GuardState,
-    LikeInjuries,
+    NextGame,
     OpenInjury,
     RosterAthlete,
     RosterGuard,
     Status,
     StripCell,
 )
-from seasonboard.answers.roster.words import (
-    day_word,
-    days_word,
-    guard_word,
-    reason_word,
-    site_word,
-)
+from seasonboard.answers.roster.words import day_word, guard_word, reason_word, site_word
 from seasonboard.answers.words import plural
 from seasonboard.stats.days_lost import return_curve
 from seasonboard.stats.survival import quantile
 
 NO_RETURN_DAY = "no day of an expected return is recorded, and none is predicted"
 
-ENOUGH_LIKE = 5
+ENOUGH_COMPARABLE = 5
 """With fewer injuries of a body area, nothing is said of how long they kept athletes out."""
 
 CONTRADICTION = "full part despite an open injury"
@@ -42,38 +37,44 @@ _HEALTH = frozenset({"injury", "illness"})
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
-    """What an athlete's row takes from other questions."""
+class RosterContext:
+    """What an athlete's row takes from other queries; games by team and season."""
 
     guards: Mapping[str, tuple[RosterGuard, ...]]
     days_lost: Mapping[str, int]
-    like: Mapping[str, LikeInjuries]
+    comparable: Mapping[str, ComparableInjuries]
+    games: Mapping[tuple[str, str], NextGame]
     through: date
 
 
-def like_injuries(frame: pl.DataFrame, areas: Collection[str]) -> dict[str, LikeInjuries]:
+def comparable_injuries(
+    frame: pl.DataFrame, areas: Collection[str]
+) -> dict[str, ComparableInjuries]:
     """Return how long injuries of some areas kept athletes out (rows of `roster/like_injuries`)."""
     counts: dict[str, list[tuple[int, int, int]]] = defaultdict(list)
     columns = ("area", "days_lost", "returned", "still_open")
     for area, *row in frame.filter(pl.col("area").is_in(areas)).select(columns).iter_rows():
         counts[area].append((row[0], row[1], row[2]))
-    return {area: _like(area, rows) for area, rows in counts.items()}
+    return {area: _comparable(area, rows) for area, rows in counts.items()}
 
 
-def _like(area: str, counts: list[tuple[int, int, int]]) -> LikeInjuries:
+def _comparable(area: str, counts: list[tuple[int, int, int]]) -> ComparableInjuries:
     still_open = sum(row[2] for row in counts)
     injuries = sum(row[1] for row in counts) + still_open
-    if injuries < ENOUGH_LIKE:
-        return LikeInjuries(area, injuries, still_open, None, f"fewer than {ENOUGH_LIKE} of them")
-    found = quantile(return_curve(counts))
-    why = "" if found.value is not None else "fewer than half have returned"
-    return LikeInjuries(area, injuries, still_open, found.value, why)
+    if injuries < ENOUGH_COMPARABLE:
+        why = f"fewer than {ENOUGH_COMPARABLE} of them"
+        return ComparableInjuries(area, injuries, still_open, None, why)
+    median = quantile(return_curve(counts)).value
+    if median is None:
+        why = "fewer than half have returned"
+        return ComparableInjuries(area, injuries, still_open, None, why)
+    return ComparableInjuries(area, injuries, still_open, int(median))
 
 
-def roster_athlete(row: Mapping[str, Any], beside: Beside) -> RosterAthlete:
+def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthlete:
     """Return one row of the roster from a row of `roster/places`."""
-    guards = beside.guards.get(row["athlete"], ())
-    injury = _open_injury(row, beside.through)
+    guards = context.guards.get(row["athlete"], ())
+    injury = _open_injury(row, context.through)
     fitted = [guard for guard in guards if guard.worn_share is not None]
     taken, worn = sum(g.taken_part for g in fitted), sum(g.worn for g in fitted)
     status = Status(row["status"])
@@ -92,8 +93,8 @@ def roster_athlete(row: Mapping[str, Any], beside: Beside) -> RosterAthlete:
         sessions_since=row["sessions_since"],
         returned_on=row["returned_on"],
         injury=injury,
-        like=None if injury is None else beside.like.get(injury.area),
-        days_lost=beside.days_lost.get(row["athlete"], 0),
+        comparable=None if injury is None else context.comparable.get(injury.area),
+        days_lost=context.days_lost.get(row["athlete"], 0),
         expected_back=None,
         expected_back_why=NO_RETURN_DAY if status is not Status.FULL else "",
         guards=guards,
@@ -107,6 +108,7 @@ def roster_athlete(row: Mapping[str, Any], beside: Beside) -> RosterAthlete:
             StripCell(part or NOT_JOINED, guarded)
             for part, guarded in zip(row["parts"], row["guarded"], strict=True)
         ),
+        next_game=context.games[row["team"], row["season"]],
     )
 
 
@@ -138,12 +140,12 @@ def _because(row: Mapping[str, Any], injury: OpenInjury | None) -> str | None:
 def _ground(row: Mapping[str, Any], injury: OpenInjury | None) -> str:
     reason = row["because"]
     if injury is not None:
-        told = f"{site_word(injury.area, injury.side)}, day {injury.day}"
+        text = f"{site_word(injury.area, injury.side)}, day {injury.day}"
         if injury.others:
-            told += f", and {plural(injury.others, 'other injury', 'other injuries')}"
+            text += f", and {plural(injury.others, 'other injury', 'other injuries')}"
         if reason == CONTRADICTION:
-            told += f", open though in full part on {day_word(row['last_on'])}"
-        return told
+            text += f", open though in full part on {day_word(row['last_on'])}"
+        return text
     if reason == "returned":
         return f"returned on {day_word(row['returned_on'])}, no session since"
     if reason == "injury":
@@ -173,7 +175,7 @@ def _guard_needs(guards: tuple[RosterGuard, ...]) -> list[str]:
         name = guard_word(guard.kind, guard.side)
         match guard.state:
             case GuardState.LATE:
-                age = days_word(guard.age_days or 0)
+                age = plural(guard.age_days or 0, "day")
                 needs.append(f"Find out about the {name}: {guard.stage}, asked for {age} ago.")
             case GuardState.FIT_CHECK:
                 needs.append(f"Check the fit of the {name}: {guard.because}.")

@@ -1,7 +1,7 @@
 """Availability of a team over its sessions and games, and what injuries cost it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date, datetime
 
 import polars as pl
@@ -12,29 +12,6 @@ from seasonboard.stats.days_lost import Burden, Severity, burden, severity, unio
 from seasonboard.stats.rates import Rate, injury_rate
 from seasonboard.terms import SeasonPart
 
-_STATES = (
-    "rostered",
-    "full",
-    "limited_health",
-    "limited_other",
-    "limited_unknown",
-    "out_injury",
-    "out_illness",
-    "out_other",
-    "out_unknown",
-    "not_recorded",
-)
-_SESSION = (
-    "session",
-    "team",
-    "season",
-    "starts_at",
-    "played_on",
-    "setting",
-    "season_part",
-    "label",
-)
-_COUNTS = ("exposures", "injuries", "injuries_time_loss", "available", "recorded")
 _SETTINGS: Mapping[str, tuple[str, ...]] = {
     "all": ("game", "practice"),
     "game": ("game",),
@@ -42,12 +19,40 @@ _SETTINGS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class SessionAvailability:
-    """Who of the rostered could take part in one session.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StateCounts:
+    """Athletes on the roster by their state.
 
-    `share` is `available` over `recorded`: those recorded whose state can be told.
+    `share` is `available` over `recorded`: those recorded whose state can be told; None, with
+    `why`, without any.
     """
+
+    rostered: int
+    full: int
+    limited_health: int
+    limited_other: int
+    limited_unknown: int
+    out_injury: int
+    out_illness: int
+    out_other: int
+    out_unknown: int
+    not_recorded: int
+    available: int
+    recorded: int
+    share: float | None
+    why: str
+
+
+def _names(counts: type[StateCounts]) -> list[str]:
+    return [one.name for one in fields(counts)]
+
+
+_STATES = _names(StateCounts)[:-2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionAvailability(StateCounts):
+    """Who of the rostered could take part in one session."""
 
     session: str
     team: str
@@ -57,42 +62,20 @@ class SessionAvailability:
     setting: str
     season_part: str | None
     label: str | None
-    rostered: int
-    full: int
-    limited_health: int
-    limited_other: int
-    limited_unknown: int
-    out_injury: int
-    out_illness: int
-    out_other: int
-    out_unknown: int
-    not_recorded: int
-    available: int
-    recorded: int
-    share: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class AvailabilityTotal:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AvailabilityTotal(StateCounts):
     """The same, summed over sessions; `exposures` are athletes' sessions in full or limited."""
 
     setting: str
     sessions: int
-    rostered: int
-    full: int
-    limited_health: int
-    limited_other: int
-    limited_unknown: int
-    out_injury: int
-    out_illness: int
-    out_other: int
-    out_unknown: int
-    not_recorded: int
     exposures: int
-    available: int
-    recorded: int
-    share: float | None
-    why: str
+
+    @property
+    def unknown(self) -> int:
+        """Return those whose state cannot be told."""
+        return self.not_recorded + self.limited_unknown + self.out_unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +128,10 @@ def availability(
         with_availability(sessions)
         .rename({"full_part": "full"})
         .with_columns(
-            share=pl.when(pl.col("recorded") > 0).then(pl.col("available") / pl.col("recorded"))
+            share=pl.when(pl.col("recorded") > 0).then(pl.col("available") / pl.col("recorded")),
+            why=pl.when(pl.col("recorded") > 0)
+            .then(pl.lit(""))
+            .otherwise(pl.lit("no state that can be told is recorded")),
         )
     )
     own = injuries.filter(pl.col("belongs") == "yes")
@@ -153,9 +139,7 @@ def availability(
     return Availability(
         sessions=tuple(
             SessionAvailability(**row)
-            for row in counted.select(
-                *_SESSION, *_STATES, "available", "recorded", "share"
-            ).iter_rows(named=True)
+            for row in counted.select(_names(SessionAvailability)).iter_rows(named=True)
         ),
         totals=tuple(_total(counted, setting) for setting in _SETTINGS),
         roster_days=days_out.roster_days,
@@ -210,13 +194,13 @@ def days_out(
 def availability_left_out(sessions: pl.DataFrame, injuries: pl.DataFrame) -> tuple[LeftOut, ...]:
     """Return what was recorded but is not in availability, or not in the rates, and why."""
     unlisted = int(sessions["unlisted"].sum())
-    found = [LeftOut("attendances", "not on the roster that day", unlisted)] if unlisted else []
+    left_out = [LeftOut("attendances", "not on the roster that day", unlisted)] if unlisted else []
     for belongs, count in _counted(injuries, "belongs"):
-        found.append(LeftOut("injuries", belongs, count))
+        left_out.append(LeftOut("injuries", belongs, count))
     own = injuries.filter(pl.col("belongs") == "yes")
     for in_session, count in _counted(own, "in_session"):
-        found.append(LeftOut("injuries, from the rates alone", in_session, count))
-    return tuple(found)
+        left_out.append(LeftOut("injuries, from the rates alone", in_session, count))
+    return tuple(left_out)
 
 
 def _counted(injuries: pl.DataFrame, column: str) -> list[tuple[str, int]]:
@@ -247,12 +231,12 @@ def with_availability(sessions: pl.DataFrame) -> pl.DataFrame:
 
 def _total(sessions: pl.DataFrame, setting: str) -> AvailabilityTotal:
     rows = sessions.filter(pl.col("setting").is_in(_SETTINGS[setting]))
-    sums = rows.select(pl.col(*_STATES, *_COUNTS).sum()).row(0, named=True)
+    sums = rows.select(pl.col(*_STATES, "exposures").sum()).row(0, named=True)
     recorded = sums["recorded"]
     return AvailabilityTotal(
         setting=setting,
         sessions=len(rows),
-        **{name: sums[name] for name in (*_STATES, "exposures", "available", "recorded")},
+        **sums,
         share=sums["available"] / recorded if recorded else None,
         why="" if recorded else "no attendance of a rostered athlete is recorded",
     )

@@ -12,7 +12,7 @@ import polars as pl
 from seasonboard.answers.base import LeftOut
 from seasonboard.answers.orders.comparable import LATE_SHARE, LateAfter, is_late
 from seasonboard.answers.roster.parts import GuardState, RosterGuard
-from seasonboard.answers.roster.words import day_word, days_word
+from seasonboard.answers.roster.words import day_word
 from seasonboard.answers.words import percent, plural
 
 LATELY = 3
@@ -33,16 +33,16 @@ def guards_of(frame: pl.DataFrame, late: Mapping[str, LateAfter], through: date)
     """Return the guards that are in hand or on their way, from the rows of `roster/guards`."""
     is_over = pl.col("state").is_in(["cancelled", "retired"]) | (pl.col("stage") == "retired")
     dropped = is_over.fill_null(value=False) | pl.col("is_undated") | pl.col("is_replaced")
-    kept = frame.filter(~dropped)
-    found: dict[str, list[RosterGuard]] = defaultdict(list)
-    for row in kept.iter_rows(named=True):
-        found[row["athlete"]].append(_guard(row, late.get(row["department"]), through))
+    current = frame.filter(~dropped)
+    by_athlete: dict[str, list[RosterGuard]] = defaultdict(list)
+    for row in current.iter_rows(named=True):
+        by_athlete[row["athlete"]].append(_guard(row, late.get(row["department"]), through))
     undated = int(frame["is_undated"].sum())
     why = "neither a stage nor a session worn is recorded"
     return Guards(
         {
             athlete: tuple(sorted(guards, key=lambda g: (_ORDER[g.state], g.guard)))
-            for athlete, guards in found.items()
+            for athlete, guards in by_athlete.items()
         },
         (LeftOut("guards", why, undated),) if undated else (),
     )
@@ -105,24 +105,24 @@ def _because(
 ) -> str:
     match state:
         case GuardState.LATE | GuardState.MAKING:
-            told = _on_its_way(row, late, age)
+            text = _on_its_way(row, late, age)
         case GuardState.REMAKE:
-            told = f"remake {row['remade_by']} was asked for{_on_day(row, 'remade_at')}"
+            text = f"remake {row['remade_by']} was asked for{_on_day(row, 'remade_at')}"
         case GuardState.CHECK:
-            told = f"its site was hurt on {day_word(row['hurt_on'])}, when it was last worn"
+            text = f"its site was hurt on {day_word(row['hurt_on'])}, when it was last worn"
         case GuardState.FIT_CHECK if row["delivered_at"] is None:
-            told = "its delivery is not recorded, but it was worn"
+            text = "its delivery is not recorded, but it was worn"
         case GuardState.FIT_CHECK:
-            told = f"delivered{_on_day(row, 'delivered_at')}"
-            told += f", and late: asked for {days_word(age or 0)} ago" if late else ""
+            text = f"delivered{_on_day(row, 'delivered_at')}"
+            text += f", and late: asked for {plural(age or 0, 'day')} ago" if late else ""
         case GuardState.UNWORN:
-            told = f"worn in none of the last {LATELY} sessions taken part in"
+            text = f"worn in none of the last {LATELY} sessions taken part in"
         case GuardState.IN_HAND if row["state"] is None:
-            told = f"worn in {plural(row['worn_ever'], 'session')}; no stage is recorded"
+            text = f"worn in {plural(row['worn_ever'], 'session')}; no stage is recorded"
         case GuardState.IN_HAND:
             sessions = plural(row["taken_part"], "session")
-            told = f"worn in {row['worn']} of {sessions} since it was fitted"
-    return told
+            text = f"worn in {row['worn']} of {sessions} since it was fitted"
+    return text
 
 
 def _on_day(row: Mapping[str, Any], column: str) -> str:
@@ -131,7 +131,7 @@ def _on_day(row: Mapping[str, Any], column: str) -> str:
 
 
 def _on_its_way(row: Mapping[str, Any], late: LateAfter | None, age: int | None) -> str:
-    parts = [f"{row['stage']}, asked for {days_word(age or 0)} ago"]
+    parts = [f"{row['stage']}, asked for {plural(age or 0, 'day')} ago"]
     if late is not None:
         parts.append(f"{percent(LATE_SHARE)} of such orders take {late.days:g} days or fewer")
     if row["games_missed"]:

@@ -105,54 +105,17 @@ class OpenInjury:
 
 
 @dataclass(frozen=True, slots=True)
-class LikeInjuries:
+class ComparableInjuries:
     """How long injuries of one body area kept athletes out, of all in the store.
 
-    Half were back within `half_back` days lost; None, with `why`, where that is not known.
+    `median_days_lost` allows for those still open; None, with `why`, where it is not known.
     """
 
     area: str
     injuries: int
     still_open: int
-    half_back: int | None
+    median_days_lost: int | None
     why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class RosterAthlete:
-    """One athlete of one team, by the last record.
-
-    `because` is None where there is nothing to say. `expected_back` is never known: no such day
-    is recorded, and none is predicted. `days_lost` are days out through injury this season, those
-    so far of an open one included. `strip` holds the team's last sessions, oldest first.
-    """
-
-    athlete: str
-    name: str
-    team: str
-    season: str
-    jersey: str | None
-    position: str | None
-    position_group: str | None
-    status: Status
-    reason: str | None
-    because: str | None
-    last_on: date | None
-    sessions_since: int
-    returned_on: date | None
-    injury: OpenInjury | None
-    like: LikeInjuries | None
-    days_lost: int
-    expected_back: None
-    expected_back_why: str
-    guards: tuple[RosterGuard, ...]
-    taken_part: int
-    worn: int
-    worn_share: float | None
-    worn_share_why: str
-    needs: tuple[str, ...]
-    attention: str
-    strip: tuple[StripCell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +148,45 @@ class NextGame:
     is_listed: bool
     why: str
     strip_sessions: tuple[StripSession, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RosterAthlete:
+    """One athlete of one team, by the last record.
+
+    `because` is None where there is nothing to say. `expected_back` is never known: no such day
+    is recorded, and none is predicted. `days_lost` are days out through injury this season, those
+    so far of an open one included. `strip` holds the team's last sessions, oldest first;
+    `next_game` is that of the team.
+    """
+
+    athlete: str
+    name: str
+    team: str
+    season: str
+    jersey: str | None
+    position: str | None
+    position_group: str | None
+    status: Status
+    reason: str | None
+    because: str | None
+    last_on: date | None
+    sessions_since: int
+    returned_on: date | None
+    injury: OpenInjury | None
+    comparable: ComparableInjuries | None
+    days_lost: int
+    expected_back: None
+    expected_back_why: str
+    guards: tuple[RosterGuard, ...]
+    taken_part: int
+    worn: int
+    worn_share: float | None
+    worn_share_why: str
+    needs: tuple[str, ...]
+    attention: str
+    strip: tuple[StripCell, ...]
+    next_game: NextGame
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,11 +225,3 @@ class RosterAnswer:
     headline: Headline
     late_after: tuple[LateAfter, ...]
     availability: Availability
-
-    def game_of(self, athlete: RosterAthlete) -> NextGame:
-        """Return the next game of an athlete's team."""
-        return next(
-            game
-            for game in self.next_games
-            if (game.team, game.season) == (athlete.team, athlete.season)
-        )

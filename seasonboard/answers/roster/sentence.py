@@ -1,9 +1,9 @@
 """The roster's answer as a sentence to read aloud, and what to keep in mind."""
 
-from collections.abc import Mapping
 from datetime import date
 
 from seasonboard.answers.base import pooling_caveat
+from seasonboard.answers.fields import joined
 from seasonboard.answers.roster.athletes import CONTRADICTION
 from seasonboard.answers.roster.parts import (
     GuardState,
@@ -30,26 +30,26 @@ def roster_sentence(games: tuple[NextGame, ...], headline: Headline, through: da
 
 
 def roster_caveats(
-    athletes: tuple[RosterAthlete, ...], scope: Scope, known: ScopeValues
+    athletes: tuple[RosterAthlete, ...], scope: Scope, scope_values: ScopeValues
 ) -> tuple[str, ...]:
     """Return what to keep in mind about this roster."""
-    found = [
+    caveats = [
         "A state is what was recorded at the last session and of injuries since; what was not "
         "recorded is neither out nor able to play, and no return is predicted."
     ]
     stale = sum(bool(a.sessions_since) and a.last_on is not None for a in athletes)
     if stale:
-        found.append(
+        caveats.append(
             f"{plural(stale, 'athlete has', 'athletes have')} sessions since the last record."
         )
     against = sum(a.reason == CONTRADICTION for a in athletes)
     if against:
-        found.append(
+        caveats.append(
             f"{plural(against, 'athlete was', 'athletes were')} recorded in full part with an "
             "injury that has no return: shown as limited until the record is put right."
         )
-    found += pooling_caveat(scope, known)
-    return tuple(found)
+    caveats += pooling_caveat(scope, scope_values)
+    return tuple(caveats)
 
 
 def _opening(games: tuple[NextGame, ...], through: date) -> str:
@@ -88,27 +88,21 @@ def _states(headline: Headline, can: str) -> str:
         (False, headline.out - headline.out_for_health),
     ):
         if count:
-            told = _reasons(
-                {w: n for w, n in headline.out_because.items() if (w in HEALTH) is health}
-            )
+            counts = {w: n for w, n in headline.out_because.items() if (w in HEALTH) is health}
             word = "out" if health else "last out, but not for health"
-            parts.append(f"{whole(count)} {word} ({told})")
+            parts.append(f"{whole(count)} {word} ({joined(counts)})")
     if headline.not_recorded:
         parts.append(f"{whole(headline.not_recorded)} not recorded")
     return "; ".join(parts) + "."
-
-
-def _reasons(counts: Mapping[str, int]) -> str:
-    return ", ".join(f"{whole(count)} {word}" for word, count in counts.items())
 
 
 def _guards(headline: Headline) -> str:
     late, making = headline.guards[GuardState.LATE], headline.guards[GuardState.MAKING]
     parts = []
     if late + making:
-        told = "guard is" if late + making == 1 else "guards are"
+        guards = plural(late + making, "guard is", "guards are")
         of_them = "" if not late else f", {whole(late)} of them late"
-        parts.append(f"{whole(late + making)} {told} not there yet{of_them}")
+        parts.append(f"{guards} not there yet{of_them}")
     late_checks = headline.late - late
     for state, one, many in (
         (GuardState.FIT_CHECK, "awaits its fit check", "await their fit check"),

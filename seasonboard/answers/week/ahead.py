@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.parts import OpenOrder
+from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.rows import Column
 from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, cells, counted
 
@@ -92,7 +92,7 @@ def missing(games: pl.DataFrame, orders: Sequence[OpenOrder]) -> pl.DataFrame:
             "side": order.side,
             "stage": order.stage,
             "age_days": order.age_days,
-            "chance": order.chance.share if order.chance else None,
+            "chance": order.chance.value if order.chance else None,
             "game_on": first[order.team],
             "attention": order.attention.value,
         }

@@ -90,7 +90,7 @@ def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
     asked = {
         name: {param: given[param] for param in (*common, *more)} for name, more in _ASKED.items()
     }
-    asked["orders/like"] = {"until": given["until"]}
+    asked["orders/comparable"] = {"until": given["until"]}
     asked["week/decisions"] = {name: given[name] for name in ("since", "until", *_TEAMS)}
     asked["week/loads"] = {"until": given["until"], "since": since}
     return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
@@ -124,7 +124,7 @@ def _changes(
 
 def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
     games = frames["week/games"]
-    waiting = waiting_orders(frames["week/orders"], frames["orders/like"], scope)
+    waiting = waiting_orders(frames["week/orders"], frames["orders/comparable"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     lacking = week_ahead.missing(games, waiting)
     return (

@@ -35,10 +35,10 @@ CARDS: Mapping[str, Card] = {
         "Games of the next seven days, and one on the last day known when nobody's attendance of "
         "it is recorded. Guards not there: every order of these teams that is open now, with its "
         "stage, its age since it was asked for and its chance to be fitted by the team's next "
-        "game, from like orders. Out or limited: by the last record, as in Roster. Late: open for "
-        "longer than four in five orders of its department take. A decision is overdue when its "
-        "day lies before the last day known and it is not done; one without a department concerns "
-        "every department.",
+        "game, from comparable orders. Out or limited: by the last record, as in Roster. Late: "
+        "open for longer than four in five orders of its department take. A decision is overdue "
+        "when its day lies before the last day known and it is not done; one without a department "
+        "concerns every department.",
         "open at the end of the last day known",
         "A chance knows nothing of an order but its age, department, kind and scan method.",
         "As in Orders and Roster.",

@@ -1,16 +1,17 @@
 """Who can play the next games, and what is on its way: the parts of the meeting sheet."""
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+from seasonboard.answers.orders.open_orders import OpenOrder
+from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.report import chance_words, late_lines
 from seasonboard.answers.roster.parts import ATTENTION, NextGame, RosterAnswer, RosterAthlete
-from seasonboard.answers.roster.text import guard_line
 from seasonboard.answers.roster.words import (
     STRIP_KEY,
+    game_words,
     guard_word,
-    moment_word,
+    guards_words,
     state_word,
-    strip_mark,
+    strip_marks,
 )
 from seasonboard.documents.model import Column, Form, Paragraph, Part, Points, Table
 
@@ -40,7 +41,7 @@ def _team(answer: RosterAnswer, game: NextGame) -> list[Part]:
     athletes = [a for a in answer.athletes if (a.team, a.season) == (game.team, game.season)]
     seen = [athlete for athlete in athletes if athlete.attention != _NOTHING_TO_DO]
     rest = [athlete.name for athlete in athletes if athlete.attention == _NOTHING_TO_DO]
-    caption = f"{game.team}, {game.team_name}: {_when(game)}; {game.rostered} rostered"
+    caption = f"{game.team}, {game.team_name}: {game_words(game)}; {game.rostered} rostered"
     parts: list[Part] = []
     if seen:
         rows = tuple(_row(athlete) for athlete in seen)
@@ -52,20 +53,13 @@ def _team(answer: RosterAnswer, game: NextGame) -> list[Part]:
     return parts
 
 
-def _when(game: NextGame) -> str:
-    if game.starts_at is None:
-        return game.why
-    label = f", {game.label}" if game.label else ""
-    return f"{moment_word(game.starts_at)}{label}"
-
-
 def _row(athlete: RosterAthlete) -> tuple[str | None, ...]:
     return (
         athlete.name,
         athlete.position,
-        "".join(strip_mark(cell) for cell in athlete.strip),
+        strip_marks(athlete),
         state_word(athlete),
-        "; ".join(guard_line(guard) for guard in athlete.guards) or "none",
+        guards_words(athlete) or "none",
         " ".join(athlete.needs),
     )
 
@@ -85,11 +79,11 @@ def roster_sheet(answer: RosterAnswer) -> Table:
     rows = tuple(
         (
             *(a.athlete, a.name, a.team, a.season, a.position, a.status.value, a.because),
-            "; ".join(guard_line(guard) for guard in a.guards),
+            guards_words(a),
             " ".join(a.needs),
             *(a.attention, a.days_lost, a.taken_part, a.worn, a.worn_share),
-            answer.game_of(a).played_on,
-            "".join(strip_mark(cell) for cell in a.strip),
+            a.next_game.played_on,
+            strip_marks(a),
         )
         for a in answer.athletes
     )
@@ -155,7 +149,7 @@ def order_sheet(answer: OrdersAnswer) -> Table:
         Column("chance by then", Form.SHARE),
         Column("low", Form.SHARE),
         Column("high", Form.SHARE),
-        Column("like orders", Form.COUNT),
+        Column("comparable orders", Form.COUNT),
         Column("alike in"),
         Column("why not known"),
     )
@@ -164,7 +158,7 @@ def order_sheet(answer: OrdersAnswer) -> Table:
             *(o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.stage),
             *(o.attention.value, o.stage_days, o.age_days, o.late_after.days),
             o.next_game.on if o.next_game else None,
-            *((c.share, c.low, c.high, c.orders) if (c := o.chance) else (None,) * 4),
+            *((c.value, c.low, c.high, c.orders) if (c := o.chance) else (None,) * 4),
             *(o.likeness, o.why),
         )
         for o in answer.orders

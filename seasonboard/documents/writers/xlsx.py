@@ -6,26 +6,28 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time
 from typing import Any
 
+from seasonboard.answers.fields import Kind
 from seasonboard.documents.model import (
     Document,
-    Form,
     Paragraph,
     Part,
     Picture,
     Points,
     Table,
+    written,
 )
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving.tables import MOST_LETTERS, MOST_ROWS
 from seasonboard.saving.text import harmless
 
 _FORMATS = {
-    Form.COUNT: "#,##0",
-    Form.SHARE: "0 %",
-    Form.WHOLE: "0",
-    Form.TENTHS: "0.0",
-    Form.HUNDREDTHS: "0.00",
-    Form.RATIO: "0.00",
+    Kind.COUNT: "#,##0",
+    Kind.SHARE: "0 %",
+    Kind.WHOLE: "#,##0",
+    Kind.TENTHS: "0.0",
+    Kind.HUNDREDTHS: "0.00",
+    Kind.THOUSANDTHS: "0.000",
+    Kind.RATIO: "0.00",
 }
 
 _FIRST_YEAR = 1900
@@ -69,7 +71,7 @@ class _Styles:
         self.label = book.add_format({"bold": True, "valign": "top"})
         self.title = book.add_format({"bold": True, "font_size": 14})
         self.day = book.add_format({"num_format": "yyyy-mm-dd"})
-
+        self.instant = book.add_format({"num_format": "yyyy-mm-dd hh:mm"})
         self.forms = {form: book.add_format({"num_format": how}) for form, how in _FORMATS.items()}
 
 
@@ -137,17 +139,20 @@ def _write_cells(
     sheet: Any,  # noqa: ANN401
     place: int,
     cells: Sequence[object],
-    form: Form,
+    form: Kind,
     styles: _Styles,
 ) -> None:
     for row, cell in enumerate(cells, start=2):
         if isinstance(cell, str):
             _write_text(sheet, row, place, harmless(cell), None)
+        elif isinstance(cell, bool):
+            _write_text(sheet, row, place, written(cell, form), None)
+        elif isinstance(cell, date) and cell.year < _FIRST_YEAR:
+            _write_text(sheet, row, place, cell.isoformat(), None)
+        elif isinstance(cell, datetime):
+            sheet.write_datetime(row, place, cell.replace(tzinfo=None), styles.instant)
         elif isinstance(cell, date):
-            if cell.year < _FIRST_YEAR:
-                _write_text(sheet, row, place, cell.isoformat(), None)
-            else:
-                sheet.write_datetime(row, place, cell, styles.day)
+            sheet.write_datetime(row, place, cell, styles.day)
         elif cell is not None:
             sheet.write_number(row, place, cell, styles.forms.get(form))
 

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.store.intake.row_keys import as_text, joined_key
+from seasonboard.store.intake.row_keys import row_key
 from seasonboard.store.store import Store
+from seasonboard.stored_tables import TABLES
 
 SHIPPED = "shipped"
 """The stamp of rows that came with the program; every store knows it."""
@@ -60,12 +61,10 @@ def stamps_of(store: Store, tables: Sequence[str], marks: pl.DataFrame) -> Stamp
 
 def _brought(store: Store, tables: Sequence[str]) -> pl.DataFrame:
     """Return `table_name`, `row_key`, `load_no` of every row, keyed as the change log is."""
-    rows = store.read("bundle/rows", tables=list(tables))
-    instants = rows.select(moment=pl.col("key_3").cast(pl.Int64, strict=False).cast(MOMENT))
-    timed = pl.when(rows["table_name"] == "stages").then(
-        instants.select(as_text(instants, "moment")).to_series()
-    )
-    third = timed.otherwise(pl.col("key_3"))
-    joined = joined_key([pl.col("key_1"), pl.col("key_2"), third])
-    key = pl.when(pl.col("key_2").is_null()).then("key_1").otherwise(joined)
-    return rows.select("table_name", "load_no", row_key=key).unique(ROW, maintain_order=True)
+    read = store.read_each([(f"brought/{name}", {}) for name in tables])
+    parts = [
+        rows.select(table_name=pl.lit(name), load_no="load_no", row_key=row_key(TABLES[name], rows))
+        for name, rows in zip(tables, read, strict=True)
+    ]
+    none = pl.DataFrame(schema={"table_name": pl.String, "load_no": pl.Int32, "row_key": pl.String})
+    return pl.concat([none, *parts]).unique(ROW, maintain_order=True)

@@ -3,7 +3,6 @@
 import hashlib
 import io
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -16,26 +15,15 @@ from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
 from seasonboard.store.bundles.origins import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.cleaning import escaped
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.row_keys import row_key
 from seasonboard.store.intake.saving import save_whole
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.store import Store, open_store
+from seasonboard.store_outcomes import BundleContent
 from seasonboard.stored_tables import TABLES
 
 
-@dataclass(frozen=True, slots=True)
-class Packed:
-    """What a bundle carries: `tables` is (table, new rows, changed rows) in the order of tables.
-
-    `since` is the load after which all of it is new, 0 for everything; `until` the last load.
-    """
-
-    tables: tuple[tuple[str, int, int], ...]
-    since: int
-    until: int
-
-
-def write_bundle(store_path: Path, target: Path, since: str | None = None) -> Packed:
+def write_bundle(store_path: Path, target: Path, since: str | None = None) -> BundleContent:
     """Write what is new in a store as one file, in one step.
 
     Args:
@@ -102,7 +90,7 @@ def since_load(store: Store, since: str | None) -> int:
     return int(before.max() or 0)  # type: ignore[arg-type]
 
 
-def packed_bundle(store: Store, after: int) -> tuple[bytes, Packed]:
+def packed_bundle(store: Store, after: int) -> tuple[bytes, BundleContent]:
     """Return a bundle of what came after a load, and what it carries."""
     marks = marks_of(store)
     stamps = stamps_of(store, list(TABLES), marks)
@@ -112,7 +100,7 @@ def packed_bundle(store: Store, after: int) -> tuple[bytes, Packed]:
         frame.filter(pl.col("load_no") > after).select(ROW) for frame in (log, stamps.cells)
     )
     chosen = pl.concat([fresh, touched]).unique()
-    frames = _rows(Known(store), chosen)
+    frames = _rows(SeasonRows(store), chosen)
     kept = pl.concat([_keys(name, frame) for name, frame in frames.items()] or [chosen.clear()])
     parts = {table_part(name): escaped(frame) for name, frame in frames.items()}
     parts |= _log(marks, after, log.join(kept, on=ROW, how="semi"))
@@ -124,17 +112,17 @@ def packed_bundle(store: Store, after: int) -> tuple[bytes, Packed]:
     )
     parts[LOG["stamps"]] = every.join(kept, on=ROW, how="semi").sort(CELL)
     last = int(store.read("store/last_load")["load_no"].item())
-    return _pack(store, parts, after), Packed(_counts(frames, kept, fresh), after, last)
+    return _pack(store, parts, after), BundleContent(_counts(frames, kept, fresh), after, last)
 
 
-def _rows(known: Known, chosen: pl.DataFrame) -> dict[str, pl.DataFrame]:
+def _rows(season: SeasonRows, chosen: pl.DataFrame) -> dict[str, pl.DataFrame]:
     """Return the chosen rows, complete, of the tables that have any."""
     frames = {}
     for name, table in TABLES.items():
         keys = chosen.filter(pl.col("table_name") == name).select("row_key")
         if keys.is_empty():
             continue
-        held = known.stored(name)
+        held = season.stored(name)
         held = held.with_columns(row_key=row_key(table, held))
         rows = held.join(keys, on="row_key", how="semi").select(table.names)
         if not rows.is_empty():

@@ -26,7 +26,7 @@ _LOG_TYPES: Mapping[str, Mapping[str, pl.DataType]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Unpacked:
+class UnpackedBundle:
     """A bundle as it was read: its manifest, tables by name, and its three logs."""
 
     manifest: Manifest
@@ -37,7 +37,7 @@ class Unpacked:
     changes: pl.DataFrame
 
 
-def read_bundle(path: Path, label: str) -> Unpacked:
+def read_bundle(path: Path, label: str) -> UnpackedBundle:
     """Return what a bundle holds.
 
     Raises:
@@ -53,7 +53,7 @@ def read_bundle(path: Path, label: str) -> Unpacked:
     frames = {one.name: _frame(parts[one.name], one, label) for one in manifest.parts}
     tables = {one.table: frames[one.name] for one in manifest.parts if one.table}
     logs = {name: frames[part] for name, part in LOG.items()}
-    return Unpacked(manifest, hashlib.sha256(data).hexdigest(), tables, **logs)
+    return UnpackedBundle(manifest, hashlib.sha256(data).hexdigest(), tables, **logs)
 
 
 def _frame(data: bytes, part: Part, label: str) -> pl.DataFrame:

@@ -6,12 +6,19 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.stored_column import CellType
+from seasonboard.stored_tables import TABLES
 
 CELLS_TOLD = 100
 """So many cleaned cells of one file are told one by one."""
 
 BREAKS = r"[\t\n\r]+"
-LINED = ("note", "text")
+LINED = frozenset(
+    column.name
+    for table in TABLES.values()
+    for column in table.columns
+    if column.holds is CellType.LINES
+)
 """Free text, in which the end of a line is kept, as one letter; it is shown on one line."""
 STEERING = (
     r"[\x00-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F"  # C0, DEL, C1
@@ -93,13 +100,13 @@ def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
+def cleaned(frame: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
     """Return the text columns of `frame` without steering characters, and note which cells had any.
 
     Args:
         frame: `file_row` and text columns, trimmed.
         label: The file, for the notes.
-        found: Takes the notes.
+        findings: Takes the notes.
     """
     frame = without_guard(frame)
     columns = [name for name in frame.columns if frame.schema[name] == pl.String]
@@ -110,7 +117,7 @@ def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     if not dirty:
         return frame
     after = frame.with_columns(without_steering(frame.select(dirty)))
-    _tell(frame, after, dirty, label=label, found=found)
+    _tell(frame, after, dirty, label=label, findings=findings)
     rest = trimmed(after.select(dirty))
     return after.with_columns(rest)
 
@@ -121,7 +128,7 @@ def _is_dirty(cells: pl.Series) -> bool:
 
 
 def _tell(
-    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, found: Findings
+    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, findings: Findings
 ) -> None:
     cells = pl.concat(
         after.filter(before[name] != after[name]).select(
@@ -131,7 +138,7 @@ def _tell(
     ).sort("file_row", maintain_order=True)
     said = "held control or direction characters or line breaks; they were taken out."
     for row, column, value in cells.head(CELLS_TOLD).iter_rows():
-        found.note(Problem(label, row, column, as_shown(value), said))
+        findings.note(Problem(label, row, column, as_shown(value), said))
     if cells.height > CELLS_TOLD:
         more = f"and {cells.height - CELLS_TOLD:,} more cells {said}"
-        found.note(Problem(label, None, None, None, more))
+        findings.note(Problem(label, None, None, None, more))

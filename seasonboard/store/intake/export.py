@@ -2,28 +2,19 @@
 
 import shutil
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake.cleaning import escaped, guarded, without_steering
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.saving import beside, not_written
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.store import Store, open_store
+from seasonboard.store_outcomes import ExportedTable
 from seasonboard.stored_tables import TABLES
 
 WORKBOOK = "season.xlsx"
-
-
-@dataclass(frozen=True, slots=True)
-class Exported:
-    """One table that was written: its name, its rows, and the file it is in."""
-
-    table: str
-    rows: int
-    file: Path
 
 
 def export_tables(store: Store) -> dict[str, pl.DataFrame]:
@@ -36,8 +27,8 @@ def export_tables(store: Store) -> dict[str, pl.DataFrame]:
     Raises:
         StoreError: The store could not be read.
     """
-    known = Known(store)
-    return {name: known.stored(name) for name in TABLES}
+    season = SeasonRows(store)
+    return {name: season.stored(name) for name in TABLES}
 
 
 def write_tables(store: Store, folder: Path, how: str = "csv") -> list[Path]:
@@ -69,7 +60,7 @@ def write_tables(store: Store, folder: Path, how: str = "csv") -> list[Path]:
 
 def export_path(
     store_path: Path, folder: Path, how: str = "csv", *, force: bool = False
-) -> tuple[Exported, ...]:
+) -> tuple[ExportedTable, ...]:
     """Write every table of the store at `store_path` into a folder: all of them or nothing.
 
     Args:
@@ -98,7 +89,7 @@ def export_path(
             shutil.rmtree(making, ignore_errors=True)
         rows = {name: frame.height for name, frame in export_tables(store).items()}
     return tuple(
-        Exported(name, rows[name], folder / files.get(name, Path(WORKBOOK)).name)
+        ExportedTable(name, rows[name], folder / files.get(name, Path(WORKBOOK)).name)
         for name in TABLES
         if rows[name]
     )

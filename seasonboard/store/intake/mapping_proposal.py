@@ -5,17 +5,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.keys import MADE_OF
-from seasonboard.store.intake.load_options import ORDERS, LoadOptions
+from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
-from seasonboard.store.intake.sheet_draft import Draft, examples
+from seasonboard.store.intake.sheet_draft import SheetDraft, examples
 from seasonboard.store.intake.sheet_matching import draft_of
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 
 
 @dataclass(frozen=True, slots=True)
-class Proposal:
+class MappingProposal:
     """A mapping to confirm: its text for the person, and the questions it could not answer."""
 
     mapping: SourceMapping
@@ -28,7 +27,7 @@ def propose(
     options: LoadOptions,
     synonyms: Synonyms,
     only: Mapping[str, str],
-) -> Proposal:
+) -> MappingProposal:
     """Propose how sheets in other words are read.
 
     Args:
@@ -46,7 +45,7 @@ def propose(
     lines = [f"Proposed mapping “{name}”:"]
     for draft, sheet in zip(drafts, sheets, strict=True):
         lines += _shown(draft, sheet)
-    return Proposal(mapping, "\n".join(lines) + "\n", questions)
+    return MappingProposal(mapping, "\n".join(lines) + "\n", questions)
 
 
 def _free_name(stem: str, options: LoadOptions) -> str:
@@ -59,7 +58,7 @@ def _free_name(stem: str, options: LoadOptions) -> str:
     return name
 
 
-def _as_mapping(draft: Draft, options: LoadOptions) -> SheetMapping:
+def _as_mapping(draft: SheetDraft, options: LoadOptions) -> SheetMapping:
     constants = {name: value for name, value in draft.constants.items() if name != "time"}
     return SheetMapping(
         draft.table.name,
@@ -74,7 +73,7 @@ def _as_mapping(draft: Draft, options: LoadOptions) -> SheetMapping:
     )
 
 
-def _shown(draft: Draft, sheet: SheetMapping) -> list[str]:
+def _shown(draft: SheetDraft, sheet: SheetMapping) -> list[str]:
     lines = [f"  {draft.sheet.label} → {sheet.table}"]
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():
@@ -87,8 +86,8 @@ def _shown(draft: Draft, sheet: SheetMapping) -> list[str]:
         f"    {name:<{wide}}  is {value} in all rows" for name, value in sheet.constants.items()
     ]
     (key, *rest) = draft.table.key
-    if not rest and key not in sheet.columns and draft.table.name in MADE_OF:
-        lines.append(f"    {key:<{wide}}  made of {', '.join(MADE_OF[draft.table.name])}")
+    if not rest and key not in sheet.columns and draft.table.key_made_of:
+        lines.append(f"    {key:<{wide}}  made of {', '.join(draft.table.key_made_of)}")
     if sheet.dates:
         lines.append(f"    dates are {ORDERS[sheet.dates]}{draft.proof}")
     if sheet.time:

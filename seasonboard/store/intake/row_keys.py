@@ -6,13 +6,13 @@ from typing import cast
 import polars as pl
 
 from seasonboard.store.intake.problems import Findings
-from seasonboard.stored_tables import Table
+from seasonboard.stored_column import StoredTable
 
 PLACE = ("file_no", "file_row")
 KEY_MARK = " · "
 
 
-def completed(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
+def completed(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
     """Return `rows` with every column of the table; what a file leaves out stays as stored."""
     absent = [name for name in table.names if name not in rows.columns]
     if absent and not stored.is_empty():
@@ -24,13 +24,13 @@ def completed(table: Table, rows: pl.DataFrame, stored: pl.DataFrame) -> pl.Data
     return rows.select(*PLACE, *table.names)
 
 
-def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def without_doubles(table: StoredTable, rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     """Return the first row of every key.
 
     Args:
         table: The table.
         rows: Complete rows of all its files.
-        found: Takes a problem for a key with two contents, a note for rows that merely repeat.
+        findings: Takes a problem for a key with two contents, a note for rows that merely repeat.
     """
     key = list(table.key)
     if rows.select(pl.struct(key).n_unique()).item() == rows.height:
@@ -41,19 +41,19 @@ def without_doubles(table: Table, rows: pl.DataFrame, found: Findings) -> pl.Dat
     later = counted.filter(pl.col("nth") > 0)
     first = counted.filter((pl.col("nth") == 0) & named).drop("nth")
     first = first.with_columns(
-        first_file=pl.col("file_no").replace_strict(dict(enumerate(found.labels)))
+        first_file=pl.col("file_no").replace_strict(dict(enumerate(findings.labels)))
     )
     later = later.join(first, on=key, how="left", suffix="_first", maintain_order="left")
     rest = [name for name in table.names if name not in key]
     other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
     differs = pl.any_horizontal(other) if other else pl.lit(False)
     said = "already stands in {first_file}, row {file_row_first}, with other content; keep one row."
-    found.reject(later, differs, key[0], said)
-    found.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
+    findings.reject(later, differs, key[0], said)
+    findings.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
     return counted.filter(pl.col("nth") == 0).drop("nth")
 
 
-def row_key(table: Table, rows: pl.DataFrame) -> pl.Expr:
+def row_key(table: StoredTable, rows: pl.DataFrame) -> pl.Expr:
     """Return the expression that names a row in the change log: its key parts as text."""
     parts = [as_text(rows, name) for name in table.key]
     return parts[0] if len(parts) == 1 else joined_key(parts)

@@ -50,7 +50,25 @@ class Synonyms:
 @cache
 def shipped_synonyms() -> Synonyms:
     """Return the table that comes with the program."""
-    return _merged(tomllib.loads(_SHIPPED.read_text("utf-8")), {})
+    return _merged(_shipped(), {})
+
+
+def _shipped() -> dict[str, Any]:
+    """Return the shipped file, with what the description of the tables says of them."""
+    content = tomllib.loads(_SHIPPED.read_text("utf-8"))
+    columns = {name: table.columns for name, table in TABLES.items()}
+    headings = {
+        name: {one.name: one.headings for one in many if one.headings}
+        for name, many in columns.items()
+    }
+    return {
+        **content,
+        "tables": {name: table.other_names for name, table in TABLES.items()},
+        "headings": content["headings"] | headings,
+        "plausible": {
+            one.name: one.plausible for many in columns.values() for one in many if one.plausible
+        },
+    }
 
 
 def synonyms_beside(store: Path | None) -> Synonyms:
@@ -68,7 +86,7 @@ def synonyms_beside(store: Path | None) -> Synonyms:
         own = tomllib.loads(path.read_text("utf-8-sig"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise _wrong(path, f"is not TOML in UTF-8: {error}.") from error
-    shipped = tomllib.loads(_SHIPPED.read_text("utf-8"))
+    shipped = _shipped()
     _check(path, own, shipped)
     return _merged(shipped, own)
 

@@ -1,8 +1,6 @@
 """Taking the last load back: its rows go, its changed cells get their old values again."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 
 import duckdb
@@ -10,29 +8,18 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.interruption import no_longer
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.row_keys import as_text, row_key
-from seasonboard.store.intake.write import put, run, statements
+from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.write import run, write_rows
 from seasonboard.store.open_errors import missing
 from seasonboard.store.store import Store, open_store
-from seasonboard.stored_tables import TABLES, Holds, Table
+from seasonboard.store.table_sql import delete_sql, load_sql, pointing_sql
+from seasonboard.store_outcomes import UndoneLoad
+from seasonboard.stored_column import CellType, StoredTable
+from seasonboard.stored_tables import TABLES
 
 
-@dataclass(frozen=True, slots=True)
-class Undone:
-    """A load that is, or would be, taken back.
-
-    `tables` is (table, file, new rows that go, changed rows that get their old cells) in the order
-    of the files; `cells` counts the changed cells.
-    """
-
-    load_no: int
-    loaded_at: datetime
-    tables: tuple[tuple[str, str, int, int], ...]
-    cells: int
-
-
-def plan_undo(store: Store) -> Undone:
+def plan_undo(store: Store) -> UndoneLoad:
     """Return what taking the last load back would do; nothing is written.
 
     Raises:
@@ -42,7 +29,7 @@ def plan_undo(store: Store) -> Undone:
         return _last(store, cursor)
 
 
-def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
+def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
     """Take the last load back, so that the store is as it was before it.
 
     Args:
@@ -64,13 +51,11 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
                 "Another load was written meanwhile; nothing was taken back.", "Look again."
             )
         load_no = undone.load_no
-        restored = _restored(store, _frame(cursor, "undo_changes", load_no))
-        for name in TABLES:
-            if name in restored:
-                put(cursor, name, restored[name], load_no)
-        _refuse_pointing(_frame(cursor, "undo_left", load_no))
-        run(cursor, "undo_rows", load_no)
-        run(cursor, "played_on", load_no)
+        restored = _restored(store, _frame(cursor, load_sql("undo_changes"), load_no))
+        write_rows(cursor, restored, load_no)
+        _refuse_pointing(_frame(cursor, pointing_sql(), load_no))
+        run(cursor, f"{delete_sql()};\n{load_sql('undo_entries')}", load_no)
+        run(cursor, load_sql("played_on"), load_no)
         no_longer()
     return undone
 
@@ -78,10 +63,10 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> Undone:
 def undo_path(
     store_path: Path,
     *,
-    confirm: Callable[[Undone], bool],
+    confirm: Callable[[UndoneLoad], bool],
     backup: bool = True,
     tell: Callable[[str], object] = lambda _: None,
-) -> Undone | None:
+) -> UndoneLoad | None:
     """Take the last load of the store at `store_path` back.
 
     Args:
@@ -110,28 +95,27 @@ def undo_path(
         return undo_last_load(store, expected=last.load_no)
 
 
-def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> Undone:
+def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> UndoneLoad:
     load_no = int(store.read("store/last_load")["load_no"].item())
     if load_no == 0:
         raise StoreError("Nothing was loaded into this store yet.", "There is nothing to undo.")
-    rows = _frame(cursor, "undo_last", load_no)
+    rows = _frame(cursor, load_sql("undo_last"), load_no)
     tables = rows.drop_nulls("file").select("table_name", "file", "new_rows", "changed_rows")
-    cells = _frame(cursor, "undo_changes", load_no).height
-    return Undone(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
+    cells = _frame(cursor, load_sql("undo_changes"), load_no).height
+    return UndoneLoad(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
 
 
-def _frame(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> pl.DataFrame:
-    (statement,) = statements(name)
-    return pl.DataFrame(cursor.sql(statement.query, params={"load_no": load_no}))
+def _frame(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> pl.DataFrame:
+    return pl.DataFrame(cursor.sql(sql, params={"load_no": load_no}))
 
 
 def _restored(store: Store, changes: pl.DataFrame) -> dict[str, pl.DataFrame]:
     """Return the changed rows, complete, with their old cells."""
-    known = Known(store)
+    season = SeasonRows(store)
     restored = {}
     for (name,), cells in changes.partition_by("table_name", as_dict=True).items():
         table = TABLES[str(name)]
-        held = known.stored(table.name)
+        held = season.stored(table.name)
         held = held.with_columns(row_key=row_key(table, held))
         rows = held.join(cells.select("row_key").unique(), on="row_key", how="semi")
         for (column,), part in cells.partition_by("column_name", as_dict=True).items():
@@ -144,7 +128,7 @@ def _restored(store: Store, changes: pl.DataFrame) -> dict[str, pl.DataFrame]:
 
 
 def _with_old_cells(
-    table: Table, rows: pl.DataFrame, column: str, cells: pl.DataFrame
+    table: StoredTable, rows: pl.DataFrame, column: str, cells: pl.DataFrame
 ) -> pl.DataFrame:
     old = cells.select("row_key", "old_value", "new_value", _changed=pl.lit(True))
     both = rows.join(old, on="row_key", how="left", maintain_order="left")
@@ -158,15 +142,15 @@ def _with_old_cells(
     ).drop("old_value", "new_value", "_changed")
 
 
-def _typed(text: pl.Expr, holds: Holds) -> pl.Expr:
-    if holds is Holds.DATE:
+def _typed(text: pl.Expr, holds: CellType) -> pl.Expr:
+    if holds is CellType.DATE:
         return text.str.to_date("%Y-%m-%d")
-    if holds is Holds.INSTANT:
+    if holds is CellType.INSTANT:
         moment = text.str.to_datetime("%Y-%m-%dT%H:%M:%S%.fZ", time_unit="us")
         return moment.dt.replace_time_zone("UTC")
-    if holds is Holds.INTEGER:
+    if holds is CellType.INTEGER:
         return text.cast(pl.Int64)
-    return text.cast(pl.Float64) if holds is Holds.NUMBER else text
+    return text.cast(pl.Float64) if holds is CellType.NUMBER else text
 
 
 def _changed_since(table: str, key: str, column: str | None) -> StoreError:

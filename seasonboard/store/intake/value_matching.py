@@ -6,16 +6,16 @@ import polars as pl
 
 from seasonboard.store.intake.file_format import WrittenAs
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.sheet_draft import SAMPLE, Draft, cells_of, examples
+from seasonboard.store.intake.sheet_draft import SAMPLE, SheetDraft, cells_of, examples
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.values import read_values
-from seasonboard.stored_tables import Column, Holds, Table
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 
 _READABLE = 0.5
 _CLOCK = r"^\s*[0-2]?[0-9][:.h][0-5][0-9]([:.][0-5][0-9])?\s*([AaPp]\.?[Mm]\.?)?\s*$"
 
 
-def match_values(draft: Draft, synonyms: Synonyms) -> None:
+def match_values(draft: SheetDraft, synonyms: Synonyms) -> None:
     """Give a required column of closed words the one heading all of whose values are such words.
 
     A heading that was taken for mere text may be given away; one that another column needs is not.
@@ -41,22 +41,22 @@ def match_values(draft: Draft, synonyms: Synonyms) -> None:
                 del draft.columns[owner]
 
 
-def _is_loose(column: Column) -> bool:
-    return column.holds is Holds.TEXT and not column.required
+def _is_loose(column: StoredColumn) -> bool:
+    return column.holds is CellType.TEXT and not column.required
 
 
-def _says(column: Column, cells: pl.Series, synonyms: Synonyms) -> bool:
+def _says(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> bool:
     plain = replace(column, required=False, refers=None)
     return len(cells) > 0 and _readable(plain, cells, synonyms) == 1
 
 
-def check_values(draft: Draft, synonyms: Synonyms) -> None:
+def check_values(draft: SheetDraft, synonyms: Synonyms) -> None:
     """Ask about columns whose values are mostly not what the column holds."""
     for name, headings in draft.columns.items():
         if name not in draft.table.names or len(headings) > 1:
             continue
         column = replace(draft.table.column(name), required=False, refers=None)
-        if column.holds in {Holds.KEY, Holds.TEXT}:
+        if column.holds in {CellType.KEY, CellType.TEXT}:
             continue
         cells = cells_of(draft.sheet.grid, headings[0]).head(SAMPLE)
         if len(cells) and _readable(column, cells, synonyms) < _READABLE:
@@ -68,9 +68,9 @@ def check_values(draft: Draft, synonyms: Synonyms) -> None:
             draft.ask(name, said)
 
 
-def _readable(column: Column, cells: pl.Series, synonyms: Synonyms) -> float:
+def _readable(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> float:
     text = pl.DataFrame({"file_no": 0, "file_row": 0, column.name: cells})
-    table = Table("sample", (), (column,))
+    table = StoredTable("sample", "", (), (column,))
     shares = []
     for order in ("dmy", "mdy"):
         how = WrittenAs(synonyms, dates=order, time="12:00")
@@ -80,10 +80,10 @@ def _readable(column: Column, cells: pl.Series, synonyms: Synonyms) -> float:
     return max(float(str(share)) for share in shares)
 
 
-def add_time(draft: Draft) -> None:
+def add_time(draft: SheetDraft) -> None:
     """Join a column of times to the one of days."""
     for column in draft.table.columns:
-        if column.holds is not Holds.INSTANT or column.name not in draft.columns:
+        if column.holds is not CellType.INSTANT or column.name not in draft.columns:
             continue
         (day, *rest) = draft.columns[column.name]
         cells = cells_of(draft.sheet.grid, day).head(SAMPLE)

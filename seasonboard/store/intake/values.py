@@ -5,14 +5,15 @@ from functools import cache
 
 import polars as pl
 
+from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.dates import DatesAs, read_moments
 from seasonboard.store.intake.file_format import WrittenAs
-from seasonboard.store.intake.load_options import ORDERS
 from seasonboard.store.intake.missing import without_marks
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.quantities import read_integer, read_number
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR, Column, Holds, Table
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""
@@ -25,14 +26,14 @@ _INSTANT = (
 
 
 def read_values(
-    table: Table, text: pl.DataFrame, found: Findings, written: WrittenAs | None = None
+    table: StoredTable, text: pl.DataFrame, findings: Findings, written: WrittenAs | None = None
 ) -> pl.DataFrame:
     """Return the cells of one file as values.
 
     Args:
         table: What the columns hold.
         text: The cells as text, with `file_no` and `file_row`.
-        found: Takes a problem for every cell that holds something else, notes on what was read
+        findings: Takes a problem for every cell that holds something else, notes on what was read
             as something else than it is written.
         written: How the cells are written.
 
@@ -42,40 +43,43 @@ def read_values(
     """
     written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
-    raw, text = text, without_marks(columns, text, found, written.synonyms)
-    read = [_read(column, text, found, written) for column in columns]
+    raw, text = text, without_marks(columns, text, findings, written.synonyms)
+    read = [_read(column, text, findings, written) for column in columns]
     for column in columns:
         if column.required and text[column.name].has_nulls():
             empty = text[column.name].is_null()
             if column.name == "athlete" and "athlete_name" in text.columns:
                 empty &= text["athlete_name"].is_null()  # those were told by their name
-            found.reject(raw, empty, column.name, _empty(column, table))
+            findings.reject(raw, empty, column.name, _empty(column, table))
     if {"area", "side"} <= set(text.columns):
-        _check_sides(table, text, read, found, written)
+        _check_sides(table, text, read, findings, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
 
 
-def _read(column: Column, text: pl.DataFrame, found: Findings, written: WrittenAs) -> pl.DataFrame:
+def _read(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, written: WrittenAs
+) -> pl.DataFrame:
     name = column.name
-    if column.holds is not Holds.INSTANT and text[name].null_count() == text.height:
+    if column.holds is not CellType.INSTANT and text[name].null_count() == text.height:
         return text.select(pl.col(name).cast(column.frame_type))
-    return _READERS[column.holds](column, text, found, written)
+    return _READERS[column.holds](column, text, findings, written)
 
 
-def _empty(column: Column, table: Table) -> str:
+def _empty(column: StoredColumn, table: StoredTable) -> str:
     return f"is empty; every row of {table.name} needs {column.name}."
 
 
-def _text(column: Column, text: pl.DataFrame, found: Findings, _: WrittenAs) -> pl.DataFrame:
-    if column.name == "time_zone":
-        _check_zones(column, text, found)
+def _text(column: StoredColumn, text: pl.DataFrame, _: Findings, __: WrittenAs) -> pl.DataFrame:
     return text.select(column.name)
 
 
-def _check_zones(column: Column, text: pl.DataFrame, found: Findings) -> None:
+def _zone(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, _: WrittenAs
+) -> pl.DataFrame:
     wrong = ~pl.col(column.name).is_in(time_zones())
     said = "is not a time zone of the IANA list, such as America/Chicago."
-    found.reject(text, wrong, column.name, said, known=time_zones())
+    findings.reject(text, wrong, column.name, said, known=time_zones())
+    return text.select(column.name)
 
 
 @cache
@@ -84,21 +88,27 @@ def time_zones() -> list[str]:
     return sorted(zoneinfo.available_timezones() - {"Factory", "localtime"})
 
 
-def _word(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _word(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     spelled = text[name].unique().drop_nulls().to_list()
     meant = meanings(spelled, name, column.words, how.synonyms)
     word = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
-    tell_meanings(text, name, meant, found)
+    tell_meanings(text, name, meant, findings)
     if len(meant) < len(spelled):
         said = f"is not one of: {', '.join(column.words)}."
         unknown = pl.col(name).is_not_null() & ~pl.col(name).is_in(list(meant))
-        found.reject(text, unknown, name, said, known=column.words)
+        findings.reject(text, unknown, name, said, known=column.words)
     return text.select(word.alias(name))
 
 
 def _check_sides(
-    table: Table, text: pl.DataFrame, read: list[pl.DataFrame], found: Findings, how: WrittenAs
+    table: StoredTable,
+    text: pl.DataFrame,
+    read: list[pl.DataFrame],
+    findings: Findings,
+    how: WrittenAs,
 ) -> None:
     """Refuse an area that is written with another side than its row has."""
     spelled = text["area"].unique().drop_nulls().to_list()
@@ -111,49 +121,55 @@ def _check_sides(
         _said=pl.col("area").replace_strict(within, default=None, return_dtype=pl.String),
     )
     said = "says {_said}, but the side of the row is {side}; one of them is wrong."
-    found.reject(both, pl.col("_said") != pl.col("side"), "area", said)
+    findings.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
 
-def _moments(column: Column, late: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _moments(
+    column: StoredColumn, late: pl.DataFrame, findings: Findings, how: WrittenAs
+) -> pl.DataFrame:
     as_written = DatesAs(how.dates, how.synonyms.months, how.from_1904)
-    return read_moments(late, column.name, found, as_written)
+    return read_moments(late, column.name, findings, as_written)
 
 
-def _date(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _date(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     fits = pl.col(name).str.contains(_DATE)
     read = text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
     other = text.filter(~text[name].str.contains(_DATE).fill_null(True))
     if other.height:
-        refused = found.fatal
-        late = _moments(column, other, found, how)
+        refused = findings.fatal
+        late = _moments(column, other, findings, how)
         joined = text.select(value=pl.col(name)).join(
             late, on="value", how="left", maintain_order="left"
         )
         read = read.select(pl.coalesce(name, joined["day"]))
         timed = joined["day"].is_not_null() & (joined["clock"] != "00:00:00.0")
         said = "has a time of day, which a date leaves out."
-        found.doubt(text, timed, name, said)
-        if found.fatal > refused:
+        findings.doubt(text, timed, name, said)
+        if findings.fatal > refused:
             return read  # the column as a whole was told
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date of the calendar, written year-month-day such as 2026-10-03."
     if how.dates:
         said = f"is not a date of the calendar, written {ORDERS[how.dates]} or 2026-10-03."
-    found.reject(text, unread, name, said)
-    return _within_years(text, read, name, found)
+    findings.reject(text, unread, name, said)
+    return _within_years(text, read, name, findings)
 
 
-def _instant(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs) -> pl.DataFrame:
+def _instant(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
+) -> pl.DataFrame:
     name = column.name
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
     whole = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
     frame = parts.select(whole=whole, offset=offset)
     other = text.filter(frame["whole"].is_null() & text[name].is_not_null())
-    refused = found.fatal
+    refused = findings.fatal
     if other.height:
-        late = _moments(column, other, found, how)
+        late = _moments(column, other, findings, how)
         clock = pl.coalesce("clock", pl.lit(f"{how.time}:00.0") if how.time else pl.lit(None))
         late = late.select(
             "value", late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
@@ -170,30 +186,32 @@ def _instant(column: Column, text: pl.DataFrame, found: Findings, how: WrittenAs
     minutes = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
     minutes = pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(minutes)
     read = frame.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
-    if found.fatal > refused:
+    if findings.fatal > refused:
         return read
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."
-    found.reject(text, unread, name, said)
-    return _within_years(text, read, name, found)
+    findings.reject(text, unread, name, said)
+    return _within_years(text, read, name, findings)
 
 
 def _within_years(
-    text: pl.DataFrame, read: pl.DataFrame, name: str, found: Findings
+    text: pl.DataFrame, read: pl.DataFrame, name: str, findings: Findings
 ) -> pl.DataFrame:
     """Refuse slips of the century; emptied, they are not held against other days as well."""
     outside = ~read[name].dt.year().is_between(FIRST_YEAR, LAST_YEAR)
     said = f"is outside the years {FIRST_YEAR} to {LAST_YEAR}."
-    found.reject(text, outside, name, said)
+    findings.reject(text, outside, name, said)
     return read.with_columns(pl.when(~outside).then(pl.col(name)).alias(name))
 
 
 _READERS = {
-    Holds.KEY: _text,
-    Holds.TEXT: _text,
-    Holds.WORD: _word,
-    Holds.INTEGER: read_integer,
-    Holds.NUMBER: read_number,
-    Holds.DATE: _date,
-    Holds.INSTANT: _instant,
+    CellType.KEY: _text,
+    CellType.TEXT: _text,
+    CellType.LINES: _text,
+    CellType.TIME_ZONE: _zone,
+    CellType.WORD: _word,
+    CellType.INTEGER: read_integer,
+    CellType.NUMBER: read_number,
+    CellType.DATE: _date,
+    CellType.INSTANT: _instant,
 }

@@ -1,6 +1,6 @@
 """Writing a plan: one transaction, all of it or nothing."""
 
-from functools import cache
+from collections.abc import Mapping
 
 import duckdb
 import polars as pl
@@ -8,8 +8,8 @@ import polars as pl
 from seasonboard.errors import StoreError
 from seasonboard.interruption import no_longer
 from seasonboard.store.intake.plan import LoadPlan
-from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import Store
+from seasonboard.store.table_sql import load_sql, write_sql
 from seasonboard.stored_tables import TABLES
 
 _VIEW = "incoming"
@@ -51,48 +51,44 @@ def write_load(store: Store, plan: LoadPlan) -> int:
                 "Load the files again.",
             )
         load_no = int(last) + 1
-        for name in TABLES:
-            if name in plan.rows and not plan.rows[name].is_empty():
-                _write_table(cursor, name, plan.rows[name], load_no)
-        run(cursor, "played_on", load_no)
-        run(cursor, "loads", load_no)
+        write_rows(cursor, plan.rows, load_no)
+        run(cursor, load_sql("loads"), load_no)
         if plan.bundle is None or plan.bundle.decides:
-            run(cursor, "own_mark", load_no)
+            run(cursor, load_sql("own_mark"), load_no)
         if plan.bundle is not None:
-            put(cursor, "marks", plan.bundle.marks, load_no)
-            put(cursor, "origins", plan.bundle.origins, load_no)
+            put(cursor, load_sql("marks"), plan.bundle.marks, load_no)
+            put(cursor, load_sql("origins"), plan.bundle.origins, load_no)
         if plan.tables:
-            put(cursor, "load_tables", _files(plan), load_no)
-            put(cursor, "changes", plan.changes, load_no)
+            put(cursor, load_sql("load_tables"), _files(plan), load_no)
+            put(cursor, load_sql("changes"), plan.changes, load_no)
         no_longer()
     return load_no
 
 
-def _write_table(
-    cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int
+def write_rows(
+    cursor: duckdb.DuckDBPyConnection, rows: Mapping[str, pl.DataFrame], load_no: int
 ) -> None:
-    if name == "roster":
-        put(cursor, "athletes", rows, load_no)
-    put(cursor, name, rows, load_no)
+    """Write complete rows, table by table, and the local days of sessions that follow from them."""
+    for name, table in TABLES.items():
+        if name in rows and not rows[name].is_empty():
+            if name == "roster":
+                put(cursor, load_sql("athletes"), rows[name], load_no)
+            put(cursor, write_sql(table), rows[name], load_no)
+    run(cursor, load_sql("played_on"), load_no)
 
 
-def put(cursor: duckdb.DuckDBPyConnection, name: str, rows: pl.DataFrame, load_no: int) -> None:
-    """Hand rows to the statements of one file of queries/load, as the view `incoming`."""
+def put(cursor: duckdb.DuckDBPyConnection, sql: str, rows: pl.DataFrame, load_no: int) -> None:
+    """Run statements on rows, which they know as the view `incoming`."""
     cursor.register(_VIEW, Arrow(rows))
-    run(cursor, name, load_no)
+    run(cursor, sql, load_no)
     cursor.unregister(_VIEW)
 
 
-def run(cursor: duckdb.DuckDBPyConnection, name: str, load_no: int) -> None:
-    """Run the statements of one file of queries/load."""
-    for statement in statements(name):
+def run(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> None:
+    """Run statements; those that name `load_no` are given it."""
+    for statement in duckdb.extract_statements(sql):
         wanted = statement.named_parameters
         cursor.execute(statement, {"load_no": load_no} if wanted else None)
-
-
-def statements(name: str) -> list[duckdb.Statement]:
-    """Return the statements of one file of queries/load."""
-    return duckdb.extract_statements(_sql(name))
 
 
 def _files(plan: LoadPlan) -> pl.DataFrame:
@@ -101,8 +97,3 @@ def _files(plan: LoadPlan) -> pl.DataFrame:
     ]
     names = ("file", "sha256", "table_name", "new_rows", "changed_rows", "same_rows")
     return pl.DataFrame(counts, schema=names, orient="row")
-
-
-@cache
-def _sql(name: str) -> str:
-    return (shipped("queries") / "load" / f"{name}.sql").read_text("utf-8")

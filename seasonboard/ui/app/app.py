@@ -29,9 +29,10 @@ from seasonboard.ui.widgets.lines import TooSmall
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
+    from seasonboard.help.topics import MakePart
     from seasonboard.scope import Scope
     from seasonboard.ui.board.board_screen import BoardScreen
-    from seasonboard.ui.loading.target import Maker
+    from seasonboard.ui.loading.target import StoreOpener
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
 NOT_OPENED = 2  # exit status when there was nothing to show
@@ -60,7 +61,8 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         *,
         screen: str = "",
         start: Start | None = None,
-        maker: "Maker | None" = None,
+        maker: "StoreOpener | None" = None,
+        help_part: "MakePart | None" = None,
     ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
 
@@ -69,6 +71,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
             screen: The screen shown first; without it, that of the settings.
             start: What is kept from earlier starts.
             maker: Makes stores on the board; None where it cannot.
+            help_part: Makes the parts of help that come from screens and commands.
         """
         super().__init__()
         for theme in THEMES:
@@ -81,12 +84,13 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self._said = start.said
         self._open_board = open_board
         self._keep_screen = start.keep_screen
-        wanted = screen or self.settings.screen or start.screen
-        is_known = any(board.name == wanted for board in WITH_SCREENS)
-        self._first = wanted if is_known else WITH_SCREENS[0].name
+        first = screen or self.settings.screen or start.screen
+        is_known = any(board.name == first for board in WITH_SCREENS)
+        self._first = first if is_known else WITH_SCREENS[0].name
         self._has_failed = False
         self._has_loaded = False
         self.maker = maker
+        self.help_part = help_part
         self._shown: dict[str, BoardScreen[Any]] = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -283,9 +287,10 @@ def run_board(
     open_board: Callable[[], "AnswerSource"],
     *,
     start: Start | None = None,
-    maker: "Maker | None" = None,
+    maker: "StoreOpener | None" = None,
+    help_part: "MakePart | None" = None,
 ) -> int:
     """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, start=start, maker=maker)
+    app = SeasonboardApp(open_board, start=start, maker=maker, help_part=help_part)
     app.run()
     return app.return_code or 0

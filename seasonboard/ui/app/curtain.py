@@ -41,8 +41,8 @@ class CurtainApp(App[None]):
         self.answer_source.cover(is_down=not self.answer_source.is_covered)
         self.clear_notifications()
         boards = self._shown.values()
-        kept = {*boards, *(board.above for board in boards if board.above)}
-        while len(self.screen_stack) > 1 and self.screen not in kept:
+        staying = {*boards, *(board.above for board in boards if board.above)}
+        while len(self.screen_stack) > 1 and self.screen not in staying:
             self.pop_screen()  # what was opened further on holds what it was opened with
         for board in boards:
             board.curtain_moved()

@@ -9,7 +9,7 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from seasonboard.ui.app.store_changes import ChangingApp, told
+from seasonboard.ui.app.store_changes import ChangingApp, as_problem
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
@@ -100,7 +100,7 @@ class EntriesApp(ChangingApp):
         try:
             self.post_message(self.LastFound(answer_source.entry_writer.last()))
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.call_from_thread(self.tell, told(error, "finding the last entry"))
+            self.call_from_thread(self.tell, as_problem(error, "finding the last entry"))
 
     def on_entries_app_last_found(self, message: LastFound) -> None:
         """Ask whether the last entry is to be taken back."""
@@ -116,7 +116,7 @@ class EntriesApp(ChangingApp):
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
         )
-        asked = AskScreen(
+        prompt = AskScreen(
             "Take back what was written last?", lines, (Reply(TAKE_BACK, "take it back"),)
         )
 
@@ -124,7 +124,7 @@ class EntriesApp(ChangingApp):
             if reply == TAKE_BACK and self.answer_source is not None:
                 self._take_back(self.answer_source, last)
 
-        self.push_screen(asked, take)
+        self.push_screen(prompt, take)
 
     @work(thread=True, exclusive=True, group="take back")
     def _take_back(self, answer_source: "AnswerSource", last: "LastEntry") -> None:
@@ -132,6 +132,6 @@ class EntriesApp(ChangingApp):
         try:
             answer_source.entry_writer.take_back(last.load_no)
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.call_from_thread(self.tell, told(error, "taking back"))
+            self.call_from_thread(self.tell, as_problem(error, "taking back"))
         else:
             self.call_from_thread(self.look_again, f"taken back: {entry_names(last.labels)}")

@@ -33,10 +33,10 @@ def open_hit(app: "SeasonboardApp", hit: "Hit") -> None:
 
     if app.answer_source is None or app.scope is None:
         return
-    found = opened_by(hit, app.answer_source, app.scope)
-    if found is None:
+    source = opened_by(hit, app.answer_source, app.scope)
+    if source is None:
         app.scope = narrowed(app.scope, hit)
     else:
         board = app.board_shown()
-        rows = RowsScreen(*found, app.stop_asking, board=board.QUESTION.name, told=board.offer)
+        rows = RowsScreen(*source, app.stop_asking, board=board.QUESTION.name, told=board.offer)
         app.push_screen(rows)

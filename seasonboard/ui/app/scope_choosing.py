@@ -48,16 +48,16 @@ class ScopeChoosing(App[None]):
 
         if self.answer_source is None or self.scope is None:
             return
-        scope, known = self.scope, self.answer_source.scope_values
+        scope, values = self.scope, self.answer_source.scope_values
         if part == THROUGH:
             entry = EntryScreen(
-                through_entry(scope, known), read_through(scope, known), step_through(known)
+                through_entry(scope, values), read_through(scope, values), step_through(values)
             )
             self.push_screen(entry, self._take_scope)
         else:
             uses = getattr(self.screen, "USES", None)
-            asked = question(part, scope, known, uses)
-            self.push_screen(Chooser(asked), partial(self._take, part))
+            prompt = question(part, scope, values, uses)
+            self.push_screen(Chooser(prompt), partial(self._take, part))
 
     def _take(self, part: str, values: tuple[str, ...] | None) -> None:
         from seasonboard.ui.widgets.sentence import MORE

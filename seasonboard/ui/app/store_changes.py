@@ -44,7 +44,7 @@ def written(what: str, load_no: int) -> str:
     return f"written as load {load_no}: {what}"
 
 
-def told(error: Exception, doing: str) -> SeasonboardError:
+def as_problem(error: Exception, doing: str) -> SeasonboardError:
     """Return why something failed, as a sentence; a mistake in the program is written down."""
     if isinstance(error, SeasonboardError):
         return error
@@ -95,7 +95,7 @@ class ChangingApp(App[None]):
         try:
             grown = known_again(answer_source, scope)
         except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.call_from_thread(self.tell, told(error, "looking again"))
+            self.call_from_thread(self.tell, as_problem(error, "looking again"))
         else:
             self.call_from_thread(self._ask_anew, grown, summary, hint)
 

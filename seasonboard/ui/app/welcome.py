@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 
 if TYPE_CHECKING:
     from seasonboard.ui.app.app import SeasonboardApp
@@ -27,7 +27,7 @@ HOW_TO_LOAD = (
     "  seasonboard load FOLDER --store FILE      shows a plan, then asks",
     "  seasonboard --store FILE                  opens the board on it",
     "",
-    "The tables are described in README; sample_season/ is an example of each of them.",
+    "“seasonboard help load” says how; “seasonboard help tables” lists the tables.",
 )
 
 
@@ -50,7 +50,7 @@ class HowToLoad(ModalScreen[None]):
 
 def welcome(app: "SeasonboardApp") -> None:
     """Ask what to begin with."""
-    asked = Question("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
+    prompt = ChooserPrompt("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
 
     def take(values: tuple[str, ...] | None) -> None:
         chosen = values[0] if values else OWN
@@ -62,7 +62,7 @@ def welcome(app: "SeasonboardApp") -> None:
         app.query_one("#opening", Static).update(Text("\nopening …", style="bold"))
         app.open_store()
 
-    app.push_screen(Chooser(asked), take)
+    app.push_screen(Chooser(prompt), take)
 
 
 def _loading(app: "SeasonboardApp") -> ModalScreen[Any]:

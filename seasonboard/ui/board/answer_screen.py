@@ -75,7 +75,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         request: Request
         outcome: Any
 
-    class Shown(Message):
+    class AnswerShown(Message):
         """An answer stands on the screen."""
 
     @dataclass
@@ -131,7 +131,10 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.answer_source.store_label, self.answer_source.is_covered
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""
@@ -245,7 +248,7 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
             self._tell("", "", is_old=False)
         self._draw_anew()
         self.has_answered()
-        self.call_after_refresh(self.post_message, self.Shown())
+        self.call_after_refresh(self.post_message, self.AnswerShown())
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True
@@ -261,8 +264,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
     def _page(self, paper: Paper) -> Sequence[Block]:
         if self.answer_source.scope_values.is_empty:
             return page_parts.nothing_recorded(self.QUESTION.asks, paper)
-        told = self._problem
-        refusal = page_parts.refusal(told.what, told.hint, paper) if told else []
+        problem = self._problem
+        refusal = page_parts.refusal(problem.what, problem.hint, paper) if problem else []
         if self.answer is None:
             return [*refusal, *page_parts.question(self.QUESTION.asks, paper)]
         return [*refusal, *self.draw(self.answer, paper)]

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 
-Behind = tuple[str, Callable[[PageAsked], Rows]]
+RowSource = tuple[str, Callable[[PageAsked], Rows]]
 """The title of a table, and what fetches a page of it."""
 
 
@@ -29,18 +29,20 @@ class Opener:
     scope: Scope
     card: Card | None = None
 
-    def athlete(self, athlete: str) -> Behind:
+    def athlete(self, athlete: str) -> RowSource:
         """Return all that was recorded of one athlete."""
 
         def timeline(page: PageAsked) -> Rows:
-            return held(
+            return page_in_memory(
                 timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
             )
 
         return "Recorded of one athlete", timeline
 
 
-def opened_by(hit: Hit, answer_source: AnswerSource, scope: Scope) -> tuple[Behind, Opener] | None:
+def opened_by(
+    hit: Hit, answer_source: AnswerSource, scope: Scope
+) -> tuple[RowSource, Opener] | None:
     """Return what a find opens, in the whole store; None for what belongs into the sentence."""
     opener = Opener(answer_source, everything(scope, answer_source.scope_values))
     if hit.athlete is not None:

@@ -5,7 +5,7 @@ from functools import partial
 
 from seasonboard.ui.board.answer_screen import AnswerT
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 
 WORK_PARTS = frozenset(
     {
@@ -21,7 +21,7 @@ class WorkScreen(BoardScreen[AnswerT]):
 
     USES = WORK_PARTS
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return a department's orders, or what every screen can open."""
         kind, _, key = opens.partition(":")
         scope = self.scope
@@ -29,5 +29,5 @@ class WorkScreen(BoardScreen[AnswerT]):
             one = replace(scope, departments=(key,))
             return "Orders", partial(self.answer_source.order_rows, one)
         if kind == "orders":
-            return super().rows_behind("orders")
-        return super().rows_behind(opens)
+            return super().rows_of("orders")
+        return super().rows_of(opens)

@@ -6,7 +6,7 @@ from functools import partial
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.questions import CHECKS
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WORK_PARTS
 from seasonboard.ui.checks.page import TOUCH, checks_page
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -27,11 +27,11 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
         """Draw the page."""
         return checks_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the rows of one check."""
         kind, _, name = opens.partition(":")
         if kind != "check" or self.scope is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope = self.scope
         return name, partial(self.answer_source.check_rows, scope, name)
 

@@ -10,12 +10,12 @@ from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.injury_rows import strata_rows
 from seasonboard.answers.questions import COMPARE
-from seasonboard.answers.rows import strata_rows
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.widgets.page import Page
@@ -66,11 +66,11 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             for name in reversed(RATE_NAMES):  # both groups come into sight
                 self.query_one(Page).go_to_name(name)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the strata of a comparison, or what every screen can open."""
         kind, _, name = opens.partition(":")
         if kind != "strata" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         comparison = self.answer.comparison(name)
         return "Strata", partial(strata_rows, comparison)
 

@@ -6,9 +6,9 @@ from typing import ClassVar
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.work_rows import department_rows
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -28,11 +28,11 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         """Draw the page."""
         return departments_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the departments as a table, or one's orders."""
         if opens != self.OPENS or self.answer is None:
-            return super().rows_behind(opens)
-        return "Departments", partial(held, department_rows(self.answer))
+            return super().rows_of(opens)
+        return "Departments", partial(page_in_memory, department_rows(self.answer))
 
 
 SCREEN = DepartmentsScreen

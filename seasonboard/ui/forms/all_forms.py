@@ -14,10 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from seasonboard.answers.source import AnswerSource
-    from seasonboard.ui.forms.form import Form
+    from seasonboard.ui.forms.form import InputForm
 
 
-def form_screen(form: "Form", answer_source: "AnswerSource", **start: str) -> ModalScreen[bool]:
+def form_screen(
+    form: "InputForm", answer_source: "AnswerSource", **start: str
+) -> ModalScreen[bool]:
     """Return the screen of a form; where nothing can be typed in, one that says why."""
     if answer_source.entry_writer is None or answer_source.is_covered:
         return NotKept(answer_source)
@@ -29,7 +31,7 @@ def load_screen(answer_source: "AnswerSource") -> ModalScreen[bool]:
     return NotKept(answer_source) if answer_source.is_covered else LoadScreen(answer_source)
 
 
-_LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
+_LISTED: tuple[tuple[str, str, str, "InputForm", str], ...] = (
     ("injury", "i", "Injury", injury_forms.INJURY, "who was hurt, where, and in which session"),
     ("return", "r", "Return from an injury", injury_forms.RETURN, "who is back, and since when"),
     ("order", "o", "New order", order_forms.ORDER, "for whom, which guard, and why"),
@@ -40,11 +42,11 @@ _LISTED: tuple[tuple[str, str, str, "Form", str], ...] = (
     ("decision", "d", "Decision", decision_forms.DECISION, "what was decided, and until when"),
     ("done", "x", "Decision done", decision_forms.DONE, "which decision is done"),
 )
-BY_NAME: "Mapping[str, Form]" = {name: form for name, _, _, form, _ in _LISTED}
+BY_NAME: "Mapping[str, InputForm]" = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""
 
 
-def _named(name: str, key: str, title: str, form: "Form", asks: str) -> LogForm:
+def _named(name: str, key: str, title: str, form: "InputForm", asks: str) -> LogForm:
     return LogForm(
         name, key, title, asks, lambda answer_source, *_: form_screen(form, answer_source)
     )

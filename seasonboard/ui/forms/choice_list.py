@@ -1,101 +1,97 @@
 """The list under a form: the lines that fit what is typed into the field in focus."""
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
-from typing import TYPE_CHECKING
 
 from textual import work
 from textual.message import Message
-from textual.screen import ModalScreen
-from textual.widgets import Input
 
+from seasonboard.answers.lists import ListLine, MatchingLines
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.form import Field, Form, FormLists, Holds, fitting
-from seasonboard.ui.forms.form_values import Draft, found_for
-
-if TYPE_CHECKING:
-    from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.forms.fields import Choices
+from seasonboard.ui.forms.form import FieldKind, FormField, FormLists, fitting
+from seasonboard.ui.forms.form_values import FormDraft, matching_lines
 
 
-class ListingScreen(ModalScreen[bool]):
-    """A form with the list that its fields choose from; a subclass fills it in."""
+class FieldChoices(Choices):
+    """The choices of one field at a time; lists of the store are read in a thread."""
 
     @dataclass
-    class Listed(Message):
-        """The lines for what was typed into a field."""
+    class LinesRead(Message):
+        """The lines of the store for what was typed into a field."""
 
-        column: str
-        typed: str
-        lines: tuple[tuple[str, str, str], ...]
-        matching: int
+        asked: tuple[FormField, str, str]
+        found: MatchingLines
 
-    def __init__(self, form: Form, answer_source: "AnswerSource") -> None:
-        """Choose from the lists of the store of `answer_source`."""
+    def __init__(self) -> None:
+        """Offer nothing yet."""
         super().__init__()
-        self._form = form
-        self._answer_source = answer_source
-        self._draft = Draft(form)
-        self._lines: tuple[tuple[str, str, str], ...] = ()
-        self._listed = ("", "")  # the column and the letters that the lines are for
-
-    def now(self) -> datetime:
-        """Return the instant it is."""
-        return datetime.now(UTC)
+        self._offered: tuple[ListLine, ...] = ()
+        self._offered_for = ("", "")  # the column and the letters that the lines are for
+        self._asked: tuple[FormField, str, str] | None = None
 
     @property
-    def form_lists(self) -> FormLists:
-        """Return what proposals are made from."""
-        return FormLists(self._answer_source.lists, self.now())
+    def chosen(self) -> ListLine:
+        """Return the line under the cursor."""
+        return self._offered[self.cursor]
 
-    @property
-    def _here(self) -> Field:
-        focused = self.focused
-        line = focused.query_ancestor(FieldLine) if isinstance(focused, Input) else None
-        return line.one if line is not None else self._form.fields[0]
+    def are_for(self, column: str, typed: str | None = None) -> bool:
+        """Say whether there are lines, and they are those of a column, for what is typed there."""
+        is_same = self._offered_for == (column, self._offered_for[1] if typed is None else typed)
+        return bool(self._offered) and is_same
 
-    def _list(self, one: Field, typed: str) -> None:
-        if one.holds is Holds.WORD:
+    def walk(self, by: int) -> None:
+        """Go along the lines."""
+        self.cursor = min(max(0, self.cursor + by), len(self._offered) - 1)
+
+    def leave_as_it_is(self) -> None:
+        """Show no lines that are still being read: a choice was made."""
+        self._asked = None
+
+    def offer(self, one: FormField, typed: str, draft: FormDraft, form_lists: FormLists) -> None:
+        """Offer what fits the letters typed into a field; without letters, all there is."""
+        self._asked = (one, typed, draft.values.get(one.column, ""))
+        if one.holds is FieldKind.WORD:
             words, best = fitting(typed, one.words) if typed.strip() else (one.words, 1)
-            lines = tuple((word, word, "") for word in words)
+            lines = tuple(ListLine(word, word, "", {}) for word in words)
             if one.takes_others and not best:
-                lines = ((typed.strip(), typed.strip(), "as it is typed"), *lines)
-            self._offer(one, lines, len(lines), typed)
-        elif one.holds is Holds.LINE:
-            if self._listed[0] != one.column:
-                self._offer(one, (), 0, typed)
-            self._find(one, typed, self._draft, self.form_lists)
+                lines = (ListLine(typed.strip(), typed.strip(), "as it is typed", {}), *lines)
+            self._show_lines(self._asked, MatchingLines(lines, len(lines)))
+        elif one.holds is FieldKind.LINE:
+            if self._offered_for[0] != one.column:
+                self._show_lines(self._asked, MatchingLines((), 0))
+            self._read(self._asked, draft, form_lists)
         else:
-            self._lines = ()
-            told = one.hint or ("text" if one.holds is Holds.TEXT else one.holds.value)
-            self.query_one(Choices).show(f"{one.title}: {told}", (), -1)
+            self._offered = ()
+            hint = one.hint or ("text" if one.holds is FieldKind.TEXT else one.holds.value)
+            self.show(f"{one.title}: {hint}", (), -1)
 
     @work(thread=True, exclusive=True, group="list")
-    def _find(self, one: Field, typed: str, draft: Draft, form_lists: FormLists) -> None:
+    def _read(
+        self, asked: tuple[FormField, str, str], draft: FormDraft, form_lists: FormLists
+    ) -> None:
+        one, typed, _ = asked
         try:
-            found = found_for(draft, one, form_lists, typed)
+            lines = matching_lines(draft, one, form_lists, typed)
         except SeasonboardError:
             return  # saving tells what is wrong with the store
-        lines = tuple((line.value, line.shown, line.beside) for line in found.lines)
-        self.post_message(self.Listed(one.column, typed, lines, found.matching))
+        self.post_message(self.LinesRead(asked, lines))
 
-    def on_listing_screen_listed(self, message: Listed) -> None:
+    def on_field_choices_lines_read(self, message: LinesRead) -> None:
         """Show the lines, unless something else is typed by now."""
-        one = self._here
-        text = self._draft.texts.get(one.column, "") if self._draft.is_open(one) else ""
-        if message.column == one.column and message.typed == text:
-            self._offer(one, message.lines, message.matching, message.typed)
+        message.stop()
+        if message.asked == self._asked:
+            self._show_lines(message.asked, message.found)
 
-    def _offer(
-        self, one: Field, lines: tuple[tuple[str, str, str], ...], many: int, typed: str
-    ) -> None:
-        self._lines, self._listed = lines, (one.column, typed)
-        value = self._draft.values.get(one.column, "")
+    def _show_lines(self, asked: tuple[FormField, str, str], found: MatchingLines) -> None:
+        (one, typed, value), lines = asked, found.lines
+        self._offered, self._offered_for = lines, (one.column, typed)
         none = 0 if typed.strip() else -1
-        at = next((n for n, line in enumerate(lines) if value and line[0] == value), none)
-        more = f", {many - len(lines):,} more not shown" if many > len(lines) else ""
-        summary = f"with “{typed}”{more}" if typed.strip() else f"type to narrow{more}"
-        shown = [(shown, beside) for _, shown, beside in lines]
-        self.query_one(Choices).show(
-            f"{one.title}: {summary if lines else f'none {summary}'}", shown, at
+        at = next((n for n, line in enumerate(lines) if value and line.value == value), none)
+        more = found.matching - len(lines)
+        beyond = f", {more:,} more not shown" if more > 0 else ""
+        summary = f"with “{typed}”{beyond}" if typed.strip() else f"type to narrow{beyond}"
+        self.show(
+            f"{one.title}: {summary if lines else f'none {summary}'}",
+            [(line.shown, line.beside) for line in lines],
+            at,
         )

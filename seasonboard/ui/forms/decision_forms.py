@@ -1,51 +1,37 @@
 """The forms of a decision and of its being done."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
-from seasonboard.ui.forms.shapes import day, label, line, needed_line
-
-
-def _decision(values: Values, shown: Values) -> Entry:
-    row = cells(values, "decision", "decided_on", "department", "text", "due_on", key="decision")
-    return Entry(label("decision", values, shown, "decision", "text"), {"decisions": [row]})
+from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
+from seasonboard.ui.forms.stored_fields import stored_field, stored_fields
 
 
-def _propose_decision(_values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_decision(_values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     return {"decision": form_lists.lists.free_key("decisions"), "decided_on": form_lists.day()}
 
 
-DECISION = Form(
+DECISION = InputForm(
     "A decision",
-    (
-        Field("text", "decision", is_required=True),
-        line("department", "department", "departments"),
-        day("due_on", "due"),
-        day("decided_on", "decided", needed=True),
-        Field("decision", "key", is_required=True),
-    ),
-    _decision,
-    _propose_decision,
+    stored_fields("decisions", "text", "department", "due_on", "decided_on", "decision"),
+    "decision",
+    named_by=("decision", "text"),
+    propose=_propose_decision,
     key="decision",
 )
 
 
-def _done(values: Values, shown: Values) -> Entry:
-    row = cells(values, "decision", "done_on")
-    return Entry(label("done", values, shown, "decision"), {"decisions": [row]})
-
-
-def _propose_done(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_done(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     return {"done_on": form_lists.day()} if values.get("decision") else {}
 
 
-DONE = Form(
+DONE = InputForm(
     "A decision that is done",
     (
-        needed_line("decision", "decision", "open_decisions"),
-        day("done_on", "done", needed=True),
+        stored_field("decisions", "decision", "open_decisions"),
+        replace(stored_field("decisions", "done_on"), is_required=True),
     ),
-    _done,
-    _propose_done,
+    "done",
+    named_by=("decision",),
+    propose=_propose_done,
 )

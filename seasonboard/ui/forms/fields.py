@@ -9,7 +9,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from seasonboard.ui.forms.form import Field
+from seasonboard.ui.forms.form import FormField
 from seasonboard.ui.layout.format import clean, fit
 
 _TITLE = 16
@@ -30,7 +30,7 @@ class FieldLine(Vertical):
     FieldLine.-wrong .wrong { display: block; }
     """
 
-    def __init__(self, one: Field) -> None:
+    def __init__(self, one: FormField) -> None:
         """Show one field."""
         super().__init__()
         self.one = one

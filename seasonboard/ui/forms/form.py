@@ -12,13 +12,13 @@ from seasonboard.entries import Entry
 if TYPE_CHECKING:
     from seasonboard.answers.lists import Lists
 
-Values = Mapping[str, str]
+FormValues = Mapping[str, str]
 """Column → what stands there, in the words of the store; empty where nothing does."""
 
 DAY, MOMENT = "%Y-%m-%d", "%Y-%m-%dT%H:%M"
 
 
-class Holds(Enum):
+class FieldKind(Enum):
     """What a field takes."""
 
     TEXT = "text"
@@ -29,7 +29,7 @@ class Holds(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class FormField:
     """One line of a form.
 
     Attributes:
@@ -38,26 +38,28 @@ class Field:
         holds: What it takes.
         words: The closed list, of a word.
         finds: The list of the store, of a line.
-        given: What narrows that list: its parameter → the column whose value it is.
+        narrowed_by: What narrows that list: its parameter → the column whose value it is.
         is_required: Whether it may be left empty.
         takes_others: Whether another word than those of the list may stand, as it is typed.
         hint: What it takes, in more words than `holds` has.
+        table: The stored table of its column, where it has one.
     """
 
     column: str
     title: str
-    holds: Holds = Holds.TEXT
+    holds: FieldKind = FieldKind.TEXT
     words: tuple[str, ...] = ()
     finds: str = ""
-    given: Mapping[str, str] = field(default_factory=dict)
+    narrowed_by: Mapping[str, str] = field(default_factory=dict)
     is_required: bool = False
     takes_others: bool = False
     hint: str = ""
+    table: str = ""
 
     @property
     def is_choice(self) -> bool:
         """Say whether it is chosen from a list."""
-        return self.holds in {Holds.WORD, Holds.LINE}
+        return self.holds in {FieldKind.WORD, FieldKind.LINE}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,43 +80,57 @@ class FormLists:
         return self.moment(**of).partition("T")[0]
 
 
-def _nothing(_values: Values, _desk: FormLists) -> Mapping[str, str]:
+def _nothing(_values: FormValues, _lists: FormLists) -> Mapping[str, str]:
     return {}
 
 
-def _no_entry(_values: Values, _shown: Values) -> Entry:
-    raise NotImplementedError
-
-
-def _no_remark(_values: Values, _desk: FormLists) -> str:
+def _no_remark(_values: FormValues, _lists: FormLists) -> str:
     return ""
 
 
+def _no_cells(_values: FormValues) -> Mapping[str, Mapping[str, str]]:
+    return {}
+
+
 @dataclass(frozen=True, slots=True)
-class Form:
-    """One kind of record.
+class InputForm:
+    """What can be typed in: fields, and what becomes of their values.
 
     Attributes:
         title: What is recorded.
         fields: Its lines, in their order.
-        entry: Makes the entry of values, and of what is shown for them; a form that writes nothing
-            has none.
+        what: What the log of loads calls a record.
+        named_by: The columns whose values tell one record from another in that log.
         propose: Gives values for fields that nobody has touched; asks the store.
         remark: Says what is worth a look before saving; asks the store.
+        also: Gives cells beside the typed ones, table by table.
         key: The column that must be new; empty where a record is changed.
     """
 
     title: str
-    fields: tuple[Field, ...]
-    entry: Callable[[Values, Values], Entry] = _no_entry
-    propose: Callable[[Values, FormLists], Mapping[str, str]] = _nothing
-    remark: Callable[[Values, FormLists], str] = _no_remark
+    fields: tuple[FormField, ...]
+    what: str = ""
+    named_by: tuple[str, ...] = ()
+    propose: Callable[[FormValues, FormLists], Mapping[str, str]] = _nothing
+    remark: Callable[[FormValues, FormLists], str] = _no_remark
+    also: Callable[[FormValues], Mapping[str, Mapping[str, str]]] = _no_cells
     key: str = ""
 
+    def entry(self, values: FormValues, shown: FormValues) -> Entry:
+        """Return the rows that the values make; one without its key is left to make its own.
 
-def cells(values: Values, *columns: str, key: str = "") -> dict[str, str | None]:
-    """Return the cells of a row; one without its key is left to make its own."""
-    return {name: values.get(name, "") for name in columns if name != key or values.get(name)}
+        Args:
+            values: What stands in the fields.
+            shown: How it is shown there, which names the entry.
+        """
+        rows: dict[str, dict[str, str | None]] = {}
+        for one in self.fields:
+            if one.column != self.key or values.get(one.column):
+                rows.setdefault(one.table, {})[one.column] = values.get(one.column, "")
+        for table, cells in self.also(values).items():
+            rows[table] |= cells
+        label = (self.what, *(shown.get(one) or values.get(one, "") for one in self.named_by))
+        return Entry(", ".join(filter(None, label)), {name: [row] for name, row in rows.items()})
 
 
 def fitting(typed: str, words: Sequence[str]) -> tuple[tuple[str, ...], int]:

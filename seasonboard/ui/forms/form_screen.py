@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -10,16 +11,17 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
+from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.app.store_changes import StoreChanged
 from seasonboard.ui.forms.bindings import BINDINGS, CSS
-from seasonboard.ui.forms.choice_list import ListingScreen
-from seasonboard.ui.forms.fields import Choices, FieldLine
-from seasonboard.ui.forms.form import Form, FormLists
-from seasonboard.ui.forms.form_values import Draft, settled
+from seasonboard.ui.forms.choice_list import FieldChoices
+from seasonboard.ui.forms.fields import FieldLine
+from seasonboard.ui.forms.form import FormField, FormLists, InputForm
+from seasonboard.ui.forms.form_values import FormDraft, settled
 from seasonboard.ui.forms.saving import Tried, tried
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
@@ -32,7 +34,7 @@ LEAVING = "What was typed is not saved. Again leaves without it; any other key g
 ASKING = "looking …"
 
 
-class FormScreen(ListingScreen):
+class FormScreen(ModalScreen[bool]):
     """A form; what it wrote it tells with the message `StoreChanged`."""
 
     CSS = CSS
@@ -44,26 +46,47 @@ class FormScreen(ListingScreen):
     class Settled(Message):
         """Open choices made and proposals found, for a draft as it was."""
 
-        asked: Draft
-        found: Draft
+        asked: FormDraft
+        found: FormDraft
 
     @dataclass
     class Saved(Message):
         """What became of an attempt to save."""
 
-        asked: Draft
+        asked: FormDraft
         outcome: Tried
 
     def __init__(
-        self, form: Form, answer_source: "AnswerSource", start: Mapping[str, str] | None = None
+        self, form: InputForm, answer_source: "AnswerSource", start: Mapping[str, str] | None = None
     ) -> None:
         """Fill in `form`; `start` holds values that are known from where it was opened."""
-        super().__init__(form, answer_source)
-        self._draft = Draft(form, dict(start or {}), dict(start or {}))
+        super().__init__()
+        self._form = form
+        self._answer_source = answer_source
+        self._draft = FormDraft(form, dict(start or {}), dict(start or {}))
         self._told: tuple[str, ...] = ()
         self._is_leaving = False
         self._is_saving = False
-        self.saved: Draft | None = None
+        self.saved: FormDraft | None = None
+
+    def now(self) -> datetime:
+        """Return the instant it is."""
+        return datetime.now(UTC)
+
+    @property
+    def form_lists(self) -> FormLists:
+        """Return what proposals are made from."""
+        return FormLists(self._answer_source.lists, self.now())
+
+    @property
+    def _here(self) -> FormField:
+        focused = self.focused
+        line = focused.query_ancestor(FieldLine) if isinstance(focused, Input) else None
+        return line.one if line is not None else self._form.fields[0]
+
+    @property
+    def _choices(self) -> FieldChoices:
+        return self.query_one(FieldChoices)
 
     def compose(self) -> ComposeResult:
         """Put the fields over the list they choose from."""
@@ -72,7 +95,7 @@ class FormScreen(ListingScreen):
             for one in self._form.fields:
                 yield FieldLine(one)
         yield Static(Text(""), id="told")
-        yield Choices()
+        yield FieldChoices()
         yield Static(Text(f" {self.KEYS}", no_wrap=True), id="keys")
         yield TooSmall()
 
@@ -95,11 +118,11 @@ class FormScreen(ListingScreen):
             return
         self._change(self._heard())
         if line.one is self._here:
-            self._list(line.one, text)
+            self._offer(line.one, text)
         else:  # typed ahead: the field was left before its letters came
             self._settle()
 
-    def _heard(self) -> Draft:
+    def _heard(self) -> FormDraft:
         """Return the draft with all that is typed by now, also what no message has told yet."""
         draft = self._draft
         for line in self.query(FieldLine):
@@ -108,7 +131,7 @@ class FormScreen(ListingScreen):
                 draft = draft.typed(line.one, line.known)
         return draft
 
-    def _change(self, draft: Draft) -> None:
+    def _change(self, draft: FormDraft) -> None:
         """Take what a person did; what was told before it is over."""
         self._draft = draft
         self._told, self._is_leaving = (), False
@@ -120,7 +143,7 @@ class FormScreen(ListingScreen):
         if isinstance(event.widget, Input):
             one = self._here
             is_open = self._draft.is_open(one)
-            self._list(one, self._draft.texts.get(one.column, "") if is_open else "")
+            self._offer(one, self._draft.texts.get(one.column, "") if is_open else "")
             self._settle()
 
     def _show(self) -> None:
@@ -134,9 +157,8 @@ class FormScreen(ListingScreen):
 
     def action_walk(self, by: int) -> None:
         """Go along the list; where there is none, to the next field."""
-        if self._here.is_choice and self._lines and self._listed[0] == self._here.column:
-            choices = self.query_one(Choices)
-            choices.cursor = min(max(0, choices.cursor + by), len(self._lines) - 1)
+        if self._here.is_choice and self._choices.are_for(self._here.column):
+            self._choices.walk(by)
             self._choose()
         else:
             self.action_move(by)
@@ -151,17 +173,21 @@ class FormScreen(ListingScreen):
         else:
             self.focus_previous(Input)
 
+    def _offer(self, one: FormField, typed: str) -> None:
+        self._choices.offer(one, typed, self._draft, self.form_lists)
+
     def _choose(self) -> None:
         """Take the line under the cursor into the field."""
-        value, shown, _ = self._lines[self.query_one(Choices).cursor]
-        self._change(self._draft.taken(self._here, value, shown))
+        line = self._choices.chosen
+        self._choices.leave_as_it_is()
+        self._change(self._draft.chosen(self._here, line.value, line.shown))
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
         event.stop()
         one = self._here
-        is_for_this = self._listed == (one.column, self._draft.texts.get(one.column, ""))
-        if self._draft.is_open(one) and is_for_this and self._lines:
+        is_for_this = self._choices.are_for(one.column, self._draft.texts.get(one.column, ""))
+        if self._draft.is_open(one) and is_for_this:
             self._choose()
         self.focus_next(Input)
 
@@ -171,7 +197,7 @@ class FormScreen(ListingScreen):
         self._propose(self._draft, self.form_lists, self._here.column)
 
     @work(thread=True, exclusive=True, group="settle")
-    def _propose(self, draft: Draft, form_lists: FormLists, but: str) -> None:
+    def _propose(self, draft: FormDraft, form_lists: FormLists, but: str) -> None:
         try:
             found = settled(draft, form_lists, but=but)
         except SeasonboardError:
@@ -188,7 +214,7 @@ class FormScreen(ListingScreen):
             self._draft = message.found
             self._show()
             if not is_same:
-                self._list(self._here, "")
+                self._offer(self._here, "")
 
     # Saving and leaving
 
@@ -206,10 +232,10 @@ class FormScreen(ListingScreen):
             self._try(self._draft, self.form_lists, self._told)
 
     @work(thread=True, exclusive=True, group="save")
-    def _try(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> None:
+    def _try(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> None:
         self.post_message(self.Saved(draft, self.attempt(draft, form_lists, told)))
 
-    def attempt(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:
+    def attempt(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:
         """Try to save; runs in a thread."""
         entry_writer = self._answer_source.entry_writer
         assert entry_writer is not None  # noqa: S101 - a form is opened only where there is one

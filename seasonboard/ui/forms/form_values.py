@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from seasonboard.answers.lists import FoundList
+from seasonboard.answers.lists import MatchingLines
 from seasonboard.entries import Entry, Written
 from seasonboard.errors import Problem
-from seasonboard.ui.forms.form import Field, Form, FormLists, Holds, fitting
+from seasonboard.ui.forms.form import FieldKind, FormField, FormLists, InputForm, fitting
 from seasonboard.ui.layout.format import clean
 
 _ROUNDS = 3
@@ -17,7 +17,7 @@ THERE = "is recorded already; nothing was written."
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
+class FormDraft:
     """What stands in the fields of a form.
 
     Attributes:
@@ -27,36 +27,36 @@ class Draft:
         problems: Column → what is wrong, in words.
     """
 
-    form: Form
+    form: InputForm
     texts: Mapping[str, str] = field(default_factory=dict)
     values: Mapping[str, str] = field(default_factory=dict)
     touched: frozenset[str] = frozenset()
     problems: Mapping[str, str] = field(default_factory=dict)
 
-    def typed(self, one: Field, text: str) -> "Draft":
+    def typed(self, one: FormField, text: str) -> "FormDraft":
         """Return the draft with a text typed into a field."""
         value = "" if one.is_choice and text not in one.words else text.strip()
         return self._with(one.column, text, value, self.touched | {one.column})
 
-    def taken(self, one: Field, value: str, shown: str) -> "Draft":
+    def chosen(self, one: FormField, value: str, shown: str) -> "FormDraft":
         """Return the draft with a choice made by hand."""
         return self._with(one.column, clean(shown), value, self.touched | {one.column})
 
-    def proposed(self, column: str, value: str, shown: str) -> "Draft":
+    def proposed(self, column: str, value: str, shown: str) -> "FormDraft":
         """Return the draft with a value that nobody has typed."""
         return self._with(column, clean(shown), value, self.touched)
 
-    def wrong(self, column: str, summary: str) -> "Draft":
+    def wrong(self, column: str, summary: str) -> "FormDraft":
         """Return the draft with a problem under one field."""
         return replace(self, problems={**self.problems, column: summary})
 
-    def is_open(self, one: Field) -> bool:
+    def is_open(self, one: FormField) -> bool:
         """Say whether something is typed into a choice that stands for nothing yet."""
         column = one.column
         is_typed = bool(self.texts.get(column, "").strip())
         return one.is_choice and is_typed and not self.values.get(column)
 
-    def _with(self, column: str, text: str, value: str, touched: frozenset[str]) -> "Draft":
+    def _with(self, column: str, text: str, value: str, touched: frozenset[str]) -> "FormDraft":
         problems = {name: summary for name, summary in self.problems.items() if name != column}
         return replace(
             self,
@@ -67,7 +67,7 @@ class Draft:
         )
 
 
-def settled(draft: Draft, form_lists: FormLists, *, but: str = "") -> Draft:
+def settled(draft: FormDraft, form_lists: FormLists, *, but: str = "") -> FormDraft:
     """Return the draft with open choices made where only one fits, and with proposals.
 
     Args:
@@ -92,46 +92,48 @@ def settled(draft: Draft, form_lists: FormLists, *, but: str = "") -> Draft:
     return draft
 
 
-def _named(draft: Draft, form_lists: FormLists) -> Draft:
+def _named(draft: FormDraft, form_lists: FormLists) -> FormDraft:
     """Return the draft with keys that it began with shown as their lists show them."""
     for one in draft.form.fields:
         column, value = one.column, draft.values.get(one.column, "")
         is_bare = bool(value) and draft.texts.get(column) == value and column not in draft.touched
-        if one.holds is Holds.LINE and is_bare:
+        if one.holds is FieldKind.LINE and is_bare:
             draft = draft.proposed(column, value, shown_for(draft.form, column, value, form_lists))
     return draft
 
 
-def shown_for(form: Form, column: str, value: str, form_lists: FormLists) -> str:
+def shown_for(form: InputForm, column: str, value: str, form_lists: FormLists) -> str:
     """Return how a value is shown in its field."""
     one = next(each for each in form.fields if each.column == column)
-    if one.holds is not Holds.LINE or not value:
+    if one.holds is not FieldKind.LINE or not value:
         return value
     line = form_lists.lists.line_of(one.finds, value)
     return line.shown if line else value
 
 
-def found_for(draft: Draft, one: Field, form_lists: FormLists, typed: str) -> FoundList:
+def matching_lines(
+    draft: FormDraft, one: FormField, form_lists: FormLists, typed: str
+) -> MatchingLines:
     """Return the lines of a field's list that fit what is typed."""
-    given = {name: draft.values.get(column, "") for name, column in one.given.items()}
+    given = {name: draft.values.get(column, "") for name, column in one.narrowed_by.items()}
     return form_lists.lists.find(one.finds, typed, given)
 
 
-def _closed(draft: Draft, one: Field, form_lists: FormLists) -> Draft:
+def _closed(draft: FormDraft, one: FormField, form_lists: FormLists) -> FormDraft:
     text = draft.texts[one.column]
-    if one.holds is Holds.WORD:
+    if one.holds is FieldKind.WORD:
         words, best = fitting(text, one.words)
         if best == 1:
-            return draft.taken(one, words[0], words[0])
+            return draft.chosen(one, words[0], words[0])
         if one.takes_others and not best:
-            return draft.taken(one, text.strip(), text.strip())
+            return draft.chosen(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
         return draft.wrong(one.column, _open_words(text, best) + near)
-    found = found_for(draft, one, form_lists, text)
+    found = matching_lines(draft, one, form_lists, text)
     same = [line for line in found.lines if line.value == text.strip()]
     if len(same) == 1 or found.matching == 1:
         line = (same or found.lines)[0]
-        return draft.taken(one, line.value, line.shown)
+        return draft.chosen(one, line.value, line.shown)
     return draft.wrong(one.column, _open_words(text, found.matching))
 
 
@@ -141,7 +143,7 @@ def _open_words(text: str, fit: int) -> str:
     return f"“{text}” fits {fit:,} lines; choose one with ↑ ↓ and ↵."
 
 
-def with_needed(draft: Draft) -> Draft:
+def with_needed(draft: FormDraft) -> FormDraft:
     """Return the draft with a problem under every field that must not be empty and is."""
     for one in draft.form.fields:
         column = one.column
@@ -150,7 +152,9 @@ def with_needed(draft: Draft) -> Draft:
     return draft
 
 
-def with_refused(draft: Draft, problems: Iterable[Problem]) -> tuple[Draft, tuple[str, ...]]:
+def with_refused(
+    draft: FormDraft, problems: Iterable[Problem]
+) -> tuple[FormDraft, tuple[str, ...]]:
     """Return the draft with the intake's problems under their fields, and those without a field."""
     columns = {one.column for one in draft.form.fields}
     others = []
@@ -169,12 +173,12 @@ def said_of(problem: Problem) -> str:
     return f"{value}{problem.expected}{near}"
 
 
-def entry_of(draft: Draft) -> Entry:
+def entry_of(draft: FormDraft) -> Entry:
     """Return what the form makes of its values."""
     return draft.form.entry(draft.values, draft.texts)
 
 
-def clashes(draft: Draft, entry: Entry, would: Written) -> bool:
+def clashes(draft: FormDraft, entry: Entry, would: Written) -> bool:
     """Say whether a record that should be new stands on one that is there."""
     rows = sum(len(rows) for rows in entry.tables.values())
     return bool(draft.form.key) and would.new < rows

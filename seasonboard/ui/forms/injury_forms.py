@@ -1,23 +1,14 @@
 """The forms of a session, an injury and the return from it."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from seasonboard import terms
-from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
-from seasonboard.ui.forms.shapes import ATHLETE, day, label, line, moment, needed_line, word
+from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
+from seasonboard.ui.forms.stored_fields import stored_field, stored_fields
 
 
-def _session(values: Values, shown: Values) -> Entry:
-    row = cells(
-        values, "session", "team", "season", "starts_at", "setting", "season_part", "label",
-        key="session",
-    )  # fmt: skip
-    told = label("session", values, shown, "team", "setting", "starts_at")
-    return Entry(told, {"sessions": [row]})
-
-
-def _propose_session(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_session(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     team = values.get("team", "")
     if not team:
         return {}
@@ -29,36 +20,19 @@ def _propose_session(values: Values, form_lists: FormLists) -> Mapping[str, str]
     }
 
 
-SESSION = Form(
+SESSION = InputForm(
     "A session",
-    (
-        needed_line("team", "team", "teams"),
-        moment("starts_at", "starts"),
-        word("setting", "game or practice", terms.Setting, needed=True),
-        word("season_part", "season part", terms.SeasonPart),
-        Field("label", "label"),
-        Field("season", "season", is_required=True),
-        Field("session", "key"),
+    stored_fields(
+        "sessions", "team", "starts_at", "setting", "season_part", "label", "season", "session"
     ),
-    _session,
-    _propose_session,
+    "session",
+    named_by=("team", "setting", "starts_at"),
+    propose=_propose_session,
     key="session",
 )
 
 
-_INJURY = (
-    "injury", "athlete", "occurred_on", "session", "area", "side", "tissue", "pathology", "onset",
-    "mechanism", "history", "reported_on", "note",
-)  # fmt: skip
-
-
-def _injury(values: Values, shown: Values) -> Entry:
-    row = cells(values, *_INJURY, key="injury")
-    told = label("injury", values, shown, "athlete", "area", "side", "occurred_on")
-    return Entry(told, {"injuries": [row]})
-
-
-def _propose_injury(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_injury(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     proposed = {"injury": form_lists.lists.free_key("injuries")}
     athlete, day = values.get("athlete", ""), values.get("occurred_on", "")
     if athlete:
@@ -77,7 +51,7 @@ def _only_session(athlete: str, day: str, form_lists: FormLists) -> str:
     return same[0].value if len(same) == 1 else ""
 
 
-def _worn(values: Values, form_lists: FormLists) -> str:
+def _worn(values: FormValues, form_lists: FormLists) -> str:
     asked = [values.get(name, "") for name in ("session", "athlete", "area", "side")]
     if not all(asked):
         return ""
@@ -87,47 +61,36 @@ def _worn(values: Values, form_lists: FormLists) -> str:
     return f"Recorded as worn at this site in that session: {', '.join(worn)}."
 
 
-INJURY = Form(
+_SESSION = replace(
+    stored_field("injuries", "session"), narrowed_by={"athlete": "athlete", "day": "occurred_on"}
+)
+INJURY = InputForm(
     "An injury",
-    (
-        ATHLETE,
-        day("occurred_on", "day", needed=True),
-        line("session", "session", "sessions", athlete="athlete", day="occurred_on"),
-        word("area", "body area", terms.Area, needed=True),
-        word("side", "side", terms.Side, needed=True),
-        word("tissue", "tissue", terms.Tissue),
-        word("pathology", "pathology", terms.Pathology),
-        word("onset", "onset", terms.Onset),
-        word("mechanism", "contact", terms.Mechanism),
-        word("history", "history", terms.History),
-        day("reported_on", "reported"),
-        Field("note", "note"),
-        Field("injury", "key"),
+    stored_fields(
+        *("injuries", "athlete", "occurred_on", _SESSION, "area", "side", "tissue", "pathology"),
+        *("onset", "mechanism", "history", "reported_on", "note", "injury"),
     ),
-    _injury,
-    _propose_injury,
-    _worn,
+    "injury",
+    named_by=("athlete", "area", "side", "occurred_on"),
+    propose=_propose_injury,
+    remark=_worn,
     key="injury",
 )
 
 
-def _return(values: Values, shown: Values) -> Entry:
-    told = label("return", values, shown, "injury", "returned_on")
-    return Entry(told, {"injuries": [cells(values, "injury", "returned_on")]})
-
-
-def _propose_return(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_return(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     key = values.get("injury", "")
     line = form_lists.lists.line_of("open_injuries", key) if key else None
     return {"returned_on": form_lists.day(athlete=line.cells["athlete"])} if line else {}
 
 
-RETURN = Form(
+RETURN = InputForm(
     "The return from an injury",
     (
-        needed_line("injury", "injury", "open_injuries"),
-        day("returned_on", "returned", needed=True),
+        stored_field("injuries", "injury", "open_injuries"),
+        replace(stored_field("injuries", "returned_on"), is_required=True),
     ),
-    _return,
-    _propose_return,
+    "return",
+    named_by=("injury", "returned_on"),
+    propose=_propose_return,
 )

@@ -1,27 +1,14 @@
 """The forms of an order, its stages, an offer and its answer."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from seasonboard import terms
-from seasonboard.entries import Entry
-from seasonboard.ui.forms.form import Field, Form, FormLists, Values, cells
-from seasonboard.ui.forms.shapes import ATHLETE, KIND, day, label, line, moment, needed_line, word
+from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
+from seasonboard.ui.forms.stored_fields import stored_field, stored_fields
 
 
-def _order(values: Values, shown: Values) -> Entry:
-    guard = cells(
-        values, "guard", "athlete", "kind", "side", "purpose", "remake_of", "remake_reason"
-    )
-    stage = {
-        "guard": values["guard"],
-        "stage": terms.Stage.REQUESTED.value,
-        "reached_at": values["reached_at"],
-    }
-    told = label("order", values, shown, "guard", "athlete", "kind")
-    return Entry(told, {"guards": [guard], "stages": [stage]})
-
-
-def _propose_order(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_order(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     proposed = {
         "guard": form_lists.lists.free_key("guards"),
         "purpose": terms.Purpose.PREVENTIVE.value,
@@ -41,28 +28,24 @@ def _midline_of_kind(kind: str, form_lists: FormLists) -> str:
     return terms.Side.MIDLINE.value if areas and areas <= terms.MIDLINE_AREAS else ""
 
 
-ORDER = Form(
+def _requested(values: FormValues) -> Mapping[str, Mapping[str, str]]:
+    return {"stages": {"guard": values["guard"], "stage": terms.Stage.REQUESTED.value}}
+
+
+_REMAKE_OF = replace(stored_field("guards", "remake_of"), narrowed_by={"athlete": "athlete"})
+_REQUESTED_AT = replace(stored_field("stages", "reached_at"), title="requested")
+ORDER = InputForm(
     "A new order",
-    (
-        ATHLETE,
-        line("remake_of", "in place of", "guards", athlete="athlete"),
-        word("remake_reason", "because", terms.RemakeReason),
-        KIND,
-        word("side", "side", terms.Side, needed=True),
-        word("purpose", "purpose", terms.Purpose, needed=True),
-        moment("reached_at", "requested"),
-        Field("guard", "key", is_required=True),
+    stored_fields(
+        *("guards", "athlete", _REMAKE_OF, "remake_reason", "kind", "side", "purpose"),
+        *(_REQUESTED_AT, "guard"),
     ),
-    _order,
-    _propose_order,
+    "order",
+    named_by=("guard", "athlete", "kind"),
+    propose=_propose_order,
+    also=_requested,
     key="guard",
 )
-
-
-def _stage(values: Values, shown: Values) -> Entry:
-    row = cells(values, "guard", "stage", "reached_at", "note")
-    told = label("stage", values, shown, "guard", "stage")
-    return Entry(told, {"stages": [row]})
 
 
 def next_stage(stage: str) -> str:
@@ -74,7 +57,7 @@ def next_stage(stage: str) -> str:
     return after[0] if after else ""
 
 
-def _propose_stage(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_stage(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     guard = values.get("guard", "")
     line = form_lists.lists.line_of("living_guards", guard) if guard else None
     if line is None:
@@ -82,26 +65,18 @@ def _propose_stage(values: Values, form_lists: FormLists) -> Mapping[str, str]:
     return {"stage": next_stage(line.cells["stage"]), "reached_at": form_lists.moment(guard=guard)}
 
 
-STAGE = Form(
+_ORDER = replace(stored_field("stages", "guard", "living_guards"), title="order")
+STAGE = InputForm(
     "A stage that an order has reached",
-    (
-        needed_line("guard", "order", "living_guards"),
-        word("stage", "stage", terms.Stage, needed=True),
-        moment("reached_at", "reached"),
-        Field("note", "note"),
-    ),
-    _stage,
-    _propose_stage,
+    stored_fields("stages", _ORDER, "stage", "reached_at", "note"),
+    "stage",
+    named_by=("guard", "stage"),
+    propose=_propose_stage,
     key="reached_at",
 )
 
 
-def _offer(values: Values, shown: Values) -> Entry:
-    row = cells(values, "offer", "athlete", "kind", "offered_on", "answer", "reason", key="offer")
-    return Entry(label("offer", values, shown, "athlete", "kind"), {"offers": [row]})
-
-
-def _propose_offer(values: Values, form_lists: FormLists) -> Mapping[str, str]:
+def _propose_offer(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     proposed = {
         "offer": form_lists.lists.free_key("offers"),
         "answer": terms.OfferAnswer.UNDECIDED.value,
@@ -111,30 +86,17 @@ def _propose_offer(values: Values, form_lists: FormLists) -> Mapping[str, str]:
     return proposed
 
 
-_ANSWER = word("answer", "answer", terms.OfferAnswer, needed=True)
-OFFER = Form(
+OFFER = InputForm(
     "An offer of a guard",
-    (
-        ATHLETE,
-        KIND,
-        day("offered_on", "offered", needed=True),
-        _ANSWER,
-        Field("reason", "reason"),
-        Field("offer", "key"),
-    ),
-    _offer,
-    _propose_offer,
+    stored_fields("offers", "athlete", "kind", "offered_on", "answer", "reason", "offer"),
+    "offer",
+    named_by=("athlete", "kind"),
+    propose=_propose_offer,
     key="offer",
 )
-
-
-def _answer(values: Values, shown: Values) -> Entry:
-    row = cells(values, "offer", "answer", "reason")
-    return Entry(label("answer", values, shown, "offer", "answer"), {"offers": [row]})
-
-
-ANSWER = Form(
+ANSWER = InputForm(
     "The answer to an offer",
-    (needed_line("offer", "offer", "open_offers"), _ANSWER, Field("reason", "reason")),
-    _answer,
+    stored_fields("offers", stored_field("offers", "offer", "open_offers"), "answer", "reason"),
+    "answer",
+    named_by=("offer", "answer"),
 )

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from seasonboard.answers.pitch.answer import refuse
 from seasonboard.answers.pitch.inputs import PRINT_HOURS, SEASON, TAKES
 from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchOptions
-from seasonboard.answers.pitch.words import input_value
+from seasonboard.answers.pitch.words import value_words
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
-from seasonboard.ui.forms.form import Field, Form, Holds, Values
+from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.parts import PitchAnswer
@@ -24,34 +24,38 @@ _NUMBERS = (
 _LIMITS = "limits"
 
 
-def plan_form(answer: "PitchAnswer | None") -> Form:
+def plan_form(answer: "PitchAnswer | None") -> InputForm:
     """Return the form; what an empty field stands for is told from the answer in sight."""
-    return Form(
+    return InputForm(
         "What the pitch is planned with; empty is as recorded",
         (
-            Field("take_up", "take-up", hint=f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
-            Field("price", "price", hint="of one guard, in any currency; empty: no cost is told"),
-            Field(
+            FormField("take_up", "take-up", hint=f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
+            FormField(
+                "price", "price", hint="of one guard, in any currency; empty: no cost is told"
+            ),
+            FormField(
                 "prints_per_week",
                 "prints a week",
                 hint="a weekly allotment; empty: by printers, or nothing limits them",
             ),
-            Field("printers", "printers", hint="on site, in the place of an allotment"),
-            Field("printer_hours", "hours a week", hint="that each printer may run; empty: 168"),
-            Field("hours_per_print", "hours a print", hint=_empty(answer, PRINT_HOURS)),
-            Field("weeks", "weeks", hint=f"of the season; {_empty(answer, SEASON)}"),
-            Field(_LIMITS, "limits", Holds.WORD, tuple(EffectLimits)),
-            Field("seed", "seed", hint=f"of the simulation, a whole number; empty: {SEED}"),
+            FormField("printers", "printers", hint="on site, in the place of an allotment"),
+            FormField(
+                "printer_hours", "hours a week", hint="that each printer may run; empty: 168"
+            ),
+            FormField("hours_per_print", "hours a print", hint=_empty(answer, PRINT_HOURS)),
+            FormField("weeks", "weeks", hint=f"of the season; {_empty(answer, SEASON)}"),
+            FormField(_LIMITS, "limits", FieldKind.WORD, tuple(EffectLimits)),
+            FormField("seed", "seed", hint=f"of the simulation, a whole number; empty: {SEED}"),
         ),
     )
 
 
 def _empty(answer: "PitchAnswer | None", name: str) -> str:
     """Return what an empty field stands for."""
-    found = None if answer is None else answer.input(name)
-    if found is None or found.value is None or found.source == "as asked":
+    one = None if answer is None else answer.input(name)
+    if one is None or one.value is None or one.source == "as asked":
         return "empty: as recorded"
-    return f"empty: {input_value(found)}, {found.source}"
+    return f"empty: {value_words(one.value, one.unit)}, {one.source}"
 
 
 def typed_plan(options: PitchOptions) -> Mapping[str, str]:
@@ -65,24 +69,7 @@ def typed_plan(options: PitchOptions) -> Mapping[str, str]:
     return texts | {_LIMITS: options.limits.value}
 
 
-def typed_options(options: PitchOptions) -> tuple[str, ...]:
-    """Return a plan as it is typed on the command line; of the teams' table no path is told."""
-    usual = PitchOptions()
-    changed = {
-        name: value
-        for name in (*_NUMBERS, _LIMITS)
-        if (value := getattr(options, name)) != getattr(usual, name)
-    }
-    told = [
-        f"--{name.replace('_', '-')} {value:g}"
-        if isinstance(value, float)
-        else f"--{name.replace('_', '-')} {value}"
-        for name, value in changed.items()
-    ]
-    return (*(["--teams …"] if options.prospect is not None else []), *told)
-
-
-def read_plan(values: Values, options: PitchOptions, scope: Scope) -> PitchOptions:
+def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchOptions:
     """Return the plan that stands in a form, for the same prospect.
 
     Raises:

@@ -8,25 +8,27 @@ from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import COLUMNS, SPORTS, Prospect, ProspectTeam, prospect_of
 from seasonboard.terms import Sex
-from seasonboard.ui.forms.form import Field, Form, Holds, Values
+from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
 
 _GROUPS = "position_group"
 _GROUP = re.compile(r"(.+?)[\s:=]+([0-9]+)")
 _LIKE = "write groups and their athletes, such as “goalkeeper 3, defender 9”."
 
 
-def team_form(sports: Sequence[str]) -> Form:
+def team_form(sports: Sequence[str]) -> InputForm:
     """Return the form of one team; `sports` are those of the store, which stand first."""
     listed = tuple(dict.fromkeys((*(sport.casefold() for sport in sports), *SPORTS)))
-    return Form(
+    return InputForm(
         "A team of the prospect, for one season",
         (
-            Field("sport", "sport", Holds.WORD, listed, is_required=True, takes_others=True),
-            Field("sex", "sex", Holds.WORD, tuple(Sex), is_required=True),
-            Field("athletes", "athletes", hint="how many are on the roster"),
-            Field("games", "games", is_required=True, hint="how many it plays in one season"),
-            Field("practices", "practices", is_required=True, hint="how many in one season"),
-            Field(_GROUPS, "position groups", hint=f"may stay empty; {_LIKE}"),
+            FormField(
+                "sport", "sport", FieldKind.WORD, listed, is_required=True, takes_others=True
+            ),
+            FormField("sex", "sex", FieldKind.WORD, tuple(Sex), is_required=True),
+            FormField("athletes", "athletes", hint="how many are on the roster"),
+            FormField("games", "games", is_required=True, hint="how many it plays in one season"),
+            FormField("practices", "practices", is_required=True, hint="how many in one season"),
+            FormField(_GROUPS, "position groups", hint=f"may stay empty; {_LIKE}"),
         ),
     )
 
@@ -46,7 +48,7 @@ def typed_team(team: ProspectTeam) -> Mapping[str, str]:
 
 
 def read_team(
-    values: Values, *, sports: Sequence[str], others: Sequence[ProspectTeam]
+    values: FormValues, *, sports: Sequence[str], others: Sequence[ProspectTeam]
 ) -> ProspectTeam:
     """Return the team that stands in a form.
 

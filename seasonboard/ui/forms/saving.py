@@ -8,7 +8,7 @@ from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.forms.form import FormLists
 from seasonboard.ui.forms.form_values import (
     THERE,
-    Draft,
+    FormDraft,
     clashes,
     entry_of,
     said_of,
@@ -35,7 +35,7 @@ class Tried:
         written: Label and number of the load; None when nothing was written.
     """
 
-    draft: Draft
+    draft: FormDraft
     refused: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
     written: tuple[str, int] | None = None
@@ -47,7 +47,7 @@ class Tried:
 
 
 def tried(
-    draft: Draft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
+    draft: FormDraft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
 ) -> Tried:
     """Try to save a draft; `told` are the doubts that were shown before."""
     try:
@@ -62,7 +62,7 @@ def tried(
 
 
 def _tried(
-    draft: Draft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
+    draft: FormDraft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
 ) -> Tried:
     draft = with_needed(settled(replace(draft, problems={}), form_lists))
     if draft.problems:

@@ -5,9 +5,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from seasonboard.errors import IntakeError
-from seasonboard.ui.forms.form import Form, FormLists, Values
+from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.forms.form_values import Draft, settled, with_needed, with_refused
+from seasonboard.ui.forms.form_values import FormDraft, settled, with_needed, with_refused
 from seasonboard.ui.forms.saving import Tried
 
 if TYPE_CHECKING:
@@ -23,11 +23,11 @@ class TakenForm(FormScreen, Generic[TakenT]):
 
     def __init__(
         self,
-        form: Form,
+        form: InputForm,
         answer_source: "AnswerSource",
         start: Mapping[str, str],
         *,
-        read: Callable[[Values], TakenT],
+        read: Callable[[FormValues], TakenT],
         take: Callable[[TakenT], None],
     ) -> None:
         """Begin with `start`.
@@ -54,7 +54,7 @@ class TakenForm(FormScreen, Generic[TakenT]):
         )
         return next(empty, fields[0].column)
 
-    def attempt(self, draft: Draft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
+    def attempt(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
         """Read what is typed; runs in a thread."""
         draft = with_needed(settled(replace(draft, problems={}), form_lists))
         if draft.problems:

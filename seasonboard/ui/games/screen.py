@@ -14,12 +14,12 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.games.page import WRONG_NAME, games_page
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pictures.plotext_trend import warm
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.value_entry import Entry, EntryScreen, Step
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 _ENOUGH = "as far as both are large"
 
@@ -101,11 +101,11 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         """Draw the page."""
         return games_page(answer, paper, is_same_mix=self.is_same_mix)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return who was at risk at a tick, or what every screen can open."""
         kind, _, tick = opens.partition(":")
         if kind != "tick" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         scope, options = self.answer.summary.scope, self.answer.options
         return "At risk", partial(self.answer_source.tick_rows, scope, options, int(tick))
 
@@ -144,22 +144,22 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     def action_at_risk(self) -> None:
         """Ask how many must be at risk for a curve to start."""
-        entry = Entry(
+        entry = ValuePrompt(
             title="At risk at least",
             text=str(self.options.min_at_risk),
             explain="A curve starts at the first game with this many sites at risk.",
-            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
         )
         self.app.push_screen(EntryScreen(entry, self._read_at_risk, _stepped), self._ask_with)
 
     def action_horizon(self) -> None:
         """Ask up to which tick the means are taken."""
         present = self.options.horizon
-        entry = Entry(
+        entry = ValuePrompt(
             title="Horizon",
             text=_ENOUGH if present is None else str(present),
             explain=f"Means are taken up to this game. Empty: {_ENOUGH}.",
-            steps=(Step("−1", "up", -1), Step("+1", "down", 1)),
+            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
         )
         self.app.push_screen(
             EntryScreen(entry, self._read_horizon, self._step_horizon), self._ask_with

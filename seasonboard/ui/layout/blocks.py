@@ -19,7 +19,7 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class PageColumn:
     """A column of a page: the cell in which its gutter is, and its width, gutter included."""
 
     x: int
@@ -46,7 +46,7 @@ class Block:
     opens: str = ""
     heading: Text | None = None
     is_picture: bool = False
-    column: Column | None = None
+    column: PageColumn | None = None
 
     @property
     def is_stop(self) -> bool:

@@ -9,7 +9,7 @@ from seasonboard.ui.layout.format import clean
 STEP = " › "
 
 
-def trail(screens: Iterable[Screen[object]]) -> str:
+def breadcrumb(screens: Iterable[Screen[object]]) -> str:
     """Return the steps of a stack of screens, the first one first: `Roster › guards › Ana Lund`.
 
     A screen of the board is called by its title, what is opened on it by its `trail_name`.

@@ -10,7 +10,7 @@ from itertools import groupby, zip_longest
 
 from rich.text import Text
 
-from seasonboard.ui.layout.blocks import Block, Column, Paper
+from seasonboard.ui.layout.blocks import Block, PageColumn, Paper
 
 WIDE = 150
 """Cells from which on a page has two columns."""
@@ -43,8 +43,8 @@ def in_columns(
         return [block for section in sections for block in section(paper)]
     room = paper.width - _BETWEEN - GUTTER
     wide = int(room * left_share)
-    left = Column(0, wide + GUTTER)
-    right = Column(left.width + _BETWEEN, room - wide + GUTTER)
+    left = PageColumn(0, wide + GUTTER)
+    right = PageColumn(left.width + _BETWEEN, room - wide + GUTTER)
     if on_the_left is None:
         on_the_left = _even([section(replace(paper, width=wide)) for section in sections])
     return [
@@ -55,9 +55,9 @@ def in_columns(
     ]
 
 
-def _even(drawn: Sequence[Sequence[Block]]) -> int:
+def _even(sections: Sequence[Sequence[Block]]) -> int:
     """Return how many sections on the left leave the longer column shortest."""
-    heights = [sum(len(block.lines) for block in blocks) for blocks in drawn]
+    heights = [sum(len(block.lines) for block in blocks) for blocks in sections]
     splits = range(1, len(heights) + 1)
     return min(splits, key=lambda split: max(sum(heights[:split]), sum(heights[split:])), default=0)
 
@@ -68,25 +68,25 @@ class Piece:
 
     text: Text
     number: int
-    column: Column
+    column: PageColumn
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class PlacedLine:
     """The lines of a page, each of one or two pieces, and the first line of every block."""
 
     lines: tuple[tuple[Piece, ...], ...]
     tops: tuple[int, ...]
 
 
-def lay_out(blocks: Sequence[Block], width: int) -> Laid:
+def lay_out(blocks: Sequence[Block], width: int) -> PlacedLine:
     """Return where the lines of blocks lie on a page of `width` cells, gutter included."""
     lines: list[tuple[Piece, ...]] = []
     tops: list[int] = []
-    across = Column(0, width)
+    across = PageColumn(0, width)
     for _, band in groupby(enumerate(blocks), key=lambda each: each[1].column is None):
         begin = len(lines)
-        stacks: dict[Column, list[Piece]] = {}
+        stacks: dict[PageColumn, list[Piece]] = {}
         for number, block in band:
             column = block.column or across
             stack = stacks.setdefault(column, [])
@@ -96,4 +96,4 @@ def lay_out(blocks: Sequence[Block], width: int) -> Laid:
             tuple(piece for piece in pieces if piece is not None)
             for pieces in zip_longest(*stacks.values())
         ]
-    return Laid(tuple(lines), tuple(tops))
+    return PlacedLine(tuple(lines), tuple(tops))

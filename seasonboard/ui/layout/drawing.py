@@ -20,14 +20,14 @@ class Drawing:
     def blocks(self, draw: Draw, paper: Paper) -> Sequence[Block]:
         """Return what `draw` makes; where it fails, that it did, and where that is written down."""
         try:
-            drawn = draw(paper)
+            blocks = draw(paper)
         except Exception as bug:  # noqa: BLE001 - a bug in one page must not end the board
-            told = self._told(bug)
+            told = self._problem(bug)
             return page_parts.refusal(told.what, told.hint, paper)
         self._failed = None
-        return drawn
+        return blocks
 
-    def _told(self, bug: Exception) -> SeasonboardError:
+    def _problem(self, bug: Exception) -> SeasonboardError:
         """Write a failure down once, however often it comes up again while a window is resized."""
         which = repr(bug)
         if self._failed is None or self._failed[0] != which:

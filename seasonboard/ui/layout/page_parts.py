@@ -35,13 +35,13 @@ def left_out(
     summary: "Summary", paper: Paper, *, card: str = "left out", opens: str = "injuries"
 ) -> list[Block]:
     """Return what was recorded but does not count: how many, what and why."""
-    told = [left for left in summary.left_out if left.count]
-    if not told:
+    lines = [left for left in summary.left_out if left.count]
+    if not lines:
         return [
             title("Left out", paper),
             Block((Text(" nothing"),), name="left out 0", card=card, opens=opens),
         ]
-    wide = max(len(words.whole(left.count)) for left in told)
+    wide = max(len(words.whole(left.count)) for left in lines)
     return [
         title("Left out", paper),
         *(
@@ -55,27 +55,29 @@ def left_out(
                 card=card,
                 opens=opens,
             )
-            for number, left in enumerate(told)
+            for number, left in enumerate(lines)
         ),
     ]
 
 
 def doubts(summary: "Summary", paper: Paper) -> list[Block]:
     """Return the line that names the data checks which touch the answer."""
-    told = paragraph(summary.doubts_line(), paper.width, paper.ink.quiet)
-    return [Block((Text(""), *told), name="data checks", card="checks/data checks", opens="checks")]
+    lines = paragraph(summary.doubts_line(), paper.width, paper.ink.quiet)
+    return [
+        Block((Text(""), *lines), name="data checks", card="checks/data checks", opens="checks")
+    ]
 
 
 def caveats(
     summary: "Summary", paper: Paper, *, card: str, without: tuple[str, ...] = ()
 ) -> list[Block]:
     """Return what to keep in mind, the caution first; `without` what the page says elsewhere."""
-    told = [caveat for caveat in summary.caveats if caveat not in without]
+    lines = [caveat for caveat in summary.caveats if caveat not in without]
     return [
         title("Keep in mind", paper),
         *(
             Block(item("·", caveat, paper), name=f"caveat {number}", card=card)
-            for number, caveat in enumerate(told)
+            for number, caveat in enumerate(lines)
         ),
     ]
 

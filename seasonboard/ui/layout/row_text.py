@@ -30,10 +30,10 @@ def lines(rows: Rows) -> list[Text]:
     ]
 
 
-def head(rows: Rows, asked: PageAsked) -> Text:
+def head(rows: Rows, page: PageAsked) -> Text:
     """Return the title of the table, with how many rows were found and are shown."""
     count = words.plural(rows.total, "row")
-    if asked.search.strip():
+    if page.search.strip():
         count = f"{words.whole(rows.matching)} of {count} found"
     if rows.is_cut and rows.rows:
         first = rows.offset + 1

@@ -13,7 +13,7 @@ _PIECE = re.compile(r"\S+(?: \S+)*")
 _CONSOLE = Console(color_system="truecolor", legacy_windows=False)
 
 
-def runs(line: Text) -> list[Run]:
+def styled_runs(line: Text) -> list[Run]:
     """Return the pieces of a line, each with where it stands and its colour.
 
     A gap of blanks parts pieces, so that none has to keep blanks to stand where it should; grounds

@@ -1,6 +1,6 @@
 """Tables inside a page: columns that fit the width, one block a row."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -39,16 +39,39 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
         field: What stands in it, and its heading.
         width: Its cells across.
         answer: What the heading is made from, where it depends on the answer.
-        more: `grows`, `least`, `most`, or another `heading`, as of `Head`.
+        more: `grows`, `least`, `most`, or another `heading` or `is_number`, as of `Head`.
     """
-    heading = more.pop("heading", None)
-    text = field.heading_of(answer) if heading is None else heading
-    return Head(text, width, is_number=field.kind.is_number, cell=field.read, **more)
+    drawn = {"is_number": field.kind.is_number, "cell": field.read, **more}
+    text = drawn.pop("heading", None)
+    return Head(field.heading_of(answer) if text is None else text, width, **drawn)
 
 
 def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
     """Return a row as a line, each cell by its column."""
     return line(heads, [head.cell(row) for head in heads], paper)
+
+
+def table_blocks(
+    heads: Sequence[Head],
+    rows: Iterable[Any],
+    paper: Paper,
+    block: Callable[[Any], tuple[str, str, str]],
+) -> list[Block]:
+    """Return a table: the headings, and a block a row; nothing without rows.
+
+    Args:
+        heads: The columns.
+        rows: The rows.
+        paper: What to draw on.
+        block: Gives of a row the name, the card and what Enter opens of its block.
+    """
+    head = heading(heads, paper)
+    blocks = []
+    for row in rows:
+        name, card, opens = block(row)
+        lines = (row_line(heads, row, paper),)
+        blocks.append(Block(lines, name=name, card=card, opens=opens, heading=head))
+    return [Block((head,)), *blocks] if blocks else []
 
 
 Cells = Sequence[str | Text]
@@ -60,28 +83,30 @@ def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, in
     Where there is too little room, columns that grow shrink first, then the other words; figures
     keep their width, so that none is read without its end.
     """
-    kept = [place for place, head in enumerate(heads) if paper.width >= head.least]
-    wide = {place: heads[place].width for place in kept}
-    room = paper.width - 1 - sum(width + 1 for width in wide.values())
-    growing = [place for place in kept if heads[place].grows]
+    columns = [column for column, head in enumerate(heads) if paper.width >= head.least]
+    widths = {column: heads[column].width for column in columns}
+    room = paper.width - 1 - sum(width + 1 for width in widths.values())
+    growing = [column for column in columns if heads[column].grows]
     spare = max(0, room)
-    for number, place in enumerate(sorted(growing, key=lambda place: heads[place].most)):
+    for number, column in enumerate(sorted(growing, key=lambda column: heads[column].most)):
         share = -(-spare // (len(growing) - number))
-        taken = min(share, max(0, heads[place].most - wide[place]))
-        wide[place] += taken
-        spare -= taken
-    words = [place for place in kept if not heads[place].is_number and not heads[place].grows]
-    for place in (*growing, *words):
-        given = min(max(0, -room), max(0, wide[place] - _LEAST))
-        wide[place] -= given
+        growth = min(share, max(0, heads[column].most - widths[column]))
+        widths[column] += growth
+        spare -= growth
+    words = [
+        column for column in columns if not heads[column].is_number and not heads[column].grows
+    ]
+    for column in (*growing, *words):
+        given = min(max(0, -room), max(0, widths[column] - _LEAST))
+        widths[column] -= given
         room += given
-    return kept, wide
+    return columns, widths
 
 
 def heading(heads: Sequence[Head], paper: Paper) -> Text:
     """Return the headings as one quiet line."""
-    kept, wide = fitted(heads, paper)
-    cells = (_aligned(heads[place].heading, heads[place], wide[place]) for place in kept)
+    columns, widths = fitted(heads, paper)
+    cells = (_aligned(heads[column].heading, heads[column], widths[column]) for column in columns)
     text = Text(" " + " ".join(cells), style=paper.ink.quiet)
     text.truncate(paper.width)
     return text
@@ -89,16 +114,16 @@ def heading(heads: Sequence[Head], paper: Paper) -> Text:
 
 def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
     """Return one row as a line of the paper's width."""
-    kept, wide = fitted(heads, paper)
+    columns, widths = fitted(heads, paper)
     text = Text(" ")
-    for place in kept:
-        cell = cells[place]
+    for column in columns:
+        cell = cells[column]
         if isinstance(cell, Text):
             padded = cell.copy()
-            padded.truncate(wide[place], pad=True)
+            padded.truncate(widths[column], pad=True)
             text.append_text(padded)
         else:
-            text.append(_aligned(clean(cell), heads[place], wide[place]))
+            text.append(_aligned(clean(cell), heads[column], widths[column]))
         text.append(" ")
     text.truncate(paper.width)
     return text

@@ -18,7 +18,7 @@ FORM = 1
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
+class SheetDraft:
     """What was typed and not saved: of which session, when, and about whom.
 
     `marks` holds only athletes whose line was changed.
@@ -35,9 +35,9 @@ class Drafts:
     Files are written beside and renamed, so that one that is killed leaves the draft before it.
     """
 
-    def __init__(self, place: str) -> None:
-        """Keep the drafts of the store at `place`."""
-        self._place = place
+    def __init__(self, store_label: str) -> None:
+        """Keep the drafts of the store at `store_label`."""
+        self._place = store_label
         self._lock = threading.Lock()
         self._last = 0
 
@@ -49,7 +49,7 @@ class Drafts:
         store = hashlib.sha256(str(Path(self._place).resolve()).encode()).hexdigest()[:16]
         return user_data_path("seasonboard", appauthor=False) / "drafts" / store
 
-    def keep(self, draft: Draft, number: int) -> bool:
+    def keep(self, draft: SheetDraft, number: int) -> bool:
         """Write a draft, unless one with a higher number was written or removed; say whether.
 
         Raises:
@@ -64,7 +64,7 @@ class Drafts:
             handle, beside = tempfile.mkstemp(dir=target.parent, suffix=".part")
             try:
                 with os.fdopen(handle, "w", encoding="utf-8") as out:
-                    json.dump(_told(draft), out, ensure_ascii=False)
+                    json.dump(_as_json(draft), out, ensure_ascii=False)
                     out.flush()
                     os.fsync(out.fileno())
                 Path(beside).replace(target)
@@ -82,20 +82,20 @@ class Drafts:
             except OSError:
                 return  # a draft that stays is offered again, and that can be declined
 
-    def find(self, session: str) -> Draft | None:
+    def find(self, session: str) -> SheetDraft | None:
         """Return the draft of one session; None where there is none that can be read."""
         return _read(self._file(session))
 
-    def all(self) -> tuple[Draft, ...]:
+    def all(self) -> tuple[SheetDraft, ...]:
         """Return every draft, the one kept last first."""
-        found = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
-        return tuple(sorted(found, key=lambda draft: draft.kept_at, reverse=True))
+        drafts = [draft for path in self.folder.glob("*.json") if (draft := _read(path))]
+        return tuple(sorted(drafts, key=lambda draft: draft.kept_at, reverse=True))
 
     def _file(self, session: str) -> Path:
         return self.folder / f"{hashlib.sha256(session.encode()).hexdigest()[:16]}.json"
 
 
-def _told(draft: Draft) -> dict[str, Any]:
+def _as_json(draft: SheetDraft) -> dict[str, Any]:
     session = asdict(draft.session)
     for name in ("starts_at", "local_start"):
         session[name] = session[name].isoformat()
@@ -111,18 +111,18 @@ def _told(draft: Draft) -> dict[str, Any]:
     }
 
 
-def _read(path: Path) -> Draft | None:
+def _read(path: Path) -> SheetDraft | None:
     try:
-        told = json.loads(path.read_text("utf-8"))
-        if told["form"] != FORM:
+        stored = json.loads(path.read_text("utf-8"))
+        if stored["form"] != FORM:
             return None
-        session = told["session"]
+        session = stored["session"]
         for name in ("starts_at", "local_start"):
             session[name] = datetime.fromisoformat(session[name])
         marks = {
             athlete: Mark(**{**mark, "worn": frozenset(mark["worn"])})
-            for athlete, mark in told["marks"].items()
+            for athlete, mark in stored["marks"].items()
         }
-        return Draft(LogSession(**session), datetime.fromisoformat(told["kept_at"]), marks)
+        return SheetDraft(LogSession(**session), datetime.fromisoformat(stored["kept_at"]), marks)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours

@@ -9,7 +9,7 @@ from seasonboard.answers import words
 from seasonboard.answers.log.parts import LogSession, LogSessions
 from seasonboard.ui.layout.blocks import Block, Paper, paragraph
 from seasonboard.ui.layout.format import clean, fit
-from seasonboard.ui.log.drafts import Draft
+from seasonboard.ui.log.drafts import SheetDraft
 
 NOTHING = "There is no session by today in this scope. n makes one."
 _START, _SETTING, _STATE = 23, 9, 16
@@ -20,33 +20,35 @@ class SessionLine:
     """One line: a session, and the draft there is of it."""
 
     session: LogSession
-    draft: Draft | None = None
+    draft: SheetDraft | None = None
 
 
 def session_lines(
-    found: LogSessions, drafts: Sequence[Draft]
+    sessions: LogSessions, drafts: Sequence[SheetDraft]
 ) -> tuple[tuple[SessionLine, ...], int | None]:
     """Return the lines, drafts of sessions not in the store on top, and where to begin.
 
     Where there are drafts, that is the one kept last; else the session that is proposed.
     """
-    kept = {draft.session.session: draft for draft in drafts}
-    there = {one.session for one in found.sessions}
+    drafted_sessions = {draft.session.session: draft for draft in drafts}
+    there = {one.session for one in sessions.sessions}
     new = tuple(
         SessionLine(draft.session, draft)
-        for key, draft in kept.items()
-        if key not in there and draft.session.is_new and draft.session.team in found.names
+        for key, draft in drafted_sessions.items()
+        if key not in there and draft.session.is_new and draft.session.team in sessions.names
     )
-    held = tuple(SessionLine(one, kept.get(one.session)) for one in found.sessions)
-    lines = (*new, *held)
+    lines_held = tuple(
+        SessionLine(one, drafted_sessions.get(one.session)) for one in sessions.sessions
+    )
+    lines = (*new, *lines_held)
     drafted = [place for place, line in enumerate(lines) if line.draft is not None]
     if drafted:
         at = {place: lines[place].draft for place in drafted}
         return lines, max(drafted, key=lambda place: _kept_at(at[place]))
-    return lines, None if found.proposed is None else found.proposed + len(new)
+    return lines, None if sessions.proposed is None else sessions.proposed + len(new)
 
 
-def _kept_at(draft: Draft | None) -> float:
+def _kept_at(draft: SheetDraft | None) -> float:
     return draft.kept_at.timestamp() if draft is not None else 0.0
 
 
@@ -74,7 +76,7 @@ def _line(line: SessionLine, names: Mapping[str, str], paper: Paper) -> Text:
     return text.append(fit(about, max(0, paper.width - text.cell_len)))
 
 
-def kept_words(draft: Draft) -> str:
+def kept_words(draft: SheetDraft) -> str:
     """Return when a draft was kept: `14 Nov 18:05`."""
     at = draft.kept_at.astimezone()
     return f"{at.day} {at:%b %H:%M}"

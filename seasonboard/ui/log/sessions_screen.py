@@ -22,23 +22,23 @@ from seasonboard.scope import Scope
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.blocks import Block, Paper, paragraph
 from seasonboard.ui.layout.format import clean
-from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.drafts import Drafts, SheetDraft
 from seasonboard.ui.log.sessions_page import SessionLine, session_lines, sessions_page
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
-from seasonboard.ui.windows.value_entry import Entry, EntryScreen, Step
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 TITLE = "Attendance of which session?"
 NO_TEAM = "No team of this scope has a roster yet: load roster.csv first, or widen the scope."
 _DAY, _HALF_HOUR, _TURN = 1, 100, 1000
 _STEPS = (
-    Step("day +", "up", _DAY),
-    Step("day −", "down", -_DAY),
-    Step("½ h +", "pageup", _HALF_HOUR),
-    Step("½ h −", "pagedown", -_HALF_HOUR),
-    Step("turn", "f2", _TURN),
+    ValueStep("day +", "up", _DAY),
+    ValueStep("day −", "down", -_DAY),
+    ValueStep("½ h +", "pageup", _HALF_HOUR),
+    ValueStep("½ h −", "pagedown", -_HALF_HOUR),
+    ValueStep("turn", "f2", _TURN),
 )
 
 
@@ -82,11 +82,11 @@ class SessionsScreen(ModalScreen[bool]):
     ]
 
     @dataclass
-    class Found(Message):
+    class SessionsRead(Message):
         """The sessions there are, or why they cannot be told."""
 
         outcome: LogSessions | SeasonboardError
-        drafts: tuple[Draft, ...] = ()
+        drafts: tuple[SheetDraft, ...] = ()
 
     def __init__(self, answer_source: AnswerSource, scope: Scope, today: date) -> None:
         """List the sessions of a scope by a day."""
@@ -94,7 +94,7 @@ class SessionsScreen(ModalScreen[bool]):
         self._answer_source = answer_source
         self._scope = scope
         self._today = today
-        self._found: LogSessions | None = None
+        self._sessions: LogSessions | None = None
         self._lines: tuple[SessionLine, ...] = ()
         self._is_wanted = False
         self._is_left = False
@@ -120,18 +120,18 @@ class SessionsScreen(ModalScreen[bool]):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
             outcome = written_down(bug, TITLE)
-        self.post_message(self.Found(outcome, Drafts(self._answer_source.store_label).all()))
+        self.post_message(self.SessionsRead(outcome, Drafts(self._answer_source.store_label).all()))
 
-    def on_sessions_screen_found(self, message: Found) -> None:
+    def on_sessions_screen_sessions_read(self, message: SessionsRead) -> None:
         """Show the list."""
         page = self.query_one(Page)
         outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
-            told = f"{outcome.what} {outcome.hint}"
-            page.draw = lambda paper: [Block(paragraph(told, paper.width, "bold"))]
+            text = f"{outcome.what} {outcome.hint}"
+            page.draw = lambda paper: [Block(paragraph(text, paper.width, "bold"))]
             self._is_left = False
             return
-        self._found = outcome
+        self._sessions = outcome
         self._lines, begin = session_lines(outcome, message.drafts)
         page.draw = self._draw
         if begin is not None:
@@ -140,7 +140,7 @@ class SessionsScreen(ModalScreen[bool]):
             self.action_open()
 
     def _draw(self, paper: Paper) -> Sequence[Block]:
-        names = self._found.names if self._found else {}
+        names = self._sessions.names if self._sessions else {}
         return sessions_page(self._lines, names, paper)
 
     @on(Page.Opened)
@@ -157,7 +157,7 @@ class SessionsScreen(ModalScreen[bool]):
 
     def action_open(self) -> None:
         """Open the sheet of the session under the cursor; before the list is there, once it is."""
-        self._is_wanted = self._found is None
+        self._is_wanted = self._sessions is None
         block = self.query_one(Page).block
         here = [
             line.session for line in self._lines if block and line.session.session == block.name
@@ -184,44 +184,44 @@ class SessionsScreen(ModalScreen[bool]):
 
     def action_new(self) -> None:
         """Make a session: of which team, when, a game or a practice."""
-        found = self._found
-        if found is None:
+        sessions = self._sessions
+        if sessions is None:
             return
-        if not found.teams:
+        if not sessions.teams:
             self.notify(NO_TEAM, markup=False)
-        elif len(found.teams) == 1:
-            self._ask_start(found, found.teams[0])
+        elif len(sessions.teams) == 1:
+            self._ask_start(sessions, sessions.teams[0])
         else:
-            self._ask_team(found)
+            self._ask_team(sessions)
 
-    def _ask_team(self, found: LogSessions) -> None:
+    def _ask_team(self, sessions: LogSessions) -> None:
         block = self.query_one(Page).block
         here = {
             line.session.team
             for line in self._lines
             if block and line.session.session == block.name
         }
-        choices = [Choice(one.team, one.name, one.team) for one in found.teams]
-        by_key = {one.team: one for one in found.teams}
+        choices = [Choice(one.team, one.name, one.team) for one in sessions.teams]
+        by_key = {one.team: one for one in sessions.teams}
 
         def take(values: tuple[str, ...] | None) -> None:
             if values:
-                self._ask_start(found, by_key[values[0]])
+                self._ask_start(sessions, by_key[values[0]])
 
-        asked = Question("A new session of which team?", choices, frozenset(here))
-        self.app.push_screen(Chooser(asked), take)
+        prompt = ChooserPrompt("A new session of which team?", choices, frozenset(here))
+        self.app.push_screen(Chooser(prompt), take)
 
-    def _ask_start(self, found: LogSessions, team: LogTeam) -> None:
-        usual = usual_start(team.team, self._today, found.sessions)
+    def _ask_start(self, sessions: LogSessions, team: LogTeam) -> None:
+        usual = usual_start(team.team, self._today, sessions.sessions)
         explain = f"Day, time by the clock of {team.time_zone}; f2 turns game and practice."
         title = f"A new session of {clean(team.name)}, {clean(team.season)}"
-        asked = Entry(title, usual.text, explain, _STEPS)
+        prompt = ValuePrompt(title, usual.text, explain, _STEPS)
 
         def take(start: Start | None) -> None:
             if start is not None:
-                self._open(new_session(team, start.at, start.setting, found.sessions))
+                self._open(new_session(team, start.at, start.setting, sessions.sessions))
 
-        self.app.push_screen(EntryScreen(asked, read_start, _moved), take)
+        self.app.push_screen(EntryScreen(prompt, read_start, _moved), take)
 
 
 def _moved(text: str, by: int) -> str:

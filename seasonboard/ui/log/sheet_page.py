@@ -29,12 +29,12 @@ class SheetShown:
     sheet: LogSheet
     marks: Mapping[str, Mark]
     touched: frozenset[str] = frozenset()
-    told: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    problems: Mapping[str, Sequence[str]] = field(default_factory=dict)
 
 
-def sheet_page(shown: SheetShown, paper: Paper) -> list[Block]:
+def sheet_page(sheet: SheetShown, paper: Paper) -> list[Block]:
     """Return a heading and one line an athlete; what the intake said stands under it."""
-    if not shown.sheet.athletes:
+    if not sheet.sheet.athletes:
         return [Block(paragraph(NOBODY, paper.width))]
     widths = _widths(paper.width)
     heading = Text(" " * 2, no_wrap=True)
@@ -42,11 +42,11 @@ def sheet_page(shown: SheetShown, paper: Paper) -> list[Block]:
         heading.append(right(head, width - 1) + " " if head == HEADS[0] else fit(head, width))
     heading.stylize(paper.ink.quiet)
     blocks = [Block((heading,))]
-    for one in shown.sheet.athletes:
-        line = _line(one, shown, widths, paper)
+    for one in sheet.sheet.athletes:
+        line = _line(one, sheet, widths, paper)
         under = [
             text
-            for sentence in shown.told.get(one.athlete, ())
+            for sentence in sheet.problems.get(one.athlete, ())
             for text in item("  ▲", sentence, paper, "bold")
         ]
         blocks.append(Block((line, *under), name=one.athlete, heading=heading))
@@ -62,14 +62,14 @@ def _widths(width: int) -> tuple[int, ...]:
     return (_JERSEY, name, written, max(0, room - name - written - last), last)
 
 
-def _line(one: LogAthlete, shown: SheetShown, widths: Sequence[int], paper: Paper) -> Text:
-    mark = shown.marks[one.athlete]
+def _line(one: LogAthlete, sheet: SheetShown, widths: Sequence[int], paper: Paper) -> Text:
+    mark = sheet.marks[one.athlete]
     jersey, name, written, worn, last = widths
     text = Text(f"{sign(one, mark)} ", no_wrap=True)
     text.append(right(clean(one.jersey or MISSING), jersey - 1) + " ", paper.ink.quiet)
     text.append(fit(clean(one.name), name - 1) + " ")
     is_usual = mark.part == "full" and mark.minutes is None and mark.plays is None
-    summary = written_words(one, mark, is_touched=one.athlete in shown.touched)
+    summary = written_words(one, mark, is_touched=one.athlete in sheet.touched)
     text.append(fit(summary, written - 1) + " ", "" if is_usual else paper.ink.strong)
     text.append(fit(worn_words(one, mark), worn))
     if last:
@@ -97,8 +97,8 @@ def worn_words(one: LogAthlete, mark: Mark) -> str:
     worn = [guard for guard in one.guards if guard.guard in mark.wears]
     stays = stays_worn(one, mark)
     if stays:
-        kept = [guard for guard in one.guards if guard.guard in stays]
-        return f"◆ stays recorded: {_listed(kept)}"
+        staying = [guard for guard in one.guards if guard.guard in stays]
+        return f"◆ stays recorded: {_listed(staying)}"
     return f"◆ {_listed(worn)}" if worn else f"◇ not worn: {_listed(one.guards)}"
 
 

@@ -1,48 +1,47 @@
 """Attendance, second step: the sheet of one session, by exception."""
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from rich.text import Text
 from textual import events, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
+from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers import words
 from seasonboard.answers.log.parts import LogSession, LogSheet
-from seasonboard.answers.log.sheet_entry import proposed, when
+from seasonboard.answers.log.sheet_entry import SheetEntry, proposed, sheet_entry, when
 from seasonboard.answers.source import AnswerSource
-from seasonboard.entries import Written
-from seasonboard.errors import SeasonboardError
+from seasonboard.entries import Entry, Written
+from seasonboard.errors import IntakeError, Problem, SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean
-from seasonboard.ui.log.drafts import Draft, Drafts
+from seasonboard.ui.log.draft_keeper import DraftKeeper
+from seasonboard.ui.log.drafts import Drafts, SheetDraft
 from seasonboard.ui.log.sessions_page import kept_words
 from seasonboard.ui.log.sheet_bindings import SHEET_KEYS
-from seasonboard.ui.log.sheet_list import SheetList
-from seasonboard.ui.log.sheet_saving import SheetSaving
+from seasonboard.ui.log.sheet_lines import SheetLines
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.windows.confirm import AskScreen, Reply
 
-if TYPE_CHECKING:
-    from textual.timer import Timer
-
-PAUSE = 0.2
-"""Seconds after a key until the draft is kept."""
 TAKE_UP, ANEW = "y", "n"
 SAVE, LEAVE, THROW = "s", "d", "t"
+SAVING_FAILED = "The sheet could not be saved through a mistake in the program; the draft is kept."
+NOTHING_NEW = "There is nothing to save: all of it stands in the store already."
 
 
-class SheetScreen(SheetSaving):
+class SheetScreen(ModalScreen[bool]):
     """Everybody of a session, full unless changed; kept as a draft until it is saved."""
 
     IS_ENTRY = True
 
-    AUTO_FOCUS = "SheetList"
+    AUTO_FOCUS = "SheetLines"
     HELP = (
         "Everybody is full and wears what they wore last time; only who is not needs a key. Who "
         "has an open injury is proposed out, or limited when they took part since, and marked "
@@ -59,13 +58,19 @@ class SheetScreen(SheetSaving):
         """The sheet, or why there is none, and the draft of it."""
 
         outcome: LogSheet | SeasonboardError
-        draft: Draft | None = None
+        draft: SheetDraft | None = None
 
     @dataclass
-    class DraftLost(Message):
-        """The draft could not be kept."""
+    class Checked(Message):
+        """What saving would do, or why it cannot be done; nothing is written yet."""
 
-        why: str
+        outcome: Written | SeasonboardError
+
+    @dataclass
+    class Saved(Message):
+        """What was written, or why nothing was."""
+
+        outcome: Written | SeasonboardError
 
     def __init__(
         self,
@@ -74,23 +79,23 @@ class SheetScreen(SheetSaving):
         early: list[events.Key] | None = None,
     ) -> None:
         """Open the sheet of a session; `early` are keys that were meant for it already."""
-        super().__init__([] if early is None else early)
+        super().__init__()
         self._answer_source = answer_source
         self._session = session
-        self.entry_writer = answer_source.entry_writer
-        self._drafts = Drafts(answer_source.store_label)
-        self._number = 0
-        self._timer: Timer | None = None
+        self.lines = SheetLines([] if early is None else early)
+        self.drafts = DraftKeeper(Drafts(answer_source.store_label), session.session, self._draft)
+        self._entry: SheetEntry | None = None
         self._has_warned = False
 
     def compose(self) -> ComposeResult:
         """Put title and counts over the lines, what is said of one line under them."""
         yield Static(classes="sheet-title")
         yield Static(Text(" opening …", style="bold"), id="tally")
-        yield SheetList()
+        yield self.lines
         yield Static(id="detail")
         yield KeyLine()
         yield TooSmall()
+        yield self.drafts
 
     def on_mount(self) -> None:
         """Ask for the sheet."""
@@ -100,7 +105,7 @@ class SheetScreen(SheetSaving):
     def say(self, state: str) -> None:
         """Write the title, and what is going on."""
         one = self._session
-        team = self.sheet.team_name if self.sheet else one.team
+        team = self.lines.sheet.team_name if self.lines.sheet else one.team
         new = " · new session" if one.is_new else ""
         label = f" · {one.label}" if one.label else ""
         at = one.local_start
@@ -117,7 +122,7 @@ class SheetScreen(SheetSaving):
             outcome = problem
         except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
             outcome = written_down(bug, "opening a sheet")
-        self.post_message(self.Opened(outcome, self._drafts.find(self._session.session)))
+        self.post_message(self.Opened(outcome, self.drafts.find()))
 
     def on_sheet_screen_opened(self, message: Opened) -> None:
         """Show the sheet; offer the draft."""
@@ -128,16 +133,16 @@ class SheetScreen(SheetSaving):
             )
             self.dismiss(False)
             return
-        self.sheet = outcome
-        self.marks = proposed(outcome)
+        self.lines.sheet = outcome
+        self.lines.marks = proposed(outcome)
         self.say("")
-        self.show()
+        self.lines.show()
         if message.draft is not None:
             self._offer(message.draft)
         else:
-            self.press_early()
+            self.lines.press_early()
 
-    def _offer(self, draft: Draft) -> None:
+    def _offer(self, draft: SheetDraft) -> None:
         lines = words.plural(len(draft.marks), "line")
         title = f"Draft of {kept_words(draft)}, {lines} changed: take it up?"
         replies = (Reply(TAKE_UP, "take it up"), Reply(ANEW, "throw it away, begin anew"))
@@ -146,92 +151,159 @@ class SheetScreen(SheetSaving):
             if reply == TAKE_UP:
                 self._take_up(draft)
             elif reply == ANEW:
-                self._forget()
+                self.drafts.forget()
             else:
                 self.dismiss(False)
 
         self.app.push_screen(AskScreen(title, (), replies), take)
 
-    def _take_up(self, draft: Draft) -> None:
-        here = {athlete: mark for athlete, mark in draft.marks.items() if athlete in self.marks}
-        self.marks |= here
-        self.touched = frozenset(here)
+    def _take_up(self, draft: SheetDraft) -> None:
+        here = {
+            athlete: mark for athlete, mark in draft.marks.items() if athlete in self.lines.marks
+        }
+        self.lines.marks |= here
+        self.lines.touched = frozenset(here)
         gone = draft.marks.keys() - here.keys()
         if gone:
-            told = f"No longer on the sheet, and left out of the draft: {', '.join(sorted(gone))}."
-            self.notify(clean(told), markup=False)
-        self.show()
+            text = f"No longer on the sheet, and left out of the draft: {', '.join(sorted(gone))}."
+            self.notify(clean(text), markup=False)
+        self.lines.show()
 
-    def changed(self) -> None:
+    def on_sheet_lines_changed(self) -> None:
         """Keep the draft soon."""
-        if self._timer is not None:
-            self._timer.stop()
-        self._timer = self.set_timer(PAUSE, self._keep)
+        self.drafts.keep_soon()
 
-    def _draft(self) -> Draft:
-        self._number += 1
-        touched = {athlete: self.marks[athlete] for athlete in self.touched}
-        return Draft(self._session, datetime.now().astimezone(), touched)
+    def on_sheet_lines_moved(self) -> None:
+        """Tell the counts, and what is known of the line under the cursor."""
+        if self.lines.sheet is not None:
+            self.query_one("#tally", Static).update(Text(f" {self.lines.counts}", style="bold"))
+            self.query_one("#detail", Static).update(self.lines.detail)
 
-    @property
-    def _is_waiting(self) -> bool:
-        """Say whether a change is not in the draft yet."""
-        return self._timer is not None
+    def _draft(self) -> SheetDraft:
+        lines = self.lines
+        touched = {athlete: lines.marks[athlete] for athlete in lines.touched}
+        return SheetDraft(self._session, datetime.now().astimezone(), touched)
 
-    def _keep(self) -> None:
-        self._timer = None
-        draft = self._draft()
-        self._keep_in_thread(draft, self._number)
-
-    @work(thread=True, group="draft")
-    def _keep_in_thread(self, draft: Draft, number: int) -> None:
-        try:
-            self._drafts.keep(draft, number)
-        except OSError as error:
-            self.post_message(self.DraftLost(str(error)))
-
-    def on_sheet_screen_draft_lost(self, message: DraftLost) -> None:
+    def on_draft_keeper_lost(self, message: DraftKeeper.Lost) -> None:
         """Say once that a crash would lose the sheet."""
         if not self._has_warned:
             self._has_warned = True
-            told = f"The draft cannot be kept, so a crash would lose this sheet: {message.why}"
-            self.notify(clean(told), severity="warning", markup=False)
+            text = f"The draft cannot be kept, so a crash would lose this sheet: {message.why}"
+            self.notify(clean(text), severity="warning", markup=False)
 
-    def _keep_now(self) -> None:
-        if self._is_waiting and self._timer is not None:
-            self._timer.stop()
-            self._timer = None
-            draft = self._draft()
-            try:
-                self._drafts.keep(draft, self._number)
-            except OSError as error:
-                self.on_sheet_screen_draft_lost(self.DraftLost(str(error)))
+    def action_save(self) -> None:
+        """Check the sheet, then write it."""
+        if (
+            self.lines.sheet is None
+            or self._answer_source.entry_writer is None
+            or self.lines.is_busy
+        ):
+            return
+        entry = sheet_entry(self.lines.sheet, self.lines.marks)
+        if entry.is_empty:
+            self.lines.tell(NOTHING_NEW)
+            return
+        self._entry = entry
+        self.lines.problems = {}
+        self._set_busy("checking …")
+        self._check(self._answer_source.entry_writer.look, entry.entry)
 
-    def _forget(self) -> None:
-        if self._timer is not None:
-            self._timer.stop()
-            self._timer = None
-        self._number += 1
-        self._drafts.remove(self._session.session, self._number)
+    def _set_busy(self, state: str) -> None:
+        self.lines.is_busy = bool(state)
+        self.say(state)
 
-    def on_unmount(self) -> None:
-        """Keep what is not in the draft yet, however the board is left."""
-        self._keep_now()
+    @work(thread=True, exclusive=True, group="check")
+    def _check(self, look: Callable[[Entry], Written], entry: Entry) -> None:
+        self.post_message(self.Checked(_outcome(look, entry)))
+
+    @work(thread=True, exclusive=True, group="save")
+    def _write(self, write: Callable[[Entry], Written], entry: Entry) -> None:
+        self.post_message(self.Saved(_outcome(write, entry)))
+
+    def on_sheet_screen_checked(self, message: Checked) -> None:
+        """Write what is good; ask about doubts; show problems."""
+        self._set_busy("")
+        outcome = message.outcome
+        if isinstance(outcome, SeasonboardError):
+            self._refuse(outcome)
+        elif outcome.notes:
+            self._show_at_athletes(outcome.notes)
+            text = [_sentence(note) for note in outcome.notes]
+            many = words.plural(len(text), "doubt")
+            prompt = AskScreen(f"{many}. Save anyway?", text, (Reply(SAVE, "save it as it is"),))
+            self.app.push_screen(prompt, self._write_anyway)
+        else:
+            self._go_on()
+
+    def _write_anyway(self, reply: str | None) -> None:
+        if reply == SAVE:
+            self._go_on()
+
+    def _go_on(self) -> None:
+        if self._entry is not None and self._answer_source.entry_writer is not None:
+            self._set_busy("saving …")
+            self._write(self._answer_source.entry_writer.write, self._entry.entry)
+
+    def on_sheet_screen_saved(self, message: Saved) -> None:
+        """Leave once it is written."""
+        self._set_busy("")
+        outcome = message.outcome
+        if isinstance(outcome, SeasonboardError):
+            self._refuse(outcome)
+        else:
+            self.saved(outcome)
+
+    def _refuse(self, problem: SeasonboardError) -> None:
+        problems = problem.problems if isinstance(problem, IntakeError) else ()
+        if not problems:
+            self.notify(
+                clean(problem.hint), title=clean(problem.what), severity="error", markup=False
+            )
+            self.lines.show()
+            return
+        about_all = self._show_at_athletes(problems)
+        many = words.plural(len(problems), "problem")
+        self.lines.tell(
+            f"Nothing was saved: {many}. Each stands under its athlete; mend it and save."
+        )
+        if about_all:
+            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, ()))
+
+    def _show_at_athletes(self, problems: Iterable[Problem]) -> list[str]:
+        """Show each under its athlete and go to the first; return those about nobody."""
+        text: dict[str, list[str]] = {}
+        about_all = []
+        for problem in problems:
+            athlete = self._entry.athlete_of(problem) if self._entry else None
+            if athlete is None:
+                about_all.append(_sentence(problem))
+            else:
+                text.setdefault(athlete, []).append(_sentence(problem))
+        self.lines.problems = text
+        self.lines.show()
+        here = (
+            [one.athlete for one in self.lines.sheet.athletes if one.athlete in text]
+            if self.lines.sheet
+            else []
+        )
+        if here:
+            self.lines.go_to_name(here[0])
+        return about_all
 
     def saved(self, written: Written) -> None:
         """Remove the draft and leave."""
-        self._forget()
-        told = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
-        self.app.notify(told + "u takes it back.", markup=False)
+        self.drafts.forget()
+        text = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
+        self.app.notify(text + "u takes it back.", markup=False)
         self.dismiss(True)
 
     def action_leave(self) -> None:
         """Leave; what was changed and not saved is asked about once."""
-        if self.is_busy:
+        if self.lines.is_busy:
             return
-        if self.sheet is None or self.marks == proposed(self.sheet):
-            if self.touched:
-                self._forget()
+        if self.lines.sheet is None or self.lines.marks == proposed(self.lines.sheet):
+            if self.lines.touched:
+                self.drafts.forget()
             self.dismiss(False)
             return
         replies = (
@@ -245,8 +317,25 @@ class SheetScreen(SheetSaving):
         if reply == SAVE:
             self.action_save()
         elif reply == LEAVE:
-            self._keep_now()
+            self.drafts.keep_now()
             self.dismiss(False)
         elif reply == THROW:
-            self._forget()
+            self.drafts.forget()
             self.dismiss(False)
+
+
+def _outcome(act: Callable[[Entry], Written], entry: Entry) -> Written | SeasonboardError:
+    try:
+        return act(entry)
+    except SeasonboardError as problem:
+        return problem
+    except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
+        return written_down(bug, "saving a sheet", told=SAVING_FAILED)
+
+
+def _sentence(problem: Problem) -> str:
+    """Return a problem without the name of the entry, which stands on top of the sheet."""
+    column = f"{problem.column} " if problem.column else ""
+    value = f"“{problem.value}” " if problem.value is not None else ""
+    near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""
+    return f"{column}{value}{problem.expected}{near}"

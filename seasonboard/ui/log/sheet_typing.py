@@ -30,7 +30,7 @@ class Key(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedText:
     """What is being typed, and how far it is."""
 
     what: Typing
@@ -50,7 +50,7 @@ class Typed:
             return f"Jersey {self.text}▏"
         return f"Jersey or name: {self.text}▏ ↵ stays there"
 
-    def after(self, event: events.Key) -> tuple["Typed", Key]:
+    def after(self, event: events.Key) -> tuple["TypedText", Key]:
         """Return what is typed after a key, and what the key was."""
         if event.key == "enter":
             return self, Key.DONE

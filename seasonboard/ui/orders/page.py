@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.answers import words
-from seasonboard.answers.orders.report import ORDERS
+from seasonboard.answers.orders.report import ORDERS, late_lines
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured
 from seasonboard.ui.layout.columns import in_columns
@@ -15,7 +14,8 @@ from seasonboard.ui.layout.tables import Head, column, fitted, heading, row_line
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.orders.parts import OpenOrder, OrdersAnswer
+    from seasonboard.answers.orders.open_orders import OpenOrder
+    from seasonboard.answers.orders.parts import OrdersAnswer
 
 _LETTERS = {
     "requested": "r",
@@ -31,7 +31,7 @@ MARKS_KEY = "│ last day known · ◆ next game · ┄ still to come · ‹ beg
 _BACK, _AHEAD = 42, 14
 """Days shown before and after the last day known, at most."""
 _PICTURE = 22
-_PICTURE_PLACE = 2
+_PICTURE_COLUMN = 2
 _WIDEST = 110
 
 
@@ -45,16 +45,16 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
 
     heads += (
         column(ORDERS.field("name"), 15, grows=True, most=26),
-        Head("guard", 14, cell=_guard_words),
+        column(ORDERS.field("kind"), 14, heading="guard"),
         Head("", _PICTURE, grows=True, most=_WIDEST, cell=picture),
         column(ORDERS.field("stage"), 9, heading="waits in"),
         column(ORDERS.field("age_days"), 4, heading="days"),
-        Head("by game", 7, is_number=True, cell=_chance_words),
+        column(ORDERS.field("chance_by_next_game"), 7, heading="by game"),
         column(ORDERS.field("attention"), 28, least=118),
     )
     head = heading(heads, paper)
     width = _width(heads, paper)
-    before = 1 + sum(fitted(heads, paper)[1][place] + 1 for place in range(_PICTURE_PLACE))
+    before = 1 + sum(fitted(heads, paper)[1][number] + 1 for number in range(_PICTURE_COLUMN))
     dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
     blocks = [
         *page_parts.opening(answer.summary, paper, card="orders/open orders", opens="orders"),
@@ -65,14 +65,13 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
         blocks += pictured(_order(order, heads, paper) for order in answer.orders)
         keys = [paragraph(key, paper.width, paper.ink.quiet) for key in (KEY, MARKS_KEY)]
         blocks += pictured([Block((*keys[0], *keys[1]))])
-    rules = [late_words(late.department, late.days, late.why) for late in answer.late_after]
 
     def late(paper: Paper) -> list[Block]:
         return [
             Block(
                 paragraph(rule, paper.width), name=f"late {n}", card="orders/late", opens="orders"
             )
-            for n, rule in enumerate(rules)
+            for n, rule in enumerate(late_lines(answer))
         ]
 
     summary, chance = answer.summary, "orders/chance by the next game"
@@ -84,20 +83,9 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     return [*blocks, *in_columns(ends, paper)]
 
 
-def late_words(department: str, days: float | None, why: str) -> str:
-    """Return after how many days an order of a department is late."""
-    if days is None:
-        return f"{department}: no order is called late ({why})"
-    return f"{department}: late when open for more than {days:g} days"
-
-
 def _width(heads: Sequence[Head], paper: Paper) -> int:
     """Return how wide the picture is: the column that takes the room left."""
-    return fitted(heads, paper)[1][_PICTURE_PLACE]
-
-
-def _guard_words(order: "OpenOrder") -> str:
-    return order.kind if order.side == "midline" else f"{order.kind} {order.side}"
+    return fitted(heads, paper)[1][_PICTURE_COLUMN]
 
 
 def _stages(order: "OpenOrder", axis: DayAxis, width: int, paper: Paper) -> Text:
@@ -122,14 +110,6 @@ def _order(order: "OpenOrder", heads: Sequence[Head], paper: Paper) -> Block:
         opens=f"athlete:{order.athlete}",
         heading=heading(heads, paper),
     )
-
-
-def _chance_words(order: "OpenOrder") -> str:
-    """Return the chance to be fitted by the next game; a dash where it is not known."""
-    if order.chance is None or order.chance.share is None:
-        return "–"
-    least = "≥ " if order.chance.is_least else ""
-    return f"{least}{words.percent(order.chance.share)}"
 
 
 def _axis(answer: "OrdersAnswer") -> DayAxis:

@@ -30,7 +30,7 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from like orders that had waited as long. Space records the next stage of an order."
+        "from comparable orders that had waited as long. Space records the next stage of an order."
     )
 
     def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:

@@ -28,12 +28,12 @@ def strokes() -> dict[Arms, str]:
 
     Read from the letters' names in the Unicode character database, so that no table can be wrong.
     """
-    found: dict[Arms, str] = {(0, 0, 0, 0): " "}
+    strokes_of: dict[Arms, str] = {(0, 0, 0, 0): " "}
     for code in range(0x2500, 0x2580):
         arms = _arms(unicodedata.name(chr(code)).removeprefix("BOX DRAWINGS "))
         if arms is not None:
-            found.setdefault(arms, chr(code))
-    return found
+            strokes_of.setdefault(arms, chr(code))
+    return strokes_of
 
 
 def _arms(name: str) -> Arms | None:

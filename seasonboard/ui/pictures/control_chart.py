@@ -49,15 +49,15 @@ def control_chart(
         rows: Lines of the chart itself, 3 or more.
     """
     room = max(1, paper.width - _MARGIN - 1)
-    shown = points[-room:]
-    figures = _figures(shown, centre)
-    if all(point.value is None for point in shown):
+    last_points = points[-room:]
+    figures = _figures(last_points, centre)
+    if all(point.value is None for point in last_points):
         return []
-    apart = max(1, min(_MOST_APART, room // len(shown)))
-    place = _placing(figures, rows)
-    cells = _limits(shown, centre, apart, rows, place)
-    _marks(cells, shown, apart, place, paper)
-    labels = _row_labels(shown, centre, place)
+    apart = max(1, min(_MOST_APART, room // len(last_points)))
+    row_of = _placing(figures, rows)
+    cells = _limits(last_points, centre, apart, rows, row_of)
+    _marks(cells, last_points, apart, row_of, paper)
+    labels = _row_labels(last_points, centre, row_of)
     drawn = []
     for number, row in enumerate(cells):
         label = labels.get(number, "")
@@ -66,10 +66,10 @@ def control_chart(
         for letter, style in row:
             text.append(letter, style)
         drawn.append(text)
-    drawn.append(Text(" " * _MARGIN + _ends(shown, apart), style=paper.ink.quiet))
-    if len(shown) < len(points):
-        told = f"the last {len(shown)} of {len(points)}"
-        drawn.append(Text(" " * _MARGIN + told, style=paper.ink.quiet))
+    drawn.append(Text(" " * _MARGIN + _ends(last_points, apart), style=paper.ink.quiet))
+    if len(last_points) < len(points):
+        note = f"the last {len(last_points)} of {len(points)}"
+        drawn.append(Text(" " * _MARGIN + note, style=paper.ink.quiet))
     return [*drawn, *paragraph(KEY, paper.width, paper.ink.quiet)]
 
 
@@ -77,20 +77,20 @@ _Cells = list[list[tuple[str, str]]]
 
 
 def _figures(points: Sequence[ChartPoint], centre: float | None) -> list[float]:
-    known = [each for p in points for each in (p.value, p.low, p.high) if each is not None]
-    return known if centre is None else [*known, centre]
+    figures = [each for p in points for each in (p.value, p.low, p.high) if each is not None]
+    return figures if centre is None else [*figures, centre]
 
 
 def _placing(figures: Sequence[float], rows: int) -> Callable[[float], int]:
     """Return what finds the row of a value; all values alike lie in the middle."""
     low, high = min(figures, default=0.0), max(figures, default=0.0)
 
-    def place(value: float) -> int:
+    def row_of(value: float) -> int:
         if high <= low:
             return rows // 2
         return round((high - value) / (high - low) * (rows - 1))
 
-    return place
+    return row_of
 
 
 def _limits(
@@ -98,14 +98,14 @@ def _limits(
     centre: float | None,
     apart: int,
     rows: int,
-    place: Callable[[float], int],
+    row_of: Callable[[float], int],
 ) -> _Cells:
     cells = [[(" ", "")] * (len(points) * apart) for _ in range(rows)]
     for number, point in enumerate(points):
         for level, letter in ((centre, "─"), (point.low, "╌"), (point.high, "╌")):
             if level is not None:
                 for column in range(number * apart, (number + 1) * apart):
-                    cells[place(level)][column] = (letter, "")
+                    cells[row_of(level)][column] = (letter, "")
     return cells
 
 
@@ -113,13 +113,13 @@ def _marks(
     cells: _Cells,
     points: Sequence[ChartPoint],
     apart: int,
-    place: Callable[[float], int],
+    row_of: Callable[[float], int],
     paper: Paper,
 ) -> None:
     for number, point in enumerate(points):
         if point.value is not None:
             column = number * apart + (apart - 1) // 2
-            cells[place(point.value)][column] = _mark(point, point.value, paper)
+            cells[row_of(point.value)][column] = _mark(point, point.value, paper)
 
 
 def _mark(point: ChartPoint, value: float, paper: Paper) -> tuple[str, str]:
@@ -132,16 +132,16 @@ def _mark(point: ChartPoint, value: float, paper: Paper) -> tuple[str, str]:
 
 
 def _row_labels(
-    points: Sequence[ChartPoint], centre: float | None, place: Callable[[float], int]
+    points: Sequence[ChartPoint], centre: float | None, row_of: Callable[[float], int]
 ) -> dict[int, str]:
     """Return the figures of the last limits and of the centre, where rows do not meet."""
     last = next((p for p in reversed(points) if p.low is not None or p.high is not None), None)
     levels = [] if last is None else [last.high, last.low]
-    found: dict[int, str] = {}
+    labels: dict[int, str] = {}
     for level in (*levels, centre):
         if level is not None:
-            found.setdefault(place(level), short(level))
-    return found
+            labels.setdefault(row_of(level), short(level))
+    return labels
 
 
 def _ends(points: Sequence[ChartPoint], apart: int) -> str:

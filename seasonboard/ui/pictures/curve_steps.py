@@ -100,11 +100,11 @@ def shortened(lines: Sequence[Line | None]) -> list[Line]:
 
     Such tails would take the room and tell little.
     """
-    found = [line for line in lines if line is not None]
-    last = max((line.last_large for line in found), default=0)
+    drawn_lines = [line for line in lines if line is not None]
+    last = max((line.last_large for line in drawn_lines), default=0)
     return [
         replace(line, steps=tuple(step for step in line.steps if step.tick <= last))
-        for line in found
+        for line in drawn_lines
     ]
 
 

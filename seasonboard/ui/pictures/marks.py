@@ -39,11 +39,11 @@ def trend(values: Sequence[float | None], *, floor: float | None = None) -> str:
 
     With `floor` the lowest letter stands for it instead of for the least.
     """
-    told = [value for value in values if value is not None]
-    if not told:
+    numbers = [value for value in values if value is not None]
+    if not numbers:
         return GAP_MARK * len(values)
-    low = min(told) if floor is None else min(floor, *told)
-    high = max(told)
+    low = min(numbers) if floor is None else min(floor, *numbers)
+    high = max(numbers)
     return "".join(GAP_MARK if v is None else LEVELS[_level(v, low, high)] for v in values)
 
 
@@ -78,18 +78,18 @@ def share_line(
     cells = [" "] * width
     low, high = interval
 
-    def place(value: float) -> int:
+    def cell_of(value: float) -> int:
         return min(width - 1, max(0, math.floor(value / most * (width - 1) + 0.5)))
 
     if limits is not None:
         for limit in limits:
             if limit <= most:
-                cells[place(limit)] = "┊"
+                cells[cell_of(limit)] = "┊"
     if low is not None and high is not None:
-        first, last = place(low), place(high)
+        first, last = cell_of(low), cell_of(high)
         for column in range(first + 1, last):
             cells[column] = "─"
         cells[first], cells[last] = "├", "▸" if high > most else "┤"
     if share is not None:
-        cells[place(share)] = "■" if share <= most else "▸"
+        cells[cell_of(share)] = "■" if share <= most else "▸"
     return "".join(cells)

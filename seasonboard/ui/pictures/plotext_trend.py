@@ -47,21 +47,21 @@ def trend(
     """
     import plotext
 
-    drawn = [trend for trend in trends if trend.ticks]
-    if not drawn:
+    with_ticks = [trend for trend in trends if trend.ticks]
+    if not with_ticks:
         return []
     figure = plotext.figure
     figure.clear()
     figure.theme("colorless")
     figure.axes(active=False)
     figure.axes(active=True, axis=1, side=0)
-    for each in drawn:
+    for each in with_ticks:
         signal = figure.signal(list(each.ticks), list(each.counts), marker=each.letter)
         figure.draw(signal.lines(True))
-    most = max(max(each.counts) for each in drawn)
+    most = max(max(each.counts) for each in with_ticks)
     step = max(1, -(-most // LABEL_STEPS))
     figure.plot_size(columns + len(str(most - most % step)) + 1, rows + 1)
     figure.ruler("y").lim(0, max(1, most)).ticks(list(range(0, most + 1, step)))
     figure.ruler("x").lim(*span).ticks(list(labels))
-    plain = plotext.uncolorize(figure.build().string())
-    return [line.rstrip() for line in plain.splitlines()]
+    text = plotext.uncolorize(figure.build().string())
+    return [line.rstrip() for line in text.splitlines()]

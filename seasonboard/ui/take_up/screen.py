@@ -4,12 +4,12 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
 from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.take_up.page import take_up_page
 
@@ -33,11 +33,11 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
         """Draw the page."""
         return take_up_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the steps as a table."""
         if opens != "take-up" or self.answer is None:
-            return super().rows_behind(opens)
-        return "Steps", partial(held, take_up_rows(self.answer))
+            return super().rows_of(opens)
+        return "Steps", partial(page_in_memory, take_up_rows(self.answer))
 
 
 SCREEN = TakeUpScreen

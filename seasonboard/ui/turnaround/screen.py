@@ -7,12 +7,14 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import Behind
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.turnaround.page import turnaround_page
 
@@ -29,7 +31,7 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
     ]
-    GROUPS = (None, *By)
+    GROUPS = (None, *OrdersBy)
 
     def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with all orders, in days."""
@@ -40,11 +42,11 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Draw the page."""
         return turnaround_page(answer, paper)
 
-    def rows_behind(self, opens: str) -> Behind | None:
+    def rows_of(self, opens: str) -> RowSource | None:
         """Return the orders of one group, or what the screens of the working season can open."""
         kind, _, key = opens.partition(":")
         if kind != "group" or self.answer is None:
-            return super().rows_behind(opens)
+            return super().rows_of(opens)
         group = self.answer.group(key)
         if group is None:
             return None

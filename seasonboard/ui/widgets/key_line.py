@@ -29,8 +29,14 @@ class KeyLine(Footer):
 
     def _shown(self) -> list[ActiveBinding]:
         """Return one binding an action, those that are shown."""
-        active = [each for each in self.screen.active_bindings.values() if each.binding.show]
-        return list({each.binding.action: each for each in reversed(active)}.values())[::-1]
+        active = [
+            active_key
+            for active_key in self.screen.active_bindings.values()
+            if active_key.binding.show
+        ]
+        return list(
+            {active_key.binding.action: active_key for active_key in reversed(active)}.values()
+        )[::-1]
 
     def _lines(self, width: int) -> list[list[tuple[str, str, str]]]:
         """Return key, word and action of each, line by line."""

@@ -80,7 +80,7 @@ class StateLine(Widget):
     """The line under the sentence: what is open, and when an answer is asked for or old."""
 
     state: reactive[str] = reactive("")
-    place: reactive[str] = reactive("")
+    store_label: reactive[str] = reactive("")
     news: reactive[tuple[str, str]] = reactive(("", ""))
     is_covered: reactive[bool] = reactive(False)
     is_asking: reactive[bool] = reactive(False)
@@ -128,9 +128,13 @@ class StateLine(Widget):
             hint = f" · {hint}" if hint else ""
             room = width - cell_len(hint) - 6
             text.append(f" {fit(news, min(cell_len(news), room))}{hint} ", "bold")
-        place = clean(self.place)
+        store_label = clean(self.store_label)
         room = width - text.cell_len - 5
-        shown = f" {fit(place, min(cell_len(place), room))} " if place and room >= _LEAST else ""
+        shown = (
+            f" {fit(store_label, min(cell_len(store_label), room))} "
+            if store_label and room >= _LEAST
+            else ""
+        )
         text.append("─" * max(0, width - text.cell_len - cell_len(shown) - 2))
         text.append(shown, Style(italic=True, bold=False))
         return text.append("─" * max(0, width - text.cell_len))

@@ -16,7 +16,7 @@ from textual.strip import Strip
 from textual.theme import Theme
 
 from seasonboard.ui.layout.blocks import Block, Draw, Paper
-from seasonboard.ui.layout.columns import GUTTER, Laid, Piece, lay_out
+from seasonboard.ui.layout.columns import GUTTER, Piece, PlacedLine, lay_out
 from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.themes import Ink, ink
 
@@ -81,7 +81,7 @@ class Page(ScrollView, can_focus=True):
         """Make an empty page."""
         super().__init__()
         self._blocks: Sequence[Block] = ()
-        self._laid = Laid((), ())
+        self._laid = PlacedLine((), ())
         self._cursor = -1
         self._drawing = Drawing()
 
@@ -258,13 +258,13 @@ class Page(ScrollView, can_focus=True):
 
     def find(self, text: str, *, again: bool) -> bool:
         """Go to the next block that holds a text; say whether there is one."""
-        wanted = text.casefold()
+        folded = text.casefold()
         stops = self._stops()
         begin = self._cursor + (1 if again else 0)
         order = [n for n in stops if n >= begin] + [n for n in stops if n < begin]
         for number in order:
             shown = " ".join(line.plain.strip() for line in self._blocks[number].lines)
-            if wanted in shown.casefold():
+            if folded in shown.casefold():
                 self.go_to(number)
                 return True
         return False

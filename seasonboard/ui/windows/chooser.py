@@ -27,7 +27,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class ChooserPrompt:
     """What is to be chosen, from what, what is chosen now, and whether several may be.
 
     `everything` is the value that stands for all of them; it is never marked with others.
@@ -58,7 +58,7 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
         ),
     ]
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: ChooserPrompt) -> None:
         """Ask a question."""
         super().__init__()
         self._question = question
@@ -87,11 +87,11 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
 
     def _shown(self) -> list[Choice]:
         """Return the choices that hold what was typed, spaces aside."""
-        wanted = self._filter.casefold()
+        filter_ = self._filter.casefold()
         return [
             choice
             for choice in self._question.choices
-            if wanted in (choice.shown + choice.value).casefold().replace(" ", "")
+            if filter_ in (choice.shown + choice.value).casefold().replace(" ", "")
         ]
 
     def _list(self) -> None:
@@ -101,10 +101,10 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
         options.clear_options()
         options.add_options(Option(self._line(choice)) for choice in shown)
         options.highlighted = min(held, len(shown) - 1) if shown else None
-        told = f"only with “{self._filter}”" if self._filter else "all listed"
+        text = f"only with “{self._filter}”" if self._filter else "all listed"
         if not shown:
-            told = f"none with “{self._filter}” · ⌫ takes back a letter"
-        self.query_one("#filter", Static).update(Text(told, style="italic"))
+            text = f"none with “{self._filter}” · ⌫ takes back a letter"
+        self.query_one("#filter", Static).update(Text(text, style="italic"))
 
     def _line(self, choice: Choice) -> Text:
         is_marked = choice.value in self._marked

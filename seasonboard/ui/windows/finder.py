@@ -15,7 +15,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from seasonboard.answers import words
-from seasonboard.answers.finder import Found, Hit
+from seasonboard.answers.finder import FinderMatches, Hit
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean, fit
@@ -45,13 +45,13 @@ class Finder(ModalScreen[Hit | None]):
         """What was found for a text, or why nothing could be."""
 
         typed: str
-        outcome: Found | SeasonboardError
+        outcome: FinderMatches | SeasonboardError
 
-    def __init__(self, find: Callable[[str], Found]) -> None:
+    def __init__(self, find: Callable[[str], FinderMatches]) -> None:
         """Find with `find`, which runs in a thread."""
         super().__init__()
         self._find = find
-        self._found = Found("", (), 0)
+        self._found = FinderMatches("", (), 0)
         self._is_asking = False
         self._is_taken = False
 
@@ -84,7 +84,7 @@ class Finder(ModalScreen[Hit | None]):
 
     @work(thread=True, group="find")
     def _fetch(self, typed: str) -> None:
-        outcome: Found | SeasonboardError
+        outcome: FinderMatches | SeasonboardError
         try:
             outcome = self._find(typed)
         except SeasonboardError as problem:
@@ -101,16 +101,16 @@ class Finder(ModalScreen[Hit | None]):
             self._ask()
             return
         if isinstance(message.outcome, SeasonboardError):
-            told = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
-            self._found = Found(message.typed, (), 0)
+            text = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
+            self._found = FinderMatches(message.typed, (), 0)
         else:
             self._found = message.outcome
-            told = _count(self._found)
+            text = _count(self._found)
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options(Option(_line(hit)) for hit in self._found.hits)
         options.highlighted = 0 if self._found.hits else None
-        self.query_one("#count", Static).update(Text(told))
+        self.query_one("#count", Static).update(Text(text))
         if self._is_taken:
             self._take()
 
@@ -133,13 +133,13 @@ class Finder(ModalScreen[Hit | None]):
         self.dismiss(self._found.hits[event.option_index])
 
 
-def _count(found: Found) -> str:
-    if not found.typed.strip():
+def _count(matches: FinderMatches) -> str:
+    if not matches.typed.strip():
         return _NOTHING_TYPED
-    if not found.hits:
+    if not matches.hits:
         return "Nothing holds all of that."
-    more = f"; {words.whole(found.more)} more: type on to see them" if found.more else ""
-    return f"{words.whole(found.matching)} found{more}"
+    more = f"; {words.whole(matches.more)} more: type on to see them" if matches.more else ""
+    return f"{words.whole(matches.matching)} found{more}"
 
 
 def _line(hit: Hit) -> Text:

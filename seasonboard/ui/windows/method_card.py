@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from seasonboard.answers.cards import Card
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.layout.breadcrumb import trail
+from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.windows.query_text import QueryScreen
 
@@ -30,14 +30,14 @@ class CardScreen(ModalScreen[None]):
     def __init__(self, card: Card, question_text: Callable[[str], str]) -> None:
         """Show `card`; `question_text` gives the text of the question it names."""
         super().__init__()
-        self.trail_name = card.title
+        self.breadcrumb_name = card.title
         self._card = card
         self._question_text = question_text
 
     def compose(self) -> ComposeResult:
         """Write the card as one text that can be scrolled."""
         with VerticalScroll(classes="window wide") as window:
-            window.border_title = Text(trail(self.app.screen_stack))
+            window.border_title = Text(breadcrumb(self.app.screen_stack))
             window.border_subtitle = "s its query · Esc goes back"
             yield Static(card_text(self._card))
         yield TooSmall()

@@ -9,7 +9,7 @@ from textual.containers import ScrollableContainer
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from seasonboard.ui.layout.breadcrumb import trail
+from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
@@ -25,15 +25,15 @@ class QueryScreen(ModalScreen[None]):
     def __init__(self, name: str, text: str) -> None:
         """Show the text of the question `name`."""
         super().__init__()
-        self.trail_name = f"queries/{name}.sql"
+        self.breadcrumb_name = f"queries/{name}.sql"
         self._text = text
 
     def compose(self) -> ComposeResult:
         """Write the text as it stands in its file, the header quiet."""
         with ScrollableContainer(classes="window full") as window:
-            window.border_title = Text(trail(self.app.screen_stack))
+            window.border_title = Text(breadcrumb(self.app.screen_stack))
             window.border_subtitle = "↑ ↓ ← → scroll · Esc goes back"
-            yield Static(Text(f"{self.trail_name}\n\n{_lines(self._text)}", no_wrap=True))
+            yield Static(Text(f"{self.breadcrumb_name}\n\n{_lines(self._text)}", no_wrap=True))
         yield TooSmall()
 
 

@@ -16,11 +16,11 @@ from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.app.bug_report import written_down
-from seasonboard.ui.board.row_sources import Behind, Opener
+from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout import row_text
-from seasonboard.ui.layout.breadcrumb import trail
+from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import cell, clean
-from seasonboard.ui.saving.offers import Offer, Table
+from seasonboard.ui.saving.offers import SavableTable, SaveOffer
 from seasonboard.ui.saving.save_windows import SavableScreen
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
@@ -82,12 +82,12 @@ class RowsScreen(SavableScreen):
 
     def __init__(
         self,
-        behind: Behind,
+        behind: RowSource,
         opener: Opener,
         stop: Callable[[], None],
         *,
         board: str,
-        told: Callable[[], Offer | None],
+        told: Callable[[], SaveOffer | None],
     ) -> None:
         """Show what `behind` fetches; it runs in a thread, and `stop` ends it.
 
@@ -125,8 +125,11 @@ class RowsScreen(SavableScreen):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.place, line.is_covered = self.answer_source.store_label, self.answer_source.is_covered
-        line.state = trail(self.app.screen_stack)
+        line.store_label, line.is_covered = (
+            self.answer_source.store_label,
+            self.answer_source.is_covered,
+        )
+        line.state = breadcrumb(self.app.screen_stack)
 
     def forget(self) -> None:
         """Empty the table, the title and the find line, and drop every reply still to come."""
@@ -149,7 +152,7 @@ class RowsScreen(SavableScreen):
         return Text(f" {self._title}: asking …", style="bold")
 
     @property
-    def trail_name(self) -> str:
+    def breadcrumb_name(self) -> str:
         """Return what the table is called on the way to it."""
         return self._title if self._rows is None else self._rows.title
 
@@ -182,7 +185,7 @@ class RowsScreen(SavableScreen):
             self.query_one("#head", Static).update(Text(told, style="bold"))
             return
         self._rows = message.outcome
-        self.query_one(StateLine).state = trail(self.app.screen_stack)
+        self.query_one(StateLine).state = breadcrumb(self.app.screen_stack)
         self._fill(self._rows)
 
     def _fill(self, rows: Rows) -> None:
@@ -275,15 +278,15 @@ class RowsScreen(SavableScreen):
         if 0 <= offset < max(1, self._rows.matching):
             self._ask(replace(self._asked, offset=offset))
 
-    def offer(self) -> Offer | None:
+    def offer(self) -> SaveOffer | None:
         """Offer the rows as they are found and sorted, and the page of them as text."""
         below = self._told()
         if below is None or self._rows is None:
             return None
-        table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
+        table = SavableTable(self._rows.title, self._fetch_rows, self._asked, self._rows)
         about = replace(below.about, title=self._rows.title, answer="")
         page = row_text.lines(self._rows)
-        return replace(below, about=about, table=table, page=page, picture=(), further=())
+        return replace(below, about=about, table=table, page=page, picture=(), extra_files=())
 
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""

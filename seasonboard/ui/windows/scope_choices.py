@@ -16,8 +16,8 @@ from seasonboard.scope import (
 )
 from seasonboard.sentence import join
 from seasonboard.ui.widgets.sentence import MORE
-from seasonboard.ui.windows.chooser import Choice, Question
-from seasonboard.ui.windows.value_entry import Entry, Step
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt
+from seasonboard.ui.windows.value_entry import ValuePrompt, ValueStep
 
 ALL = "all"
 LEVELS = ("0.8", "0.9", "0.95", "0.99")
@@ -35,23 +35,23 @@ _BESIDE = {
 
 def question(
     part: str, scope: Scope, known: ScopeValues, uses: Collection[str] | None = None
-) -> Question:
+) -> ChooserPrompt:
     """Return what the list of a part asks; `more` asks which part, of those that a screen uses."""
     if part == MORE:
         used = [name for name in PARTS if uses is None or name in uses]
         listed = [Choice(name, name, present(name, scope, known)) for name in used]
-        return Question("Which part of the scope?", listed, frozenset())
+        return ChooserPrompt("Which part of the scope?", listed, frozenset())
     if part == LEVEL:
         levels = [Choice(level, f"{float(level) * 100:g} %") for level in LEVELS]
-        return Question("Level of the limits", levels, frozenset({f"{scope.level:g}"}))
+        return ChooserPrompt("Level of the limits", levels, frozenset({f"{scope.level:g}"}))
     if part in CHOICES:
         words = [member.value for member in CHOICES[part]]
         choices = [Choice(word, word, _BESIDE.get(word, "")) for word in words]
-        return Question(_titled(part), choices, frozenset({getattr(scope, part).value}))
+        return ChooserPrompt(_titled(part), choices, frozenset({getattr(scope, part).value}))
     values = known.values.get(part, ())
     choices = [Choice(ALL, ALL), *(Choice(k.value, k.name) for k in values)]
     held = _chosen(part, scope, known)
-    return Question(_titled(part), choices, held, several=True, everything=ALL)
+    return ChooserPrompt(_titled(part), choices, held, several=True, everything=ALL)
 
 
 def _titled(part: str) -> str:
@@ -92,20 +92,20 @@ def chosen(part: str, values: tuple[str, ...], scope: Scope, known: ScopeValues)
     return with_values(scope, part, [] if ALL in values else values, known)
 
 
-def through_entry(scope: Scope, known: ScopeValues) -> Entry:
+def through_entry(scope: Scope, known: ScopeValues) -> ValuePrompt:
     """Return the entry for the last day known."""
     span = ""
     if known.first_day is not None and known.last_day is not None:
         span = f" Recorded: {known.first_day.isoformat()} to {known.last_day.isoformat()}."
-    return Entry(
+    return ValuePrompt(
         title="Through which day?",
         text=scope.through.isoformat(),
         explain=f"As the board would have looked on that day: a date, or “last”.{span}",
         steps=(
-            Step("−1 week", "pageup", -7),
-            Step("−1 day", "up", -1),
-            Step("+1 day", "down", 1),
-            Step("+1 week", "pagedown", 7),
+            ValueStep("−1 week", "pageup", -7),
+            ValueStep("−1 day", "up", -1),
+            ValueStep("+1 day", "down", 1),
+            ValueStep("+1 week", "pagedown", 7),
         ),
     )
 

@@ -10,9 +10,9 @@ from seasonboard.scope import Scope, ScopeValues, with_values
 from seasonboard.settings import THEMES, Settings
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME
-from seasonboard.ui.windows.chooser import Choice, Chooser, Question
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.scope_choices import ALL
-from seasonboard.ui.windows.value_entry import Entry, EntryScreen
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
 
 if TYPE_CHECKING:
     from seasonboard.ui.app.app import SeasonboardApp
@@ -34,33 +34,35 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
         "screen": held.screen or LAST_SHOWN,
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
-    asked = Question("Settings: what the board starts with", choices, frozenset({at}))
+    prompt = ChooserPrompt("Settings: what the board starts with", choices, frozenset({at}))
 
     def take(values: tuple[str, ...] | None) -> None:
         if values:
             _change(app, values[0], now[values[0]])
 
-    app.push_screen(Chooser(asked), take)
+    app.push_screen(Chooser(prompt), take)
 
 
 def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     """Ask for the value of one setting; then show them all again."""
     if name == "store":
-        entry = Entry("Which store?", app.settings.store, "A file; empty for the one opened last.")
+        entry = ValuePrompt(
+            "Which store?", app.settings.store, "A file; empty for the one opened last."
+        )
         app.push_screen(
             EntryScreen(entry, read_store, lambda text, _: text), lambda v: _take(app, name, v)
         )
         return
     listed = {
-        "season": [ALL, *(each.value for each in _known(app).values.get("season", ()))],
+        "season": [ALL, *(season.value for season in _scope_values(app).values.get("season", ()))],
         "theme": list(THEMES),
         "screen": [LAST_SHOWN, *(board.name for board in WITH_SCREENS)],
     }[name]
-    asked = Question(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
-    app.push_screen(Chooser(asked), lambda v: _take(app, name, v[0] if v else None))
+    prompt = ChooserPrompt(_TITLES[name], [Choice(v, v) for v in listed], frozenset({now}))
+    app.push_screen(Chooser(prompt), lambda v: _take(app, name, v[0] if v else None))
 
 
-def _known(app: "SeasonboardApp") -> ScopeValues:
+def _scope_values(app: "SeasonboardApp") -> ScopeValues:
     return app.answer_source.scope_values if app.answer_source is not None else NOTHING
 
 
@@ -80,8 +82,8 @@ def read_store(text: str) -> str:
 
 def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
     if value is not None:
-        kept = "" if value == _NOT_SET.get(name) else value
-        app.settings = replace(app.settings, **{name: kept})
+        setting = "" if value == _NOT_SET.get(name) else value
+        app.settings = replace(app.settings, **{name: setting})
         try:
             app.keep(app.settings)
         except SeasonboardError as problem:
@@ -89,7 +91,7 @@ def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
         if name == "theme":
             app.theme = BY_NAME[value]
         if name == "season" and app.scope is not None:
-            app.scope = in_season(app.scope, app.settings, _known(app))
+            app.scope = in_season(app.scope, app.settings, _scope_values(app))
     show_settings(app, name)
 
 

@@ -20,7 +20,7 @@ ValueT = TypeVar("ValueT")
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class ValueStep:
     """A button and its key that move the value by a number."""
 
     label: str
@@ -29,13 +29,13 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ValuePrompt:
     """What is asked for, what stands there now, and what may be typed."""
 
     title: str
     text: str
     explain: str
-    steps: tuple[Step, ...] = ()
+    steps: tuple[ValueStep, ...] = ()
 
 
 class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
@@ -47,7 +47,7 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
 
     def __init__(
         self,
-        entry: Entry,
+        entry: ValuePrompt,
         read: Callable[[str], ValueT],
         move: Callable[[str, int], str],
     ) -> None:

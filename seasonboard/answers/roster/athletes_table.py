@@ -1,0 +1,192 @@
+"""Athletes and their guards described: every figure once, for text, JSON, CSV, pages, documents."""
+
+from collections.abc import Iterator
+from operator import itemgetter
+
+from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, for_people, of, why
+from seasonboard.answers.roster.parts import RosterAnswer, RosterAthlete, RosterGuard
+from seasonboard.answers.roster.words import (
+    STRIP_KEY,
+    comparable_words,
+    guards_words,
+    state_word,
+    strip_mark,
+    strip_marks,
+)
+
+GUARDS = Table(
+    "guards",
+    of("guards"),
+    (
+        Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY),
+        Field("kind", of("kind"), "guard kind", heading="kind"),
+        Field("side", of("side"), "left, right, both or midline", heading="side"),
+        Field("purpose", of("purpose"), "preventive or return"),
+        Field("state", of("state"), "how it stands with it", heading="guard is"),
+        Field("is_in_hand", of("is_in_hand"), "whether it is there", Kind.FLAG),
+        Field("is_late", of("is_late"), "whether it is late", Kind.FLAG),
+        Field("stage", of("stage"), "stage reached last", optional=True),
+        Field("asked_on", of("asked_on"), "day of the request", Kind.DAY, optional=True),
+        Field("fitted_on", of("fitted_on"), "day of the fitting", Kind.DAY, optional=True),
+        Field(
+            *("age_days", of("age_days"), "calendar days since the request, while it is open"),
+            kind=Kind.COUNT,
+            optional=True,
+        ),
+        Field("games_missed", of("games_missed"), "games of the team since then", Kind.COUNT),
+        Field(
+            *("taken_part", of("taken_part"), "sessions taken part in since it was fitted"),
+            kind=Kind.COUNT,
+            heading="of sessions",
+        ),
+        Field("worn", of("worn"), "those it was worn in", Kind.COUNT, heading="worn"),
+        Field("worn_share", of("worn_share"), "worn of taken_part, 0 to 1", Kind.SHARE),
+        why(of("why")),
+        Field("last_worn_on", of("last_worn_on"), "last day worn", Kind.DAY, optional=True),
+        Field(
+            *("remade_by", of("remade_by"), "guard ordered in its place"),
+            privacy=Privacy.KEY,
+            optional=True,
+        ),
+        Field("hurt_on", of("hurt_on"), "day its site was hurt", Kind.DAY, optional=True),
+        Field("because", of("because"), "the ground for its state, in words"),
+    ),
+    "a guard of the athlete, in hand or on its way",
+)
+
+_INJURY = (
+    Field("injury", of("injury"), "key of the injury", privacy=Privacy.KEY),
+    Field("area", of("area"), "body area"),
+    Field("side", of("side"), "left, right, both or midline"),
+    Field("occurred_on", of("occurred_on"), "day of the onset", Kind.DAY),
+    Field("day", of("day"), "days since the onset", Kind.COUNT),
+    Field("others", of("others"), "further open injuries, which came later", Kind.COUNT),
+)
+_COMPARABLE = (
+    Field("area", of("area"), "body area"),
+    Field("injuries", of("injuries"), "injuries of that area in the store", Kind.COUNT),
+    Field("still_open", of("still_open"), "of them without a return", Kind.COUNT),
+    Field("median_days_lost", of("median_days_lost"), "median days lost by them", Kind.COUNT),
+    why(of("why")),
+    Field("sentence", comparable_words, "the same in words", in_csv=False),
+)
+_STRIP = Table(
+    "strip",
+    of("strip"),
+    (
+        Field("state", of("state"), "part, not recorded, or not yet joined"),
+        Field("guarded", of("is_guarded"), "whether a guard was worn", Kind.FLAG),
+        Field("mark", strip_mark, f"as one letter: {STRIP_KEY}"),
+    ),
+    "one of the team's last sessions, the oldest first",
+)
+
+
+def _initials(athlete: RosterAthlete) -> str:
+    """Return the first letters of a position's words; a dash where it is not recorded."""
+    return "".join(word[0].upper() for word in (athlete.position or "").split()) or "–"
+
+
+_NOT_AWAY = "nothing to come back from is recorded"
+
+ATHLETES = Table(
+    "athletes",
+    of("athletes"),
+    (
+        Field(
+            *("athlete", of("athlete"), "key of the athlete"),
+            heading="athlete",
+            privacy=Privacy.KEY,
+        ),
+        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
+        Field("team", of("team"), "key of the team", heading="team"),
+        Field("season", of("season"), "season of the team"),
+        Field("jersey", of("jersey"), "number worn", privacy=Privacy.FREE_TEXT, optional=True),
+        Field("position", of("position"), "position", heading="position", optional=True),
+        for_people("initials", "pos", _initials),
+        Field("position_group", of("position_group"), "group of positions", optional=True),
+        Field(
+            *("status", of("status"), "full, limited, out or not recorded"),
+            heading="state",
+        ),
+        for_people("state", "state", state_word),
+        Field("reason", of("reason"), "reason recorded", optional=True),
+        Field(
+            *("because", of("because"), "the ground for the state, in words"),
+            heading="because",
+            optional=True,
+        ),
+        Field("expected_back", of("expected_back"), "never known", optional=True),
+        Field(
+            *("expected_back_why", lambda a: a.expected_back_why or _NOT_AWAY),
+            "why no day is known",
+        ),
+        Field(
+            *("last_recorded_on", of("last_on"), "day of the last record", Kind.DAY),
+            optional=True,
+        ),
+        Field("sessions_since", of("sessions_since"), "the team's sessions since", Kind.COUNT),
+        Group("injury", of("injury"), _INJURY, "the open injury; null: none is open"),
+        Group(
+            *("comparable_injuries", of("comparable"), _COMPARABLE),
+            "how long injuries of the same area kept athletes out",
+        ),
+        Field(
+            *("days_lost", of("days_lost"), "days out through injury this season", Kind.COUNT),
+            heading="days lost",
+        ),
+        GUARDS,
+        Field(
+            *("guards", guards_words, "the guards in words"),
+            heading="guards",
+            show=lambda athlete: guards_words(athlete) or "none",
+            in_json=False,
+        ),
+        Field("taken_part", of("taken_part"), "sum over fitted guards", Kind.COUNT),
+        Field("worn", of("worn"), "sum over fitted guards", Kind.COUNT),
+        Field("worn_share", of("worn_share"), "worn of taken_part, 0 to 1", Kind.SHARE),
+        why(of("worn_share_why"), "worn_share_why"),
+        Field("needs", of("needs"), "what is to be done, in sentences", heading="needs"),
+        Field("attention", of("attention"), "what puts the athlete in this place of the order"),
+        Field(
+            *("next_game", of("next_game.session"), "key of the team's next game"),
+            in_json=False,
+            optional=True,
+        ),
+        _STRIP,
+        Field(
+            *("strip", strip_marks, f"last sessions as letters: {STRIP_KEY}"),
+            heading="sessions",
+            show=strip_marks,
+            in_json=False,
+        ),
+    ),
+    "an athlete, those first that need attention",
+)
+
+
+def _by_guard(answer: RosterAnswer) -> Iterator[tuple[RosterAthlete, RosterGuard | None]]:
+    for athlete in answer.athletes:
+        for guard in athlete.guards or (None,):
+            yield athlete, guard
+
+
+def _athlete_fields(*names: str) -> Group:
+    return Group("", itemgetter(0), tuple(ATHLETES.field(name) for name in names))
+
+
+GUARD_ROWS = Table(
+    "roster",
+    _by_guard,
+    (
+        _athlete_fields("athlete", "name", "team", "position", "status", "because", "days_lost"),
+        Group("guard", itemgetter(1), GUARDS.elements),
+        _athlete_fields("needs"),
+    ),
+    "a guard with its athlete, or an athlete without any",
+    reading=(
+        *("athlete", "name", "team", "position", "status", "because", "days_lost"),
+        *("guard.guard", "guard.kind", "guard.side", "guard.state", "guard.worn"),
+        *("guard.taken_part", "needs"),
+    ),
+)

@@ -1,0 +1,106 @@
+"""Tables of documents made from the described tables of answers."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from seasonboard.answers import fields, words
+from seasonboard.answers.fields import Field, Kind, csv_columns, joined
+from seasonboard.documents.model import Cell, Column, Table
+
+Take = Callable[[Field, Any], Cell]
+"""What gives the cell of a field and a row."""
+
+
+def as_read(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+    """Return a cell in the words of the description where it has some, else as it is held."""
+    return field.show(row) if field.show is not None else as_held(field, row)
+
+
+def as_held(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+    """Return a cell typed and unrounded; several words as one text."""
+    value = field.get(row)
+    if value is None or isinstance(value, (str, int, float, date)):
+        return value
+    return joined(value) or None
+
+
+def as_rounded(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+    """Return a cell as it is read, with no digit more: a workbook for outsiders has no other."""
+    value = as_read(field, row)
+    if not isinstance(value, float):
+        return value
+    if field.kind is Kind.RATIO:
+        return float(words.ratio(value))
+    return round(value, _DIGITS[field.kind]) if field.kind in _DIGITS else round(value)
+
+
+_DIGITS = {Kind.SHARE: 2, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
+
+
+def document_table(  # noqa: PLR0913 - all but the first four by name
+    table: fields.Table,
+    answer: object,
+    name: str,
+    caption: str,
+    *,
+    only: Sequence[str] = (),
+    headings: Mapping[str, str] | None = None,
+    rows: Iterable[object] | None = None,
+    cell: Take = as_read,
+    lead: str = "",
+    note: str = "",
+    marks: str = "",
+) -> Table:
+    """Return a described table as people read it in a document.
+
+    Args:
+        table: The description.
+        answer: What its rows and headings are taken from.
+        name: A word or two: the workbook's sheet is called so.
+        caption: What the rows are.
+        only: Names of fields, in the order of the document; empty: as the description reads.
+        headings: Headings where the document has room for others, by the names of the fields.
+        rows: The rows to show, where they are not all that the description takes.
+        cell: Gives each cell, where it is not what the description reads.
+        lead: As of `documents.model.Table`.
+        note: As of `documents.model.Table`.
+        marks: The field whose cells are marks in a row of equal steps.
+    """
+    described = [table.field(one) for one in only] or list(table.read_fields(answer))
+    names = list(only) or [one.name for one in described]
+    others = headings or {}
+    return Table(
+        name=name,
+        caption=caption,
+        columns=tuple(
+            Column(others.get(name) or one.heading_of(answer), one.kind)
+            for name, one in zip(names, described, strict=True)
+        ),
+        rows=tuple(
+            tuple(cell(one, row) for one in described)
+            for row in ((table.rows(answer) or ()) if rows is None else rows)
+        ),
+        lead=lead,
+        note=note,
+        marks=names.index(marks) if marks else None,
+    )
+
+
+def workbook_table(
+    table: fields.Table, answer: object, name: str, caption: str, *, lead: str = ""
+) -> Table:
+    """Return every row and column of a described table, unrounded, for a workbook's sheet.
+
+    Its columns are those of the CSV, under the same names with blanks between the words.
+    """
+    columns = csv_columns(table.elements)
+    return Table(
+        name=name,
+        caption=caption,
+        columns=tuple(Column(name.replace("_", " "), one.kind) for name, one in columns),
+        rows=tuple(
+            tuple(as_held(one, row) for _, one in columns) for row in table.rows(answer) or ()
+        ),
+        lead=lead,
+    )

@@ -1,0 +1,1 @@
+"""Help by topic: Markdown files in this folder, read on the command line and under `?`."""

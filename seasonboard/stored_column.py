@@ -1,0 +1,266 @@
+"""What a stored table and its columns are described by; the description is `stored_tables`."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum, IntEnum, StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import polars as pl
+
+
+class CellType(Enum):
+    """What the cells of a column hold."""
+
+    KEY = "a key"
+    TEXT = "text"
+    LINES = "text of one or more lines"
+    TIME_ZONE = "a time zone of the IANA list"
+    WORD = "one word of a closed list"
+    INTEGER = "a whole number"
+    NUMBER = "a number"
+    DATE = "a date"
+    INSTANT = "a date with a time"
+
+
+_SQL_TYPES: Mapping[CellType, str] = {
+    CellType.INTEGER: "INTEGER",
+    CellType.NUMBER: "DOUBLE",
+    CellType.DATE: "DATE",
+    CellType.INSTANT: "TIMESTAMPTZ",
+}
+"""DuckDB types of what is not text; a closed list is stored as an ENUM and read as text."""
+
+
+class Cover(IntEnum):
+    """What the curtain does with a column; of one name in several tables the largest counts."""
+
+    SHOWN = 0
+    SEARCHED = 1
+    """Shown where it holds no athlete's name or key."""
+    CODED = 2
+    """A key of a person, or of what belongs to one: a code stands for it."""
+    LEFT_OUT = 3
+    COVERED = 4
+
+
+@dataclass(frozen=True, slots=True)
+class StoredColumn:
+    """One column.
+
+    Attributes:
+        name: Its heading in files, and its name in the store unless it is `numbered_in` a table.
+        holds: What its cells hold.
+        meaning: What it says, in a few words.
+        required: Whether every row needs it.
+        words: The closed list.
+        unit: Of a number; spellings of units are in store/intake/synonyms.toml.
+        refers: The table and column in which its keys must stand.
+        numbered_in: The table whose small numbers stand for its keys in the store.
+        high: The largest number there can be.
+        plausible: The smallest and largest size that a record can have.
+        cover: What the curtain does with it.
+        headings: What else files call it, beside what is called so in every table.
+        label: How a form calls it, where its name does not say it.
+    """
+
+    name: str
+    holds: CellType
+    meaning: str
+    required: bool = False
+    words: tuple[str, ...] = ()
+    unit: str = ""
+    refers: tuple[str, str] | None = None
+    numbered_in: str = ""
+    high: float | None = None
+    plausible: tuple[float, float] | None = None
+    cover: Cover = Cover.SHOWN
+    headings: tuple[str, ...] = ()
+    label: str = ""
+
+    @property
+    def frame_type(self) -> "pl.DataType":
+        """The polars type of its cells, once they are read."""
+        import polars as pl
+
+        types = {
+            CellType.INTEGER: pl.Int64(),
+            CellType.NUMBER: pl.Float64(),
+            CellType.DATE: pl.Date(),
+            CellType.INSTANT: pl.Datetime("us", "UTC"),
+        }
+        return types.get(self.holds, pl.String())
+
+    @property
+    def sql_type(self) -> str:
+        """The DuckDB type of its cells, as they are read."""
+        return _SQL_TYPES.get(self.holds, "VARCHAR")
+
+    @property
+    def is_free(self) -> bool:
+        """Whether any text may stand in it."""
+        return self.holds in {CellType.KEY, CellType.TEXT, CellType.LINES, CellType.TIME_ZONE}
+
+    @property
+    def stored_name(self) -> str:
+        """Its name in the store."""
+        return f"{self.name}_no" if self.numbered_in else self.name
+
+    @property
+    def form_label(self) -> str:
+        """How a form calls it: “reported” for `reported_on`."""
+        plain = self.name.removesuffix("_on").removesuffix("_at").replace("_", " ")
+        return self.label or plain
+
+
+@dataclass(frozen=True, slots=True)
+class StoredTable:
+    """One table: its columns in their written order, and the columns that name a row.
+
+    Attributes:
+        name: Its name in the store, of its files and its sheets.
+        meaning: What a row is.
+        key: The columns that name a row.
+        columns: All columns.
+        other_names: What else files and sheets are called.
+        number: The store's own small number of a row, where the table has one.
+        derived: Further columns of the store, worked out when a row is written.
+        key_made_of: Where a file has no keys, these cells of a row make one.
+        first_key: The first key that a form proposes where rows make none of their own.
+    """
+
+    name: str
+    meaning: str
+    key: tuple[str, ...]
+    columns: tuple[StoredColumn, ...]
+    other_names: tuple[str, ...] = ()
+    number: str = ""
+    derived: tuple[str, ...] = ()
+    key_made_of: tuple[str, ...] = ()
+    first_key: str = ""
+
+    @property
+    def names(self) -> list[str]:
+        """The column names, in order."""
+        return [column.name for column in self.columns]
+
+    @property
+    def required(self) -> list[str]:
+        """The columns no file may lack and no row may leave empty."""
+        return [column.name for column in self.columns if column.required]
+
+    def column(self, name: str) -> StoredColumn:
+        """Return the column called `name`."""
+        return next(column for column in self.columns if column.name == name)
+
+    @property
+    def key_columns(self) -> list[StoredColumn]:
+        """The columns of the key, in its order."""
+        return [self.column(name) for name in self.key]
+
+    @property
+    def frame_types(self) -> "dict[str, pl.DataType]":
+        """The polars schema of the table."""
+        return {column.name: column.frame_type for column in self.columns}
+
+
+def split(listed: str) -> tuple[str, ...]:
+    """Return names that are listed with commas between."""
+    return tuple(name.strip() for name in listed.split(",") if name.strip())
+
+
+def key(  # noqa: PLR0913 - all that is described
+    name: str,
+    meaning: str,
+    refers: str = "",
+    *,
+    headings: str = "",
+    required: bool = True,
+    numbered_in: str = "",
+    cover: Cover = Cover.SHOWN,
+    label: str = "",
+) -> StoredColumn:
+    """Describe a column of keys; `refers` is written `table.column`."""
+    table, _, column = refers.partition(".")
+    return StoredColumn(
+        name,
+        CellType.KEY,
+        meaning,
+        required,
+        refers=(table, column) if refers else None,
+        numbered_in=numbered_in,
+        cover=cover,
+        headings=split(headings),
+        label=label,
+    )
+
+
+def text(  # noqa: PLR0913 - all that is described
+    name: str,
+    meaning: str,
+    headings: str = "",
+    *,
+    required: bool = False,
+    holds: CellType = CellType.TEXT,
+    cover: Cover = Cover.COVERED,
+    label: str = "",
+) -> StoredColumn:
+    """Describe a column of text; without a word on it, the curtain covers it."""
+    return StoredColumn(
+        name, holds, meaning, required, cover=cover, headings=split(headings), label=label
+    )
+
+
+def word(  # noqa: PLR0913 - all that is described
+    name: str,
+    meaning: str,
+    words: type[StrEnum],
+    headings: str = "",
+    *,
+    required: bool = False,
+    label: str = "",
+) -> StoredColumn:
+    """Describe a column of words of a closed list."""
+    return StoredColumn(
+        name, CellType.WORD, meaning, required, tuple(words), headings=split(headings), label=label
+    )
+
+
+def integer(name: str, meaning: str, headings: str = "") -> StoredColumn:
+    """Describe a column of whole numbers."""
+    return StoredColumn(name, CellType.INTEGER, meaning, high=2**31 - 1, headings=split(headings))
+
+
+def number(  # noqa: PLR0913 - all that is described
+    name: str,
+    meaning: str,
+    unit: str,
+    plausible: tuple[float, float],
+    headings: str = "",
+    *,
+    high: float | None = None,
+) -> StoredColumn:
+    """Describe a column of numbers."""
+    return StoredColumn(
+        name,
+        CellType.NUMBER,
+        meaning,
+        unit=unit,
+        high=high,
+        plausible=plausible,
+        headings=split(headings),
+    )
+
+
+def day(
+    name: str, meaning: str, headings: str = "", *, required: bool = False, label: str = ""
+) -> StoredColumn:
+    """Describe a column of dates."""
+    return StoredColumn(
+        name, CellType.DATE, meaning, required, headings=split(headings), label=label
+    )
+
+
+def instant(name: str, meaning: str, headings: str = "") -> StoredColumn:
+    """Describe a column of dates with a time, which every row needs."""
+    return StoredColumn(name, CellType.INSTANT, meaning, required=True, headings=split(headings))

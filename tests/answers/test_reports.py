@@ -1,0 +1,84 @@
+"""What holds of every answer as it is told, which comes from its description alone."""
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Iterator
+
+import pytest
+
+from seasonboard.answers.fields import Element, Field, Group, Privacy, Table, csv_columns
+from seasonboard.answers.questions import QUESTIONS, Question
+from seasonboard.answers.source import AnswerSource
+from seasonboard.store.store import open_store
+
+EVERY = pytest.mark.parametrize("question", QUESTIONS, ids=[one.name for one in QUESTIONS])
+
+
+def fields_of(elements: Iterable[Element]) -> Iterator[Field]:
+    for one in elements:
+        if isinstance(one, Field):
+            yield one
+        else:
+            yield from fields_of(one.elements)
+
+
+def nulls_without_why(elements: Iterable[Element], told: dict) -> Iterator[str]:
+    """Yield what is null, is not optional, and has no `why` beside it."""
+    for one in elements:
+        if isinstance(one, Group) and one.in_json:
+            inner = told if not one.name else told.get(one.name)
+            if inner is not None:
+                yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, inner))
+        elif isinstance(one, Table):
+            if one.name not in told and one.optional:
+                continue
+            if told[one.name] is None and not told.get("why"):
+                yield one.name
+            for row in told[one.name] or ():
+                yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, row))
+        elif one.in_json and told[one.name] is None and not (one.optional or told.get("why")):
+            yield one.name
+
+
+@pytest.fixture(scope="module")
+def sample_board(sample_store) -> Iterator[AnswerSource]:
+    with open_store(sample_store) as store:
+        yield AnswerSource(store, "the sample")
+
+
+@EVERY
+def test_every_figure_says_what_it_is(question: Question) -> None:
+    for one in fields_of(question.report().elements):
+        assert one.meaning or not (one.in_json or one.in_csv), one.name
+
+
+@EVERY
+def test_what_is_null_has_its_reason_beside_it(question: Question, sample_board) -> None:
+    report = question.report()
+    answer = sample_board.ask(question, sample_board.opening_scope())
+    told = json.loads(report.as_json(answer, question.name))
+    assert set(nulls_without_why(report.elements, told)) == set()
+
+
+@EVERY
+def test_the_csv_has_a_column_for_each_field_of_its_table(question: Question, sample_board) -> None:
+    report = question.report()
+    answer = sample_board.ask(question, sample_board.opening_scope())
+    head, *rows = csv.reader(io.StringIO(report.as_csv(answer)))
+    assert head == [name for name, _ in csv_columns(report.csv.elements)]
+    assert len(head) == len(set(head))
+    assert len(rows) == len(list(report.csv.rows(answer)))
+
+
+@EVERY
+def test_names_stand_only_in_fields_that_say_so(question: Question, sample_board) -> None:
+    names = set(sample_board.identities().names)
+    report = question.report()
+    answer = sample_board.ask(question, sample_board.opening_scope())
+    for table in (one for one in report.elements if isinstance(one, Table)):
+        plain = [
+            one for one in table.elements if isinstance(one, Field) and one.privacy is Privacy.PLAIN
+        ]
+        for row in table.rows(answer):
+            assert not {str(one.get(row)) for one in plain} & names
