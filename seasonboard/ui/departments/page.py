@@ -13,6 +13,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
+from seasonboard.ui.layout.opens import Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.departments.parts import Allotment, DepartmentRow, DepartmentsAnswer
@@ -26,12 +27,14 @@ _LEAST = 20
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
     blocks = page_parts.opening(
-        answer.summary, paper, card="departments/department figures", opens="departments"
+        answer.summary, paper, card="departments/department figures", opens=Opens(What.DEPARTMENTS)
     )
     summary, figures = answer.summary, "departments/department figures"
     sections: list[Section] = [partial(_department, row) for row in answer.departments]
     sections += [
-        lambda half: page_parts.left_out(summary, half, card=figures, opens="departments"),
+        lambda half: page_parts.left_out(
+            summary, half, card=figures, opens=Opens(What.DEPARTMENTS)
+        ),
         lambda half: page_parts.caveats(summary, half, card="departments/attention"),
     ]
     return [*blocks, *in_columns(sections, paper)]
@@ -48,7 +51,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             (name, *(line for summary in row.attention for line in item("!", summary, paper))),
             name=f"department {row.department}",
             card="departments/attention",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         ),
     ]
     blocks += [
@@ -58,7 +61,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             card="departments/department figures"
             if values is None
             else "departments/department trends",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         )
         for label, figure, values, beside in _figures(row)
     ]

@@ -9,6 +9,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import cell, clean
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.week.day_strip import week_strip
 
 if TYPE_CHECKING:
@@ -27,7 +28,9 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     summary = answer.summary
     since = f"{answer.since:%a} {answer.since.day} {answer.since:%b}"
     return [
-        *page_parts.opening(answer.summary, paper, card="week/what changed", opens="week"),
+        *page_parts.opening(
+            answer.summary, paper, card="week/what changed", opens=Opens(What.WEEK)
+        ),
         GAP,
         *pictured(_strip(answer.days, paper)),
         *in_columns(
@@ -35,7 +38,7 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
                 lambda half: _items("Ahead, and to be decided", ahead, "what is ahead", half),
                 lambda half: _items(f"Changed since {since}", changed, "what changed", half),
                 lambda half: page_parts.left_out(
-                    summary, half, card="week/what changed", opens="week"
+                    summary, half, card="week/what changed", opens=Opens(What.WEEK)
                 ),
                 lambda half: page_parts.caveats(summary, half, card="week/rewinding"),
             ),
@@ -53,7 +56,7 @@ def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
     lines = week_strip([day.day for day in days], rows, paper)
     if not lines:
         return []
-    return [Block(tuple(lines), name="days", card="week/what changed", opens="week")]
+    return [Block(tuple(lines), name="days", card="week/what changed", opens=Opens(What.WEEK))]
 
 
 def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
@@ -71,4 +74,6 @@ def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
     more = len(item.rows) - item.summary
     if item.summary and more > 0:
         lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
-    return Block((name, *lines), name=f"item {item.key}", card=card, opens=f"week:{item.key}")
+    return Block(
+        (name, *lines), name=f"item {item.key}", card=card, opens=Opens(What.WEEK, item.key)
+    )
