@@ -5,12 +5,12 @@ import io
 import json
 
 import pytest
-
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_csv, compare_text
 from seasonboard.answers.games.json import games_json
-from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.games.text import games_csv, games_text
+
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES

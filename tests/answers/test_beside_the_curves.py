@@ -4,8 +4,8 @@ import json
 
 import pytest
 from pytest import approx
-
 from seasonboard.answers.games.json import games_json
+
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import GAMES
 from seasonboard.scope import read_scope

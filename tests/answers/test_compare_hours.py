@@ -1,11 +1,11 @@
 """Rates per hour: the same on screen, in text and in JSON; not known where nobody took the time."""
 
 import pytest
+from seasonboard.answers.compare.json import compare_json
+from seasonboard.answers.compare.text import compare_text
 
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
 from tests.queries.build import drawn
