@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
+from seasonboard.answers.pitch.json import pitch_json
+from seasonboard.answers.pitch.text import pitch_csv, pitch_text
 
 from seasonboard.answers.pitch.answer import gathered, planned, refuse
-from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
-from seasonboard.answers.pitch.text import pitch_csv, pitch_text
 from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
