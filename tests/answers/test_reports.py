@@ -31,7 +31,11 @@ def nulls_without_why(elements: Iterable[Element], printed: dict) -> Iterator[st
             if inner is not None:
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, inner))
         elif isinstance(one, Table):
-            for row in printed[one.name]:
+            if one.name not in printed and one.optional:
+                continue
+            if printed[one.name] is None and not printed.get("why"):
+                yield one.name
+            for row in printed[one.name] or ():
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, row))
         elif one.in_json and not one.name.endswith("why") and printed[one.name] is None:
             has_why = printed.get("why") or printed.get(f"{one.name}_why")

@@ -27,9 +27,9 @@ from seasonboard.ui.forms.prospect_team_form import read_team, typed_team
 from seasonboard.ui.forms.sitting_form import TakenForm
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pitch.page import pitch_page
+from seasonboard.ui.pitch.prospect_path import NO_FILES
 from seasonboard.ui.pitch.screen import PitchScreen
 from seasonboard.ui.pitch.season_ranges import axis, promise, span
-from seasonboard.ui.pitch.teams_file import NO_FILES
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until

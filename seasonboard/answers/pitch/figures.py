@@ -1,7 +1,7 @@
 """The simulated figures of a season ahead, each named once: injuries, games, days, prints, cost."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of
 from seasonboard.answers.pitch.parts import PitchAnswer
@@ -19,7 +19,7 @@ class Figure:
     part: str
     name: str
     words: str
-    spread: Spread | Mapping[str, float | None] | None
+    spread: Any
 
 
 _SEASON = (

@@ -154,8 +154,7 @@ class TeamAhead:
     @property
     def name(self) -> str:
         """Return the team in words: `women's soccer`."""
-        whose = {"women": "women's", "men": "men's"}.get(self.team.sex, self.team.sex)
-        return f"{whose} {self.team.sport}"
+        return self.team.name
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from seasonboard.answers.fields import Field, Group, Kind, Table, interval, of, why
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.pitch.figures import (
     FIGURES,
@@ -68,12 +68,12 @@ PERCENTILES = (
     Field("p80", of("p80"), "80 % are within"),
     Field("p95", of("p95"), "95 % are within"),
 )
-SEASON_AHEAD = (
+SEASON_AHEAD: tuple[Element, ...] = (
     *spread_groups("season"),
     Group("visible_difference", of("ahead.visible"), VISIBLE, "what one season would show"),
     why(_why_season),
 )
-PLAN = (
+PLAN: tuple[Element, ...] = (
     Field("made_by", of("plan.made_by"), "what makes the prints"),
     Field("week_capacity", of("plan.week_capacity"), "prints that can be made in a week"),
     Field("hours_per_print", of("plan.hours_per_print"), "hours of one print", Kind.TENTHS),
@@ -89,7 +89,7 @@ PLAN = (
     Group("turnaround_days", of("plan.ahead.turnaround_days"), PERCENTILES, "requested to fitted"),
     why(_why_prints),
 )
-COST = (
+COST: tuple[Element, ...] = (
     Field("price", of("cost.price"), "price of one guard"),
     spread_group("guards", "cost.guards", "guards that are paid for"),
     *spread_groups("cost"),

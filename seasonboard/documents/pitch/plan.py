@@ -1,6 +1,5 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
-from collections.abc import Sequence
 from functools import partial
 
 from seasonboard.answers import words
@@ -13,7 +12,7 @@ from seasonboard.answers.pitch.lines import (
     kept_words,
     total_words,
 )
-from seasonboard.answers.pitch.parts import TeamAhead
+from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.documents.described import as_rounded, document_table
@@ -33,7 +32,6 @@ from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import RangeRow, season_ranges
 from seasonboard.scope import Outcome
-from seasonboard.stats.season_ahead import Spread
 
 _KEPT = ("games_kept", "days_kept", "averted")
 _RANGES = ("words", "median", "low_80", "high_80", "low_95", "high_95")
@@ -105,8 +103,8 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
         lead=f"{words.whole(pitch.options.seasons)} seasons were drawn; ranges hold chance, "
         "the rate and the effect of a guard.",
     )
-    rows = _range_rows(known_figures(pitch, "season"))
-    if effect.ratio is None or not rows:
+    kept = _kept_figures(pitch)
+    if effect.ratio is None or not kept:
         why = "No effect of a guard is shown yet by the records: no game kept is promised."
         if effect.ratio_needed is not None:
             why += (
@@ -115,24 +113,26 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
             )
         return (Paragraph(why), table)
     about = "; ".join(
-        f"{row.name} {count(row.spread.median)}, 80 in 100 seasons {range_80(row.spread)}, 95 in "
-        f"100 {range_95(row.spread)}"
-        for row in rows
+        f"{figure.words} {count(figure.spread.median)}, 80 in 100 seasons "
+        f"{range_80(figure.spread)}, 95 in 100 {range_95(figure.spread)}"
+        for figure in kept
     )
-    title = "What guards as planned could keep: the median, 80 and 95 of 100 seasons"
-    summary = PictureWords("promise", title, about, "in one season; below 0: lost")
-    return (Paragraph(_effect(masked)), Picture(title, about, season_ranges(summary, rows), table))
-
-
-def _range_rows(figures: Sequence[Figure]) -> list[RangeRow]:
-    """Return the ranges as they are read: whole figures, in the drawing too."""
-    spreads = {figure.name: figure for figure in figures if isinstance(figure.spread, Spread)}
-    return [
-        RangeRow(figure.words, spread, f"{count(spread.median)} ({range_95(spread)})")
-        for name in _KEPT
-        if (figure := spreads.get(name)) is not None
-        for spread in [Spread(*(round(getattr(figure.spread, end)) for end in Spread.__slots__))]
+    rows = [  # whole figures, as they are read, in the drawing too
+        RangeRow(
+            figure.words,
+            *(round(getattr(figure.spread, end)) for end in _RANGES[1:]),
+            note=f"{count(figure.spread.median)} ({range_95(figure.spread)})",
+        )
+        for figure in kept
     ]
+    title = "What guards as planned could keep: the median, 80 and 95 of 100 seasons"
+    labels = PictureWords("promise", title, about, "in one season; below 0: lost")
+    return (Paragraph(_effect(masked)), Picture(title, about, season_ranges(labels, rows), table))
+
+
+def _kept_figures(pitch: PitchAnswer) -> list[Figure]:
+    figures = {figure.name: figure for figure in known_figures(pitch, "season")}
+    return [figures[name] for name in _KEPT if name in figures]
 
 
 def _why_hidden(masked: MaskedPitch) -> str:

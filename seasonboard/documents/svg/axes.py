@@ -20,11 +20,9 @@ class Scale:
     def __call__(self, value: float) -> float:
         """Return where a value lies; beyond the ends it lies at the end."""
         inside = min(max(value, self.low), self.high)
-        ends = (math.log(self.low), math.log(self.high)) if self.is_log else (self.low, self.high)
-        share = ((math.log(inside) if self.is_log else inside) - ends[0]) / (
-            (ends[1] - ends[0]) or 1.0
-        )
-        return self.start + share * (self.end - self.start)
+        figures = (self.low, inside, self.high)
+        low, at, high = map(math.log, figures) if self.is_log else figures
+        return self.start + (at - low) / ((high - low) or 1.0) * (self.end - self.start)
 
 
 def steps(low: float, high: float, *, most: int = 6) -> list[float]:

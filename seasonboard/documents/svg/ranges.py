@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from seasonboard.documents.svg import drawing as d
 from seasonboard.documents.svg.axes import Scale, level, ratio_ends, ratio_ticks, steps
-from seasonboard.stats.season_ahead import Spread
 
 _ROW, _TOP = 30.0, 30.0
 _MOST_LABEL, _MOST_NOTE = 210.0, 190.0
@@ -29,10 +28,14 @@ class ForestRow:
 
 @dataclass(frozen=True, slots=True)
 class RangeRow:
-    """One range of what may come: its name, its spread, and words at its right."""
+    """One range of what may come: its median, where 80 and 95 in 100 lie, words at its right."""
 
     name: str
-    spread: Spread
+    median: float
+    low_80: float
+    high_80: float
+    low_95: float
+    high_95: float
     note: str = ""
 
 
@@ -59,7 +62,7 @@ def forest(labels: d.PictureWords, rows: Sequence[ForestRow]) -> str:
 
 def season_ranges(labels: d.PictureWords, rows: Sequence[RangeRow]) -> str:
     """Return ranges of what may come: a dot for the median, a thick and a thin bar."""
-    ends = [end for row in rows for end in (row.spread.low_95, row.spread.high_95)]
+    ends = [end for row in rows for end in (row.low_95, row.high_95)]
     low = min([0.0, *ends])
     high = max([*ends, low + 1])
     ticks = steps(low, high)
@@ -76,12 +79,12 @@ def season_ranges(labels: d.PictureWords, rows: Sequence[RangeRow]) -> str:
     ]
     for number, row in enumerate(rows):
         y = _TOP + (number + 0.5) * _ROW
-        thin = across(row.spread.low_95), across(row.spread.high_95)
-        thick = across(row.spread.low_80), across(row.spread.high_80)
+        thin = across(row.low_95), across(row.high_95)
+        thick = across(row.low_80), across(row.high_80)
         pieces += [
             d.line(thin[0], y, thin[1], y, colour=d.BLUE, width=2),
             d.box(thick[0], y - 5, thick[1] - thick[0], 10, colour=d.BLUE, strength=0.45, round_=2),
-            d.dot(across(row.spread.median), y, 5),
+            d.dot(across(row.median), y, 5),
             *_row_words(row, y, (left, right)),
         ]
     pieces += level(across, ticks, [f"{tick:g}".replace("-", "−") for tick in ticks], bottom)
