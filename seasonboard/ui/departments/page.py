@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.departments.report import DEPARTMENTS
+from seasonboard.answers.departments.report import DEPARTMENT_FIGURES
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
@@ -104,7 +104,7 @@ def _figures(
     row: "DepartmentRow",
 ) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
     def read(name: str) -> str:
-        return DEPARTMENTS.field(name).read(row)
+        return DEPARTMENT_FIGURES.field(name).read(row)
 
     trends = row.trends
     used = "–" if row.allotment.used is None else f"{read('allotment.used')} used"
