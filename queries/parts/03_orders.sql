@@ -1,5 +1,5 @@
 -- What a guard is that was asked for in another's place, by the reason recorded.
-CREATE MACRO redo_word(reason) AS CASE
+CREATE MACRO remake_or_replacement(reason) AS CASE
     WHEN reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
     WHEN reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
     ELSE 'reason not recorded'

@@ -14,7 +14,7 @@ from typing import Any
 from seasonboard.answers import words
 
 Single = str | int | float | bool | date | datetime | None
-Value = Single | Sequence[Single] | Mapping[str, int]
+Value = Single | Sequence[Single] | Mapping[str, int] | Mapping[str, str]
 """A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
 
 
@@ -118,17 +118,20 @@ class Table:
 
     Attributes:
         name: Its JSON key.
-        rows: Takes the rows from the answer, or from the row it belongs to.
+        rows: Takes the rows from the answer, or from the row it belongs to; None: not known.
         elements: The fields of a row, in the order of the file.
         meaning: One line: what a row is.
         reading: Names of fields in the order in which people read them; empty: that of the file.
+        optional: Whether JSON leaves it out where it was not asked for: where `rows` gives None,
+            which is null otherwise.
     """
 
     name: str
-    rows: Callable[[Any], Iterable[Any]]
+    rows: Callable[[Any], Iterable[Any] | None]
     elements: "tuple[Element, ...]"
     meaning: str = ""
     reading: tuple[str, ...] = ()
+    optional: bool = False
     _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
 
     def __post_init__(self) -> None:
@@ -143,6 +146,10 @@ class Table:
     def field(self, name: str) -> Field:
         """Return the field called `name`; one within a group as `group.name`."""
         return self._by_name[name]
+
+    def only(self, *names: str) -> "tuple[Element, ...]":
+        """Return the elements of these names, in the order of the table."""
+        return tuple(one for one in self.elements if one.name in names)
 
     def read_fields(self, answer: object = None) -> tuple[Field, ...]:
         """Return the fields that people read in an answer, in the order of reading."""
@@ -258,10 +265,13 @@ def read_value(value: Value, kind: Kind) -> str:
     return joined(value) or "–"
 
 
-def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
+def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> str:
     """Return several words as one text: sentences one after the other, others with commas."""
     if isinstance(values, Mapping):
-        return ", ".join(f"{words.whole(count)} {word}" for word, count in values.items())
+        return ", ".join(
+            f"{name} ({one})" if isinstance(one, str) else f"{words.whole(one)} {name}"
+            for name, one in values.items()
+        )
     texts = [str(machine_value(value)) for value in values if value is not None]
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
@@ -301,7 +311,11 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
     out: dict[str, Any] = {}
     for one in elements:
         if isinstance(one, Table):
-            out[one.name] = [as_json(one.elements, item) for item in one.rows(row)]
+            rows = one.rows(row)
+            if rows is not None:
+                out[one.name] = [as_json(one.elements, item) for item in rows]
+            elif not one.optional:
+                out[one.name] = None
         elif not one.in_json:
             continue
         elif isinstance(one, Field):

@@ -23,12 +23,12 @@ if TYPE_CHECKING:
     from seasonboard.answers.identities import Identities
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
+    from seasonboard.answers.orders.order_groups import OrderGroup
     from seasonboard.answers.pitch.answer import Evidence
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
     from seasonboard.answers.reader import Reader, StoppableReader
     from seasonboard.answers.roster.athlete import AthleteTimeline
     from seasonboard.answers.rows import Rows
-    from seasonboard.answers.turnaround.parts import OrderGroup
 
 
 def _for_this_run() -> str:
@@ -136,7 +136,7 @@ class AnswerSource:
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """Return the rows that one data check found."""
-        from seasonboard.answers.checks.answer import check_rows
+        from seasonboard.answers.checks.rows import check_rows
 
         return check_rows(self._reader, scope, self._known, name, page)
 
@@ -162,13 +162,13 @@ class AnswerSource:
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the injuries to the sites studied."""
-        from seasonboard.answers.rows import injury_rows
+        from seasonboard.answers.injury_rows import injury_rows
 
         return injury_rows(self._reader, scope, page)
 
     def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """Return the site-exposures by athlete."""
-        from seasonboard.answers.rows import athlete_rows
+        from seasonboard.answers.injury_rows import athlete_rows
 
         return athlete_rows(self._reader, scope, page)
 
@@ -176,7 +176,7 @@ class AnswerSource:
         self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
     ) -> Rows:
         """Return who was at risk at one tick."""
-        from seasonboard.answers.rows import tick_rows
+        from seasonboard.answers.injury_rows import tick_rows
 
         return tick_rows(self._reader, scope, options, tick, page)
 

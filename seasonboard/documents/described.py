@@ -79,7 +79,7 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         ),
         rows=tuple(
             tuple(cell(one, row) for one in described)
-            for row in (table.rows(answer) if rows is None else rows)
+            for row in ((table.rows(answer) or ()) if rows is None else rows)
         ),
         lead=lead,
         note=note,
@@ -99,6 +99,8 @@ def workbook_table(
         name=name,
         caption=caption,
         columns=tuple(Column(name.replace("_", " "), one.kind) for name, one in columns),
-        rows=tuple(tuple(as_held(one, row) for _, one in columns) for row in table.rows(answer)),
+        rows=tuple(
+            tuple(as_held(one, row) for _, one in columns) for row in table.rows(answer) or ()
+        ),
         lead=lead,
     )

@@ -12,12 +12,13 @@ from seasonboard.answers.departments.cards import CARDS as DEPARTMENTS_CARDS
 from seasonboard.answers.departments.json import departments_json
 from seasonboard.answers.departments.text import departments_csv, departments_text, spark
 from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.remakes.answer import remakes
-from seasonboard.answers.remakes.parts import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
@@ -93,7 +94,7 @@ def found(asked):
 
 def test_turnaround_is_that_of_turnaround(asked, found):
     store, scope, known = asked
-    other = turnaround(store, scope, known, TurnaroundOptions(by=By.DEPARTMENT))
+    other = turnaround(store, scope, known, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     assert {g.key: (g.median, g.ready.share) for g in other.groups} == {
         name: (row.turnaround, row.ready) for name, row in found.items()
     }

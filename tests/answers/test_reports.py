@@ -31,7 +31,11 @@ def nulls_without_why(elements: Iterable[Element], told: dict) -> Iterator[str]:
             if inner is not None:
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, inner))
         elif isinstance(one, Table):
-            for row in told[one.name]:
+            if one.name not in told and one.optional:
+                continue
+            if told[one.name] is None and not told.get("why"):
+                yield one.name
+            for row in told[one.name] or ():
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, row))
         elif one.in_json and told[one.name] is None and not (one.optional or told.get("why")):
             yield one.name

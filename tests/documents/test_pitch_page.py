@@ -12,10 +12,11 @@ import pytest
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
 from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.documents.writers.html import as_html
@@ -116,11 +117,11 @@ def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document,
     for each in compared.comparisons:
         ratio = each.ratio
         if min(ratio.injuries_guarded, ratio.injuries_unguarded) >= 11:
-            limits = words.ratio_interval(ratio.low, ratio.high)
+            limits = words.interval(ratio.low, ratio.high)
             assert ratios[each.name] == f"{words.ratio(ratio.value)} ({limits})"
         else:
             assert ratios[each.name] == "too few injuries to publish"
-    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     orders = dict(row[:2] for row in table(document, "turnaround").rows)
     assert sorted(orders.values()) == sorted(
         [group.orders for group in timed.groups] + [timed.whole.orders]

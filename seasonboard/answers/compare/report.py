@@ -34,7 +34,7 @@ def _between(rate: Estimate) -> str:
 
 
 def _ratio_interval(ratio: Estimate) -> str:
-    return words.ratio_interval(ratio.low, ratio.high)
+    return words.interval(ratio.low, ratio.high)
 
 
 _RATE = Group(
@@ -98,7 +98,7 @@ def _rate_ratio(*more: Element) -> Group:
         for_people("interval", _level, _ratio_interval, Kind.RATIO),
         Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS, "p"),
         for_people("hurt", "guarded v bare", _hurt),
-        Field("why", of("why"), "why something beside it is null", heading=""),
+        Field("why", of("why"), "why something beside it is null", heading="", show=of("why")),
     )
     return Group("", of("ratio"), fields)
 

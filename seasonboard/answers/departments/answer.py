@@ -21,11 +21,12 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
-from seasonboard.answers.turnaround.groups import turnaround_groups
-from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
@@ -84,7 +85,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues)
     orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
     whole, groups = turnaround_groups(
-        orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
+        orders, TurnaroundOptions(by=OrdersBy.DEPARTMENT), level=scope.level
     )
     waiting = waiting_orders(orders, frames["orders/comparable"], scope)
     overdue = frames["week/decisions"].filter(

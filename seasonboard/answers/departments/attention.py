@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from seasonboard.answers import words
 from seasonboard.answers.departments.parts import AVAILABILITY_DAYS, FELL, DepartmentRow
 from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
-from seasonboard.stats.waiting_times import WaitQuantile
 
 
 @dataclass(frozen=True, slots=True)
 class Together:
     """The figures of all departments of the scope together, to hold each against."""
 
-    turnaround: WaitQuantile
+    turnaround: Estimate
     ready: Proportion
     remakes: Proportion
     worn: ClusteredShare
@@ -69,7 +69,7 @@ def _queue(row: DepartmentRow) -> str:
     )
 
 
-def _slow(own: WaitQuantile, all_: WaitQuantile) -> str:
+def _slow(own: Estimate, all_: Estimate) -> str:
     if own.low is None or own.value is None or all_.value is None or own.low <= all_.value:
         return ""
     return (

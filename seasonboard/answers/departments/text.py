@@ -9,7 +9,7 @@ from seasonboard.answers.departments.parts import (
 )
 from seasonboard.answers.layout import as_csv, page, prose, table
 from seasonboard.answers.safe_text import one_line
-from seasonboard.stats.waiting_times import WaitQuantile
+from seasonboard.stats.estimate import Estimate
 
 _BARS = "▁▂▃▄▅▆▇█"
 
@@ -49,7 +49,7 @@ def _row(row: DepartmentRow) -> tuple[str, ...]:
     )
 
 
-def _days(median: WaitQuantile) -> str:
+def _days(median: Estimate) -> str:
     if median.value is None:
         return "–"
     high = "…" if median.high is None else words.number(median.high, digits=0)

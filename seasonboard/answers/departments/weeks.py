@@ -9,14 +9,14 @@ import polars as pl
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
-_IS_REMADE = pl.col("redo").eq_missing("remake")
+_IS_REMADE = pl.col("counts_as").eq_missing("remake")
 
 
 def trend_weeks(through: date) -> tuple[date, ...]:
@@ -82,8 +82,8 @@ def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
 def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department how many remakes were asked for in each week."""
     counted = (
-        orders.filter(_IS_REMADE & (pl.col("redone_on") >= weeks[0]))
-        .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
+        orders.filter(_IS_REMADE & (pl.col("successor_asked_on") >= weeks[0]))
+        .group_by("department", pl.col("successor_asked_on").dt.truncate("1w").alias("week"))
         .len()
     )
     found: dict[str, dict[date, float]] = {}

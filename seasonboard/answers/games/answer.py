@@ -36,7 +36,7 @@ from seasonboard.stats.survival import (
     restricted_mean_difference,
 )
 
-Found = TypeVar("Found")
+MeasureT = TypeVar("MeasureT")
 
 
 def games(
@@ -88,8 +88,8 @@ def games(
 
 
 def _pair(
-    measure: Callable[..., Found], frame: pl.DataFrame, options: GamesOptions, level: float
-) -> tuple[Found, Found]:
+    measure: Callable[..., MeasureT], frame: pl.DataFrame, options: GamesOptions, level: float
+) -> tuple[MeasureT, MeasureT]:
     """Return a measure of both groups, guarded first."""
     floor = options.min_at_risk
     guarded, unguarded = (

@@ -129,19 +129,19 @@ def _guards_each(prints: pl.DataFrame) -> Input:
 
 def _remade(found: RemakesAnswer) -> Input:
     within, unit = found.whole.within, "of guards"
-    if within.share is None or found.whole.fitted < LEAST:
+    if within.value is None or found.whole.fitted < LEAST:
         return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
     summary = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
-    return Input(REMADE, within.share, within.low, within.high, unit, summary)
+    return Input(REMADE, within.value, within.low, within.high, unit, summary)
 
 
 def _later(found: RemakesAnswer) -> Input:
     """Guards asked for anew after the window, for every session worn."""
     whole, unit = found.whole, "prints a session worn"
-    if not whole.sessions_worn or whole.within.share is None or whole.fitted < LEAST:
+    if not whole.sessions_worn or whole.within.value is None or whole.fitted < LEAST:
         return Input(LATER, 0.0, None, None, unit, f"{ASSUMED}: too few were worn to tell")
-    redone = whole.remakes + whole.replacements + whole.reason_not_recorded
-    later = max(redone - whole.within.share * whole.fitted, 0.0)
+    anew = whole.remakes + whole.replacements + whole.reason_not_recorded
+    later = max(anew - whole.within.value * whole.fitted, 0.0)
     life = found.life.value
     lasted = "not reached" if life is None else f"{life:.0f} sessions"
     summary = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; median life {lasted}"

@@ -13,7 +13,7 @@ Line = tuple[str, str]
 def effect_interval(answer: PitchAnswer) -> str:
     """Return the interval that is planned with: `95 % confidence interval by athlete: 0.3 to 1`."""
     effect, level = answer.effect, words.level_words(answer.summary.scope)
-    interval = words.ratio_interval(effect.low, effect.high)
+    interval = words.interval(effect.low, effect.high)
     return f"{level} {INTERVAL_WORDS[effect.limits]}: {interval}"
 
 

@@ -111,7 +111,7 @@ def _ratio(
     each = found.ratio
     if each.value is None and each.low is None and each.high is None:
         return None, None, None, "not known"
-    note = f"{words.ratio(each.value)} ({words.ratio_interval(each.low, each.high)})"
+    note = f"{words.ratio(each.value)} ({words.interval(each.low, each.high)})"
     return ratio(each.value), ratio(each.low), ratio(each.high), note
 
 

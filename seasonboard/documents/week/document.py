@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.answers.checks.report import CHECKS as CHECK_TABLE
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
@@ -15,6 +16,7 @@ from seasonboard.answers.week.answer import day_words
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import WeekAnswer, WeekItem, WeekOptions
 from seasonboard.answers.words import plural
+from seasonboard.documents.described import document_table
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -180,13 +182,18 @@ def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
 
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
     """Return the checks that found something and touch a number of the sheet."""
-    found = [f for f in answer.found if set(_TOUCHED) & set(f.check.touches)]
-    if not found:
+    doubtful = [one for one in answer.doubtful if set(_TOUCHED) & set(one.check.touches)]
+    if not doubtful:
         return (Paragraph("No data check that touches these numbers found anything."),)
-    rows = tuple((f.check.name, f.count, f.check.asks, f.check.mend) for f in found)
-    columns = (Column("check"), Column("rows", Form.COUNT), Column("asks"), Column("to mend it"))
     note = "Their rows: on the Checks screen, or seasonboard check --check NAME in the same scope."
-    return (Table("data checks", "Checks that found something", columns, rows, note=note),)
+    listed = document_table(
+        *(CHECK_TABLE, answer, "data checks", "Checks that found something"),
+        only=("check", "count", "asks", "mend"),
+        headings={"mend": "to mend it"},
+        rows=doubtful,
+        note=note,
+    )
+    return (listed,)
 
 
 def _left_out(summary: Sequence[Summary]) -> list[str]:

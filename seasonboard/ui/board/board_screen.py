@@ -10,7 +10,7 @@ from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.questions import CHECKS
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.documents.kinds import DocumentKind
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
@@ -91,9 +91,11 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
-        from seasonboard.answers.checks.answer import touching_rows
+        from seasonboard.answers.checks.rows import touching_rows
 
-        return held(touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page)
+        return page_in_memory(
+            touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page
+        )
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""

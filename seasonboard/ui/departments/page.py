@@ -12,7 +12,6 @@ from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pic
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
 from seasonboard.ui.pictures.marks import trend
-from seasonboard.ui.turnaround.page import quantile_words
 
 if TYPE_CHECKING:
     from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
@@ -107,7 +106,7 @@ def _figures(
     overdue = f", {words.plural(row.overdue, 'decision')} overdue" if row.overdue else ""
     ready = f"ready for the next game {words.share_words(row.ready)}{overdue}"
     available = "–" if share is None else words.percent(share)
-    turnaround = f"{quantile_words(row.turnaround)} days"
+    turnaround = f"{words.time_words(row.turnaround)} days"
     return [
         ("open orders", f"{row.open:,}, {row.late:,} late", None, ready),
         ("turnaround", turnaround, here.turnaround, _span(here.turnaround)),

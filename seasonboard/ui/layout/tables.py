@@ -39,11 +39,11 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
         field: What stands in it, and its heading.
         width: Its cells across.
         answer: What the heading is made from, where it depends on the answer.
-        more: `grows`, `least`, `most`, or another `heading`, as of `Head`.
+        more: `grows`, `least`, `most`, or another `heading` or `is_number`, as of `Head`.
     """
-    heading = more.pop("heading", None)
-    text = field.heading_of(answer) if heading is None else heading
-    return Head(text, width, is_number=field.kind.is_number, cell=field.read, **more)
+    drawn = {"is_number": field.kind.is_number, "cell": field.read, **more}
+    text = drawn.pop("heading", None)
+    return Head(field.heading_of(answer) if text is None else text, width, **drawn)
 
 
 def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:

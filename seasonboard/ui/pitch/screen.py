@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.documents.kinds import PITCH_HANDOUT
@@ -85,7 +85,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
             return "Athletes", partial(self.answer_source.athlete_rows, one)
         if kind == "prospect":
-            return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
+            return "The prospect's teams", partial(page_in_memory, prospect_rows(answer.prospect))
         behind: dict[str, RowSource] = {
             "redone": ("Guards asked for anew", partial(self._redone, scope)),
             "steps": ("Steps", partial(self._steps, scope)),
@@ -93,10 +93,10 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         return behind.get(kind) or super().rows_of(opens)
 
     def _redone(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(self.answer_source.ask(REMAKES, scope).rows, page)
+        return page_in_memory(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
+        return page_in_memory(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
 
     def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the prospect's teams as a table of their own."""

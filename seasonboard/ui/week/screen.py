@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.questions import WEEK
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
 from seasonboard.documents.kinds import WEEK_SHEET
@@ -63,7 +63,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
         if kind != "week" or self.answer is None:
             return super().rows_of(opens)
         item = self.answer.item(key) if key else self.answer.items[0]
-        return item.title, partial(held, week_rows(item))
+        return item.title, partial(page_in_memory, week_rows(item))
 
 
 SCREEN = WeekScreen
