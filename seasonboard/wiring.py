@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard.cli.services import Tools
 from seasonboard.errors import SeasonboardError
+from seasonboard.help_parts import help_part
 from seasonboard.last_used import (
     curtain_secret,
     kept_store,
@@ -20,7 +21,7 @@ from seasonboard.last_used import (
 from seasonboard.load_dialog import LoadDialog
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.prospect import Prospect
     from seasonboard.store_outcomes import (
         BundleContent,
@@ -57,52 +58,52 @@ def make_tools() -> Tools:
 
 
 @contextmanager
-def open_board(path: Path) -> "Iterator[StoreAnswers]":
+def open_board(path: Path) -> "Iterator[AnswerSource]":
     """Open a store for reading and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
         remember_store(path)
-        yield StoreAnswers(store, str(path), secret=curtain_secret)
+        yield AnswerSource(store, str(path), secret=curtain_secret)
 
 
 @contextmanager
-def open_kept(path: Path) -> "Iterator[StoreAnswers]":
+def open_kept(path: Path) -> "Iterator[AnswerSource]":
     """Open a store for reading, and for entries in between, and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.store.entry_writer import StoreEntryWriter
     from seasonboard.store.reopening_store import ReopeningStore
 
     held = ReopeningStore(path)
     try:
         remember_store(path)
-        yield StoreAnswers(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
+        yield AnswerSource(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
     finally:
         held.close()
 
 
 @contextmanager
-def open_sample() -> "Iterator[StoreAnswers]":
+def open_sample() -> "Iterator[AnswerSource]":
     """Open the sample season, making its store on first use outside any store of the user's.
 
     Raises:
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.sample_store import sample_store
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
-        yield StoreAnswers(store, SAMPLE_PLACE, secret=curtain_secret)
+        yield AnswerSource(store, SAMPLE_PLACE, secret=curtain_secret)
 
 
 def sample_path() -> Path:
@@ -252,27 +253,12 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
     )
     with ExitStack() as stack:
 
-        def open_it() -> "StoreAnswers":
+        def open_it() -> "AnswerSource":
             board = stack.enter_context(open_sample() if path is None else open_kept(path))
             board.cover(is_down=curtain)
             return board
 
         return run_board(open_it, start=start, maker=StoreMaker(stack), help_part=help_part)
-
-
-def help_part(name: str) -> str:
-    """Return a part of the help that comes from the screens or the commands, as Markdown."""
-    from seasonboard.cli.help import commands_markdown
-    from seasonboard.help.generated import columns_markdown, questions_markdown
-    from seasonboard.ui.key_tables import keys_markdown, screens_markdown
-
-    return {
-        "columns": columns_markdown,
-        "commands": commands_markdown,
-        "questions": questions_markdown,
-        "keys": keys_markdown,
-        "screens": screens_markdown,
-    }[name]()
 
 
 class StoreMaker:
@@ -290,7 +276,7 @@ class StoreMaker:
         """
         return load(store, paths, dialog)
 
-    def open(self, store: Path) -> "StoreAnswers":
+    def open(self, store: Path) -> "AnswerSource":
         """Open a store to be shown and written to.
 
         Raises:

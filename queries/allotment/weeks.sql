@@ -60,10 +60,7 @@ gone AS (
     GROUP BY ALL
 )
 SELECT
-    w.department,
-    w.plan,
-    d.prints_per_week,
-    w.week,
+    w.department, w.plan, d.prints_per_week, w.week,
     w.week + 7 <= $until::DATE AS is_whole,
     coalesce(a.asked, 0) AS asked,
     coalesce(p.prints, 0) AS prints,

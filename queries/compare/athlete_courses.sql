@@ -19,18 +19,14 @@
 --   injuries_unguarded BIGINT  site-exposures with an injury, bare
 --   exposures_guarded BIGINT   site-exposures, guard worn
 --   exposures_unguarded BIGINT site-exposures, bare
-WITH marked AS (
-    SELECT *
-    FROM marked_sites('through')
-),
+WITH marked AS (SELECT * FROM marked_sites('through')),
 guards AS (
     SELECT g.guard_no, g.athlete_no, x.area, x.side, z.time_zone
     FROM store.guards AS g
     JOIN athlete_zones() AS z USING (athlete_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
     WHERE list_contains($kinds, g.kind)
       AND g.purpose = 'preventive'
       AND g.athlete_no IN (SELECT athlete_no FROM scoped_exposures)
@@ -72,14 +68,7 @@ hurt AS (
     WHERE m.injured AND m.set_aside IS NULL AND s.starts_at >= w.asked_at
 )
 SELECT
-    e.athlete_no,
-    n.athlete,
-    h.area,
-    h.side,
-    s.sport,
-    e.position_group,
-    s.setting,
-    s.block,
+    e.athlete_no, n.athlete, h.area, h.side, s.sport, e.position_group, s.setting, s.block,
     bool_or(h.asked_after) AS asked_after,
     count(*) FILTER (m.guarded AND m.injured) AS injuries_guarded,
     count(*) FILTER (m.injured AND NOT m.guarded) AS injuries_unguarded,

@@ -10,10 +10,7 @@
 --   injuries_unguarded BIGINT   site-exposures with an injury, bare
 --   exposures_guarded BIGINT    site-exposures, guard worn
 --   exposures_unguarded BIGINT  site-exposures, bare
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
 areas_studied AS (
     SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
 ),
@@ -38,15 +35,13 @@ pieces AS (
 described AS (
     SELECT p.*, s.sport, s.sex, s.setting, s.season, s.block
     FROM pieces AS p
-    JOIN scoped_sessions AS s
-        USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
 ),
 hurt AS (
     SELECT DISTINCT
         m.area, m.session_no, m.position_group, s.sport, s.sex, s.setting, s.season, s.block
     FROM marked AS m
-    JOIN scoped_sessions AS s
-        USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
     WHERE m.injured AND m.set_aside IS NULL
 ),
 alike_hurt AS (
@@ -82,9 +77,7 @@ keyed AS (
         AND h.position_group IS NOT DISTINCT FROM p.position_group
 )
 SELECT
-    comparison,
-    stratum,
-    athlete_no,
+    comparison, stratum, athlete_no,
     sum(a)::BIGINT AS injuries_guarded,
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,

@@ -16,8 +16,7 @@ SELECT
     sum(c.b)::BIGINT AS injuries,
     sum(c.t0)::BIGINT AS exposures
 FROM exposure_cells('through') AS c
-JOIN scoped_sessions AS s
-    USING (session_no)
+JOIN scoped_sessions AS s USING (session_no)
 GROUP BY c.area, s.sport, c.position_group, s.setting, s.block
 HAVING sum(c.t0) > 0
 ORDER BY c.area, s.sport, c.position_group NULLS LAST, s.setting, s.block;

@@ -11,10 +11,7 @@
 --   exposures_guarded BIGINT    site-exposures, guard worn
 --   exposures_unguarded BIGINT  bare site-exposures of decliners, from the day of the offer on
 --   strata BIGINT               strata this row stands for
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
 declined AS (
     SELECT o.athlete_no, k.area::VARCHAR AS area, min(o.offered_on) AS offered_on
     FROM store.offers AS o

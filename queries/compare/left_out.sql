@@ -6,26 +6,15 @@
 --   what VARCHAR   injuries, site-exposures, athletes' sessions, guards worn
 --   why VARCHAR    the reason in words
 --   number BIGINT  how many
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
-sessions AS (
-    SELECT *
-    FROM scoped_sessions
-),
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
 season_spans AS (
     SELECT team, season, min(played_on) AS first_day, max(played_on) AS last_day
     FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
     GROUP BY team, season
 ),
-injuries AS (
-    SELECT i.*
-    FROM scoped_injuries AS i
-),
 without_session AS (
     SELECT DISTINCT i.injury
-    FROM injuries AS i
+    FROM scoped_injuries AS i
     JOIN store.roster AS r USING (athlete_no)
     JOIN season_spans AS p
         ON p.team = r.team AND p.season = r.season
@@ -35,35 +24,19 @@ without_session AS (
 ),
 in_session AS (
     SELECT
-        i.injury,
         CASE
-            WHEN m.session_no IS NULL
-            THEN 'the athlete is not recorded as taking part in that session'
-            WHEN m.set_aside IS NOT NULL THEN m.set_aside
-            WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
-            WHEN row_number() OVER (
-                PARTITION BY i.session_no, i.athlete_no, i.area, i.side
-                ORDER BY i.time_loss DESC, i.injury
-            ) > 1
-            THEN 'a second record of the same site in the same session'
+            WHEN is_exposed THEN why
+            ELSE 'the athlete is not recorded as taking part in that session'
         END AS why
-    FROM injuries AS i
-    JOIN sessions AS s USING (session_no)
-    LEFT JOIN marked AS m
-        ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
-        AND m.area = i.area AND m.side = i.side
-    LEFT JOIN store.roster AS r
-        ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
-    WHERE is_asked($position_groups, r.position_group)
+    FROM session_injuries($purpose, $outcome, $position_groups)
 ),
 not_recorded AS (
     SELECT r.athlete_no, s.session_no
-    FROM sessions AS s
+    FROM scoped_sessions AS s
     JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
     ANTI JOIN store.attendance AS a
         ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
-    WHERE (r.joined_on IS NULL OR r.joined_on <= s.played_on)
-      AND (r.left_on IS NULL OR r.left_on >= s.played_on)
+    WHERE is_listed(r.joined_on, r.left_on, s.played_on)
       AND is_asked($position_groups, r.position_group)
 ),
 worn_without_taking_part AS (
@@ -72,9 +45,8 @@ worn_without_taking_part AS (
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
-    JOIN sessions AS s USING (session_no)
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
+    JOIN scoped_sessions AS s USING (session_no)
     LEFT JOIN store.roster AS r
         ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
     LEFT JOIN store.attendance AS a
@@ -96,8 +68,7 @@ listed AS (
     UNION ALL
     SELECT
         'site-exposures', 'no earlier injury to the site',
-        (SELECT count(*)
-         FROM scoped_exposures)
+        (SELECT count(*) FROM scoped_exposures)
         * (SELECT count(*) FROM scoped_sites)
         - (SELECT count(*) FROM marked)
     WHERE $purpose = 'return'

@@ -11,19 +11,14 @@
 --   injuries_guarded BIGINT    0 or 1: the guarded side was injured
 --   injuries_unguarded BIGINT  0 or 1: the bare side was injured
 --   pairs BIGINT               sessions with one side guarded and the other bare
-WITH marked AS (
-    SELECT *
-    FROM marked_sites($purpose)
-),
-sites AS (SELECT * FROM scoped_sites),
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
 pairs AS (
     SELECT
-        g.area,
-        g.athlete_no,
+        g.area, g.athlete_no,
         g.injured::BIGINT AS injuries_guarded,
         coalesce(o.injured, false)::BIGINT AS injuries_unguarded
     FROM marked AS g
-    JOIN sites AS x ON x.area = g.area AND x.side <> g.side
+    JOIN scoped_sites AS x ON x.area = g.area AND x.side <> g.side
     LEFT JOIN marked AS o
         ON o.session_no = g.session_no AND o.athlete_no = g.athlete_no
         AND o.area = x.area AND o.side = x.side
@@ -41,11 +36,7 @@ kept AS (
     FROM pairs
 )
 SELECT
-    k.area,
-    k.athlete_no,
-    a.athlete,
-    k.injuries_guarded,
-    k.injuries_unguarded,
+    k.area, k.athlete_no, a.athlete, k.injuries_guarded, k.injuries_unguarded,
     count(*) AS pairs
 FROM kept AS k
 LEFT JOIN store.athletes AS a USING (athlete_no)

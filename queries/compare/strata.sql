@@ -13,17 +13,13 @@
 --   strata BIGINT               strata this row stands for
 --   played_on DATE              same session: its day; else NULL
 --   area VARCHAR                same session: the body area; else NULL
-WITH cells AS (
-    SELECT *
-    FROM exposure_cells($purpose)
-),
+WITH cells AS (SELECT * FROM exposure_cells($purpose)),
 alike AS (
     SELECT
         c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block,
         sum(c.a) AS a, sum(c.b) AS b, sum(c.t1) AS t1, sum(c.t0) AS t0
     FROM cells AS c
-    JOIN scoped_sessions AS s
-        USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
     GROUP BY c.area, s.sport, s.sex, c.position_group, s.setting, s.season, s.block
 ),
 strata AS (
@@ -58,8 +54,7 @@ strata AS (
     GROUP BY area
 )
 SELECT
-    comparison,
-    stratum,
+    comparison, stratum,
     sum(a)::BIGINT AS injuries_guarded,
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,

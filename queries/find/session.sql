@@ -56,16 +56,14 @@ people AS (
     SELECT r.athlete_no
     FROM on_roster AS r
     CROSS JOIN here AS h
-    WHERE coalesce(r.joined_on <= h.played_on, true) AND coalesce(r.left_on >= h.played_on, true)
+    WHERE is_listed(r.joined_on, r.left_on, h.played_on)
 )
 SELECT
     a.athlete,
     coalesce(r.name, a.athlete) AS name,
     coalesce(t.part::VARCHAR, 'not recorded') AS part,
     t.reason::VARCHAR AS reason,
-    t.minutes,
-    w.guards,
-    h.hurt
+    t.minutes, w.guards, h.hurt
 FROM people AS p
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN on_roster AS r USING (athlete_no)

@@ -8,14 +8,8 @@
 --   tick BIGINT      number of the session on the clock, from 1, anew each season
 --   at_risk BIGINT   sites followed that took part in this tick
 --   injuries BIGINT  of them, injured in it
-WITH followed AS (
-    SELECT *
-    FROM followed_sites($purpose, $by_team, true)
-),
-clock AS (
-    SELECT *
-    FROM clock_exposures($by_team)
-),
+WITH followed AS (SELECT * FROM followed_sites($purpose, $by_team, true)),
+clock AS (SELECT * FROM clock_exposures($by_team)),
 eventful AS (
     SELECT
         bool_or(guarded AND is_followed) OVER (
@@ -27,8 +21,7 @@ eventful AS (
 plain AS (
     SELECT
         c.tick,
-        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
-            AS sites
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites
     FROM clock AS c
     LEFT JOIN (
         SELECT athlete_no, count(DISTINCT (area, side)) AS eventful

@@ -11,14 +11,8 @@
 --   leaving BIGINT      the last tick of the stretch, or the tick of the injury
 --   sites BIGINT        sites of the athlete that the stretch stands for
 --   injuries BIGINT     injuries to the athlete's sites at this tick; every record counts
-WITH clock AS (
-    SELECT *
-    FROM clock_exposures($by_team)
-),
-marked AS (
-    SELECT *
-    FROM marked_sites('through')
-),
+WITH clock AS (SELECT * FROM clock_exposures($by_team)),
+marked AS (SELECT * FROM marked_sites('through')),
 eventful AS (SELECT DISTINCT athlete_no, area, side FROM marked),
 ticked AS (
     SELECT
@@ -41,8 +35,7 @@ runs AS (
     UNION ALL
     SELECT
         false, c.athlete_no, c.season, c.walk, NULL, NULL, c.tick,
-        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
-            AS sites,
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites,
         c.tick - row_number() OVER (
             PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.tick
         )

@@ -21,16 +21,12 @@
 --   no_more BIGINT           no further session yet, or the season was over
 --   athletes BIGINT          athletes of the group; only where tick is NULL
 --   sites BIGINT             athletes' sites of the group; only where tick is NULL
-WITH followed AS (
-    SELECT *
-    FROM followed_sites($purpose, $by_team, true)
-),
+WITH followed AS (SELECT * FROM followed_sites($purpose, $by_team, true)),
 -- Sites without a story are alike within an athlete: one row each tick stands for all of them.
 plain_sites AS (
     SELECT
         c.*,
-        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0)
-            AS sites
+        (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites
     FROM clock_exposures($by_team) AS c
     LEFT JOIN (
         SELECT athlete_no, count(DISTINCT (area, side)) AS eventful FROM followed GROUP BY ALL
@@ -123,11 +119,7 @@ people AS (
     GROUP BY guarded, athlete_no
 )
 SELECT
-    guarded,
-    sport,
-    sex,
-    position_group,
-    tick,
+    guarded, sport, sex, position_group, tick,
     sum(sites)::BIGINT AS at_risk,
     coalesce(sum(sites) FILTER (fate = 'injured'), 0)::BIGINT AS injuries,
     coalesce(sum(sites) FILTER (has_entered), 0)::BIGINT AS entered,

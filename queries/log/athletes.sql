@@ -27,19 +27,12 @@ squad AS (
     SELECT athlete_no, name, jersey
     FROM store.roster
     WHERE team = $team AND season = $season
-      AND coalesce(joined_on <= $day, true)
-      AND coalesce(left_on >= $day, true)
+      AND is_listed(joined_on, left_on, $day)
 ),
 people AS (
     SELECT athlete_no FROM squad
     UNION
     SELECT athlete_no FROM here
-),
-names AS (
-    SELECT athlete_no, max_by(name, (season, team)) AS name
-    FROM store.roster
-    SEMI JOIN people USING (athlete_no)
-    GROUP BY athlete_no
 ),
 lately AS (
     SELECT
@@ -69,7 +62,7 @@ hurt AS (
 )
 SELECT
     a.athlete,
-    coalesce(s.name, n.name, a.athlete) AS name,
+    coalesce(s.name, a.name) AS name,
     s.jersey,
     s.athlete_no IS NOT NULL AS is_listed,
     l.part::VARCHAR AS last_part,
@@ -84,13 +77,13 @@ SELECT
     END AS is_back,
     w.part::VARCHAR AS part,
     w.reason::VARCHAR AS reason,
-    w.minutes,
-    w.plays
+    w.minutes, w.plays
 FROM people AS p
-JOIN store.athletes AS a USING (athlete_no)
+JOIN athlete_names() AS a USING (athlete_no)
 LEFT JOIN squad AS s USING (athlete_no)
-LEFT JOIN names AS n USING (athlete_no)
 LEFT JOIN lately AS l USING (athlete_no)
 LEFT JOIN hurt AS h USING (athlete_no)
 LEFT JOIN here AS w USING (athlete_no)
-ORDER BY try_cast(s.jersey AS INTEGER) NULLS LAST, s.jersey NULLS LAST, name, a.athlete;
+ORDER BY
+    try_cast(s.jersey AS INTEGER) NULLS LAST, s.jersey NULLS LAST, coalesce(s.name, a.name),
+    a.athlete;

@@ -12,8 +12,7 @@ WITH people AS (
     SELECT athlete_no
     FROM store.roster
     WHERE team = $team AND season = $season
-      AND coalesce(joined_on <= $day, true)
-      AND coalesce(left_on >= $day, true)
+      AND is_listed(joined_on, left_on, $day)
     UNION
     SELECT a.athlete_no
     FROM store.attendance AS a
@@ -67,9 +66,7 @@ made_since AS (
     WHERE g.remake_of IS NOT NULL AND k.is_fitted AND NOT coalesce(k.is_over, false)
 )
 SELECT
-    g.guard,
-    a.athlete,
-    g.kind,
+    g.guard, a.athlete, g.kind,
     g.side::VARCHAR AS side,
     h.guard_no IS NOT NULL AS is_worn,
     NOT coalesce(k.is_over, false)

@@ -11,25 +11,18 @@
 --   label VARCHAR             NULL: none
 --   recorded BIGINT           athletes whose attendance is recorded
 SELECT
-    s.session,
-    s.team,
-    s.season,
-    s.starts_at,
+    s.session, s.team, s.season, s.starts_at,
     s.starts_at AT TIME ZONE d.time_zone AS local_start,
     s.setting::VARCHAR AS setting,
     s.label,
     coalesce(a.athletes, 0) AS recorded
 FROM store.sessions AS s
-JOIN store.teams AS t USING (team)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.departments AS d USING (department)
 LEFT JOIN (
     SELECT session_no, count(*) AS athletes FROM store.attendance GROUP BY session_no
 ) AS a USING (session_no)
 WHERE s.played_on < $until
   AND is_asked($seasons, s.season)
-  AND is_asked($departments, t.department)
-  AND is_asked($teams, s.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY s.starts_at DESC, s.session
 LIMIT 500;

@@ -7,25 +7,19 @@
 --   team VARCHAR       key
 --   season VARCHAR     its last season of the scope: the one whose sessions go furthest
 --   time_zone VARCHAR  of its department
-WITH places AS (
-    SELECT DISTINCT r.team, r.season FROM store.roster AS r WHERE is_asked($seasons, r.season)
-),
-dated AS (
-    SELECT p.team, p.season, max(s.starts_at) AS last_at
-    FROM places AS p
+WITH dated AS (
+    SELECT r.team, r.season, max(s.starts_at) AS last_at
+    FROM (SELECT DISTINCT team, season FROM store.roster) AS r
     LEFT JOIN store.sessions AS s USING (team, season)
-    GROUP BY p.team, p.season
+    WHERE is_asked($seasons, r.season)
+    GROUP BY r.team, r.season
 )
 SELECT
     p.team,
     arg_max(p.season, (coalesce(p.last_at, '-infinity'::TIMESTAMPTZ), p.season)) AS season,
     any_value(d.time_zone) AS time_zone
 FROM dated AS p
-JOIN store.teams AS t USING (team)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.departments AS d USING (department)
-WHERE is_asked($departments, t.department)
-  AND is_asked($teams, p.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
 GROUP BY p.team
 ORDER BY p.team;

@@ -14,21 +14,15 @@ WITH far AS (
     SELECT guard_no, max(stage) AS stage, bool_or(stage IN ('cancelled', 'retired')) AS is_over
     FROM store.stages
     GROUP BY guard_no
-),
-names AS (
-    SELECT athlete_no, max_by(name, (season, team)) AS name FROM store.roster GROUP BY athlete_no
 )
 SELECT
-    g.guard,
-    coalesce(n.name, a.athlete) AS name,
-    g.kind,
+    g.guard, a.name, g.kind,
     g.side::VARCHAR AS side,
     f.stage::VARCHAR AS stage,
     a.athlete
 FROM store.guards AS g
-JOIN store.athletes AS a USING (athlete_no)
-LEFT JOIN names AS n USING (athlete_no)
+JOIN athlete_names() AS a USING (athlete_no)
 LEFT JOIN far AS f USING (guard_no)
 WHERE ($athlete::VARCHAR IS NULL OR a.athlete = $athlete)
   AND NOT ($living::BOOLEAN AND coalesce(f.is_over, false))
-ORDER BY coalesce(f.stage::VARCHAR = 'fitted', false), name, g.guard;
+ORDER BY coalesce(f.stage::VARCHAR = 'fitted', false), a.name, g.guard;

@@ -8,18 +8,12 @@
 --   area VARCHAR      body area
 --   side VARCHAR      left, right, both or midline
 --   athlete VARCHAR   key
-WITH names AS (
-    SELECT athlete_no, max_by(name, (season, team)) AS name FROM store.roster GROUP BY athlete_no
-)
 SELECT
-    i.injury,
-    coalesce(n.name, a.athlete) AS name,
-    i.occurred_on,
+    i.injury, a.name, i.occurred_on,
     i.area::VARCHAR AS area,
     i.side::VARCHAR AS side,
     a.athlete
 FROM store.injuries AS i
-JOIN store.athletes AS a USING (athlete_no)
-LEFT JOIN names AS n USING (athlete_no)
+JOIN athlete_names() AS a USING (athlete_no)
 WHERE i.returned_on IS NULL
-ORDER BY i.occurred_on DESC, name, i.injury;
+ORDER BY i.occurred_on DESC, a.name, i.injury;

@@ -78,8 +78,7 @@ on_site AS (
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = e.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x
-        ON x.guard_no = e.guard_no AND x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.guard_no = e.guard_no AND x.area = k.area::VARCHAR AND covers(g.side, x.side)
 ),
 worn AS (
     SELECT e.guard_no, count(*) AS sessions
@@ -106,34 +105,11 @@ bare AS (
     GROUP BY l.guard_no
 )
 SELECT
-    o.guard,
-    o.athlete,
-    o.name,
-    o.team,
-    o.season,
-    o.department,
+    o.guard, o.athlete, o.name, o.team, o.season, o.department,
     d.name AS department_name,
-    o.plan,
-    o.time_zone,
-    o.kind,
-    o.side,
-    o.purpose,
-    o.scan_method,
-    o.printer,
-    o.remake_of,
-    o.requested_at,
-    o.scanned_at,
-    o.modelled_at,
-    o.printed_at,
-    o.finished_at,
-    o.shipped_at,
-    o.delivered_at,
-    o.fitted_at,
-    o.retired_at,
-    o.cancelled_at,
-    o.first_stage_at,
-    o.stage,
-    o.state,
+    o.plan, o.time_zone, o.kind, o.side, o.purpose, o.scan_method, o.printer, o.remake_of,
+    o.requested_at, o.scanned_at, o.modelled_at, o.printed_at, o.finished_at, o.shipped_at,
+    o.delivered_at, o.fitted_at, o.retired_at, o.cancelled_at, o.first_stage_at, o.stage, o.state,
     o.as_of,
     coalesce(t.stages, 0) AS stamped_twice,
     f.first_game_at,

@@ -6,7 +6,7 @@ CREATE MACRO is_asked_side(asked, side) AS side = 'both' OR is_asked(asked, side
 
 -- The teams asked for.
 CREATE MACRO asked_teams(departments, teams, sports, sexes) AS TABLE
-SELECT * REPLACE (sex::VARCHAR AS sex)
+SELECT *
 FROM store.teams
 WHERE is_asked(departments, department)
   AND is_asked(teams, team)
@@ -27,7 +27,8 @@ CREATE MACRO sides_of(area, side) AS CASE
 END;
 
 -- Whether a guard of a side covers a site of its area.
-CREATE MACRO covers(guard_side, side) AS guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
+CREATE MACRO covers(guard_side, side) AS
+guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
 
 -- Text in small plain letters, as it is searched in: without accents, and with the letters that
 -- have none written in plain ones.

@@ -2,8 +2,9 @@
 -- describes their team. `block` is the two-week block: fortnights counted from a Monday.
 CREATE MACRO scope_sessions(seasons, until, departments, teams, sports, sexes, settings) AS TABLE
 SELECT
-    s.session_no, s.session, s.team, t.department, t.sport, t.sex, s.season, s.starts_at,
-    s.played_on,
+    s.session_no, s.session, s.team, t.department, t.sport,
+    t.sex::VARCHAR AS sex,
+    s.season, s.starts_at, s.played_on,
     s.setting::VARCHAR AS setting,
     (s.played_on - DATE '2000-01-03') // 14 AS block
 FROM store.sessions AS s
@@ -15,6 +16,14 @@ WHERE s.played_on < until
 -- Whether an athlete was on a roster on a day; days not recorded do not bound it.
 CREATE MACRO is_listed(joined_on, left_on, day) AS
 coalesce(joined_on <= day, true) AND coalesce(left_on >= day, true);
+
+-- Roster places of the scope, with the department.
+CREATE MACRO asked_places(seasons, departments, teams, sports, sexes, position_groups) AS TABLE
+SELECT r.*, t.department
+FROM store.roster AS r
+JOIN asked_teams(departments, teams, sports, sexes) AS t USING (team)
+WHERE is_asked(seasons, r.season)
+  AND is_asked(position_groups, r.position_group);
 
 -- Athletes by the name on their last roster, or by their key.
 CREATE MACRO athlete_names() AS TABLE

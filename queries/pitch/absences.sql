@@ -7,24 +7,12 @@
 --   days_lost BIGINT   full days between onset and return; while open, up to the last day known
 --   returned BIGINT    injuries with a return after so many days
 --   still_open BIGINT  injuries that have lasted so many days and are open
-WITH known AS (
-    SELECT DISTINCT injury, occurred_on, is_open, returned_on
+WITH lasted AS (
+    SELECT DISTINCT injury, is_open, days_lost(occurred_on, returned_on, $until) AS days_lost
     FROM scoped_injuries
     WHERE athlete_no IN (SELECT athlete_no FROM scoped_exposures)
       AND occurred_on < $until
       AND ($outcome = 'any' OR time_loss)
-),
-lasted AS (
-    SELECT
-        is_open,
-        greatest(
-            CASE
-                WHEN is_open THEN $until::DATE - 1 - occurred_on
-                ELSE returned_on - occurred_on - 1
-            END,
-            0
-        )::BIGINT AS days_lost
-    FROM known
 )
 SELECT
     days_lost,

@@ -11,8 +11,7 @@
 --   weeks DOUBLE          median: weeks from the first to the last of them, begun weeks counted
 WITH begun AS (
     SELECT
-        s.team,
-        s.season,
+        s.team, s.season,
         count(*) FILTER (s.setting = 'game') AS games,
         count(*) FILTER (s.setting = 'practice' AND s.played_on < $until) AS practices,
         (max(s.played_on) FILTER (s.setting = 'game' OR s.played_on < $until)
@@ -39,10 +38,6 @@ SELECT
     median(b.weeks)::DOUBLE AS weeks
 FROM begun AS b
 JOIN rosters AS r USING (team, season)
-JOIN store.teams AS t USING (team)
-WHERE is_asked($departments, t.department)
-  AND is_asked($teams, t.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 GROUP BY t.sport, t.sex
 ORDER BY t.sport, t.sex;

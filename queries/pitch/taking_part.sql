@@ -17,16 +17,14 @@ WITH recorded AS (
     SEMI JOIN store.attendance USING (session_no)
 )
 SELECT
-    s.sport,
-    s.setting,
+    s.sport, s.setting,
     count(DISTINCT s.session_no) AS sessions,
     count(r.athlete_no) AS places,
     count(a.athlete_no) AS took_part
 FROM recorded AS s
 LEFT JOIN store.roster AS r
     ON r.team = s.team AND r.season = s.season
-    AND coalesce(r.joined_on <= s.played_on, true)
-    AND coalesce(r.left_on >= s.played_on, true)
+    AND is_listed(r.joined_on, r.left_on, s.played_on)
     AND is_asked($position_groups, r.position_group)
 LEFT JOIN store.attendance AS a
     ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no AND a.part <> 'out'

@@ -9,22 +9,11 @@
 SELECT
     a.athlete,
     max_by(r.name, (r.season, r.team)) AS name,
-    bool_or(r.is_in_scope) AS in_scope,
+    bool_or(p.team IS NOT NULL AND coalesce(r.joined_on < $until, true)) AS in_scope,
     list(DISTINCT r.team ORDER BY r.team) AS teams
-FROM (
-    SELECT
-        r.athlete_no, r.name, r.season, r.team,
-        coalesce(r.joined_on < $until, true)
-        AND is_asked($seasons, r.season)
-        AND is_asked($departments, t.department)
-        AND is_asked($teams, r.team)
-        AND is_asked($sports, t.sport)
-        AND is_asked($sexes, t.sex::VARCHAR)
-        AND is_asked($position_groups, r.position_group)
-            AS is_in_scope
-    FROM store.roster AS r
-    JOIN store.teams AS t USING (team)
-) AS r
+FROM store.roster AS r
 JOIN store.athletes AS a USING (athlete_no)
+LEFT JOIN asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups) AS p
+    USING (athlete_no, team, season)
 GROUP BY a.athlete
 ORDER BY a.athlete;

@@ -14,22 +14,15 @@
 --   belongs VARCHAR      yes, or another team or season, or outside the season
 WITH places AS (
     SELECT r.athlete_no, r.team, r.season, s.first_on, s.last_on
-    FROM store.roster AS r
-    JOIN store.teams AS t USING (team)
+    FROM asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups) AS r
     LEFT JOIN (
         SELECT team, season, min(played_on) AS first_on, max(played_on) AS last_on
         FROM store.sessions
         GROUP BY team, season
     ) AS s USING (team, season)
-    WHERE is_asked($seasons, r.season)
-      AND is_asked($departments, t.department)
-      AND is_asked($teams, r.team)
-      AND is_asked($sports, t.sport)
-      AND is_asked($sexes, t.sex::VARCHAR)
-      AND is_asked($position_groups, r.position_group)
 ),
 known AS (
-    SELECT i.*, s.team, s.season, returned_on IS NULL OR returned_on >= $until AS is_open
+    SELECT i.*, s.team, s.season, coalesce(returned_on >= $until, true) AS is_open
     FROM store.injuries AS i
     LEFT JOIN store.sessions AS s USING (session_no)
     WHERE coalesce(i.reported_on, i.occurred_on) < $until AND i.occurred_on < $until
@@ -48,16 +41,12 @@ placed AS (
     GROUP BY i.injury
 )
 SELECT
-    i.injury,
-    a.athlete,
+    i.injury, a.athlete,
     i.area::VARCHAR AS area,
     i.side::VARCHAR AS side,
     i.occurred_on,
     CASE WHEN NOT i.is_open THEN i.returned_on END AS returned_on,
-    CASE
-        WHEN i.is_open THEN $until::DATE - 1 - i.occurred_on
-        ELSE greatest(i.returned_on - i.occurred_on - 1, 0)
-    END::BIGINT AS days_lost,
+    days_lost(i.occurred_on, i.returned_on, $until) AS days_lost,
     i.is_open,
     CASE
         WHEN i.session_no IS NULL THEN 'no session recorded'

@@ -11,16 +11,12 @@ WITH known AS (
     SELECT
         area::VARCHAR AS area,
         coalesce(returned_on >= $until, true) AS is_open,
-        CASE
-            WHEN coalesce(returned_on >= $until, true) THEN $until::DATE - 1 - occurred_on
-            ELSE returned_on - occurred_on - 1
-        END::BIGINT AS days_lost
+        days_lost(occurred_on, returned_on, $until) AS days_lost
     FROM store.injuries
     WHERE coalesce(reported_on, occurred_on) < $until AND occurred_on < $until
 )
 SELECT
-    area,
-    days_lost,
+    area, days_lost,
     count(*) FILTER (NOT is_open) AS returned,
     count(*) FILTER (is_open) AS still_open
 FROM known

@@ -28,15 +28,8 @@
 --   parts VARCHAR[]         the team's last 12 sessions, oldest first; NULL: before joining
 --   guarded BOOLEAN[]       was a guard of the scope worn in it?
 WITH places AS (
-    SELECT r.*
-    FROM store.roster AS r
-    JOIN store.teams AS t USING (team)
-    WHERE is_asked($seasons, r.season)
-      AND is_asked($departments, t.department)
-      AND is_asked($teams, r.team)
-      AND is_asked($sports, t.sport)
-      AND is_asked($sexes, t.sex::VARCHAR)
-      AND is_asked($position_groups, r.position_group)
+    SELECT *
+    FROM asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups)
 ),
 sessions AS (
     SELECT
@@ -89,13 +82,12 @@ strips AS (
     JOIN sessions AS s ON s.team = p.team AND s.season = p.season AND s.back <= 12
     JOIN (SELECT team, season, max(back) AS held FROM sessions GROUP BY team, season) AS h
         ON h.team = p.team AND h.season = p.season
-    LEFT JOIN recorded AS a
-        ON a.session_no = s.session_no AND a.athlete_no = p.athlete_no
+    LEFT JOIN recorded AS a ON a.session_no = s.session_no AND a.athlete_no = p.athlete_no
     LEFT JOIN worn AS w ON w.session_no = s.session_no AND w.athlete_no = p.athlete_no
     GROUP BY p.athlete_no, p.team, p.season
 ),
 injuries AS (
-    SELECT *, returned_on IS NULL OR returned_on >= $until AS is_open
+    SELECT *, coalesce(returned_on >= $until, true) AS is_open
     FROM store.injuries
     SEMI JOIN places USING (athlete_no)
     WHERE coalesce(reported_on, occurred_on) < $until AND occurred_on < $until
@@ -153,14 +145,7 @@ facts AS (
     LEFT JOIN returns AS b USING (athlete_no)
 )
 SELECT
-    a.athlete,
-    f.name,
-    f.team,
-    f.season,
-    f.jersey,
-    f.position,
-    f.position_group,
-    f.joined_on,
+    a.athlete, f.name, f.team, f.season, f.jersey, f.position, f.position_group, f.joined_on,
     CASE WHEN f.left_on < $until THEN f.left_on END AS left_on,
     f.here,
     CASE
@@ -176,19 +161,8 @@ SELECT
         WHEN f.is_returned THEN 'returned'
         WHEN f.last_part <> 'full' THEN coalesce(f.last_reason, 'no reason recorded')
     END AS because,
-    f.last_part,
-    f.last_reason,
-    f.last_on,
-    f.sessions_since,
-    f.open_injury,
-    f.open_area,
-    f.open_side,
-    f.open_on,
-    f.open_injuries,
-    f.returned_on,
-    f.returned_area,
-    f.parts,
-    f.guarded
+    f.last_part, f.last_reason, f.last_on, f.sessions_since, f.open_injury, f.open_area,
+    f.open_side, f.open_on, f.open_injuries, f.returned_on, f.returned_area, f.parts, f.guarded
 FROM facts AS f
 JOIN store.athletes AS a USING (athlete_no)
 ORDER BY a.athlete, f.team, f.season;

@@ -33,8 +33,7 @@ attended AS (
     SELECT
         s.session_no, a.athlete_no, a.part, a.reason, r.position_group,
         r.athlete_no IS NOT NULL
-            AND coalesce(r.joined_on <= s.played_on, true)
-            AND coalesce(r.left_on >= s.played_on, true) AS is_listed
+            AND is_listed(r.joined_on, r.left_on, s.played_on) AS is_listed
     FROM sessions AS s
     JOIN store.attendance AS a USING (session_no)
     LEFT JOIN store.roster AS r
@@ -65,8 +64,7 @@ rostered AS (
     SELECT s.session_no, count(*) AS athletes
     FROM sessions AS s
     JOIN store.roster AS r USING (team, season)
-    WHERE coalesce(r.joined_on <= s.played_on, true)
-      AND coalesce(r.left_on >= s.played_on, true)
+    WHERE is_listed(r.joined_on, r.left_on, s.played_on)
       AND is_asked($position_groups, r.position_group)
     GROUP BY s.session_no
 ),
@@ -90,12 +88,7 @@ hurt AS (
     GROUP BY i.session_no
 )
 SELECT
-    s.session,
-    s.team,
-    s.season,
-    s.starts_at,
-    s.played_on,
-    s.setting,
+    s.session, s.team, s.season, s.starts_at, s.played_on, s.setting,
     q.season_part::VARCHAR AS season_part,
     q.label,
     coalesce(r.athletes, 0) AS rostered,

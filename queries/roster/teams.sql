@@ -29,20 +29,16 @@ seasons AS (
     SELECT team, season FROM store.roster
 )
 SELECT
-    c.team,
-    c.season,
-    t.department,
+    c.team, c.season, t.department,
     d.name AS department_name,
-    d.time_zone,
-    k.first_on,
-    k.last_on,
+    d.time_zone, k.first_on, k.last_on,
     coalesce(k.held, 0) AS held,
     n.session AS next_session,
     n.starts_at AS next_at,
     n.played_on AS next_on,
     n.label AS next_label
 FROM seasons AS c
-JOIN store.teams AS t USING (team)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.departments AS d USING (department)
 LEFT JOIN calendar AS k USING (team, season)
 LEFT JOIN (
@@ -51,8 +47,4 @@ LEFT JOIN (
     JOIN store.sessions AS s USING (session_no)
 ) AS n USING (team, season)
 WHERE is_asked($seasons, c.season)
-  AND is_asked($departments, t.department)
-  AND is_asked($teams, c.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY n.starts_at NULLS LAST, c.team, c.season;

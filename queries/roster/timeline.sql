@@ -16,24 +16,14 @@
 --   label VARCHAR            of the session, or note of the stage; NULL: none
 --   guards VARCHAR[]         guards of the scope worn in the session; empty: none
 --   days_lost BIGINT         of an injury, so far while it is open; NULL: no injury
-WITH person AS (
-    SELECT athlete_no FROM store.athletes WHERE athlete = $athlete
-),
+WITH person AS (SELECT athlete_no FROM store.athletes WHERE athlete = $athlete),
 places AS (
     SELECT r.team, r.season, r.joined_on, r.left_on, d.time_zone, d.department
-    FROM store.roster AS r
+    FROM asked_places($seasons, $departments, $teams, $sports, $sexes, NULL) AS r
     SEMI JOIN person USING (athlete_no)
-    JOIN store.teams AS t USING (team)
     JOIN store.departments AS d USING (department)
-    WHERE is_asked($seasons, r.season)
-      AND is_asked($departments, t.department)
-      AND is_asked($teams, r.team)
-      AND is_asked($sports, t.sport)
-      AND is_asked($sexes, t.sex::VARCHAR)
 ),
-home AS (
-    SELECT min_by(time_zone, department) AS time_zone FROM places
-),
+home AS (SELECT min_by(time_zone, department) AS time_zone FROM places),
 guards AS (
     SELECT g.guard_no, g.guard, g.kind, g.side
     FROM store.guards AS g
@@ -48,7 +38,7 @@ worn AS (
     GROUP BY w.session_no
 ),
 injuries AS (
-    SELECT *, coalesce(returned_on >= $until, true) AS is_open
+    SELECT *
     FROM store.injuries
     SEMI JOIN person USING (athlete_no)
     WHERE coalesce(reported_on, occurred_on) < $until AND occurred_on < $until
@@ -68,7 +58,7 @@ events AS (
     WHERE s.played_on < $until
       AND (
           a.part IS NOT NULL
-          OR coalesce(p.joined_on <= s.played_on, true) AND coalesce(p.left_on >= s.played_on, true)
+          OR is_listed(p.joined_on, p.left_on, s.played_on)
       )
     UNION ALL
     SELECT
@@ -82,19 +72,16 @@ events AS (
     SELECT
         3, i.occurred_on, NULL, h.time_zone, 'injury', i.injury, i.area::VARCHAR,
         i.mechanism::VARCHAR, i.history::VARCHAR, i.side::VARCHAR, NULL, [],
-        CASE
-            WHEN i.is_open THEN $until::DATE - 1 - i.occurred_on
-            ELSE greatest(i.returned_on - i.occurred_on - 1, 0)
-        END
+        days_lost(i.occurred_on, i.returned_on, $until)
     FROM injuries AS i
     CROSS JOIN home AS h
     UNION ALL
     SELECT
         1, i.returned_on, NULL, h.time_zone, 'return', i.injury, i.area::VARCHAR,
-        NULL, NULL, i.side::VARCHAR, NULL, [], greatest(i.returned_on - i.occurred_on - 1, 0)
+        NULL, NULL, i.side::VARCHAR, NULL, [], days_lost(i.occurred_on, i.returned_on, $until)
     FROM injuries AS i
     CROSS JOIN home AS h
-    WHERE NOT i.is_open
+    WHERE i.returned_on < $until
     UNION ALL
     SELECT
         3, o.offered_on, NULL, h.time_zone, 'offer', o.offer, o.answer::VARCHAR, o.reason,

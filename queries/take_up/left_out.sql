@@ -19,8 +19,7 @@ worn AS (
     SELECT
         CASE
             WHEN r.athlete_no IS NULL THEN 'the athlete is not on the roster of the session’s team'
-            WHEN m.team IS DISTINCT FROM s.team
-            THEN 'made for another team of the athlete'
+            WHEN m.team IS DISTINCT FROM s.team THEN 'made for another team of the athlete'
             WHEN a.part IS NULL OR a.part = 'out'
             THEN 'the athlete is not recorded as taking part in that session'
         END AS why

@@ -16,19 +16,13 @@
 --   open BIGINT             of them not yet fitted, cancelled or retired
 --   fitted BIGINT           of them fitted
 --   for_return BIGINT       of those fitted, made for return after an injury
-WITH every_place AS (
-    SELECT *, (over_at AT TIME ZONE time_zone)::DATE AS over_on
-    FROM roster_places()
-),
+WITH every_place AS (SELECT * FROM roster_places()),
 places AS (
     SELECT athlete_no, team, season, name, position_group, over_at, over_on
     FROM every_place
+    SEMI JOIN asked_teams($departments, $teams, $sports, $sexes) USING (team)
     WHERE coalesce(joined_on < $until, true)
       AND is_asked($seasons, season)
-      AND is_asked($departments, department)
-      AND is_asked($teams, team)
-      AND is_asked($sports, sport)
-      AND is_asked($sexes, sex)
       AND is_asked($position_groups, position_group)
     QUALIFY row_number() OVER (
         PARTITION BY athlete_no, team ORDER BY over_at DESC NULLS FIRST, season DESC
@@ -45,18 +39,12 @@ placed_offers AS (
       AND o.kind IN (FROM asked_kinds($kinds, $areas))
     QUALIFY row_number() OVER (
         PARTITION BY o.offer
-        ORDER BY
-            coalesce(r.over_on < o.offered_on, true),
-            CASE WHEN r.over_on < o.offered_on THEN -epoch(r.over_at) ELSE epoch(r.over_at) END
-                NULLS LAST,
-            r.team, r.season
+        ORDER BY place_order(r.over_on < o.offered_on, r.over_at), r.team, r.season
     ) = 1
 ),
 offered AS (
     SELECT
-        p.athlete_no,
-        p.team,
-        o.kind,
+        p.athlete_no, p.team, o.kind,
         count(*) AS offers,
         max_by(o.answer::VARCHAR, (o.offered_on, o.offer)) AS answer,
         max_by(coalesce(o.reason, ''), (o.offered_on, o.offer)) AS reason
@@ -68,9 +56,7 @@ offered AS (
 ),
 ordered AS (
     SELECT
-        p.athlete_no,
-        p.team,
-        o.kind,
+        p.athlete_no, p.team, o.kind,
         count(*) AS orders,
         count(*) FILTER (o.state = 'open') AS open,
         count(o.fitted_at) AS fitted,
@@ -83,16 +69,9 @@ ordered AS (
         AND (p.season = o.season OR coalesce(o.first_stage_at <= p.over_at, true))
     GROUP BY p.athlete_no, p.team, o.kind
 ),
-told AS (
-    SELECT * FROM offered FULL JOIN ordered USING (athlete_no, team, kind)
-)
+known AS (SELECT * FROM offered FULL JOIN ordered USING (athlete_no, team, kind))
 SELECT
-    p.athlete_no,
-    a.athlete,
-    p.name,
-    p.team,
-    p.position_group,
-    t.kind,
+    p.athlete_no, a.athlete, p.name, p.team, p.position_group, t.kind,
     coalesce(t.offers, 0) AS offers,
     t.answer,
     nullif(t.reason, '') AS reason,
@@ -102,5 +81,5 @@ SELECT
     coalesce(t.for_return, 0) AS for_return
 FROM places AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
-LEFT JOIN told AS t ON t.athlete_no = p.athlete_no AND t.team = p.team
+LEFT JOIN known AS t ON t.athlete_no = p.athlete_no AND t.team = p.team
 ORDER BY a.athlete, p.team, t.kind;

@@ -43,10 +43,7 @@ exposures AS (
 ),
 looked_at AS (
     SELECT
-        e.session_no,
-        e.athlete_no,
-        e.team,
-        f.kind,
+        e.session_no, e.athlete_no, e.team, f.kind,
         any_value(f.department) AS department,
         any_value(date_trunc('week', e.played_on)::DATE) AS week,
         bool_or(
@@ -60,11 +57,9 @@ looked_at AS (
     GROUP BY e.session_no, e.athlete_no, e.team, f.kind
 )
 SELECT
-    athlete_no,
-    team,
+    athlete_no, team,
     any_value(department) AS department,
-    kind,
-    week,
+    kind, week,
     count(*) FILTER (in_hand) AS sessions,
     count(*) FILTER (in_hand AND worn) AS worn,
     count(*) FILTER (worn AND NOT in_hand) AS worn_outside

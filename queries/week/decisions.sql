@@ -13,12 +13,9 @@
 --   due_on DATE              NULL: no day was set
 --   done_on DATE             once known
 SELECT
-    d.decision,
-    d.decided_on,
-    d.department,
+    d.decision, d.decided_on, d.department,
     n.name AS department_name,
-    d.text,
-    d.due_on,
+    d.text, d.due_on,
     CASE WHEN d.done_on < $until THEN d.done_on END AS done_on
 FROM store.decisions AS d
 LEFT JOIN store.departments AS n USING (department)
@@ -26,14 +23,7 @@ WHERE d.decided_on < $until
   AND (d.decided_on > $since OR d.done_on > $since OR d.done_on IS NULL)
   AND (
       d.department IS NULL
-      OR d.department IN (
-          SELECT department
-          FROM store.teams
-          WHERE is_asked($departments, department)
-            AND is_asked($teams, team)
-            AND is_asked($sports, sport)
-            AND is_asked($sexes, sex::VARCHAR)
-      )
+      OR d.department IN (SELECT department FROM asked_teams($departments, $teams, $sports, $sexes))
       OR (
           $teams IS NULL AND $sports IS NULL AND $sexes IS NULL
           AND is_asked($departments, d.department)

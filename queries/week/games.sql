@@ -13,16 +13,9 @@
 --   time_zone VARCHAR      of the department
 --   label VARCHAR          NULL: none recorded
 SELECT
-    s.session,
-    s.team,
-    s.season,
-    t.department,
-    s.starts_at,
-    s.played_on,
-    d.time_zone,
-    s.label
+    s.session, s.team, s.season, t.department, s.starts_at, s.played_on, d.time_zone, s.label
 FROM store.sessions AS s
-JOIN store.teams AS t USING (team)
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.departments AS d USING (department)
 WHERE s.setting = 'game'
   AND s.played_on >= $until::DATE - 1
@@ -37,8 +30,4 @@ WHERE s.setting = 'game'
       )
   )
   AND is_asked($seasons, s.season)
-  AND is_asked($departments, t.department)
-  AND is_asked($teams, s.team)
-  AND is_asked($sports, t.sport)
-  AND is_asked($sexes, t.sex::VARCHAR)
 ORDER BY s.starts_at, s.session;

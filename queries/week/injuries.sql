@@ -17,11 +17,7 @@
 --   side VARCHAR          left, right, both or midline
 --   setting VARCHAR       game or practice; NULL: no session recorded
 --   is_guarded BOOLEAN    a guard of any kind was worn at a site of it; NULL: no session recorded
-WITH every_place AS (
-    SELECT *, (over_at AT TIME ZONE time_zone)::DATE AS over_on
-    FROM roster_places()
-),
-happened AS (
+WITH happened AS (
     SELECT
         i.*,
         coalesce(i.reported_on, i.occurred_on) AS known_on,
@@ -34,19 +30,15 @@ happened AS (
       )
 ),
 placed AS (
-    SELECT h.*, p.name, p.team, p.season, p.position_group, p.department, p.sport, p.sex
+    SELECT h.*, p.name, p.team, p.season, p.position_group
     FROM happened AS h
     LEFT JOIN store.sessions AS s USING (session_no)
-    JOIN every_place AS p ON p.athlete_no = h.athlete_no
+    JOIN roster_places() AS p ON p.athlete_no = h.athlete_no
     QUALIFY row_number() OVER (
         PARTITION BY h.injury
         ORDER BY
             coalesce(s.team = p.team AND s.season = p.season, false) DESC,
-            coalesce(p.over_on < h.occurred_on, true),
-            CASE
-                WHEN p.over_on < h.occurred_on THEN -epoch(p.over_at) ELSE epoch(p.over_at)
-            END NULLS LAST,
-            p.team, p.season
+            place_order(p.over_on < h.occurred_on, p.over_at), p.team, p.season
     ) = 1
 ),
 guarded AS (
@@ -58,15 +50,11 @@ guarded AS (
     WHERE g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side
 )
 SELECT
-    p.injury,
-    p.known_on,
-    p.occurred_on,
+    p.injury, p.known_on, p.occurred_on,
     p.back_on AS returned_on,
     p.known_on > $since AS is_new,
     coalesce(p.back_on > $since, false) AS is_return,
-    a.athlete,
-    p.name,
-    p.team,
+    a.athlete, p.name, p.team,
     p.area::VARCHAR AS area,
     p.side::VARCHAR AS side,
     s.setting::VARCHAR AS setting,
@@ -75,10 +63,7 @@ FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
 LEFT JOIN store.sessions AS s ON s.session_no = p.session_no
 LEFT JOIN guarded AS g ON g.injury = p.injury
+SEMI JOIN asked_teams($departments, $teams, $sports, $sexes) AS t ON t.team = p.team
 WHERE is_asked($seasons, p.season)
-  AND is_asked($departments, p.department)
-  AND is_asked($teams, p.team)
-  AND is_asked($sports, p.sport)
-  AND is_asked($sexes, p.sex)
   AND is_asked($position_groups, p.position_group)
 ORDER BY p.known_on, p.injury;

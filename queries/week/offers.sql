@@ -14,41 +14,25 @@
 --   kind VARCHAR     guard kind
 --   answer VARCHAR   accepted, declined or undecided
 --   reason VARCHAR   NULL: none recorded
-WITH every_place AS (
-    SELECT *, (over_at AT TIME ZONE time_zone)::DATE AS over_on
-    FROM roster_places()
-),
-placed AS (
-    SELECT o.*, p.name, p.team, p.season, p.position_group, p.department, p.sport, p.sex
+WITH placed AS (
+    SELECT o.*, p.name, p.team, p.season, p.position_group
     FROM store.offers AS o
-    JOIN every_place AS p USING (athlete_no)
+    JOIN roster_places() AS p USING (athlete_no)
     WHERE o.offered_on > $since
       AND o.offered_on < $until
       AND o.kind IN (FROM asked_kinds($kinds, $areas))
     QUALIFY row_number() OVER (
         PARTITION BY o.offer
-        ORDER BY
-            coalesce(p.over_on < o.offered_on, true),
-            CASE WHEN p.over_on < o.offered_on THEN -epoch(p.over_at) ELSE epoch(p.over_at) END
-                NULLS LAST,
-            p.team, p.season
+        ORDER BY place_order(p.over_on < o.offered_on, p.over_at), p.team, p.season
     ) = 1
 )
 SELECT
-    p.offer,
-    p.offered_on,
-    a.athlete,
-    p.name,
-    p.team,
-    p.kind,
+    p.offer, p.offered_on, a.athlete, p.name, p.team, p.kind,
     p.answer::VARCHAR AS answer,
     p.reason
 FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
+SEMI JOIN asked_teams($departments, $teams, $sports, $sexes) AS t ON t.team = p.team
 WHERE is_asked($seasons, p.season)
-  AND is_asked($departments, p.department)
-  AND is_asked($teams, p.team)
-  AND is_asked($sports, p.sport)
-  AND is_asked($sexes, p.sex)
   AND is_asked($position_groups, p.position_group)
 ORDER BY p.offered_on, p.offer;

@@ -14,7 +14,7 @@ from typing import Any
 from seasonboard.answers import words
 
 Single = str | int | float | bool | date | datetime | None
-Value = Single | Sequence[Single] | Mapping[str, int]
+Value = Single | Sequence[Single] | Mapping[str, int] | Mapping[str, str]
 """A figure or word as the answer holds it, or several: unrounded; None where it cannot be told."""
 
 
@@ -27,6 +27,7 @@ class Kind(StrEnum):
     WHOLE = "whole"
     TENTHS = "tenths"
     HUNDREDTHS = "hundredths"
+    THOUSANDTHS = "thousandths"
     RATIO = "ratio"
     DURATION = "duration"
     DAY = "day"
@@ -117,17 +118,20 @@ class Table:
 
     Attributes:
         name: Its JSON key.
-        rows: Takes the rows from the answer, or from the row it belongs to.
+        rows: Takes the rows from the answer, or from the row it belongs to; None: not known.
         elements: The fields of a row, in the order of the file.
         meaning: One line: what a row is.
         reading: Names of fields in the order in which people read them; empty: that of the file.
+        optional: Whether JSON leaves it out where it was not asked for: where `rows` gives None,
+            which is null otherwise.
     """
 
     name: str
-    rows: Callable[[Any], Iterable[Any]]
+    rows: Callable[[Any], Iterable[Any] | None]
     elements: "tuple[Element, ...]"
     meaning: str = ""
     reading: tuple[str, ...] = ()
+    optional: bool = False
     _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
 
     def __post_init__(self) -> None:
@@ -142,6 +146,10 @@ class Table:
     def field(self, name: str) -> Field:
         """Return the field called `name`; one within a group as `group.name`."""
         return self._by_name[name]
+
+    def only(self, *names: str) -> "tuple[Element, ...]":
+        """Return the elements of these names, in the order of the table."""
+        return tuple(one for one in self.elements if one.name in names)
 
     def read_fields(self, answer: object = None) -> tuple[Field, ...]:
         """Return the fields that people read in an answer, in the order of reading."""
@@ -173,7 +181,10 @@ def of(path: str) -> Callable[[Any], Any]:
 
 
 def for_people(
-    name: str, heading: str, show: Callable[[Any], str], kind: Kind = Kind.TEXT
+    name: str,
+    heading: str | Callable[[Any], str],
+    show: Callable[[Any], str],
+    kind: Kind = Kind.TEXT,
 ) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
     return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
@@ -254,15 +265,18 @@ def read_value(value: Value, kind: Kind) -> str:
     return joined(value) or "–"
 
 
-def joined(values: Sequence[Single] | Mapping[str, int]) -> str:
+def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> str:
     """Return several words as one text: sentences one after the other, others with commas."""
     if isinstance(values, Mapping):
-        return ", ".join(f"{words.whole(count)} {word}" for word, count in values.items())
+        return ", ".join(
+            f"{name} ({one})" if isinstance(one, str) else f"{words.whole(one)} {name}"
+            for name, one in values.items()
+        )
     texts = [str(machine_value(value)) for value in values if value is not None]
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2}
+_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def _read_number(value: float, kind: Kind) -> str:
@@ -270,6 +284,8 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.WHOLE:
+        return words.whole(round(value))
     if kind is Kind.DURATION:
         return words.duration(value)
     if kind in _DIGITS:
@@ -295,7 +311,11 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
     out: dict[str, Any] = {}
     for one in elements:
         if isinstance(one, Table):
-            out[one.name] = [as_json(one.elements, item) for item in one.rows(row)]
+            rows = one.rows(row)
+            if rows is not None:
+                out[one.name] = [as_json(one.elements, item) for item in rows]
+            elif not one.optional:
+                out[one.name] = None
         elif not one.in_json:
             continue
         elif isinstance(one, Field):
@@ -321,14 +341,15 @@ def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
             columns.append((one.name, one))
             continue
         for name, inner in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _from_row(inner, one.of)))
+            columns.append((_column_name(one.name, name), _from_row(inner, one)))
     return columns
 
 
 def _column_name(group: str, name: str) -> str:
     if not group:
         return name
-    return group if name in {"value", group} else f"{group}_{name}"
+    is_of_group = name == "value" or f"_{group}".endswith(f"_{name}")
+    return group if is_of_group else f"{group}_{name}"
 
 
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
@@ -347,13 +368,14 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
         elif isinstance(one, Group):
             for name, inner in _flat(one.elements):
                 whole = f"{one.name}.{name}" if one.name else name
-                yield whole, _from_row(inner, one.of)
+                yield whole, _from_row(inner, one)
 
 
-def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
+def _from_row(one: Field, group: Group) -> Field:
+    """Return a field of a group as one of the row, called as its column of a table."""
     from dataclasses import replace
 
-    show = one.show
+    outer, show = group.of, one.show
     inner_show = None
     if show is not None:
 
@@ -361,11 +383,18 @@ def _from_row(one: Field, outer: Callable[[Any], Any]) -> Field:
             inner = outer(row)
             return "–" if inner is None else show(inner)
 
-    return replace(one, get=_within(outer, one.get), show=inner_show)
+    name = _column_name(group.name, one.name)
+    return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
-def described(elements: Iterable[Element]) -> list[str]:
-    """Return a line for each field of the JSON object: its name, and what it is."""
+def described(
+    elements: Iterable[Element], groups: dict[tuple[str, ...], str] | None = None
+) -> list[str]:
+    """Return a line for each field of the JSON object: its name, and what it is.
+
+    `groups` holds what was described before: what has the same fields is said to be like it.
+    """
+    groups = {} if groups is None else groups
     lines: list[str] = []
     for one in elements:
         if isinstance(one, Field):
@@ -373,9 +402,14 @@ def described(elements: Iterable[Element]) -> list[str]:
                 lines.append(f"{one.name}: {one.meaning}")
         elif isinstance(one, Table):
             lines.append(f"{one.name}: {one.meaning}; of each:")
-            lines += [f"  {line}" for line in described(one.elements)]
+            lines += [f"  {line}" for line in described(one.elements, groups)]
         elif one.in_json:
-            inner = described(one.elements)
-            lines += inner if not one.name else [f"{one.name}: {one.meaning}"]
-            lines += [f"  {line}" for line in inner] if one.name else []
+            inner = described(one.elements, groups)
+            alike = groups.setdefault(tuple(inner), one.name) if one.name else ""
+            if not one.name:
+                lines += inner
+            elif alike == one.name:
+                lines += [f"{one.name}: {one.meaning}", *(f"  {line}" for line in inner)]
+            else:
+                lines.append(f"{one.name}: {one.meaning}; fields as of {alike}")
     return lines

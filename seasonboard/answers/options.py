@@ -1,7 +1,9 @@
 """What a question may be asked with: described beside its options, read by `ask`."""
 
+import shlex
 from collections.abc import Callable, Iterator
 from dataclasses import MISSING, Field, dataclass, field, fields
+from datetime import date
 from enum import StrEnum
 from typing import Any, get_args, get_type_hints
 
@@ -57,6 +59,19 @@ def _whole(described: Option, one: Field[Any], hint: Any) -> Option:  # noqa: AN
     kind = kinds[0] if described.parse is None and isinstance(kinds[0], type) else str
     default = None if one.default is MISSING else one.default
     return replace(described, name=one.name, kind=kind, default=default)
+
+
+def as_typed(options: Any) -> tuple[str, ...]:  # noqa: ANN401 - any options
+    """Return options as they are typed on the command line; of a file no path is told."""
+    texts = []
+    for one in options_of(type(options)) if options is not None else ():
+        value = getattr(options, one.name)
+        if value is None or value == one.default:
+            continue
+        text = f"{value:g}" if isinstance(value, float) else shlex.quote(str(value))
+        is_plain = isinstance(value, (str, int, float, date))
+        texts.append(one.flag if value is True else f"{one.flag} {text if is_plain else '…'}")
+    return tuple(texts)
 
 
 def words_of(kind: type) -> list[str]:

@@ -80,7 +80,7 @@ class Report:
 
     def as_csv(self, answer: Any) -> str:  # noqa: ANN401 - any answer
         """Return the table as CSV, unrounded; empty where nothing is known."""
-        return table_csv(self.csv, self.csv.rows(answer))
+        return table_csv(self.csv, self.csv.rows(answer) or ())
 
     def help(self) -> list[str]:
         """Return a line for each field of the JSON object, then those of the CSV."""
@@ -118,7 +118,7 @@ def table_text(table: Table, answer: object) -> list[str]:
     fields = table.read_fields(answer)
     last = ("",) if fields[-1].kind.is_number else ()  # words stand at the left in the last column
     heads = (*(one.heading_of(answer) for one in fields), *last)
-    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer)]
+    rows = [(*(one.read(row) for one in fields), *last) for row in table.rows(answer) or ()]
     return text_table(heads, rows)
 
 
@@ -132,7 +132,7 @@ def table_csv(table: Table, rows: Iterable[object]) -> str:
 def table_rows(table: Table, answer: object, title: str) -> Rows:
     """Return a table as rows that a reader shows, sorts, copies or saves: typed, unrounded."""
     fields = table.read_fields(answer)
-    rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer))
+    rows = tuple(tuple(_cell(one.get(row)) for one in fields) for row in table.rows(answer) or ())
     return Rows(title, table_columns(table, answer), rows, len(rows), len(rows))
 
 

@@ -1,9 +1,10 @@
 """Numbers and counts as words, the same in sentences, tables and documents."""
 
 import math
-from typing import Protocol
+from collections.abc import Callable
 
 from seasonboard.scope import Scope
+from seasonboard.stats.estimate import Estimate
 
 _PLURALS = {
     "head": "heads",
@@ -53,13 +54,15 @@ def ratio(value: float | None) -> str:
     return f"{value:.{places}f}".rstrip("0")
 
 
-def limits(low: float | None, high: float | None) -> str:
-    """Return an interval of a ratio in words: `0.19 to 1.66`, or what is not known of it."""
+def interval(
+    low: float | None, high: float | None, read: Callable[[float | None], str] = ratio
+) -> str:
+    """Return a confidence interval in words: `0.19 to 1.66`, or what is not known of it."""
     if low is None and high is None:
         return "no limits yet"
     if high is None:
-        return f"{ratio(low)} up, no upper limit yet"
-    return f"{ratio(low)} to {ratio(high)}"
+        return f"{read(low)} up, no upper limit yet"
+    return f"{read(low)} to {read(high)}"
 
 
 def whole(count: int) -> str:
@@ -72,34 +75,25 @@ def plural(count: int, one: str, many: str | None = None) -> str:
     return f"{whole(count)} {one if count == 1 else many or one + 's'}"
 
 
-def percent(share: float) -> str:
-    """Return a share as a whole percentage: `68 %`."""
-    return f"{share * 100:.0f} %"
+def percent(share: float, *, digits: int = 0) -> str:
+    """Return a share as a percentage, a whole one without `digits`: `68 %`."""
+    return f"{share * 100:.{digits}f} %"
 
 
-class Limited(Protocol):
-    """A share with its limits, each None where it is not known."""
-
-    @property
-    def share(self) -> float | None:
-        """Return the share."""
-
-    @property
-    def low(self) -> float | None:
-        """Return the lower limit."""
-
-    @property
-    def high(self) -> float | None:
-        """Return the upper limit."""
-
-
-def share_words(found: Limited) -> str:
-    """Return a share with its limits: `38 % (31–46)`."""
-    if found.share is None:
+def share_words(share: Estimate) -> str:
+    """Return a share with its confidence interval: `38 % (31–46)`; a dash where not known."""
+    if share.value is None:
         return "–"
-    if found.low is None or found.high is None:
-        return percent(found.share)
-    return f"{percent(found.share)} ({found.low * 100:.0f}–{found.high * 100:.0f})"
+    if share.low is None or share.high is None:
+        return percent(share.value)
+    return f"{percent(share.value)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
+
+
+def share_interval(share: Estimate) -> str:
+    """Return the confidence interval of a share: `31 to 46 %`; a dash where not known."""
+    if share.low is None or share.high is None:
+        return "–"
+    return f"{share.low * 100:.0f} to {share.high * 100:.0f} %"
 
 
 def duration(value: float | None) -> str:
@@ -113,6 +107,16 @@ def days(value: float) -> str:
     """Return a time in days: `9 days`, `1 day`."""
     text = duration(value)
     return f"{text} {'day' if text == '1' else 'days'}"
+
+
+def time_words(time: Estimate) -> str:
+    """Return a time with its confidence interval: `9 (8–11)`, `9 (8–…)`; `not reached`."""
+    if time.value is None:
+        return "not reached"
+    if time.low is None and time.high is None:
+        return duration(time.value)
+    high = "…" if time.high is None else duration(time.high)
+    return f"{duration(time.value)} ({duration(time.low)}–{high})"
 
 
 def interval_words(scope: Scope) -> str:

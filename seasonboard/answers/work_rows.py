@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
@@ -10,30 +11,8 @@ from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.parts import WeekItem
-
-_DEPARTMENT = (
-    Column("department", "department"),
-    Column("name", "name"),
-    Column("plan", "plan"),
-    Column("open", "open", is_number=True),
-    Column("late", "late", is_number=True),
-    Column("median", "days, half", is_number=True),
-    Column("ready", "ready", is_number=True),
-    Column("remade", "remade", is_number=True),
-    Column("used", "prints used", is_number=True),
-    Column("available", "available", is_number=True),
-    Column("worn", "worn", is_number=True),
-    Column("attention", "attention"),
-)
-_STEPS = (
-    Column("by", "by"),
-    Column("group", "group"),
-    Column("step", "step"),
-    Column("athletes", "athletes", is_number=True),
-    Column("of_before", "of the step before", is_number=True),
-    Column("of_eligible", "of the eligible", is_number=True),
-)
 
 
 def roster_rows(answer: RosterAnswer) -> Rows:
@@ -48,28 +27,12 @@ def timeline_rows(timeline: AthleteTimeline) -> Rows:
 
 def department_rows(answer: DepartmentsAnswer) -> Rows:
     """Return the figures of every department, unrounded."""
-    rows = [
-        (
-            *(row.department, row.name, row.plan, row.open, row.late),
-            *(row.turnaround.value, row.ready.share, row.remakes.share),
-            *(row.allotment.used, row.available.share, row.worn.share),
-            "; ".join(row.attention) or None,
-        )
-        for row in answer.departments
-    ]
-    return _whole("Departments", _DEPARTMENT, rows)
+    return table_rows(DEPARTMENT_ROWS, answer, "Departments")
 
 
 def take_up_rows(answer: TakeUpAnswer) -> Rows:
     """Return every step of every group."""
-    listed = (("all", (answer.whole,)), ("kind", answer.kinds), (answer.by.value, answer.groups))
-    rows = [
-        (by, group.group, s.step, s.count, s.of_before.share, s.of_eligible.share)
-        for by, groups in dict(listed).items()
-        for group in groups
-        for s in group.steps
-    ]
-    return _whole("Steps", _STEPS, rows)
+    return table_rows(STEP_ROWS, answer, "Steps")
 
 
 def week_rows(item: WeekItem) -> Rows:

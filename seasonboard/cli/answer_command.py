@@ -1,18 +1,17 @@
 """What every command that answers takes and prints."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from seasonboard.cli.store_options import board_of, store_options
-from seasonboard.scope import PARTS, Scope, read_scope
+from seasonboard.scope import PARTS, read_scope
 
 if TYPE_CHECKING:
     from seasonboard.answers.cards import Card
     from seasonboard.answers.output import Output
-    from seasonboard.answers.store_answers import StoreAnswers
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -88,10 +87,10 @@ def answer_command(
 
                 click.echo(cards_text(cards()), nl=False)
                 return
-            parts = {part: typed.pop(part.replace(" ", "_")) for part in PARTS}
+            parts = scope_typed(typed)
             with board_of(context, store, use_sample=use_sample) as board:
                 board.cover(is_down=curtain or context.obj["curtain"])
-                output = ask(board, _scope(board, parts), **typed)
+                output = ask(board, read_scope(parts, board.scope_values), **typed)
                 text = {"text": output.text, "json": output.json, "csv": output.csv}[form]()
             click.echo(text, nl=False)
             context.exit(output.status)
@@ -101,7 +100,7 @@ def answer_command(
     return command
 
 
-def _scope(board: "StoreAnswers", parts: Mapping[str, str | None]) -> Scope:
-    """Return the scope that the options ask for."""
-    asked = {part: text for part, text in parts.items() if text is not None}
-    return read_scope(asked, board.scope_values)
+def scope_typed(typed: dict[str, Any]) -> dict[str, str]:
+    """Take the parts of the scope from the options that were typed."""
+    parts = {part: typed.pop(part.replace(" ", "_")) for part in PARTS}
+    return {part: text for part, text in parts.items() if text is not None}

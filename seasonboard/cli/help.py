@@ -70,9 +70,10 @@ def _show(markdown: str) -> None:
 
 def _topic_of(ctx: click.Context, word: str) -> str:
     """Return the topic of the command called `word`, else `word`."""
-    listed = [*_commands(ctx.find_root())]
-    topics = {own.info_name: own.command.epilog for own in reversed(listed)}
-    return word if word in TOPICS else (topics.get(word) or word).removeprefix(MORE)
+    if word in TOPICS:
+        return word
+    named = (one.command.epilog for one in _commands(ctx.find_root()) if one.info_name == word)
+    return (next(named, None) or word).removeprefix(MORE)
 
 
 def commands_markdown() -> str:

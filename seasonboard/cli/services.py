@@ -17,7 +17,7 @@ from seasonboard.store_outcomes import (
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.prospect import Prospect
 
 
@@ -29,8 +29,8 @@ class Tools:
     load, what is told beside it, and whether the store is backed up first.
     """
 
-    open_board: "Callable[[Path], AbstractContextManager[StoreAnswers]]"
-    open_sample: "Callable[[], AbstractContextManager[StoreAnswers]]"
+    open_board: "Callable[[Path], AbstractContextManager[AnswerSource]]"
+    open_sample: "Callable[[], AbstractContextManager[AnswerSource]]"
     sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]

@@ -12,7 +12,7 @@ from seasonboard.errors import StoreError
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
 
 _Command = TypeVar("_Command", bound=Callable[..., Any])
 
@@ -68,7 +68,7 @@ def own_store(ctx: click.Context, store: Path | None) -> Path:
 
 def board_of(
     ctx: click.Context, store: Path | None, *, use_sample: bool
-) -> "AbstractContextManager[StoreAnswers]":
+) -> "AbstractContextManager[AnswerSource]":
     """Return the board of the store that the options name, to be opened with `with`.
 
     Raises:

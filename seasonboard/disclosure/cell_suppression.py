@@ -6,13 +6,18 @@ from dataclasses import replace
 
 import numpy as np
 
-from seasonboard.disclosure.disclosure_risk import unsafe
+from seasonboard.disclosure.disclosure_risk import disclosed_cells
 from seasonboard.disclosure.feasible_ranges import SECONDS
-from seasonboard.disclosure.published_figures import Between, Hidden, Item, Shown
+from seasonboard.disclosure.published_figures import (
+    CountRange,
+    HiddenCount,
+    PublishedItem,
+    ShownCount,
+)
 from seasonboard.disclosure.release import Equation, Policy, Release
 
 
-def hide(
+def cells_to_suppress(
     release: Release,
     policy: Policy = Policy(),  # noqa: B008 - frozen
     *,
@@ -25,7 +30,7 @@ def hide(
     First the small ones. Then, for each that could still be worked out, the cheapest others that
     let it reach the threshold without changing anything shown: small values before large, parts
     before totals, never a zero (unless zeros are hidden too). The same release gives the same
-    cells. Where nothing can protect a count, `leaks` of the masked release still tells it.
+    cells. Where nothing can protect a count, `disclosures` of the masked release still tells it.
 
     Args:
         release: The counts as they are, with everything shown that a document would like to show.
@@ -38,23 +43,22 @@ def hide(
     hidden = {cell for cell, value in release.cells.items() if policy.is_small(value)}
     hidden.update(also)
     while True:
-        leaking = unsafe(masked(release, hidden), policy)
         more: set[str] = set()
-        for cell in leaking:
+        for cell in disclosed_cells(suppress(release, hidden), policy):
             more |= _partners(release, cell, hidden | more, policy)
         if not more:
             return frozenset(hidden)
         hidden |= more
 
 
-def masked(release: Release, hidden: set[str] | frozenset[str]) -> Release:
+def suppress(release: Release, hidden: set[str] | frozenset[str]) -> Release:
     """Return the release with cells hidden, and without what is worked out from them."""
-    items: list[Item] = []
+    items: list[PublishedItem] = []
     for item in release.items:
-        if hidden.isdisjoint(item.cells) or (isinstance(item, Between) and item.out_in):
+        if hidden.isdisjoint(item.cells) or (isinstance(item, CountRange) and item.out_in):
             items.append(item)
-        elif isinstance(item, Shown | Hidden):
-            items.append(Hidden(item.cell))
+        elif isinstance(item, ShownCount | HiddenCount):
+            items.append(HiddenCount(item.cell))
     return replace(release, items=tuple(items))
 
 
@@ -62,15 +66,15 @@ def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> 
     """Return the cheapest cells whose hiding lets a cell reach the threshold."""
     equations = _around(release, cell)
     cells = list(dict.fromkeys([cell, *(c for e in equations for c in e.cells)]))
-    marked = {item.cell for item in release.items if isinstance(item, Shown | Hidden)}
-    told = {c for item in release.items if not isinstance(item, Hidden) for c in item.cells}
+    marked = {item.cell for item in release.items if isinstance(item, ShownCount | HiddenCount)}
+    public = {c for item in release.items if not isinstance(item, HiddenCount) for c in item.cells}
     cost = _costs(release, cells, equations)
-    free = {c for c in cells if c in hidden or c not in told}
+    free = {c for c in cells if c in hidden or c not in public}
     may = {c for c in cells if c in free or release.cells[c] >= policy.least_hidden}
     least = {c: min(policy.least_hidden, release.cells[c]) if c in marked else 0 for c in may}
     room = {c: (float(least[c] - release.cells[c]), math.inf) for c in may}
     for item in release.items:
-        if isinstance(item, Between) and item.out_in and item.cell in room:
+        if isinstance(item, CountRange) and item.out_in and item.cell in room:
             low, high = room[item.cell]
             up = math.inf if item.high is None else item.high - release.cells[item.cell]
             room[item.cell] = max(low, item.low - release.cells[item.cell]), min(high, up)
@@ -84,15 +88,13 @@ def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> 
 
 def _around(release: Release, cell: str) -> list[Equation]:
     """Return the sums that hang together with a cell."""
-    reached, found = {cell}, [False] * len(release.equations)
-    changed = True
-    while changed:
-        changed = False
-        for number, equation in enumerate(release.equations):
-            if not found[number] and not reached.isdisjoint(equation.cells):
-                reached.update(equation.cells)
-                found[number] = changed = True
-    return [e for e, is_near in zip(release.equations, found, strict=True) if is_near]
+    reached = {cell}
+    while True:
+        near = [one for one in release.equations if not reached.isdisjoint(one.cells)]
+        wider = reached.union(*(one.cells for one in near))
+        if wider == reached:
+            return near
+        reached = wider
 
 
 def _costs(
@@ -140,7 +142,7 @@ def _moved(  # noqa: PLR0913 - one program, all by name
     if high[place[target]] < rise:
         return set()
     low[place[target]] = rise
-    found = milp(
+    solution = milp(
         np.concatenate([np.zeros(size), paid]),
         integrality=np.ones(2 * size),
         bounds=Bounds(np.concatenate([low, np.zeros(size)]), np.concatenate([high, np.ones(size)])),
@@ -150,6 +152,6 @@ def _moved(  # noqa: PLR0913 - one program, all by name
         ],
         options={"time_limit": SECONDS, "mip_rel_gap": 0.0},
     )
-    if found.x is None:
+    if solution.x is None:
         return set()
-    return {c for c, moved in zip(cells, found.x[:size], strict=True) if round(moved)}
+    return {c for c, moved in zip(cells, solution.x[:size], strict=True) if round(moved)}

@@ -43,7 +43,7 @@ class CoarsePoint:
     most: int
     before: float | None = None
 
-    def events_told(self) -> tuple[int, int | None]:
+    def event_range(self) -> tuple[int, int | None]:
         """Return the fewest and the most that can have ended since the point before.
 
         For who knows the two shares in whole percent and how many were at risk in between: one

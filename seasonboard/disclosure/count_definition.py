@@ -9,7 +9,7 @@ _EVERYTHING = {("setting", "both"), ("purpose", "all"), ("outcome", "any")}
 
 
 @dataclass(frozen=True, slots=True)
-class Counted:
+class CountDefinition:
     """What is counted, and of what: the parts of the scope but for “through”.
 
     A part that is not there means all there are. A team is named together with its department,
@@ -27,7 +27,7 @@ class Counted:
         *,
         but_for: Collection[str] = (),
         **narrower: str | Sequence[str],
-    ) -> "Counted":
+    ) -> "CountDefinition":
         """Return a count within a scope, narrower in some parts: `department="LF"`.
 
         Args:
@@ -44,14 +44,14 @@ class Counted:
         return cls.within(what, {**parts, **narrower})
 
     @classmethod
-    def within(cls, what: str, parts: Mapping[str, object]) -> "Counted":
+    def within(cls, what: str, parts: Mapping[str, object]) -> "CountDefinition":
         """Return a count within parts, each one value, several, or None for all."""
-        told = {}
+        narrowed = {}
         for part, value in parts.items():
             values = [value] if isinstance(value, str) else value
             if isinstance(values, Sequence) and (part, *values) not in _EVERYTHING:
-                told[part.replace("_", " ")] = tuple(sorted({str(each) for each in values}))
-        return cls(what, tuple(sorted(told.items())))
+                narrowed[part.replace("_", " ")] = tuple(sorted({str(one) for one in values}))
+        return cls(what, tuple(sorted(narrowed.items())))
 
     def widths(self) -> dict[str, frozenset[str]]:
         """Return the values of every part that is narrowed."""
@@ -59,11 +59,11 @@ class Counted:
 
     def words(self) -> str:
         """Return it in words."""
-        told = "; ".join(f"{part} {', '.join(values)}" for part, values in self.parts)
-        return f"{self.what} ({told})" if told else self.what
+        narrowed = "; ".join(f"{part} {', '.join(values)}" for part, values in self.parts)
+        return f"{self.what} ({narrowed})" if narrowed else self.what
 
 
-def narrowed_in(part: Counted, whole: Counted) -> tuple[str, ...] | None:
+def narrowed_in(part: CountDefinition, whole: CountDefinition) -> tuple[str, ...] | None:
     """Return the parts of the scope in which `part` is narrower; None unless it lies within."""
     if part.what != whole.what:
         return None

@@ -4,15 +4,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from seasonboard.disclosure.feasible_ranges import Reader
-from seasonboard.disclosure.published_figures import Between, Hidden, Item
+from seasonboard.disclosure.feasible_ranges import Attacker
+from seasonboard.disclosure.published_figures import CountRange, HiddenCount, PublishedItem
 from seasonboard.disclosure.release import Policy, Release
 
-_MANY, _EARLY, _TOLD = 60, 3, 8
+_MANY, _EARLY, _MOST_NAMED = 60, 3, 8
 
 
 @dataclass(frozen=True, slots=True)
-class Leak:
+class Disclosure:
     """A small count that a document gives away. For the maker's eyes: it names the count's range.
 
     Attributes:
@@ -32,17 +32,17 @@ class Leak:
 
     def sentence(self) -> str:
         """Return which count, what can be worked out of it, from what, and what to do."""
-        found = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
-        by = " and ".join(self.through[:_TOLD]) or "the sums alone"
-        if len(self.through) > _TOLD:
-            by += f" and {len(self.through) - _TOLD} more"
+        span = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
+        by = " and ".join(self.through[:_MOST_NAMED]) or "the sums alone"
+        if len(self.through) > _MOST_NAMED:
+            by += f" and {len(self.through) - _MOST_NAMED} more"
         return (
-            f"{self.cell}: a reader can work out that it is {found}, below {self.threshold}, from "
+            f"{self.cell}: a reader can work out that it is {span}, below {self.threshold}, from "
             f"{by}. Hide one of these, pool it with another group, or leave it out."
         )
 
 
-def leaks(release: Release, policy: Policy = Policy()) -> tuple[Leak, ...]:  # noqa: B008 - frozen
+def disclosures(release: Release, policy: Policy = Policy()) -> tuple[Disclosure, ...]:  # noqa: B008 - frozen
     """Return every small count that the published items give away; empty where all is well.
 
     A count of 1 to threshold − 1 is safe when the threshold itself fits all that is published, so
@@ -54,47 +54,47 @@ def leaks(release: Release, policy: Policy = Policy()) -> tuple[Leak, ...]:  # n
     Source: CMS cell size suppression policy (2020) for what may be shown; Hundepool et al. (2012),
     Statistical Disclosure Control, chapter 4, for what a reader can work out.
     """
-    look = _Look(release, release.items, policy)
-    found: list[Leak] = []
+    attack = _Attack(release, release.items, policy)
+    disclosed: list[Disclosure] = []
     for cell in _small(release, policy):
-        if look.tells(cell):
-            low, high = look.knowing.range_of(cell)
-            enough = _enough(release, cell, policy, is_early=len(found) < _EARLY)
-            told = tuple(item.told(release.cells) for item in enough)
-            found.append(Leak(cell, low, high, told, policy.threshold))
-    return tuple(found)
+        if attack.discloses(cell):
+            low, high = attack.knowing.range_of(cell)
+            enough = _enough(release, cell, policy, is_early=len(disclosed) < _EARLY)
+            through = tuple(item.words(release.cells) for item in enough)
+            disclosed.append(Disclosure(cell, low, high, through, policy.threshold))
+    return tuple(disclosed)
 
 
-def unsafe(release: Release, policy: Policy) -> tuple[str, ...]:
-    """Return the cells of `leaks` without looking for what gives them away."""
-    look = _Look(release, release.items, policy)
-    return tuple(cell for cell in _small(release, policy) if look.tells(cell))
+def disclosed_cells(release: Release, policy: Policy) -> tuple[str, ...]:
+    """Return the cells of `disclosures` without looking for what gives them away."""
+    attack = _Attack(release, release.items, policy)
+    return tuple(cell for cell in _small(release, policy) if attack.discloses(cell))
 
 
 def _small(release: Release, policy: Policy) -> list[str]:
     return [cell for cell, value in release.cells.items() if policy.is_small(value)]
 
 
-class _Look:
+class _Attack:
     """What some items tell of small counts, to a reader who knows how marks are used or not."""
 
-    def __init__(self, release: Release, items: Sequence[Item], policy: Policy) -> None:
+    def __init__(self, release: Release, items: Sequence[PublishedItem], policy: Policy) -> None:
         self._release, self._items, self._policy = release, items, policy
-        self.knowing = Reader(release, items, least_hidden=policy.least_hidden)
+        self.knowing = Attacker(release, items, least_hidden=policy.least_hidden)
         self._marked = {
             item.cell
             for item in items
-            if isinstance(item, Between)
+            if isinstance(item, CountRange)
             and item.is_mark
             and (item.low, item.high) == (policy.least_hidden, policy.threshold - 1)
         }
 
     @cached_property
-    def plain(self) -> Reader:
+    def unknowing(self) -> Attacker:
         """Return the reader who takes it that a zero may be hidden."""
-        return Reader(self._release, self._items)
+        return Attacker(self._release, self._items)
 
-    def tells(self, cell: str) -> bool:
+    def discloses(self, cell: str) -> bool:
         """Say whether a small count is given away."""
         threshold, least = self._policy.threshold, self._policy.least_hidden
         if self.knowing.reaches(cell, threshold):
@@ -102,17 +102,19 @@ class _Look:
         says_small = self.knowing.range_of(cell) == (least, threshold - 1)
         if cell in self._marked:
             return not says_small
-        return not (says_small and self.plain.reaches(cell, threshold))
+        return not (says_small and self.unknowing.reaches(cell, threshold))
 
 
-def _enough(release: Release, cell: str, policy: Policy, *, is_early: bool) -> tuple[Item, ...]:
+def _enough(
+    release: Release, cell: str, policy: Policy, *, is_early: bool
+) -> tuple[PublishedItem, ...]:
     """Return published items that suffice to give a cell away, none of which can be spared.
 
     Looked for among the cells of its own sums first, then further away. Where it takes many, only
-    the early leaks are looked at closely: each further one costs seconds, and goes when they do.
+    the early ones are looked at closely: each further one costs seconds, and goes when they do.
     """
     for near in _rings(release, cell):
-        if _Look(near, near.items, policy).tells(cell):
+        if _Attack(near, near.items, policy).discloses(cell):
             break
     kept = list(near.items)
     if len(kept) > _MANY and not is_early:
@@ -122,12 +124,12 @@ def _enough(release: Release, cell: str, policy: Policy, *, is_early: bool) -> t
         start = 0
         while start < len(kept):
             fewer = kept[:start] + kept[start + size :]
-            if _Look(near, fewer, policy).tells(cell):
+            if _Attack(near, fewer, policy).discloses(cell):
                 kept = fewer
             else:
                 start += size
         if size == 1:
-            return tuple(item for item in kept if not isinstance(item, Hidden)) or tuple(kept)
+            return tuple(item for item in kept if not isinstance(item, HiddenCount)) or tuple(kept)
         size //= 2
 
 

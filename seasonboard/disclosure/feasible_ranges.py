@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seasonboard.disclosure.inference import Known, Row, what_is_known
-from seasonboard.disclosure.published_figures import Item
+from seasonboard.disclosure.inference import Constraint, Inference, infer
+from seasonboard.disclosure.published_figures import PublishedItem
 from seasonboard.disclosure.release import Release
 
 SECONDS = 1.0
@@ -25,30 +25,36 @@ Range = tuple[int, int | None]
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class CellBlock:
     """Unknown counts that hang together, and the rows that link them."""
 
     cells: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[Constraint, ...]
     is_exact: bool
     """Its carried bounds are exact: plain sums that close no circle."""
 
 
-class Reader:
+class Attacker:
     """One who knows some items of a release, and what he can work out."""
 
     def __init__(
-        self, release: Release, items: Iterable[Item] | None = None, *, least_hidden: int = 0
+        self,
+        release: Release,
+        items: Iterable[PublishedItem] | None = None,
+        *,
+        least_hidden: int = 0,
     ) -> None:
         """Carry what the items say as far as it goes; `items` None: all of them."""
-        given = release.items if items is None else tuple(items)
         self._release = release
-        self._known = what_is_known(release, given, least_hidden=least_hidden)
-        self._block = {cell: block for block in blocks(self._known) for cell in block.cells}
+        self._inference = infer(
+            release, release.items if items is None else items, least_hidden=least_hidden
+        )
+        blocks = cell_blocks(self._inference)
+        self._block = {cell: block for block in blocks for cell in block.cells}
 
     def range_of(self, cell: str) -> Range:
         """Return the values that a cell can have."""
-        low, high = self._known.bounds[cell]
+        low, high = self._inference.bounds[cell]
         block = self._block.get(cell)
         if block is not None and not block.is_exact:
             low = int(self._extreme(cell, block, low, high, highest=False))
@@ -57,39 +63,41 @@ class Reader:
 
     def reaches(self, cell: str, value: int) -> bool:
         """Say whether a cell can be `value` or more."""
-        low, high = self._known.bounds[cell]
+        low, high = self._inference.bounds[cell]
         block = self._block.get(cell)
         if high < value or block is None or block.is_exact:
             return high >= value
         cap = max(value, self._release.cells[cell], low)
         return self._extreme(cell, block, low, min(high, cap), highest=True) >= value
 
-    def _extreme(self, cell: str, block: Block, low: int, high: float, *, highest: bool) -> float:
+    def _extreme(
+        self, cell: str, block: CellBlock, low: int, high: float, *, highest: bool
+    ) -> float:
         """Return the lowest or highest value of a cell in its block, within these bounds."""
         from scipy.optimize import Bounds, LinearConstraint, milp
 
         place = {name: number for number, name in enumerate(block.cells)}
-        lows = np.array([self._known.bounds[name][0] for name in block.cells], dtype=float)
-        highs = np.array([self._known.bounds[name][1] for name in block.cells], dtype=float)
+        lows = np.array([self._inference.bounds[name][0] for name in block.cells], dtype=float)
+        highs = np.array([self._inference.bounds[name][1] for name in block.cells], dtype=float)
         lows[place[cell]], highs[place[cell]] = low, high
         goal = np.zeros(len(place))
         goal[place[cell]] = -1.0 if highest else 1.0
         matrix, least, most = self._matrix(block.rows, place)
-        found = milp(
+        solution = milp(
             goal,
             integrality=np.ones(len(place)),
             bounds=Bounds(lows, highs),
             constraints=LinearConstraint(matrix, least, most),
             options={"time_limit": SECONDS, "mip_rel_gap": 0.0},
         )
-        if found.x is not None:
-            return float(round(found.x[place[cell]]))
-        if found.status in {3, 4} and highest and math.isinf(high):
+        if solution.x is not None:
+            return float(round(solution.x[place[cell]]))
+        if solution.status in {3, 4} and highest and math.isinf(high):
             return math.inf
         return float(self._release.cells[cell])
 
     def _matrix(
-        self, rows: Sequence[Row], place: dict[str, int]
+        self, rows: Sequence[Constraint], place: dict[str, int]
     ) -> "tuple[np.ndarray, np.ndarray, np.ndarray]":
         matrix = np.zeros((len(rows), len(place)))
         least, most = np.zeros(len(rows)), np.zeros(len(rows))
@@ -99,7 +107,7 @@ class Reader:
                 if cell in place:
                     matrix[number, place[cell]] = times
                 else:
-                    fixed += times * self._known.bounds[cell][0]
+                    fixed += times * self._inference.bounds[cell][0]
             least[number], most[number] = row.low - fixed, row.high - fixed
         return matrix, least, most
 
@@ -115,11 +123,11 @@ def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
     Source: the attacker's problem of cell suppression: Fischetti & Salazar (2000), Networks 36;
     Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.2.
     """
-    reader = Reader(release, least_hidden=least_hidden)
+    reader = Attacker(release, least_hidden=least_hidden)
     return {cell: reader.range_of(cell) for cell in release.cells}
 
 
-def blocks(known: Known) -> tuple[Block, ...]:
+def cell_blocks(inference: Inference) -> tuple[CellBlock, ...]:
     """Return the blocks of unknown counts that hang together by rows."""
     heads: dict[str, str] = {}
 
@@ -130,24 +138,24 @@ def blocks(known: Known) -> tuple[Block, ...]:
         return cell
 
     circular: set[str] = set()
-    for row in known.rows:
-        first, *others = known.unknown(row)
+    for row in inference.rows:
+        first, *others = inference.unknown(row)
         for other in others:
             if head(first) == head(other):
                 circular.add(first)
             heads[head(other)] = head(first)
-    rows: dict[str, list[Row]] = {}
-    for row in known.rows:
-        rows.setdefault(head(known.unknown(row)[0]), []).append(row)
+    rows: dict[str, list[Constraint]] = {}
+    for row in inference.rows:
+        rows.setdefault(head(inference.unknown(row)[0]), []).append(row)
     cells: dict[str, list[str]] = {}
     for cell in list(heads):
         cells.setdefault(head(cell), []).append(cell)
     hard = {head(cell) for cell in circular}
     return tuple(
-        Block(
+        CellBlock(
             tuple(cells[top]),
-            tuple(within),
-            top not in hard and all(row.is_plain_sum for row in within),
+            tuple(linked),
+            top not in hard and all(row.is_sum for row in linked),
         )
-        for top, within in rows.items()
+        for top, linked in rows.items()
     )

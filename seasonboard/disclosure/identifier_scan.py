@@ -1,4 +1,4 @@
-"""The last look at what was written, quick enough for a store of many thousand names."""
+"""The identifier scan of what was written, quick enough for a store of many thousand names."""
 
 import re
 from collections.abc import Collection, Iterable
@@ -9,10 +9,11 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 
 from seasonboard.disclosure.identifiers import (
-    Forbidden,
-    check_names,
+    ForbiddenWords,
+    IdentifierError,
     folded,
     hidden_parts,
+    identifiers_in,
     written_texts,
 )
 from seasonboard.errors import SeasonboardError
@@ -28,33 +29,40 @@ _SHORTEST_KEY, _SHORTEST_NUMBER = 3, 5
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
-    """Looks for forbidden words.
+class IdentifierScan:
+    """Looks for forbidden words in a document before it goes out.
 
     Attributes:
         not_in: What may not stand in a document.
         own_words: Words that the program writes of itself; alone they are no part of a name.
     """
 
-    not_in: Forbidden
+    not_in: ForbiddenWords
     own_words: frozenset[str]
 
     def check(self, name: str, data: bytes) -> None:
         """Refuse a file in which a forbidden word stands, or something that is not seen.
 
         Raises:
-            NamedError: A word does.
+            IdentifierError: A word does.
             SeasonboardError: It has a hidden sheet, row, column or text.
         """
         texts = written_texts(name, data)
         is_packed = data.startswith(b"%PDF")
-        there = set(_WORD.findall(" ".join(folded(unescape(text)) for text in texts.values())))
-        check_names(texts, self._near(there, is_packed=is_packed), but_for=self.own_words)
+        present = set(_WORD.findall(" ".join(folded(unescape(text)) for text in texts.values())))
+        possible = self._possible(present, is_packed=is_packed)
+        identifiers = identifiers_in(texts, possible, but_for=self.own_words)
+        if identifiers:
+            raise IdentifierError(
+                f"{len(identifiers)} words that may not be handed out stand in the document, and "
+                "it was not kept.",
+                " ".join(one.sentence() for one in identifiers[:5]),
+            )
         unseen = () if is_packed else hidden_parts(name, _STYLE.sub(b"", data))
         if unseen:
             raise SeasonboardError("The document was not kept.", " ".join(unseen))
 
-    def _near(self, there: Collection[str], *, is_packed: bool) -> Forbidden:
+    def _possible(self, present: Collection[str], *, is_packed: bool) -> ForbiddenWords:
         """Return the words that can stand there at all: the others need no closer look."""
         least = _LETTERS_BY_CHANCE if is_packed else 1
 
@@ -62,12 +70,12 @@ class Look:
             return tuple(
                 name
                 for name in names
-                if any(_is(p, there, least) and p not in self.own_words for p in _parts(name))
-                or all(_is(p, there, 1) for p in _parts(name))
+                if any(_is(p, present, least) and p not in self.own_words for p in _parts(name))
+                or all(_is(p, present, 1) for p in _parts(name))
             )
 
         def all_parts(words: Iterable[str]) -> tuple[str, ...]:
-            return tuple(w for w in words if all(_is(p, there, least) for p in _parts(w)))
+            return tuple(w for w in words if all(_is(p, present, least) for p in _parts(w)))
 
         keys = (key for key in self.not_in.keys if self._is_telling(key))
         logins = (name for name in self.not_in.logins if self._is_telling(name))
@@ -90,18 +98,19 @@ def _parts(word: str) -> list[str]:
     return _WORD.findall(folded(word)) or [""]
 
 
-def _is(part: str, there: Collection[str], least: int) -> bool:
-    return len(part) >= least and part in there
+def _is(part: str, present: Collection[str], least: int) -> bool:
+    return len(part) >= least and part in present
 
 
 @cache
 def words_of_its_own() -> frozenset[str]:
     """Return every word of the program's own texts, plain: an athlete may be called like one."""
-    found: set[str] = set()
-    for source in _SOURCES:
-        for path in _texts(files("seasonboard").joinpath(source)):
-            found.update(_WORD.findall(folded(path.read_text("utf-8"))))
-    return frozenset(found)
+    return frozenset(
+        word
+        for source in _SOURCES
+        for path in _texts(files("seasonboard").joinpath(source))
+        for word in _WORD.findall(folded(path.read_text("utf-8")))
+    )
 
 
 def _texts(folder: Traversable) -> Iterable[Traversable]:

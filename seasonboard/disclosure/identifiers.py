@@ -1,4 +1,4 @@
-"""What a handout is called, and a last look for names in all that was written."""
+"""Identifiers in what was written: names, keys, jerseys, logins and paths, and hidden parts."""
 
 import re
 import unicodedata
@@ -6,12 +6,10 @@ import zipfile
 import zlib
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 from html import unescape
 from io import BytesIO
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.saving.files import named
 
 _MONTHS = """
 january february march april may june july august september october november december
@@ -45,12 +43,12 @@ _UNSEEN = {
 _JERSEY = r"(?:#|№|\bno\.?|\bnumber|\bjersey(?: number)?)\s*0*{}(?![^\W_])"
 
 
-class NamedError(SeasonboardError):
+class IdentifierError(SeasonboardError):
     """A handout would be called, or would say, what outsiders may not know."""
 
 
 @dataclass(frozen=True, slots=True)
-class Forbidden:
+class ForbiddenWords:
     """Words that may stand nowhere in a document.
 
     Attributes:
@@ -69,7 +67,7 @@ class Forbidden:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class WrittenIdentifier:
     """A forbidden word that was written: where, what kind of word, and the word."""
 
     place: str
@@ -84,21 +82,9 @@ class Found:
         )
 
 
-def handout_name(kind: str, client: str, day: date, ending: str) -> str:
-    """Return the name of a handout's file: kind, client and date, never a person.
-
-    Args:
-        kind: What kind of document, in a word or two of the program's own.
-        client: The label of the client as printed on the document.
-        day: The day on the document.
-        ending: The file's ending, such as `.pdf`.
-    """
-    return named(client, kind, day.isoformat(), ending=ending)
-
-
-def clean_text_leaks(
-    texts: Mapping[str, str], forbidden: Forbidden, *, but_for: Collection[str] = ()
-) -> tuple[Found, ...]:
+def identifiers_in(
+    texts: Mapping[str, str], forbidden: ForbiddenWords, *, but_for: Collection[str] = ()
+) -> tuple[WrittenIdentifier, ...]:
     """Return every forbidden word in the texts, by where it stands; empty where all is clean.
 
     Capitals and accents do not matter, and a word ends where letters and digits end: “Reyes” is
@@ -113,28 +99,13 @@ def clean_text_leaks(
     """
     spared = ORDINARY | {folded(word) for word in but_for}
     searches = tuple(_searches(forbidden, spared))
-    found = []
+    identifiers: list[WrittenIdentifier] = []
     for place, text in texts.items():
         plain = folded(unescape(text))
-        found += [Found(place, kind, word) for kind, word, search in searches if search(plain)]
-    return tuple(found)
-
-
-def check_names(
-    texts: Mapping[str, str], forbidden: Forbidden, *, but_for: Collection[str] = ()
-) -> None:
-    """Refuse texts in which a forbidden word stands.
-
-    Raises:
-        NamedError: One does; the message says where.
-    """
-    found = clean_text_leaks(texts, forbidden, but_for=but_for)
-    if found:
-        raise NamedError(
-            f"{len(found)} words that may not be handed out stand in the document, and it was "
-            "not kept.",
-            " ".join(each.sentence() for each in found[:5]),
+        identifiers += (
+            WrittenIdentifier(place, kind, word) for kind, word, search in searches if search(plain)
         )
+    return tuple(identifiers)
 
 
 def written_texts(name: str, data: bytes) -> dict[str, str]:
@@ -157,12 +128,12 @@ def written_texts(name: str, data: bytes) -> dict[str, str]:
 
 def hidden_parts(name: str, data: bytes) -> tuple[str, ...]:
     """Return what of a file its reader would not see: hidden sheets, rows, columns, comments."""
-    found = []
-    for place, text in written_texts(name, data).items():
-        for what, pattern in _UNSEEN.items():
-            if re.search(pattern, text):
-                found.append(f"{place} has {what}; take it out.")
-    return tuple(found)
+    return tuple(
+        f"{place} has {what}; take it out."
+        for place, text in written_texts(name, data).items()
+        for what, pattern in _UNSEEN.items()
+        if re.search(pattern, text)
+    )
 
 
 def _letters(data: bytes) -> str:
@@ -204,7 +175,7 @@ def folded(text: str) -> str:
 
 
 def _searches(
-    forbidden: Forbidden, spared: frozenset[str]
+    forbidden: ForbiddenWords, spared: frozenset[str]
 ) -> Iterator[tuple[str, str, Callable[[str], object]]]:
     """Return what to look for: kind, word, and how to find it in a folded text."""
     for name in forbidden.names:

@@ -13,17 +13,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from seasonboard.disclosure.published_figures import (
-    Between,
-    Derived,
-    Hidden,
-    Item,
-    Limits,
-    Rate,
-    Ratio,
-    Rounded,
-    Shown,
-    Worked,
-    consistent,
+    ComputedItem,
+    CountRange,
+    DerivedFigure,
+    HiddenCount,
+    PublishedItem,
+    ShownCount,
+    ShownRate,
+    ShownRatio,
+    consistent_counts,
 )
 from seasonboard.disclosure.release import Equation, Release
 
@@ -35,7 +33,7 @@ _SLACK = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Constraint:
     """Cells times numbers lie between `low` and `high`."""
 
     terms: Mapping[str, float]
@@ -43,24 +41,24 @@ class Row:
     high: float
 
     @property
-    def is_plain_sum(self) -> bool:
+    def is_sum(self) -> bool:
         """Say whether it only adds and takes away whole cells."""
         return all(abs(times) == 1 for times in self.terms.values())
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
-    """Bounds of every cell, and the rows that link those not known."""
+class Inference:
+    """What is known of counts: the bounds of each cell, and the rows that link those not known."""
 
     bounds: Bounds
-    rows: tuple[Row, ...]
+    rows: tuple[Constraint, ...]
 
-    def unknown(self, row: Row) -> list[str]:
+    def unknown(self, row: Constraint) -> list[str]:
         """Return the cells of a row that are not known."""
         return [cell for cell in row.terms if self.bounds[cell][0] != self.bounds[cell][1]]
 
 
-def what_is_known(release: Release, items: Iterable[Item], *, least_hidden: int = 0) -> Known:
+def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int = 0) -> Inference:
     """Return what follows from the items by turning round and by carrying bounds along.
 
     Args:
@@ -69,37 +67,36 @@ def what_is_known(release: Release, items: Iterable[Item], *, least_hidden: int 
         least_hidden: The smallest count that stands behind a “hidden”: 1 where 0 is shown.
     """
     bounds: Bounds = dict.fromkeys(release.cells, (0, math.inf))
-    worked: list[Worked] = []
+    computed: list[ComputedItem] = []
     for item in items:
-        if isinstance(item, Rounded | Rate | Limits | Ratio):
-            worked.append(item)
+        if isinstance(item, ComputedItem):
+            computed.append(item)
         else:
             for cell in item.cells:
-                _cut(bounds, cell, _told(item, release.cells[cell], least_hidden))
-    rows = [_row(equation) for equation in release.equations]
+                _cut(bounds, cell, _range_of(item, release.cells[cell], least_hidden))
+    rows = [_constraint(equation) for equation in release.equations]
     while True:
-        rows_of_items = [row for item in worked for row in _turned(item, bounds, release)]
-        _carry(bounds, [*rows, *rows_of_items])
+        all_rows = [*rows, *(row for item in computed for row in _bands(item, bounds, release))]
+        _carry(bounds, all_rows)
         fixed = {cell for cell, (low, high) in bounds.items() if low == high}
-        for item in worked:
+        for item in computed:
             for cell in item.cells:
                 if cell not in fixed and all(c in fixed for c in item.cells if c != cell):
-                    _cut(bounds, cell, consistent(item, cell, release.cells))
+                    _cut(bounds, cell, consistent_counts(item, cell, release.cells))
         if fixed == {cell for cell, (low, high) in bounds.items() if low == high}:
-            _carry(bounds, [*rows, *rows_of_items])
+            _carry(bounds, all_rows)
             if fixed == {cell for cell, (low, high) in bounds.items() if low == high}:
-                known = Known(bounds, ())
-                kept = (row for row in [*rows, *rows_of_items] if known.unknown(row))
-                return Known(bounds, tuple(kept))
+                inference = Inference(bounds, ())
+                return Inference(bounds, tuple(row for row in all_rows if inference.unknown(row)))
 
 
-def _told(item: Item, true: int, least_hidden: int) -> tuple[int, int | None]:
+def _range_of(item: PublishedItem, true: int, least_hidden: int) -> tuple[int, int | None]:
     """Return what an item that names one value says of a cell."""
-    if isinstance(item, Shown | Derived):
+    if isinstance(item, ShownCount | DerivedFigure):
         return true, true
-    if isinstance(item, Between):
+    if isinstance(item, CountRange):
         return item.low, item.high
-    assert isinstance(item, Hidden)  # noqa: S101 - the other kinds went another way
+    assert isinstance(item, HiddenCount)  # noqa: S101 - the other kinds went another way
     return min(least_hidden, true), None
 
 
@@ -110,14 +107,14 @@ def _cut(bounds: Bounds, cell: str, to: tuple[int, float | None]) -> bool:
     return new != (low, high)
 
 
-def _row(equation: Equation) -> Row:
+def _constraint(equation: Equation) -> Constraint:
     terms: dict[str, float] = {}
     for cell, times in equation.terms:
         terms[cell] = terms.get(cell, 0) + times
-    return Row(terms, equation.equals, equation.equals)
+    return Constraint(terms, equation.equals, equation.equals)
 
 
-def _turned(item: Worked, bounds: Bounds, release: Release) -> list[Row]:
+def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constraint]:
     """Return what an item with several unknown counts says of them.
 
     A rate or ratio is a band between its two counts. Where that is not so (limits, exposures in a
@@ -130,23 +127,23 @@ def _turned(item: Worked, bounds: Bounds, release: Release) -> list[Row]:
         return []
     pair: tuple[str, ...] = ()
     times, over = 1, 1
-    if isinstance(item, Rate) and item.numerator != item.denominator:
+    if isinstance(item, ShownRate) and item.numerator != item.denominator:
         pair, times = (item.numerator, item.denominator), item.per
         _cut(bounds, item.denominator, (1, None))
-    elif isinstance(item, Ratio) and item.count != item.other:
+    elif isinstance(item, ShownRatio) and item.count != item.other:
         pair = (item.count, item.other)
         times = release.cells[item.other_exposures]
         over = release.cells[item.exposures]
         _cut(bounds, item.other, (1, None))
     for cell in open_cells:
         if cell not in pair:
-            _cut(bounds, cell, consistent(item, cell, release.cells))
-    if len(pair) < 2 or not isinstance(item, Rate | Ratio):
+            _cut(bounds, cell, consistent_counts(item, cell, release.cells))
+    if len(pair) < 2 or not isinstance(item, ShownRate | ShownRatio):
         return []
     return _band(pair, text, times=times, over=over)
 
 
-def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Row]:
+def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Constraint]:
     """Return the rows that say that `pair[0] * times / (pair[1] * over)` is written as `text`.
 
     Whether a half is rounded to this text is tried out: all pairs on the half have one quotient.
@@ -160,18 +157,18 @@ def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Ro
         slope = -float(max(edge, Fraction(0)) * over / times)
         off = 0.0 if is_within else sign / (2 * 10**digits * times)
         ends = (-off, math.inf) if sign < 0 else (-math.inf, -off)
-        rows.append(Row({above: 1.0, below: slope}, *ends))
+        rows.append(Constraint({above: 1.0, below: slope}, *ends))
     return rows
 
 
-def _carry(bounds: Bounds, rows: Sequence[Row]) -> None:
+def _carry(bounds: Bounds, rows: Sequence[Constraint]) -> None:
     """Carry bounds along the rows until nothing changes."""
     for _ in range(_ROUNDS):
         if not any([_carry_row(bounds, row) for row in rows]):  # noqa: C419 - every row, each time
             return
 
 
-def _carry_row(bounds: Bounds, row: Row) -> bool:
+def _carry_row(bounds: Bounds, row: Constraint) -> bool:
     ends = {cell: _ends(times, bounds[cell]) for cell, times in row.terms.items()}
     least, most = _Sum(e[0] for e in ends.values()), _Sum(e[1] for e in ends.values())
     changed = False
@@ -200,9 +197,9 @@ class _Sum:
     """A sum with infinite terms, of which one can be left out."""
 
     def __init__(self, values: Iterable[float]) -> None:
-        told = list(values)
-        self._finite = sum(v for v in told if math.isfinite(v))
-        self._infinite = [v for v in told if math.isinf(v)]
+        terms = list(values)
+        self._finite = sum(term for term in terms if math.isfinite(term))
+        self._infinite = [term for term in terms if math.isinf(term)]
 
     def without(self, value: float) -> float:
         if math.isinf(value):

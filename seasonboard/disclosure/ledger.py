@@ -9,11 +9,50 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
-from seasonboard.disclosure.count_definition import Counted
-from seasonboard.disclosure.earlier_handouts import Handout, Published
+from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.errors import SeasonboardError
 
 _FORM = "seasonboard handout 1"
+
+
+@dataclass(frozen=True, slots=True)
+class PublishedCount:
+    """One count that outsiders can read."""
+
+    definition: CountDefinition
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerEntry:
+    """One handout as it is kept: published counts only, never a hidden one.
+
+    Attributes:
+        made_at: When, with its offset.
+        kind: What kind of document.
+        scope: The sentence of what it looks at.
+        through: The last day known to it.
+        threshold: The smallest count it shows.
+        fingerprint: A short mark of what it says, to know it again.
+        cells: The counts it shows.
+    """
+
+    made_at: datetime
+    kind: str
+    scope: str
+    through: date
+    threshold: int
+    fingerprint: str
+    cells: tuple[PublishedCount, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse a moment without its offset: two of them could not be put in order."""
+        if self.made_at.tzinfo is None:
+            raise ValueError(f"{self.made_at} has no offset")
+
+    def words(self) -> str:
+        """Return which handout it is."""
+        return f"{self.kind} of {self.made_at:%Y-%m-%d %H:%M} (through {self.through})"
 
 
 class LedgerError(SeasonboardError):
@@ -21,11 +60,11 @@ class LedgerError(SeasonboardError):
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class LedgerContents:
     """The handouts that could be read, the oldest first, and what to know of the others."""
 
-    handouts: tuple[Handout, ...]
-    said: tuple[str, ...]
+    entries: tuple[LedgerEntry, ...]
+    warnings: tuple[str, ...]
 
 
 class Ledger:
@@ -35,33 +74,33 @@ class Ledger:
         """Keep the handouts of the store at this path, in `my_season.duckdb.handouts/`."""
         self.folder = store.with_name(f"{store.name}.handouts")
 
-    def read(self) -> Kept:
+    def read(self) -> LedgerContents:
         """Return every handout; a file that cannot be used is told and left alone."""
-        handouts, said = [], []
+        entries, warnings = [], []
         try:
             paths = sorted(self.folder.glob("*.json"))
         except OSError as error:
-            paths, said = [], [f"{self.folder} could not be read ({error.strerror})."]
+            paths, warnings = [], [f"{self.folder} could not be read ({error.strerror})."]
         for path in paths:
             try:
-                handouts.append(_handout(json.loads(path.read_text("utf-8"))))
+                entries.append(_entry(json.loads(path.read_text("utf-8"))))
             except (OSError, ValueError, TypeError, KeyError, AttributeError):
-                said.append(
+                warnings.append(
                     f"{path} is damaged or no handout of seasonboard. It is left as it is, and "
                     "this document is not compared with it: if it was handed out, compare the two "
                     "by hand; if not, move the file away."
                 )
-        return Kept(tuple(sorted(handouts, key=lambda each: each.made_at)), tuple(said))
+        return LedgerContents(tuple(sorted(entries, key=lambda one: one.made_at)), tuple(warnings))
 
-    def add(self, handout: Handout) -> Path:
+    def add(self, entry: LedgerEntry) -> Path:
         """Write a handout down and return its file: whole or not at all, readable by its maker.
 
         Raises:
             LedgerError: It cannot be written.
         """
-        text = json.dumps(_told(handout), ensure_ascii=False, indent=1)
+        text = json.dumps(_as_json(entry), ensure_ascii=False, indent=1)
         mark = hashlib.sha256(text.encode()).hexdigest()[:8]
-        target = self.folder / f"{handout.made_at:%Y-%m-%dT%H%M%S}-{mark}.json"
+        target = self.folder / f"{entry.made_at:%Y-%m-%dT%H%M%S}-{mark}.json"
         beside = ""
         try:
             self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -82,40 +121,40 @@ class Ledger:
         return target
 
 
-def _told(handout: Handout) -> dict[str, Any]:
+def _as_json(entry: LedgerEntry) -> dict[str, Any]:
     return {
         "form": _FORM,
-        "made_at": handout.made_at.isoformat(),
-        "kind": handout.kind,
-        "scope": handout.scope,
-        "through": handout.through.isoformat(),
-        "threshold": handout.threshold,
-        "fingerprint": handout.fingerprint,
+        "made_at": entry.made_at.isoformat(),
+        "kind": entry.kind,
+        "scope": entry.scope,
+        "through": entry.through.isoformat(),
+        "threshold": entry.threshold,
+        "fingerprint": entry.fingerprint,
         "cells": [
-            {"what": c.counted.what, "of": dict(c.counted.parts), "value": c.value}
-            for c in handout.cells
+            {"what": c.definition.what, "of": dict(c.definition.parts), "value": c.value}
+            for c in entry.cells
         ],
     }
 
 
-def _handout(told: dict[str, Any]) -> Handout:
-    """Return what a file tells.
+def _entry(written: dict[str, Any]) -> LedgerEntry:
+    """Return the handout that a file holds.
 
     Raises:
         ValueError, TypeError, KeyError, AttributeError: It is not one of ours.
     """
-    if told["form"] != _FORM:
-        raise ValueError(told["form"])
-    return Handout(
-        datetime.fromisoformat(told["made_at"]),
-        str(told["kind"]),
-        str(told["scope"]),
-        date.fromisoformat(told["through"]),
-        _count(told["threshold"]),
-        str(told["fingerprint"]),
+    if written["form"] != _FORM:
+        raise ValueError(written["form"])
+    return LedgerEntry(
+        datetime.fromisoformat(written["made_at"]),
+        str(written["kind"]),
+        str(written["scope"]),
+        date.fromisoformat(written["through"]),
+        _count(written["threshold"]),
+        str(written["fingerprint"]),
         tuple(
-            Published(Counted.within(str(c["what"]), c["of"]), _count(c["value"]))
-            for c in told["cells"]
+            PublishedCount(CountDefinition.within(str(c["what"]), c["of"]), _count(c["value"]))
+            for c in written["cells"]
         ),
     )
 

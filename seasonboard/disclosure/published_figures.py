@@ -4,15 +4,15 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from seasonboard.stats.proportions import clopper_pearson, wilson
+from seasonboard.stats.proportions import wilson
 from seasonboard.stats.rates import PER, poisson_limits
 
 Values = Mapping[str, int]
-Method = Literal["garwood", "wilson", "clopper-pearson"]
+IntervalMethod = Literal["garwood", "wilson"]
 
 
 @dataclass(frozen=True, slots=True)
-class _OfOne:
+class _OneCount:
     """What is published of one count."""
 
     cell: str
@@ -24,25 +24,25 @@ class _OfOne:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown(_OfOne):
+class ShownCount(_OneCount):
     """The count itself."""
 
-    def told(self, values: Values) -> str:
+    def words(self, values: Values) -> str:
         """Return it in words."""
         return f"{self.cell} ({values[self.cell]})"
 
 
 @dataclass(frozen=True, slots=True)
-class Hidden(_OfOne):
+class HiddenCount(_OneCount):
     """The mark “hidden”, which stands for small counts and for those that protect them."""
 
-    def told(self, values: Values) -> str:
+    def words(self, values: Values) -> str:
         """Return it in words."""
         return f"{self.cell} (hidden{'' if values[self.cell] else ', though 0'})"
 
 
 @dataclass(frozen=True, slots=True)
-class Between(_OfOne):
+class CountRange(_OneCount):
     """A range the count lies in, ends included: “more than 30”, “fewer than 11”, “about 20”."""
 
     low: int = 0
@@ -52,9 +52,8 @@ class Between(_OfOne):
     out_in: str = ""
     """The earlier document in which it stands; there it cannot be hidden any more."""
 
-    def told(self, values: Values) -> str:
+    def words(self, _: Values) -> str:
         """Return it in words."""
-        del values
         where = f", in {self.out_in}" if self.out_in else ""
         if self.high is None:
             return f"{self.cell} ({self.low} or more{where})"
@@ -63,22 +62,7 @@ class Between(_OfOne):
 
 
 @dataclass(frozen=True, slots=True)
-class Rounded(_OfOne):
-    """The count rounded to the nearest multiple of `base`, halves up."""
-
-    base: int
-
-    def text(self, values: Values) -> str | None:
-        """Return what a reader sees."""
-        return str((2 * values[self.cell] + self.base) // (2 * self.base) * self.base)
-
-    def told(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.cell} (about {self.text(values)})"
-
-
-@dataclass(frozen=True, slots=True)
-class Rate:
+class ShownRate:
     """One count over another, times `per`, to `digits` decimals: a rate, a share, an average."""
 
     name: str
@@ -97,19 +81,19 @@ class Rate:
         below = values[self.denominator]
         return f"{values[self.numerator] * self.per / below:.{self.digits}f}" if below else None
 
-    def told(self, values: Values) -> str:
+    def words(self, values: Values) -> str:
         """Return it in words."""
         return f"{self.name} ({self.text(values)})"
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
-    """Limits of a rate (Garwood) or share (Wilson, Clopper-Pearson), times `per`, as shown."""
+class ShownInterval:
+    """The confidence interval of a rate (Garwood) or share (Wilson), times `per`, as shown."""
 
     name: str
     count: str
     denominator: str
-    method: Method = "garwood"
+    method: IntervalMethod = "garwood"
     per: int = PER
     digits: int = 1
     level: float = 0.95
@@ -124,25 +108,23 @@ class Limits:
         count, below = values[self.count], values[self.denominator]
         if not below or (self.method != "garwood" and count > below):
             return None
-        low, high = self._limits(count, below)
+        low, high = self._interval(count, below)
         return f"{low * self.per:.{self.digits}f} to {high * self.per:.{self.digits}f}"
 
-    def _limits(self, count: int, below: int) -> tuple[float, float]:
+    def _interval(self, count: int, below: int) -> tuple[float, float]:
         if self.method == "garwood":
             low, high = poisson_limits(count, level=self.level)
             return low / below, high / below
-        share = (wilson if self.method == "wilson" else clopper_pearson)(
-            count, below, level=self.level
-        )
+        share = wilson(count, below, level=self.level)
         return share.low or 0.0, 1.0 if share.high is None else share.high
 
-    def told(self, values: Values) -> str:
+    def words(self, values: Values) -> str:
         """Return it in words."""
         return f"{self.name} ({self.text(values)})"
 
 
 @dataclass(frozen=True, slots=True)
-class Ratio:
+class ShownRatio:
     """A ratio of two rates, `count / exposures` over `other / other_exposures`, as shown."""
 
     name: str
@@ -163,13 +145,13 @@ class Ratio:
         above = values[self.count] * values[self.other_exposures]
         return f"{above / below:.{self.digits}f}" if below else None
 
-    def told(self, values: Values) -> str:
+    def words(self, values: Values) -> str:
         """Return it in words."""
         return f"{self.name} ({self.text(values)})"
 
 
 @dataclass(frozen=True, slots=True)
-class Derived:
+class DerivedFigure:
     """Anything else that is worked out from counts: a model's ratio, a chart, a p-value.
 
     How much it tells is not known here, so it is taken to give all its counts away.
@@ -178,19 +160,18 @@ class Derived:
     name: str
     cells: tuple[str, ...]
 
-    def told(self, values: Values) -> str:
+    def words(self, _: Values) -> str:
         """Return it in words."""
-        del values
         return f"{self.name} (worked out from it)"
 
 
-Worked = Rounded | Rate | Limits | Ratio
+ComputedItem = ShownRate | ShownInterval | ShownRatio
 """Items whose text is a monotone function of each of their cells."""
 
-Item = Shown | Hidden | Between | Worked | Derived
+PublishedItem = ShownCount | HiddenCount | CountRange | ComputedItem | DerivedFigure
 
 
-def consistent(item: Worked, cell: str, values: Values) -> tuple[int, int | None]:
+def consistent_counts(item: ComputedItem, cell: str, values: Values) -> tuple[int, int | None]:
     """Return the counts that `cell` may be if a reader knows the other cells of an item.
 
     The counts that give the very text that is shown: no other rounding is assumed. None stands

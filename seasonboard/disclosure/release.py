@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from seasonboard.disclosure.published_figures import Item
+from seasonboard.disclosure.published_figures import PublishedItem
 from seasonboard.errors import SeasonboardError
 
 THRESHOLD = 11
@@ -91,7 +91,7 @@ class Release:
 
     cells: Mapping[str, int]
     equations: tuple[Equation, ...] = ()
-    items: tuple[Item, ...] = field(default=())
+    items: tuple[PublishedItem, ...] = field(default=())
 
     def __post_init__(self) -> None:
         """Refuse a release that contradicts itself: its ranges would mean nothing."""
@@ -103,7 +103,7 @@ class Release:
             if missing:
                 raise ValueError(f"{', '.join(missing)} is used and is no cell of the release")
         for equation in self.equations:
-            found = sum(self.cells[cell] * times for cell, times in equation.terms)
-            if found != equation.equals:
-                told = ", ".join(f"{cell} = {self.cells[cell]}" for cell in equation.cells)
-                raise ValueError(f"these do not add up: {told}")
+            total = sum(self.cells[cell] * times for cell, times in equation.terms)
+            if total != equation.equals:
+                counts = ", ".join(f"{cell} = {self.cells[cell]}" for cell in equation.cells)
+                raise ValueError(f"these do not add up: {counts}")

@@ -5,25 +5,23 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 
-from seasonboard.disclosure.count_definition import Counted
-from seasonboard.disclosure.earlier_handouts import Difference, Handout, Published, between
-from seasonboard.disclosure.statements import (
-    THRESHOLD,
-    Between,
-    Derived,
-    Hidden,
-    Item,
-    Leak,
-    Policy,
-    Release,
-    Shown,
-    leaks,
+from seasonboard.disclosure.count_definition import CountDefinition
+from seasonboard.disclosure.differencing import SmallDifference, small_differences
+from seasonboard.disclosure.disclosure_risk import Disclosure, disclosures
+from seasonboard.disclosure.ledger import LedgerEntry, PublishedCount
+from seasonboard.disclosure.published_figures import (
+    CountRange,
+    DerivedFigure,
+    HiddenCount,
+    PublishedItem,
+    ShownCount,
 )
+from seasonboard.disclosure.release import THRESHOLD, Policy, Release
 from seasonboard.errors import SeasonboardError
 
 HIDDEN = "hidden"
-_NOBODY: Mapping[str, Counted] = {}
-_NOTHING: Mapping[str, Item] = {}
+_NO_DEFINITIONS: Mapping[str, CountDefinition] = {}
+_NO_ITEMS: Mapping[str, PublishedItem] = {}
 
 
 class RefusedError(SeasonboardError):
@@ -31,29 +29,29 @@ class RefusedError(SeasonboardError):
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class DisclosureVerdict:
     """What may be shown of a document, and whether it may go out.
 
     Attributes:
         release: What is published: hidden counts as “hidden”, nothing that is worked out of them.
         policy: How small a count may be shown.
-        leaks: Small counts that can be worked out from the document.
+        disclosures: Small counts that can be worked out from the document.
         differences: Small counts that can be worked out together with earlier handouts.
-        counted: What the counts count.
+        definitions: What the counts count.
         items: Everything that was declared, by name.
     """
 
     release: Release
     policy: Policy
-    leaks: tuple[Leak, ...]
-    differences: tuple[Difference, ...]
-    counted: Mapping[str, Counted] = field(default_factory=dict)
-    items: Mapping[str, Item] = field(default_factory=dict)
+    disclosures: tuple[Disclosure, ...]
+    differences: tuple[SmallDifference, ...]
+    definitions: Mapping[str, CountDefinition] = field(default_factory=dict)
+    items: Mapping[str, PublishedItem] = field(default_factory=dict)
 
     @property
     def is_refused(self) -> bool:
         """Say whether the document may not go out."""
-        return bool(self.leaks or self.differences)
+        return bool(self.disclosures or self.differences)
 
     @property
     def hidden(self) -> frozenset[str]:
@@ -61,12 +59,12 @@ class Told:
         return frozenset(
             item.cell
             for item in self.release.items
-            if isinstance(item, Hidden) or (isinstance(item, Between) and item.is_mark)
+            if isinstance(item, HiddenCount) or (isinstance(item, CountRange) and item.is_mark)
         )
 
     def sentences(self) -> tuple[str, ...]:
         """Return every reason against it: what, where, which numbers, what to do."""
-        alone = (leak.sentence() for leak in self.leaks)
+        alone = (disclosure.sentence() for disclosure in self.disclosures)
         return (*alone, *(difference.sentence() for difference in self.differences))
 
     def check(self) -> None:
@@ -76,10 +74,10 @@ class Told:
             RefusedError: With every reason.
         """
         if self.is_refused:
-            told = self.sentences()
-            many = "a small count" if len(told) == 1 else f"{len(told)} small counts"
+            reasons = self.sentences()
+            many = "a small count" if len(reasons) == 1 else f"{len(reasons)} small counts"
             raise RefusedError(
-                f"The document was not made: {many} could be worked out from it.", " ".join(told)
+                f"The document was not made: {many} could be worked out from it.", " ".join(reasons)
             )
 
     def may_show(self, *names: str) -> bool:
@@ -103,56 +101,58 @@ class Told:
         item = self.items[name]
         if self.may_show(name):
             return self._plain(item) if text is None else text
-        marks = [i for i in self.release.items if isinstance(i, Between) and i.is_mark]
-        if isinstance(item, Shown) and any(mark.cell == item.cell for mark in marks):
+        marks = [i for i in self.release.items if isinstance(i, CountRange) and i.is_mark]
+        if isinstance(item, ShownCount) and any(mark.cell == item.cell for mark in marks):
             return f"fewer than {self.policy.threshold}"
         return HIDDEN
 
-    def _plain(self, item: Item) -> str:
-        if isinstance(item, Shown):
+    def _plain(self, item: PublishedItem) -> str:
+        if isinstance(item, ShownCount):
             return str(self.release.cells[item.cell])
-        if isinstance(item, Hidden | Between | Derived):
-            told = item.told(self.release.cells)
-            raise ValueError(f"{told} has no text of its own; give one")  # noqa: TRY004 - its use is
+        if isinstance(item, HiddenCount | CountRange | DerivedFigure):
+            name = item.words(self.release.cells)
+            raise ValueError(f"{name} has no text of its own; give one")  # noqa: TRY004 - its use is
         return item.text(self.release.cells) or "–"
 
     def notes(self) -> tuple[str, ...]:
         """Return what to print on the document about hidden counts."""
         least, most = self.policy.least_hidden, self.policy.threshold - 1
-        said = []
+        notes = []
         if any(item not in self.release.items for item in self.items.values()):
-            said.append(
+            notes.append(
                 f"“hidden” stands for a count of {least} to {most}, for one from which such a "
                 "count could be worked out, and for what is worked out from them."
             )
         if self.policy.threshold < THRESHOLD:
-            said.append(
+            notes.append(
                 f"Counts from {self.policy.threshold} on are shown, not from {THRESHOLD} on as "
                 f"usual: {self.policy.reason.strip()}"
             )
-        return tuple(said)
+        return tuple(notes)
 
-    def handout(self, made_at: datetime, *, kind: str, scope: str, through: date) -> Handout:
+    def ledger_entry(
+        self, made_at: datetime, *, kind: str, scope: str, through: date
+    ) -> LedgerEntry:
         """Return what to write into the ledger once the document was handed out."""
         cells = tuple(
-            Published(self.counted[item.cell], self.release.cells[item.cell])
+            PublishedCount(self.definitions[item.cell], self.release.cells[item.cell])
             for item in self.release.items
-            if isinstance(item, Shown) and item.cell in self.counted
+            if isinstance(item, ShownCount) and item.cell in self.definitions
         )
-        told = [kind, scope, *(f"{cell.counted.words()} {cell.value}" for cell in cells)]
-        mark = hashlib.sha256("\n".join(told).encode()).hexdigest()[:16]
-        return Handout(made_at, kind, scope, through, self.policy.threshold, mark, cells)
+        lines = [kind, scope, *(f"{cell.definition.words()} {cell.value}" for cell in cells)]
+        mark = hashlib.sha256("\n".join(lines).encode()).hexdigest()[:16]
+        return LedgerEntry(made_at, kind, scope, through, self.policy.threshold, mark, cells)
 
 
-def check(  # noqa: PLR0913 - the later ones by name
+def verdict_on(  # noqa: PLR0913 - the later ones by name
     release: Release,
     policy: Policy,
-    earlier: Sequence[Handout] = (),
+    earlier: Sequence[LedgerEntry] = (),
     through: date | None = None,
     *,
-    counted: Mapping[str, Counted] = _NOBODY,
-    items: Mapping[str, Item] = _NOTHING,
-) -> Told:
+    definitions: Mapping[str, CountDefinition] = _NO_DEFINITIONS,
+    items: Mapping[str, PublishedItem] = _NO_ITEMS,
+) -> DisclosureVerdict:
     """Look at what is published, alone and together with earlier handouts.
 
     Args:
@@ -160,7 +160,7 @@ def check(  # noqa: PLR0913 - the later ones by name
         policy: How small a count may be shown.
         earlier: Earlier handouts of the same store.
         through: The last day known to the document; without it nothing earlier is compared.
-        counted: What the cells count; others are not compared.
+        definitions: What the cells count; others are not compared.
         items: Everything declared, by the name under which it is shown.
 
     Raises:
@@ -168,18 +168,19 @@ def check(  # noqa: PLR0913 - the later ones by name
     """
     if earlier and through is None:
         raise ValueError("earlier handouts can only be compared with a document's “through”")
-    release = with_earlier(release, counted, earlier, through)
-    told = Told(release, policy, leaks(release, policy), (), counted, items)
-    now = told.handout(
+    release = with_earlier(release, definitions, earlier, through)
+    risks = disclosures(release, policy)
+    verdict = DisclosureVerdict(release, policy, risks, (), definitions, items)
+    entry = verdict.ledger_entry(
         datetime.now(UTC), kind="this document", scope="", through=through or date.max
     )
-    return replace(told, differences=between(earlier, now, policy.threshold))
+    return replace(verdict, differences=small_differences(earlier, entry, policy.threshold))
 
 
 def with_earlier(
     release: Release,
-    counted: Mapping[str, Counted],
-    earlier: Sequence[Handout],
+    definitions: Mapping[str, CountDefinition],
+    earlier: Sequence[LedgerEntry],
     through: date | None,
 ) -> Release:
     """Return the release with what a reader knows of its counts from earlier handouts.
@@ -188,18 +189,18 @@ def with_earlier(
     later day the most it can have been: counts grow with “through”. Corrected counts, which do
     not, tell nothing.
     """
-    out: dict[Item, None] = dict.fromkeys(release.items)
-    names = {what: cell for cell, what in counted.items()}
-    for handout in earlier if through is not None else ():
-        for published in handout.cells:
-            cell = names.get(published.counted)
+    out: dict[PublishedItem, None] = dict.fromkeys(release.items)
+    names = {what: cell for cell, what in definitions.items()}
+    for entry in earlier if through is not None else ():
+        for published in entry.cells:
+            cell = names.get(published.definition)
             if cell is None:
                 continue
             true, value = release.cells[cell], published.value
-            low = value if handout.through <= (through or handout.through) else 0
-            high = value if handout.through >= (through or handout.through) else None
+            low = value if entry.through <= (through or entry.through) else 0
+            high = value if entry.through >= (through or entry.through) else None
             if low <= true and (high is None or true <= high):
-                out[Between(cell, low, high, out_in=handout.words())] = None
+                out[CountRange(cell, low, high, out_in=entry.words())] = None
     return replace(release, items=tuple(out))
 
 
@@ -210,12 +211,12 @@ def with_marks(release: Release, policy: Policy) -> Release:
     of it away than “hidden” does.
     """
     linked = {cell for equation in release.equations for cell in equation.cells}
-    linked |= {item.cell for item in release.items if isinstance(item, Between)}
+    linked |= {item.cell for item in release.items if isinstance(item, CountRange)}
     return replace(
         release,
         items=tuple(
-            Between(item.cell, policy.least_hidden, policy.threshold - 1, is_mark=True)
-            if isinstance(item, Hidden)
+            CountRange(item.cell, policy.least_hidden, policy.threshold - 1, is_mark=True)
+            if isinstance(item, HiddenCount)
             and item.cell not in linked
             and policy.is_small(release.cells[item.cell])
             else item

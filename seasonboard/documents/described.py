@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from seasonboard.answers import fields
-from seasonboard.answers.fields import Field, csv_columns
+from seasonboard.answers import fields, words
+from seasonboard.answers.fields import Field, Kind, csv_columns, joined
 from seasonboard.documents.model import Cell, Column, Table
 
 Take = Callable[[Field, Any], Cell]
@@ -22,7 +22,20 @@ def as_held(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the tabl
     value = field.get(row)
     if value is None or isinstance(value, (str, int, float, date)):
         return value
-    return ", ".join(value)
+    return joined(value) or None
+
+
+def as_rounded(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+    """Return a cell as it is read, with no digit more: a workbook for outsiders has no other."""
+    value = as_read(field, row)
+    if not isinstance(value, float):
+        return value
+    if field.kind is Kind.RATIO:
+        return float(words.ratio(value))
+    return round(value, _DIGITS[field.kind]) if field.kind in _DIGITS else round(value)
+
+
+_DIGITS = {Kind.SHARE: 2, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def document_table(  # noqa: PLR0913 - all but the first four by name
@@ -66,7 +79,7 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         ),
         rows=tuple(
             tuple(cell(one, row) for one in described)
-            for row in (table.rows(answer) if rows is None else rows)
+            for row in ((table.rows(answer) or ()) if rows is None else rows)
         ),
         lead=lead,
         note=note,
@@ -86,6 +99,8 @@ def workbook_table(
         name=name,
         caption=caption,
         columns=tuple(Column(name.replace("_", " "), one.kind) for name, one in columns),
-        rows=tuple(tuple(as_held(one, row) for _, one in columns) for row in table.rows(answer)),
+        rows=tuple(
+            tuple(as_held(one, row) for _, one in columns) for row in table.rows(answer) or ()
+        ),
         lead=lead,
     )

@@ -13,7 +13,7 @@ from seasonboard.terms import nearest
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class Destination:
     """Where a document goes; `may_replace` a file that is there."""
 
     path: Path
@@ -41,7 +41,7 @@ ENDINGS: Mapping[str, Callable[[Document, str], tuple[bytes, str]]] = {
 """What a file's ending makes of a document: its bytes, and what is to be said of them."""
 
 
-def read_place(typed: Path | None, proposed: str, *, may_replace: bool) -> Place:
+def read_destination(typed: Path | None, proposed: str, *, may_replace: bool) -> Destination:
     """Return where a document goes, before anything is asked of the store.
 
     Args:
@@ -60,37 +60,25 @@ def read_place(typed: Path | None, proposed: str, *, may_replace: bool) -> Place
             f"{path} is there already; nothing was written.",
             "Replace it with --force, or name another file with --out.",
         )
-    return Place(path, may_replace)
+    return Destination(path, may_replace)
 
 
 def _unknown(path: Path) -> files.SavingError:
-    known = ", ".join(ENDINGS)
+    endings = ", ".join(ENDINGS)
     if not path.suffix:
         return files.SavingError(
             f"{path}: the name has no ending, so what to make of it is not known.",
-            f"End it with one of {known}.",
+            f"End it with one of {endings}.",
         )
     near = nearest(path.suffix.casefold(), list(ENDINGS))
     meant = f"Did you mean “{path.with_suffix(near).name}”? " if near else ""
     return files.SavingError(
         f"{path}: a document cannot be written as “{path.suffix}”.",
-        f"{meant}Expected one of {known}.",
+        f"{meant}Expected one of {endings}.",
     )
 
 
-def make(document: Document, place: Place, paper: str) -> str:
-    """Write a document, whole or not at all; return what is to be said of it, mostly nothing.
-
-    Raises:
-        SavingError: It could not be written; what was there is as it was.
-        SeasonboardError: It could not be made.
-    """
-    data, summary = made(document, place.path, paper)
-    files.save({place.path: data}, may_replace=place.may_replace)
-    return summary
-
-
-def made(document: Document, path: Path, paper: str) -> tuple[bytes, str]:
+def document_bytes(document: Document, path: Path, paper: str) -> tuple[bytes, str]:
     """Return a document as its file's ending says, and what is to be said of it, mostly nothing.
 
     Raises:

@@ -1,19 +1,21 @@
-"""What every document for outsiders goes through: settled, looked over, put in place, kept."""
+"""What every document for outsiders goes through: verdict, identifier scan, place and ledger."""
 
 import getpass
 import platform
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
-from seasonboard.disclosure.document_release import DocumentRelease, Policy, RefusedError, Told
-from seasonboard.disclosure.earlier_handouts import Difference, Handout
-from seasonboard.disclosure.identifier_scan import Look, words_of_its_own
-from seasonboard.disclosure.identifiers import Forbidden
-from seasonboard.disclosure.ledger import Ledger, LedgerError
-from seasonboard.documents.destination import ENDINGS, Place
+from seasonboard.disclosure.differencing import SmallDifference
+from seasonboard.disclosure.document_release import DocumentRelease
+from seasonboard.disclosure.identifier_scan import IdentifierScan, words_of_its_own
+from seasonboard.disclosure.identifiers import ForbiddenWords
+from seasonboard.disclosure.ledger import Ledger, LedgerEntry, LedgerError
+from seasonboard.disclosure.verdict import DisclosureVerdict, RefusedError
+from seasonboard.documents.destination import Destination, document_bytes
+from seasonboard.documents.kinds import DocumentRequest, ReleaseTerms
 from seasonboard.documents.model import Document
 from seasonboard.documents.writers.html import as_html
 from seasonboard.errors import SeasonboardError
@@ -27,29 +29,16 @@ _NEVER_OUT = (
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
-    """How a document for outsiders is made.
-
-    Attributes:
-        policy: How small a count it may show.
-        earlier: Handouts of the same store that are out already.
-        leave_out: Counts to hide in any case, by their names.
-    """
-
-    policy: Policy = Policy()  # noqa: RUF009 - frozen
-    earlier: tuple[Handout, ...] = ()
-    leave_out: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Handed:
+class Handout:
     """A document that may go out, and what the ledger is to keep of it."""
 
     document: Document
-    handout: Handout
+    entry: LedgerEntry
 
 
-def settled(release: DocumentRelease, terms: Terms, through: date) -> Told:
+def release_verdict(
+    release: DocumentRelease, terms: ReleaseTerms, through: date
+) -> DisclosureVerdict:
     """Return what may be shown.
 
     Raises:
@@ -65,49 +54,52 @@ def settled(release: DocumentRelease, terms: Terms, through: date) -> Told:
                 f"--leave-out “{name}”: the document has no count of that name.",
                 f"{meant}Its counts: {', '.join(sorted(cells))}.",
             )
-    told = release.settle(terms.earlier, through, leave_out=terms.leave_out)
+    verdict = release.verdict(terms.earlier, through, leave_out=terms.leave_out)
     try:
-        told.check()
+        verdict.check()
     except RefusedError as error:
-        raise RefusedError(error.what, f"{error.hint} {_ways_out(told)}".strip()) from error
-    return told
+        raise RefusedError(error.what, f"{error.hint} {_ways_out(verdict)}".strip()) from error
+    return verdict
 
 
-def _ways_out(told: Told) -> str:
+def _ways_out(verdict: DisclosureVerdict) -> str:
     """Return which counts could be left out, each as it would be typed."""
-    names = dict.fromkeys(
+    names = [disclosure.cell for disclosure in verdict.disclosures]
+    names += dict.fromkeys(
         name
-        for difference in told.differences
-        for name, counted in told.counted.items()
-        if _is_in(counted.words(), difference)
+        for difference in verdict.differences
+        for name, definition in verdict.definitions.items()
+        if _is_in(definition.words(), difference)
     )
-    found = [leak.cell for leak in told.leaks] + list(names)
-    typed = " ".join(f'--leave-out "{name}"' for name in found)
+    typed = " ".join(f'--leave-out "{name}"' for name in names)
     ways = [f"To leave out what this document adds: {typed}."] if typed else []
-    return " ".join([*ways, _NEVER_OUT] if told.differences else ways)
+    return " ".join([*ways, _NEVER_OUT] if verdict.differences else ways)
 
 
-def _is_in(words: str, difference: Difference) -> bool:
-    summary = (difference.rest.removeprefix("The change of "), *difference.taken)
-    return any(each == words or each.startswith(f"{words}, ") for each in summary)
+def _is_in(words: str, difference: SmallDifference) -> bool:
+    counts = (difference.rest.removeprefix("The change of "), *difference.taken)
+    return any(count == words or count.startswith(f"{words}, ") for count in counts)
 
 
-def handed(told: Told, document: Document, *, scope: str, through: date) -> Handed:
+def handout_of(
+    verdict: DisclosureVerdict, document: Document, *, scope: str, through: date
+) -> Handout:
     """Return a document with what the ledger is to keep of it."""
     now = datetime.now(UTC).astimezone()
-    return Handed(document, told.handout(now, kind=document.kind, scope=scope, through=through))
+    entry = verdict.ledger_entry(now, kind=document.kind, scope=scope, through=through)
+    return Handout(document, entry)
 
 
-def forbidden(found: Identities, store: Path) -> Forbidden:
+def forbidden_words(identities: Identities, store: Path) -> ForbiddenWords:
     """Return the words that may stand nowhere in a document of a store."""
     home = Path.home()
     logins = [_or_nothing(getpass.getuser), home.name, platform.node()]
     folders = (store.resolve().parent, home)  # a folder right below the root is a word like others
     places = [store.name, *(str(folder) for folder in folders if len(folder.parts) > 2)]
-    return Forbidden(
-        names=(*found.names, *found.clients),
-        keys=found.keys,
-        jerseys=found.jerseys,
+    return ForbiddenWords(
+        names=(*identities.names, *identities.clients),
+        keys=identities.keys,
+        jerseys=identities.jerseys,
         logins=tuple(dict.fromkeys(login for login in logins if login)),
         places=tuple(places),
     )
@@ -120,64 +112,71 @@ def _or_nothing(ask: Callable[[], str]) -> str:
         return ""
 
 
-def hand_out(  # noqa: PLR0913 - all but what makes it by name
-    make: Callable[[tuple[Handout, ...]], Handed],
+def hand_out(
+    request: DocumentRequest,
+    destination: Destination,
     *,
     store: Path,
-    identities: Callable[[], Identities],
-    place: Place,
-    paper: str,
-    look: Callable[[], object] = lambda: None,
+    check: Callable[[], None],
 ) -> tuple[str, ...]:
-    """Make a document beside what is out already, look it over, put it in place and keep it.
+    """Make a document beside what is out already, scan it, put it in place and keep it.
 
     Args:
-        make: Makes it, given the earlier handouts of the store.
+        request: Which document, of what.
+        destination: Where it goes.
         store: The file of the store, beside which the ledger stands.
-        identities: Gives what may stand in no document of the store.
-        place: Where it goes.
-        paper: What it is printed on.
-        look: Asked just before it is written; raises where it may not be after all.
+        check: Asked just before it is written; raises where it may not be after all.
 
     Returns:
         What is to be said of it, mostly nothing.
 
     Raises:
-        SeasonboardError: As `settled` and `deliver` do.
+        SeasonboardError: As `release_verdict` and `deliver` do.
     """
     ledger = Ledger(store)
-    kept = ledger.read()
-    made = make(kept.handouts)
-    not_in = forbidden(identities(), store)
-    look()
-    summary = deliver(made, place, paper, ledger=ledger, not_in=not_in)
-    return tuple(each for each in (*kept.said, summary) if each)
+    contents = ledger.read()
+    terms = replace(request.terms, earlier=contents.entries)
+    handout: Handout = request.kind.make(
+        request.source, request.scope, request.making(), terms, request.options
+    )
+    not_in = forbidden_words(request.source.identities(), store)
+    check()
+    summary = deliver(handout, destination, request.paper, ledger=ledger, not_in=not_in)
+    return tuple(line for line in (*contents.warnings, summary) if line)
 
 
-def deliver(made: Handed, place: Place, paper: str, *, ledger: Ledger, not_in: Forbidden) -> str:
+def deliver(
+    handout: Handout,
+    destination: Destination,
+    paper: str,
+    *,
+    ledger: Ledger,
+    not_in: ForbiddenWords,
+) -> str:
     """Put a document in its place and into the ledger, both or neither.
 
     Returns:
         What is to be said of it, mostly nothing.
 
     Raises:
-        NamedError: A name, key or path stands in what was made; nothing was written.
+        IdentifierError: A name, key or path stands in what was made; nothing was written.
         SavingError: It could not be written.
         LedgerError: The ledger could not; the document was taken away again.
     """
-    data, summary = ENDINGS[place.path.suffix.casefold()](made.document, paper)
-    look = Look(not_in, words_of_its_own())
-    look.check(place.path.name, data)
-    if place.path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
-        look.check("the text of the PDF", as_html(made.document, paper))
-    before = place.path.read_bytes() if place.path.exists() else None
-    files.save({place.path: data}, may_replace=place.may_replace)
+    path = destination.path
+    data, summary = document_bytes(handout.document, path, paper)
+    scan = IdentifierScan(not_in, words_of_its_own())
+    scan.check(path.name, data)
+    if path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
+        scan.check("the text of the PDF", as_html(handout.document, paper))
+    before = path.read_bytes() if path.exists() else None
+    files.save({path: data}, may_replace=destination.may_replace)
     try:
-        ledger.add(made.handout)
+        ledger.add(handout.entry)
     except LedgerError as error:
-        _take_back(place.path, before)
+        _take_back(path, before)
         what = "was taken away again" if before is None else "is as it was before"
-        raise LedgerError(f"{error.what} {place.path} {what}.", error.hint) from error
+        raise LedgerError(f"{error.what} {path} {what}.", error.hint) from error
     return summary
 
 

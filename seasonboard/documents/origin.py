@@ -28,21 +28,22 @@ def facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     Raises:
         StoreError: The store could not be read.
     """
-    is_file = _is_file(source.store_label)
+    label = source.store_label
+    where = "--store …" if is_file(label) else "--sample"
     return Facts(
         made_on=making.made_on,
         through=scope.through,
         scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
-        place="" if is_file else source.store_label,
+        place="" if is_file(label) else label,
         mark=source.fingerprint(),
         version=__version__,
-        command=_command(source, scope, making, where="--store …" if is_file else "--sample"),
+        command=_command(source, scope, making, where=where),
     )
 
 
-def _is_file(place: str) -> bool:
-    """Say whether a place in words is a file's path, which tells too much."""
-    return place == A_STORE or bool(PurePath(place).suffix or PurePath(place).anchor)
+def is_file(label: str) -> bool:
+    """Say whether the label of a store is a file's path, which tells too much."""
+    return label == A_STORE or bool(PurePath(label).suffix or PurePath(label).anchor)
 
 
 def _command(source: AnswerSource, scope: Scope, making: Making, *, where: str) -> str:
@@ -60,7 +61,7 @@ def _value(value: object) -> str:
     return ",".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
-def label(known: ScopeValues, scope: Scope) -> str:
+def department_label(scope_values: ScopeValues, scope: Scope) -> str:
     """Return whom a document is about, in a word for its title and its file's name."""
     keys = scope.departments or ()
-    return known.name_of("department", keys[0]) if len(keys) == 1 else "all departments"
+    return scope_values.name_of("department", keys[0]) if len(keys) == 1 else "all departments"

@@ -1,11 +1,8 @@
 """Tables of help and README that come from descriptions: the questions, the stored tables."""
 
 from seasonboard.answers.questions import QUESTIONS
-from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_column import StoredColumn, StoredTable
 from seasonboard.stored_tables import TABLES
-
-_FEW = 7
-"""A list of at most so many words stands beside its column; a longer one below."""
 
 
 def questions_markdown() -> str:
@@ -18,31 +15,21 @@ def questions_markdown() -> str:
 
 
 def columns_markdown() -> str:
-    """Return every table with its key and its other columns, then the longer word lists."""
-    head = ["| table | key | other columns |", "| --- | --- | --- |"]
-    rows = [_row(table) for table in TABLES.values()]
-    long = {
-        column.name: column.words
-        for table in TABLES.values()
-        for column in table.columns
-        if len(column.words) > _FEW
-    }
-    words = [f"| {name} | {', '.join(listed)} |" for name, listed in long.items()]
-    return "\n".join([*head, *rows, "", "| column | its words |", "| --- | --- |", *words])
+    """Return every stored table: what a row is, its key, its columns and what they hold."""
+    return "\n\n".join(_section(table) for table in TABLES.values())
 
 
-def _row(table: StoredTable) -> str:
-    others = [_with_content(column) for column in table.columns if column.name not in table.key]
-    return f"| {table.name} | {', '.join(table.key)} | {', '.join(others)} |"
+def _section(table: StoredTable) -> str:
+    rows = [
+        f"| {one.name}{'' if one.required else '?'} | {_meaning(one)} |" for one in table.columns
+    ]
+    title, key = f"## {table.name}: {table.meaning}", f"Key: {', '.join(table.key)}."
+    return "\n".join([title, "", key, "", "| column | what it is |", "| --- | --- |", *rows])
 
 
-def _with_content(column: StoredColumn) -> str:
-    """Return a column's name, with `?` where it may be empty, and what it holds if not text."""
-    name = column.name if column.required else f"{column.name}?"
+def _meaning(column: StoredColumn) -> str:
+    """Return what a column is, with its words, else its type and unit where that is not text."""
     if column.words:
-        beside = ", ".join(column.words) if len(column.words) <= _FEW else "words below"
-    elif column.refers and column.refers[1] != column.name:
-        beside = f"a {column.refers[1]}"
-    else:
-        beside = {CellType.DATE: "date", CellType.INSTANT: "date and time"}.get(column.holds, "")
-    return f"{name} ({beside})" if beside else name
+        return f"{column.meaning}: {', '.join(column.words)}"
+    unit = f" in {column.unit}" if column.unit else ""
+    return column.meaning + ("" if column.is_free else f", {column.holds.value}{unit}")

@@ -87,8 +87,8 @@ def draw_absences(
         random: Where chance comes from.
     """
     size = len(games)
-    place = np.searchsorted(np.cumsum(law.chances), random.random(size), side="right")
-    days = np.asarray(law.days, dtype=np.float64)[np.minimum(place, len(law.days) - 1)]
+    step = np.searchsorted(np.cumsum(law.chances), random.random(size), side="right")
+    days = np.asarray(law.days, dtype=np.float64)[np.minimum(step, len(law.days) - 1)]
     begin, phase = random.random(size) * days_in_season, random.random(size)
     out = np.minimum(days, days_in_season - begin)
     pace = games / days_in_season

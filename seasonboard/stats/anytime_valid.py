@@ -1,4 +1,4 @@
-"""A ratio that may be looked at every week: confidence sequence and e-value.
+"""A ratio that may be looked at every week: confidence sequence and anytime evidence.
 
 Injuries are taken in calendar order. In a session with n1 guarded and n0 bare sites at risk and m
 injuries, the number of guarded ones follows Fisher's noncentral hypergeometric distribution with
@@ -15,9 +15,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import check_level
 
 _Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
+
+MIXTURE = "mixture of likelihood ratios, valid at every look"
 
 PRIOR_SPREAD = 0.7
 """Standard deviation of the log ratios of the mixture: most weight between a fourth and four."""
@@ -40,24 +43,20 @@ class RiskSet:
     injuries_unguarded: int
 
 
-@dataclass(frozen=True, slots=True)
-class AnytimeValid:
-    """Ratio, limits and e-value after the injuries seen so far, valid at every look.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnytimeValid(Estimate):
+    """Ratio, confidence sequence and anytime evidence after the injuries seen so far.
 
-    The e-value is the evidence against a ratio of 1: under it, it reaches 20 at any time in at
-    most one season of twenty. A limit is None where none can be set yet.
+    They are valid at every look. The evidence (an e-process, in the language of its source) speaks
+    against a ratio of 1: under it, it reaches 20 at any time in at most one season of twenty.
     """
 
-    rate_ratio: float | None
-    low: float | None
-    high: float | None
-    anytime_evidence: float
-    injuries: int
-    why: str = ""
+    anytime_evidence: float = 1.0
+    injuries: int = 0
 
 
 def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeValid:
-    """Return the confidence sequence and e-value after all the risk sets given.
+    """Return the confidence sequence and anytime evidence after all the risk sets given.
 
     Args:
         sets: Risk sets with at least one injury, in calendar order (the order does not matter for
@@ -81,7 +80,7 @@ def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeVal
     telling = [s for s in sets if _tells(s)]
     injuries = sum(s.injuries_guarded + s.injuries_unguarded for s in telling)
     if not telling:
-        return AnytimeValid(None, None, None, 1.0, 0, "no injury where both groups were at risk")
+        return AnytimeValid(None, level=level, why="no injury where both groups were at risk")
     likelihood = _Likelihood(telling)
     mixed = _log_mean(likelihood.at(_GRID) + _LOG_WEIGHTS)
     anytime_evidence = math.exp(min(mixed - likelihood.here(0.0).value, 700.0))
@@ -94,7 +93,11 @@ def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeVal
     high = None if guarded == most else _limit(likelihood, bar, best, side=1.0)
     ratio = 0.0 if guarded == least else None if best is None else math.exp(best)
     why = _why(guarded - least, most - guarded, low, high)
-    return AnytimeValid(ratio, low, high, anytime_evidence, injuries, why)
+    return AnytimeValid(
+        *(ratio, low, high, level, MIXTURE, why),
+        anytime_evidence=anytime_evidence,
+        injuries=injuries,
+    )
 
 
 def anytime_valid_trace(

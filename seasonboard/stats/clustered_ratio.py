@@ -6,7 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import two_sided
+
+CLUSTERED = "clustered by athlete"
 
 _NO_SPREAD = 1e-9
 """A standard error below this is rounding: sums that are exactly 0 on paper."""
@@ -27,19 +30,19 @@ class AthleteCells:
     exposures_unguarded: Sequence[float]
 
 
-@dataclass(frozen=True, slots=True)
-class ClusteredInterval:
-    """Limits of the ratio from the spread between athletes; None with `why` when not known."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClusteredRatio(Estimate):
+    """The ratio with a confidence interval from the spread between athletes.
 
-    low: float | None
-    high: float | None
-    std_error: float | None
+    `std_error` is that of its log, None where there is no interval.
+    """
+
+    std_error: float | None = None
     athletes: int
-    why: str = ""
 
 
-def clustered_interval(cells: AthleteCells, *, level: float = 0.95) -> ClusteredInterval:
-    """Return the athlete-clustered limits of the Mantel-Haenszel ratio.
+def clustered_ratio(cells: AthleteCells, *, level: float = 0.95) -> ClusteredRatio:
+    """Return the Mantel-Haenszel ratio with its athlete-clustered confidence interval.
 
     The estimating function Σ (a·T0 − θ·b·T1) / T is split into what each athlete adds to it, beyond
     what the athlete's own exposures lead one to expect; those sums are squared and added up.
@@ -74,22 +77,25 @@ def clustered_interval(cells: AthleteCells, *, level: float = 0.95) -> Clustered
         np.bincount(stratum, column, minlength=1)[stratum] if len(a) else column
         for column in (a, b, t1, t0)
     )
-    whole = np.maximum(whole_t1 + whole_t0, 1e-300)
-    above = float((a * whole_t0 / whole).sum())
-    under = float((b * whole_t1 / whole).sum())
+    exposed = np.maximum(whole_t1 + whole_t0, 1e-300)
+    above = float((a * whole_t0 / exposed).sum())
+    under = float((b * whole_t1 / exposed).sum())
     if above == 0 or under == 0:
         why = "no injury in one of the groups where both were exposed"
-        return ClusteredInterval(None, None, None, len(names), why)
+        return ClusteredRatio(None, level=level, why=why, athletes=len(names))
     ratio = above / under
     base = (whole_a + whole_b) / np.maximum(ratio * whole_t1 + whole_t0, 1e-300)
-    beyond_guarded = (a - ratio * base * t1) * whole_t0 / whole
-    beyond_bare = ratio * (b - base * t0) * whole_t1 / whole
+    beyond_guarded = (a - ratio * base * t1) * whole_t0 / exposed
+    beyond_bare = ratio * (b - base * t0) * whole_t1 / exposed
     added = np.bincount(athlete, beyond_guarded - beyond_bare)
     std_error = math.sqrt(float((added**2).sum())) / above
     if std_error < _NO_SPREAD:
         both = (whole_t1 > 0) & (whole_t0 > 0) & (whole_a + whole_b > 0)
         single = len(np.unique(athlete[both])) == 1
         why = "a single athlete informs it" if single else "the athletes do not differ"
-        return ClusteredInterval(None, None, None, len(names), why)
+        return ClusteredRatio(ratio, level=level, why=why, athletes=len(names))
     reach = math.exp(two_sided(level) * std_error)
-    return ClusteredInterval(ratio / reach, ratio * reach, std_error, len(names))
+    limits = (ratio / reach, ratio * reach)
+    return ClusteredRatio(
+        ratio, *limits, level, CLUSTERED, std_error=std_error, athletes=len(names)
+    )

@@ -1,13 +1,15 @@
-"""A share of sessions, where each athlete gives many: its limits know how athletes differ.
+"""A share of sessions, where each athlete gives many: its interval knows how athletes differ.
 
 Sessions of one athlete are alike, so that a thousand sessions of ten athletes tell less than a
-thousand sessions of a thousand. The share is as it is counted; only its limits widen, as if there
-were fewer sessions.
+thousand sessions of a thousand. The share is as it is counted; only its interval widens, as if
+there were fewer sessions.
 """
 
 from dataclasses import dataclass
 
-from seasonboard.stats.proportions import score_limits
+from seasonboard.stats.proportions import Proportion, score_limits
+
+_METHOD = "wilson on the effective number"
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,20 +28,14 @@ class ClusterSums:
 
 
 @dataclass(frozen=True, slots=True)
-class ClusteredShare:
-    """A share with limits from the spread between clusters; None, with `why`, where not known."""
+class ClusteredShare(Proportion):
+    """A share whose interval comes from the spread between so many clusters that have a trial."""
 
-    successes: int
-    trials: int
-    clusters: int
-    share: float | None
-    low: float | None
-    high: float | None
-    why: str = ""
+    clusters: int = 0
 
 
 def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare:
-    """Return a share of all trials with limits that allow for likeness within clusters.
+    """Return a share of all trials with an interval that allows for likeness within clusters.
 
     The design effect compares the linearised variance of the ratio Σx / Σn over clusters with that
     of as many independent trials, and is never taken to be below 1; score limits follow from the
@@ -60,13 +56,16 @@ def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare
     x, n, m = sums.successes, sums.trials, sums.clusters
     if not 0 <= x <= n or m < 0:
         raise ValueError(f"{x} of {n} is not a share.")
+    counts = (x, n, m)
     if n == 0:
-        return ClusteredShare(x, n, m, None, None, None, "nothing was counted")
+        return ClusteredShare(None, None, None, level, _METHOD, "nothing was counted", *counts)
     share = x / n
     if m < 2:
-        return ClusteredShare(x, n, m, share, None, None, "a single athlete shows no spread")
+        why = "a single athlete shows no spread"
+        return ClusteredShare(share, None, None, level, _METHOD, why, *counts)
     effective = float(m) if x in {0, n} else n / max(1.0, _design_effect(sums, share))
-    return ClusteredShare(x, n, m, share, *score_limits(share, effective, level))
+    low, high = score_limits(share, effective, level)
+    return ClusteredShare(share, low, high, level, _METHOD, "", *counts)
 
 
 def _design_effect(sums: ClusterSums, share: float) -> float:

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.rates import PER
 from seasonboard.stats.survival import (
     Band,
     Curve,
     CurvePoint,
-    Quantile,
     TickCount,
     kaplan_meier,
     quantile,
@@ -59,10 +59,7 @@ class Severity:
     days: int
     mean: float | None
     median: Quantile
-    share_over: float | None
-    share_over_low: float | None
-    share_over_high: float | None
-    why: str = ""
+    share_over: Estimate
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +109,6 @@ def severity(days: Sequence[int], is_open: Sequence[bool], *, level: float = 0.9
         )
         for name, low, high in BINS
     )
-    share, share_low, share_high, why = _after(curve, LONG)
     return Severity(
         injuries=len(lost),
         still_open=int(open_now.sum()),
@@ -120,10 +116,7 @@ def severity(days: Sequence[int], is_open: Sequence[bool], *, level: float = 0.9
         days=int(lost.sum()),
         mean=float(lost.mean()) if len(lost) else None,
         median=quantile(curve),
-        share_over=share,
-        share_over_low=share_low,
-        share_over_high=share_high,
-        why=why,
+        share_over=_share_out(curve, LONG),
     )
 
 
@@ -186,8 +179,8 @@ def union_days(
         raise ValueError("who, first and last differ in length")
     if len(owner) and not 0 <= int(owner.min()) <= int(owner.max()) < size:
         raise ValueError(f"who goes from 0 to {size - 1}")
-    held = end > begin
-    owner, begin, end = owner[held], begin[held], end[held]
+    has_days = end > begin
+    owner, begin, end = owner[has_days], begin[has_days], end[has_days]
     if not len(owner):
         return np.zeros(size, dtype=np.int64)
     order = np.lexsort((begin, owner))
@@ -203,17 +196,22 @@ def _within(days: int, low: int, high: int | None) -> bool:
     return low <= days and (high is None or days <= high)
 
 
-def _after(curve: Curve, days: int) -> tuple[float | None, float | None, float | None, str]:
-    """Return the share still out after so many days, with limits, or why it is not known."""
+def _share_out(curve: Curve, days: int) -> Estimate:
+    """Return the share still out after so many days."""
+
+    def unknown(why: str) -> Estimate:
+        return Estimate(None, level=curve.level, method=curve.band, why=why)
+
     if not curve.points:
-        return None, None, None, "no injuries"
-    known: list[CurvePoint] = [point for point in curve.points if point.tick <= days]
+        return unknown("no injuries")
+    until: list[CurvePoint] = [point for point in curve.points if point.tick <= days]
     last = curve.points[-1]
-    if not any(point.injuries for point in known) and last.tick >= days:
-        return 1.0, None, None, "no limits: none has returned within so many days"
-    final = known[-1]
+    if not any(point.injuries for point in until) and last.tick >= days:
+        why = "no limits: none has returned within so many days"
+        return Estimate(1.0, level=curve.level, method=curve.band, why=why)
+    final = until[-1]
     share = final.survival
     if last.tick < days and share is not None and not math.isclose(share, 0, abs_tol=1e-12):
-        return None, None, None, f"none has been followed for {days} days"
+        return unknown(f"none has been followed for {days} days")
     why = "" if final.low is not None else "no limits: none is left out"
-    return share, final.low, final.high, why
+    return Estimate(share, final.low, final.high, curve.level, curve.band, why)

@@ -13,7 +13,6 @@ from seasonboard.stats.bounded_intervals import log_log_limits
 from seasonboard.stats.special import two_sided
 from seasonboard.stats.survival import (
     Curve,
-    Difference,
     RestrictedMean,
     TickCount,
     kaplan_meier,
@@ -81,7 +80,7 @@ class Standardised:
     unguarded: tuple[StandardPoint, ...]
     mean_guarded: RestrictedMean
     mean_unguarded: RestrictedMean
-    difference: Difference
+    difference: RestrictedMean
     lacking: tuple[Lacking, ...]
     share_lacking: float
     reach: int | None
@@ -170,13 +169,18 @@ def _gap(counts: Sequence[TickCount], start: int, min_at_risk: int) -> int | Non
 def _mean(curves: Sequence[Curve], shares: Sequence[float], horizon: int) -> RestrictedMean:
     means, variances = [], []
     for curve, share in zip(curves, shares, strict=True):
-        found = restricted_mean(curve, horizon)
-        if found.mean is None or found.std_error is None:
-            return found
-        means.append(share * found.mean)
-        variances.append((share * found.std_error) ** 2)
-    error = math.sqrt(math.fsum(variances))
-    return RestrictedMean(horizon, curves[0].start, math.fsum(means), error)
+        mean = restricted_mean(curve, horizon)
+        if mean.value is None or mean.std_error is None:
+            return mean
+        means.append(share * mean.value)
+        variances.append((share * mean.std_error) ** 2)
+    return RestrictedMean(
+        math.fsum(means),
+        level=curves[0].level,
+        horizon=horizon,
+        start=curves[0].start,
+        std_error=math.sqrt(math.fsum(variances)),
+    )
 
 
 def _points(
@@ -219,7 +223,7 @@ def _limits(
 def _none(
     lacking: tuple[Lacking, ...], start: int, horizon: int, reach: int | None, why: str
 ) -> Standardised:
-    mean = RestrictedMean(horizon, None, None, None, why)
+    mean = RestrictedMean(None, why=why, horizon=horizon)
     share = math.fsum({gap.stratum: gap.share for gap in lacking}.values())
     nothing = restricted_mean_difference(mean, mean)
     return Standardised(start, horizon, (), (), mean, mean, nothing, lacking, share, reach, why)

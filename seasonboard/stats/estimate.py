@@ -37,3 +37,14 @@ class Estimate:
     def has_interval(self) -> bool:
         """Say whether both limits are known."""
         return self.low is not None and self.high is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantile(Estimate):
+    """The time by which a share of those followed had come to the end that is looked at.
+
+    Attributes:
+        share: The share, between 0 and 1: 0.5 for the median.
+    """
+
+    share: float

@@ -2,23 +2,21 @@
 
 from dataclasses import dataclass
 
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import check_level, gamma_quantile
+
+GARWOOD = "exact Poisson (Garwood)"
 
 PER = 1000
 """Rates are injuries per this many exposures, or hours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rate:
-    """Injuries per 1000 exposures; `why` says in words why `rate` is None."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rate(Estimate):
+    """Injuries per 1000 exposures, with the counts that it is made of."""
 
     injuries: int
     exposures: int
-    rate: float | None
-    low: float | None
-    high: float | None
-    level: float
-    why: str = ""
 
 
 def injury_rate(injuries: int, exposures: int, *, level: float = 0.95) -> Rate:
@@ -44,23 +42,18 @@ def injury_rate(injuries: int, exposures: int, *, level: float = 0.95) -> Rate:
     if exposures == 0:
         if injuries:
             raise ValueError(f"{injuries} injuries without exposures")
-        return Rate(0, 0, None, None, None, level, "no exposures")
-    low, high = poisson_limits(injuries, level=level)
-    scale = PER / exposures
-    return Rate(injuries, exposures, injuries * scale, low * scale, high * scale, level)
+        return Rate(None, level=level, why="no exposures", injuries=0, exposures=0)
+    return Rate(
+        *_per(injuries, exposures, level), level, GARWOOD, injuries=injuries, exposures=exposures
+    )
 
 
-@dataclass(frozen=True, slots=True)
-class HourlyRate:
-    """Injuries per 1000 hours; `why` says in words why `rate` is None."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HourlyRate(Estimate):
+    """Injuries per 1000 hours, with what it is made of."""
 
     injuries: int
     hours: float
-    rate: float | None
-    low: float | None
-    high: float | None
-    level: float
-    why: str = ""
 
 
 def hourly_rate(injuries: int, minutes: int, *, level: float = 0.95) -> HourlyRate:
@@ -86,10 +79,15 @@ def hourly_rate(injuries: int, minutes: int, *, level: float = 0.95) -> HourlyRa
         raise ValueError(f"counts are 0 or more, not {injuries} injuries / {minutes} minutes")
     hours = minutes / 60
     if minutes == 0:
-        return HourlyRate(injuries, hours, None, None, None, level, "no minutes")
+        return HourlyRate(None, level=level, why="no minutes", injuries=injuries, hours=hours)
+    return HourlyRate(*_per(injuries, hours, level), level, GARWOOD, injuries=injuries, hours=hours)
+
+
+def _per(injuries: int, exposed: float, level: float) -> tuple[float, float, float]:
+    """Return a rate and its limits, per 1000 of what was exposed."""
     low, high = poisson_limits(injuries, level=level)
-    scale = PER / hours
-    return HourlyRate(injuries, hours, injuries * scale, low * scale, high * scale, level)
+    scale = PER / exposed
+    return injuries * scale, low * scale, high * scale
 
 
 def poisson_limits(count: int, *, level: float = 0.95) -> tuple[float, float]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio, exact_ratio
 from seasonboard.stats.special import chi_square_p, normal_p, two_sided
 
@@ -38,9 +39,9 @@ class ChiSquare:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class RateRatio:
-    """The rate ratio guarded / unguarded with its interval; `why` explains what is None."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RateRatio(Estimate):
+    """The rate ratio guarded / unguarded, with the counts behind it and what tests it."""
 
     injuries_guarded: int
     injuries_unguarded: int
@@ -49,17 +50,11 @@ class RateRatio:
     strata: int
     informative_strata: int
     informative_injuries: int
-    rate_ratio: float | None
-    low: float | None
-    high: float | None
     p: float | None
-    method: str
     std_error: float | None
     exact: ExactRatio
     score: ChiSquare
     homogeneity: ChiSquare
-    level: float
-    why: str = ""
 
 
 def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
@@ -95,9 +90,9 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
         [float(ratio) for ratio in t1_in / t0_in],
         level=level,
     )
-    whole = t1_in + t0_in
-    above, under = float((a_in * t0_in / whole).sum()), float((b_in * t1_in / whole).sum())
-    spread = float(((a_in + b_in) * t1_in * t0_in / whole**2).sum())
+    exposed = t1_in + t0_in
+    above, under = float((a_in * t0_in / exposed).sum()), float((b_in * t1_in / exposed).sum())
+    spread = float(((a_in + b_in) * t1_in * t0_in / exposed**2).sum())
     ratio = above / under if under > 0 else None
     several = int(informative.sum()) > 1
     if above > 0 and under > 0 and several:
@@ -119,14 +114,14 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
         strata=int(number),
         informative_strata=int(informative.sum()),
         informative_injuries=injuries,
-        rate_ratio=ratio,
+        value=ratio,
         low=low,
         high=high,
         p=p,
         method=method,
         std_error=std_error,
         exact=exact,
-        score=_score(float(a_in.sum()), (a_in + b_in) * t1_in / whole, spread),
+        score=_score(float(a_in.sum()), (a_in + b_in) * t1_in / exposed, spread),
         homogeneity=_homogeneity(a_in, b_in, t1_in, t0_in, ratio),
         level=level,
         why=_why(injuries, above, under),

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from seasonboard.stats.special import gamma_quantile
 from seasonboard.stats.survival import (
     Curve,
-    Difference,
+    RestrictedMean,
     restricted_mean,
     restricted_mean_difference,
 )
@@ -71,7 +71,9 @@ def games_lost(curve: Curve, horizon: int, *, level: float = 0.95) -> GamesLost:
     return GamesLost(injuries, lost, low, high)
 
 
-def means_compared(first: Curve, second: Curve, horizon: int, *, level: float = 0.95) -> Difference:
+def means_compared(
+    first: Curve, second: Curve, horizon: int, *, level: float = 0.95
+) -> RestrictedMean:
     """Return the first curve's restricted mean minus the second's, with limits.
 
     With at least `FEW` injuries in both groups the limits are normal. Else the limits of each
@@ -81,18 +83,18 @@ def means_compared(first: Curve, second: Curve, horizon: int, *, level: float = 
         Zou & Donner (2008), Stat Med 27, 1693-1702, for combining limits; Karrison (1997),
         Control Clin Trials 18, 151-167, for the normal ones.
     """
-    found = restricted_mean_difference(
+    gap = restricted_mean_difference(
         restricted_mean(first, horizon), restricted_mean(second, horizon), level=level
     )
-    if found.difference is None:
-        return found
+    if gap.value is None:
+        return gap
     one, two = (games_lost(curve, horizon, level=level) for curve in (first, second))
     if min(one.injuries, two.injuries) >= FEW:
-        return found
+        return gap
     return replace(
-        found,
-        low=found.difference - math.hypot(one.high - one.lost, two.lost - two.low),
-        high=found.difference + math.hypot(one.lost - one.low, two.high - two.lost),
+        gap,
+        low=gap.value - math.hypot(one.high - one.lost, two.lost - two.low),
+        high=gap.value + math.hypot(one.lost - one.low, two.high - two.lost),
         method=GAMMA,
     )
 

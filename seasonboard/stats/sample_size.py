@@ -7,7 +7,7 @@ from seasonboard.stats.special import check_level, normal_quantile
 
 
 @dataclass(frozen=True, slots=True)
-class Needed:
+class SampleSize:
     """Guarded exposures needed in all; None with `why` when no rate is known yet."""
 
     ratio: float
@@ -17,7 +17,7 @@ class Needed:
     why: str = ""
 
 
-def sample_exposures(
+def exposures_needed(
     *, ratio: float, rate: float, bare_per_guarded: float, power: float = 0.8, level: float = 0.95
 ) -> float:
     """Return the guarded exposures at which `ratio` is told from 1 with the given power.
@@ -46,7 +46,7 @@ def sample_exposures(
     return z**2 * spread / math.log(ratio) ** 2
 
 
-def sample_needed(  # noqa: PLR0913 - all by name
+def sample_size(  # noqa: PLR0913 - all by name
     *,
     injuries_unguarded: int,
     exposures_guarded: int,
@@ -54,13 +54,13 @@ def sample_needed(  # noqa: PLR0913 - all by name
     ratio: float = 0.7,
     power: float = 0.8,
     level: float = 0.95,
-) -> Needed:
+) -> SampleSize:
     """Return how many guarded exposures are needed in all, and how many more, at today's mix."""
     if not injuries_unguarded or not exposures_guarded or not exposures_unguarded:
         why = "no bare rate is known yet" if exposures_guarded else "no guard was worn yet"
-        return Needed(ratio, power, None, None, why)
-    whole = math.ceil(
-        sample_exposures(
+        return SampleSize(ratio, power, None, None, why)
+    total = math.ceil(
+        exposures_needed(
             ratio=ratio,
             rate=injuries_unguarded / exposures_unguarded,
             bare_per_guarded=exposures_unguarded / exposures_guarded,
@@ -68,4 +68,4 @@ def sample_needed(  # noqa: PLR0913 - all by name
             level=level,
         )
     )
-    return Needed(ratio, power, whole, max(0, whole - exposures_guarded))
+    return SampleSize(ratio, power, total, max(0, total - exposures_guarded))

@@ -13,8 +13,12 @@ from enum import StrEnum
 from itertools import pairwise
 
 from seasonboard.stats.bounded_intervals import log_limits, log_log_limits
+from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.special import two_sided
 
+BROOKMEYER_CROWLEY = "where the curve's own limits cross (Brookmeyer-Crowley)"
+NORMAL = "normal"
+NOT_CROSSED = "the limits of the curve do not cross this share"
 _TIE = 1e-12
 
 
@@ -69,40 +73,17 @@ class Curve:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Quantile:
-    """The first tick by which a share was injured; None with `why` when it was not reached."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RestrictedMean(Estimate):
+    """Mean ticks before injury from `start` to `horizon`, or the difference of two such means.
 
-    share: float
-    value: int | None
-    low: int | None
-    high: int | None
-    why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class RestrictedMean:
-    """Mean ticks before injury from `start` to `horizon`; None with `why` when not known."""
+    A mean has a standard error and no interval of its own; a difference, first minus second, has
+    both.
+    """
 
     horizon: int | None
-    start: int | None
-    mean: float | None
-    std_error: float | None
-    why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Difference:
-    """Difference of two restricted means, first minus second."""
-
-    horizon: int | None
-    start: int | None
-    difference: float | None
-    low: float | None
-    high: float | None
-    std_error: float | None
-    why: str = ""
-    method: str = "normal"
+    start: int | None = None
+    std_error: float | None = None
 
 
 def kaplan_meier(
@@ -176,13 +157,12 @@ def quantile(curve: Curve, share: float = 0.5) -> Quantile:
         return next((tick for tick, value in values if value is not None and value <= wanted), None)
 
     value = first([(p.tick, p.survival) for p in curve.points])
-    return Quantile(
-        share,
-        value,
-        first([(p.tick, p.low) for p in curve.points]),
-        first([(p.tick, p.high) for p in curve.points]),
-        "" if value is not None else curve.why or "not reached",
-    )
+    low = first([(p.tick, p.low) for p in curve.points])
+    high = first([(p.tick, p.high) for p in curve.points])
+    why = "" if low is not None and high is not None else NOT_CROSSED
+    if value is None:
+        why = curve.why or "not reached"
+    return Quantile(value, low, high, curve.level, BROOKMEYER_CROWLEY, why, share=share)
 
 
 def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
@@ -196,16 +176,16 @@ def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
         error is the Greenwood-type sum of A(t)² d / (n (n − d)).
     """
     if curve.start is None:
-        return RestrictedMean(horizon, None, None, None, curve.why)
+        return RestrictedMean(None, why=curve.why, horizon=horizon)
     begin = curve.start - 1
     known = [(p.tick, p.survival, p) for p in curve.points if p.survival is not None]
     last, final, _ = known[-1]
     if horizon <= begin:
         why = f"the curve starts at {curve.start}, after the horizon of {horizon}"
-        return RestrictedMean(horizon, curve.start, None, None, why)
+        return RestrictedMean(None, why=why, horizon=horizon, start=curve.start)
     if horizon > last and final > 0:
         why = f"nobody is at risk after {last}, so nothing is known up to {horizon}"
-        return RestrictedMean(horizon, curve.start, None, None, why)
+        return RestrictedMean(None, why=why, horizon=horizon, start=curve.start)
     steps = [(begin, 1.0), *((tick, s) for tick, s, _ in known if tick < horizon)]
     ends = [tick for tick, _ in steps[1:]] + [horizon]
     pieces = [s * (end - tick) for (tick, s), end in zip(steps, ends, strict=True)]
@@ -217,27 +197,38 @@ def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
         remaining = point.at_risk - point.injuries
         if remaining and point.injuries and point.tick < horizon:
             variance += rest**2 * point.injuries / (point.at_risk * remaining)
-    return RestrictedMean(horizon, curve.start, area, math.sqrt(variance))
+    return RestrictedMean(
+        area,
+        level=curve.level,
+        horizon=horizon,
+        start=curve.start,
+        std_error=math.sqrt(variance),
+    )
 
 
 def restricted_mean_difference(
     first: RestrictedMean, second: RestrictedMean, *, level: float = 0.95
-) -> Difference:
+) -> RestrictedMean:
     """Return the first restricted mean minus the second, with a normal interval.
 
     Both must run from the same start to the same horizon, else the difference is None with why.
     """
     z = two_sided(level)
     horizon = first.horizon
-    if first.mean is None or second.mean is None or first.std_error is None:
+    if first.value is None or second.value is None or first.std_error is None:
         why = first.why or second.why
-        return Difference(horizon, None, None, None, None, None, why)
+        return RestrictedMean(None, level=level, method=NORMAL, why=why, horizon=horizon)
     if first.horizon != second.horizon or first.start != second.start:
         why = "the two means do not cover the same stretch"
-        return Difference(horizon, None, None, None, None, None, why)
-    gap = first.mean - second.mean
+        return RestrictedMean(None, level=level, method=NORMAL, why=why, horizon=horizon)
+    gap = first.value - second.value
     error = math.hypot(first.std_error, second.std_error or 0.0)
-    return Difference(horizon, first.start, gap, gap - z * error, gap + z * error, error)
+    return RestrictedMean(
+        *(gap, gap - z * error, gap + z * error, level, NORMAL),
+        horizon=horizon,
+        start=first.start,
+        std_error=error,
+    )
 
 
 def _point(

@@ -53,9 +53,9 @@ def test_kinds_put_together_are_named_only_when_several_were_made(board):
 
 def test_both_purposes_together_are_never_the_headline(board):
     this = board(MIXED)
-    for ask in (this.compare, this.games):
-        assert caveats(ask(scope(this, purpose="all")), "never the headline")
-        assert not caveats(ask(scope(this)), "never the headline")
+    for question in (COMPARE, GAMES):
+        assert caveats(this.ask(question, scope(this, purpose="all")), "never the headline")
+        assert not caveats(this.ask(question, scope(this)), "never the headline")
 
 
 def test_the_position_group_whose_share_differs_most_is_named(board):
@@ -120,7 +120,7 @@ def test_a_crude_ratio_that_points_the_other_way_is_told_in_the_answer(board):
     this = board("\n".join(lines))
     answer = this.ask(COMPARE, scope(this))
     crude, same = answer.comparison("crude").ratio, answer.comparison("same session").ratio
-    assert crude.rate_ratio > 1 > same.rate_ratio
+    assert crude.value > 1 > same.value
     assert "points the other way" in answer.summary.answer
 
 

@@ -6,18 +6,18 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from seasonboard.answers.compare.json import compare_json
+from seasonboard.answers.compare.text import compare_text
 
 from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named, touching
 from seasonboard.answers.checks.answer import touching_rows
 from seasonboard.answers.checks.counting import check_params, with_doubts
 from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
 from seasonboard.answers.checks.text import checks_text
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.text import games_text
 from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
@@ -35,7 +35,7 @@ def board_over(tmp_path):
 
     def over(season):
         stores.append(season.load(tmp_path / f"tables-{len(stores)}"))
-        return StoreAnswers(stores[-1], "a test")
+        return AnswerSource(stores[-1], "a test")
 
     yield over
     for store in stores:
@@ -45,7 +45,7 @@ def board_over(tmp_path):
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample season")
+        yield AnswerSource(store, "the sample season")
 
 
 def test_every_question_of_the_checks_has_its_check_and_no_id_comes_twice():
@@ -74,7 +74,7 @@ def test_rows_have_the_columns_that_are_shown(check):
 
 
 with memory_store() as nothing:
-    EMPTY = StoreAnswers(nothing, "nothing").scope_values
+    EMPTY = AnswerSource(nothing, "nothing").scope_values
 
 
 def test_answers_that_may_be_touched_are_screens_in_their_order():
@@ -90,7 +90,7 @@ def test_an_unknown_id_names_the_nearest():
 
 def test_an_empty_store_has_nothing_to_check():
     with memory_store() as store:
-        board = StoreAnswers(store, "nothing")
+        board = AnswerSource(store, "nothing")
         answer = board.ask(CHECKS, board.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
         assert not answer.found

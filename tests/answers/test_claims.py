@@ -25,17 +25,17 @@ from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
-from seasonboard.answers.remakes.parts import Within
-from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.remakes.groups import Within
+from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.stats.sample_size import sample_needed
-from seasonboard.stats.survival import Difference
-from seasonboard.stats.waiting_times import WaitQuantile
+from seasonboard.stats.sample_size import sample_size
+from seasonboard.stats.survival import RestrictedMean
 from seasonboard.store.store import open_store
 from seasonboard.terms import Stage
 
@@ -59,7 +59,7 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
     both = [sum(guarded) + rest[0]], [sum(bare) + rest[1]]
     exposures = [sum(fifty) + 50 * any(rest)]
     crude = mantel_haenszel(Strata(*both, exposures, exposures, [1]))
-    apart = replace(headline, rate_ratio=other, low=other * 0.9, high=other * 1.1)
+    apart = replace(headline, value=other, low=other * 0.9, high=other * 1.1)
     ratios = dict.fromkeys(ORDER, apart) | {HEADLINE: headline, CRUDE: crude}
     adjusted = {n: r for n, r in ratios.items() if n not in {HEADLINE, CRUDE}}
     now = anytime_valid([RiskSet(50, 50, a, b) for a, b in sessions])
@@ -68,7 +68,7 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
         comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
         verdict=verdict(headline, adjusted),
         watched=SimpleNamespace(now=now),
-        sample_needed=sample_needed(
+        sample_size=sample_size(
             injuries_unguarded=crude.injuries_unguarded,
             exposures_guarded=crude.exposures_guarded,
             exposures_unguarded=crude.exposures_unguarded,
@@ -175,15 +175,20 @@ def test_no_claim_says_too_much_whatever_was_recorded(sessions, other, view, res
     assert claim.is_for_outsiders == (not small)
 
 
+def _gap(value, low, high):
+    why = "never 5 at risk at once" if value is None else ""
+    return RestrictedMean(value, low, high, why=why, horizon=12, start=1, std_error=0.1)
+
+
 def followed(gap, low, high, mix=None, injuries=(20, 30)):
     group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
-    one_mix = None if mix is None else Difference(12, 1, gap, mix, mix + 1, 0.1)
+    one_mix = None if mix is None else _gap(gap, mix, mix + 1)
     return SimpleNamespace(
         summary=Summary("", "", (), (), SCOPE),
         options=GamesOptions(),
         guarded=group[0],
         unguarded=group[1],
-        restricted_mean_difference=Difference(12, 1, gap, low, high, 0.1),
+        restricted_mean_difference=_gap(gap, low, high),
         one_mix=one_mix and SimpleNamespace(difference=one_mix, why=""),
     )
 
@@ -221,7 +226,7 @@ def made(decided=(40, 100), undecided=0, median=(14.0, 13.0, 15.0), orders=120, 
         options=TurnaroundOptions(**options),
         whole=SimpleNamespace(
             orders=orders,
-            median=WaitQuantile(0.5, *median, "" if median[0] else "not reached"),
+            median=Estimate(*median, why="" if median[0] else "not reached"),
             ready=SimpleNamespace(share=wilson(*decided), undecided=undecided),
         ),
     )
@@ -258,12 +263,15 @@ def remade(fitted, remakes, within):
 
 
 def test_remakes_are_said_within_days_of_fitting():
-    claim = remade(200, 24, Within(30, 0.09, 0.06, 0.14))
+    claim = remade(200, 24, Within(0.09, 0.06, 0.14, days=30))
     assert claim.sentence.startswith("9 % of fitted guards were remade within 30 days of fitting")
     assert claim.is_for_outsiders
-    assert not remade(200, 8, Within(30, 0.04, 0.02, 0.08)).is_for_outsiders
-    assert remade(200, 0, Within(30, 0.0, 0.0, 0.02)).is_for_outsiders
-    few, unknown = remade(9, 0, Within(30, 0.0, 0.0, 0.3)), Within(30, None, None, None, "too new")
+    assert not remade(200, 8, Within(0.04, 0.02, 0.08, days=30)).is_for_outsiders
+    assert remade(200, 0, Within(0.0, 0.0, 0.02, days=30)).is_for_outsiders
+    few, unknown = (
+        remade(9, 0, Within(0.0, 0.0, 0.3, days=30)),
+        Within(None, why="too new", days=30),
+    )
     assert few.missing == "at least 11 fitted guards (9 so far)"
     assert remade(20, 0, unknown).missing == "guards followed for 30 days (too new)"
 
@@ -271,10 +279,10 @@ def test_remakes_are_said_within_days_of_fitting():
 @pytest.mark.parametrize(
     ("share", "is_supported", "is_for_outsiders"),
     [
-        (ClusteredShare(700, 1000, 40, 0.7, 0.65, 0.75), True, True),
-        (ClusteredShare(995, 1000, 40, 0.995, 0.98, 1.0), True, False),
-        (ClusteredShare(70, 100, 6, 0.7, 0.5, 0.85), False, False),
-        (ClusteredShare(0, 0, 0, None, None, None, "nothing was counted"), False, True),
+        (ClusteredShare(0.7, 0.65, 0.75, successes=700, trials=1000, clusters=40), True, True),
+        (ClusteredShare(0.995, 0.98, 1.0, successes=995, trials=1000, clusters=40), True, False),
+        (ClusteredShare(0.7, 0.5, 0.85, successes=70, trials=100, clusters=6), False, False),
+        (ClusteredShare(None, why="nothing was counted"), False, True),
     ],
 )
 def test_wearing_is_said_of_eleven_athletes_or_more(share, is_supported, is_for_outsiders):
@@ -295,7 +303,7 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 @pytest.fixture(scope="module")
 def sample_board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")

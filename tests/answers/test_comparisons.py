@@ -6,9 +6,9 @@ from datetime import date
 import polars as pl
 import pytest
 from pytest import approx
+from seasonboard.answers.compare.json import compare_json
 
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
-from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.verdict import DISAGREE
 from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
@@ -89,7 +89,7 @@ def test_games_needed_are_exposures_needed_at_the_pace_so_far(board):
         G2  .    .    g
     """)
     answer = compared(this)
-    more = answer.sample_needed.more_guarded
+    more = answer.sample_size.more_guarded
     assert more > 0
     assert answer.games_needed == more, "one guarded exposure a game"
 
@@ -190,7 +190,7 @@ def test_one_athlete_who_was_hurt_guarded_and_bare_gives_the_ratio_by_exposures(
     """One kind of session: expectations are alike, so 1/10 against 2/30 is 1.5."""
     row = (1, "A", "chest", "midline", *CELL, False, 1, 2, 10, 30)
     found = same_athlete(frame(COURSES, row), frame(BARE, ("chest", *CELL, 5, 100)), 0.95)
-    assert found.ratio.rate_ratio == approx(1.5)
+    assert found.ratio.value == approx(1.5)
     assert (found.ratio.exposures_guarded, found.ratio.exposures_unguarded) == (10, 30)
     assert found.clustered.why == "a single athlete informs it"
 
@@ -211,7 +211,7 @@ def test_the_seasons_course_does_not_pass_for_the_guard():
     )
     bare = frame(BARE, ("chest", *early, 500, 10000), ("chest", *late, 100, 10000))
     found = same_athlete(courses, bare, 0.95).ratio
-    assert found.rate_ratio == approx(1, abs=0.02)
+    assert found.value == approx(1, abs=0.02)
     raw = (40 / 4000) / (200 / 4000)
     assert raw == approx(0.2)
 
@@ -222,7 +222,7 @@ def test_sites_asked_for_after_an_injury_are_set_aside_and_counted():
         (2, "B", "chest", "midline", *CELL, True, 9, 0, 10, 30),
     ]
     found = same_athlete(frame(COURSES, *rows), frame(BARE, ("chest", *CELL, 5, 100)), 0.95)
-    assert found.ratio.rate_ratio == approx(1.5)
+    assert found.ratio.value == approx(1.5)
     assert found.set_aside == (("sites whose guard was asked for after an injury to them", 1),)
 
 
@@ -248,7 +248,7 @@ def test_the_other_side_is_a_binomial_of_the_pairs_that_differ():
     }  # fmt: skip
     rows = [("knee", n, f"A{n:02}", int(n < 3), int(n >= 3), 1) for n in range(12)]
     found = other_side(frame(schema, *rows, ("knee", None, None, 0, 0, 500)), 0.95)
-    assert found.ratio.rate_ratio == approx(1 / 3)
+    assert found.ratio.value == approx(1 / 3)
     assert (found.ratio.strata, found.ratio.informative_strata) == (512, 12)
     assert found.ratio.exact.p == approx(2 * sum((1, 12, 66, 220)) / 2**12)
     assert [s.label for s in found.strata[:2]] == ["A00 · knee", "A01 · knee"]

@@ -35,8 +35,8 @@ def test_rates_are_injuries_per_thousand_site_exposures(this):
     guarded, bare = answer.guarded, answer.unguarded
     assert (guarded.injuries, guarded.exposures) == (1, 11)
     assert (bare.injuries, bare.exposures) == (2, 10)
-    assert guarded.rate == pytest.approx(1000 / 11)
-    assert bare.rate == pytest.approx(200)
+    assert guarded.value == pytest.approx(1000 / 11)
+    assert bare.value == pytest.approx(200)
 
 
 def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
@@ -44,7 +44,7 @@ def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
     Numerator 1·1/3, denominator 1·3/6 + 1·2/3."""
     answer = this.ask(COMPARE, scope(this))
     ratio = answer.comparison("same session").ratio
-    assert ratio.rate_ratio == pytest.approx((1 / 3) / (3 / 6 + 2 / 3))
+    assert ratio.value == pytest.approx((1 / 3) / (3 / 6 + 2 / 3))
     assert (ratio.injuries_guarded, ratio.injuries_unguarded) == (1, 2)
     assert ratio.informative_strata == 2
     assert answer.summary.answer.startswith("Too few injuries to tell: 1 guarded, 2 bare.")
@@ -52,7 +52,7 @@ def test_the_headline_is_the_mantel_haenszel_ratio_of_sessions(this):
 
 def test_the_crude_ratio_is_the_ratio_of_the_rates(this):
     ratio = this.ask(COMPARE, scope(this)).comparison("crude").ratio
-    assert ratio.rate_ratio == pytest.approx((1 / 11) / (2 / 10))
+    assert ratio.value == pytest.approx((1 / 11) / (2 / 10))
     assert (ratio.exposures_guarded, ratio.exposures_unguarded) == (11, 10)
 
 
@@ -93,9 +93,9 @@ def test_curves_follow_what_was_worn_at_each_own_game(this):
 def test_the_restricted_mean_is_the_area_under_the_curve_up_to_the_horizon(this):
     """Games begun uninjured up to 3: guarded 1 + 1 + 1, bare 1 + 1 + 2/3."""
     answer = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=1, horizon=3))
-    assert answer.guarded.restricted_mean.mean == pytest.approx(3)
-    assert answer.unguarded.restricted_mean.mean == pytest.approx(1 + 1 + 2 / 3)
-    assert answer.restricted_mean_difference.difference == pytest.approx(1 / 3)
+    assert answer.guarded.restricted_mean.value == pytest.approx(3)
+    assert answer.unguarded.restricted_mean.value == pytest.approx(1 + 1 + 2 / 3)
+    assert answer.restricted_mean_difference.value == pytest.approx(1 / 3)
     assert math.isfinite(answer.restricted_mean_difference.low)
 
 

@@ -9,9 +9,8 @@ from pytest import approx
 
 from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.take_up.cards import CARDS as TAKE_UP_CARDS
-from seasonboard.answers.take_up.json import take_up_json
 from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
-from seasonboard.answers.take_up.text import take_up_csv, take_up_text
+from seasonboard.answers.take_up.report import REPORT
 from seasonboard.scope import read_scope
 from seasonboard.stats.proportions import wilson
 from seasonboard.store.catalogue import catalogue
@@ -87,9 +86,9 @@ def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season)
 
 def test_fitted_without_an_offer_is_told_by_purpose(ask, season):
     season.offers = []
-    told = {each.what: each.athletes for each in ask(season).breaks}
-    assert told["fitted without an offer recorded, all for return after an injury"] == 1
-    assert told["fitted without an offer recorded, preventive"] == 1
+    breaks = {one.what: one.athletes for one in ask(season).breaks}
+    assert breaks["fitted without an offer recorded, all for return after an injury"] == 1
+    assert breaks["fitted without an offer recorded, preventive"] == 1
 
 
 def test_wear_counts_sessions_since_the_fitting_by_group(ask, season):
@@ -109,7 +108,7 @@ def test_reasons_are_counted_as_they_were_written(ask, season):
         ("declined", "looks", 1),
         ("undecided", "[/x] asks the coach", 1),
     ]
-    assert "[/x] asks the coach" in take_up_text(answer)
+    assert "[/x] asks the coach" in REPORT.as_text(answer)
 
 
 def test_several_kinds_count_athletes_once_and_stand_apart_below(ask, season):
@@ -124,24 +123,23 @@ def test_several_kinds_count_athletes_once_and_stand_apart_below(ask, season):
     assert answer.groups == answer.kinds
 
 
-def test_the_sentence_says_all_steps_and_the_limits(ask, season):
+def test_the_sentence_says_all_steps_and_the_interval(ask, season):
     summary = ask(season).summary.answer
     assert summary.startswith(
         "Of 5 athletes on the roster 3 were offered a chest guard: 1 accepted, "
     )
-    assert "worn in 50 % of 6 sessions taken part in (95 % limits: " in summary
+    assert "worn in 50 % of 6 sessions taken part in (95 % interval: " in summary
 
 
 def test_json_csv_and_text_say_the_same(ask, season):
     answer = ask(season)
-    found = take_up_json(answer)
-    assert json.loads(json.dumps(found, allow_nan=False)) == found
-    rows = list(csv.DictReader(io.StringIO(take_up_csv(answer))))
+    printed = json.loads(REPORT.as_json(answer, "take-up"))
+    rows = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
     assert [row["group"] for row in rows] == ["all", "T"]
-    for step in found["steps"]:
+    for step in printed["steps"]:
         assert int(rows[0][step["step"]]) == step["athletes"]
-        assert str(step["athletes"]) in take_up_text(answer)
-    assert float(rows[0]["worn_share"]) == approx(found["worn_share"]["share"])
+        assert str(step["athletes"]) in REPORT.as_text(answer)
+    assert float(rows[0]["worn_share"]) == approx(printed["worn_share"]["share"])
 
 
 @pytest.mark.long
@@ -151,11 +149,11 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     for by in TakeUpBy:
         scope = read_scope({"kind": "chest"}, this.scope_values)
         answer = take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
-        found = take_up_json(answer)
-        check_said(found, "take-up")
-        assert [step["step"] for step in found["steps"]] == list(STEPS)
-        assert take_up_text(answer)
-        assert take_up_csv(answer).count("\n") >= 2
+        printed = json.loads(REPORT.as_json(answer, "take-up"))
+        check_said(printed, "take-up")
+        assert [step["step"] for step in printed["steps"]] == list(STEPS)
+        assert REPORT.as_text(answer)
+        assert REPORT.as_csv(answer).count("\n") >= 2
 
 
 SAYS = {

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.documents.destination import read_place
+from seasonboard.documents.destination import read_destination
 from seasonboard.saving.files import SavingError
 
 
@@ -45,7 +45,7 @@ def test_each_ending_makes_its_kind_of_file_within_three_seconds(run, sample_sto
 def test_a_place_that_cannot_be_is_told(tmp_path, name, what, do):
     (tmp_path / "there.html").write_text("mine")
     with pytest.raises(SavingError) as caught:
-        read_place(tmp_path / name, "", may_replace=False)
+        read_destination(tmp_path / name, "", may_replace=False)
     assert what in caught.value.what
     assert do in caught.value.hint
 
@@ -105,4 +105,4 @@ def test_a_wrong_day_is_told(run, sample_store, tmp_path):
 
 def test_a_name_that_is_a_hidden_ending_is_refused():
     with pytest.raises(SavingError, match="no ending"):
-        read_place(None, ".html", may_replace=False)
+        read_destination(None, ".html", may_replace=False)

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.cli.document_command import _plain_name
+from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.scope import Scope
 
 ASKED = ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60")
@@ -101,4 +101,4 @@ def test_neither_the_prospect_s_file_nor_a_department_is_named(run, sample_store
 
 def test_without_a_path_the_file_says_kind_and_day_alone():
     scope = Scope(date(2026, 11, 14), departments=("Lanternfield",))
-    assert _plain_name("pitch", scope) == "pitch_2026-11-14.html"
+    assert PITCH_HANDOUT.file_name(None, scope) == "pitch_2026-11-14.html"

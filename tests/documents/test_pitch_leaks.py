@@ -13,16 +13,16 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.questions import COMPARE, TAKE_UP
-from seasonboard.disclosure.document_release import Policy, RefusedError
-from seasonboard.disclosure.earlier_handouts import Published
-from seasonboard.disclosure.identifiers import NamedError
-from seasonboard.disclosure.ledger import Ledger, LedgerError
-from seasonboard.documents.destination import ENDINGS, Place
-from seasonboard.documents.handout import deliver, forbidden
+from seasonboard.disclosure.identifiers import IdentifierError
+from seasonboard.disclosure.ledger import Ledger, LedgerError, PublishedCount
+from seasonboard.disclosure.release import Policy
+from seasonboard.disclosure.verdict import RefusedError
+from seasonboard.documents.destination import ENDINGS, Destination
+from seasonboard.documents.handout import deliver, forbidden_words
 from seasonboard.documents.writers.html import as_html
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import read_scope
-from tests.documents.conftest import PLAN, SHIN, Terms
+from tests.documents.conftest import PLAN, SHIN, ReleaseTerms
 from tests.documents.test_pitch_page import table
 
 STORE = Path("/srv/somewhere/far.duckdb")
@@ -30,7 +30,7 @@ STORE = Path("/srv/somewhere/far.duckdb")
 
 @pytest.fixture(scope="module")
 def not_in(board):
-    return forbidden(board.identities(), STORE)
+    return forbidden_words(board.identities(), STORE)
 
 
 def texts(data):
@@ -77,9 +77,9 @@ def test_a_name_that_would_be_written_is_found_and_nothing_is_written(
 ):
     for word in words:
         named = replace(pitched, document=replace(pitched.document, lead=f"As {word} says."))
-        place = Place(tmp_path / f"pitch{ending}")
-        with pytest.raises(NamedError, match=rf"(?i){word.split()[0]}"):
-            deliver(named, place, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=not_in)
+        destination = Destination(tmp_path / f"pitch{ending}")
+        with pytest.raises(IdentifierError, match=rf"(?i){word.split()[0]}"):
+            deliver(named, destination, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=not_in)
     assert list(tmp_path.iterdir()) == []
 
 
@@ -87,9 +87,9 @@ def test_an_athlete_called_like_a_word_of_the_program_is_no_reason_to_refuse(
     pitched, not_in, tmp_path
 ):
     alike = replace(not_in, names=("Page Games", "Session Price"), keys=("shin", "12", "all"))
-    place = Place(tmp_path / "pitch.html")
-    deliver(pitched, place, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=alike)
-    assert place.path.exists()
+    destination = Destination(tmp_path / "pitch.html")
+    deliver(pitched, destination, "a4", ledger=Ledger(tmp_path / "s.duckdb"), not_in=alike)
+    assert destination.path.exists()
 
 
 @pytest.mark.long
@@ -98,13 +98,13 @@ def test_it_goes_into_the_ledger_and_the_same_again_in_every_format_passes(
 ):
     ledger = Ledger(tmp_path / "s.duckdb")
     for ending in ENDINGS:
-        made = pitch_of(Terms(earlier=ledger.read().handouts), **SHIN)
+        made = pitch_of(ReleaseTerms(earlier=ledger.read().entries), **SHIN)
         assert made.document == pitched.document
-        deliver(made, Place(tmp_path / f"p{ending}"), "a4", ledger=ledger, not_in=not_in)
-    kept = ledger.read().handouts
+        deliver(made, Destination(tmp_path / f"p{ending}"), "a4", ledger=ledger, not_in=not_in)
+    kept = ledger.read().entries
     assert [handout.kind for handout in kept] == ["pitch"] * 3
     assert len({handout.fingerprint for handout in kept}) == 1
-    counted = {cell.counted.what for cell in kept[0].cells}
+    counted = {cell.definition.what for cell in kept[0].cells}
     assert {"guarded injuries", "bare injuries", "orders", "fitted guards"} <= counted
     assert not any("exposure" in what for what in counted)
 
@@ -112,38 +112,38 @@ def test_it_goes_into_the_ledger_and_the_same_again_in_every_format_passes(
 def test_where_the_ledger_cannot_be_written_the_file_is_as_it_was(pitched, not_in, tmp_path):
     ledger = Ledger(tmp_path / "s.duckdb")
     ledger.folder.write_text("in the way")
-    place = Place(tmp_path / "pitch.html")
+    destination = Destination(tmp_path / "pitch.html")
     with pytest.raises(LedgerError, match="was taken away again"):
-        deliver(pitched, place, "a4", ledger=ledger, not_in=not_in)
-    assert not place.path.exists()
-    place.path.write_text("mine")
+        deliver(pitched, destination, "a4", ledger=ledger, not_in=not_in)
+    assert not destination.path.exists()
+    destination.path.write_text("mine")
     with pytest.raises(LedgerError, match="is as it was before"):
-        deliver(pitched, replace(place, may_replace=True), "a4", ledger=ledger, not_in=not_in)
-    assert place.path.read_text() == "mine"
+        deliver(pitched, replace(destination, may_replace=True), "a4", ledger=ledger, not_in=not_in)
+    assert destination.path.read_text() == "mine"
 
 
 @pytest.mark.long
 def test_all_but_one_department_after_all_of_them_is_refused_with_the_way_out(pitched, pitch_of):
     """One department alone has fewer than 11 injuries of guarded sites: all less the two others."""
-    earlier = Terms(earlier=(pitched.handout,))
+    earlier = ReleaseTerms(earlier=(pitched.entry,))
     with pytest.raises(RefusedError) as caught:
         pitch_of(earlier, department="LF,QM", **SHIN)
     told = f"{caught.value.what} {caught.value.hint}"
     assert "below 11" in told
-    assert f"in {pitched.handout.words()}" in told
+    assert f"in {pitched.entry.words()}" in told
     left_out = re.findall(r'--leave-out "(.+?)"', told)
     assert left_out
     made = pitch_of(replace(earlier, leave_out=tuple(left_out)), department="LF,QM", **SHIN)
     both = {("LF", "QM")}
     whole = {
-        cell.counted.what: cell.value
-        for cell in pitched.handout.cells
-        if "department" not in dict(cell.counted.parts)
+        cell.definition.what: cell.value
+        for cell in pitched.entry.cells
+        if "department" not in dict(cell.definition.parts)
     }
     rests = [
-        whole[cell.counted.what] - cell.value
-        for cell in made.handout.cells
-        if dict(cell.counted.parts).get("department") in both
+        whole[cell.definition.what] - cell.value
+        for cell in made.entry.cells
+        if dict(cell.definition.parts).get("department") in both
     ]
     assert len(rests) > 3
     assert all(rest == 0 or rest >= 11 for rest in rests)
@@ -154,10 +154,12 @@ def test_a_count_that_changed_by_few_is_refused_and_one_that_changed_by_many_pas
 ):
     def before(less):
         cells = tuple(
-            Published(cell.counted, cell.value - less * (cell.counted.what == "orders"))
-            for cell in pitched.handout.cells
+            PublishedCount(cell.definition, cell.value - less * (cell.definition.what == "orders"))
+            for cell in pitched.entry.cells
         )
-        return Terms(earlier=(replace(pitched.handout, cells=cells, through=date(2027, 1, 9)),))
+        return ReleaseTerms(
+            earlier=(replace(pitched.entry, cells=cells, through=date(2027, 1, 9)),)
+        )
 
     with pytest.raises(RefusedError, match="The change of orders"):
         pitch_of(before(3), **SHIN)
@@ -166,16 +168,18 @@ def test_a_count_that_changed_by_few_is_refused_and_one_that_changed_by_many_pas
 
 def test_a_few_exposures_later_with_the_same_counts_it_passes(pitched, pitch_of):
     """The ledger knows injuries, athletes, guards and orders, so a quiet week is no reason."""
-    terms = Terms(earlier=(replace(pitched.handout, through=date(2027, 1, 23)),))
+    terms = ReleaseTerms(earlier=(replace(pitched.entry, through=date(2027, 1, 23)),))
     assert pitch_of(terms, **SHIN).document == pitched.document
 
 
 def test_the_threshold_goes_up_freely_and_down_with_a_printed_reason(pitch_of, pitched):
     with pytest.raises(SeasonboardError, match="without a reason"):
         Policy(5)
-    low = pitch_of(Terms(Policy(5, "The department asked for its own figures.")), **SHIN).document
+    low = pitch_of(
+        ReleaseTerms(Policy(5, "The department asked for its own figures.")), **SHIN
+    ).document
     assert any("The department asked" in each for each in low.limits)
-    high = pitch_of(Terms(Policy(15)), **SHIN).document
+    high = pitch_of(ReleaseTerms(Policy(15)), **SHIN).document
     assert pitched.document.lead != high.lead
     text = texts(as_html(high))
     injuries = table(high, "injuries").rows[0]
@@ -229,7 +233,7 @@ def test_steps_that_few_fell_out_between_are_hidden_with_what_is_planned_from_th
 
 def test_an_unknown_count_to_leave_out_names_the_nearest(pitch_of):
     with pytest.raises(SeasonboardError, match="Did you mean “guarded injuries”"):
-        pitch_of(Terms(leave_out=("guarded injury",)), **SHIN)
+        pitch_of(ReleaseTerms(leave_out=("guarded injury",)), **SHIN)
 
 
 @pytest.mark.long

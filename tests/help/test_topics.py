@@ -14,11 +14,11 @@ from seasonboard.answers.questions import QUESTIONS, WITH_SCREENS
 from seasonboard.cli.main import cli
 from seasonboard.errors import SeasonboardError
 from seasonboard.help.topics import TOPICS, titles, topic_markdown
+from seasonboard.help_parts import help_part
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.log.menu import forms
 from seasonboard.ui.windows.tour import STEPS
-from seasonboard.wiring import help_part
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 FOLDER = ROOT / "seasonboard" / "help"
@@ -113,16 +113,16 @@ def test_every_question_is_named_and_is_a_command():
 
 
 @pytest.mark.parametrize("table", TABLES.values(), ids=lambda table: table.name)
-def test_every_column_and_word_of_a_table_is_named(table):
-    (line,) = [li for li in HELP["tables"].splitlines() if li.startswith(f"| {table.name} |")]
-    _, _, key, others, _ = line.split("|")
-    assert key.strip() == ", ".join(table.key)
-    for column in table.columns:
-        assert re.search(rf"\b{column.name}\b", line), column.name
-        is_optional = re.search(rf"\b{column.name}\?", others) is not None
-        assert is_optional == (not column.required), column.name
-        for word in column.words if column.name not in table.key else ():
-            assert word in HELP["tables"]
+def test_every_column_of_a_table_is_explained(table):
+    heading = f"## {table.name}: {table.meaning}\n\nKey: {', '.join(table.key)}.\n\n"
+    section = HELP["tables"].partition(heading)[2].partition("\n\n")[0]
+    names = [line.split(" | ")[0].removeprefix("| ") for line in section.splitlines()[2:]]
+    assert names == [f"{one.name}{'' if one.required else '?'}" for one in table.columns]
+    for column, line in zip(table.columns, section.splitlines()[2:], strict=True):
+        assert f" | {column.meaning}" in line
+        assert column.unit in line
+        assert line.count(",") >= len(column.words) - 1
+        assert [word for word in column.words if word not in line] == []
 
 
 def bound():

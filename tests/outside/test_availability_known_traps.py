@@ -51,7 +51,7 @@ def test_days_lost_to_open_injuries_are_a_lower_bound(board):
     found = answer.availability.severity
     assert (found.injuries, found.still_open, found.days) == (7, 2, 85)
     assert found.median.value == 4
-    assert found.share_over == approx(0.285714286)
+    assert found.share_over.value == approx(0.285714286)
     days = {a.athlete: a.injury.day for a in answer.athletes if a.injury}
     assert days == {"E4": 41, "E5": 28}
     printed = REPORT.as_object(answer, "roster")["availability"]["severity"]
@@ -108,7 +108,7 @@ def test_each_part_of_the_season_has_its_own_exposures_below_it(board):
     assert {name: (r.injuries, r.exposures) for name, r in found.items()} == {
         "preseason": (3, 58), "regular": (2, 60), "postseason": (1, 24),
     }  # fmt: skip
-    rates = {name: (r.rate, r.low, r.high) for name, r in found.items()}
+    rates = {name: (r.value, r.low, r.high) for name, r in found.items()}
     assert rates["preseason"] == approx((51.7241379, 10.6667607, 151.159881))
     assert rates["regular"] == approx((33.3333333, 4.03682131, 120.411461))
     assert rates["postseason"] == approx((41.6666667, 1.05490867, 232.151808))

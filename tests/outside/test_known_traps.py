@@ -14,7 +14,7 @@ from pytest import approx
 
 from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
-from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import memory_store
@@ -43,15 +43,15 @@ def test_being_listed_on_the_roster_is_not_an_exposure(board):
     this = board(season)
     games = compare(this, setting="games", purpose="all").unguarded
     assert (games.injuries, games.exposures) == (2, 11)
-    assert games.rate == approx(181.8182, abs=1e-4)
+    assert games.value == approx(181.8182, abs=1e-4)
     assert (games.low, games.high) == (approx(22.01903, abs=1e-5), approx(656.7898, abs=1e-4))
     every = compare(this, purpose="all").unguarded
     assert (every.injuries, every.exposures) == (2, 19)
-    assert every.rate == approx(105.2632, abs=1e-4)
+    assert every.value == approx(105.2632, abs=1e-4)
     assert (every.low, every.high) == (approx(12.74786, abs=1e-5), approx(380.2467, abs=1e-4))
     listed = 1000 * 2 / 16
     assert listed == 125
-    assert games.rate > 1.4 * listed
+    assert games.value > 1.4 * listed
 
 
 LOGGED = (
@@ -95,7 +95,7 @@ def test_injuries_that_meet_no_exposure_are_told_one_by_one_and_not_dropped(boar
     answer = compare(this, purpose="all")
     rate = answer.unguarded
     assert (rate.injuries, rate.exposures) == (2, 14)
-    assert rate.rate == approx(142.8571, abs=1e-4)
+    assert rate.value == approx(142.8571, abs=1e-4)
     assert (rate.low, rate.high) == (approx(17.30066, abs=1e-5), approx(516.0491, abs=1e-4))
     told = {left.why: left.count for left in answer.summary.left_out if left.what == "injuries"}
     assert told == {
@@ -111,7 +111,7 @@ def test_injuries_that_meet_no_exposure_are_told_one_by_one_and_not_dropped(boar
     }
     everything = 1000 * len(LOGGED) / rate.exposures
     assert everything == approx(357.1429, abs=1e-4)
-    assert everything != rate.rate
+    assert everything != rate.value
 
 
 def test_first_injuries_go_over_the_exposures_up_to_the_first_injury(board):
@@ -134,10 +134,10 @@ def test_first_injuries_go_over_the_exposures_up_to_the_first_injury(board):
     ]
     this = board(season)
     first, every = compare(this).unguarded, compare(this, purpose="all").unguarded
-    assert (first.injuries, first.exposures, first.rate) == (3, 30, approx(100))
+    assert (first.injuries, first.exposures, first.value) == (3, 30, approx(100))
     assert (first.low, first.high) == (approx(20.6224, abs=1e-4), approx(292.2424, abs=1e-4))
     assert (every.injuries, every.exposures) == (6, 44)
-    assert every.rate == approx(136.3636, abs=1e-4)
+    assert every.value == approx(136.3636, abs=1e-4)
     assert (every.low, every.high) == (approx(50.04305, abs=1e-5), approx(296.8062, abs=1e-4))
     mixed = 1000 * first.injuries / every.exposures
     assert mixed == approx(68.18182, abs=1e-5)
@@ -191,12 +191,12 @@ def test_no_guarded_injury_is_no_proof_and_has_finite_limits(board):
     ratio = answer.comparison("crude").ratio
     assert (ratio.injuries_guarded, ratio.exposures_guarded) == (0, 412)
     assert (ratio.injuries_unguarded, ratio.exposures_unguarded) == (6, 655)
-    assert (answer.guarded.rate, answer.guarded.low) == (0, 0)
+    assert (answer.guarded.value, answer.guarded.low) == (0, 0)
     assert answer.guarded.high == approx(8.953591, abs=1e-6)
-    assert answer.unguarded.rate == approx(9.160305, abs=1e-6)
+    assert answer.unguarded.value == approx(9.160305, abs=1e-6)
     assert answer.unguarded.low == approx(3.361671, abs=1e-6)
     assert answer.unguarded.high == approx(19.93813, abs=1e-5)
-    assert (ratio.rate_ratio, ratio.low) == (0, 0)
+    assert (ratio.value, ratio.low) == (0, 0)
     assert ratio.high == approx(1.029477, abs=1e-6)
     assert ratio.p == approx(0.05351324, abs=1e-8)
     assert ratio.method.startswith("mid-P")
@@ -206,7 +206,7 @@ def test_no_guarded_injury_is_no_proof_and_has_finite_limits(board):
     assert "100" not in answer.summary.answer
     patched = (0.5 / 412) / (6.5 / 655)
     assert patched == approx(0.1223, abs=1e-4), "half an injury added without a word"
-    assert ratio.rate_ratio != patched
+    assert ratio.value != patched
 
 
 def test_with_ten_injuries_the_method_decides_so_it_is_named(board):
@@ -219,14 +219,14 @@ def test_with_ten_injuries_the_method_decides_so_it_is_named(board):
     unguarded = bare(*((f"u{n}", 50, True) for n in range(8)))
     answer = compare(board(guarded + unguarded))
     ratio = answer.comparison("crude").ratio
-    assert ratio.rate_ratio == approx(0.2083333, abs=1e-7)
+    assert ratio.value == approx(0.2083333, abs=1e-7)
     assert (ratio.low, ratio.high) == (approx(0.030223, abs=1e-6), approx(0.9010061, abs=1e-6))
     assert ratio.p == approx(0.03418685, abs=1e-8)
     assert ratio.method == "mid-P, exact conditional"
     exact = ratio.exact
     assert (exact.low, exact.high) == (approx(0.02155229, abs=1e-8), approx(1.043947, abs=1e-6))
     assert exact.p == approx(0.05858451, abs=1e-8)
-    wald = ratio.rate_ratio * math.exp(1.959964 * math.sqrt(1 / 2 + 1 / 8))
+    wald = ratio.value * math.exp(1.959964 * math.sqrt(1 / 2 + 1 / 8))
     assert wald == approx(0.9810534, abs=1e-6)
     assert ratio.high < wald < 1 < exact.high
     assert answer.verdict == "too few injuries to tell"
@@ -243,16 +243,16 @@ def test_guards_worn_to_games_turn_the_crude_ratio_around(board):
     answer = compare(this)
     alike, wrong = (answer.comparison(name).ratio for name in ("alike athletes", "crude"))
     assert (wrong.exposures_guarded, wrong.exposures_unguarded) == (800, 1700)
-    assert wrong.rate_ratio == approx(1.859375)
+    assert wrong.value == approx(1.859375)
     assert (wrong.exact.low, wrong.exact.high) == (
         approx(0.8404669, abs=1e-7),
         approx(4.065729, abs=1e-6),
     )
-    assert alike.rate_ratio == approx(0.7142857, abs=1e-7)
+    assert alike.value == approx(0.7142857, abs=1e-7)
     assert (alike.low, alike.high) == (approx(0.2882984, abs=1e-7), approx(1.769708, abs=1e-6))
     settings = [s.label for s in answer.comparison("alike athletes").strata]
     assert len(settings) == 2
-    assert [crude(this, setting=s).rate_ratio for s in ("games", "practices")] == [
+    assert [crude(this, setting=s).value for s in ("games", "practices")] == [
         approx(0.75),
         approx(0.6666667, abs=1e-7),
     ]
@@ -275,17 +275,17 @@ def test_injuries_that_bunch_by_team_make_the_model_interval_too_narrow():
     arms = [("guarded", 2), ("unguarded", 2), ("guarded", 1), ("unguarded", 1)]
     columns = [[row[k] if row[0] == arm else 0 for row in TEAMS] for arm, k in arms]
     model = mantel_haenszel(Strata(*([sum(column)] for column in columns)))
-    by_team = clustered_interval(AthleteCells([0] * 8, range(8), *columns))
-    assert model.rate_ratio == approx(0.4782609, abs=1e-7)
+    by_team = clustered_ratio(AthleteCells([0] * 8, range(8), *columns))
+    assert model.value == approx(0.4782609, abs=1e-7)
     assert model.high < 1
     assert model.p < 0.05
     assert by_team.athletes == 8
-    assert math.sqrt(by_team.low * by_team.high) == approx(model.rate_ratio), "about the same ratio"
+    assert math.sqrt(by_team.low * by_team.high) == approx(model.value), "about the same ratio"
     squared = sum(
         (hurt / whole - exposed / 660) ** 2
         for (arm, exposed, hurt) in TEAMS
         for whole in [11 if arm == "guarded" else 23]
     )
     assert by_team.std_error == approx(math.sqrt(squared))
-    assert by_team.high == approx(model.rate_ratio * math.exp(1.959964 * math.sqrt(squared)))
+    assert by_team.high == approx(model.value * math.exp(1.959964 * math.sqrt(squared)))
     assert by_team.low < 1 < by_team.high

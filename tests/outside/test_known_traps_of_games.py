@@ -39,7 +39,7 @@ def test_games_before_the_guard_came_are_not_guarded_games(board):
     ratio = crude(this)
     assert (ratio.injuries_guarded, ratio.exposures_guarded) == (1, 20)
     assert (ratio.injuries_unguarded, ratio.exposures_unguarded) == (3, 36)
-    assert ratio.rate_ratio == approx(0.6)
+    assert ratio.value == approx(0.6)
     assert (ratio.exact.low, ratio.exact.high) == (
         approx(0.01142915, abs=1e-8),
         approx(7.472593, abs=1e-6),

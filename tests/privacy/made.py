@@ -2,15 +2,16 @@
 
 from collections.abc import Collection, Sequence
 
-from seasonboard.disclosure.statements import Hidden, Item, Policy, Release, Shown, adds_up
+from seasonboard.disclosure.published_figures import HiddenCount, PublishedItem, ShownCount
+from seasonboard.disclosure.release import Policy, Release, adds_up
 
 FIVE = Policy(5, "The case asks for 5.")
 THREE = Policy(3, "Small, so that every table can be tried.")
 
 
-def shown(cells: Collection[str], hidden: Collection[str] = ()) -> tuple[Item, ...]:
+def shown(cells: Collection[str], hidden: Collection[str] = ()) -> tuple[PublishedItem, ...]:
     """Show every cell but the hidden ones."""
-    return tuple(Hidden(cell) if cell in hidden else Shown(cell) for cell in cells)
+    return tuple(HiddenCount(cell) if cell in hidden else ShownCount(cell) for cell in cells)
 
 
 def line(*counts: int, hidden: Collection[str] = ()) -> Release:

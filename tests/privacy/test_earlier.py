@@ -8,31 +8,33 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.disclosure.count_definition import Counted, narrowed_in
-from seasonboard.disclosure.earlier_handouts import Handout, Published, between
-from seasonboard.disclosure.ledger import Ledger, LedgerError
+from seasonboard.disclosure.count_definition import CountDefinition, narrowed_in
+from seasonboard.disclosure.differencing import small_differences
+from seasonboard.disclosure.ledger import Ledger, LedgerEntry, LedgerError, PublishedCount
 from seasonboard.scope import Scope, View
 
 OCTOBER, NOVEMBER = date(2026, 10, 31), date(2026, 11, 30)
-ALL = Counted("injuries")
+ALL = CountDefinition("injuries")
 
 
-def injuries(**parts: object) -> Counted:
-    return Counted.within("injuries", parts)
+def injuries(**parts: object) -> CountDefinition:
+    return CountDefinition.within("injuries", parts)
 
 
 A, B, C = (injuries(department=d) for d in "ABC")
 
 
-def handout(cells: dict[Counted, int], through: date = OCTOBER, day: int = 1) -> Handout:
-    told = tuple(Published(counted, value) for counted, value in cells.items())
+def handout(
+    cells: dict[CountDefinition, int], through: date = OCTOBER, day: int = 1
+) -> LedgerEntry:
+    told = tuple(PublishedCount(definition, value) for definition, value in cells.items())
     made = datetime(through.year, through.month, day, 18, tzinfo=UTC)
-    return Handout(made, "pitch", "All departments", through, 11, "f", told)
+    return LedgerEntry(made, "pitch", "All departments", through, 11, "f", told)
 
 
 @pytest.mark.parametrize(("then", "now"), [(40, 41), (40, 50), (41, 40), (0, 3)])
-def test_the_same_count_twice_tells_what_came_between(then: int, now: int) -> None:
-    (found,) = between([handout({ALL: then})], handout({ALL: now}, NOVEMBER))
+def test_the_same_count_twice_tells_what_came_small_differences(then: int, now: int) -> None:
+    (found,) = small_differences([handout({ALL: then})], handout({ALL: now}, NOVEMBER))
     assert found.value == abs(now - then)
     assert "pitch of 2026-10-01 18:00 (through 2026-10-31)" in found.sentence()
     assert "Wait until it changed by more" in found.sentence()
@@ -40,72 +42,72 @@ def test_the_same_count_twice_tells_what_came_between(then: int, now: int) -> No
 
 @pytest.mark.parametrize(("then", "now"), [(40, 40), (40, 51), (0, 0), (0, 11)])
 def test_no_change_or_a_large_one_may_be_told(then: int, now: int) -> None:
-    assert between([handout({ALL: then})], handout({ALL: now}, NOVEMBER)) == ()
+    assert small_differences([handout({ALL: then})], handout({ALL: now}, NOVEMBER)) == ()
 
 
 def test_all_departments_without_all_but_one() -> None:
     """A and B went out one by one; now the total of A, B and C gives C."""
     earlier = [handout({A: 30}), handout({B: 25}, day=2)]
-    (found,) = between(earlier, handout({ALL: 60}))
+    (found,) = small_differences(earlier, handout({ALL: 60}))
     assert found.value == 5
     assert "injuries (department A)" in found.rest
     assert "injuries (department B)" in found.rest
-    assert between(earlier, handout({ALL: 66})) == ()
+    assert small_differences(earlier, handout({ALL: 66})) == ()
 
 
 def test_a_whole_that_is_out_and_now_all_its_parts_but_one() -> None:
-    (found,) = between([handout({ALL: 60})], handout({A: 30, B: 25}))
+    (found,) = small_differences([handout({ALL: 60})], handout({A: 30, B: 25}))
     assert found.value == 5
 
 
 def test_all_seasons_without_this_one() -> None:
     this, every = injuries(season="2026 fall"), ALL
-    (found,) = between([handout({every: 90})], handout({this: 84}))
+    (found,) = small_differences([handout({every: 90})], handout({this: 84}))
     assert (found.value, found.is_change) == (6, False)
 
 
 def test_two_departments_without_one_of_them() -> None:
     both = injuries(department=["A", "B"])
-    (found,) = between([handout({both: 40})], handout({A: 33}))
+    (found,) = small_differences([handout({both: 40})], handout({A: 33}))
     assert found.value == 7
 
 
 def test_within_one_document_a_whole_and_its_parts() -> None:
-    assert [d.value for d in between([], handout({ALL: 60, A: 30, B: 25}))] == [5]
-    assert between([], handout({ALL: 60, A: 30, B: 30})) == ()
+    assert [d.value for d in small_differences([], handout({ALL: 60, A: 30, B: 25}))] == [5]
+    assert small_differences([], handout({ALL: 60, A: 30, B: 30})) == ()
 
 
 def test_a_part_of_a_later_day_says_nothing_of_the_rest_then() -> None:
-    assert between([handout({ALL: 60})], handout({A: 55}, NOVEMBER)) == ()
-    (found,) = between([handout({A: 55})], handout({ALL: 60}, NOVEMBER))
+    assert small_differences([handout({ALL: 60})], handout({A: 55}, NOVEMBER)) == ()
+    (found,) = small_differences([handout({A: 55})], handout({ALL: 60}, NOVEMBER))
     assert "at most 5" in found.sentence()
 
 
 def test_what_lies_apart_is_not_compared() -> None:
-    guards = Counted.within("guards", {"department": "A"})
-    assert between([handout({guards: 33, B: 33})], handout({A: 35})) == ()
+    guards = CountDefinition.within("guards", {"department": "A"})
+    assert small_differences([handout({guards: 33, B: 33})], handout({A: 35})) == ()
 
 
 def test_counts_are_known_again_by_what_they_count() -> None:
     scope = Scope(OCTOBER, departments=("LF", "MC"), purpose=View.ALL)
     later = Scope(NOVEMBER, departments=("MC", "LF"), purpose=View.ALL, level=0.9)
-    whole = Counted.of("injuries", scope)
-    assert whole == Counted.of("injuries", later)
-    part = Counted.of("injuries", scope, department="LF", position_group="keeper")
+    whole = CountDefinition.of("injuries", scope)
+    assert whole == CountDefinition.of("injuries", later)
+    part = CountDefinition.of("injuries", scope, department="LF", position_group="keeper")
     assert narrowed_in(part, whole) == ("department", "position group")
     assert narrowed_in(whole, part) is None
-    assert narrowed_in(part, Counted("injuries")) is not None
+    assert narrowed_in(part, CountDefinition("injuries")) is not None
 
 
 def test_a_handout_is_kept_and_read_again(tmp_path: Path) -> None:
     ledger = Ledger(tmp_path / "my_season.duckdb")
-    assert ledger.read().handouts == ()
+    assert ledger.read().entries == ()
     first, second = handout({ALL: 60, A: 30}), handout({ALL: 71, A: 41}, NOVEMBER)
     path = ledger.add(second)
     ledger.add(first)
     assert path.parent == tmp_path / "my_season.duckdb.handouts"
-    assert ledger.read().handouts == (first, second)
-    assert ledger.read().said == ()
+    assert ledger.read().entries == (first, second)
+    assert ledger.read().warnings == ()
     if os.name == "posix":
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
         assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
@@ -130,10 +132,10 @@ def test_a_damaged_or_foreign_file_is_told_and_left_alone(tmp_path: Path, damage
     bad = ledger.folder / "bad.json"
     bad.write_bytes(damage)
     kept = ledger.read()
-    assert len(kept.handouts) == 1
-    (said,) = kept.said
-    assert str(bad) in said
-    assert "not compared" in said
+    assert len(kept.entries) == 1
+    (warning,) = kept.warnings
+    assert str(bad) in warning
+    assert "not compared" in warning
     assert bad.read_bytes() == damage
 
 
@@ -152,8 +154,8 @@ def test_each_field_is_looked_at(tmp_path: Path, field: str, value: object) -> N
     ledger = Ledger(tmp_path / "s.duckdb")
     path = ledger.add(handout({ALL: 60}))
     path.write_text(json.dumps({**json.loads(path.read_text()), field: value}))
-    assert ledger.read().handouts == ()
-    assert len(ledger.read().said) == 1
+    assert ledger.read().entries == ()
+    assert len(ledger.read().warnings) == 1
 
 
 def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:

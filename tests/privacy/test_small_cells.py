@@ -8,19 +8,11 @@ Control, chapter 4, and its handbook, section on frequency tables.
 
 import pytest
 
-from seasonboard.disclosure.statements import (
-    Limits,
-    Policy,
-    PolicyError,
-    Rate,
-    Release,
-    Shown,
-    adds_up,
-    feasible,
-    hide,
-    leaks,
-    masked,
-)
+from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
+from seasonboard.disclosure.disclosure_risk import disclosures
+from seasonboard.disclosure.feasible_ranges import feasible
+from seasonboard.disclosure.published_figures import ShownCount, ShownInterval, ShownRate
+from seasonboard.disclosure.release import Policy, PolicyError, Release, adds_up
 from tests.privacy.made import FIVE, line, shown, table
 
 SPORTS = ("soccer", "lacrosse", "rugby")
@@ -42,14 +34,14 @@ INJURIES = ((7, 5, 2), (6, 9, 8), (11, 6, 5))
 )
 def test_a_line_with_its_total(counts: tuple[int, ...], hidden: str) -> None:
     release = line(*counts)
-    assert hide(release) == frozenset(hidden)
-    assert leaks(masked(release, hide(release))) == ()
+    assert cells_to_suppress(release) == frozenset(hidden)
+    assert disclosures(suppress(release, cells_to_suppress(release))) == ()
 
 
 def test_the_total_is_hidden_when_nothing_else_helps() -> None:
     release = line(4, 0, 0)
-    assert hide(release) == {"a", "total"}
-    assert leaks(masked(release, {"a", "total"})) == ()
+    assert cells_to_suppress(release) == {"a", "total"}
+    assert disclosures(suppress(release, {"a", "total"})) == ()
 
 
 def test_a_percentage_of_a_small_count_is_hidden_with_it() -> None:
@@ -58,27 +50,27 @@ def test_a_percentage_of_a_small_count_is_hidden_with_it() -> None:
     release = Release(
         cells,
         (adds_up("all", ("worn", "bare")),),
-        (*shown(cells), Rate("share worn", "worn", "all", 100, 0)),
+        (*shown(cells), ShownRate("share worn", "worn", "all", 100, 0)),
     )
-    hidden = hide(release)
+    hidden = cells_to_suppress(release)
     assert hidden == {"worn", "bare"}
-    assert not any(isinstance(item, Rate) for item in masked(release, hidden).items)
+    assert not any(isinstance(item, ShownRate) for item in suppress(release, hidden).items)
 
 
 def test_one_small_count_in_a_table_of_two_by_two_takes_all_four() -> None:
     release = table("ab", "xy", [[3, 20], [30, 40]])
-    assert hide(release) == {"a/x", "a/y", "b/x", "b/y"}
+    assert cells_to_suppress(release) == {"a/x", "a/y", "b/x", "b/y"}
 
 
 def test_a_rate_beside_its_exposures_gives_the_count() -> None:
     release = Release(
         {"injuries": 5, "exposures": 1000},
         (),
-        (Shown("exposures"), Rate("rate", "injuries", "exposures")),
+        (ShownCount("exposures"), ShownRate("rate", "injuries", "exposures")),
     )
     assert feasible(release)["injuries"] == (5, 5)
-    (leak,) = leaks(release)
-    assert leak.through == ("exposures (1000)", "rate (5.0)")
+    (disclosure,) = disclosures(release)
+    assert disclosure.through == ("exposures (1000)", "rate (5.0)")
 
 
 def test_denominators_are_counts_as_well() -> None:
@@ -86,18 +78,18 @@ def test_denominators_are_counts_as_well() -> None:
     release = Release(
         {"games": 30, "keepers": 1},
         (),
-        (Shown("games"), Rate("games a keeper", "games", "keepers", 1, 1)),
+        (ShownCount("games"), ShownRate("games a keeper", "games", "keepers", 1, 1)),
     )
-    assert [leak.cell for leak in leaks(release)] == ["keepers"]
+    assert [one.cell for one in disclosures(release)] == ["keepers"]
 
 
 def test_injuries_by_sport_and_part_close_the_rectangle() -> None:
     """Four hidden cells, and from what is shown soccer/wrist is 0 to 7, not one number."""
     release = table(SPORTS, PARTS, INJURIES)
-    hidden = hide(release, FIVE)
+    hidden = cells_to_suppress(release, FIVE)
     assert hidden == {"soccer/wrist", "soccer/ankle", "rugby/wrist", "rugby/ankle"}
-    assert feasible(masked(release, hidden))["soccer/wrist"] == (0, 7)
-    assert leaks(masked(release, hidden), FIVE) == ()
+    assert feasible(suppress(release, hidden))["soccer/wrist"] == (0, 7)
+    assert disclosures(suppress(release, hidden), FIVE) == ()
 
 
 @pytest.mark.parametrize(
@@ -111,17 +103,19 @@ def test_injuries_by_sport_and_part_close_the_rectangle() -> None:
     ],
 )
 def test_fewer_hidden_cells_give_soccers_wrists_away(hidden: set[str]) -> None:
-    found = leaks(masked(table(SPORTS, PARTS, INJURIES), hidden), FIVE)
-    assert [(leak.cell, leak.low, leak.high) for leak in found] == [("soccer/wrist", 2, 2)]
+    found = disclosures(suppress(table(SPORTS, PARTS, INJURIES), hidden), FIVE)
+    assert [(one.cell, one.low, one.high) for one in found] == [("soccer/wrist", 2, 2)]
 
 
 def test_a_leak_names_numbers_that_suffice_and_none_too_many() -> None:
-    (leak,) = leaks(masked(table(SPORTS, PARTS, INJURIES), {"soccer/wrist"}), FIVE)
-    assert leak.through in {
+    (disclosure,) = disclosures(suppress(table(SPORTS, PARTS, INJURIES), {"soccer/wrist"}), FIVE)
+    assert disclosure.through in {
         ("soccer/knee (7)", "soccer/ankle (5)", "soccer/all (14)"),
         ("lacrosse/wrist (8)", "rugby/wrist (5)", "all/wrist (15)"),
     }
-    assert leak.sentence().startswith("soccer/wrist: a reader can work out that it is 2, below 5")
+    assert disclosure.sentence().startswith(
+        "soccer/wrist: a reader can work out that it is 2, below 5"
+    )
 
 
 def teams(*, rates: bool) -> Release:
@@ -129,8 +123,8 @@ def teams(*, rates: bool) -> Release:
     counts = {"North": 1, "South": 9, "West": 2, "East": 0}
     cells = {**{f"{team} AE": n for team, n in exposures.items()}, **counts, "all": 12}
     sums = adds_up("all", tuple(counts))
-    worked = [Rate(f"{t} rate", t, f"{t} AE", digits=6) for t in counts]
-    limits = [Limits(f"{t} limits", t, f"{t} AE") for t in counts]
+    worked = [ShownRate(f"{t} rate", t, f"{t} AE", digits=6) for t in counts]
+    limits = [ShownInterval(f"{t} limits", t, f"{t} AE") for t in counts]
     return Release(
         cells, (sums,), (*shown(cells), *(worked if rates else []), *(limits if rates else []))
     )
@@ -138,36 +132,36 @@ def teams(*, rates: bool) -> Release:
 
 def test_counts_under_five_go_with_their_rates_and_one_of_total_and_south() -> None:
     policy = Policy(5, "The case asks for 5.", zeros_shown=False)
-    hidden = hide(teams(rates=True), policy)
+    hidden = cells_to_suppress(teams(rates=True), policy)
     assert {"North", "West", "East"} < hidden
     assert len(hidden & {"all", "South"}) == 1
-    left = masked(teams(rates=True), hidden)
-    assert leaks(left, policy) == ()
-    told = " ".join(item.told(left.cells) for item in left.items)
-    assert "North rate" not in told
-    assert "West limits" not in told
+    left = suppress(teams(rates=True), hidden)
+    assert disclosures(left, policy) == ()
+    words = " ".join(item.words(left.cells) for item in left.items)
+    assert "North rate" not in words
+    assert "West limits" not in words
 
 
 def test_a_rate_alone_gives_the_count_away_and_so_does_the_rest() -> None:
     whole = teams(rates=True)
-    only_counts = {i for i in whole.items if isinstance(i, Shown) and i.cell in {"North", "West"}}
+    only_counts = {
+        i for i in whole.items if isinstance(i, ShownCount) and i.cell in {"North", "West"}
+    }
     left = Release(
         whole.cells, whole.equations, tuple(i for i in whole.items if i not in only_counts)
     )
-    assert {leak.cell: (leak.low, leak.high) for leak in leaks(left, FIVE)} == {
-        "North": (1, 1),
-        "West": (2, 2),
-    }
-    plain = masked(teams(rates=False), {"North", "West"})
-    found = {leak.cell: leak for leak in leaks(plain, FIVE)}
+    small = {one.cell: (one.low, one.high) for one in disclosures(left, FIVE)}
+    assert small == {"North": (1, 1), "West": (2, 2)}
+    plain = suppress(teams(rates=False), {"North", "West"})
+    found = {one.cell: one for one in disclosures(plain, FIVE)}
     assert (found["North"].low, found["North"].high) == (1, 2)
     assert found["North"].through == ("South (9)", "all (12)")
 
 
 @pytest.mark.parametrize("count", range(12))
 def test_zero_and_eleven_are_the_edges(count: int) -> None:
-    release = Release({"a": count}, (), (Shown("a"),))
-    assert bool(leaks(release)) == (1 <= count <= 10)
+    release = Release({"a": count}, (), (ShownCount("a"),))
+    assert bool(disclosures(release)) == (1 <= count <= 10)
 
 
 @pytest.mark.parametrize(("threshold", "reason"), [(10, ""), (10, "  "), (1, "why"), (0, "why")])
@@ -179,7 +173,7 @@ def test_a_threshold_is_not_lowered_without_a_reason_nor_below_two(
 
 
 def test_a_threshold_may_be_raised_by_anyone() -> None:
-    assert hide(Release({"a": 25}, (), (Shown("a"),)), Policy(30)) == {"a"}
+    assert cells_to_suppress(Release({"a": 25}, (), (ShownCount("a"),)), Policy(30)) == {"a"}
 
 
 def test_a_release_that_does_not_add_up_is_refused() -> None:

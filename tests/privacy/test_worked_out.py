@@ -8,23 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.disclosure.statements import (
-    Between,
-    Hidden,
-    Item,
-    Limits,
-    Policy,
-    Rate,
-    Ratio,
-    Release,
-    Rounded,
-    Shown,
-    adds_up,
-    feasible,
-    hide,
-    leaks,
-    masked,
+from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
+from seasonboard.disclosure.disclosure_risk import disclosures
+from seasonboard.disclosure.feasible_ranges import feasible
+from seasonboard.disclosure.published_figures import (
+    CountRange,
+    HiddenCount,
+    PublishedItem,
+    ShownCount,
+    ShownInterval,
+    ShownRate,
+    ShownRatio,
 )
+from seasonboard.disclosure.release import Policy, Release, adds_up
 from tests.privacy.made import THREE, line, shown, table
 from tests.stats.laws import law
 
@@ -32,7 +28,7 @@ MOST = 6
 
 counts = st.sampled_from([0, 0, 1, 2, 3, 4])
 small_tables = st.one_of(
-    st.lists(counts, min_size=1, max_size=3).map(lambda told: line(*told)),
+    st.lists(counts, min_size=1, max_size=3).map(lambda counts: line(*counts)),
     st.lists(st.lists(counts, min_size=2, max_size=2), min_size=2, max_size=2).map(
         lambda rows: table("ab", "xy", rows)
     ),
@@ -53,13 +49,13 @@ def every_table(release: Release) -> Iterator[dict[str, int]]:
         yield cells
 
 
-def agrees(item: Item, cells: dict[str, int], true: dict[str, int]) -> bool:
+def agrees(item: PublishedItem, cells: dict[str, int], true: dict[str, int]) -> bool:
     """Say whether a table would have been published as it was: one kind of item after another."""
-    if isinstance(item, Shown):
+    if isinstance(item, ShownCount):
         return cells[item.cell] == true[item.cell]
-    if isinstance(item, Hidden):
+    if isinstance(item, HiddenCount):
         return cells[item.cell] >= 1
-    if isinstance(item, Rate):
+    if isinstance(item, ShownRate):
         above, below = cells[item.numerator], cells[item.denominator]
         shown = true[item.numerator] * item.per / true[item.denominator]
         return below > 0 and f"{above * item.per / below:.1f}" == f"{shown:.1f}"
@@ -79,7 +75,7 @@ def given_away(knowing, plain, release: Release) -> list[str]:
 
 def tried(release: Release, least: int = 1) -> dict[str, tuple[int, int]]:
     true = dict(release.cells)
-    items = [i for i in release.items if not (isinstance(i, Hidden) and not least)]
+    items = [i for i in release.items if not (isinstance(i, HiddenCount) and not least)]
     fits = [t for t in every_table(release) if all(agrees(i, t, true) for i in items)]
     return {cell: (min(t[cell] for t in fits), max(t[cell] for t in fits)) for cell in true}
 
@@ -87,7 +83,7 @@ def tried(release: Release, least: int = 1) -> dict[str, tuple[int, int]]:
 def capped(release: Release) -> Release:
     """Tell the reader that inner cells are at most `MOST`, as `every_table` takes them to be."""
     totals = {total for equation in release.equations for total in equation.totals}
-    caps = tuple(Between(cell, 0, MOST) for cell in release.cells if cell not in totals)
+    caps = tuple(CountRange(cell, 0, MOST) for cell in release.cells if cell not in totals)
     return replace(release, items=(*release.items, *caps))
 
 
@@ -95,10 +91,10 @@ def capped(release: Release) -> Release:
 @law
 @given(small_tables)
 def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Release) -> None:
-    left = masked(release, hide(release, THREE))
+    left = suppress(release, cells_to_suppress(release, THREE))
     ranges = tried(left)
     assert feasible(capped(left), least_hidden=1) == ranges
-    assert leaks(left, THREE) == ()
+    assert disclosures(left, THREE) == ()
     assert given_away(ranges, tried(left, least=0), release) == []
 
 
@@ -107,10 +103,10 @@ def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Rel
 @given(small_tables)
 def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
     policy = Policy(2, "Smaller still, so that every table can be tried.", zeros_shown=False)
-    left = masked(release, hide(release, policy))
+    left = suppress(release, cells_to_suppress(release, policy))
     ranges = tried(left, least=0)
     assert feasible(capped(left)) == ranges
-    assert leaks(left, policy) == ()
+    assert disclosures(left, policy) == ()
     assert [c for c, v in release.cells.items() if v < 2 and ranges[c][1] < 2] == []
 
 
@@ -119,11 +115,11 @@ def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
 @given(small_tables, st.randoms(use_true_random=False))
 def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(release, random) -> None:
     cells = [cell for cell, value in release.cells.items() if value and random.random() < 0.5]
-    left = masked(release, set(cells))
+    left = suppress(release, set(cells))
     ranges = tried(left)
     assert feasible(capped(left), least_hidden=1) == ranges
-    told_away = given_away(ranges, tried(left, least=0), release)
-    assert [leak.cell for leak in leaks(capped(left), THREE)] == told_away
+    disclosed = given_away(ranges, tried(left, least=0), release)
+    assert [one.cell for one in disclosures(capped(left), THREE)] == disclosed
 
 
 @pytest.mark.long
@@ -131,7 +127,7 @@ def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(releas
 @given(st.lists(st.integers(1, 5), min_size=3, max_size=3), st.sampled_from([1, 10, 100]))
 def test_shares_of_a_total_nobody_shows(parts: list[int], per: int) -> None:
     whole = line(*parts)
-    rates = tuple(Rate(f"share {c}", c, "total", per, 1) for c in "abc")
+    rates = tuple(ShownRate(f"share {c}", c, "total", per, 1) for c in "abc")
     release = replace(whole, items=rates)
     assert feasible(capped(release)) == tried(release)
 
@@ -141,11 +137,11 @@ def test_a_dash_for_a_rate_that_cannot_be_told_contradicts_nothing(shown_too) ->
     """Nobody was exposed: a dash stands for each of the values."""
     cells = {"n": 0, "AE": 0, "other": 0, "other AE": 0}
     worked = (
-        Rate("rate", "n", "AE"),
-        Limits("limits", "n", "AE"),
-        Ratio("ratio", "n", "AE", "other", "other AE"),
+        ShownRate("rate", "n", "AE"),
+        ShownInterval("limits", "n", "AE"),
+        ShownRatio("ratio", "n", "AE", "other", "other AE"),
     )
-    ranges = feasible(Release(cells, (), (*map(Shown, shown_too), *worked)))
+    ranges = feasible(Release(cells, (), (*map(ShownCount, shown_too), *worked)))
     assert all(low == 0 for low, _ in ranges.values())
 
 
@@ -155,7 +151,7 @@ def test_a_known_cell_may_follow_from_another_that_follows() -> None:
     release = Release(
         {**whole.cells, "exposures": 500},
         whole.equations,
-        (Shown("total"), Shown("exposures"), Rate("rate", "a", "exposures")),
+        (ShownCount("total"), ShownCount("exposures"), ShownRate("rate", "a", "exposures")),
     )
     assert feasible(release) == {
         "a": (5, 5),
@@ -170,8 +166,8 @@ def test_a_known_cell_may_follow_from_another_that_follows() -> None:
 def test_the_rounding_of_a_rate_decides_how_much_it_tells(exposures: int, digits: int) -> None:
     """Every count whose rate is written alike, tried one by one."""
     cells = {"injuries": exposures // 40 + 1, "exposures": exposures}
-    rate = Rate("rate", "injuries", "exposures", 1000, digits)
-    release = Release(cells, (), (Shown("exposures"), rate))
+    rate = ShownRate("rate", "injuries", "exposures", 1000, digits)
+    release = Release(cells, (), (ShownCount("exposures"), rate))
     written = f"{cells['injuries'] * 1000 / exposures:.{digits}f}"
     fits = [n for n in range(2000) if f"{n * 1000 / exposures:.{digits}f}" == written]
     assert feasible(release)["injuries"] == (fits[0], fits[-1])
@@ -180,16 +176,16 @@ def test_the_rounding_of_a_rate_decides_how_much_it_tells(exposures: int, digits
 def test_a_coarse_rate_of_many_exposures_tells_little() -> None:
     """24.5 and 25.5 are written 24 and 26, as halves go to the even digit."""
     cells = {"injuries": 250, "exposures": 10_000}
-    items = (Shown("exposures"), Rate("rate", "injuries", "exposures", 1000, 0))
+    items = (ShownCount("exposures"), ShownRate("rate", "injuries", "exposures", 1000, 0))
     assert feasible(Release(cells, (), items))["injuries"] == (246, 254)
 
 
-@pytest.mark.parametrize("method", ["garwood", "wilson", "clopper-pearson"])
+@pytest.mark.parametrize("method", ["garwood", "wilson"])
 @pytest.mark.parametrize("count", [0, 1, 4, 11, 60])
 def test_limits_give_back_the_counts_that_have_them(method, count: int) -> None:
     cells = {"n": count, "of": 60}
-    item = Limits("limits", "n", "of", method, 100, 0)
-    release = Release(cells, (), (Shown("of"), item))
+    item = ShownInterval("limits", "n", "of", method, 100, 0)
+    release = Release(cells, (), (ShownCount("of"), item))
     written = item.text(cells)
     fits = [n for n in range(61) if item.text({"n": n, "of": 60}) == written]
     assert feasible(release)["n"] == (fits[0], fits[-1])
@@ -197,21 +193,18 @@ def test_limits_give_back_the_counts_that_have_them(method, count: int) -> None:
 
 def test_a_ratio_gives_one_count_from_the_other() -> None:
     cells = {"guarded": 4, "bare": 20, "g AE": 1000, "b AE": 2000}
-    shown_too = tuple(Shown(c) for c in ("bare", "g AE", "b AE"))
-    release = Release(cells, (), (*shown_too, Ratio("ratio", "guarded", "g AE", "bare", "b AE")))
+    shown_too = tuple(ShownCount(c) for c in ("bare", "g AE", "b AE"))
+    release = Release(
+        cells, (), (*shown_too, ShownRatio("ratio", "guarded", "g AE", "bare", "b AE"))
+    )
     assert feasible(release)["guarded"] == (4, 4)
-
-
-def test_a_rounded_count_is_half_a_step_either_way() -> None:
-    release = Release({"a": 43}, (), (Rounded("a", 10),))
-    assert feasible(release)["a"] == (35, 44)
 
 
 def test_a_ring_of_sums_tells_more_than_each_sum() -> None:
     """a + b = 22, b + c = 47, a + c = 33: a is (22 + 33 - 47) / 2 = 4."""
     cells = {"a": 4, "b": 18, "c": 29, "ab": 22, "bc": 47, "ac": 33}
     sums = tuple(adds_up(pair, tuple(pair)) for pair in ("ab", "bc", "ac"))
-    release = Release(cells, sums, tuple(Shown(pair) for pair in ("ab", "bc", "ac")))
+    release = Release(cells, sums, tuple(ShownCount(pair) for pair in ("ab", "bc", "ac")))
     assert {cell: feasible(release)[cell] for cell in "abc"} == {
         "a": (4, 4),
         "b": (18, 18),

@@ -24,7 +24,7 @@ from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store
 from seasonboard.stored_tables import TABLES
-from tests.queries.straight import straight_plan
+from tests.queries.straight import put_straight
 from tests.reused import ReusedStore
 
 Row = dict[str, Any]
@@ -69,8 +69,8 @@ class Season:
         `folder` and go through the checks of a load, which take most of the time of a small test.
         """
         store = ReusedStore()
-        plan = straight_plan(self.tables())
-        write_load(store, plan or plan_load(store, [self.write(folder)]))
+        if not put_straight(store, self.tables()):
+            write_load(store, plan_load(store, [self.write(folder)]))
         return store
 
     def played_on(self, session: str) -> date:

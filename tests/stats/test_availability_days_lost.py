@@ -13,7 +13,7 @@ def test_open_injuries_are_censored_where_they_stand_and_not_dropped():
     found = severity([2, 4, 0, 41, 28, 10, 0], [False, False, False, True, True, False, False])
     assert (found.injuries, found.still_open, found.days) == (7, 2, 85)
     assert found.median.value == 4
-    assert found.share_over == approx(2 / 7)
+    assert found.share_over.value == approx(2 / 7)
     bins = {b.name: (b.returned, b.still_open) for b in found.bins}
     assert bins == {
         "0 days": (2, 0), "1–7 days": (2, 0), "8–28 days": (1, 1), "over 28 days": (0, 1),
@@ -45,16 +45,16 @@ def test_burden_is_incidence_times_mean_severity():
 
 def test_what_cannot_be_told_is_none_with_why():
     nothing = severity([], [])
-    assert (nothing.mean, nothing.median.value, nothing.share_over) == (None, None, None)
-    assert nothing.why == "no injuries"
+    assert (nothing.mean, nothing.median.value, nothing.share_over.value) == (None, None, None)
+    assert nothing.share_over.why == "no injuries"
     assert burden(3, 0).per_1000 is None
     assert burden(3, 0).why == "no exposures"
     young = severity([3, 5], [False, True])
-    assert young.share_over is None
-    assert young.why == "none has been followed for 28 days"
+    assert young.share_over.value is None
+    assert young.share_over.why == "none has been followed for 28 days"
     none_back = severity([40, 50], [True, True])
-    assert (none_back.share_over, none_back.share_over_low) == (1.0, None)
-    assert severity([1, 2], [False, False]).share_over == 0
+    assert (none_back.share_over.value, none_back.share_over.low) == (1.0, None)
+    assert severity([1, 2], [False, False]).share_over.value == 0
 
 
 def test_bad_columns_are_refused():

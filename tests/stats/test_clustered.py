@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredInterval, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredRatio, clustered_ratio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from tests.front_door import reference_rows
 from tests.stats.laws import law
@@ -17,9 +17,9 @@ Cell = tuple[int, int, float, float, float, float]
 """Stratum, athlete, guarded and unguarded injuries, guarded and unguarded exposures."""
 
 
-def over(cells: list[Cell], *, level: float = 0.95) -> ClusteredInterval:
+def over(cells: list[Cell], *, level: float = 0.95) -> ClusteredRatio:
     columns = zip(*cells, strict=True) if cells else [()] * 6
-    return clustered_interval(AthleteCells(*columns), level=level)
+    return clustered_ratio(AthleteCells(*columns), level=level)
 
 
 def ratio_over(cells: list[Cell]) -> float | None:
@@ -27,7 +27,7 @@ def ratio_over(cells: list[Cell]) -> float | None:
     strata: dict[int, np.ndarray] = {}
     for stratum, _, *values in cells:
         strata[stratum] = strata.get(stratum, 0) + np.array(values, dtype=float)
-    return mantel_haenszel(Strata(*zip(*strata.values(), strict=True))).rate_ratio
+    return mantel_haenszel(Strata(*zip(*strata.values(), strict=True))).value
 
 
 @pytest.fixture(scope="module")
@@ -127,7 +127,7 @@ def test_every_exposure_an_athlete_of_its_own_gives_nearly_the_model_error() -> 
     cells += [(1, k, 0, int(k < 4060), 0, 1) for k in range(4000, 8000)]
     model = mantel_haenszel(Strata([30], [60], [4000], [4000]))
     assert over(cells).std_error == pytest.approx(math.sqrt(1 / 30 + 1 / 60), rel=0.01)
-    assert ratio_over(cells) == pytest.approx(model.rate_ratio)
+    assert ratio_over(cells) == pytest.approx(model.value)
 
 
 def test_injuries_gathered_in_few_athletes_widen_the_limits() -> None:
@@ -180,7 +180,7 @@ def test_athletes_who_are_all_alike_have_no_spread_either() -> None:
 
 def test_columns_of_different_lengths_are_refused() -> None:
     with pytest.raises(ValueError, match="the columns differ in length"):
-        clustered_interval(AthleteCells([1], [1], [1], [1], [1], [1, 2]))
+        clustered_ratio(AthleteCells([1], [1], [1], [1], [1], [1, 2]))
 
 
 cell = st.tuples(
@@ -194,7 +194,7 @@ cell = st.tuples(
 tables = st.lists(cell, min_size=2, max_size=20)
 
 
-def same(one: ClusteredInterval, other: ClusteredInterval) -> None:
+def same(one: ClusteredRatio, other: ClusteredRatio) -> None:
     assert (one.why, one.athletes) == (other.why, other.athletes)
     for value, known in (
         (one.low, other.low),

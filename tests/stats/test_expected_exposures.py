@@ -16,7 +16,7 @@ def over(rows: list[Row]) -> RateRatio:
 
 def numbers(found: RateRatio) -> list[float | None]:
     return [
-        found.rate_ratio,
+        found.value,
         found.low,
         found.high,
         found.p,
@@ -36,7 +36,7 @@ def test_two_athletes_by_hand() -> None:
     found = over([(2, 1, 0.5, 0.25), (1, 3, 0.2, 0.6)])
     above = 2 * 0.25 / 0.75 + 1 * 0.6 / 0.8
     under = 1 * 0.5 / 0.75 + 3 * 0.2 / 0.8
-    assert found.rate_ratio == pytest.approx(above / under, rel=1e-12)
+    assert found.value == pytest.approx(above / under, rel=1e-12)
     spread = 3 * 0.5 * 0.25 / 0.75**2 + 4 * 0.2 * 0.6 / 0.8**2
     assert found.std_error == pytest.approx((spread / (above * under)) ** 0.5, rel=1e-12)
 
@@ -54,7 +54,7 @@ def test_exact_limits_hold_below_one_expected_injury() -> None:
 def test_a_trickle_of_exposure_still_informs() -> None:
     found = over([(1, 0, 1e-4, 2e-4), (0, 1, 3e-4, 1e-4)])
     assert found.informative_strata == 2
-    assert found.rate_ratio == pytest.approx((2 / 3) / (3 / 4), rel=1e-12)
+    assert found.value == pytest.approx((2 / 3) / (3 / 4), rel=1e-12)
 
 
 row = st.tuples(st.integers(0, 8), st.integers(0, 8), st.integers(1, 5000), st.integers(1, 5000))

@@ -22,7 +22,7 @@ ONE_HURT = curve([(0, 10, False)] * 19 + [(0, 4, True)])
 def test_ticks_lost_are_the_horizon_less_the_restricted_mean(arm):
     """Freireich et al. 1963: the weighted sum over injuries is the area above the curve."""
     found = curve(freireich(arm))
-    mean = restricted_mean(found, 20).mean
+    mean = restricted_mean(found, 20).value
     assert games_lost(found, 20).lost == approx(20 - mean, abs=1e-12)
 
 
@@ -51,7 +51,7 @@ def test_equal_weights_give_the_exact_poisson_limits():
 
 def test_two_quiet_groups_are_not_told_apart():
     found = means_compared(QUIET, QUIET, 10)
-    assert found.difference == 0
+    assert found.value == 0
     assert found.low < 0 < found.high
     assert found.low == approx(-found.high)
     assert found.method == GAMMA
@@ -60,7 +60,7 @@ def test_two_quiet_groups_are_not_told_apart():
 def test_a_quiet_group_is_not_taken_for_a_safe_one():
     """The normal limits would have no spread at all from the quiet group."""
     found = means_compared(QUIET, ONE_HURT, 10)
-    assert found.difference > 0
+    assert found.value > 0
     assert found.low < 0
     back = means_compared(ONE_HURT, QUIET, 10)
     assert (back.low, back.high) == (approx(-found.high), approx(-found.low))

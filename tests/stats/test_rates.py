@@ -44,16 +44,16 @@ def test_without_an_injury_the_upper_limit_has_a_closed_form() -> None:
 def test_a_rate_with_exact_limits_as_other_software_gives_it() -> None:
     """15 in 400: R's exactci, as quoted in the tests of statsmodels."""
     rate = injury_rate(15, 400)
-    assert rate.rate == pytest.approx(37.5)
+    assert rate.value == pytest.approx(37.5)
     assert rate.low == pytest.approx(20.9884653, abs=1e-7)
     assert rate.high == pytest.approx(61.8505472, abs=1e-7)
 
 
 def test_rates_of_a_small_season() -> None:
     guarded, unguarded = injury_rate(0, 412), injury_rate(6, 655)
-    assert (guarded.rate, guarded.low) == (0, 0)
+    assert (guarded.value, guarded.low) == (0, 0)
     assert guarded.high == pytest.approx(8.95359091, abs=1e-7)
-    assert unguarded.rate == pytest.approx(9.16030534, abs=1e-7)
+    assert unguarded.value == pytest.approx(9.16030534, abs=1e-7)
     assert (unguarded.low, unguarded.high) == (
         pytest.approx(3.36167062, abs=1e-7),
         pytest.approx(19.9381283, abs=1e-6),
@@ -84,8 +84,8 @@ def test_collegiate_rates_come_out_as_printed(row: dict[str, str]) -> None:
     The exact interval of a large count lies within a few hundredths of the printed one.
     """
     rate = injury_rate(int(row["injuries"]), int(row["athlete_exposures"]))
-    assert rate.rate == pytest.approx(float(row["rate_per_1000"]), abs=0.00501)
-    assert rate.low < rate.rate < rate.high
+    assert rate.value == pytest.approx(float(row["rate_per_1000"]), abs=0.00501)
+    assert rate.low < rate.value < rate.high
     if row["ci_low"]:
         width = float(row["ci_high"]) - float(row["ci_low"])
         assert rate.high - rate.low == pytest.approx(width, abs=0.02 + 0.02 * width)
@@ -100,7 +100,7 @@ def test_divisions_add_up_to_the_whole_table() -> None:
 
 def test_without_exposures_there_is_no_rate_but_a_reason() -> None:
     rate = injury_rate(0, 0)
-    assert (rate.rate, rate.low, rate.high) == (None, None, None)
+    assert (rate.value, rate.low, rate.high) == (None, None, None)
     assert rate.why == "no exposures"
 
 
@@ -128,7 +128,7 @@ counts_of = st.integers(0, 5000)
 @given(counts_of, st.integers(1, 10**7))
 def test_limits_hold_the_rate_and_are_finite(injuries: int, exposures: int) -> None:
     rate = injury_rate(injuries, exposures)
-    assert 0 <= rate.low <= rate.rate < rate.high < math.inf
+    assert 0 <= rate.low <= rate.value < rate.high < math.inf
 
 
 @law
@@ -157,7 +157,7 @@ def _poisson(count: int, mean: float) -> float:
 def test_ten_injuries_in_a_thousand_hours_have_garwood_s_limits() -> None:
     """Garwood (1936): 4.7954 to 18.3904 for a count of 10; 60,000 minutes are 1000 hours."""
     rate = hourly_rate(10, 60_000)
-    assert (rate.hours, rate.rate) == (1000, 10)
+    assert (rate.hours, rate.value) == (1000, 10)
     assert (rate.low, rate.high) == pytest.approx((4.7954, 18.3904), abs=1e-4)
 
 
@@ -165,13 +165,13 @@ def test_ten_injuries_in_a_thousand_hours_have_garwood_s_limits() -> None:
 @given(injuries=st.integers(0, 50), hours=st.integers(1, 10_000))
 def test_in_whole_hours_the_rate_is_that_of_as_many_exposures(injuries: int, hours: int) -> None:
     by_hour, by_exposure = hourly_rate(injuries, hours * 60), injury_rate(injuries, hours)
-    assert by_hour.rate == pytest.approx(by_exposure.rate)
+    assert by_hour.value == pytest.approx(by_exposure.value)
     assert (by_hour.low, by_hour.high) == pytest.approx((by_exposure.low, by_exposure.high))
 
 
 def test_without_a_minute_there_is_no_rate_even_with_an_injury() -> None:
     for injuries in (0, 1):
         rate = hourly_rate(injuries, 0)
-        assert (rate.rate, rate.low, rate.high, rate.why) == (None, None, None, "no minutes")
+        assert (rate.value, rate.low, rate.high, rate.why) == (None, None, None, "no minutes")
     with pytest.raises(ValueError, match="0 or more"):
         hourly_rate(-1, 60)

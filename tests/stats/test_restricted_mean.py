@@ -28,14 +28,14 @@ def test_freireich_restricted_means(
     for curve, (mean, error) in ((TREATED, treated), (PLACEBO, placebo)):
         found = restricted_mean(curve, horizon)
         assert (found.horizon, found.start) == (horizon, 1)
-        assert found.mean == pytest.approx(mean, abs=1e-6)
+        assert found.value == pytest.approx(mean, abs=1e-6)
         assert found.std_error == pytest.approx(error, abs=1e-6)
 
 
 def test_freireich_restricted_mean_up_to_the_last_week_anyone_was_seen() -> None:
     """R gives 23.287 with error 2.827 at 35 weeks, the last of the treated."""
     found = restricted_mean(TREATED, 35)
-    assert (found.mean, found.std_error) == (
+    assert (found.value, found.std_error) == (
         pytest.approx(23.287, abs=5e-4),
         pytest.approx(2.827, abs=5e-4),
     )
@@ -56,26 +56,26 @@ def test_freireich_difference_of_restricted_means(
     found = restricted_mean_difference(
         restricted_mean(TREATED, horizon), restricted_mean(PLACEBO, horizon)
     )
-    assert found.difference == pytest.approx(difference, abs=1e-6)
+    assert found.value == pytest.approx(difference, abs=1e-6)
     assert found.std_error == pytest.approx(error, abs=1e-6)
     assert (found.low, found.high) == (pytest.approx(low, abs=1e-5), pytest.approx(high, abs=1e-5))
 
 
 def test_beyond_the_end_of_a_curve_that_reached_zero_the_mean_stays_known() -> None:
-    assert restricted_mean(PLACEBO, 23).mean == pytest.approx(8.666667, abs=1e-6)
-    assert restricted_mean(PLACEBO, 35).mean == pytest.approx(8.666667, abs=1e-6)
+    assert restricted_mean(PLACEBO, 23).value == pytest.approx(8.666667, abs=1e-6)
+    assert restricted_mean(PLACEBO, 35).value == pytest.approx(8.666667, abs=1e-6)
     difference = restricted_mean_difference(
         restricted_mean(TREATED, 35), restricted_mean(PLACEBO, 35)
     )
-    assert difference.difference == pytest.approx(23.287 - 8.666667, abs=1e-3)
+    assert difference.value == pytest.approx(23.287 - 8.666667, abs=1e-3)
 
 
 def test_beyond_the_last_at_risk_of_a_curve_above_zero_the_mean_is_not_known() -> None:
     found = restricted_mean(TREATED, 36)
-    assert (found.mean, found.std_error) == (None, None)
+    assert (found.value, found.std_error) == (None, None)
     assert found.why == "nobody is at risk after 35, so nothing is known up to 36"
     difference = restricted_mean_difference(found, restricted_mean(PLACEBO, 36))
-    assert (difference.difference, difference.low, difference.high) == (None, None, None)
+    assert (difference.value, difference.low, difference.high) == (None, None, None)
     assert difference.why == found.why
     other_way = restricted_mean_difference(restricted_mean(PLACEBO, 36), found)
     assert other_way.why == found.why
@@ -85,16 +85,16 @@ def test_leukaemia_maintenance_restricted_means_up_to_45_weeks() -> None:
     """Miller 1981, p 49; values as recomputed with R."""
     maintained = restricted_mean(kaplan_meier(counts(leukaemia("Maintained"))), 45)
     other = restricted_mean(kaplan_meier(counts(leukaemia("Nonmaintained"))), 45)
-    assert (maintained.mean, maintained.std_error) == (
+    assert (maintained.value, maintained.std_error) == (
         pytest.approx(30.738636, abs=1e-6),
         pytest.approx(4.114086, abs=1e-6),
     )
-    assert (other.mean, other.std_error) == (
+    assert (other.value, other.std_error) == (
         pytest.approx(22.708333, abs=1e-6),
         pytest.approx(4.180942, abs=1e-6),
     )
     found = restricted_mean_difference(maintained, other)
-    assert (found.difference, found.std_error) == (
+    assert (found.value, found.std_error) == (
         pytest.approx(8.030303, abs=1e-6),
         pytest.approx(5.865661, abs=1e-6),
     )
@@ -104,12 +104,12 @@ def test_games_before_injury_count_the_uninjured_too() -> None:
     """Three of ten were hurt, after 6 games on average; within 12 games all had 10.2."""
     games = [(6, True), (9, True), (3, True), (10, False), *[(12, False)] * 6]
     curve = kaplan_meier(counts((0, stop, injured) for stop, injured in games))
-    assert restricted_mean(curve, 12).mean == pytest.approx(10.2, abs=1e-12)
+    assert restricted_mean(curve, 12).value == pytest.approx(10.2, abs=1e-12)
 
 
 def test_without_injuries_the_mean_is_the_horizon_and_has_no_error() -> None:
     found = restricted_mean(kaplan_meier(counts([(0, 9, False)] * 4)), 7)
-    assert (found.mean, found.std_error) == (pytest.approx(7, abs=1e-12), 0)
+    assert (found.value, found.std_error) == (pytest.approx(7, abs=1e-12), 0)
 
 
 def test_a_curve_that_starts_late_counts_from_the_tick_before_its_start() -> None:
@@ -121,18 +121,18 @@ def test_a_curve_that_starts_late_counts_from_the_tick_before_its_start() -> Non
         for tick in range(816, 960)
     )
     assert found.start == 817
-    assert found.mean == pytest.approx(area, abs=1e-9)
-    assert found.mean < 144
+    assert found.value == pytest.approx(area, abs=1e-9)
+    assert found.value < 144
 
 
 def test_a_horizon_before_the_start_has_no_mean_but_a_reason() -> None:
     found = restricted_mean(kaplan_meier(counts(residents("male")), start=817), 816)
-    assert (found.mean, found.why) == (None, "the curve starts at 817, after the horizon of 816")
+    assert (found.value, found.why) == (None, "the curve starts at 817, after the horizon of 816")
 
 
 def test_a_curve_that_never_starts_has_no_mean_but_a_reason() -> None:
     found = restricted_mean(kaplan_meier(counts(small_late_entry("0")), min_at_risk=50), 9)
-    assert (found.mean, found.why) == (None, "never 50 at risk at once")
+    assert (found.value, found.why) == (None, "never 50 at risk at once")
 
 
 def test_means_from_different_starts_or_horizons_are_not_subtracted() -> None:
@@ -142,7 +142,7 @@ def test_means_from_different_starts_or_horizons_are_not_subtracted() -> None:
         (restricted_mean(late, 20), restricted_mean(PLACEBO, 20)),
     ):
         found = restricted_mean_difference(first, second)
-        assert (found.difference, found.why) == (
+        assert (found.value, found.why) == (
             None,
             "the two means do not cover the same stretch",
         )
@@ -151,8 +151,8 @@ def test_means_from_different_starts_or_horizons_are_not_subtracted() -> None:
 def test_swapping_the_groups_changes_the_sign_and_nothing_else() -> None:
     one, other = restricted_mean(TREATED, 20), restricted_mean(PLACEBO, 20)
     forth, back = restricted_mean_difference(one, other), restricted_mean_difference(other, one)
-    assert (forth.difference, forth.low, forth.high) == (
-        pytest.approx(-back.difference),
+    assert (forth.value, forth.low, forth.high) == (
+        pytest.approx(-back.value),
         pytest.approx(-back.high),
         pytest.approx(-back.low),
     )

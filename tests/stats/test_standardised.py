@@ -70,9 +70,9 @@ def test_errors_by_hand_are_weighted_greenwood_ones() -> None:
 def test_restricted_means_by_hand() -> None:
     """Within two games: the first is always begun, the second by those uninjured in the first."""
     found = by_hand()
-    assert found.mean_guarded.mean == pytest.approx(1 + 0.25 * 0.9 + 0.75)
-    assert found.mean_unguarded.mean == pytest.approx(1 + 0.25 * 0.75 + 0.75 * 0.9)
-    assert found.difference.difference == pytest.approx(0.1125)
+    assert found.mean_guarded.value == pytest.approx(1 + 0.25 * 0.9 + 0.75)
+    assert found.mean_unguarded.value == pytest.approx(1 + 0.25 * 0.75 + 0.75 * 0.9)
+    assert found.difference.value == pytest.approx(0.1125)
     forwards, backs = 1 / (10 * 9) * 0.9**2, 0.0
     bare_forwards, bare_backs = 1 / (4 * 3) * 0.75**2, 2 / (20 * 18) * 0.9**2
     guarded = 0.25**2 * forwards + 0.75**2 * backs
@@ -98,7 +98,7 @@ def test_a_mix_turns_around_what_differing_athletes_made_of_it() -> None:
     assert [p.survival for p in found.guarded] == pytest.approx(
         [p.survival for p in found.unguarded]
     )
-    assert found.difference.difference == pytest.approx(0, abs=1e-12)
+    assert found.difference.value == pytest.approx(0, abs=1e-12)
 
 
 def test_a_single_stratum_is_the_plain_curve() -> None:
@@ -147,8 +147,8 @@ def test_a_stratum_that_ran_out_stops_the_curves_and_is_named() -> None:
     )
     assert (found.guarded, found.unguarded, found.reach) == ((), (), None)
     for nothing in (found.mean_guarded, found.mean_unguarded):
-        assert (nothing.mean, nothing.std_error, nothing.why) == (None, None, found.why)
-    assert (found.difference.difference, found.difference.why) == (None, found.why)
+        assert (nothing.value, nothing.std_error, nothing.why) == (None, None, found.why)
+    assert (found.difference.value, found.difference.why) == (None, found.why)
 
 
 def test_a_stratum_lacking_in_both_groups_counts_its_share_once() -> None:
@@ -209,7 +209,7 @@ def test_where_everyone_was_injured_the_stratum_stays_at_zero_without_error() ->
     )
     assert [p.survival for p in found.guarded] == pytest.approx([0.375, 0.25])
     assert [(p.std_error, p.low, p.high) for p in found.guarded] == [(None, None, None)] * 2
-    assert found.mean_guarded.mean == pytest.approx(1 + 0.375)
+    assert found.mean_guarded.value == pytest.approx(1 + 0.375)
 
 
 def test_before_any_injury_the_curve_is_one() -> None:
@@ -223,7 +223,7 @@ def test_a_later_start_is_conditional_on_having_come_so_far() -> None:
     assert [(p.tick, p.survival) for p in found.guarded] == [
         (2, pytest.approx(0.25 * 0.75 + 0.75 * 0.8))
     ]
-    assert (found.start, found.mean_guarded.start, found.mean_guarded.mean) == (2, 2, 1.0)
+    assert (found.start, found.mean_guarded.start, found.mean_guarded.value) == (2, 2, 1.0)
 
 
 @pytest.mark.parametrize(
@@ -280,10 +280,10 @@ def test_the_mean_is_the_area_under_the_standardised_curve_and_lies_between_the_
         (found.guarded, found.mean_guarded),
         (found.unguarded, found.mean_unguarded),
     ):
-        assert mean.mean == pytest.approx(1 + sum(p.survival for p in own[:-1]))
-    each = [restricted_mean(kaplan_meier(ticks(*rows)), 4).mean for rows in (one, three)]
-    assert min(each) - 1e-9 <= found.mean_guarded.mean <= max(each) + 1e-9
+        assert mean.value == pytest.approx(1 + sum(p.survival for p in own[:-1]))
+    each = [restricted_mean(kaplan_meier(ticks(*rows)), 4).value for rows in (one, three)]
+    assert min(each) - 1e-9 <= found.mean_guarded.value <= max(each) + 1e-9
     scaled = standardised(
         [StratumTicks(s.stratum, 37 * s.weight, s.guarded, s.unguarded) for s in strata], horizon=4
     )
-    assert scaled.difference.difference == pytest.approx(found.difference.difference, abs=1e-12)
+    assert scaled.difference.value == pytest.approx(found.difference.value, abs=1e-12)

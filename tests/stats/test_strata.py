@@ -33,7 +33,7 @@ def test_crude_ratio_of_smoking_doctors(doctors: list[Row]) -> None:
     found = over([tuple(sum(column) for column in zip(*doctors, strict=True))])
     assert (found.injuries_guarded, found.exposures_guarded) == (630, 142247)
     assert (found.injuries_unguarded, found.exposures_unguarded) == (101, 39220)
-    assert found.rate_ratio == pytest.approx(1.719823, abs=1e-6)
+    assert found.value == pytest.approx(1.719823, abs=1e-6)
     assert found.exact.low == pytest.approx(1.391992, abs=1e-6)
     assert found.exact.high == pytest.approx(2.143530, abs=1e-6)
 
@@ -53,7 +53,7 @@ def test_each_age_band_of_smoking_doctors(
 ) -> None:
     """Breslow & Day 1987, p 112; ratios and exact limits as recomputed."""
     found = over([doctors[band]])
-    assert found.rate_ratio == pytest.approx(ratio, abs=1e-6)
+    assert found.value == pytest.approx(ratio, abs=1e-6)
     assert found.exact.low == pytest.approx(low, abs=1e-6)
     assert found.exact.high == pytest.approx(high, abs=1e-5)
 
@@ -61,7 +61,7 @@ def test_each_age_band_of_smoking_doctors(
 def test_smoking_doctors_over_the_age_bands(doctors: list[Row]) -> None:
     """Mantel-Haenszel with Greenland & Robins' limits (1985); values as recomputed."""
     found = over(doctors)
-    assert found.rate_ratio == pytest.approx(1.424682, abs=1e-6)
+    assert found.value == pytest.approx(1.424682, abs=1e-6)
     assert (found.low, found.high) == (
         pytest.approx(1.154703, abs=1e-5),
         pytest.approx(1.757784, abs=1e-5),
@@ -85,7 +85,7 @@ def test_smoking_doctors_score_and_homogeneity(doctors: list[Row]) -> None:
 def test_clozapine_and_death() -> None:
     """Rothman, Epidemiology: An Introduction, chapter 10; digits as recomputed."""
     found, at_90 = over(CLOZAPINE), over(CLOZAPINE, level=0.90)
-    assert found.rate_ratio == pytest.approx(0.468872, abs=1e-6)
+    assert found.value == pytest.approx(0.468872, abs=1e-6)
     assert (found.low, found.high) == (
         pytest.approx(0.399840, abs=1e-6),
         pytest.approx(0.549823, abs=1e-6),
@@ -96,19 +96,19 @@ def test_clozapine_and_death() -> None:
     )
     assert found.homogeneity.chi_square == pytest.approx(0.2496, abs=1e-4)
     assert found.homogeneity.p == pytest.approx(0.6173, abs=1e-4)
-    assert over([(363, 268, 68204, 18543)]).rate_ratio == pytest.approx(0.368249, abs=1e-6)
-    assert over(CLOZAPINE[:1]).rate_ratio == pytest.approx(0.448072, abs=1e-6)
-    assert over(CLOZAPINE[1:]).rate_ratio == pytest.approx(0.485961, abs=1e-6)
+    assert over([(363, 268, 68204, 18543)]).value == pytest.approx(0.368249, abs=1e-6)
+    assert over(CLOZAPINE[:1]).value == pytest.approx(0.448072, abs=1e-6)
+    assert over(CLOZAPINE[1:]).value == pytest.approx(0.485961, abs=1e-6)
 
 
 def test_guards_worn_to_games_turn_the_crude_ratio_around() -> None:
     """Games hurt more and guards are worn to them: crude over 1, both strata under it."""
     games, practices = (12, 4, 400, 100), (2, 12, 400, 1600)
-    assert over([(14, 16, 800, 1700)]).rate_ratio == pytest.approx(1.859375, abs=1e-9)
-    assert over([games]).rate_ratio == pytest.approx(0.75, abs=1e-12)
-    assert over([practices]).rate_ratio == pytest.approx(0.666666667, abs=1e-9)
+    assert over([(14, 16, 800, 1700)]).value == pytest.approx(1.859375, abs=1e-9)
+    assert over([games]).value == pytest.approx(0.75, abs=1e-12)
+    assert over([practices]).value == pytest.approx(0.666666667, abs=1e-9)
     found = over([games, practices])
-    assert found.rate_ratio == pytest.approx(0.714285714, abs=1e-9)
+    assert found.value == pytest.approx(0.714285714, abs=1e-9)
     assert (found.low, found.high) == (
         pytest.approx(0.288298389, abs=1e-8),
         pytest.approx(1.7697084, abs=1e-6),
@@ -120,7 +120,7 @@ def test_a_stratum_where_only_one_group_was_exposed_informs_nothing() -> None:
     alone = over([(5, 9, 300, 400)])
     assert found.informative_strata == 1
     assert found.informative_injuries == 14
-    assert found.rate_ratio == alone.rate_ratio
+    assert found.value == alone.value
     assert (found.injuries_guarded, found.injuries_unguarded) == (8, 16)
 
 
@@ -139,7 +139,7 @@ def test_with_a_single_informative_stratum_the_interval_is_the_exact_one() -> No
 )
 def test_without_an_informative_stratum_there_are_words_and_no_numbers(rows: list[Row]) -> None:
     found = over(rows)
-    assert (found.rate_ratio, found.low, found.high, found.p) == (None, None, None, None)
+    assert (found.value, found.low, found.high, found.p) == (None, None, None, None)
     assert found.why == "no injury where both guarded and unguarded were exposed"
     assert found.score.why == "no informative stratum"
     assert found.homogeneity.why
@@ -148,7 +148,7 @@ def test_without_an_informative_stratum_there_are_words_and_no_numbers(rows: lis
 
 def test_strata_without_a_guarded_injury_have_an_upper_limit_only() -> None:
     found = over([(0, 3, 100, 100), (0, 2, 50, 80)])
-    assert (found.rate_ratio, found.low) == (0, 0)
+    assert (found.value, found.low) == (0, 0)
     assert 0 < found.high < math.inf
     assert (found.method, found.why) == (MID_P, "no guarded injury")
     assert found.homogeneity.why == "needs injuries in both groups of every stratum"
@@ -156,7 +156,7 @@ def test_strata_without_a_guarded_injury_have_an_upper_limit_only() -> None:
 
 def test_strata_without_an_unguarded_injury_have_a_lower_limit_only() -> None:
     found = over([(3, 0, 100, 100), (2, 0, 50, 80)])
-    assert (found.rate_ratio, found.high) == (None, None)
+    assert (found.value, found.high) == (None, None)
     assert found.low > 0
     assert found.method == MID_P
     assert "no upper limit yet" in found.why
@@ -167,7 +167,7 @@ def test_more_injuries_than_can_be_worked_out_exactly_say_so() -> None:
     found = over(rows)
     assert found.exact.why == "not worked out for 720 injuries in 360 strata"
     assert (found.exact.low, found.exact.mid_p_high) == (None, None)
-    assert found.low < found.rate_ratio < found.high
+    assert found.low < found.value < found.high
 
 
 def test_however_many_the_strata_none_or_all_guarded_still_has_its_one_limit() -> None:

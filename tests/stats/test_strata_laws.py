@@ -38,7 +38,7 @@ def test_merging_all_strata_keeps_the_counts_and_gives_the_crude_ratio(rows: lis
     ):
         assert getattr(crude, count) == getattr(adjusted, count)
     if whole[1]:
-        assert crude.rate_ratio == pytest.approx(
+        assert crude.value == pytest.approx(
             (whole[0] / whole[2]) / (whole[1] / whole[3]), rel=1e-12
         )
 
@@ -48,7 +48,7 @@ def test_merging_all_strata_keeps_the_counts_and_gives_the_crude_ratio(rows: lis
 def test_swapping_the_groups_turns_ratio_and_limits_upside_down(rows: list[Row]) -> None:
     one, other = over(rows), over([(b, a, t0, t1) for a, b, t1, t0 in rows])
     for value, mirrored in (
-        (one.rate_ratio, other.rate_ratio),
+        (one.value, other.value),
         (one.low, other.high),
         (one.high, other.low),
         (one.exact.low, other.exact.high),
@@ -67,10 +67,10 @@ def test_limits_hold_the_ratio_and_are_numbers_or_words(rows: list[Row]) -> None
     found = over(rows)
     values = [v for v in (*astuple(found), *astuple(found.exact)) if isinstance(v, float)]
     assert all(math.isfinite(value) for value in values)
-    if found.rate_ratio is not None:
-        assert found.low <= found.rate_ratio
-        assert found.high is None or found.rate_ratio <= found.high
-    assert found.why or None not in (found.rate_ratio, found.low, found.high, found.p)
+    if found.value is not None:
+        assert found.low <= found.value
+        assert found.high is None or found.value <= found.high
+    assert found.why or None not in (found.value, found.low, found.high, found.p)
 
 
 @law

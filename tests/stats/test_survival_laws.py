@@ -73,9 +73,9 @@ def test_when_all_were_followed_to_injury_the_curve_is_the_plain_share(games: li
 def test_when_all_were_followed_to_injury_the_mean_is_the_plain_one(games: list[int]) -> None:
     """The injury's own game counts as played; beyond the last injury nothing is added."""
     curve = kaplan_meier(counts((0, game, True) for game in games))
-    assert restricted_mean(curve, 25).mean == pytest.approx(sum(games) / len(games), abs=1e-9)
+    assert restricted_mean(curve, 25).value == pytest.approx(sum(games) / len(games), abs=1e-9)
     capped = [min(game, 6) for game in games]
-    assert restricted_mean(curve, 6).mean == pytest.approx(sum(capped) / len(games), abs=1e-9)
+    assert restricted_mean(curve, 6).value == pytest.approx(sum(capped) / len(games), abs=1e-9)
 
 
 @law
@@ -132,11 +132,11 @@ def test_a_mean_lies_within_its_horizon_or_says_why_there_is_none(
     rows: list[Spell], horizon: int
 ) -> None:
     found = restricted_mean(kaplan_meier(counts(rows)), horizon)
-    if found.mean is None:
+    if found.value is None:
         assert found.why
         assert found.std_error is None
     else:
-        assert 0 <= found.mean <= horizon - found.start + 1 + 1e-9
+        assert 0 <= found.value <= horizon - found.start + 1 + 1e-9
         assert 0 <= found.std_error < math.inf
 
 
@@ -175,7 +175,7 @@ def test_curves_limits_and_medians_are_those_of_another_program(seed: int, athle
                 pytest.approx(low, abs=1e-9),
                 pytest.approx(high, abs=1e-9),
             )
-    assert restricted_mean(ours, 12).mean == pytest.approx(area, abs=1e-9)
+    assert restricted_mean(ours, 12).value == pytest.approx(area, abs=1e-9)
     middle = theirs.median_survival_time_
     assert quantile(ours).value == (None if math.isinf(middle) else middle)
 

@@ -1,4 +1,4 @@
-"""Shares of sessions with limits that know how athletes differ."""
+"""Shares of sessions with intervals that know how athletes differ."""
 
 import math
 import random
@@ -29,18 +29,20 @@ PAIRS = st.lists(
 
 @given(st.lists(st.booleans(), min_size=2, max_size=60))
 def test_with_one_session_an_athlete_the_limits_are_wilsons(worn):
-    found = clustered_share(sums([(int(w), 1) for w in worn]))
-    plain = wilson(sum(worn), len(worn))
-    assert (found.share, found.low, found.high) == approx((plain.value, plain.low, plain.high))
+    share = clustered_share(sums([(int(w), 1) for w in worn]))
+    independent = wilson(sum(worn), len(worn))
+    assert (share.value, share.low, share.high) == approx(
+        (independent.value, independent.low, independent.high)
+    )
 
 
 @given(PAIRS)
 def test_limits_hold_the_share_and_are_never_narrower_than_independent_sessions(pairs):
-    found = clustered_share(sums(pairs))
-    plain = wilson(found.successes, found.trials)
-    assert found.share == plain.value
-    assert 0 <= found.low <= plain.low + 1e-12
-    assert plain.high - 1e-12 <= found.high <= 1
+    share = clustered_share(sums(pairs))
+    independent = wilson(share.successes, share.trials)
+    assert share.value == independent.value
+    assert 0 <= share.low <= independent.low + 1e-12
+    assert independent.high - 1e-12 <= share.high <= 1
 
 
 def test_the_design_effect_is_the_linearised_variance_over_that_of_independent_sessions():
@@ -49,17 +51,17 @@ def test_the_design_effect_is_the_linearised_variance_over_that_of_independent_s
     p = 0.5; residuals 4, 0, −4; variance 32 / 900 · 3/2 = 0.05333; of 30 independent sessions
     0.25 / 29; effect 6.187, so as good as 4.849 sessions.
     """
-    found = clustered_share(sums([(9, 10), (5, 10), (1, 10)]))
+    share = clustered_share(sums([(9, 10), (5, 10), (1, 10)]))
     effective = 30 / (32 / 900 * 1.5 / (0.25 / 29))
     assert effective == approx(4.849, abs=0.001)
     z = 1.959963984540054
     half = z / (1 + z * z / effective) * math.sqrt(0.25 / effective + (z / (2 * effective)) ** 2)
-    assert (found.low, found.high) == approx((0.5 - half, 0.5 + half))
+    assert (share.low, share.high) == approx((0.5 - half, 0.5 + half))
 
 
 def test_where_all_sessions_end_alike_each_athlete_counts_once():
-    found = clustered_share(sums([(10, 10), (12, 12), (7, 7)]))
-    assert (found.share, found.low, found.high) == approx((1, wilson(3, 3).low, 1))
+    share = clustered_share(sums([(10, 10), (12, 12), (7, 7)]))
+    assert (share.value, share.low, share.high) == approx((1, wilson(3, 3).low, 1))
 
 
 @pytest.mark.parametrize(
@@ -67,8 +69,8 @@ def test_where_all_sessions_end_alike_each_athlete_counts_once():
     [([], "nothing was counted"), ([(3, 10)], "a single athlete shows no spread")],
 )
 def test_what_cannot_be_told_says_why(pairs, why):
-    found = clustered_share(sums(pairs))
-    assert (found.low, found.high, found.why) == (None, None, why)
+    share = clustered_share(sums(pairs))
+    assert (share.low, share.high, share.why) == (None, None, why)
 
 
 def test_more_worn_than_taken_part_in_is_refused():
@@ -85,9 +87,9 @@ def test_the_limits_hold_the_truth_where_those_of_independent_sessions_do_not():
         for _ in range(60):
             own = dice.betavariate(2.8, 1.2)
             pairs.append((sum(dice.random() < own for _ in range(20)), 20))
-        found = clustered_share(sums(pairs))
-        plain = wilson(found.successes, found.trials)
-        held["clustered"] += found.low <= 0.7 <= found.high
-        held["independent"] += plain.low <= 0.7 <= plain.high
+        share = clustered_share(sums(pairs))
+        independent = wilson(share.successes, share.trials)
+        held["clustered"] += share.low <= 0.7 <= share.high
+        held["independent"] += independent.low <= 0.7 <= independent.high
     assert held["clustered"] / 400 > 0.92
     assert held["independent"] / 400 < 0.75

@@ -20,7 +20,7 @@ def two_rates(a: int, t1: int, b: int, t0: int, *, level: float = 0.95) -> RateR
 def test_fluoroscopy_and_breast_cancer() -> None:
     """Boice & Monson 1977, J Natl Cancer Inst 59, 823; exact limits as Stata prints them."""
     found = two_rates(41, 28010, 15, 19017)
-    assert found.rate_ratio == pytest.approx(1.855759, abs=1e-6)
+    assert found.value == pytest.approx(1.855759, abs=1e-6)
     assert found.exact.low == pytest.approx(1.005684, abs=1e-6)
     assert found.exact.high == pytest.approx(3.6093, abs=1e-4)
     assert found.exact.p == pytest.approx(0.0476602, abs=1e-7)
@@ -51,7 +51,7 @@ def test_a_ratio_other_than_one_can_be_tested_by_scaling_the_exposures() -> None
 
 def test_no_guarded_injury_gives_a_finite_upper_limit() -> None:
     found = two_rates(0, 1000, 5, 1200)
-    assert found.rate_ratio == 0
+    assert found.value == 0
     assert (found.exact.low, found.low) == (0, 0)
     assert found.exact.high == pytest.approx(1.309535, abs=1e-6)
     assert found.high == pytest.approx(0.984677, abs=1e-6)
@@ -70,7 +70,7 @@ def test_no_guarded_injury_of_six_is_no_claim() -> None:
 
 def test_no_unguarded_injury_gives_a_lower_limit_and_words_for_the_rest() -> None:
     found = two_rates(4, 800, 0, 900)
-    assert found.rate_ratio is None
+    assert found.value is None
     assert found.exact.low == pytest.approx(0.742640, abs=1e-6)
     assert found.low == pytest.approx(1.009202, abs=1e-6)
     assert (found.exact.high, found.high) == (None, None)
@@ -81,7 +81,7 @@ def test_no_unguarded_injury_gives_a_lower_limit_and_words_for_the_rest() -> Non
 
 def test_no_injury_at_all_gives_neither_ratio_nor_limits_but_words() -> None:
     found = two_rates(0, 500, 0, 700)
-    assert (found.rate_ratio, found.low, found.high, found.p) == (None, None, None, None)
+    assert (found.value, found.low, found.high, found.p) == (None, None, None, None)
     assert found.why == "no injury where both guarded and unguarded were exposed"
     assert found.exact.why == "no injuries where both were exposed"
     assert found.score.why == "no informative stratum"
@@ -90,7 +90,7 @@ def test_no_injury_at_all_gives_neither_ratio_nor_limits_but_words() -> None:
 def test_with_ten_injuries_the_method_decides_and_both_are_kept() -> None:
     """The normal limits on the log scale would be 0.044 to 0.981; the exact ones hold 1."""
     found = two_rates(2, 480, 8, 400)
-    assert found.rate_ratio == pytest.approx(0.208333333, abs=1e-9)
+    assert found.value == pytest.approx(0.208333333, abs=1e-9)
     assert found.exact.low == pytest.approx(0.0215522874, abs=1e-8)
     assert found.exact.high == pytest.approx(1.04394717, abs=1e-7)
     assert found.exact.p == pytest.approx(0.0585845077, abs=1e-8)
@@ -104,7 +104,7 @@ def test_with_ten_injuries_the_method_decides_and_both_are_kept() -> None:
 
 def test_a_group_without_exposures_is_not_compared() -> None:
     found = two_rates(0, 0, 3, 500)
-    assert (found.rate_ratio, found.low, found.high, found.p) == (None, None, None, None)
+    assert (found.value, found.low, found.high, found.p) == (None, None, None, None)
     assert found.why
 
 
@@ -134,7 +134,7 @@ def test_swapping_the_groups_turns_ratio_and_limits_upside_down(
     one, other = two_rates(a, t1, b, t0), two_rates(b, t0, a, t1)
     assert one.p == (None if other.p is None else pytest.approx(other.p, rel=1e-9, abs=1e-12))
     for value, mirrored in (
-        (one.rate_ratio, other.rate_ratio),
+        (one.value, other.value),
         (one.low, other.high),
         (one.high, other.low),
         (one.exact.low, other.exact.high),
@@ -160,7 +160,7 @@ def test_limits_hold_the_ratio_and_mid_p_lies_within_exact(
         assert b == 0
         assert found.exact.high is None
     else:
-        assert found.low <= found.rate_ratio <= found.high <= found.exact.high
+        assert found.low <= found.value <= found.high <= found.exact.high
 
 
 @law
@@ -195,7 +195,7 @@ def test_no_number_is_ever_infinite_or_undefined(a: int, t1: int, b: int, t0: in
     found = two_rates(a, t1, b, t0)
     numbers = [v for v in _flat(astuple(found)) if isinstance(v, float)]
     assert all(math.isfinite(value) for value in numbers)
-    assert found.why or None not in (found.rate_ratio, found.low, found.high, found.p)
+    assert found.why or None not in (found.value, found.low, found.high, found.p)
 
 
 def _flat(values: Iterable[object]) -> Iterator[object]:

@@ -52,7 +52,7 @@ def naive_ever_never(tables):
 def ratio_of(strata, name):
     rows = strata.filter(pl.col("comparison") == name)
     columns = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
-    return mantel_haenszel(Strata(*(rows[column].to_list() for column in columns))).rate_ratio
+    return mantel_haenszel(Strata(*(rows[column].to_list() for column in columns))).value
 
 
 @pytest.fixture(scope="module")

@@ -75,10 +75,10 @@ def _difference(at_risk: np.ndarray, injuries: np.ndarray) -> tuple[float, ...]:
     horizon = int(min(ticks[-1] for ticks in large))
     bare, guarded = (kaplan_meier(group, min_at_risk=MIN_AT_RISK, start=start) for group in counts)
     gap = means_compared(guarded, bare, horizon)
-    if gap.difference is None or gap.low is None or gap.high is None:
+    if gap.value is None or gap.low is None or gap.high is None:
         return (math.nan,) * 6
     fewest = min(int(d[start : horizon + 1].sum()) for d in injuries)
-    return gap.difference, gap.low, gap.high, float(start), float(horizon), float(fewest)
+    return gap.value, gap.low, gap.high, float(start), float(horizon), float(fewest)
 
 
 def true_difference(

@@ -7,7 +7,7 @@ import numpy as np
 
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid_trace
-from seasonboard.stats.clustered_ratio import AthleteCells, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.indirect_standardisation import MultiplicativeRates
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
 from tests.truthfulness.counting import (
@@ -67,7 +67,7 @@ def sums(rows: np.ndarray) -> tuple[float, float, float]:
 def shown(ratio: RateRatio, rows: np.ndarray) -> Found:
     """Return the displayed interval of a ratio."""
     above, under, _ = sums(rows)
-    found = limits(ratio.rate_ratio, ratio.low, ratio.high)
+    found = limits(ratio.value, ratio.low, ratio.high)
     return Found(found.ratio, found.low, found.high, above, under)
 
 
@@ -89,7 +89,7 @@ def of_season(
     athlete_rows, athlete_no, athlete_ratio = same_athlete(seasons, c, weights)
     found = {
         "crude, mid-P": shown(crude, crude_rows),
-        "crude, exact": limits(crude.rate_ratio, crude.exact.low, crude.exact.high),
+        "crude, exact": limits(crude.value, crude.exact.low, crude.exact.high),
         "alike athletes": shown(alike_ratio, alike_rows),
         "alike athletes, clustered": clustered(alike_members(seasons, counts, c)),
         "same session": shown(session_ratio, session),
@@ -114,7 +114,7 @@ def of_season(
 def peek_proofs(session: np.ndarray, rows: np.ndarray) -> dict[str, Found]:
     """Return the peek-proof interval at the end, and what no weekly look has refused."""
     states = [
-        limits(state.rate_ratio, state.low, state.high)
+        limits(state.value, state.low, state.high)
         for state in anytime_valid_trace(weekly(session, rows))
     ]
     return {
@@ -133,12 +133,12 @@ def all_looks(states: list[Found]) -> Found:
 
 def exact(ratio: RateRatio) -> Found:
     """Return the exact conditional limits beside a ratio."""
-    return limits(ratio.rate_ratio, ratio.exact.low, ratio.exact.high)
+    return limits(ratio.value, ratio.exact.low, ratio.exact.high)
 
 
 def clustered(columns: list[np.ndarray]) -> Found:
     """Return the athlete-clustered interval; its ratio is the middle of its limits."""
-    got = clustered_interval(AthleteCells(*columns))
+    got = clustered_ratio(AthleteCells(*columns))
     if got.low is None or got.high is None:
         return limits(None, None, None)
     return Found(math.sqrt(got.low * got.high), got.low, got.high)

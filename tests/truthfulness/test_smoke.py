@@ -141,7 +141,7 @@ def test_quick_interval_is_the_displayed_one():
     product = mantel_haenszel(Strata(*rows.T.tolist()))
     quick = wrong.quick(rows)
     assert (quick.ratio, quick.low, quick.high) == pytest.approx(
-        (product.rate_ratio, product.low, product.high), rel=1e-12
+        (product.value, product.low, product.high), rel=1e-12
     )
 
 

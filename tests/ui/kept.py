@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake.export import export_tables
@@ -56,20 +56,20 @@ def make_store(folder: Path) -> Path:
 
 
 @contextmanager
-def kept_store(made: Path, folder: Path) -> Iterator[StoreAnswers]:
+def kept_store(made: Path, folder: Path) -> Iterator[AnswerSource]:
     """Give the board of a copy of a store, open to be written to."""
     path = folder / "season.store"
     shutil.copy(made, path)
     held = ReopeningStore(path)
     try:
-        yield StoreAnswers(held, "season.store", entry_writer=StoreEntryWriter(held))
+        yield AnswerSource(held, "season.store", entry_writer=StoreEntryWriter(held))
     finally:
         held.close()
 
 
 @asynccontextmanager
 async def typing(
-    board: StoreAnswers, screen: str = "week", size: tuple[int, int] = SMALL
+    board: AnswerSource, screen: str = "week", size: tuple[int, int] = SMALL
 ) -> AsyncIterator[Pilot[None]]:
     """Open the board and wait until its first answer is shown."""
     app = SeasonboardApp(lambda: board, screen=screen)
@@ -79,7 +79,7 @@ async def typing(
         yield pilot
 
 
-def rows(board: StoreAnswers, table: str) -> list[dict[str, Any]]:
+def rows(board: AnswerSource, table: str) -> list[dict[str, Any]]:
     """Return what the store holds in one table."""
     assert isinstance(board._store, ReopeningStore)
     return board._store.asked(lambda store: export_tables(store)[table]).to_dicts()

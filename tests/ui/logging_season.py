@@ -8,7 +8,7 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake.export import export_tables
@@ -70,7 +70,7 @@ async def logging(
     """Open the board of a store that is written to, as `seasonboard --store` does."""
     held = ReopeningStore(path)
     try:
-        board = StoreAnswers(held, str(path), StoreEntryWriter(held))
+        board = AnswerSource(held, str(path), StoreEntryWriter(held))
         app = SeasonboardApp(lambda: board, screen=screen)
         app.today = lambda: today
         async with app.run_test(size=size, notifications=True) as pilot:

@@ -14,7 +14,7 @@ from seasonboard.answers.finder import FinderMatches, Hit, Thing
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
-from seasonboard.answers.rows import Cell, Column, Rows, held
+from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
 from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
@@ -342,7 +342,7 @@ class StandIn:
             for number, name in enumerate(self.names)
         )
         total = self.total or len(rows)
-        found = held(Rows(title, columns, rows, total, total), page)
+        found = page_in_memory(Rows(title, columns, rows, total, total), page)
         return found if page.search or not self.total else replace(found, matching=total)
 
     def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:

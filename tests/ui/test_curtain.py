@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -26,7 +26,7 @@ CODE = re.compile(r"athlete [2-9B-Z]{4,}")
 @asynccontextmanager
 async def shown(season, *, down=True, size=SMALL, screen="week") -> AsyncIterator[Pilot[None]]:
     with open_store(season) as store:
-        board = StoreAnswers(store, str(season), secret=lambda: "one secret")
+        board = AnswerSource(store, str(season), secret=lambda: "one secret")
         board.cover(is_down=down)
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size, notifications=True) as pilot:

@@ -7,7 +7,7 @@ from contextlib import ExitStack, asynccontextmanager
 import pytest
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
 from seasonboard.store.store import memory_store
@@ -51,7 +51,7 @@ def step(pilot):
 async def from_nothing():
     """Open a board over an empty store that is not written to, as the sample is."""
     with ExitStack() as stack, memory_store() as empty:
-        nothing = StoreAnswers(empty, "nothing yet")
+        nothing = AnswerSource(empty, "nothing yet")
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))

@@ -9,9 +9,10 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
+from seasonboard.answers.options import as_typed
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
 from seasonboard.answers.questions import PITCH
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.cli.ask import ask_command
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -21,14 +22,14 @@ from seasonboard.stats.season_ahead import Spread
 from seasonboard.store.intake.prospects import read_prospect
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
-from seasonboard.ui.forms.plan_form import read_plan, typed_options
+from seasonboard.ui.forms.plan_form import read_plan
 from seasonboard.ui.forms.prospect_team_form import read_team, typed_team
 from seasonboard.ui.forms.sitting_form import TakenForm
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pitch.page import pitch_page
+from seasonboard.ui.pitch.prospect_path import NO_FILES
 from seasonboard.ui.pitch.screen import PitchScreen
 from seasonboard.ui.pitch.season_ranges import axis, promise, span
-from seasonboard.ui.pitch.teams_file import NO_FILES
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
@@ -496,7 +497,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     out.mkdir()
     monkeypatch.setattr(files, "_folder", lambda: out)
     with ExitStack() as stack:
-        board = StoreAnswers(stack.enter_context(open_store(store)), str(store))
+        board = AnswerSource(stack.enter_context(open_store(store)), str(store))
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
         async with app.run_test(size=LARGE, notifications=True) as pilot:
             await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
@@ -523,7 +524,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
 
 async def test_without_an_account_of_what_is_out_no_handout_is_offered() -> None:
     async with opened(screen="pitch") as pilot:
-        assert [one.word for one in shown_by(pilot).further()] == ["teams"]
+        assert [one.word for one in shown_by(pilot).extra_files()] == ["teams"]
 
 
 def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
@@ -539,7 +540,7 @@ def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
         limits=EffectLimits.PEEK_PROOF,
     )
     names = {option for param in ask_command(PITCH).params for option in param.opts}
-    typed = [each.split(" ") for each in typed_options(plan)]
+    typed = [each.split(" ") for each in as_typed(plan)]
     assert {name for name, _ in typed} <= names
     assert len(typed) == 9
-    assert typed_options(PitchOptions()) == ()
+    assert as_typed(PitchOptions()) == ()

@@ -14,7 +14,7 @@ from textual.widgets import Input, OptionList
 
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.saving import files
-from seasonboard.ui.saving.offers import WAYS, ways
+from seasonboard.ui.saving.offers import PAGE_CHOICES, save_choices
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.rows import PAGE, RowsScreen
 from seasonboard.ui.windows.value_entry import EntryScreen
@@ -79,12 +79,12 @@ async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
 ):
     async with shown(season, size=LARGE, screen=board.name) as pilot:
         offer = pilot.app.screen.offer()
-        many, apart = len(ways(offer)), set()
-        assert many == len(WAYS) + len(offer.further)
-        for way in ways(offer):
+        many, apart = len(save_choices(offer)), set()
+        assert many == len(PAGE_CHOICES) + len(offer.extra_files)
+        for way in save_choices(offer):
             word = f"{offer.word} {way.name}"
             path = files.proposed(offer.department, offer.about.through, word, way.ending)
-            if offer.made_by(way):
+            if offer.extra_file(way):
                 apart.add(path)
             pilot.app.screen._give(offer, way, path if way.ending else None)
             assert (await told(pilot)).startswith("Saved" if way.ending else "Copied")
@@ -266,7 +266,7 @@ async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(seas
         assert isinstance(pilot.app.screen, RowsScreen)
         offer = pilot.app.screen.offer()
         pilot.app.answer_source.cover(is_down=True)
-        pilot.app.screen._give(offer, WAYS["csv"], folder / "late.csv")
+        pilot.app.screen._give(offer, PAGE_CHOICES["csv"], folder / "late.csv")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []
 
@@ -313,10 +313,10 @@ async def test_a_document_takes_no_ending_that_it_cannot_be_written_as(season, f
 
 async def test_rows_offer_no_document_of_the_page_below(season):
     async with shown(season, down=False, screen="week") as pilot:
-        assert pilot.app.screen.offer().further
+        assert pilot.app.screen.offer().extra_files
         block = next(b for b in page(pilot)._blocks if b.opens.startswith("week"))
         await open_rows(pilot, block.opens)
-        assert not pilot.app.screen.offer().further
+        assert not pilot.app.screen.offer().extra_files
 
 
 @pytest.mark.long
@@ -324,6 +324,6 @@ async def test_a_curtain_that_moves_while_a_document_is_made_stops_it(season, fo
     async with shown(season, down=False, screen="week") as pilot:
         offer = pilot.app.screen.offer()
         pilot.app.answer_source.cover(is_down=True)
-        pilot.app.screen._give(offer, offer.further[0].way, folder / "late.html")
+        pilot.app.screen._give(offer, offer.extra_files[0].choice, folder / "late.html")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []

@@ -8,7 +8,7 @@ import pytest
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
-from seasonboard.stats.sample_size import Needed
+from seasonboard.stats.sample_size import SampleSize
 from seasonboard.ui.compare.forest import DOUBLE, Axis, anytime_evidence, forest, whisker
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.screen import CompareScreen
@@ -132,18 +132,20 @@ def test_e_values_are_told_in_two_figures(value: float, told: str) -> None:
 
 NEEDED = [
     (
-        Needed(0.7, 0.8, 70_000, 64_287),
+        SampleSize(0.7, 0.8, 70_000, 64_287),
         2118,
         "about 64,300 more guarded site-exposures, some 2,100",
     ),
-    (Needed(0.7, 0.8, 70_000, 64_287), None, "no game sets a pace yet"),
-    (Needed(0.7, 0.8, 70_000, 0), 0, "as many guarded site-exposures as it takes are recorded"),
-    (Needed(0.7, 0.8, None, None, "no guard was worn yet"), None, "not known yet, no guard"),
+    (SampleSize(0.7, 0.8, 70_000, 64_287), None, "no game sets a pace yet"),
+    (SampleSize(0.7, 0.8, 70_000, 0), 0, "as many guarded site-exposures as it takes are recorded"),
+    (SampleSize(0.7, 0.8, None, None, "no guard was worn yet"), None, "not known yet, no guard"),
 ]
 
 
 @pytest.mark.parametrize(("need", "games", "told"), NEEDED)
-def test_what_is_needed_is_told_in_a_sentence(need: Needed, games: int | None, told: str) -> None:
+def test_what_is_needed_is_told_in_a_sentence(
+    need: SampleSize, games: int | None, told: str
+) -> None:
     answer = replace(_answer(), needed=need, games_needed=games)
     shown = " ".join(line.plain.strip() for line in needed_lines(answer, SMALL))
     assert shown.startswith("To tell 0.7 from 1 (80 %): ")

@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
@@ -43,7 +43,7 @@ async def at_work(
 ) -> AsyncIterator[Pilot[None]]:
     """Open the sample season at Lanternfield College, on a Friday in November."""
     with open_store(path) as store:
-        board = StoreAnswers(store, "invented sample season")
+        board = AnswerSource(store, "invented sample season")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -58,7 +58,7 @@ def is_answered(app, scope):
     screen = app.screen
     return (
         isinstance(screen, BoardScreen)
-        and getattr(screen.answer, "said", None) is not None
+        and getattr(screen.answer, "summary", None) is not None
         and (screen.answer.summary.scope == scope)
     )
 
@@ -124,7 +124,7 @@ def test_every_stop_s_card_is_there():
 @pytest.mark.parametrize("screen", WORK)
 async def test_an_empty_store_says_what_to_load(screen):
     with memory_store() as store:
-        board = StoreAnswers(store, "nothing")
+        board = AnswerSource(store, "nothing")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=SMALL) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -226,7 +226,7 @@ async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
         raise ZeroDivisionError("[/x] of 0")
 
     async with at_work(sample_store, "week") as pilot:
-        monkeypatch.setattr(StoreAnswers, "remakes", broken)
+        monkeypatch.setattr(AnswerSource, "remakes", broken)
         await press(pilot, "5")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "failures.log" in "".join(text(pilot).split())

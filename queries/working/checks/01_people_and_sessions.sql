@@ -32,19 +32,15 @@ WHERE is_asked(position_groups, r.position_group);
 -- Roster places, as far as the athlete had joined by then.
 CREATE OR REPLACE TEMP TABLE checked_places AS
 SELECT
-    t.department, r.team, n.athlete, r.name, r.athlete_no, r.season, r.position_group, r.joined_on,
+    r.department, r.team, n.athlete, r.name, r.athlete_no, r.season, r.position_group, r.joined_on,
     r.left_on
-FROM store.roster AS r
-JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
+FROM asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups) AS r
 JOIN store.athletes AS n USING (athlete_no)
-WHERE coalesce(r.joined_on < $until, true)
-  AND is_asked($seasons, r.season)
-  AND is_asked($position_groups, r.position_group);
+WHERE coalesce(r.joined_on < $until, true);
 
 -- Who was on the roster of a session that has attendance, and has no row of it.
 CREATE OR REPLACE TEMP TABLE checked_missing AS
-SELECT
-    p.department, p.team, p.athlete, p.name, p.season, s.session, s.played_on, s.setting
+SELECT s.session_no, p.athlete_no
 FROM checked_sessions AS s
 JOIN checked_places AS p
     ON p.team = s.team AND p.season = s.season

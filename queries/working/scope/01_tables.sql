@@ -23,9 +23,7 @@ JOIN scoped_sites AS x ON x.area = i.area AND x.side = i.side;
 -- (a day). Either may be NULL.
 CREATE OR REPLACE TEMP TABLE scoped_first_injuries AS
 SELECT
-    athlete_no,
-    area,
-    side,
+    athlete_no, area, side,
     min(starts_at) AS first_at,
     min(occurred_on) FILTER (session_no IS NULL) AS first_on
 FROM scoped_injuries
@@ -46,8 +44,7 @@ WITH marks AS (
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR
-        AND (g.side = 'both' OR x.side IN (g.side::VARCHAR, 'midline'))
+        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
     JOIN scoped_exposures AS e ON e.session_no = w.session_no AND e.athlete_no = g.athlete_no
     UNION ALL
     SELECT

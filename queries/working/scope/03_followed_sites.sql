@@ -27,14 +27,8 @@ JOIN team_clock AS t USING (session_no);
 -- A site is followed through a season from its first exposure in the view
 -- until an injury to it is recorded (ended_at: in a session; ended_on: outside one).
 CREATE OR REPLACE TEMP MACRO followed_sites(purpose, by_team, only_eventful) AS TABLE
-WITH clock AS (
-    SELECT *
-    FROM clock_exposures(by_team)
-),
-marked AS (
-    SELECT *
-    FROM marked_sites(purpose)
-),
+WITH clock AS (SELECT * FROM clock_exposures(by_team)),
+marked AS (SELECT * FROM marked_sites(purpose)),
 sites AS (
     SELECT athlete_no, area, side FROM marked
     UNION
@@ -48,8 +42,7 @@ sites AS (
 ticked AS (
     SELECT
         c.*,
-        x.area,
-        x.side,
+        x.area, x.side,
         coalesce(m.injured, false) AS injured,
         coalesce(m.any_injury, false) AS any_injury,
         coalesce(m.guarded, false) AS guarded,
@@ -84,8 +77,7 @@ ended AS (
 )
 SELECT
     t.*,
-    n.ended_at,
-    n.ended_on,
+    n.ended_at, n.ended_on,
     t.set_aside IS NULL
         AND coalesce(t.starts_at <= n.ended_at, true)
         AND coalesce(t.played_on <= n.ended_on, true) AS is_followed

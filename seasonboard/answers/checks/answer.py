@@ -1,27 +1,18 @@
-"""What in the records is doubtful? Every data check with its count, and the rows of one."""
+"""What in the records is doubtful? Every data check with its count."""
 
 from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Summary
-from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named
-from seasonboard.answers.checks.counting import check_params, count_checks
-from seasonboard.answers.checks.parts import COLUMNS, CheckFound, ChecksAnswer
+from seasonboard.answers.checks.all_checks import ALL_CHECKS
+from seasonboard.answers.checks.counting import count_checks
+from seasonboard.answers.checks.parts import CheckCount, ChecksAnswer
 from seasonboard.answers.questions import CHECKS
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.rows import Column, Rows, page_rows
-from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
 
 _NAMED = 3
 """Checks that the sentence names; the rest stand below it."""
-_TOUCHING = (
-    Column("check", "check"),
-    Column("count", "rows", is_number=True),
-    Column("touches", "touches"),
-    Column("why", "why it matters"),
-    Column("mend", "to mend"),
-)
 _CAVEATS = (
     "A check tells what hardly fits; whether it is wrong only those know who were there. What "
     "cannot be is refused when it is loaded.",
@@ -37,56 +28,35 @@ def checks(reader: Reader, scope: Scope, known: ScopeValues) -> ChecksAnswer:
     Raises:
         StoreError: The store could not be read.
     """
-    found = sorted(count_checks(reader, scope, known, ALL_CHECKS.values()), key=_pressing)
+    ranked = sorted(count_checks(reader, scope, known, ALL_CHECKS.values()), key=_pressing)
     return ChecksAnswer(
         summary=Summary(
             question=CHECKS.asks,
-            answer=_sentence(found, known),
+            answer=_sentence(ranked, known),
             caveats=_CAVEATS,
             left_out=(),
             scope=scope,
         ),
-        checks=tuple(found),
+        checks=tuple(ranked),
     )
 
 
-def check_rows(
-    reader: Reader, scope: Scope, known: ScopeValues, name: str, page: PageAsked = FIRST
-) -> Rows:
-    """Return a page of the rows that one check found.
-
-    Raises:
-        ScopeError: There is no check of that id.
-        StoreError: The store could not be read.
-    """
-    check = check_named(name)
-    found = reader.read_page(check.query, page, **check_params(scope, known))
-    return page_rows(check.name, COLUMNS, found, page)
-
-
-def touching_rows(answer: ChecksAnswer, name: str) -> Rows:
-    """Return the checks that touch one answer, with their counts and why they matter."""
-    rows = tuple(
-        (e.check.name, e.count, e.check.touches[name], e.check.why, e.check.mend)
-        for e in answer.checks
-        if name in e.check.touches
-    )
-    return Rows("Data checks that touch this", _TOUCHING, rows, len(rows), len(rows))
-
-
-def _pressing(each: CheckFound) -> tuple[bool, int, int, str]:
+def _pressing(counted: CheckCount) -> tuple[bool, int, int, str]:
     """Return what sorts checks: found something, touches many answers, has many rows."""
-    return (not each.count, -len(each.check.touches), -each.count, each.check.name)
+    return (
+        *(not counted.count, -len(counted.check.touches)),
+        *(-counted.count, counted.check.name),
+    )
 
 
-def _sentence(ranked: Sequence[CheckFound], known: ScopeValues) -> str:
+def _sentence(ranked: Sequence[CheckCount], known: ScopeValues) -> str:
     if known.is_empty:
         return "Nothing to check yet: nothing is recorded."
-    found = [each for each in ranked if each.count]
-    if not found:
+    doubtful = [one for one in ranked if one.count]
+    if not doubtful:
         return f"None of {len(ranked)} checks found anything doubtful."
-    compared = [each for each in found if "compare" in each.check.touches]
-    opening = f"{len(found)} of {len(ranked)} checks found something"
+    compared = [one for one in doubtful if "compare" in one.check.touches]
+    opening = f"{len(doubtful)} of {len(ranked)} checks found something"
     if not compared:
         return f"{opening}; none touches Compare."
     named = ", ".join(f"{e.check.name} {words.whole(e.count)}" for e in compared[:_NAMED])

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks.all_checks import touching
-from seasonboard.answers.checks.parts import Check, CheckFound
+from seasonboard.answers.checks.parts import Check, CheckCount
 from seasonboard.answers.reader import Reader
 from seasonboard.scope import Scope, ScopeValues
 
@@ -37,16 +37,16 @@ def check_params(scope: Scope, known: ScopeValues) -> dict[str, object]:
 
 def count_checks(
     reader: Reader, scope: Scope, known: ScopeValues, checks: Iterable[Check]
-) -> tuple[CheckFound, ...]:
+) -> tuple[CheckCount, ...]:
     """Count the rows of several checks, in their order.
 
     Raises:
         StoreError: The store could not be read.
     """
-    asked = tuple(checks)
+    counted = tuple(checks)
     params = check_params(scope, known)
-    counts = reader.count_each([(check.query, params) for check in asked])
-    return tuple(CheckFound(*pair) for pair in zip(asked, counts, strict=True))
+    counts = reader.count_each([(check.query, params) for check in counted])
+    return tuple(CheckCount(*pair) for pair in zip(counted, counts, strict=True))
 
 
 def doubts(reader: Reader, scope: Scope, known: ScopeValues, answer: str) -> tuple[Doubtful, ...]:
@@ -55,14 +55,14 @@ def doubts(reader: Reader, scope: Scope, known: ScopeValues, answer: str) -> tup
     Raises:
         StoreError: The store could not be read.
     """
-    found = count_checks(reader, scope, known, touching(answer))
-    ranked = sorted(found, key=lambda each: (-each.count, each.check.name))
-    return tuple(Doubtful(each.check.name, each.count) for each in ranked)
+    counts = count_checks(reader, scope, known, touching(answer))
+    ranked = sorted(counts, key=lambda one: (-one.count, one.check.name))
+    return tuple(Doubtful(one.check.name, one.count) for one in ranked)
 
 
-def with_doubts(answer: TouchedT, found: tuple[Doubtful, ...]) -> TouchedT:
+def with_doubts(answer: TouchedT, doubtful: tuple[Doubtful, ...]) -> TouchedT:
     """Return an answer that names the checks which touch it.
 
     They are counted apart, so that the board can show the answer before they are.
     """
-    return replace(answer, summary=replace(answer.summary, doubts=found))
+    return replace(answer, summary=replace(answer.summary, doubts=doubtful))

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.rows import Column
 
 ANSWERS = (
     "week",
@@ -18,18 +17,6 @@ ANSWERS = (
     "departments",
 )
 """The answers that a check may touch, in the order of their screens."""
-
-COLUMNS = (
-    Column("department", "department"),
-    Column("team", "team"),
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("dated_on", "day"),
-    Column("table_name", "table"),
-    Column("key", "key"),
-    Column("detail", "what is doubtful"),
-)
-"""The columns that the rows of every check have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +49,7 @@ class Check:
 
 
 @dataclass(frozen=True, slots=True)
-class CheckFound:
+class CheckCount:
     """A check and how many rows it found."""
 
     check: Check
@@ -74,14 +61,14 @@ class ChecksAnswer:
     """The answer of the Checks screen: every check, those first that touch most."""
 
     summary: Summary
-    checks: tuple[CheckFound, ...]
+    checks: tuple[CheckCount, ...]
 
     @property
-    def found(self) -> tuple[CheckFound, ...]:
+    def doubtful(self) -> tuple[CheckCount, ...]:
         """Return the checks that found something."""
-        return tuple(each for each in self.checks if each.count)
+        return tuple(one for one in self.checks if one.count)
 
     @property
-    def clear(self) -> tuple[CheckFound, ...]:
+    def clear(self) -> tuple[CheckCount, ...]:
         """Return the checks that found nothing."""
-        return tuple(each for each in self.checks if not each.count)
+        return tuple(one for one in self.checks if not one.count)

@@ -7,6 +7,7 @@ from seasonboard.answers import words
 from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, Found, bracket
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.report import missing_words
 from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NO_LARGE, NOTHING
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.games.words import TICKS, from_to
@@ -23,7 +24,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     """
     headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
     scope = answer.summary.scope
-    limits = words.limits(headline.low, headline.high)
+    limits = words.interval(headline.low, headline.high)
     is_more = answer.verdict == MORE
     missing = _of_scope(scope)
     if not is_more:
@@ -34,7 +35,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     start = f"{_opening(scope)}n the same sessions guarded {sites} were hurt"
     return Found(
         topic=HURT,
-        may_say=f"{start} {words.ratio(headline.rate_ratio)} times as often as bare ones "
+        may_say=f"{start} {words.ratio(headline.value)} times as often as bare ones "
         f"{bracket(scope, limits)}.",
         may_not_say=f"{start} {'more' if is_more else 'less'} often than bare ones.",
         missing=tuple(missing),
@@ -64,7 +65,7 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     start = f"Guarded {sites} went"
     if scope.purpose is View.RETURN:
         start = f"After an earlier injury guarded {sites} went"
-    gap = words.number(abs(found.difference or 0.0), digits=1)
+    gap = words.number(abs(found.value or 0.0), digits=1)
     stretch = (found.horizon or 0) - (found.start or 1) + 1
     word = "fewer" if is_fewer else "more"
     return Found(
@@ -105,7 +106,7 @@ def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
         return ["limits of the ratio: none can be set yet"]
     if answer.verdict == DISAGREE:
         return ["comparisons that agree: another one lies on the other side"]
-    limits = words.limits(headline.low, headline.high)
+    limits = words.interval(headline.low, headline.high)
     if answer.verdict == NO_LARGE:
         return [f"a difference: a large one is unlikely by the limits ({limits})"]
     if answer.verdict != LESS:
@@ -119,21 +120,19 @@ def _looked_at_often(answer: CompareAnswer) -> list[str]:
         return []
     return [
         "limits below 1 that hold however often one looks: those "
-        f"({words.limits(now.low, now.high)}) still allow no difference"
+        f"({words.interval(now.low, now.high)}) still allow no difference"
     ]
 
 
 def _needed(answer: CompareAnswer) -> list[str]:
     """Return how much more it takes at today's pace; nothing where none is known or needed."""
-    more = answer.sample_needed.more_guarded
-    if not more:
+    need = answer.sample_size
+    if not need.more_guarded:
         return []
-    text = f"about {words.whole(more)} more guarded exposures"
-    if answer.games_needed:
-        text += f", some {words.plural(answer.games_needed, 'game')} at this pace"
-    need = answer.sample_needed
-    told = f"{need.ratio:g} from 1 with {words.percent(need.power)} power"
-    return [f"{text}, would tell a ratio of {told}"]
+    return [
+        f"{missing_words(answer)}, would tell a ratio of {need.ratio:g} from 1 with "
+        f"{words.percent(need.power)} power"
+    ]
 
 
 def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio) -> str:
@@ -148,13 +147,13 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
         f"{name} {words.ratio(ratio)}"
         for name in ORDER
         if name not in {HEADLINE, CRUDE}
-        and (ratio := answer.comparison(name).ratio.rate_ratio) is not None
+        and (ratio := answer.comparison(name).ratio.value) is not None
     ]
     if others:
         text += f" Other comparisons: {', '.join(others)}."
     now = answer.watched.now
     if now.low is not None or now.high is not None:
-        text += f" However often one looks: {words.limits(now.low, now.high)}."
+        text += f" However often one looks: {words.interval(now.low, now.high)}."
     return text
 
 
@@ -167,7 +166,7 @@ def _injuries(guarded: int, bare: int) -> str:
 def _more(answer: GamesAnswer) -> list[str]:
     """Return what is missing before “more games” may be said."""
     found = answer.restricted_mean_difference
-    if found.difference is None:
+    if found.value is None:
         return [f"two curves that can be compared ({found.why})"]
     if found.low is None or found.low <= 0:
         return [

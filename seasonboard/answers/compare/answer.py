@@ -41,7 +41,7 @@ from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
 from seasonboard.stats.rates import injury_rate
 from seasonboard.stats.ratios import RateRatio
-from seasonboard.stats.sample_size import Needed, sample_needed
+from seasonboard.stats.sample_size import SampleSize, sample_size
 
 _PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
 
@@ -61,7 +61,7 @@ def compare(
     judged = verdict(headline, adjusted)
     sites = words.sites_word(studied_areas(scope, known))
     areas = area_by_area(frames["compare/strata"], scope.level)
-    enough = sample_needed(
+    enough = sample_size(
         injuries_unguarded=crude.injuries_unguarded,
         exposures_guarded=crude.exposures_guarded,
         exposures_unguarded=crude.exposures_unguarded,
@@ -83,7 +83,7 @@ def compare(
         decliners=against_decliners(frames["compare/decliners"], scope.level),
         areas=areas,
         watched=watch(frames["compare/strata"], scope.level),
-        sample_needed=enough,
+        sample_size=enough,
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
@@ -130,7 +130,7 @@ def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, 
     return found
 
 
-def _games(enough: Needed, pace: pl.DataFrame) -> int | None:
+def _games(enough: SampleSize, pace: pl.DataFrame) -> int | None:
     """Return the games it takes to gather what is missing, at the pace so far."""
     games = int(pace["games"][0])
     if enough.more_guarded is None or enough.exposures_guarded is None or not games:
@@ -144,20 +144,20 @@ def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) ->
         return _nothing(crude, sites)
     hurt = f"{crude.injuries_guarded} guarded, {crude.injuries_unguarded} bare"
     opening = judged[0].upper() + judged[1:]
-    if headline.rate_ratio is None:
+    if headline.value is None:
         return (
             f"{opening}: {hurt}, and no ratio can be told from the sessions in which "
             f"both guarded and bare {sites} were exposed ({headline.why})."
         )
     text = (
         f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
-        f"{words.ratio(headline.rate_ratio)} times as often as bare ones "
+        f"{words.ratio(headline.value)} times as often as bare ones "
         f"({words.number(headline.level * 100, digits=0)} %: "
-        f"{words.limits(headline.low, headline.high)})."
+        f"{words.interval(headline.low, headline.high)})."
     )
     if _point_apart(headline, crude):
         text += (
-            f" The crude ratio, {words.ratio(crude.rate_ratio)}, points the other way: it mixes "
+            f" The crude ratio, {words.ratio(crude.value)}, points the other way: it mixes "
             "different sessions and should not be quoted."
         )
     return text
@@ -180,9 +180,9 @@ def _nothing(crude: RateRatio, sites: str) -> str:
 
 
 def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
-    if headline.rate_ratio is None or crude.rate_ratio is None:
+    if headline.value is None or crude.value is None:
         return False
-    return (headline.rate_ratio - 1) * (crude.rate_ratio - 1) < 0
+    return (headline.value - 1) * (crude.value - 1) < 0
 
 
 def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeValues) -> list[str]:

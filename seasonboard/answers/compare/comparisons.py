@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import polars as pl
 
-from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredInterval, clustered_interval
+from seasonboard.stats.clustered_ratio import AthleteCells, ClusteredRatio, clustered_ratio
 from seasonboard.stats.indirect_standardisation import MultiplicativeRates
 from seasonboard.stats.multiple_testing import holm
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
@@ -59,7 +59,7 @@ class Comparison:
     name: str
     removes: str
     ratio: RateRatio
-    clustered: ClusteredInterval
+    clustered: ClusteredRatio
     strata: tuple[Stratum, ...]
     set_aside: tuple[tuple[str, int], ...] = ()
 
@@ -76,7 +76,7 @@ def from_strata(
         name,
         REMOVES[name],
         mantel_haenszel(Strata(*columns), level=level),
-        clustered_interval(
+        clustered_ratio(
             AthleteCells(*(cells[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS))),
             level=level,
         ),
@@ -124,7 +124,7 @@ def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:
         DECLINERS,
         REMOVES[DECLINERS],
         mantel_haenszel(Strata(*(strata[c].to_list() for c in (*_COUNTS, "strata"))), level=level),
-        ClusteredInterval(None, None, None, 0, "not worked out for this comparison"),
+        ClusteredRatio(None, why="not worked out for this comparison", athletes=0),
         tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
     )
 
@@ -160,7 +160,7 @@ def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Com
     a, b, t1, t0 = (sites[name].to_list() for name in _COUNTS)
     e1, e0 = sites["expected_guarded"].to_list(), sites["expected_unguarded"].to_list()
     ratio = mantel_haenszel(Strata(a, b, e1, e0), level=level)
-    clustered = clustered_interval(
+    clustered = clustered_ratio(
         AthleteCells(list(range(len(a))), sites["athlete_no"].to_list(), a, b, e1, e0), level=level
     )
     late = courses.filter(pl.col("asked_after")).select("athlete_no", "area", "side").n_unique()
@@ -191,7 +191,7 @@ def other_side(pairs: pl.DataFrame, level: float) -> Comparison:
         Strata(a + rest[0], b + rest[1], ones + rest[2], ones + rest[3], [*ones, *rest[2]]),
         level=level,
     )
-    clustered = clustered_interval(
+    clustered = clustered_ratio(
         AthleteCells(list(range(len(a))), single["athlete_no"].to_list(), a, b, ones, ones),
         level=level,
     )

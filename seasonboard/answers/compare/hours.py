@@ -39,6 +39,11 @@ class Hours:
     untimed_exposures: int
     why: str
 
+    @property
+    def counted(self) -> float | None:
+        """Return the hours; None where no minutes are recorded."""
+        return self.rate.hours if self.exposures else None
+
 
 def group_hours(frame: "pl.DataFrame", level: float) -> tuple[Hours, Hours]:
     """Return the hours and rates of the guarded and of the bare, from rows of `compare/hours`."""
@@ -48,8 +53,8 @@ def group_hours(frame: "pl.DataFrame", level: float) -> tuple[Hours, Hours]:
 
 def _of(row: Mapping[str, int], level: float) -> Hours:
     rate = hourly_rate(row["injuries"], row["minutes"], level=level)
-    known = row["exposures"] > 0
-    why = "" if rate.rate is not None else NO_TIME if known else NOT_RECORDED
+    is_recorded = row["exposures"] > 0
+    why = "" if rate.value is not None else NO_TIME if is_recorded else NOT_RECORDED
     return Hours(rate, row["exposures"], row["untimed_injuries"], row["untimed_exposures"], why)
 
 
@@ -57,11 +62,11 @@ def lacking_hours(groups: tuple[Hours, Hours]) -> tuple[LeftOut, ...]:
     """Return what the rates per hour leave out; nothing where no minutes are recorded at all."""
     if not any(group.exposures for group in groups):
         return ()
-    found = (
-        LeftOut("injuries", LACKING, sum(group.untimed_injuries for group in groups)),
-        LeftOut("site-exposures", LACKING, sum(group.untimed_exposures for group in groups)),
-    )
-    return tuple(each for each in found if each.count)
+    untimed = {
+        "injuries": sum(group.untimed_injuries for group in groups),
+        "site-exposures": sum(group.untimed_exposures for group in groups),
+    }
+    return tuple(LeftOut(what, LACKING, count) for what, count in untimed.items() if count)
 
 
 def hours_word(hours: float) -> str:

@@ -1,6 +1,7 @@
 """What the Compare answer is made of."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
@@ -8,7 +9,7 @@ from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.weekly_looks import Watched
 from seasonboard.answers.options import option
 from seasonboard.stats.rates import Rate
-from seasonboard.stats.sample_size import Needed
+from seasonboard.stats.sample_size import SampleSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,15 +26,23 @@ class CompareOptions:
 OPTIONS = CompareOptions
 
 
+class GroupRates(NamedTuple):
+    """The rates of one group, per exposures and per hours."""
+
+    name: str
+    rate: Rate
+    hours: Hours
+
+
 @dataclass(frozen=True, slots=True)
 class CompareAnswer:
     """The answer of the Compare screen.
 
     `decliners` is the same-session comparison with bare sites of those who declined a guard;
     `areas` is the headline for each body area, where several are studied;
-    `watched` is the peek-proof form of the headline, `needed` what it would take to tell 0.7 from
-    1, `games_needed` the same in games at the pace so far; `hours` are the rates per hour of the
-    guarded and of the bare, `per` what the rates are shown per.
+    `watched` is the peek-proof (anytime-valid) form of the headline, `sample_size` what it would
+    take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
+    rates per hour of the guarded and of the bare, `per` what the rates are shown per.
     """
 
     summary: Summary
@@ -43,11 +52,20 @@ class CompareAnswer:
     decliners: Comparison
     areas: tuple[AreaRatio, ...]
     watched: Watched
-    sample_needed: Needed
+    sample_size: SampleSize
     games_needed: int | None
     verdict: str
     hours: tuple[Hours, Hours]
     per: Per = Per.EXPOSURES
+
+    @property
+    def groups(self) -> tuple[GroupRates, GroupRates]:
+        """Return the rates of both groups, guarded first."""
+        guarded, bare = self.hours
+        return (
+            GroupRates("guarded", self.guarded, guarded),
+            GroupRates("bare", self.unguarded, bare),
+        )
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""

@@ -28,7 +28,6 @@ from seasonboard.stats.log_rank import TwoGroupTick, log_rank
 from seasonboard.stats.restricted_mean_difference import means_compared
 from seasonboard.stats.survival import (
     Curve,
-    Difference,
     RestrictedMean,
     TickCount,
     kaplan_meier,
@@ -37,7 +36,7 @@ from seasonboard.stats.survival import (
     restricted_mean_difference,
 )
 
-Found = TypeVar("Found")
+MeasureT = TypeVar("MeasureT")
 
 
 def games(
@@ -89,8 +88,8 @@ def games(
 
 
 def _pair(
-    measure: Callable[..., Found], frame: pl.DataFrame, options: GamesOptions, level: float
-) -> tuple[Found, Found]:
+    measure: Callable[..., MeasureT], frame: pl.DataFrame, options: GamesOptions, level: float
+) -> tuple[MeasureT, MeasureT]:
     """Return a measure of both groups, guarded first."""
     floor = options.min_at_risk
     guarded, unguarded = (
@@ -99,7 +98,9 @@ def _pair(
     return guarded, unguarded
 
 
-def _difference(guarded: Group, unguarded: Group, horizon: int | None, level: float) -> Difference:
+def _difference(
+    guarded: Group, unguarded: Group, horizon: int | None, level: float
+) -> RestrictedMean:
     if horizon is None:
         return restricted_mean_difference(guarded.restricted_mean, unguarded.restricted_mean)
     return means_compared(guarded.compared, unguarded.compared, horizon, level=level)
@@ -176,7 +177,7 @@ def _group(side: _Side, own: Curve, compared: Curve, horizon: int | None) -> Gro
         Ending(why, side.sums[name]) for name, why in ENDINGS.items() if side.sums[name]
     )
     mean = (
-        RestrictedMean(None, None, None, None, own.why or "no tick with enough at risk")
+        RestrictedMean(None, why=own.why or "no tick with enough at risk", horizon=None)
         if horizon is None
         else restricted_mean(compared, horizon)
     )

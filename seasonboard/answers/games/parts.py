@@ -8,9 +8,10 @@ from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.options import option
 from seasonboard.stats.competing import Incidence
 from seasonboard.stats.direct_standardisation import Standardised
+from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanCumulative
-from seasonboard.stats.survival import Curve, Difference, Quantile, RestrictedMean
+from seasonboard.stats.survival import Curve, RestrictedMean
 
 MIN_AT_RISK = 5
 
@@ -87,7 +88,7 @@ class GamesAnswer:
     unguarded: Group
     start: int | None
     horizon: int | None
-    restricted_mean_difference: Difference
+    restricted_mean_difference: RestrictedMean
     log_rank: LogRank
     log_rank_stratified: LogRank
     one_mix: Standardised | None

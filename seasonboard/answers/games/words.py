@@ -4,9 +4,11 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, pooling_caveat
-from seasonboard.answers.games.parts import Clock, GamesOptions, Group
+from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions, Group
 from seasonboard.scope import Scope, ScopeValues, View
-from seasonboard.stats.survival import Difference
+from seasonboard.stats.estimate import Quantile
+from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.survival import RestrictedMean
 
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
@@ -24,7 +26,7 @@ TICKS = {
 
 
 def games_sentence(
-    guarded: Group, unguarded: Group, difference: Difference, options: GamesOptions, sites: str
+    guarded: Group, unguarded: Group, difference: RestrictedMean, options: GamesOptions, sites: str
 ) -> str:
     """Return the answer in one sentence, with its interval or with what is missing."""
     ticks = TICKS[options.clock]
@@ -34,7 +36,7 @@ def games_sentence(
         return _one_group(unguarded, f"No guard counted here was worn; bare {sites}", ticks)
     if not unguarded.ticks:
         return _one_group(guarded, f"Every exposure was guarded; guarded {sites}", ticks)
-    if difference.difference is None or difference.horizon is None or difference.start is None:
+    if difference.value is None or difference.horizon is None or difference.start is None:
         return (
             f"The two curves cannot be compared ({difference.why}): "
             f"{words.plural(guarded.injuries, 'injury', 'injuries')} in "
@@ -42,26 +44,25 @@ def games_sentence(
             f"{unguarded.injuries} in {words.plural(unguarded.ticks, 'bare one')}."
         )
     stretch = difference.horizon - difference.start + 1
-    gap = difference.difference
+    gap = difference.value
     more = "more" if gap >= 0 else "fewer"
     low, high = difference.low, difference.high
-    told = (
-        ""
-        if low is not None and high is not None and (low > 0 or high < 0)
-        else ("; this could be chance")
-    )
+    is_shown = low is not None and high is not None and (low > 0 or high < 0)
+    chance = "" if is_shown else "; this could be chance"
     late = (
         f" Counted from {ONE_TICK[options.clock]} {difference.start} on, among those uninjured "
         "until then."
         if difference.start > 1
         else ""
     )
+    one, other = (
+        words.number(group.restricted_mean.value, digits=1) for group in (guarded, unguarded)
+    )
     return (
-        f"Guarded {sites} went {words.number(guarded.restricted_mean.mean, digits=1)} of {stretch} "
-        f"{ticks} before an injury on average, bare ones "
-        f"{words.number(unguarded.restricted_mean.mean, digits=1)}: "
+        f"Guarded {sites} went {one} of {stretch} {ticks} before an injury on average, "
+        f"bare ones {other}: "
         f"{words.number(abs(gap), digits=1)} {more} "
-        f"({from_to(low, high)}{told}).{late}"
+        f"({from_to(low, high)}{chance}).{late}"
     )
 
 
@@ -119,12 +120,62 @@ def _imbalance(frame: pl.DataFrame) -> list[str]:
 
 def _one_group(group: Group, opening: str, ticks: str) -> str:
     mean = group.restricted_mean
-    if mean.mean is None or mean.horizon is None or mean.start is None:
+    if mean.value is None or mean.horizon is None or mean.start is None:
         return f"{opening}: {words.plural(group.injuries, 'injury', 'injuries')} ({mean.why})."
     return (
-        f"{opening} went {words.number(mean.mean, digits=1)} of "
+        f"{opening} went {words.number(mean.value, digits=1)} of "
         f"{mean.horizon - mean.start + 1} {ticks} before an injury on average; "
         "there is nothing to compare with."
+    )
+
+
+def clock_word(answer: GamesAnswer) -> str:
+    """Return what one tick is: `game` or `session`."""
+    return "session" if answer.options.clock is Clock.SESSIONS else "game"
+
+
+def quantile_words(quantile: Quantile) -> str:
+    """Return a quantile with its confidence interval, in words where they are not reached."""
+    if quantile.value is None and quantile.low is None:
+        return quantile.why
+    value, low, high = (
+        "not reached" if tick is None else f"{tick:g}"
+        for tick in (quantile.value, quantile.low, quantile.high)
+    )
+    return f"{value} ({low} to {high})"
+
+
+def difference_words(gap: RestrictedMean, level: str) -> str:
+    """Return the difference of two means with its confidence interval, or why not known."""
+    if gap.value is None:
+        return f"difference not known: {gap.why}"
+    limits = f"{words.number(gap.low)} to {words.number(gap.high)}"
+    return f"difference {words.number(gap.value)} ({level}: {limits})"
+
+
+def log_rank_words(test: LogRank) -> str:
+    """Return a log-rank test, or why there is none."""
+    if test.chi_square is None or test.p is None:
+        return f"not known: {test.why}"
+    p = "p < 0.001" if test.p < 0.001 else f"p {words.number(test.p, digits=3)}"
+    return (
+        f"χ² {words.number(test.chi_square)}, {p} ({test.observed} guarded hurt, "
+        f"{words.number(test.expected, digits=1)} expected)"
+    )
+
+
+def one_mix_words(answer: GamesAnswer) -> str:
+    """Return means and difference at the same mix of athletes, or why there are none."""
+    mix = answer.one_mix
+    if mix is None:
+        return "one kind of athlete only, or no stretch to compare: nothing to mix"
+    if mix.why:
+        return f"no curves at the same mix of athletes: {mix.why}"
+    guarded, bare = (words.number(mean.value) for mean in (mix.mean_guarded, mix.mean_unguarded))
+    level = words.level_words(answer.summary.scope)
+    return (
+        f"at the same mix of athletes, mean to {mix.horizon}: guarded {guarded}; bare {bare}; "
+        f"{difference_words(mix.difference, level)}"
     )
 
 

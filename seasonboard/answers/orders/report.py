@@ -117,6 +117,10 @@ ORDERS = Table(
             *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT),
             heading="age",
         ),
+        Field(
+            *("age_working_days", of("age_working_days"), "working days since the request"),
+            kind=Kind.COUNT,
+        ),
         Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
         Field("late", _late, "whether it is late", Kind.FLAG),
         Field(

@@ -65,8 +65,10 @@ def _comparable(area: str, counts: list[tuple[int, int, int]]) -> ComparableInju
         why = f"fewer than {ENOUGH_COMPARABLE} of them"
         return ComparableInjuries(area, injuries, still_open, None, why)
     median = quantile(return_curve(counts)).value
-    why = "" if median is not None else "fewer than half have returned"
-    return ComparableInjuries(area, injuries, still_open, median, why)
+    if median is None:
+        why = "fewer than half have returned"
+        return ComparableInjuries(area, injuries, still_open, None, why)
+    return ComparableInjuries(area, injuries, still_open, int(median))
 
 
 def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthlete:

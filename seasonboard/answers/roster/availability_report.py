@@ -1,7 +1,7 @@
 """Availability described: states, days lost, burden and rates, for JSON and in sentences."""
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, of, why
+from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, estimate, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.roster.availability import AvailabilityTotal, PartRate
 from seasonboard.answers.roster.parts import RosterAnswer
@@ -61,21 +61,6 @@ _TOTALS = Table(
 )
 
 
-def _median_why(severity: Severity) -> str:
-    median = severity.median
-    if median.value is not None and None in {median.low, median.high}:
-        return "the limits of the curve do not cross this share"
-    return median.why
-
-
-_MEDIAN = (
-    Field("share", of("median.share"), "the share that has returned by then", Kind.SHARE),
-    Field("value", of("median.value"), "days lost by which that share had returned", Kind.COUNT),
-    Field("low", of("median.low"), "lower limit of its confidence interval", Kind.COUNT),
-    Field("high", of("median.high"), "upper limit of its confidence interval", Kind.COUNT),
-    why(_median_why),
-)
-
 _BINS = Table(
     "bins",
     of("bins"),
@@ -95,11 +80,15 @@ _SEVERITY = (
     _BINS,
     Field("days", of("days"), "days lost, at least so many where some are open", Kind.COUNT),
     Field("mean", of("mean"), "days lost by an injury", Kind.TENTHS),
-    Group("median", lambda severity: severity, _MEDIAN, "median days lost"),
-    Field("share_over", of("share_over"), "share still out after 28 days", Kind.SHARE),
-    Field("share_over_low", of("share_over_low"), "lower limit of its confidence interval"),
-    Field("share_over_high", of("share_over_high"), "upper limit of its confidence interval"),
-    why(of("why")),
+    estimate(
+        *("median", of("median"), "days lost by which that share had returned"),
+        kind=Kind.COUNT,
+        more=(Field("share", of("share"), "the share that has returned by then", Kind.SHARE),),
+    ),
+    Field("share_over", of("share_over.value"), "share still out after 28 days", Kind.SHARE),
+    Field("share_over_low", of("share_over.low"), "lower limit of its confidence interval"),
+    Field("share_over_high", of("share_over.high"), "upper limit of its confidence interval"),
+    why(of("share_over.why")),
     Field(
         *("is_lower_bound", lambda severity: severity.still_open > 0),
         *("whether some injuries are open", Kind.FLAG),
@@ -117,11 +106,11 @@ _BURDEN = (
 _RATE = (
     Field("injuries", of("injuries"), "injuries in sessions", Kind.COUNT),
     Field("exposures", of("exposures"), "athlete-exposures", Kind.COUNT),
-    Field("rate", of("rate"), "injuries per 1000 athlete-exposures", Kind.HUNDREDTHS),
-    Field("low", of("low"), "lower limit of its confidence interval", Kind.HUNDREDTHS),
-    Field("high", of("high"), "upper limit of its confidence interval", Kind.HUNDREDTHS),
-    Field("level", of("level"), "level of the confidence interval", Kind.SHARE),
-    why(of("why")),
+    estimate(
+        *("rate", lambda rate: rate, "injuries per 1000 athlete-exposures"),
+        is_flat=True,
+        more=(Field("level", of("level"), "level of the confidence interval", Kind.SHARE),),
+    ),
 )
 
 _BY_PART = Table(
@@ -214,6 +203,6 @@ def _rate_words(part: PartRate) -> str:
     rate = part.any_injury
     return (
         f"{part.season_part}: {words.plural(rate.injuries, 'injury', 'injuries')} in "
-        f"{words.whole(rate.exposures)} athlete-exposures, {words.number(rate.rate)} per 1000 "
+        f"{words.whole(rate.exposures)} athlete-exposures, {words.number(rate.value)} per 1000 "
         f"({words.number(rate.low)} to {words.number(rate.high)})."
     )

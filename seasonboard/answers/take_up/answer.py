@@ -29,7 +29,7 @@ _COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", Tak
 
 
 def take_up(
-    reader: Reader, scope: Scope, known: ScopeValues, options: TakeUpOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: TakeUpOptions | None = None
 ) -> TakeUpAnswer:
     """Count who was offered a guard, who accepted, was fitted and wears it.
 
@@ -46,7 +46,7 @@ def take_up(
         summary=Summary(
             question=TAKE_UP.asks,
             answer=_sentence(whole, scope),
-            caveats=_caveats(whole, scope, known),
+            caveats=_caveats(whole, scope, scope_values),
             left_out=left_out_rows(left_out),
             scope=scope,
         ),
@@ -93,24 +93,22 @@ def _sentence(whole: TakeUpGroup, scope: Scope) -> str:
 
 def _worn(whole: TakeUpGroup, scope: Scope) -> str:
     worn = whole.worn
-    if worn.share is None:
+    if worn.value is None:
         return "Nobody took part in a session with a guard fitted yet."
-    told = "Since it was fitted a guard was worn in"
-    limits = (
-        worn.why
-        if worn.low is None or worn.high is None
-        else f"{words.level_words(scope)} limits: {words.percent(worn.low)} to "
-        f"{words.percent(worn.high)}"
+    interval = (
+        f"{words.interval_words(scope)}: {words.percent(worn.low)} to {words.percent(worn.high)}"
+        if worn.low is not None and worn.high is not None
+        else worn.why
     )
     return (
-        f"{told} {words.percent(worn.share)} of {words.whole(worn.trials)} sessions taken part in "
-        f"({limits})."
+        f"Since it was fitted a guard was worn in {words.percent(worn.value)} of "
+        f"{words.whole(worn.trials)} sessions taken part in ({interval})."
     )
 
 
-def _caveats(whole: TakeUpGroup, scope: Scope, known: ScopeValues) -> tuple[str, ...]:
+def _caveats(whole: TakeUpGroup, scope: Scope, scope_values: ScopeValues) -> tuple[str, ...]:
     caveats = [CAUTION]
-    made = [kind for kind in scope.kinds if kind in known.kinds_made]
+    made = [kind for kind in scope.kinds if kind in scope_values.kinds_made]
     if len(made) > 1:
         caveats.append(
             f"Counts athletes with any of {len(made)} kinds of guard; a session counts once for "

@@ -19,7 +19,7 @@ CARDS: Mapping[str, Card] = {
         "A step recorded without the one before it is counted and told: guards for return after an "
         "injury are often fitted without an offer. The answer to an offer has no day of its own "
         "and is known from the day of the offer; a row that was corrected later cannot be rewound.",
-        "Score limits: Wilson 1927, J Am Stat Assoc 22:209-212.",
+        "Score interval: Wilson 1927, J Am Stat Assoc 22:209-212.",
         "take_up/offers",
     ),
     "worn share": Card(
@@ -28,11 +28,12 @@ CARDS: Mapping[str, Card] = {
         "made for, while a guard of the kind was fitted and not yet retired: the share in which "
         "one of that kind was worn. A left and a right guard of one kind count once. Sessions "
         "between a guard and its remake do not count. A week is from Monday to Sunday.",
-        "sessions worn / sessions taken part in; limits from the spread between athletes",
-        "Sessions of one athlete are alike: the limits are wider than a plain count of sessions "
-        "would give. A single athlete shows no spread, so there are none. Wear that was not "
-        "recorded looks like a guard left in the bag.",
-        "Ratio of sums with a design effect (Kish 1965) and score limits on the effective number "
+        "sessions worn / sessions taken part in; confidence interval from the spread between "
+        "athletes",
+        "Sessions of one athlete are alike: the confidence interval is wider than a plain count of "
+        "sessions would give. A single athlete shows no spread, so there is none. Wear that was "
+        "not recorded looks like a guard left in the bag.",
+        "Ratio of sums with a design effect (Kish 1965), score interval on the effective number "
         "(Korn & Graubard 1998, Survey Methodology 24:193-201).",
         "take_up/wear",
     ),

@@ -20,7 +20,7 @@ from seasonboard.answers.take_up.parts import (
     TakeUpGroup,
     WornWeek,
 )
-from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
+from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
 from seasonboard.stats.proportions import Proportion, wilson
 
 WHOLE = "whole"
@@ -105,9 +105,9 @@ def in_groups(
     """
     eligible = _eligible(marks, column)
     reached = _reached(marks, column)
-    shares = _shares(wear, [column], level)
-    weeks = _by_week(wear, column, level)
-    nothing = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
+    everybody = wear.with_columns(pl.lit("all").alias(WHOLE))
+    shares = worn_shares(everybody, [column], level)
+    weeks = _by_week(everybody, column, level)
     return tuple(
         TakeUpGroup(
             group=row[column],
@@ -115,7 +115,7 @@ def in_groups(
             declined=row["declined"],
             undecided=row["undecided"],
             waiting=row["waiting"],
-            worn=shares.get((row[column],), nothing),
+            worn=shares.get((row[column],), NOTHING_WORN),
             weeks=weeks.get(row[column], ()),
         )
         for row in _rows(eligible, reached, column)
@@ -127,17 +127,16 @@ def nobody(level: float) -> TakeUpGroup:
     row = dict.fromkeys(
         [ELIGIBLE, *(n for n, _ in _IN_ORDER), *(f"{n}_in_order" for n, _ in _IN_ORDER)], 0
     ) | {f"{n}_without": 0 for n, _ in _AHEAD_OF_ORDER}
-    nothing = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
-    return TakeUpGroup("all", _steps(row, level), 0, 0, 0, nothing, ())
+    return TakeUpGroup("all", _steps(row, level), 0, 0, 0, NOTHING_WORN, ())
 
 
 def reasons(marks: pl.DataFrame) -> tuple[Reason, ...]:
     """Return why guards were declined or not decided on, most frequent first."""
     counted = (
         marks.filter(pl.col("answer").is_in(["declined", "undecided"]))
-        .group_by("answer", pl.col("reason").fill_null(""))
+        .group_by("answer", "reason")
         .agg(count=pl.len())
-        .sort("answer", "count", "reason", descending=[False, True, False])
+        .sort("answer", "count", pl.col("reason").fill_null(""), descending=[False, True, False])
     )
     return tuple(Reason(*row) for row in counted.iter_rows())
 
@@ -180,9 +179,9 @@ def _rows(eligible: pl.DataFrame, reached: pl.DataFrame, column: str) -> Iterato
 
 
 def _steps(row: Mapping[str, Any], level: float) -> tuple[Step, ...]:
-    found = [Step(ELIGIBLE, row[ELIGIBLE], _FIRST, _FIRST, 0)]
+    steps = [Step(ELIGIBLE, row[ELIGIBLE], _FIRST, _FIRST, 0)]
     for before, name in pairwise(STEPS):
-        found.append(
+        steps.append(
             Step(
                 name,
                 row[name],
@@ -191,42 +190,15 @@ def _steps(row: Mapping[str, Any], level: float) -> tuple[Step, ...]:
                 row.get(f"{name}_without", 0),
             )
         )
-    return tuple(found)
+    return tuple(steps)
 
 
-_FIRST = Proportion(0, 0, None, None, None, "the first step")
+_FIRST = Proportion(None, why="the first step")
 
 
 def _by_week(wear: pl.DataFrame, column: str, level: float) -> dict[str, tuple[WornWeek, ...]]:
-    found: dict[str, list[WornWeek]] = {}
-    shares = _shares(wear, [column, "week"], level)
+    weeks: dict[str, list[WornWeek]] = {}
+    shares = worn_shares(wear, [column, "week"], level)
     for (group, week), share in sorted(shares.items()):
-        found.setdefault(group, []).append(WornWeek(week, share))
-    return {group: tuple(weeks) for group, weeks in found.items()}
-
-
-def _shares(
-    wear: pl.DataFrame, keys: list[str], level: float
-) -> dict[tuple[Any, ...], ClusteredShare]:
-    """Return sessions worn of sessions taken part in, clustered by athlete."""
-    x, n = pl.col("worn"), pl.col("sessions")
-    sums = (
-        wear.with_columns(pl.lit("all").alias(WHOLE))
-        .group_by(*keys, "athlete_no")
-        .agg(x.sum(), n.sum())
-        .filter(n > 0)
-        .group_by(keys)
-        .agg(
-            clusters=pl.len(),
-            successes=x.sum(),
-            trials=n.sum(),
-            successes_squared=(x * x).sum(),
-            products=(x * n).sum(),
-            trials_squared=(n * n).sum(),
-        )
-    )
-    wide = len(keys)
-    return {
-        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
-        for row in sums.iter_rows()
-    }
+        weeks.setdefault(group, []).append(WornWeek(week, share))
+    return {group: tuple(own) for group, own in weeks.items()}

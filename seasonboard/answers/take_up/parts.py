@@ -83,10 +83,10 @@ class TakeUpGroup:
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """How many last offers were answered so, with this reason; empty where none was recorded."""
+    """How many last offers were answered so, with this reason; None where none was recorded."""
 
     answer: str
-    reason: str
+    reason: str | None
     count: int
 
 

@@ -10,9 +10,9 @@ if TYPE_CHECKING:
 
 def beside_step(step: "Step", group: "TakeUpGroup") -> str:
     """Return what became of those who did not take a step: `3 declined, 1 undecided`."""
-    told = {
+    others = {
         "accepted": f"{whole(group.declined)} declined, {whole(group.undecided)} undecided",
         "fitted": f"{whole(group.waiting)} still waiting for a first guard",
     }.get(step.step, "")
     without = f"{whole(step.without_before)} without the step before" if step.without_before else ""
-    return "; ".join(part for part in (told, without) if part)
+    return "; ".join(part for part in (others, without) if part)

@@ -45,7 +45,7 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
     if parts and pitch.ahead is not None:
         rest_on = "bare injuries that the plan rests on"
         value = sum(release.value(part) for part in parts)
-        release.known(rest_on, value)
+        release.unpublished(rest_on, value)
         release.adds_up(rest_on, parts)
         release.within(BARE, [rest_on])
         release.within(EXPOSURES[BARE], [part.replace(BARE, EXPOSURES[BARE], 1) for part in parts])
@@ -53,8 +53,8 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
 
 
 def _own_cells(release: DocumentRelease, whose: str, found: Baseline) -> tuple[str, str]:
-    cell = release.known(f"{BARE}, {whose}", found.injuries or 0)
-    return cell, release.known(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
+    cell = release.unpublished(f"{BARE}, {whose}", found.injuries or 0)
+    return cell, release.unpublished(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
 
 
 def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:

@@ -13,7 +13,8 @@ from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import Clock, GamesAnswer
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
-from seasonboard.answers.remakes.parts import RemakeGroup, RemakesAnswer
+from seasonboard.answers.remakes.groups import RemakeGroup
+from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import (
     ACCEPTED,
     ELIGIBLE,
@@ -25,7 +26,7 @@ from seasonboard.answers.take_up.parts import (
 )
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.disclosure.coarse_curve import CoarsePoint
-from seasonboard.disclosure.count_definition import Counted
+from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.document_release import DocumentRelease
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
 from seasonboard.documents.pitch.baselines import declare as declare_baselines
@@ -40,7 +41,7 @@ FOLLOWED = {arm: f"games before an injury, {arm}" for arm in (GUARDED, BARE)}
 
 
 @dataclass(frozen=True, slots=True)
-class Gathered:
+class PitchSources:
     """The answers that a page is written from, and neutral labels for departments by key.
 
     `followed` is the Games answer whose clock both groups have enough injuries on; None: neither.
@@ -68,7 +69,7 @@ class Gathered:
         return self.evidence.taken
 
 
-def declare(release: DocumentRelease, found: Gathered) -> None:
+def declare(release: DocumentRelease, found: PitchSources) -> None:
     """Declare all counts of the evidence."""
     _athletes(release, found.pitch)
     _injuries(release, found.compared)
@@ -124,10 +125,10 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
     """Declare injuries, exposures and rates of both groups, and what each ratio tells of them."""
     scope, threshold = compared.summary.scope, release.policy.threshold
     for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
-        release.count(arm, rate.injuries, Counted.of(arm, scope))
+        release.count(arm, rate.injuries, CountDefinition.of(arm, scope))
         release.count(EXPOSURES[arm], rate.exposures)
         release.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
-        release.limits(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+        release.interval(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
     crude = compared.comparison(CRUDE).ratio
     release.ratio(
         "crude ratio",
@@ -139,12 +140,12 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
         for arm, name, count, all_ in zip(
             (GUARDED, BARE), compared_names(each), told, whole, strict=True
         ):
-            cell = arm if count == all_ else release.known(f"{arm}, {each.name}", count)
+            cell = arm if count == all_ else release.unpublished(f"{arm}, {each.name}", count)
             low, high = (threshold, None) if count >= threshold else (count, count)
             release.bounded(name, cell, low, high)
 
 
-def _is_claimed(found: Gathered) -> bool:
+def _is_claimed(found: PitchSources) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
     claims = (c for c in found.pitch.claims if c.topic == GAMES)
     followed = found.followed
@@ -157,7 +158,7 @@ def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -
     groups = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     for arm, group in groups:
         points = arm_points(group, followed, release.policy.threshold)
-        total = release.known(f"injuries followed, {arm}", group.injuries)
+        total = release.unpublished(f"injuries followed, {arm}", group.injuries)
         if group.injuries <= release.value(arm):
             release.within(arm, [total])
         if is_claimed:
@@ -173,14 +174,14 @@ def _between(
     """Declare what ended between the points of a curve as far as its shares tell it."""
     cells = []
     for name, point in zip(names, points[1:], strict=False):
-        cell = release.known(f"{name}, in all", point.events)
+        cell = release.unpublished(f"{name}, in all", point.events)
         cells.append(cell)
-        release.bounded(name, cell, *point.events_told())
+        release.bounded(name, cell, *point.event_range())
     if cells:
         release.within(total, cells)
 
 
-def _orders(release: DocumentRelease, found: Gathered) -> None:
+def _orders(release: DocumentRelease, found: PitchSources) -> None:
     """Declare orders by department, those ready, and what the curves tell."""
     timed, scope = found.timed, found.timed.summary.scope
     parts = []
@@ -195,19 +196,19 @@ def _orders(release: DocumentRelease, found: Gathered) -> None:
     if parts:
         release.adds_up(ORDERS, parts)
     ready = timed.whole.ready.share
-    whole = release.known("orders of which it is decided", ready.trials)
-    _share(release, READY, release.known("orders ready", ready.successes), whole)
+    whole = release.unpublished("orders of which it is decided", ready.trials)
+    _share(release, READY, release.unpublished("orders ready", ready.successes), whole)
 
 
-def _of_work(what: str, scope: Scope, **narrower: str) -> Counted:
+def _of_work(what: str, scope: Scope, **narrower: str) -> CountDefinition:
     """Return a count of guards or of who has them: whatever injuries and sessions are asked for."""
-    return Counted.of(what, scope, but_for=("purpose", "outcome", "setting"), **narrower)
+    return CountDefinition.of(what, scope, but_for=("purpose", "outcome", "setting"), **narrower)
 
 
 def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
     """Declare a share in whole percent, with its limits."""
     release.share(name, part, whole)
-    release.limits(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
+    release.interval(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
 
 
 def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
@@ -216,14 +217,14 @@ def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
     for group in remade.groups:
         counted = _of_work(ALL_FITTED, scope, kind=group.group)
         parts.append(release.count(f"{ALL_FITTED}, {group.group}", group.fitted, counted))
-        again.append(release.known(f"{REMADE}, {group.group}, guards", _remade(group)))
+        again.append(release.unpublished(f"{REMADE}, {group.group}, guards", _remade(group)))
         _share(release, f"{REMADE}, {group.group}", again[-1], parts[-1])
     release.count(ALL_FITTED, remade.whole.fitted, _of_work(ALL_FITTED, scope))
     _taken_from(release, ORDERS, ALL_FITTED)
     if parts:
         release.adds_up(ALL_FITTED, parts)
     total = sum(map(_remade, remade.groups)) if again else _remade(remade.whole)
-    whole = release.known(f"{REMADE}, all guards", total)
+    whole = release.unpublished(f"{REMADE}, all guards", total)
     if again:
         release.adds_up(whole, again)
     _share(release, REMADE, whole, ALL_FITTED)
@@ -231,7 +232,7 @@ def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
 
 def _remade(group: RemakeGroup) -> int:
     """Return about how many fitted guards were remade in the first days, recent ones weighed in."""
-    return min(group.fitted, round(group.fitted * (group.within.share or 0.0)))
+    return min(group.fitted, round(group.fitted * (group.within.value or 0.0)))
 
 
 def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
@@ -243,26 +244,26 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
         if before:
             through = cell
             if step.without_before:
-                beside = release.known(f"{cell}, not {before} before", step.without_before)
+                beside = release.unpublished(f"{cell}, not {before} before", step.without_before)
                 through = release.within(cell, [beside])
             _taken_from(release, step_name(before), through)
         before = name
     _taken_from(release, ALL_FITTED, step_name(FITTED))
     worn = taken.whole.worn
-    people = release.known("athletes with a guard fitted and a session since", worn.clusters)
+    people = release.unpublished("athletes with a guard fitted and a session since", worn.clusters)
     threshold = release.policy.threshold
     low, high = (threshold, None) if worn.clusters >= threshold else (worn.clusters, worn.clusters)
     release.bounded("worn in, athletes", people, low, high)
-    sessions = release.known("sessions with a guard fitted", worn.trials)
+    sessions = release.unpublished("sessions with a guard fitted", worn.trials)
     release.share(
-        WORN_IN, release.known("sessions in which one was worn", worn.successes), sessions
+        WORN_IN, release.unpublished("sessions in which one was worn", worn.successes), sessions
     )
     groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in groups)
     accepted = sum(group.step(ACCEPTED).count for group in groups)
     share = taken.whole.step(WORN).of_before.share or 0.0
-    take = release.known("athletes who accepted and wear a guard", round(accepted * share))
-    whole = release.known("athletes of teams that were offered guards", eligible)
+    take = release.unpublished("athletes who accepted and wear a guard", round(accepted * share))
+    whole = release.unpublished("athletes of teams that were offered guards", eligible)
     _share(release, TAKES, take, whole)
 
 

@@ -7,18 +7,20 @@ from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.pitch.words import summary as with_words
 from seasonboard.answers.questions import GAMES, TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
-from seasonboard.disclosure.document_release import DocumentRelease, labels
-from seasonboard.documents.handout import Handed, Terms, handed, settled
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.disclosure.document_release import DocumentRelease, neutral_labels
+from seasonboard.documents.handout import Handout, handout_of, release_verdict
+from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, facts
-from seasonboard.documents.pitch.counts import Gathered, declare
+from seasonboard.documents.pitch.counts import PitchSources, declare
 from seasonboard.documents.pitch.evidence import evidence_sections
-from seasonboard.documents.pitch.masked import Shown
+from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.plan import plan_sections
 from seasonboard.documents.pitch.sentences import (
     cautions,
@@ -41,9 +43,9 @@ def pitch_handout(
     source: AnswerSource,
     scope: Scope,
     making: Making,
-    terms: Terms,
+    terms: ReleaseTerms,
     options: PitchOptions | None = None,
-) -> Handed:
+) -> Handout:
     """Return the page, and what the ledger is to keep of it.
 
     Raises:
@@ -52,19 +54,19 @@ def pitch_handout(
         StoreError: The store could not be read.
     """
     threshold = terms.policy.threshold
-    found, is_narrowed = _gathered(source, scope, options or PitchOptions(), threshold)
+    sources, is_narrowed = _sources(source, scope, options or PitchOptions(), threshold)
     release = DocumentRelease(terms.policy)
-    declare(release, found)
-    told = settled(release, terms, scope.through)
-    shown = Shown(found, told, source.scope_values, is_narrowed=is_narrowed)
-    document = _document(shown, _facts(source, scope, making), making.kind)
+    declare(release, sources)
+    verdict = release_verdict(release, terms, scope.through)
+    masked = MaskedPitch(sources, verdict, is_narrowed=is_narrowed)
+    document = _document(masked, _facts(source, scope, making), making.kind)
     whole = " · ".join(phrase.text for phrase in sentence(scope, source.scope_values))
-    return handed(told, document, scope=whole, through=scope.through)
+    return handout_of(verdict, document, scope=whole, through=scope.through)
 
 
-def _gathered(
+def _sources(
     source: AnswerSource, scope: Scope, options: PitchOptions, threshold: int
-) -> tuple[Gathered, bool]:
+) -> tuple[PitchSources, bool]:
     """Ask all that is needed; also say whether small teams were left out of those like served."""
     evidence = source.pitch_evidence(scope, options)
     planned = source.pitch_planned(evidence, scope, options)
@@ -74,10 +76,10 @@ def _gathered(
         narrowed = replace(options, prospect=Prospect(large))
         again = source.pitch_planned(evidence, scope, narrowed)
         planned = with_words(replace(again, is_given=False), source.scope_values)
-    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
     followed = _followed(source, scope, threshold)
-    return Gathered(planned, evidence, followed, timed, labels(sizes)), is_narrowed
+    return PitchSources(planned, evidence, followed, timed, neutral_labels(sizes)), is_narrowed
 
 
 def _followed(source: AnswerSource, scope: Scope, threshold: int) -> GamesAnswer | None:
@@ -85,44 +87,44 @@ def _followed(source: AnswerSource, scope: Scope, threshold: int) -> GamesAnswer
     clocks = (Clock.GAMES, Clock.SESSIONS)
     for clock in clocks[1:] if scope.setting is Settings.PRACTICES else clocks:
         options = GamesOptions(clock, min_at_risk=max(MIN_AT_RISK, threshold))
-        found = source.ask(GAMES, scope, options)
-        if all(group.injuries >= threshold for group in found.groups):
-            return found
+        answer = source.ask(GAMES, scope, options)
+        if all(group.injuries >= threshold for group in answer.groups):
+            return answer
     return None
 
 
 def _facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     """Return the facts without departments and teams: how many there are is told."""
     plain = replace(scope, departments=None, teams=None)
-    told = facts(source, plain, making)
+    whole = facts(source, plain, making)
     which, narrowed = [], []
     for part, name in ((scope.teams, "team"), (scope.departments, "department")):
         if part:
             which.append(f"{words.plural(len(part), name)} served")
             narrowed.append(f"--{name} …")
-    summary = told.scope
+    phrase = whole.scope
     if which:
-        summary = " · ".join([" at ".join(which), *summary.split(" · ")[2:]])
-    return replace(told, scope=summary, command=" ".join([told.command, *narrowed]))
+        phrase = " · ".join([" at ".join(which), *phrase.split(" · ")[2:]])
+    return replace(whole, scope=phrase, command=" ".join([whole.command, *narrowed]))
 
 
-def _document(shown: Shown, told: Facts, kind: str) -> Document:
+def _document(masked: MaskedPitch, origin: Facts, kind: str) -> Document:
     sections = (
-        *plan_sections(shown),
-        *evidence_sections(shown),
-        Section("What we may say", may_say(shown)),
-        Section("What we do not say, and what is missing", may_not_say(shown)),
-        Section("Published rates used", published(shown)),
+        *plan_sections(masked),
+        *evidence_sections(masked),
+        Section("What we may say", may_say(masked)),
+        Section("What we do not say, and what is missing", may_not_say(masked)),
+        Section("Published rates used", published(masked)),
     )
     return Document(
         kind=kind,
-        title=title(shown),
-        of=of_line(shown, told),
-        lead=lead(shown),
-        notice=notice(shown),
+        title=title(masked),
+        of=of_line(masked, origin),
+        lead=lead(masked),
+        notice=notice(masked),
         sections=tuple(section for section in sections if section.parts),
-        facts=told,
+        facts=origin,
         cautions=cautions(),
-        limits=limits(shown),
+        limits=limits(masked),
         sources=sources(),
     )

@@ -20,38 +20,38 @@ from seasonboard.documents.model import (
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
 from seasonboard.documents.pitch.counts import curve_names
 from seasonboard.documents.pitch.curves import arm_points
-from seasonboard.documents.pitch.masked import Shown, hundredths, ratio
+from seasonboard.documents.pitch.masked import MaskedPitch, hundredths, ratio
 from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
-from seasonboard.documents.svg.curves import Curve, Step, survival
-from seasonboard.documents.svg.curves import Words as CurveWords
-from seasonboard.documents.svg.ranges import Estimate, Words, forest
+from seasonboard.documents.svg.curves import CurveLine, survival
+from seasonboard.documents.svg.drawing import PictureWords
+from seasonboard.documents.svg.ranges import ForestRow, forest
 
 _WORD = {GUARDED: "guarded", BARE: "bare"}
 
 
-def evidence_sections(shown: Shown) -> tuple[Section, ...]:
+def evidence_sections(masked: MaskedPitch) -> tuple[Section, ...]:
     """Return the sections of what was recorded at departments served."""
     return (
-        Section("Evidence: injuries in departments served", _injuries(shown)),
-        Section("Evidence: games before an injury", _followed(shown)),
-        turnaround_section(shown),
-        remakes_section(shown),
-        take_up_section(shown),
+        Section("Evidence: injuries in departments served", _injuries(masked)),
+        Section("Evidence: games before an injury", _followed(masked)),
+        turnaround_section(masked),
+        remakes_section(masked),
+        take_up_section(masked),
     )
 
 
-def _injuries(shown: Shown) -> tuple[Part, ...]:
-    compared = shown.found.compared
+def _injuries(masked: MaskedPitch) -> tuple[Part, ...]:
+    compared = masked.sources.compared
     if not compared.guarded.exposures and not compared.unguarded.exposures:
         return (Paragraph("No session with attendance is recorded yet: nothing to compare."),)
     rates = ((GUARDED, compared.guarded), (BARE, compared.unguarded))
     rows = tuple(
         (
             _WORD[arm],
-            shown.count(arm, rate.injuries),
-            shown.count(EXPOSURES[arm], rate.exposures),
-            shown.told.show(f"rate, {arm}", words.number(rate.rate)),
-            shown.told.show(
+            masked.count(arm, rate.injuries),
+            masked.count(EXPOSURES[arm], rate.exposures),
+            masked.verdict.show(f"rate, {arm}", words.number(rate.value)),
+            masked.verdict.show(
                 f"limits, {arm}", f"{words.number(rate.low)} to {words.number(rate.high)}"
             ),
         )
@@ -66,14 +66,14 @@ def _injuries(shown: Shown) -> tuple[Part, ...]:
     )
     table = Table("injuries", "Injuries and exposures, guarded and bare.", columns, rows,
                   "A site-exposure is one site of one athlete in one session.")  # fmt: skip
-    return (_forest(shown), table)
+    return (_forest(masked), table)
 
 
-def _forest(shown: Shown) -> Picture:
-    compared = shown.found.compared
-    rows = [(each, *_ratio(shown, each)) for each in compared.comparisons]
+def _forest(masked: MaskedPitch) -> Picture:
+    compared = masked.sources.compared
+    rows = [(each, *_ratio(masked, each)) for each in compared.comparisons]
     drawn = [
-        Estimate(
+        ForestRow(
             each.name,
             value,
             low,
@@ -93,60 +93,63 @@ def _forest(shown: Shown) -> Picture:
         (Column("comparison"), Column("ratio, " + limits), Column("what it removes")),
         tuple((each.name, note, REMOVES[each.name]) for each, *_, note in rows),
         note="Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
-        f"less often. Not shown where a group has 1 to {shown.threshold - 1} injuries, or where "
+        f"less often. Not shown where a group has 1 to {masked.threshold - 1} injuries, or where "
         "such a count could be worked out.",
     )
-    summary = Words("forest", title, about, "guarded / bare", "hurt less often", "hurt more often")
+    summary = PictureWords(
+        "forest", title, about, "guarded / bare", "hurt less often", "hurt more often"
+    )
     return Picture(title, about, forest(summary, drawn), table)
 
 
-def _ratio(shown: Shown, found: Comparison) -> tuple[float | None, float | None, float | None, str]:
+def _ratio(
+    masked: MaskedPitch, found: Comparison
+) -> tuple[float | None, float | None, float | None, str]:
     """Return ratio and limits as they are read, and the same in words."""
-    if not shown.has_ratio(found) or (found.name == CRUDE and not shown.may("crude ratio")):
+    if not masked.has_ratio(found) or (found.name == CRUDE and not masked.may("crude ratio")):
         return None, None, None, "too few injuries to publish"
     each = found.ratio
-    if each.rate_ratio is None and each.low is None and each.high is None:
+    if each.value is None and each.low is None and each.high is None:
         return None, None, None, "not known"
-    note = f"{words.ratio(each.rate_ratio)} ({words.limits(each.low, each.high)})"
-    return ratio(each.rate_ratio), ratio(each.low), ratio(each.high), note
+    note = f"{words.ratio(each.value)} ({words.interval(each.low, each.high)})"
+    return ratio(each.value), ratio(each.low), ratio(each.high), note
 
 
-def _followed(shown: Shown) -> tuple[Part, ...]:
-    followed = shown.found.followed
+def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
+    followed = masked.sources.followed
     if followed is None:
-        return (Paragraph(_too_few(shown)),)
+        return (Paragraph(_too_few(masked)),)
     arms = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
-    curves = [(arm, group, arm_points(group, followed, shown.threshold)) for arm, group in arms]
-    if not all(points and shown.may(*curve_names(arm, points)) for arm, _, points in curves):
-        return (Paragraph(_too_few(shown)),)
+    curves = [(arm, group, arm_points(group, followed, masked.threshold)) for arm, group in arms]
+    if not all(points and masked.may(*curve_names(arm, points)) for arm, _, points in curves):
+        return (Paragraph(_too_few(masked)),)
     mixed = (
         "The two groups are of different mixes of athletes, sports and parts of the season, as in "
         "the crude ratio; the same-session ratio above is the one that compares like with like."
     )
-    return (_curves(shown, followed, curves), Paragraph(mixed, "Read with care:"))
+    return (_curves(masked, followed, curves), Paragraph(mixed, "Read with care:"))
 
 
-def _too_few(shown: Shown) -> str:
+def _too_few(masked: MaskedPitch) -> str:
     return (
         "Too few injuries to publish a curve: between two of its points, and in each group, "
-        f"{shown.threshold} or more are needed, or none."
+        f"{masked.threshold} or more are needed, or none."
     )
 
 
 def _curves(
-    shown: Shown,
+    masked: MaskedPitch,
     followed: GamesAnswer,
     curves: Sequence[tuple[str, Group, tuple[CoarsePoint, ...]]],
 ) -> Picture:
     clock = followed.options.clock
     one, ticks = ONE_TICK[clock], TICKS[clock]
     drawn = [
-        Curve(
+        CurveLine(
             _WORD[arm],
-            tuple(Step(p.at, p.share) for p in points),
+            tuple((p.at, p.share) for p in points),
             tuple((p.at, p.at_risk) for p in points),
             words.percent(points[-1].share),
-            is_coarse=True,
         )
         for arm, _, points in curves
     ]
@@ -172,11 +175,11 @@ def _curves(
             Column("at risk there", Kind.COUNT),
         ),
         tuple(rows),
-        note=f"Only points are known between which {shown.threshold} or more were injured, or "
+        note=f"Only points are known between which {masked.threshold} or more were injured, or "
         "none, and at which as many were at risk; straight lines join them. Limits are left out: "
         "they would tell how many were injured between two points; those of the ratios stand "
         "above. A site is guarded or bare by what was worn at each step.",
     )
     until = int(max(points[-1].at for _, _, points in curves))
-    summary = CurveWords("survival", title, about, ticks, "at risk")
+    summary = PictureWords("survival", title, about, ticks, counts="at risk")
     return Picture(title, about, survival(summary, drawn, until=until), table)

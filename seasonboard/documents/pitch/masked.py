@@ -11,22 +11,21 @@ from seasonboard.answers.pitch.inputs import TAKES as TAKES_INPUT
 from seasonboard.answers.pitch.inputs import WORN_IN as WORN_INPUT
 from seasonboard.answers.pitch.parts import LEAST, Input, TeamAhead
 from seasonboard.answers.take_up.parts import ACCEPTED, FITTED, WORN
-from seasonboard.disclosure.document_release import HIDDEN, Told
+from seasonboard.disclosure.verdict import HIDDEN, DisclosureVerdict
 from seasonboard.documents.pitch.baselines import expected
 from seasonboard.documents.pitch.counts import (
     ATHLETES,
     REMADE,
     TAKES,
     WORN_IN,
-    Gathered,
+    PitchSources,
     compared_names,
     season_names,
     step_name,
     team_athletes,
 )
-from seasonboard.scope import ScopeValues
 
-_TOLD_BY = {
+_RESTS_ON = {
     TAKES_INPUT: (TAKES, f"{TAKES}, limits", *map(step_name, (ACCEPTED, FITTED, WORN))),
     WORN_INPUT: (WORN_IN, "worn in, athletes"),
     REMADE_INPUT: (REMADE, f"{REMADE}, limits"),
@@ -35,25 +34,24 @@ _TOLD_BY = {
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class MaskedPitch:
     """The evidence, and what of it may be shown.
 
     `is_narrowed`: teams too small to show were left out of the department like those served.
     """
 
-    found: Gathered
-    told: Told
-    known: ScopeValues
+    sources: PitchSources
+    verdict: DisclosureVerdict
     is_narrowed: bool
 
     @property
     def threshold(self) -> int:
         """Return the smallest count that is shown."""
-        return self.told.policy.threshold
+        return self.verdict.policy.threshold
 
     def may(self, *names: str) -> bool:
         """Say whether all these may be shown."""
-        return self.told.may_show(*names)
+        return self.verdict.may_show(*names)
 
     def has_input(self, found: Input) -> bool:
         """Say whether an input may be shown: an own one whose counts are not known here needs 11.
@@ -63,7 +61,7 @@ class Shown:
         """
         if not found.source.startswith(OWN_RECORDS):
             return True
-        names = _TOLD_BY.get(found.name)
+        names = _RESTS_ON.get(found.name)
         return self.may(*names) if names else self.threshold <= LEAST and self._has_many_fitted
 
     @property
@@ -74,46 +72,46 @@ class Shown:
     @property
     def has_first_guards(self) -> bool:
         """Say whether the first guards may be shown, which no remake changes."""
-        pitch = self.found.pitch
+        pitch = self.sources.pitch
         sizes = [] if pitch.is_given or not pitch.teams else [ATHLETES]
         return self.may(*sizes) and self._has_inputs(TAKES_INPUT, GUARDS_EACH, SEASON)
 
     @property
     def has_times(self) -> bool:
         """Say whether the times of a guard may be shown: remakes change them where prints wait."""
-        is_free = self.found.pitch.plan.week_capacity is None
+        is_free = self.sources.pitch.plan.week_capacity is None
         return self._has_many_fitted and (self.has_first_guards if is_free else self.has_prints)
 
     @property
     def _has_many_fitted(self) -> bool:
         """Say whether enough guards are fitted for what is told of how they are made."""
-        return self.found.remade.whole.fitted >= self.threshold
+        return self.sources.remade.whole.fitted >= self.threshold
 
     def _has_inputs(self, *names: str) -> bool:
-        return all(self.has_input(self.found.pitch.input(name)) for name in names)
+        return all(self.has_input(self.sources.pitch.input(name)) for name in names)
 
     @property
     def has_season(self) -> bool:
         """Say whether the injuries to expect may be shown."""
-        return self.may(*season_names(self.found.pitch))
+        return self.may(*season_names(self.sources.pitch))
 
     @property
     def has_effect(self) -> bool:
         """Say whether the ratio that is planned with may be shown."""
-        return self.has_ratio(self.found.compared.comparison(HEADLINE))
+        return self.has_ratio(self.sources.compared.comparison(HEADLINE))
 
     @property
     def has_absence(self) -> bool:
         """Say whether what injuries cost in games and days may be shown."""
-        law = self.found.pitch.absence
-        return law is None or not self.told.policy.is_small(law.injuries)
+        law = self.sources.pitch.absence
+        return law is None or not self.verdict.policy.is_small(law.injuries)
 
     @property
     def has_promise(self) -> bool:
         """Say whether games and days kept may be shown."""
-        planned = self.found.pitch.effect.ratio is None or self.has_effect
-        known = self.has_season and self.has_absence and self.has_times
-        return known and planned and self._has_inputs(WORN_INPUT)
+        has_ratio = self.sources.pitch.effect.ratio is None or self.has_effect
+        has_losses = self.has_season and self.has_absence and self.has_times
+        return has_losses and has_ratio and self._has_inputs(WORN_INPUT)
 
     def has_ratio(self, found: Comparison) -> bool:
         """Say whether a comparison may be shown."""
@@ -121,12 +119,12 @@ class Shown:
 
     def has_team(self, place: int, team: TeamAhead) -> bool:
         """Say whether what is expected of a team may be shown."""
-        sizes = [] if self.found.pitch.is_given else [team_athletes(place, team)]
+        sizes = [] if self.sources.pitch.is_given else [team_athletes(place, team)]
         return self.may(*expected(place, team), *sizes)
 
     def count(self, name: str, value: int) -> int | str:
         """Return a count, or its mark."""
-        return value if self.may(name) else self.told.show(name)
+        return value if self.may(name) else self.verdict.show(name)
 
 
 def whole(value: float | None) -> int | str | None:
@@ -149,4 +147,4 @@ def ratio(value: float | None) -> float | None:
     return None if value is None else float(words.ratio(value))
 
 
-__all__ = ["HIDDEN", "Shown", "hundredths", "ratio", "tenths", "whole"]
+__all__ = ["HIDDEN", "MaskedPitch", "hundredths", "ratio", "tenths", "whole"]

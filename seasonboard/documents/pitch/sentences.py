@@ -19,7 +19,7 @@ from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents.model import Facts, Paragraph, Part, Points, written
 from seasonboard.documents.pitch import counts
 from seasonboard.documents.pitch.baselines import BARE, GUARDED
-from seasonboard.documents.pitch.masked import Shown
+from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.work import has_quantile
 
 _CONTACT = "Contact, as mechanics:"
@@ -42,70 +42,70 @@ _ENOUGH = {
 """What is missing for a claim, without a figure: which of two it is might tell a small count."""
 
 
-def title(shown: Shown) -> str:
+def title(masked: MaskedPitch) -> str:
     """Return the title: the prospect in words, no name."""
-    pitch = shown.found.pitch
+    pitch = masked.sources.pitch
     if not pitch.teams:
         return "What a season with guards could look like"
     teams = words.plural(len(pitch.teams), "team")
     return f"What a season with guards could look like for a department of {teams}"
 
 
-def of_line(shown: Shown, told: Facts) -> str:
+def of_line(masked: MaskedPitch, told: Facts) -> str:
     """Return whom and when it is about, in a line."""
-    seasons = shown.found.pitch.summary.scope.seasons
+    seasons = masked.sources.pitch.summary.scope.seasons
     which = ", ".join(seasons) if seasons else "all seasons"
     place = f"{told.place} · " if told.place else ""
     day = written(told.through, Kind.TEXT)
     return f"{place}{which} · through {day}"
 
 
-def lead(shown: Shown) -> str:
+def lead(masked: MaskedPitch) -> str:
     """Return the answer's own sentence, or what may be said in its place."""
-    pitch = shown.found.pitch
-    if not pitch.teams or (shown.has_promise and shown.has_prints):
+    pitch = masked.sources.pitch
+    if not pitch.teams or (masked.has_promise and masked.has_prints):
         return pitch.summary.answer
     before, found, _ = pitch.summary.answer.partition(" It takes ")
-    if shown.has_promise and found:  # the sentence of the prints is the last one
+    if masked.has_promise and found:  # the sentence of the prints is the last one
         return before
     return (
         f"One season of {words.plural(len(pitch.teams), 'team')}: what guards could keep is not "
-        f"told here, since it rests on counts of fewer than {shown.threshold}, or on such from "
+        f"told here, since it rests on counts of fewer than {masked.threshold}, or on such from "
         "which one could be worked out."
     )
 
 
-def notice(shown: Shown) -> str:
+def notice(masked: MaskedPitch) -> str:
     """Return whom it is for and what is not in it."""
     return (
         "For outsiders. No athlete and no department served is named; departments are letters. "
-        f"Counts of 1 to {shown.threshold - 1} of athletes, injuries, guards and orders are not "
+        f"Counts of 1 to {masked.threshold - 1} of athletes, injuries, guards and orders are not "
         "shown, nor what they could be worked out from."
     )
 
 
-def may_say(shown: Shown) -> tuple[Part, ...]:
+def may_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are supported and whose counts may be shown, then contact."""
-    claims = [c for c in shown.found.pitch.claims if c.is_supported and c.topic != CONTACT]
-    told = tuple(c.sentence for c in claims if c.is_for_outsiders and _may(shown, c))
-    contact = Paragraph(shown.found.pitch.contact, _CONTACT)
+    claims = [c for c in masked.sources.pitch.claims if c.is_supported and c.topic != CONTACT]
+    told = tuple(c.sentence for c in claims if c.is_for_outsiders and _may(masked, c))
+    contact = Paragraph(masked.sources.pitch.contact, _CONTACT)
     if not told:
         return (Paragraph("Nothing yet: the records do not support a claim."), contact)
     return (Points(told), contact)
 
 
-def may_not_say(shown: Shown) -> tuple[Part, ...]:
+def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are not supported, and what is missing, without a small count."""
-    claims = shown.found.pitch.claims
+    claims = masked.sources.pitch.claims
     told = [
-        f"Not said: “{claim.sentence}” Missing: {_missing(shown, claim)}."
+        f"Not said: “{claim.sentence}” Missing: {_missing(masked, claim)}."
         for claim in claims
         if not claim.is_supported
     ]
     told += [
         f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
         for c in claims
-        if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(shown, c))
+        if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(masked, c))
     ]
     told += [
         "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
@@ -113,36 +113,36 @@ def may_not_say(shown: Shown) -> tuple[Part, ...]:
     return (Points(tuple(told)),)
 
 
-def _may(shown: Shown, claim: Claim) -> bool:
+def _may(masked: MaskedPitch, claim: Claim) -> bool:
     """Say whether all counts that a claim rests on may be shown."""
-    found = shown.found
+    found = masked.sources
     if claim.topic == HURT:
-        return shown.has_effect and shown.may(GUARDED, BARE)
+        return masked.has_effect and masked.may(GUARDED, BARE)
     if claim.topic == GAMES:
-        told = [name for name in counts.FOLLOWED.values() if name in shown.told.items]
-        return bool(told) and shown.may(*told)
+        told = [name for name in counts.FOLLOWED.values() if name in masked.verdict.items]
+        return bool(told) and masked.may(*told)
     if claim.topic == TURNAROUND:
-        return has_quantile(shown, counts.ORDERS, found.timed.whole.orders, 0.5)
+        return has_quantile(masked, counts.ORDERS, found.timed.whole.orders, 0.5)
     told_by = {
         READY: (counts.READY, f"{counts.READY}, limits"),
         REMADE: (counts.REMADE, f"{counts.REMADE}, limits"),
         WORN: (counts.WORN_IN, "worn in, athletes"),
     }
-    return shown.may(*told_by[claim.topic])
+    return masked.may(*told_by[claim.topic])
 
 
-def _missing(shown: Shown, claim: Claim) -> str:
+def _missing(masked: MaskedPitch, claim: Claim) -> str:
     """Return what is missing: figures stand in it only where what they rest on may be shown."""
-    if claim.topic == HURT and shown.has_effect and shown.may(GUARDED, BARE):
+    if claim.topic == HURT and masked.has_effect and masked.may(GUARDED, BARE):
         return claim.missing or ""
     return _ENOUGH[claim.topic]
 
 
-def published(shown: Shown) -> tuple[Part, ...]:
+def published(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the published rates used, each with source, definition and years."""
     used = dict.fromkeys(
         f"{team.name}, {each.baseline.source}."
-        for team in shown.found.pitch.teams
+        for team in masked.sources.pitch.teams
         for each in team.settings
         if each.baseline.basis is Basis.PUBLISHED
     )
@@ -161,13 +161,13 @@ def cautions() -> tuple[str, ...]:
     )
 
 
-def limits(shown: Shown) -> tuple[str, ...]:
+def limits(masked: MaskedPitch) -> tuple[str, ...]:
     """Return what was left out and what to keep in mind; sentences with counts are left aside."""
-    pitch = shown.found.pitch
-    told = [f"{note}" for note in shown.told.notes()]
-    if shown.is_narrowed:
+    pitch = masked.sources.pitch
+    told = [f"{note}" for note in masked.verdict.notes()]
+    if masked.is_narrowed:
         told.append(
-            f"Left out of the plan: teams of fewer than {shown.threshold} athletes, whose size "
+            f"Left out of the plan: teams of fewer than {masked.threshold} athletes, whose size "
             "may not be told."
         )
     unknown = [team for team in pitch.teams if team.injuries is None and team.athletes]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
+from seasonboard.answers.checks.report import CHECKS as CHECK_TABLE
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
@@ -15,6 +16,7 @@ from seasonboard.answers.week.answer import day_words
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import WeekAnswer, WeekItem, WeekOptions
 from seasonboard.answers.words import plural
+from seasonboard.documents.described import document_table
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -27,7 +29,8 @@ from seasonboard.documents.model import (
     Section,
     Table,
 )
-from seasonboard.documents.origin import Making, facts, label
+from seasonboard.documents.origin import Making, department_label, facts
+from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import MOST_DAYS, week_strip
 from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
 from seasonboard.documents.week.tables import MOST_ROWS, all_rows, shown_table
@@ -86,7 +89,7 @@ def week_sheet(
     return Document(
         kind=making.kind,
         title=TITLE,
-        of=f"{label(source.scope_values, scope)} · "
+        of=f"{department_label(source.scope_values, scope)} · "
         f"{day_words(first)} to {day_words(scope.through)}",
         lead=found.week.summary.answer,
         notice=COVERED if source.is_covered else OPEN,
@@ -138,7 +141,7 @@ def _strip(week: WeekAnswer) -> Picture:
         (Column("day"), *(Column(label_, Form.COUNT) for _, label_ in _ROWS)),
         tuple((day_words(day.day), *(getattr(day, name) for name, _ in _ROWS)) for day in days),
     )
-    drawn = week_strip("week", (title, about), [day.day for day in days], counts)
+    drawn = week_strip(PictureWords("week", title, about), [day.day for day in days], counts)
     return Picture(title, about, drawn, table)
 
 
@@ -179,13 +182,18 @@ def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
 
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
     """Return the checks that found something and touch a number of the sheet."""
-    found = [f for f in answer.found if set(_TOUCHED) & set(f.check.touches)]
-    if not found:
+    doubtful = [one for one in answer.doubtful if set(_TOUCHED) & set(one.check.touches)]
+    if not doubtful:
         return (Paragraph("No data check that touches these numbers found anything."),)
-    rows = tuple((f.check.name, f.count, f.check.asks, f.check.mend) for f in found)
-    columns = (Column("check"), Column("rows", Form.COUNT), Column("asks"), Column("to mend it"))
     note = "Their rows: on the Checks screen, or seasonboard check --check NAME in the same scope."
-    return (Table("data checks", "Checks that found something", columns, rows, note=note),)
+    listed = document_table(
+        *(CHECK_TABLE, answer, "data checks", "Checks that found something"),
+        only=("check", "count", "asks", "mend"),
+        headings={"mend": "to mend it"},
+        rows=doubtful,
+        note=note,
+    )
+    return (listed,)
 
 
 def _left_out(summary: Sequence[Summary]) -> list[str]:

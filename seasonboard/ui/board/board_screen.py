@@ -10,7 +10,8 @@ from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.questions import CHECKS
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
+from seasonboard.documents.kinds import DocumentKind
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
@@ -18,8 +19,8 @@ from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
 from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.drawing import Drawing
-from seasonboard.ui.saving.handouts import At, Handout, offered_as
-from seasonboard.ui.saving.offers import Further, Offer, Table, offered
+from seasonboard.ui.saving.handouts import DocumentContext, document_files
+from seasonboard.ui.saving.offers import ExtraFile, SavableTable, SaveOffer, save_offer
 from seasonboard.ui.themes import LIGHT_COLOURS, ink
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
@@ -69,7 +70,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         ),
     ]
 
-    HANDOUTS: ClassVar[tuple[Handout, ...]] = ()
+    DOCUMENTS: ClassVar[tuple[DocumentKind, ...]] = ()
     """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
@@ -90,9 +91,11 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
-        from seasonboard.answers.checks.answer import touching_rows
+        from seasonboard.answers.checks.rows import touching_rows
 
-        return held(touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page)
+        return page_in_memory(
+            touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page
+        )
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""
@@ -128,7 +131,7 @@ class BoardScreen(AskingScreen[AnswerT]):
         self.above = RowsScreen(now, opener, self.stop, board=self.QUESTION.name, told=self.offer)
         self.app.push_screen(self.above)
 
-    def offer(self) -> Offer | None:
+    def offer(self) -> SaveOffer | None:
         """Offer the rows behind the line under the cursor, the picture, and the page."""
         page = self.query_one(Page)
         if self.answer is None or page.draw is None:
@@ -140,22 +143,21 @@ class BoardScreen(AskingScreen[AnswerT]):
         behind = self.rows_of(opens)
         table = None
         if behind is not None:
-            table = Table(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+            table = SavableTable(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
         summary: Summary = self.answer.summary  # type: ignore[attr-defined]  # every answer says itself
-        told = offered(
+        offer = save_offer(
             summary, self.answer_source, self.QUESTION.name, self.USES, blocks=blocks, table=table
         )
-        return replace(told, further=self.further())
+        return replace(offer, extra_files=self.extra_files())
 
-    def further(self) -> tuple[Further, ...]:
+    def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the documents that this screen gives away."""
         scope, maker = self.scope, getattr(self.app, "maker", None)
         if scope is None:
             return ()
-        at = At(
-            self.answer_source, scope, self.options, maker.store_path if maker is not None else None
-        )
-        return tuple(one for handout in self.HANDOUTS for one in offered_as(handout, at))
+        store_path = maker.store_path if maker is not None else None
+        context = DocumentContext(self.answer_source, scope, self.options, store_path)
+        return tuple(one for kind in self.DOCUMENTS for one in document_files(kind, context))
 
     def _rows_now(self, opens: str, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
@@ -33,7 +33,7 @@ class Opener:
         """Return all that was recorded of one athlete."""
 
         def timeline(page: PageAsked) -> Rows:
-            return held(
+            return page_in_memory(
                 timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
             )
 

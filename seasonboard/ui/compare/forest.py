@@ -1,14 +1,15 @@
 """The comparisons as a forest: one line each, intervals on a logarithmic axis."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import chain
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.compare.report import COMPARISONS, evidence_words
 from seasonboard.ui.layout.blocks import Paper, paragraph
 from seasonboard.ui.layout.format import MISSING, clean, fit, right
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.stats.anytime_valid import AnytimeValid
-    from seasonboard.stats.clustered_ratio import ClusteredInterval
+    from seasonboard.stats.estimate import Estimate
 
 NAME = 17
 LEAST, MOST = 15, 61
@@ -27,22 +28,6 @@ WIDE_AXIS = 31
 """Cells that the axis keeps when limits by athlete are set beside the others."""
 BY_ATHLETE = "by athlete"
 _REACHES = (2, 4, 8)
-
-
-class Interval(Protocol):
-    """A ratio with its limits; None where one is not known."""
-
-    @property
-    def rate_ratio(self) -> float | None:
-        """Return the ratio."""
-
-    @property
-    def low(self) -> float | None:
-        """Return the lower limit."""
-
-    @property
-    def high(self) -> float | None:
-        """Return the upper limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,19 +64,19 @@ class Axis:
         return (self.width - 1) // 2
 
 
-def axis(ratios: Sequence[Interval], width: int) -> Axis:
+def axis(ratios: Sequence["Estimate"], width: int) -> Axis:
     """Return the shortest axis that holds every limit, or the longest there is."""
     ends = [
         max(end, 1 / end)
         for ratio in ratios
-        for end in (ratio.rate_ratio, ratio.low, ratio.high)
+        for end in (ratio.value, ratio.low, ratio.high)
         if end is not None and end > 0
     ]
     reach = next((r for r in _REACHES if max(ends, default=1.0) <= r), _REACHES[-1])
     return Axis(reach, width)
 
 
-def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
+def whisker(ratio: "Estimate", axis: Axis, strokes: Strokes = ORDINARY) -> str:
     """Return one interval: `├──■──┤`, an arrow where it leaves the axis, a line at 1."""
     cells = [" "] * axis.width
     cells[axis.middle] = "│"
@@ -108,8 +93,8 @@ def whisker(ratio: Interval, axis: Axis, strokes: Strokes = ORDINARY) -> str:
         cells[cell] = strokes.cross if cell == axis.middle else strokes.run
     cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
     cells[min(high, last)] = strokes.high if high <= last else "▸"
-    if ratio.rate_ratio:
-        cell_of = axis.cell_of(ratio.rate_ratio)
+    if ratio.value:
+        cell_of = axis.cell_of(ratio.value)
         if 0 <= cell_of <= last:
             cells[cell_of] = strokes.point
     return "".join(cells)
@@ -137,29 +122,20 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells.
 
     Args:
-        answer: What is compared, and the headline's peek-proof form.
+        answer: What is compared, and the headline's peek-proof (anytime-valid) form.
         level: The level of the intervals, in words.
         paper: What to draw on.
     """
     comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
-    table = [["ratio", level, BY_ATHLETE, "hurt", "strata"], *map(_figures, comparisons)]
-    table.append(
-        [
-            words.ratio(now.rate_ratio),
-            limits(now),
-            "",
-            "",
-            f"e {anytime_evidence(now.anytime_evidence)}",
-        ]
-    )
-    cells = _widths(table)
-    by_athlete = paper.width - NAME - sum(cells) >= WIDE_AXIS
+    columns = _columns(level)
+    table = _cells(columns, comparisons, now)
+    by_athlete = paper.width - NAME - sum(_widths(table)) >= WIDE_AXIS
     if not by_athlete:
-        table = [[*row[:2], *row[3:]] for row in table]
-        cells = _widths(table)
+        table = _cells([one for one in columns if one.heading != BY_ATHLETE], comparisons, now)
+    cells = _widths(table)
     heads, *rows, last = table
     room = paper.width - NAME - sum(cells)
-    intervals: list[Interval] = [now, *(c.ratio for c in comparisons)]
+    intervals: list[Estimate] = [now, *(c.ratio for c in comparisons)]
     shared = axis(intervals, max(LEAST, min(MOST, room - 1 + room % 2)))
     lines = [
         _lines(comparison, shared, _row(row, cells), paper, is_headline=number == 0)
@@ -175,6 +151,42 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """Figures beside the forest: what heads them, and the cell of a comparison, of the headline."""
+
+    heading: str
+    cell: "Callable[[Comparison], str]"
+    anytime_valid: "Callable[[AnytimeValid], str]" = lambda _: ""
+
+
+def _columns(level: str) -> tuple[_Column, ...]:
+    read = COMPARISONS.field
+    return (
+        _Column("ratio", read("rate_ratio").read, lambda now: words.ratio(now.value)),
+        _Column(level, lambda one: narrow_interval(one.ratio), narrow_interval),
+        _Column(BY_ATHLETE, _by_athlete),
+        _Column("hurt", read("hurt").read),
+        _Column("strata", read("informative_strata").read, lambda now: f"e {evidence_words(now)}"),
+    )
+
+
+def _by_athlete(comparison: "Comparison") -> str:
+    clustered = comparison.clustered
+    return narrow_interval(clustered) if clustered.athletes else MISSING
+
+
+def _cells(
+    columns: Sequence[_Column], comparisons: "Sequence[Comparison]", now: "AnytimeValid"
+) -> list[list[str]]:
+    """Return headings, a row a comparison, and that of the headline as anytime-valid."""
+    return [
+        [one.heading for one in columns],
+        *([one.cell(comparison) for one in columns] for comparison in comparisons),
+        [one.anytime_valid(now) for one in columns],
+    ]
+
+
 def _widths(table: Sequence[Sequence[str]]) -> list[int]:
     return [max(map(len, column)) + 2 for column in zip(*table, strict=True)]
 
@@ -186,13 +198,6 @@ def _peek_proof(now: "AnytimeValid", axis: Axis, figures: str, paper: Paper) -> 
     text = Text(fit(" peek-proof", NAME) + whisker(now, axis, DOUBLE) + figures)
     note = paragraph(now.why, paper.width, paper.ink.quiet, " " * NAME) if now.why else ()
     return (dashes, text, *note)
-
-
-def anytime_evidence(value: float) -> str:
-    """Return an e-value in two figures: `1.3`, `0.084`, `1,200`."""
-    if value >= 10:
-        return words.whole(int(round(value, 1 - math.floor(math.log10(value)))))
-    return f"{value:.1f}" if value >= 1 else words.ratio(value)
 
 
 def _row(texts: Sequence[str], cells: Sequence[int]) -> str:
@@ -236,25 +241,14 @@ def _lines(
     if paper.height >= ROOMY:
         alike = comparison.removes.startswith("as ")
         notes.append(comparison.removes if alike else f"takes away {comparison.removes}")
-    told = (paragraph(note, paper.width, paper.ink.quiet, " " * NAME) for note in notes)
-    return (text, *chain.from_iterable(told))
+    lines = (paragraph(note, paper.width, paper.ink.quiet, " " * NAME) for note in notes)
+    return (text, *chain.from_iterable(lines))
 
 
-def _figures(comparison: "Comparison") -> list[str]:
-    ratio = comparison.ratio
-    return [
-        words.ratio(ratio.rate_ratio),
-        limits(ratio),
-        limits(comparison.clustered) if comparison.clustered.athletes else MISSING,
-        f"{words.whole(ratio.injuries_guarded)} v {words.whole(ratio.injuries_unguarded)}",
-        words.whole(ratio.informative_strata),
-    ]
-
-
-def limits(interval: "Interval | ClusteredInterval") -> str:
-    """Return limits as figures, or in words what is not known of them."""
-    if interval.low is None:
-        return "no limits yet" if interval.high is None else f"to {words.ratio(interval.high)}"
-    if interval.high is None:
-        return f"{words.ratio(interval.low)} up"
-    return f"{words.ratio(interval.low)}–{words.ratio(interval.high)}"
+def narrow_interval(ratio: "Estimate") -> str:
+    """Return a confidence interval as figures, or in words what is not known of it."""
+    if ratio.low is None:
+        return "no limits yet" if ratio.high is None else f"to {words.ratio(ratio.high)}"
+    if ratio.high is None:
+        return f"{words.ratio(ratio.low)} up"
+    return f"{words.ratio(ratio.low)}–{words.ratio(ratio.high)}"

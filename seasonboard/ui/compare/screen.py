@@ -10,8 +10,8 @@ from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.injury_rows import strata_rows
 from seasonboard.answers.questions import COMPARE
-from seasonboard.answers.rows import strata_rows
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.work_rows import department_rows
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
@@ -32,7 +32,7 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         """Return the departments as a table, or one's orders."""
         if opens != self.OPENS or self.answer is None:
             return super().rows_of(opens)
-        return "Departments", partial(held, department_rows(self.answer))
+        return "Departments", partial(page_in_memory, department_rows(self.answer))
 
 
 SCREEN = DepartmentsScreen

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.layout.format import right
 from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas
@@ -59,8 +60,8 @@ def survival_picture(
             [from_points("bare", LIGHT, mix.unguarded), from_points("guarded", HEAVY, mix.guarded)]
         )
         axes = axes_of(lines, paper)
-        told = f"at the same mix of athletes, drawn to {axes.last}, where each kind was in both"
-        return _picture(lines, axes, answer, paper.ink) + _told(told, paper.ink)
+        note = f"at the same mix of athletes, drawn to {axes.last}, where each kind was in both"
+        return _picture(lines, axes, answer, paper.ink) + _note(note, paper.ink)
     lines = _as_played(answer)
     if not lines:
         why = answer.guarded.compared.why or answer.unguarded.compared.why or "no curve yet"
@@ -148,14 +149,14 @@ def at_risk_trend(answer: "GamesAnswer", paper: Paper) -> list[Text]:
         trends.append(Trend(ticks, counts, _LETTERS[line.weight]))
     span, labels = (axes.first, axes.last), labelled(drawn, axes)
     plot = trend(trends, span, labels, columns=axes.columns, rows=TREND_ROWS)
-    told = " " * MARGIN + f"at risk:  {_LETTERS[HEAVY]} guarded  {_LETTERS[LIGHT]} bare"
+    key = " " * MARGIN + f"at risk:  {_LETTERS[HEAVY]} guarded  {_LETTERS[LIGHT]} bare"
     gutter = plot[0].find("│") if "│" in plot[0] else plot[0].find("┤")
-    found = [Text(told), *(Text(" " * (MARGIN - 1 - gutter) + row) for row in plot)]
-    for text in found:
+    texts = [Text(key), *(Text(" " * (MARGIN - 1 - gutter) + row) for row in plot)]
+    for text in texts:
         text.stylize(paper.ink.quiet)
         text.highlight_regex(f"{_LETTERS[HEAVY]}+( guarded)?", paper.ink.guarded)
         text.highlight_regex(f"{_LETTERS[LIGHT]}+( bare)?", paper.ink.bare)
-    return found
+    return texts
 
 
 def _canvas(axes: Axes, ink: Ink) -> Canvas:
@@ -210,11 +211,10 @@ def _below(lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink) -
     axis = ["─"] * axes.columns
     for tick in ticks:
         axis[axes.column(tick)] = "┬"
-    clock = {"sessions": "session"}.get(answer.options.clock.value, "game")
     numbers = {tick: str(tick) for tick in ticks}
     below = [
         Text(" " * (MARGIN - 1) + "└" + "".join(axis), style=ink.rule),
-        Text(right(clock, MARGIN - 1) + " " + under(numbers, axes), style=ink.quiet),
+        Text(right(clock_word(answer), MARGIN - 1) + " " + under(numbers, axes), style=ink.quiet),
     ]
     for line in reversed(lines):
         counts = {tick: words.whole(line.at_risk.get(tick, 0)) for tick in ticks}
@@ -230,9 +230,9 @@ def _cut(axes: Axes, answer: "GamesAnswer", ink: Ink) -> list[Text]:
     if max(ticks) <= axes.last:
         return []
     least = words.whole(answer.options.min_at_risk)
-    told = f"drawn to {axes.last}, the last with {least} at risk; the table goes on to {max(ticks)}"
-    return _told(told, ink)
+    note = f"drawn to {axes.last}, the last with {least} at risk; the table goes on to {max(ticks)}"
+    return _note(note, ink)
 
 
-def _told(told: str, ink: Ink) -> list[Text]:
-    return [Text(" " * MARGIN + told, style=ink.quiet)]
+def _note(note: str, ink: Ink) -> list[Text]:
+    return [Text(" " * MARGIN + note, style=ink.quiet)]

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.games.curve_tables import TICKS
+from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.games.curves import at_risk_trend, misleading_picture, survival_picture
 from seasonboard.ui.games.figures import numbers
 from seasonboard.ui.games.follow_up_ends import endings, follow_up_ends
@@ -13,13 +15,15 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import right
+from seasonboard.ui.layout.tables import column, heading, row_line
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
-    from seasonboard.stats.survival import CurvePoint
 
-_COLUMNS = (("at risk", 8), ("hurt", 6), ("in", 6), ("left", 6), ("uninjured", 10))
-_TICK = 6
+_COLUMNS = {"at_risk": 7, "injuries": 5, "entered": 5, "left": 5, "survival": 9}
+"""What stands of each group at a tick, and its cells across."""
+_GUARDED, _BARE = 6, 42
+"""Cells at which the columns of each group begin."""
 LEAST_PICTURE, MOST_PICTURE = 12, 28
 SMALL_PICTURE = 12
 WRONG = "Misleading: ever guarded against never guarded"
@@ -126,35 +130,38 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
 
 
 def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
-    guarded, unguarded = (
-        {point.tick: point for point in group.compared.points} for group in answer.groups
-    )
-    clock = "session" if answer.options.clock.value == "sessions" else "game"
-    head = Text(right(clock, _TICK), style=paper.ink.quiet)
-    groups = Text(" " * _TICK)
-    wide = sum(cells for _, cells in _COLUMNS)
-    for name in ("guarded", "bare"):
-        groups.append(right(f"── {name}", wide), paper.ink.group(guarded=name == "guarded"))
-        for heading, cells in _COLUMNS:
-            head.append(right(heading, cells))
-    rows = []
-    for tick in sorted({*guarded, *unguarded}):
-        text = Text(right(str(tick), _TICK))
-        for is_guarded, points in ((True, guarded), (False, unguarded)):
-            text.append(_point(points.get(tick)), paper.ink.group(guarded=is_guarded))
-        rows.append(
-            Block((text,), name=f"tick {tick}", card="curve", opens=f"tick:{tick}", heading=head)
-        )
+    """Return the ticks of both curves, side by side."""
+    clock = clock_word(answer)
+    heads = [
+        column(TICKS.field("tick"), 5, heading=clock),
+        *(
+            column(TICKS.field(f"{side}.{name}"), width, heading="at risk" if width == 7 else None)
+            for side in ("guarded", "bare")
+            for name, width in _COLUMNS.items()
+        ),
+    ]
+    rows = TICKS.rows(answer)
     if not rows:
         return []
-    return [title(f"{clock.capitalize()} by {clock}", paper), Block((groups, head)), *rows]
+    head = heading(heads, paper)
+    groups = Text(right("── guarded", _BARE) + right("── bare", _BARE - _GUARDED))
+    return [
+        title(f"{clock.capitalize()} by {clock}", paper),
+        Block((_in_colours(groups, paper), head)),
+        *(
+            Block(
+                (_in_colours(row_line(heads, row, paper), paper),),
+                name=f"tick {row.tick}",
+                card="curve",
+                opens=f"tick:{row.tick}",
+                heading=head,
+            )
+            for row in rows
+        ),
+    ]
 
 
-def _point(point: "CurvePoint | None") -> str:
-    if point is None:
-        return "".join(right("–", cells) for _, cells in _COLUMNS)
-    share = "–" if point.survival is None else f"{words.number(point.survival * 100, digits=1)} %"
-    counts = (point.at_risk, point.injuries, point.entered, point.left)
-    figures = (*(words.whole(count) for count in counts), share)
-    pairs = zip(figures, _COLUMNS, strict=True)
-    return "".join(right(figure, cells) for figure, (_, cells) in pairs)
+def _in_colours(text: Text, paper: Paper) -> Text:
+    text.stylize(paper.ink.group(guarded=True), _GUARDED, _BARE)
+    text.stylize(paper.ink.group(guarded=False), _BARE)
+    return text

@@ -9,9 +9,10 @@ from textual.binding import Binding, BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
-from seasonboard.answers.rows import Rows, held
+from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -22,8 +23,7 @@ from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.pitch.page import pitch_page
-from seasonboard.ui.saving.handouts import PITCH_HANDOUT
-from seasonboard.ui.saving.offers import Further, of_table
+from seasonboard.ui.saving.offers import ExtraFile, table_file
 
 
 class PitchScreen(BoardScreen[PitchAnswer]):
@@ -41,11 +41,11 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             id="pitch.inputs",
         ),
     ]
-    HANDOUTS = (PITCH_HANDOUT,)
+    DOCUMENTS = (PITCH_HANDOUT,)
     QUESTION = PITCH
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
-        "■ is the middle, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
+        "■ is the median, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
         "nothing. Without teams of your own it is a department like those served. t lists the "
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
@@ -85,7 +85,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
             return "Athletes", partial(self.answer_source.athlete_rows, one)
         if kind == "prospect":
-            return "The prospect's teams", partial(held, prospect_rows(answer.prospect))
+            return "The prospect's teams", partial(page_in_memory, prospect_rows(answer.prospect))
         behind: dict[str, RowSource] = {
             "redone": ("Guards asked for anew", partial(self._redone, scope)),
             "steps": ("Steps", partial(self._steps, scope)),
@@ -93,19 +93,19 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         return behind.get(kind) or super().rows_of(opens)
 
     def _redone(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(self.answer_source.ask(REMAKES, scope).rows, page)
+        return page_in_memory(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
-        return held(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
+        return page_in_memory(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
 
-    def further(self) -> tuple[Further, ...]:
+    def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the prospect's teams as a table of their own."""
         teams = self.answer.prospect if self.answer is not None else Prospect(())
         if not teams.teams:
-            return super().further()
-        shown = "save the prospect's teams as CSV"
-        told = of_table("teams", shown, "for t, and for --teams", prospect_rows(teams))
-        return (told, *super().further())
+            return super().extra_files()
+        label = "save the prospect's teams as CSV"
+        file = table_file("teams", label, "for t, and for --teams", prospect_rows(teams))
+        return (file, *super().extra_files())
 
     def ask_with(self, options: PitchOptions) -> None:
         """Plan anew, unless nothing was changed."""
@@ -121,16 +121,16 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     def action_teams(self) -> None:
         """List the prospect's teams."""
-        from seasonboard.ui.pitch.teams_window import Listed, TeamsScreen
+        from seasonboard.ui.pitch.teams_window import ListedTeams, TeamsScreen
 
         if not self._can_plan():
             return
         given, answer = self.options.prospect, self.answer
         if answer is not None and not answer.is_given:
             self._served = answer.prospect.teams
-        listed = Listed(self._served, is_served=True)
+        listed = ListedTeams(self._served, is_served=True)
         if given is not None:
-            listed = Listed(given.teams, is_served=False, notes=given.notes)
+            listed = ListedTeams(given.teams, is_served=False, notes=given.notes)
         self.app.push_screen(
             TeamsScreen(listed, self._served, self.answer_source, take=self._take_teams)
         )

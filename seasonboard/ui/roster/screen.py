@@ -6,7 +6,7 @@ from functools import partial
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.work_rows import roster_rows
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
@@ -32,7 +32,7 @@ class RosterScreen(WorkScreen[RosterAnswer]):
         """Return the roster as a table, or what the screens of the working season can open."""
         if opens not in {"roster", "availability"} or self.answer is None:
             return super().rows_of(opens)
-        return "Roster", partial(held, roster_rows(self.answer))
+        return "Roster", partial(page_in_memory, roster_rows(self.answer))
 
 
 SCREEN = RosterScreen

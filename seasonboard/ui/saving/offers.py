@@ -3,15 +3,15 @@
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path, PurePath
+from pathlib import Path
 
 from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Summary
-from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.answers.rows import Rows
 from seasonboard.answers.source import AnswerSource
+from seasonboard.documents.origin import department_label, is_file
 from seasonboard.paging import PageAsked
 from seasonboard.saving import files, pictures, tables
 from seasonboard.saving.about import About
@@ -22,94 +22,91 @@ from seasonboard.ui.themes import LIGHT_COLOURS
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SavableTable:
     """A table that can be saved: its title, what fetches it, and the page of it that is shown."""
 
     title: str
     fetch: Callable[[PageAsked], Rows]
-    asked: PageAsked
+    request: PageAsked
     shown: Rows | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class SaveChoice:
     """One way to save: of what, how it is called, and the ending of its file; empty: a copy."""
 
     name: str
-    shown: str
-    beside: str
+    label: str
+    detail: str
     of: str
     ending: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Putting:
-    """How a file is put in its place.
+class SaveTarget:
+    """Where a file goes, and how.
 
     Attributes:
         path: Its place.
         may_replace: Whether a file that is there gives way.
         about: What is shown while it is made.
-        look: Raises where it may not be put there any more, as the curtain was moved meanwhile.
+        check: Raises where it may not be put there any more, as the curtain was moved meanwhile.
     """
 
     path: Path
     may_replace: bool
     about: About
-    look: Callable[[], None]
+    check: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Further:
+class ExtraFile:
     """A file of its own that a screen gives away beside its page.
 
     Attributes:
-        way: How it is offered.
+        choice: How it is offered.
         word: What it is, in its file's name.
-        read: Makes a path of what is typed, or refuses it.
-        put: Makes it and puts it in its place, whole or not at all; gives what is to be said of
+        read_path: Makes a path of what is typed, or refuses it.
+        write: Makes it and puts it in its place, whole or not at all; gives what is to be said of
             it, mostly nothing. Runs in a thread.
         names_whom: Whether its file's name may say of whom it is: not where it goes to outsiders.
     """
 
-    way: Way
+    choice: SaveChoice
     word: str
-    read: Callable[[str], Path]
-    put: Callable[[Putting], str]
+    read_path: Callable[[str], Path]
+    write: Callable[[SaveTarget], str]
     names_whom: bool = True
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class SaveOffer:
     """What a screen can give away; `word` and `department` go into a file's name."""
 
     about: About
     word: str
     department: str
-    table: Table | None
+    table: SavableTable | None
     page: Sequence[Text] = ()
     picture: Sequence[Text] = ()
-    further: Sequence[Further] = ()
+    extra_files: Sequence[ExtraFile] = ()
 
-    def made_by(self, way: Way) -> Further | None:
-        """Return what makes the file of a way; None where it is the page or a part of it."""
-        return next((one for one in self.further if one.way == way), None)
+    def extra_file(self, choice: SaveChoice) -> ExtraFile | None:
+        """Return what makes the file of a choice; None where it is the page or a part of it."""
+        return next((one for one in self.extra_files if one.choice == choice), None)
 
 
-WAYS = {
-    way.name: way
-    for way in (
-        Way("copy", "copy the table", "tab-separated, to paste", "table"),
-        Way(
-            "csv", "save the table as CSV", "with a text file that says what it is", "table", ".csv"
-        ),
-        Way("xlsx", "save the table as XLSX", "a workbook", "table", ".xlsx"),
-        Way("parquet", "save the table as Parquet", "for programs", "table", ".parquet"),
-        Way("svg", "save the picture as SVG", "a drawing", "picture", ".svg"),
-        Way("text", "save the picture as text", "", "picture", ".txt"),
-        Way("page", "save the whole page as text", "", "page", ".txt"),
-    )
-}
+PAGE_CHOICES = (
+    SaveChoice("copy", "copy the table", "tab-separated, to paste", "table"),
+    SaveChoice(
+        "csv", "save the table as CSV", "with a text file that says what it is", "table", ".csv"
+    ),
+    SaveChoice("xlsx", "save the table as XLSX", "a workbook", "table", ".xlsx"),
+    SaveChoice("parquet", "save the table as Parquet", "for programs", "table", ".parquet"),
+    SaveChoice("svg", "save the picture as SVG", "a drawing", "picture", ".svg"),
+    SaveChoice("text", "save the picture as text", "", "picture", ".txt"),
+    SaveChoice("page", "save the whole page as text", "", "page", ".txt"),
+)
 TABLES: dict[str, Callable[[Rows, About], bytes]] = {
     "csv": tables.as_csv,
     "xlsx": tables.as_xlsx,
@@ -117,82 +114,81 @@ TABLES: dict[str, Callable[[Rows, About], bytes]] = {
 }
 
 
-def offered(  # noqa: PLR0913 - what a page is made of
+def save_offer(  # noqa: PLR0913 - what a page is made of
     summary: Summary,
     answer_source: AnswerSource,
     name: str,
     uses: Collection[str] | None,
     *,
     blocks: Sequence[Block],
-    table: Table | None,
-) -> Offer:
+    table: SavableTable | None,
+) -> SaveOffer:
     """Return what a page offers: its table, its picture, all of it, and what it is."""
-    known, scope, place = answer_source.scope_values, summary.scope, answer_source.store_label
-    keys = scope.departments or ()
+    values, scope, label = answer_source.scope_values, summary.scope, answer_source.store_label
     about = About(
         title=summary.question,
         answer=summary.answer,
-        scope=" · ".join(phrase.text for phrase in sentence(scope, known, uses)),
+        scope=" · ".join(phrase.text for phrase in sentence(scope, values, uses)),
         through=scope.through,
         saved_on=date.today(),  # noqa: DTZ011 - the day on the clock of who saves
         is_covered=answer_source.is_covered,
-        place="" if PurePath(place).suffix or PurePath(place).anchor or place == A_STORE else place,
+        place="" if is_file(label) else label,
     )
-    return Offer(
+    return SaveOffer(
         about,
         name,
-        known.name_of("department", keys[0]) if len(keys) == 1 else "all departments",
+        department_label(values, scope),
         table,
         [line for block in blocks for line in block.lines],
         [line for block in blocks if block.is_picture for line in block.lines],
     )
 
 
-def ways(offer: Offer) -> list[Way]:
+def save_choices(offer: SaveOffer) -> list[SaveChoice]:
     """Return the ways in which something can be saved that is there."""
-    of_page = [way for way in WAYS.values() if getattr(offer, way.of)]
-    return of_page + [one.way for one in offer.further]
+    of_page = [choice for choice in PAGE_CHOICES if getattr(offer, choice.of)]
+    return of_page + [one.choice for one in offer.extra_files]
 
 
-def of_table(name: str, shown: str, beside: str, rows: Rows) -> Further:
+def table_file(name: str, label: str, detail: str, rows: Rows) -> ExtraFile:
     """Return a table that is offered as CSV beside the page, whatever the cursor is on."""
 
-    def put(to: Putting) -> str:
-        data = tables.as_csv(rows, to.about)
-        to.look()
-        files.save({to.path: data}, may_replace=to.may_replace)
+    def write(target: SaveTarget) -> str:
+        data = tables.as_csv(rows, target.about)
+        target.check()
+        files.save({target.path: data}, may_replace=target.may_replace)
         return ""
 
-    way = Way(name, shown, beside, "table of its own", ".csv")
-    return Further(way, name, lambda text: files.read_path(text, ".csv"), put)
+    choice = SaveChoice(name, label, detail, "table of its own", ".csv")
+    return ExtraFile(choice, name, lambda text: files.read_path(text, ".csv"), write)
 
 
-def counted(rows: Rows, asked: PageAsked, *, is_covered: bool = False) -> str:
+def count_words(rows: Rows, request: PageAsked, *, is_covered: bool = False) -> str:
     """Return in words how many rows these are, and whether they are cut, found or sorted.
 
     Under the curtain the words that were looked for are not told: they may be a name.
     """
-    told = words.plural(len(rows.rows), "row")
+    text = words.plural(len(rows.rows), "row")
     if rows.is_cut:
-        told += f" of {words.whole(rows.matching)}"
-    if asked.search.strip():
-        looked_for = "words that are covered" if is_covered else f"“{asked.search.strip()}”"
-        told += f", found with {looked_for} among {words.whole(rows.total)}"
-    heading = {column.name: column.heading for column in rows.columns}.get(asked.sort)
-    return f"{told}, sorted by {heading}" if heading else told
+        text += f" of {words.whole(rows.matching)}"
+    if request.search.strip():
+        search = "words that are covered" if is_covered else f"“{request.search.strip()}”"
+        text += f", found with {search} among {words.whole(rows.total)}"
+    heading = {column.name: column.heading for column in rows.columns}.get(request.sort)
+    return f"{text}, sorted by {heading}" if heading else text
 
 
-def written_to(way: Way, path: Path) -> list[Path]:
-    """Return every file that a way writes: CSV cannot say itself what it is."""
-    return [path, files.beside_about(path)] if way.name == "csv" else [path]
+def files_written(choice: SaveChoice, path: Path) -> list[Path]:
+    """Return every file that a choice writes: CSV cannot say itself what it is."""
+    return [path, files.beside_about(path)] if choice.name == "csv" else [path]
 
 
-def content(offer: Offer, way: Way, about: About, rows: Rows | None) -> bytes:
+def file_bytes(offer: SaveOffer, choice: SaveChoice, about: About, rows: Rows | None) -> bytes:
     """Return what is to be in the file."""
     if rows is not None:
-        return TABLES[way.name](rows, about)
-    lines = offer.picture if way.of == "picture" else offer.page
-    if way.name != "svg":
+        return TABLES[choice.name](rows, about)
+    lines = offer.picture if choice.of == "picture" else offer.page
+    if choice.name != "svg":
         return pictures.as_text([line.plain for line in lines], about)
     drawn = [styled_runs(line) for line in lines]
     return pictures.as_svg(

@@ -17,14 +17,14 @@ from seasonboard.saving import files, tables
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.saving.offers import (
-    Further,
-    Offer,
-    Putting,
-    Way,
-    content,
-    counted,
-    ways,
-    written_to,
+    ExtraFile,
+    SaveChoice,
+    SaveOffer,
+    SaveTarget,
+    count_words,
+    file_bytes,
+    files_written,
+    save_choices,
 )
 from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
@@ -40,7 +40,7 @@ MOVED = "The curtain was moved meanwhile; nothing was saved."
 MAY_FAIL = "Some terminals forbid programs to copy: if pasting gives nothing, save a file."
 
 
-_NAMED = {"table": "rows", "picture": "picture", "page": "page"}
+_FILE_WORDS = {"table": "rows", "picture": "picture", "page": "page"}
 
 
 class SavableScreen(Screen[None]):
@@ -65,130 +65,127 @@ class SavableScreen(Screen[None]):
         outcome: str | SeasonboardError
         copied: str | None = None
 
-    def offer(self) -> Offer | None:
+    def offer(self) -> SaveOffer | None:
         """Return what can be saved now; None: nothing is there yet."""
         return None
 
-    def further(self) -> tuple[Further, ...]:
+    def extra_files(self) -> tuple[ExtraFile, ...]:
         """Return files of their own that are offered beside the page."""
         return ()
 
     def action_save(self) -> None:
         """Ask what is to be saved, and how."""
         offer = self.offer()
-        if offer is None or not ways(offer):
+        if offer is None or not save_choices(offer):
             self.notify("There is nothing to save here yet.", markup=False, timeout=3)
             return
         title = offer.table.title if offer.table else ""
         choices = [
-            Choice(w.name, w.shown, title if w.of == "table" and title else w.beside)
-            for w in ways(offer)
+            Choice(one.name, one.label, title if one.of == "table" and title else one.detail)
+            for one in save_choices(offer)
         ]
         asked = ChooserPrompt("copy or save", choices, frozenset())
-        self.app.push_screen(Chooser(asked), partial(self._way_chosen, offer))
+        self.app.push_screen(Chooser(asked), partial(self._chosen, offer))
 
-    def _way_chosen(self, offer: Offer, values: tuple[str, ...] | None) -> None:
+    def _chosen(self, offer: SaveOffer, values: tuple[str, ...] | None) -> None:
         if not values:
             return
-        way = next(one for one in ways(offer) if one.name == values[0])
+        choice = next(one for one in save_choices(offer) if one.name == values[0])
         table = offer.table
-        shown = table.shown if table and way.of == "table" else None
+        shown = table.shown if table and choice.of == "table" else None
         if shown is None or not shown.is_cut:
-            self._place(offer, way, ("all",))
+            self._ask_path(offer, choice, ("all",))
             return
         choices = [
             Choice("all", f"all {words.plural(shown.matching, 'row')}"),
             Choice("shown", f"only the {words.whole(len(shown.rows))} shown"),
         ]
         asked = ChooserPrompt("Which rows?", choices, frozenset())
-        self.app.push_screen(Chooser(asked), partial(self._place, offer, way))
+        self.app.push_screen(Chooser(asked), partial(self._ask_path, offer, choice))
 
-    def _place(self, offer: Offer, way: Way, which: tuple[str, ...] | None) -> None:
+    def _ask_path(
+        self, offer: SaveOffer, choice: SaveChoice, which: tuple[str, ...] | None
+    ) -> None:
         """Ask where to, unless it is copied."""
         if not which:
             return
         if which == ("shown",) and offer.table and offer.table.shown:
             shown = offer.table.shown
             offer = replace(offer, table=replace(offer.table, fetch=lambda _: shown))
-        if not way.ending:
-            self._give(offer, way, None)
+        if not choice.ending:
+            self._give(offer, choice, None)
             return
-        own = offer.made_by(way)
-        word = own.word if own else f"{offer.word} {_NAMED[way.of]}"
-        whose = offer.department if own is None or own.names_whom else ""
-        path = files.proposed(whose, offer.about.through, word, way.ending)
-        told = "Nothing is overwritten without asking."
+        extra = offer.extra_file(choice)
+        word = extra.word if extra else f"{offer.word} {_FILE_WORDS[choice.of]}"
+        whose = offer.department if extra is None or extra.names_whom else ""
+        path = files.proposed(whose, offer.about.through, word, choice.ending)
+        hint = "Nothing is overwritten without asking."
         entry = EntryScreen(
-            ValuePrompt(way.shown, str(path), told),
-            own.read if own else lambda text: files.read_path(text, way.ending),
+            ValuePrompt(choice.label, str(path), hint),
+            extra.read_path if extra else lambda text: files.read_path(text, choice.ending),
             lambda text, _: text,
         )
-        self.app.push_screen(entry, partial(self._path_given, offer, way))
+        self.app.push_screen(entry, partial(self._path_chosen, offer, choice))
 
-    def _path_given(self, offer: Offer, way: Way, path: Path | None) -> None:
+    def _path_chosen(self, offer: SaveOffer, choice: SaveChoice, path: Path | None) -> None:
         if path is None:
             return
-        there = [one.name for one in written_to(way, path) if one.exists()]
+        there = [one.name for one in files_written(choice, path) if one.exists()]
         if not there:
-            self._give(offer, way, path)
+            self._give(offer, choice, path)
             return
         choices = [Choice("no", "keep it"), Choice("yes", "replace it")]
         asked = ChooserPrompt(f"{clean(' and '.join(there))}: there already", choices, frozenset())
 
         def decided(values: tuple[str, ...] | None) -> None:
             if values == ("yes",):
-                self._give(offer, way, path, may_replace=True)
+                self._give(offer, choice, path, may_replace=True)
 
         self.app.push_screen(Chooser(asked), decided)
 
     @work(thread=True, group="saving")
     def _give(
-        self, offer: Offer, way: Way, path: Path | None, *, may_replace: bool = False
+        self, offer: SaveOffer, choice: SaveChoice, path: Path | None, *, may_replace: bool = False
     ) -> None:
-        own = offer.made_by(way)
         try:
-            if own is not None and path is not None:
-                self.post_message(self._made_apart(own, offer, path, may_replace=may_replace))
-                return
-            self.post_message(self._made(offer, way, path, may_replace=may_replace))
+            self.post_message(self._save(offer, choice, path, may_replace=may_replace))
         except SeasonboardError as problem:
             self.post_message(self.Given(problem))
         except Exception as bug:  # noqa: BLE001 - a bug in saving must not end the board
-            told = "This could not be saved through a mistake in the program."
-            self.post_message(self.Given(written_down(bug, way.shown, told=told)))
+            text = "This could not be saved through a mistake in the program."
+            self.post_message(self.Given(written_down(bug, choice.label, told=text)))
 
-    def _made(self, offer: Offer, way: Way, path: Path | None, *, may_replace: bool) -> Given:
+    def _save(
+        self, offer: SaveOffer, choice: SaveChoice, path: Path | None, *, may_replace: bool
+    ) -> Given:
         """Make what is wanted, and write it; runs in a thread."""
-        about, rows, told = offer.about, None, f"The {way.of}"
-        if way.of == "table" and offer.table:
-            asked = replace(offer.table.asked, limit=ALL, offset=0)
-            rows = offer.table.fetch(asked)
-            told = counted(rows, asked, is_covered=about.is_covered)
-            about = replace(about, title=rows.title, answer="", rows=told)
-        self._look(offer)
+        extra = offer.extra_file(choice)
+        if extra is not None and path is not None:
+            target = SaveTarget(path, may_replace, offer.about, partial(self._check, offer))
+            text = f"Saved: {choice.label.removeprefix('save ')}, to {path}. {extra.write(target)}"
+            return self.Given(text.rstrip())
+        about, rows, what = offer.about, None, f"The {choice.of}"
+        if choice.of == "table" and offer.table:
+            request = replace(offer.table.request, limit=ALL, offset=0)
+            rows = offer.table.fetch(request)
+            what = count_words(rows, request, is_covered=about.is_covered)
+            about = replace(about, title=rows.title, answer="", rows=what)
+        self._check(offer)
         if rows is not None and path is None:
             text = tables.as_tsv(rows)
             large = "It is large: a terminal may cut it. " if len(text.encode()) > _MUCH else ""
-            return self.Given(f"Copied: {told}. {large}{MAY_FAIL}", text)
+            return self.Given(f"Copied: {what}. {large}{MAY_FAIL}", text)
         assert path is not None  # noqa: S101 - only a table is copied
-        made = {path: content(offer, way, about, rows)}
-        if way.name == "csv":
-            made[files.beside_about(path)] = about.text().encode()
-        files.save(made, may_replace=may_replace)
-        return self.Given(f"Saved: {told}, to {' and '.join(str(one) for one in made)}.")
+        contents = {path: file_bytes(offer, choice, about, rows)}
+        if choice.name == "csv":
+            contents[files.beside_about(path)] = about.text().encode()
+        files.save(contents, may_replace=may_replace)
+        return self.Given(f"Saved: {what}, to {' and '.join(str(one) for one in contents)}.")
 
-    def _look(self, offer: Offer) -> None:
+    def _check(self, offer: SaveOffer) -> None:
         """Refuse what was begun before the curtain was moved."""
         if self.answer_source.is_covered != offer.about.is_covered:
             raise files.SavingError(MOVED, "Save again.")
-
-    def _made_apart(
-        self, own: Further, offer: Offer, path: Path, *, may_replace: bool
-    ) -> "SavableScreen.Given":
-        """Make a file of its own, and write it; runs in a thread."""
-        told = own.put(Putting(path, may_replace, offer.about, partial(self._look, offer)))
-        what = own.way.shown.removeprefix("save ")
-        return self.Given(f"Saved: {what}, to {path}. {told}".rstrip())
 
     def on_savable_screen_given(self, message: Given) -> None:
         """Say what came of it."""

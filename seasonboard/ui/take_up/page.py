@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.sparkline import sparkline
+from seasonboard.answers.take_up.parts import STEPS
+from seasonboard.answers.take_up.report import BREAKS, GROUPS, REASONS
 from seasonboard.answers.take_up.words import beside_step
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.tables import Head, heading, line
-from seasonboard.ui.pictures.marks import trend
+from seasonboard.ui.layout.tables import column, heading, row_line
 from seasonboard.ui.take_up.step_bars import StepBar, step_bar
 
 if TYPE_CHECKING:
@@ -45,10 +47,10 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
     eligible = answer.whole.steps[0].count
     blocks = []
     for step in answer.whole.steps:
-        told = StepBar(step.step, step.count, _of_before(step), beside_step(step, answer.whole))
+        bar = StepBar(step.step, step.count, _of_before(step), beside_step(step, answer.whole))
         blocks.append(
             Block(
-                step_bar(told, eligible, paper),
+                step_bar(bar, eligible, paper),
                 name=f"step {step.step}",
                 card="take_up/take-up steps",
                 opens="take-up",
@@ -58,22 +60,19 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
 
 
 def _of_before(step: "Step") -> str:
-    share = step.of_before
-    if share.share is None or share.low is None or share.high is None:
+    if not step.of_before.has_interval:
         return ""
-    limits = f"{share.low * 100:.0f}–{share.high * 100:.0f}"
-    return f"{words.percent(share.share)} ({limits}) of the step before"
+    return f"{words.share_words(step.of_before)} of the step before"
 
 
 def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
     if not group.weeks:
         return []
-    values = [week.worn.share for week in group.weeks]
+    shares = [week.worn.value for week in group.weeks]
     first, last = group.weeks[0].week, group.weeks[-1].week
-    told = [value for value in values if value is not None]
-    text = f" {first.day} {first:%b} {trend(values, floor=0)} {last.day} {last:%b}"
-    if told:
-        text += f"   {words.percent(min(told))} to {words.percent(max(told))}"
+    text = f" {first.day} {first:%b} {sparkline(shares, floor=0)} {last.day} {last:%b}"
+    if counted := [share for share in shares if share is not None]:
+        text += f"   {words.percent(min(counted))} to {words.percent(max(counted))}"
     return [
         title(f"Worn, of sessions taken part in: {words.share_words(group.worn)}", paper),
         Block((Text(text),), name="worn", card="take_up/worn share", opens="take-up"),
@@ -92,56 +91,59 @@ def _groups(answer: "TakeUpAnswer") -> list[Section]:
 
 def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Block]:
     heads = (
-        Head(name, 14, grows=True),
-        *(Head(step.step, 8, is_number=True) for step in groups[0].steps),
-        Head("worn share", 14, is_number=True),
+        column(GROUPS.field("group"), 14, heading=name, grows=True),
+        *(column(GROUPS.field(step), 8) for step in STEPS),
+        column(GROUPS.field("worn_words"), 14),
     )
     head = heading(heads, paper)
-    blocks = [title(f"By {name}", paper), Block((head,))]
-    for group in groups:
-        counts = [words.whole(step.count) for step in group.steps]
-        blocks.append(
+    return [
+        title(f"By {name}", paper),
+        Block((head,)),
+        *(
             Block(
-                (line(heads, (group.group, *counts, words.share_words(group.worn)), paper),),
+                (row_line(heads, group, paper),),
                 name=f"{name} {group.group}",
                 card="take_up/take-up steps",
                 opens="take-up",
                 heading=head,
             )
-        )
-    return blocks
+            for group in groups
+        ),
+    ]
 
 
 def _reasons(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
     if not answer.reasons:
         return []
+    count, reason = REASONS.field("count"), REASONS.field("reason")
     return [
         title("Declined or undecided, and why", paper),
         *(
             Block(
-                item(f"{r.count:>4}", f"{r.answer}: {r.reason or 'no reason recorded'}", paper),
-                name=f"reason {r.answer} {r.reason}",
+                item(count.read(one).rjust(4), f"{one.answer}: {reason.read(one)}", paper),
+                name=f"reason {one.answer} {one.reason or ''}",
                 card="take_up/declining",
                 opens="take-up",
             )
-            for r in answer.reasons
+            for one in answer.reasons
         ),
     ]
 
 
 def _breaks(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
-    told = [each for each in answer.breaks if each.athletes]
-    if not told:
+    breaks = [one for one in answer.breaks if one.athletes]
+    if not breaks:
         return []
+    athletes = BREAKS.field("athletes")
     return [
         title("Out of the order of the steps", paper),
         *(
             Block(
-                item(f"{each.athletes:>4}", each.what, paper),
-                name=f"break {each.what}",
+                item(athletes.read(one).rjust(4), one.what, paper),
+                name=f"break {one.what}",
                 card="take_up/take-up steps",
                 opens="take-up",
             )
-            for each in told
+            for one in breaks
         ),
     ]

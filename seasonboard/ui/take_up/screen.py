@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
 from seasonboard.answers.work_rows import take_up_rows
@@ -37,7 +37,7 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
         """Return the steps as a table."""
         if opens != "take-up" or self.answer is None:
             return super().rows_of(opens)
-        return "Steps", partial(held, take_up_rows(self.answer))
+        return "Steps", partial(page_in_memory, take_up_rows(self.answer))
 
 
 SCREEN = TakeUpScreen

@@ -7,10 +7,12 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -29,7 +31,7 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
     ]
-    GROUPS = (None, *By)
+    GROUPS = (None, *OrdersBy)
 
     def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with all orders, in days."""

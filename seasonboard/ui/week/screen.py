@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 
 from seasonboard.answers.questions import WEEK
-from seasonboard.answers.rows import held
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.answers.work_rows import week_rows
+from seasonboard.documents.kinds import WEEK_SHEET
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.saving.handouts import WEEK_SHEET
 from seasonboard.ui.week.page import week_page
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             id="week.meeting",
         ),
     ]
-    HANDOUTS = (WEEK_SHEET,)
+    DOCUMENTS = (WEEK_SHEET,)
     QUESTION = WEEK
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
@@ -63,7 +63,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
         if kind != "week" or self.answer is None:
             return super().rows_of(opens)
         item = self.answer.item(key) if key else self.answer.items[0]
-        return item.title, partial(held, week_rows(item))
+        return item.title, partial(page_in_memory, week_rows(item))
 
 
 SCREEN = WeekScreen

@@ -20,7 +20,7 @@ from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout import row_text
 from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import cell, clean
-from seasonboard.ui.saving.offers import Offer, Table
+from seasonboard.ui.saving.offers import SavableTable, SaveOffer
 from seasonboard.ui.saving.save_windows import SavableScreen
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import StateLine, TitleLine, TooSmall
@@ -87,7 +87,7 @@ class RowsScreen(SavableScreen):
         stop: Callable[[], None],
         *,
         board: str,
-        told: Callable[[], Offer | None],
+        told: Callable[[], SaveOffer | None],
     ) -> None:
         """Show what `behind` fetches; it runs in a thread, and `stop` ends it.
 
@@ -278,15 +278,15 @@ class RowsScreen(SavableScreen):
         if 0 <= offset < max(1, self._rows.matching):
             self._ask(replace(self._asked, offset=offset))
 
-    def offer(self) -> Offer | None:
+    def offer(self) -> SaveOffer | None:
         """Offer the rows as they are found and sorted, and the page of them as text."""
         below = self._told()
         if below is None or self._rows is None:
             return None
-        table = Table(self._rows.title, self._fetch_rows, self._asked, self._rows)
+        table = SavableTable(self._rows.title, self._fetch_rows, self._asked, self._rows)
         about = replace(below.about, title=self._rows.title, answer="")
         page = row_text.lines(self._rows)
-        return replace(below, about=about, table=table, page=page, picture=(), further=())
+        return replace(below, about=about, table=table, page=page, picture=(), extra_files=())
 
     def action_leave(self) -> None:
         """Show all rows again, or go back to the page."""

@@ -131,7 +131,7 @@ def test_at_its_limits_a_ratio_is_just_refused() -> None:
 def test_one_of_each_at_even_odds() -> None:
     """Single injuries with n1 = n0: the ratio is that of the injuries, a : b."""
     found = anytime_valid([RiskSet(10, 10, 1, 0)] * 6 + [RiskSet(10, 10, 0, 1)] * 12)
-    assert found.rate_ratio == pytest.approx(0.5, abs=1e-6)
+    assert found.value == pytest.approx(0.5, abs=1e-6)
     assert found.injuries == 18
     assert found.low < 0.5 < found.high
     assert found.why == ""
@@ -146,13 +146,13 @@ def test_the_e_value_reaches_twenty_just_when_the_limits_leave_one_out() -> None
 
 def test_without_a_guarded_injury_there_is_an_upper_limit_only() -> None:
     found = anytime_valid([RiskSet(10, 10, 0, 1)] * 14)
-    assert (found.rate_ratio, found.low, found.why) == (0.0, 0.0, "no guarded injury that tells")
+    assert (found.value, found.low, found.why) == (0.0, 0.0, "no guarded injury that tells")
     assert found.high < 1
 
 
 def test_with_guarded_injuries_only_there_is_a_lower_limit_only() -> None:
     found = anytime_valid([RiskSet(10, 10, 1, 0)] * 14)
-    assert (found.rate_ratio, found.high) == (None, None)
+    assert (found.value, found.high) == (None, None)
     assert found.low > 1
     assert found.why == "no upper limit yet: every injury that tells was guarded"
 
@@ -169,7 +169,7 @@ def test_none_and_all_guarded_mirror_each_other() -> None:
 def test_a_single_injury_among_very_few_guarded_sets_no_limit() -> None:
     """One guarded site in ten million: its not being the one hurt says nothing about any ratio."""
     found = anytime_valid([RiskSet(1, 10_000_000, 0, 1)])
-    assert (found.rate_ratio, found.low, found.high) == (0.0, 0.0, None)
+    assert (found.value, found.low, found.high) == (0.0, 0.0, None)
     assert found.why == "no upper limit yet"
     assert found.anytime_evidence == pytest.approx(1, abs=1e-5)
 
@@ -187,7 +187,7 @@ def test_a_single_injury_among_very_few_guarded_sets_no_limit() -> None:
 def test_sets_that_do_not_tell_give_words_and_an_e_value_of_one(sets: list[RiskSet]) -> None:
     """One group at risk alone, nobody hurt, or everybody hurt."""
     found = anytime_valid(sets)
-    assert (found.rate_ratio, found.low, found.high) == (None, None, None)
+    assert (found.value, found.low, found.high) == (None, None, None)
     assert (found.anytime_evidence, found.injuries) == (1.0, 0)
     assert found.why == "no injury where both groups were at risk"
     known = [RiskSet(10, 12, 1, 0), RiskSet(10, 12, 0, 1)]
@@ -197,7 +197,7 @@ def test_sets_that_do_not_tell_give_words_and_an_e_value_of_one(sets: list[RiskS
 def test_where_the_numbers_force_guarded_injuries_they_are_not_evidence() -> None:
     """Three hurt of four guarded and one unguarded: two guarded at least, whatever the ratio."""
     found = anytime_valid([RiskSet(4, 1, 2, 1)])
-    assert (found.rate_ratio, found.low) == (0.0, 0.0)
+    assert (found.value, found.low) == (0.0, 0.0)
 
 
 def test_the_trace_shows_the_state_at_each_look() -> None:
@@ -240,7 +240,7 @@ def test_the_order_of_injuries_does_not_matter_for_the_last_state(
     assert (one.injuries, one.why) == (other.injuries, other.why)
     assert one.anytime_evidence == pytest.approx(other.anytime_evidence)
     for value, same in (
-        (one.rate_ratio, other.rate_ratio),
+        (one.value, other.value),
         (one.low, other.low),
         (one.high, other.high),
     ):
@@ -254,8 +254,8 @@ def test_the_ratio_lies_within_its_limits_and_wider_levels_hold_narrower(
 ) -> None:
     found, narrow = anytime_valid(sets), anytime_valid(sets, level=0.5)
     assert found.anytime_evidence > 0
-    if found.rate_ratio is not None:
-        assert (found.low or 0.0) <= found.rate_ratio <= (found.high or math.inf)
+    if found.value is not None:
+        assert (found.low or 0.0) <= found.value <= (found.high or math.inf)
     if narrow.low is not None and found.low is not None:
         assert found.low <= narrow.low * (1 + 1e-9)
     if found.high is not None and narrow.high is not None:

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.sample_size import Needed, sample_exposures, sample_needed
+from seasonboard.stats.sample_size import SampleSize, exposures_needed, sample_size
 from tests.stats.laws import law
 
 
 def test_seven_against_ten_injuries_per_1000_take_14984_exposures_each() -> None:
     """The log formula of Breslow & Day 1987, chapter 7, at 80 % power and 95 % level."""
-    found = sample_exposures(ratio=0.7, rate=0.010, bare_per_guarded=1)
+    found = exposures_needed(ratio=0.7, rate=0.010, bare_per_guarded=1)
     assert math.ceil(found) == 14984
 
 
@@ -22,7 +22,7 @@ def test_the_injuries_that_go_with_it_are_schoenfelds_247_and_a_little() -> None
 
     At a ratio r the injuries spread unevenly, which takes (1 + r)² / 4r times as many.
     """
-    exposures = sample_exposures(ratio=0.7, rate=0.010, bare_per_guarded=1)
+    exposures = exposures_needed(ratio=0.7, rate=0.010, bare_per_guarded=1)
     injuries = exposures * (0.7 + 1) * 0.010
     schoenfeld = injuries / ((1 + 0.7) ** 2 / (4 * 0.7))
     assert schoenfeld == pytest.approx(246.8, abs=0.05)
@@ -38,28 +38,28 @@ def test_the_smallest_ratio_that_can_be_told_takes_just_the_exposures_there_are(
     ratio: float, rate: float, guarded: int, bare: int
 ) -> None:
     """Found the other way round, as the ratio at which the power is 80 %."""
-    found = sample_exposures(ratio=ratio, rate=rate, bare_per_guarded=bare / guarded)
+    found = exposures_needed(ratio=ratio, rate=rate, bare_per_guarded=bare / guarded)
     assert found == pytest.approx(guarded, rel=1e-3)
-    assert sample_exposures(ratio=ratio + 0.01, rate=rate, bare_per_guarded=bare / guarded) > found
+    assert exposures_needed(ratio=ratio + 0.01, rate=rate, bare_per_guarded=bare / guarded) > found
 
 
 @pytest.mark.parametrize(("power", "level"), [(0.8, 0.95), (0.9, 0.95), (0.8, 0.99)])
 def test_at_the_exposures_needed_the_power_is_the_one_asked_for(power: float, level: float) -> None:
     """A normal log ratio of that spread passes its critical value with the chance asked for."""
-    n = sample_exposures(ratio=0.6, rate=0.02, bare_per_guarded=2, power=power, level=level)
+    n = exposures_needed(ratio=0.6, rate=0.02, bare_per_guarded=2, power=power, level=level)
     error = math.sqrt(1 / (n * 0.6 * 0.02) + 1 / (n * 2 * 0.02))
     z = NormalDist().inv_cdf((1 + level) / 2)
     assert NormalDist().cdf(-math.log(0.6) / error - z) == pytest.approx(power)
 
 
 def test_needed_works_at_todays_rate_and_mix() -> None:
-    found = sample_needed(injuries_unguarded=30, exposures_guarded=1000, exposures_unguarded=3000)
-    whole = sample_exposures(ratio=0.7, rate=0.01, bare_per_guarded=3)
-    assert found == Needed(0.7, 0.8, math.ceil(whole), math.ceil(whole) - 1000)
+    found = sample_size(injuries_unguarded=30, exposures_guarded=1000, exposures_unguarded=3000)
+    whole = exposures_needed(ratio=0.7, rate=0.01, bare_per_guarded=3)
+    assert found == SampleSize(0.7, 0.8, math.ceil(whole), math.ceil(whole) - 1000)
 
 
 def test_who_has_seen_enough_needs_no_more() -> None:
-    found = sample_needed(
+    found = sample_size(
         injuries_unguarded=3000, exposures_guarded=100_000, exposures_unguarded=300_000, ratio=0.5
     )
     assert found.exposures_guarded < 100_000
@@ -78,10 +78,10 @@ def test_who_has_seen_enough_needs_no_more() -> None:
 def test_without_a_rate_or_a_guard_there_are_words(
     injuries: int, guarded: int, bare: int, why: str
 ) -> None:
-    found = sample_needed(
+    found = sample_size(
         injuries_unguarded=injuries, exposures_guarded=guarded, exposures_unguarded=bare, power=0.9
     )
-    assert found == Needed(0.7, 0.9, None, None, why)
+    assert found == SampleSize(0.7, 0.9, None, None, why)
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_without_a_rate_or_a_guard_there_are_words(
 )
 def test_what_cannot_be_asked_is_refused(asked: dict[str, float], message: str) -> None:
     with pytest.raises(ValueError, match=message):
-        sample_exposures(**{"ratio": 0.7, "rate": 0.01, "bare_per_guarded": 1.0, **asked})
+        exposures_needed(**{"ratio": 0.7, "rate": 0.01, "bare_per_guarded": 1.0, **asked})
 
 
 @law
@@ -105,14 +105,14 @@ def test_what_cannot_be_asked_is_refused(asked: dict[str, float], message: str) 
 def test_weaker_effects_and_rarer_injuries_take_more(
     ratio: float, rate: float, bare: float
 ) -> None:
-    known = sample_exposures(ratio=ratio, rate=rate, bare_per_guarded=bare)
-    assert sample_exposures(ratio=ratio, rate=rate / 2, bare_per_guarded=bare) == pytest.approx(
+    known = exposures_needed(ratio=ratio, rate=rate, bare_per_guarded=bare)
+    assert exposures_needed(ratio=ratio, rate=rate / 2, bare_per_guarded=bare) == pytest.approx(
         2 * known
     )
-    assert sample_exposures(ratio=ratio, rate=rate, bare_per_guarded=2 * bare) < known
-    assert sample_exposures(ratio=ratio, rate=rate, bare_per_guarded=bare, power=0.9) > known
+    assert exposures_needed(ratio=ratio, rate=rate, bare_per_guarded=2 * bare) < known
+    assert exposures_needed(ratio=ratio, rate=rate, bare_per_guarded=bare, power=0.9) > known
     weaker = (ratio + 1) / 2
-    assert sample_exposures(ratio=weaker, rate=rate, bare_per_guarded=bare) > known
+    assert exposures_needed(ratio=weaker, rate=rate, bare_per_guarded=bare) > known
 
 
 @law
@@ -120,6 +120,6 @@ def test_weaker_effects_and_rarer_injuries_take_more(
 def test_which_group_is_called_guarded_does_not_matter(
     ratio: float, rate: float, bare: float
 ) -> None:
-    guarded = sample_exposures(ratio=ratio, rate=rate, bare_per_guarded=bare)
-    swapped = sample_exposures(ratio=1 / ratio, rate=ratio * rate, bare_per_guarded=1 / bare)
+    guarded = exposures_needed(ratio=ratio, rate=rate, bare_per_guarded=bare)
+    swapped = exposures_needed(ratio=1 / ratio, rate=ratio * rate, bare_per_guarded=1 / bare)
     assert swapped == pytest.approx(guarded * bare)

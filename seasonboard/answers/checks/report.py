@@ -1,0 +1,94 @@
+"""The data checks described: each with its count, and the rows of one."""
+
+import json
+
+from seasonboard.answers import words
+from seasonboard.answers.checks.parts import Check, CheckCount, ChecksAnswer
+from seasonboard.answers.fields import Field, Group, Kind, Table, as_json, of
+from seasonboard.answers.layout import as_csv, prose, table
+from seasonboard.answers.report import Report
+from seasonboard.answers.rows import Rows
+from seasonboard.scope import Scope
+
+_CHECK = (
+    Field("check", of("name"), "name of the check", heading="check"),
+    Field("asks", of("asks"), "what it asks of the records"),
+    Field("touches", of("touches"), "the number that it touches, by answer", heading=""),
+    Field("why", of("why"), "why it matters"),
+    Field("mend", of("mend"), "how to mend it"),
+    Field("query", of("query"), "question in queries/ that gives its rows"),
+)
+CHECKS = Table(
+    "checks",
+    of("checks"),
+    (
+        Group("", of("check"), _CHECK),
+        Field("count", of("count"), "rows that it found", Kind.COUNT, "rows"),
+    ),
+    "a data check, those first that touch most answers",
+)
+
+
+def check_lines(answer: ChecksAnswer) -> list[str]:
+    """Return the checks that found something, with why and how to mend; then the others."""
+    lines = [line for one in answer.doubtful for line in (*_lines(one), "")]
+    if answer.clear:
+        names = ", ".join(one.check.name for one in answer.clear)
+        lines += prose(f"Found nothing: {names}.")
+    if answer.doubtful:
+        lines += ["", *prose("The rows of one: seasonboard check --check ID, in the same scope.")]
+    return lines
+
+
+def _lines(counted: CheckCount) -> list[str]:
+    check = counted.check
+    texts = (check.asks, f"Touches {check.touched}. {check.why}", f"To mend: {check.mend}")
+    return [
+        f"{words.whole(counted.count):>9}  {check.name}",
+        *(f"           {line}" for text in texts for line in prose(text)),
+    ]
+
+
+REPORT = Report(
+    (CHECKS,),
+    csv=CHECKS,
+    text=(check_lines,),
+    status=lambda answer: 1 if answer.doubtful else 0,
+)
+
+
+def check_rows_text(check: Check, rows: Rows) -> str:
+    """Return the rows of one check as lines of text; says so when they are not all."""
+    cells = [tuple("" if cell is None else str(cell) for cell in row) for row in rows.rows]
+    lines = [
+        *prose(check.asks),
+        f"{words.plural(rows.total, 'row')}.",
+        "",
+        *table([column.heading for column in rows.columns], cells),
+    ]
+    if rows.is_cut:
+        rest = words.whole(rows.matching - len(rows.rows))
+        lines.append(f"… and {rest} more; --format csv has all.")
+    if cells:
+        lines.append("")
+    lines += prose(f"Touches {check.touched}. {check.why}")
+    lines += prose(f"To mend: {check.mend}")
+    return "\n".join(lines) + "\n"
+
+
+def check_rows_json(check: Check, rows: Rows, scope: Scope) -> str:
+    """Return one check and its rows as one JSON object, with its last line ended."""
+    names = [column.name for column in rows.columns]
+    whole = {
+        "question": "checks",
+        "scope": scope.resolved(),
+        **as_json(_CHECK, check),
+        "count": rows.total,
+        "rows": [dict(zip(names, row, strict=True)) for row in rows.rows],
+    }
+    return json.dumps(whole, allow_nan=False, ensure_ascii=False, indent=1) + "\n"
+
+
+def check_rows_csv(rows: Rows) -> str:
+    """Return the rows of one check as CSV."""
+    return as_csv([column.name for column in rows.columns], rows.rows)

@@ -1,0 +1,329 @@
+"""The Compare answer described: rates, comparisons and what they rest on, for every reader."""
+
+import math
+
+from seasonboard.answers import words
+from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
+from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
+from seasonboard.answers.fields import (
+    Element,
+    Field,
+    Group,
+    Kind,
+    Table,
+    for_people,
+    interval,
+    of,
+    why,
+)
+from seasonboard.answers.layout import prose
+from seasonboard.answers.report import Report
+from seasonboard.stats.anytime_valid import AnytimeValid
+from seasonboard.stats.estimate import Estimate
+from seasonboard.stats.ratios import RateRatio
+
+
+def _level(answer: CompareAnswer) -> str:
+    return words.level_words(answer.summary.scope)
+
+
+def _between(rate: Estimate) -> str:
+    if rate.low is None or rate.high is None:
+        return rate.why or "no limits yet"
+    return f"{words.number(rate.low)}–{words.number(rate.high)}"
+
+
+def _ratio_interval(ratio: Estimate) -> str:
+    return words.interval(ratio.low, ratio.high)
+
+
+_RATE = Group(
+    "",
+    of("rate"),
+    (
+        Field("injuries", of("injuries"), "injuries that count", Kind.COUNT, "injuries"),
+        Field("exposures", of("exposures"), "site-exposures", Kind.COUNT, "exposures"),
+        Field("rate", of("value"), "injuries per 1000 of them", Kind.HUNDREDTHS, "per 1000"),
+        *interval(Kind.HUNDREDTHS),
+        for_people("interval", _level, _between, Kind.HUNDREDTHS),
+    ),
+)
+_HOURLY = Group(
+    "",
+    of("hours.rate"),
+    (
+        Field("injuries_in_hours", of("injuries"), "injuries in them", Kind.COUNT, "injuries"),
+        Field(
+            *("rate_per_1000_hours", of("value"), "injuries per 1000 site-hours"),
+            *(Kind.HUNDREDTHS, "per 1000 h"),
+        ),
+        Field("low_hours", of("low"), "lower limit of its confidence interval", Kind.HUNDREDTHS),
+        Field("high_hours", of("high"), "upper limit of its confidence interval", Kind.HUNDREDTHS),
+        for_people("interval_hours", _level, _between, Kind.HUNDREDTHS),
+    ),
+)
+RATES = Table(
+    "rates",
+    of("groups"),
+    (
+        for_people("group", "", of("name")),
+        _RATE,
+        Field(
+            *("hours", of("hours.counted"), "site-hours of exposure", Kind.TENTHS, "hours"),
+            show=lambda group: hours_word(group.hours.rate.hours),
+        ),
+        _HOURLY,
+        Field(
+            *("injuries_without_minutes", of("hours.untimed_injuries")),
+            *("injuries in sessions for which no minutes are recorded", Kind.COUNT),
+        ),
+        Field(
+            *("exposures_without_minutes", of("hours.untimed_exposures")),
+            *("site-exposures in sessions for which no minutes are recorded", Kind.COUNT),
+        ),
+        why(lambda group: "; ".join(filter(None, (group.rate.why, group.hours.why)))),
+    ),
+    "the guarded and the bare",
+)
+
+
+def _rate_ratio(*more: Element) -> Group:
+    """Describe a ratio of rates with its confidence interval, its p, and why it is not known."""
+    fields = (
+        Field("injuries_guarded", of("injuries_guarded"), "guarded injuries", Kind.COUNT),
+        Field("injuries_unguarded", of("injuries_unguarded"), "bare injuries", Kind.COUNT),
+        *more,
+        Field("rate_ratio", of("value"), "guarded rate over bare rate", Kind.RATIO, "ratio"),
+        *interval(Kind.RATIO),
+        for_people("interval", _level, _ratio_interval, Kind.RATIO),
+        Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS, "p"),
+        for_people("hurt", "guarded v bare", _hurt),
+        Field("why", of("why"), "why something beside it is null", heading="", show=of("why")),
+    )
+    return Group("", of("ratio"), fields)
+
+
+def _hurt(ratio: RateRatio) -> str:
+    return f"{words.whole(ratio.injuries_guarded)} v {words.whole(ratio.injuries_unguarded)}"
+
+
+def _informing(ratio: RateRatio) -> str:
+    return f"{words.whole(ratio.informative_strata)} of {words.whole(ratio.strata)}"
+
+
+def _chi_square(name: str, meaning: str) -> Group:
+    fields = (
+        Field("chi_square", of("chi_square"), "the statistic", Kind.HUNDREDTHS),
+        Field("df", of("df"), "its degrees of freedom", Kind.COUNT),
+        Field("p", of("p"), "its p", Kind.THOUSANDTHS),
+        why(of("why")),
+    )
+    return Group(name, of(name), fields, meaning)
+
+
+_EXACT = (
+    *interval(Kind.RATIO),
+    Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS),
+    why(of("why")),
+)
+_CLUSTERED = (
+    *interval(Kind.RATIO),
+    for_people(
+        *("interval", "by athlete"),
+        lambda ratio: _ratio_interval(ratio) if ratio.athletes else "–",
+        Kind.RATIO,
+    ),
+    Field("athletes", of("athletes"), "athletes it rests on", Kind.COUNT, "athletes"),
+    why(of("why")),
+)
+_COMPARISON: tuple[Element, ...] = (
+    Field("comparison", of("name"), "name of the comparison", heading="comparison"),
+    Field("removes", of("removes"), "what it takes away of what could tip the balance"),
+    _rate_ratio(
+        Field("exposures_guarded", of("exposures_guarded"), "guarded exposures", Kind.COUNT),
+        Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
+        Field("strata", of("strata"), "strata compared within", Kind.COUNT),
+        Field(
+            *(
+                "informative_strata",
+                of("informative_strata"),
+                "those with an injury and both groups",
+            ),
+            kind=Kind.COUNT,
+            heading="strata",
+        ),
+        for_people("informing", "informing", _informing),
+        Field("informative_injuries", of("informative_injuries"), "their injuries", Kind.COUNT),
+        Field("method", of("method"), "how ratio, confidence interval and p were made"),
+        Group("exact", of("exact"), _EXACT, "exact confidence interval of the ratio"),
+        _chi_square("score", "score test of a ratio of 1"),
+        _chi_square("homogeneity", "test whether the strata have one ratio"),
+    ),
+    Group("clustered", of("clustered"), _CLUSTERED, "confidence interval from athletes' spread"),
+)
+_READING = (
+    *("comparison", "rate_ratio", "interval", "clustered.interval", "hurt", "informing", "why"),
+)
+COMPARISONS = Table(
+    "comparisons", of("comparisons"), _COMPARISON, "a comparison, the headline first", _READING
+)
+ALL_COMPARISONS = Table(
+    "comparisons",
+    lambda answer: (*answer.comparisons, answer.decliners),
+    *(_COMPARISON, "a comparison, that with decliners last", _READING),
+)
+AREAS = Table(
+    "areas",
+    of("areas"),
+    (
+        Field("area", of("area"), "body area", heading="same session, by area"),
+        _rate_ratio(),
+        Field(
+            *("p_adjusted", of("p_adjusted"), "p adjusted for the areas looked at (Holm)"),
+            *(Kind.THOUSANDTHS, "p adjusted"),
+        ),
+    ),
+    "the headline of one body area, where several are studied",
+    ("area", "rate_ratio", "interval", "p", "p_adjusted", "hurt"),
+)
+
+_ANYTIME_VALID = (
+    Field("rate_ratio", of("value"), "guarded rate over bare rate", Kind.RATIO),
+    *interval(Kind.RATIO),
+    Field(
+        *("anytime_evidence", of("anytime_evidence")),
+        *("evidence against a ratio of 1, at any time; 20 or more is strong", Kind.RATIO),
+    ),
+    Field("injuries", of("injuries"), "injuries it rests on", Kind.COUNT),
+    Field(
+        *("looks_valid", lambda _: True, "it holds however often one looks (anytime-valid)"),
+        kind=Kind.FLAG,
+    ),
+    why(of("why")),
+)
+
+
+def _why_not_needed(answer: CompareAnswer) -> str:
+    return answer.sample_size.why or (
+        "no game was played yet" if answer.games_needed is None else ""
+    )
+
+
+_NEEDED = (
+    Field("ratio", of("sample_size.ratio"), "ratio that is to be told from 1", Kind.RATIO),
+    Field("power", of("sample_size.power"), "chance to tell it", Kind.SHARE),
+    Field(
+        *("guarded_exposures", of("sample_size.exposures_guarded")),
+        *("guarded site-exposures that this takes in all", Kind.COUNT),
+    ),
+    Field(
+        *("more_guarded_exposures", of("sample_size.more_guarded")),
+        *("those that are still missing", Kind.COUNT),
+    ),
+    Field("games", of("games_needed"), "games that takes, at the pace so far", Kind.COUNT),
+    why(_why_not_needed),
+)
+
+
+def rate_lines(answer: CompareAnswer) -> list[str]:
+    """Return exposures, injuries and rate of the guarded and of the bare, a line each."""
+    if answer.per is Per.EXPOSURES:
+        return [_exposure_line(group) for group in answer.groups]
+    return [*map(_hour_line, answer.groups), *prose(RATIOS_STAY)]
+
+
+def _exposure_line(group: GroupRates) -> str:
+    rate = group.rate
+    counts = f"{words.whole(rate.exposures):>9} site-exposures  {_injuries(rate.injuries):>12}"
+    told = rate.why if rate.value is None else f"{words.number(rate.value)} per 1000 {_to(rate)}"
+    return f"{group.name:<8} {counts}  {told}"
+
+
+def _hour_line(group: GroupRates) -> str:
+    rate = group.hours.rate
+    if rate.value is None:
+        return f"{group.name:<8} {group.hours.why}"
+    counts = f"{hours_word(rate.hours):>9} site-hours      {_injuries(rate.injuries):>12}"
+    return f"{group.name:<8} {counts}  {words.number(rate.value)} per 1000 hours {_to(rate)}"
+
+
+def _to(rate: Estimate) -> str:
+    return f"({words.number(rate.low)} to {words.number(rate.high)})"
+
+
+def _injuries(count: int) -> str:
+    return words.plural(count, "injury", "injuries")
+
+
+def evidence_words(now: AnytimeValid) -> str:
+    """Return anytime evidence in two figures: `1.3`, `0.084`, `1,200`."""
+    value = now.anytime_evidence
+    if value >= 10:
+        return words.whole(int(round(value, 1 - math.floor(math.log10(value)))))
+    return f"{value:.1f}" if value >= 1 else words.ratio(value)
+
+
+def _anytime_line(answer: CompareAnswer) -> str:
+    now = answer.watched.now
+    return (
+        f"Peek-proof: {words.ratio(now.value)} ({_ratio_interval(now)}), anytime evidence "
+        f"{evidence_words(now)} from {_injuries(now.injuries)}"
+        f"{f'; {now.why}' if now.why else ''}."
+    )
+
+
+def needed_words(answer: CompareAnswer) -> str:
+    """Return what it takes to tell a ratio worth having from 1, in one sentence."""
+    need = answer.sample_size
+    if need.more_guarded is None:
+        told = f"not known yet, {need.why}"
+    elif need.more_guarded == 0:
+        told = "as many guarded site-exposures as it takes are recorded"
+    else:
+        told = missing_words(answer)
+    return f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power: {told}."
+
+
+def missing_words(answer: CompareAnswer) -> str:
+    """Return how many guarded site-exposures are missing, and how many games that takes."""
+    games = answer.games_needed
+    pace = (
+        "no game sets a pace yet"
+        if games is None
+        else f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
+    )
+    more = words.whole(_rounded(answer.sample_size.more_guarded or 0, 3))
+    return f"about {more} more guarded site-exposures, {pace}"
+
+
+def _rounded(count: int, figures: int) -> int:
+    return round(count, min(0, figures - len(str(count))))
+
+
+REPORT = Report(
+    (
+        Field("per", of("per"), "what the rates are shown per: exposures or hours"),
+        Group("guarded", lambda answer: answer.groups[0], RATES.elements, "guarded sites"),
+        Group("unguarded", lambda answer: answer.groups[1], RATES.elements, "bare sites"),
+        COMPARISONS,
+        Group("decliners", of("decliners"), _COMPARISON, "bare: only who declined a guard"),
+        AREAS,
+        Group("peek_proof", of("watched.now"), _ANYTIME_VALID, "the headline, anytime-valid"),
+        Table(
+            "peek_proof_by_week",
+            of("watched.looks"),
+            (
+                Field("week", of("week"), "Monday of the week", Kind.DAY),
+                Group("", of("state"), _ANYTIME_VALID),
+            ),
+            "a week with an injury: the same after it",
+        ),
+        Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
+        Field("verdict", of("verdict"), "what the comparisons allow one to say"),
+    ),
+    csv=COMPARISONS,
+    text=(
+        *(ALL_COMPARISONS, AREAS, rate_lines),
+        lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
+    ),
+)

@@ -1,0 +1,171 @@
+"""The Games answer described: curves, what is read from them, and how follow-up ends."""
+
+from seasonboard.answers import words
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
+from seasonboard.answers.games import parts
+from seasonboard.answers.games.curve_tables import (
+    CURVE,
+    CURVES,
+    EVER_NEVER,
+    MIXED_CURVES,
+    TICKS_WITH_INJURY,
+    uninjured,
+)
+from seasonboard.answers.games.follow_up_tables import INCIDENCE, LAST_ENDS, REPEATS, last
+from seasonboard.answers.games.parts import GamesAnswer
+from seasonboard.answers.games.words import log_rank_words, one_mix_words, quantile_words
+from seasonboard.answers.layout import prose
+from seasonboard.answers.report import Report
+from seasonboard.stats.survival import RestrictedMean
+
+_QUANTILE: tuple[Element, ...] = (
+    Field("share", of("share"), "share injured", Kind.SHARE),
+    Field("value", of("value"), "first tick by which that share was injured", Kind.COUNT),
+    *interval(Kind.COUNT),
+    why(of("why")),
+)
+_MEAN: tuple[Element, ...] = (
+    Field("horizon", of("horizon"), "last tick counted", Kind.COUNT, optional=True),
+    Field("start", of("start"), "first tick counted", Kind.COUNT, optional=True),
+)
+_MEAN_ERROR = Field("std_error", of("std_error"), "its standard error", Kind.HUNDREDTHS)
+_DIFFERENCE: tuple[Element, ...] = (
+    *_MEAN,
+    Field("difference", of("value"), "guarded mean less bare mean, in ticks", Kind.HUNDREDTHS),
+    *interval(Kind.HUNDREDTHS),
+    _MEAN_ERROR,
+    Field("method", of("method"), "how the confidence interval was made"),
+    why(of("why")),
+)
+_LOG_RANK: tuple[Element, ...] = (
+    Field("observed", of("observed"), "guarded injuries", Kind.COUNT),
+    Field("expected", of("expected"), "those expected without a difference", Kind.TENTHS),
+    Field("variance", of("variance"), "their variance", Kind.HUNDREDTHS),
+    Field("chi_square", of("chi_square"), "the statistic", Kind.HUNDREDTHS),
+    Field("df", of("df"), "its degrees of freedom", Kind.COUNT),
+    Field("p", of("p"), "its p", Kind.THOUSANDTHS),
+    Field("strata", of("strata"), "strata compared within", Kind.COUNT),
+    why(of("why")),
+)
+_GROUPS = Table(
+    "groups",
+    of("groups"),
+    (
+        Field("group", of("name"), "guarded or unguarded"),
+        Field("athletes", of("athletes"), "athletes followed", Kind.COUNT),
+        Field("sites", of("sites"), "sites followed", Kind.COUNT),
+        Field("ticks", of("ticks"), "ticks at risk, summed over sites", Kind.COUNT),
+        Field("injuries", of("injuries"), "injuries that ended it", Kind.COUNT),
+        Field("left", of("left"), "ends without such an injury", Kind.COUNT),
+        Table(
+            "left_because",
+            of("endings"),
+            (
+                Field("why", of("why"), "why it ended"),
+                Field("count", of("count"), "how often", Kind.COUNT),
+            ),
+            "a reason for such an end",
+        ),
+        Field("start", of("curve.start"), "tick at which its curve starts", Kind.COUNT),
+        CURVE,
+        Group("median", of("median"), _QUANTILE, "median ticks before an injury"),
+        Table("quartiles", of("quartiles"), _QUANTILE, "the quartiles of the same"),
+        Group(
+            "restricted_mean",
+            of("restricted_mean"),
+            (
+                *_MEAN,
+                Field("mean", of("value"), "mean ticks before an injury", Kind.HUNDREDTHS),
+                _MEAN_ERROR,
+                why(of("why")),
+            ),
+            "mean up to a horizon (restricted mean)",
+        ),
+        why(lambda group: group.curve.why if group.curve.start is None else ""),
+    ),
+    "one group",
+)
+
+
+def _why_not_mixed(answer: GamesAnswer) -> str:
+    if answer.one_mix is None:
+        return "a single kind of athlete, or no stretch to compare"
+    return answer.one_mix.why
+
+
+_MIXED = (
+    Field("horizon", of("one_mix.horizon"), "last tick counted", Kind.COUNT),
+    Field("share_lacking", of("one_mix.share_lacking"), "share of kinds too few", Kind.SHARE),
+    MIXED_CURVES,
+    Group(
+        *("restricted_mean_difference", of("one_mix.difference"), _DIFFERENCE),
+        "difference of the means at one mix",
+    ),
+    why(_why_not_mixed),
+)
+
+
+def _group_line(group: parts.Group) -> str:
+    name = "guarded" if group.name == "guarded" else "bare"
+    return (
+        f"{name:<8} {words.plural(group.athletes, 'athlete')}, "
+        f"{words.plural(group.injuries, 'injury', 'injuries')}, "
+        f"{words.whole(group.left)} left uninjured; median {quantile_words(group.median)}; "
+        f"{_mean_words(group.restricted_mean)}"
+    )
+
+
+def _mean_words(mean: RestrictedMean) -> str:
+    if mean.value is None:
+        return f"mean not known: {mean.why}"
+    start = f" from {mean.start}" if mean.start and mean.start > 1 else ""
+    error = words.number(mean.std_error)
+    return f"mean{start} up to {mean.horizon}: {words.number(mean.value)} (SE {error})"
+
+
+def _lines(answer: GamesAnswer) -> list[str]:
+    return [
+        *map(_group_line, answer.groups),
+        f"log-rank      {log_rank_words(answer.log_rank)}",
+        f"  in strata   {log_rank_words(answer.log_rank_stratified)}",
+        *prose(f"one mix       {one_mix_words(answer)}", hang=" " * 14),
+    ]
+
+
+def _naive_words(answer: GamesAnswer) -> str:
+    if answer.ever_never is None:
+        return ""
+    curves = (answer.ever_never.ever, answer.ever_never.never)
+    ends = (last(tuple(p for p in one.points if p.survival is not None)) for one in curves)
+    ever, never = ("–" if end is None else uninjured(end) for end in ends)
+    return (
+        f"Misleading, for contrast: ever guarded {ever} uninjured, never guarded {never}. It "
+        "counts the games before a guard came as guarded ones."
+    )
+
+
+REPORT = Report(
+    (
+        Field("clock", of("options.clock"), "what ticks: games, sessions or season-games"),
+        Field(
+            *("min_at_risk", of("options.min_at_risk"), "at risk from which a curve starts"),
+            kind=Kind.COUNT,
+        ),
+        _GROUPS,
+        Group(
+            *("restricted_mean_difference", of("restricted_mean_difference"), _DIFFERENCE),
+            "difference of the means",
+        ),
+        Group("log_rank", of("log_rank"), _LOG_RANK, "log-rank test"),
+        Group(
+            *("log_rank_stratified", of("log_rank_stratified"), _LOG_RANK),
+            "log-rank test within sport, sex and position group",
+        ),
+        Group("one_mix", lambda answer: answer, _MIXED, "the curves at the mix of all athletes"),
+        REPEATS,
+        INCIDENCE,
+        EVER_NEVER,
+    ),
+    csv=CURVES,
+    text=(TICKS_WITH_INJURY, _lines, LAST_ENDS, _naive_words),
+)

@@ -1,0 +1,174 @@
+"""Every document that can be made, a line each; `handout`, its help and screens go by these.
+
+What makes a document lies in `documents/<kind>/document.py`: for insiders a function of answers,
+scope, making and options that gives a `Document`; for outsiders it takes the terms of the release
+before the options, and gives a `Handout`.
+"""
+
+import shlex
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from seasonboard.answers.options import as_typed
+from seasonboard.answers.questions import PITCH, WEEK, Question
+from seasonboard.disclosure.release import THRESHOLD, Policy
+from seasonboard.saving import files
+from seasonboard.scope import Scope
+
+if TYPE_CHECKING:
+    from seasonboard.answers.source import AnswerSource
+    from seasonboard.disclosure.ledger import LedgerEntry
+    from seasonboard.documents.destination import Destination
+    from seasonboard.documents.origin import Making
+
+
+@dataclass(frozen=True, slots=True)
+class DocumentKind:
+    """One kind of document.
+
+    Attributes:
+        kind: As in `handout KIND`, and in a file's name.
+        question: The question whose options it takes.
+        name: What it is, in words.
+        maker: The function that makes it.
+        about: What it is, and for whom, for help.
+        is_for_outsiders: Whether nobody is named in it and no small count may be worked out.
+    """
+
+    kind: str
+    question: Question[Any, Any]
+    name: str
+    maker: str
+    about: str
+    is_for_outsiders: bool = False
+
+    def make(self, *asked: Any) -> Any:  # noqa: ANN401 - a `Document`, or a `Handout`
+        """Make it, loading what does."""
+        return getattr(import_module(f"seasonboard.documents.{self.kind}.document"), self.maker)(
+            *asked
+        )
+
+    def file_name(self, source: "AnswerSource", scope: Scope) -> str:
+        """Return a file's name of kind, department (not for outsiders) and day."""
+        from seasonboard.documents.origin import department_label
+
+        whose = "" if self.is_for_outsiders else department_label(source.scope_values, scope)
+        return files.named(self.kind, whose, scope.through.isoformat(), ending=".html")
+
+
+WEEK_SHEET = DocumentKind(
+    "week",
+    WEEK,
+    "the weekly sheet",
+    "week_sheet",
+    "Make the sheet for the weekly meeting: changes, who can play, late orders, decisions.\n\n"
+    "For insiders: it holds names, unless the curtain is down. Its figures are those of ask week, "
+    "roster, orders, departments and checks, in the same scope.",
+)
+PITCH_HANDOUT = DocumentKind(
+    "pitch",
+    PITCH,
+    "the handout",
+    "pitch_handout",
+    "Make the page that a founder leaves with a new department: what a season could look like.\n\n"
+    "For outsiders: no athlete, team or department of the store is named, and no count of 1 to 10 "
+    "can be worked out from it, alone or with what was handed out before. Its figures are those of "
+    "ask pitch, compare, games, turnaround, remakes and take-up, in the same scope.",
+    is_for_outsiders=True,
+)
+DOCUMENTS = (WEEK_SHEET, PITCH_HANDOUT)
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseTerms:
+    """How a document for outsiders is made.
+
+    Attributes:
+        policy: How small a count it may show.
+        earlier: Handouts of the same store that are out already.
+        leave_out: Counts to hide in any case, by their names.
+    """
+
+    policy: Policy = Policy()  # noqa: RUF009 - frozen
+    earlier: "tuple[LedgerEntry, ...]" = ()
+    leave_out: tuple[str, ...] = ()
+
+    def typed(self) -> tuple[str, ...]:
+        """Return them as they are typed on the command line."""
+        policy = self.policy
+        texts = [] if policy.threshold == THRESHOLD else [f"--threshold {policy.threshold}"]
+        texts += [f"--reason {shlex.quote(policy.reason)}"] if policy.reason else []
+        return (*texts, *(f"--leave-out {shlex.quote(name)}" for name in self.leave_out))
+
+
+@dataclass(frozen=True, slots=True)
+class DocumentRequest:
+    """A document that is asked for.
+
+    Attributes:
+        kind: Which.
+        source: Where its answers come from.
+        scope: In which scope.
+        options: Those of the question of its kind.
+        made_on: The day.
+        paper: What it is printed on: a4 or letter.
+        terms: How it is made, where it is for outsiders.
+    """
+
+    kind: DocumentKind
+    source: "AnswerSource"
+    scope: Scope
+    options: Any
+    made_on: date
+    paper: str = "a4"
+    terms: ReleaseTerms = ReleaseTerms()
+
+    def making(self) -> "Making":
+        """Return how it is made: with what it would be typed on the command line."""
+        from seasonboard.documents.origin import Making
+
+        typed = (*as_typed(self.options), *self.terms.typed())
+        typed += ("--paper letter",) if self.paper == "letter" else ()
+        return Making(self.kind.kind, self.made_on, typed)
+
+
+def write_document(
+    request: DocumentRequest,
+    destination: "Destination",
+    *,
+    store: Callable[[], Path],
+    check: Callable[[], None] = lambda: None,
+) -> tuple[str, ...]:
+    """Make a document and put it in its place, whole or not at all.
+
+    One for outsiders is made beside what is out already, scanned for identifiers, and kept in the
+    ledger beside the store.
+
+    Args:
+        request: Which document, of what.
+        destination: Where it goes.
+        store: Gives the file of the store.
+        check: Asked just before it is written; raises where it may not be after all.
+
+    Returns:
+        What is to be said of it, mostly nothing.
+
+    Raises:
+        SavingError: It could not be written; what was there is as it was.
+        SeasonboardError: It could not be made, or may not go out.
+    """
+    if request.kind.is_for_outsiders:
+        from seasonboard.documents.handout import hand_out
+
+        return hand_out(request, destination, store=store(), check=check)
+    from seasonboard.documents.destination import document_bytes
+
+    document = request.kind.make(request.source, request.scope, request.making(), request.options)
+    data, summary = document_bytes(document, destination.path, request.paper)
+    check()
+    files.save({destination.path: data}, may_replace=destination.may_replace)
+    return (summary,) if summary else ()
