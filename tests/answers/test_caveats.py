@@ -3,10 +3,10 @@
 from datetime import date
 
 import pytest
+from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.games.text import games_text
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope

@@ -6,16 +6,16 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from seasonboard.answers.checks.text import checks_text
 from seasonboard.answers.compare.json import compare_json
 from seasonboard.answers.compare.text import compare_text
+from seasonboard.answers.games.json import games_json
+from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named, touching
 from seasonboard.answers.checks.answer import touching_rows
 from seasonboard.answers.checks.counting import check_params, with_doubts
 from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
-from seasonboard.answers.checks.text import checks_text
-from seasonboard.answers.games.json import games_json
-from seasonboard.answers.games.text import games_text
 from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
