@@ -42,7 +42,7 @@ DAYS = Table(
 def day_counts(days: Sequence[DayCounts]) -> list[tuple[str, list[int]]]:
     """Return what is counted by day: its heading, and its count on each day."""
     counts = [one for one in DAYS.read_fields() if one.kind is Kind.COUNT]
-    return [(one.heading_of(None), [one.get(day) for day in days]) for one in counts]
+    return [(one.heading_of(None), [int(str(one.get(day))) for day in days]) for one in counts]
 
 
 def _strip_lines(answer: WeekAnswer) -> list[str]:
