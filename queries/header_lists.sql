@@ -23,7 +23,7 @@
 -- params groups: sites
 --   purpose VARCHAR            preventive, return or all
 -- params clock:
---   by_team BOOLEAN            the clock counts the team's sessions of these settings, not the athlete's
+--   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
 -- params checks: athletes
 --   settings VARCHAR[]         game, practice
 --   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind

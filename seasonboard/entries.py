@@ -1,12 +1,13 @@
 """What is written down on the board: entries, and the one who keeps them."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Protocol
 
 from seasonboard.errors import Problem
+from seasonboard.load_dialog import LoadDialog
 
 Rows = Sequence[Mapping[str, str | None]]
 
@@ -78,8 +79,8 @@ class EntryWriter(Protocol):
         """
         ...
 
-    def load(self, paths: Sequence[Path], dialogue: Callable[[Any], bool]) -> bool:
-        """Load files, asking `dialogue` as the command line does; return whether it was written.
+    def load(self, paths: Sequence[Path], dialog: LoadDialog) -> bool:
+        """Load files, asking `dialog` as the command line does; return whether it was written.
 
         Raises:
             IntakeError: Something cannot be taken, or questions are open; nothing was written.

@@ -54,7 +54,7 @@ class Problem:
 
 
 @dataclass(frozen=True, slots=True)
-class Question(Problem):
+class OpenQuestion(Problem):
     """A problem that a person settles by an answer: which column, value or order was meant.
 
     `wish` is what the answer is to: `dates`, `decimal`, `time` (of day), or `column` (of `table`).

@@ -48,6 +48,12 @@ class ProspectTeam:
     games: int
     practices: int
 
+    @property
+    def name(self) -> str:
+        """Return the team in words: `women's soccer`."""
+        whose = {"women": "women's", "men": "men's"}.get(self.sex, self.sex)
+        return f"{whose} {self.sport}"
+
 
 @dataclass(frozen=True, slots=True)
 class Prospect:

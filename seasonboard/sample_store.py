@@ -23,12 +23,13 @@ def sample_store() -> Path:
 
 def _make_sample(target: Path) -> Path:
     """Load the shipped tables beside the target, then move them there in one step."""
-    from seasonboard.store.intake import load_paths
+    from seasonboard.load_dialog import UnattendedLoad
+    from seasonboard.store.intake.load_files import load_paths
     from seasonboard.store.shipped_files import shipped
 
     with tempfile.TemporaryDirectory(dir=target.parent) as folder:
         fresh = Path(folder) / target.name
-        load_paths(fresh, [shipped("sample_season")], confirm=lambda _: True)
+        load_paths(fresh, [shipped("sample_season")], UnattendedLoad())
         fresh.replace(target)
     return target
 

@@ -6,7 +6,7 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seasonboard.cli.services import Confirm, Tools
+from seasonboard.cli.services import Tools
 from seasonboard.errors import SeasonboardError
 from seasonboard.help_parts import help_part
 from seasonboard.last_used import (
@@ -18,9 +18,10 @@ from seasonboard.last_used import (
     remember_store,
     settings_path,
 )
+from seasonboard.load_dialog import LoadDialog
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.prospect import Prospect
     from seasonboard.store_outcomes import (
         BundleContent,
@@ -57,52 +58,52 @@ def make_tools() -> Tools:
 
 
 @contextmanager
-def open_board(path: Path) -> "Iterator[StoreAnswers]":
+def open_board(path: Path) -> "Iterator[AnswerSource]":
     """Open a store for reading and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
         remember_store(path)
-        yield StoreAnswers(store, str(path), secret=curtain_secret)
+        yield AnswerSource(store, str(path), secret=curtain_secret)
 
 
 @contextmanager
-def open_kept(path: Path) -> "Iterator[StoreAnswers]":
+def open_kept(path: Path) -> "Iterator[AnswerSource]":
     """Open a store for reading, and for entries in between, and give its answers.
 
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.store.entry_writer import StoreEntryWriter
     from seasonboard.store.reopening_store import ReopeningStore
 
     held = ReopeningStore(path)
     try:
         remember_store(path)
-        yield StoreAnswers(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
+        yield AnswerSource(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
     finally:
         held.close()
 
 
 @contextmanager
-def open_sample() -> "Iterator[StoreAnswers]":
+def open_sample() -> "Iterator[AnswerSource]":
     """Open the sample season, making its store on first use outside any store of the user's.
 
     Raises:
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.sample_store import sample_store
     from seasonboard.store.store import open_store
 
     with open_store(sample_store()) as store:
-        yield StoreAnswers(store, SAMPLE_PLACE, secret=curtain_secret)
+        yield AnswerSource(store, SAMPLE_PLACE, secret=curtain_secret)
 
 
 def sample_path() -> Path:
@@ -116,15 +117,20 @@ def sample_path() -> Path:
     return sample_store()
 
 
-def undo(store: Path, confirm: "Callable[[UndoneLoad], bool]") -> bool:
+def undo(
+    store: Path,
+    confirm: "Callable[[UndoneLoad], bool]",
+    tell: Callable[[str], object],
+    backup: bool,  # noqa: FBT001 - from the command
+) -> bool:
     """Show the last load, ask, and take it back; return whether it was taken back.
 
     Raises:
         StoreError: There is nothing to take back, or something later depends on it.
     """
-    from seasonboard.store.intake import undo_path
+    from seasonboard.store.intake.undo import undo_path
 
-    return undo_path(store, confirm=confirm, **getattr(confirm, "wishes", {})) is not None
+    return undo_path(store, confirm=confirm, tell=tell, backup=backup) is not None
 
 
 def backup(store: Path, out: Path | None) -> Path:
@@ -169,16 +175,16 @@ def verify(store: Path, tell: Callable[[str], object]) -> Mapping[str, int]:
     return verify_store(store, tell=tell)
 
 
-def load(store: Path, paths: Sequence[Path], confirm: Confirm) -> bool:
+def load(store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
     """Plan a load, ask, and write it; return whether it was written.
 
     Raises:
         IntakeError: A row or file is wrong; nothing was written.
         StoreError: The store cannot be opened or written.
     """
-    from seasonboard.store.intake import load_paths
+    from seasonboard.store.intake.load_files import load_paths
 
-    return load_paths(store, list(paths), confirm=confirm) is not None
+    return load_paths(store, list(paths), dialog) is not None
 
 
 def bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
@@ -187,7 +193,7 @@ def bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
     Raises:
         StoreError: The store cannot be read, or the bundle cannot be written.
     """
-    from seasonboard.store.bundles import write_bundle
+    from seasonboard.store.bundles.packing import write_bundle
 
     return write_bundle(store, target, since)
 
@@ -198,7 +204,7 @@ def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[Export
     Raises:
         StoreError: The store cannot be read, or the folder is not empty or cannot be written.
     """
-    from seasonboard.store.intake import export_path
+    from seasonboard.store.intake.export import export_path
 
     return export_path(store, folder, how, force=force)
 
@@ -209,7 +215,7 @@ def read_prospect(path: Path) -> "Prospect":
     Raises:
         IntakeError: It cannot be read, or a cell is wrong.
     """
-    from seasonboard.store.intake import read_prospect as read
+    from seasonboard.store.intake.prospects import read_prospect as read
 
     return read(path)
 
@@ -247,7 +253,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
     )
     with ExitStack() as stack:
 
-        def open_it() -> "StoreAnswers":
+        def open_it() -> "AnswerSource":
             board = stack.enter_context(open_sample() if path is None else open_kept(path))
             board.cover(is_down=curtain)
             return board
@@ -262,15 +268,15 @@ class StoreMaker:
         """Leave the closing to `stack`."""
         self._stack = stack
 
-    def load(self, store: Path, paths: Sequence[Path], dialogue: Confirm) -> bool:
+    def load(self, store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
         """Load files into a store, made where there is none; return whether it was written.
 
         Raises:
             IntakeError, StoreError: As `load`.
         """
-        return load(store, paths, dialogue)
+        return load(store, paths, dialog)
 
-    def open(self, store: Path) -> "StoreAnswers":
+    def open(self, store: Path) -> "AnswerSource":
         """Open a store to be shown and written to.
 
         Raises:

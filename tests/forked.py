@@ -17,7 +17,7 @@ _IMPORTED = (
     "duckdb",
     "scipy.special",
     "seasonboard.__main__",
-    "seasonboard.answers.store_answers",
+    "seasonboard.answers.source",
     "seasonboard.cli.ask_instead",
     "seasonboard.answers.compare.answer",
     "seasonboard.answers.week.answer",

@@ -57,8 +57,8 @@ def test_an_answer_imports_no_screen():
         "from seasonboard.wiring import open_sample; from seasonboard.scope import read_scope;"
         "from seasonboard.store.store import memory_store;"
         "from seasonboard.answers.questions import COMPARE, GAMES;"
-        "from seasonboard.answers.store_answers import StoreAnswers;"
-        "b = StoreAnswers(memory_store(), 'x'); b.ask(COMPARE, read_scope({}, b.scope_values)); "
+        "from seasonboard.answers.source import AnswerSource;"
+        "b = AnswerSource(memory_store(), 'x'); b.ask(COMPARE, read_scope({}, b.scope_values)); "
         "b.ask(GAMES, read_scope({}, b.scope_values))"
     )
     assert not {"textual", "plotext", "scipy.stats"} & imported_by(code)

@@ -7,8 +7,11 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.interruption import SIGNALS, Stopped, no_longer, stoppable
-from seasonboard.store.intake import load_paths, undo_path, write
-from tests.store.conftest import held, more, season, season_folder, season_store, yes
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake import write
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
+from tests.store.conftest import held, more, season, season_folder, season_store
 
 __all__ = ["season", "season_folder", "season_store"]  # fixtures
 
@@ -62,7 +65,7 @@ def test_a_load_stopped_before_its_commit_leaves_the_store_as_it_was(season, tmp
     before = held(season)
     at_the_end(monkeypatch, send)
     with pytest.raises(Stopped), stoppable():
-        load_paths(season, more(tmp_path), confirm=yes)
+        load_paths(season, more(tmp_path), UnattendedLoad())
     assert held(season) == before
 
 
@@ -71,7 +74,7 @@ def test_a_load_stopped_in_its_commit_ends_and_is_written(season, tmp_path, monk
 
     monkeypatch.setattr(CursorPool, "clear", lambda _: send())  # right after the commit
     with stoppable():
-        assert load_paths(season, more(tmp_path), confirm=yes) is not None
+        assert load_paths(season, more(tmp_path), UnattendedLoad()) is not None
     assert held(season)["teams"][0] == 3
 
 

@@ -47,7 +47,7 @@ printed AS (
         department,
         date_trunc('week', printed_on)::DATE AS week,
         count(*) AS prints,
-        sum(print_hours) AS hours,
+        fsum(print_hours) AS hours,
         count(*) FILTER (print_hours IS NULL) AS without_hours
     FROM orders
     WHERE printed_on IS NOT NULL
@@ -60,10 +60,7 @@ gone AS (
     GROUP BY ALL
 )
 SELECT
-    w.department,
-    w.plan,
-    d.prints_per_week,
-    w.week,
+    w.department, w.plan, d.prints_per_week, w.week,
     w.week + 7 <= $until::DATE AS is_whole,
     coalesce(a.asked, 0) AS asked,
     coalesce(p.prints, 0) AS prints,

@@ -4,8 +4,10 @@
 -- grain: one row per session that has attendance and athlete without a row
 -- columns: doubts
 SELECT
-    department, team, athlete, name, played_on AS dated_on, 'attendance' AS table_name,
-    session AS key,
-    setting || ': on the roster that day, but no row' AS detail
-FROM checked_missing
+    p.department, p.team, p.athlete, p.name, s.played_on AS dated_on, 'attendance' AS table_name,
+    s.session AS key,
+    s.setting || ': on the roster that day, but no row' AS detail
+FROM checked_missing AS m
+JOIN checked_sessions AS s USING (session_no)
+JOIN checked_places AS p USING (athlete_no, team, season)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -5,7 +5,10 @@
 --   missing
 -- columns: doubts
 WITH missing AS (
-    SELECT team, season, count(*) AS missing FROM checked_missing GROUP BY team, season
+    SELECT s.team, s.season, count(*) AS missing
+    FROM checked_missing
+    JOIN checked_sessions AS s USING (session_no)
+    GROUP BY s.team, s.season
 )
 SELECT
     s.department, s.team, s.athlete, s.name, max(s.played_on) AS dated_on,

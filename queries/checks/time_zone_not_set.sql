@@ -8,6 +8,9 @@ SELECT
     NULL::DATE AS dated_on, 'departments' AS table_name, department AS key,
     'time zone ' || time_zone || ', which is no place' AS detail
 FROM store.departments
-WHERE (time_zone IN ('UTC', 'GMT', 'UCT', 'Universal', 'Zulu', 'Greenwich') OR time_zone LIKE 'Etc/%')
+WHERE (
+      time_zone IN ('UTC', 'GMT', 'UCT', 'Universal', 'Zulu', 'Greenwich')
+      OR time_zone LIKE 'Etc/%'
+  )
   AND department IN (SELECT department FROM checked_places)
 ORDER BY dated_on DESC NULLS LAST, key, athlete, detail;

@@ -18,9 +18,7 @@ by_several AS (
 ),
 crowded AS (
     SELECT
-        w.session_no,
-        c.area,
-        c.side,
+        w.session_no, c.area, c.side,
         min(w.guard_no) AS guard_no,
         string_agg(c.guard, ', ' ORDER BY c.guard) AS guards
     FROM checked_wear AS w

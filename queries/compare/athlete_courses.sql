@@ -68,14 +68,7 @@ hurt AS (
     WHERE m.injured AND m.set_aside IS NULL AND s.starts_at >= w.asked_at
 )
 SELECT
-    e.athlete_no,
-    n.athlete,
-    h.area,
-    h.side,
-    s.sport,
-    e.position_group,
-    s.setting,
-    s.block,
+    e.athlete_no, n.athlete, h.area, h.side, s.sport, e.position_group, s.setting, s.block,
     bool_or(h.asked_after) AS asked_after,
     count(*) FILTER (m.guarded AND m.injured) AS injuries_guarded,
     count(*) FILTER (m.injured AND NOT m.guarded) AS injuries_unguarded,

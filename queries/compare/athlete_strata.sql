@@ -77,9 +77,7 @@ keyed AS (
         AND h.position_group IS NOT DISTINCT FROM p.position_group
 )
 SELECT
-    comparison,
-    stratum,
-    athlete_no,
+    comparison, stratum, athlete_no,
     sum(a)::BIGINT AS injuries_guarded,
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,

@@ -24,25 +24,11 @@ without_session AS (
 ),
 in_session AS (
     SELECT
-        i.injury,
         CASE
-            WHEN m.session_no IS NULL THEN 'the athlete is not recorded as taking part in that session'
-            WHEN m.set_aside IS NOT NULL THEN m.set_aside
-            WHEN $outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
-            WHEN row_number() OVER (
-                PARTITION BY i.session_no, i.athlete_no, i.area, i.side
-                ORDER BY i.time_loss DESC, i.injury
-            ) > 1
-            THEN 'a second record of the same site in the same session'
+            WHEN is_exposed THEN why
+            ELSE 'the athlete is not recorded as taking part in that session'
         END AS why
-    FROM scoped_injuries AS i
-    JOIN scoped_sessions AS s USING (session_no)
-    LEFT JOIN marked AS m
-        ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
-        AND m.area = i.area AND m.side = i.side
-    LEFT JOIN store.roster AS r
-        ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
-    WHERE is_asked($position_groups, r.position_group)
+    FROM session_injuries($purpose, $outcome, $position_groups)
 ),
 not_recorded AS (
     SELECT r.athlete_no, s.session_no

@@ -14,8 +14,7 @@
 WITH marked AS (SELECT * FROM marked_sites($purpose)),
 pairs AS (
     SELECT
-        g.area,
-        g.athlete_no,
+        g.area, g.athlete_no,
         g.injured::BIGINT AS injuries_guarded,
         coalesce(o.injured, false)::BIGINT AS injuries_unguarded
     FROM marked AS g
@@ -37,11 +36,7 @@ kept AS (
     FROM pairs
 )
 SELECT
-    k.area,
-    k.athlete_no,
-    a.athlete,
-    k.injuries_guarded,
-    k.injuries_unguarded,
+    k.area, k.athlete_no, a.athlete, k.injuries_guarded, k.injuries_unguarded,
     count(*) AS pairs
 FROM kept AS k
 LEFT JOIN store.athletes AS a USING (athlete_no)

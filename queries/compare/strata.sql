@@ -54,8 +54,7 @@ strata AS (
     GROUP BY area
 )
 SELECT
-    comparison,
-    stratum,
+    comparison, stratum,
     sum(a)::BIGINT AS injuries_guarded,
     sum(b)::BIGINT AS injuries_unguarded,
     sum(t1)::BIGINT AS exposures_guarded,

@@ -30,8 +30,7 @@ hashed AS (
     FROM keyed
 )
 SELECT
-    kind,
-    key,
+    kind, key,
     array_to_string(
         list_transform(
             range(16),

@@ -63,9 +63,7 @@ SELECT
     coalesce(r.name, a.athlete) AS name,
     coalesce(t.part::VARCHAR, 'not recorded') AS part,
     t.reason::VARCHAR AS reason,
-    t.minutes,
-    w.guards,
-    h.hurt
+    t.minutes, w.guards, h.hurt
 FROM people AS p
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN on_roster AS r USING (athlete_no)

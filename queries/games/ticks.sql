@@ -119,11 +119,7 @@ people AS (
     GROUP BY guarded, athlete_no
 )
 SELECT
-    guarded,
-    sport,
-    sex,
-    position_group,
-    tick,
+    guarded, sport, sex, position_group, tick,
     sum(sites)::BIGINT AS at_risk,
     coalesce(sum(sites) FILTER (fate = 'injured'), 0)::BIGINT AS injuries,
     coalesce(sum(sites) FILTER (has_entered), 0)::BIGINT AS entered,

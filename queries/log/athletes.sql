@@ -77,12 +77,13 @@ SELECT
     END AS is_back,
     w.part::VARCHAR AS part,
     w.reason::VARCHAR AS reason,
-    w.minutes,
-    w.plays
+    w.minutes, w.plays
 FROM people AS p
 JOIN athlete_names() AS a USING (athlete_no)
 LEFT JOIN squad AS s USING (athlete_no)
 LEFT JOIN lately AS l USING (athlete_no)
 LEFT JOIN hurt AS h USING (athlete_no)
 LEFT JOIN here AS w USING (athlete_no)
-ORDER BY try_cast(s.jersey AS INTEGER) NULLS LAST, s.jersey NULLS LAST, coalesce(s.name, a.name), a.athlete;
+ORDER BY
+    try_cast(s.jersey AS INTEGER) NULLS LAST, s.jersey NULLS LAST, coalesce(s.name, a.name),
+    a.athlete;

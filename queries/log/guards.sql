@@ -66,9 +66,7 @@ made_since AS (
     WHERE g.remake_of IS NOT NULL AND k.is_fitted AND NOT coalesce(k.is_over, false)
 )
 SELECT
-    g.guard,
-    a.athlete,
-    g.kind,
+    g.guard, a.athlete, g.kind,
     g.side::VARCHAR AS side,
     h.guard_no IS NOT NULL AS is_worn,
     NOT coalesce(k.is_over, false)

@@ -16,9 +16,7 @@ WITH far AS (
     GROUP BY guard_no
 )
 SELECT
-    g.guard,
-    a.name,
-    g.kind,
+    g.guard, a.name, g.kind,
     g.side::VARCHAR AS side,
     f.stage::VARCHAR AS stage,
     a.athlete

@@ -9,9 +9,7 @@
 --   side VARCHAR      left, right, both or midline
 --   athlete VARCHAR   key
 SELECT
-    i.injury,
-    a.name,
-    i.occurred_on,
+    i.injury, a.name, i.occurred_on,
     i.area::VARCHAR AS area,
     i.side::VARCHAR AS side,
     a.athlete

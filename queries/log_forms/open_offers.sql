@@ -8,10 +8,7 @@
 --   offered_on DATE  its day
 --   answer VARCHAR   accepted, declined or undecided
 SELECT
-    o.offer,
-    a.name,
-    o.kind,
-    o.offered_on,
+    o.offer, a.name, o.kind, o.offered_on,
     o.answer::VARCHAR AS answer
 FROM store.offers AS o
 JOIN athlete_names() AS a USING (athlete_no)

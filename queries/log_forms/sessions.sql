@@ -12,8 +12,7 @@
 --   label VARCHAR      NULL: none recorded
 --   days_away INTEGER  days from the day asked for; NULL without one
 SELECT
-    s.session,
-    s.played_on,
+    s.session, s.played_on,
     strftime(s.starts_at AT TIME ZONE d.time_zone, '%H:%M') AS starts,
     s.team,
     s.setting::VARCHAR AS setting,

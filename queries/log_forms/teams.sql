@@ -12,8 +12,7 @@ WITH played AS (
 ),
 listed AS (SELECT team, max(season) AS season FROM store.roster GROUP BY team)
 SELECT
-    t.team,
-    t.sport,
+    t.team, t.sport,
     t.sex::VARCHAR AS sex,
     d.name AS department,
     coalesce(p.season, l.season) AS season

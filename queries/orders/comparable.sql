@@ -41,11 +41,7 @@ stamps AS (
     GROUP BY s.guard_no
 )
 SELECT
-    g.department,
-    g.plan,
-    g.time_zone,
-    g.kind,
-    g.scan_method,
+    g.department, g.plan, g.time_zone, g.kind, g.scan_method,
     s.requested_at AS from_at,
     coalesce(s.fitted_at, s.cancelled_at, g.as_of) AS to_at,
     CASE

@@ -27,26 +27,9 @@
 --   printer VARCHAR           NULL: not recorded
 --   remake_of VARCHAR         guard that it replaces; NULL: none
 SELECT
-    guard,
-    athlete,
-    name,
-    team,
-    kind,
-    side,
-    purpose,
-    state,
-    stage,
-    requested_at,
-    scanned_at,
-    modelled_at,
-    printed_at,
-    finished_at,
-    shipped_at,
-    delivered_at,
-    fitted_at,
-    scan_method,
-    printer,
-    remake_of
+    guard, athlete, name, team, kind, side, purpose, state, stage, requested_at, scanned_at,
+    modelled_at, printed_at, finished_at, shipped_at, delivered_at, fitted_at, scan_method,
+    printer, remake_of
 FROM scoped_orders
 WHERE coalesce(
     CASE $by

@@ -27,7 +27,8 @@ CREATE MACRO sides_of(area, side) AS CASE
 END;
 
 -- Whether a guard of a side covers a site of its area.
-CREATE MACRO covers(guard_side, side) AS guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
+CREATE MACRO covers(guard_side, side) AS
+guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
 
 -- Text in small plain letters, as it is searched in: without accents, and with the letters that
 -- have none written in plain ones.

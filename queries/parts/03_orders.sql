@@ -1,5 +1,5 @@
 -- What a guard is that was asked for in another's place, by the reason recorded.
-CREATE MACRO redo_word(reason) AS CASE
+CREATE MACRO remake_or_replacement(reason) AS CASE
     WHEN reason IN ('fit', 'damage', 'print fault', 'scan fault') THEN 'remake'
     WHEN reason IN ('lost', 'body change', 'worn out') THEN 'replacement'
     ELSE 'reason not recorded'
@@ -20,8 +20,7 @@ SELECT
     r.*, t.department, t.sport,
     t.sex::VARCHAR AS sex,
     d.plan::VARCHAR AS plan,
-    d.time_zone,
-    s.over_at,
+    d.time_zone, s.over_at,
     (s.over_at AT TIME ZONE d.time_zone)::DATE AS over_on
 FROM store.roster AS r
 JOIN store.teams AS t USING (team)
@@ -31,7 +30,7 @@ LEFT JOIN (
 ) AS s USING (team, season);
 
 -- What an athlete's roster places are ordered by to find the one that something belongs to: the one
--- whose season was the first to end after it, else the last. `is_over`: its season was over by then.
+-- whose season was the first to end after it, else the last. `is_over`: its season was over before.
 CREATE MACRO place_order(is_over, over_at) AS {
     'is_over': coalesce(is_over, true),
     'away': CASE WHEN is_over THEN -epoch(over_at) ELSE epoch(over_at) END
@@ -105,7 +104,7 @@ SEMI JOIN asked_teams(departments, teams, sports, sexes) AS t ON t.team = p.team
 WHERE is_asked(seasons, p.season)
   AND is_asked(position_groups, p.position_group);
 
--- What became of an order, by its stamps: open until it is fitted, cancelled or retired.
+-- What became of an order, by its stamps; it is open until it is fitted, cancelled or retired.
 CREATE MACRO order_state(fitted_at, cancelled_at, retired_at) AS CASE
     WHEN fitted_at IS NOT NULL THEN 'fitted'
     WHEN cancelled_at IS NOT NULL THEN 'cancelled'
@@ -113,8 +112,8 @@ CREATE MACRO order_state(fitted_at, cancelled_at, retired_at) AS CASE
     ELSE 'open'
 END;
 
--- The stage it reached last, by its place in the row of stages. One that was cancelled before it was
--- fitted or retired stays so.
+-- The stage it reached last, by its place in the row of stages; or cancelled, where it was neither
+-- fitted nor retired.
 CREATE MACRO order_stage(last_stage, fitted_at, cancelled_at, retired_at) AS CASE
     WHEN cancelled_at IS NOT NULL AND fitted_at IS NULL AND retired_at IS NULL THEN 'cancelled'
     ELSE last_stage::VARCHAR

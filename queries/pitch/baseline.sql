@@ -14,10 +14,7 @@ WITH areas_studied AS (
     SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
 )
 SELECT
-    s.sport,
-    s.sex,
-    s.setting,
-    c.area,
+    s.sport, s.sex, s.setting, c.area,
     any_value(x.sites) AS sites,
     sum(c.b)::BIGINT AS injuries,
     sum(c.t0)::BIGINT AS exposures

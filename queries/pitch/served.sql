@@ -11,8 +11,7 @@
 --   weeks DOUBLE          median: weeks from the first to the last of them, begun weeks counted
 WITH begun AS (
     SELECT
-        s.team,
-        s.season,
+        s.team, s.season,
         count(*) FILTER (s.setting = 'game') AS games,
         count(*) FILTER (s.setting = 'practice' AND s.played_on < $until) AS practices,
         (max(s.played_on) FILTER (s.setting = 'game' OR s.played_on < $until)

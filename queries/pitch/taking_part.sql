@@ -17,8 +17,7 @@ WITH recorded AS (
     SEMI JOIN store.attendance USING (session_no)
 )
 SELECT
-    s.sport,
-    s.setting,
+    s.sport, s.setting,
     count(DISTINCT s.session_no) AS sessions,
     count(r.athlete_no) AS places,
     count(a.athlete_no) AS took_part

@@ -3,33 +3,33 @@
 -- scope: guards
 -- grain: one row per guard that was fitted, or that was asked for anew without having been fitted
 -- columns:
---   guard VARCHAR            the guard
---   athlete VARCHAR          its athlete
---   name VARCHAR             the athlete's name
---   team VARCHAR             the team it was made for
---   department VARCHAR       the team's department
---   kind VARCHAR             guard kind
---   side VARCHAR             side
---   purpose VARCHAR          preventive or return
---   scan_method VARCHAR      scanner or phone; NULL where not recorded
---   printer VARCHAR          printer; NULL where not recorded
---   contact_pct DOUBLE       share of the pad in contact, percent; NULL where not recorded
---   asked_on DATE            local day of its first stage
---   fitted_on DATE           local day it was fitted; NULL where it never was
---   first_guard VARCHAR      the first guard of its chain
---   place BIGINT             its place in the chain, from 1
---   redone_by VARCHAR        the guard asked for in its place; NULL where there is none
---   redo VARCHAR             remake, replacement, or reason not recorded
---   reason VARCHAR           why, as recorded
---   redone_on DATE           local day on which that was asked for
---   redone_fitted_on DATE    local day on which that was fitted; NULL while it is not
---   redos BIGINT             guards asked for in its place; more than 1 is unusual
---   remakes BIGINT           of those, how many are remakes
---   ended_on DATE            local day it was retired or asked for anew; NULL while in use
---   known_through DATE       last day known
---   sessions_worn BIGINT     sessions it was worn in
---   worn_in_use BIGINT       of those, up to the day it ended
---   bare_exposures BIGINT    sessions taken part in while waiting for that one, a site of it bare
+--   guard VARCHAR             the guard
+--   athlete VARCHAR           its athlete
+--   name VARCHAR              the athlete's name
+--   team VARCHAR              the team it was made for
+--   department VARCHAR        the team's department
+--   kind VARCHAR              guard kind
+--   side VARCHAR              side
+--   purpose VARCHAR           preventive or return
+--   scan_method VARCHAR       scanner or phone; NULL where not recorded
+--   printer VARCHAR           printer; NULL where not recorded
+--   contact_pct DOUBLE        share of the pad in contact, percent; NULL where not recorded
+--   asked_on DATE             local day of its first stage
+--   fitted_on DATE            local day it was fitted; NULL where it never was
+--   first_guard VARCHAR       the first guard of its chain
+--   place BIGINT              its place in the chain, from 1
+--   successor VARCHAR         the guard asked for in its place; NULL where there is none
+--   counts_as VARCHAR         remake, replacement, or reason not recorded
+--   reason VARCHAR            why, as recorded
+--   successor_asked_on DATE   local day on which that was asked for
+--   successor_fitted_on DATE  local day on which that was fitted; NULL while it is not
+--   successors BIGINT         guards asked for in its place; more than 1 is unusual
+--   remakes BIGINT            of those, how many are remakes
+--   ended_on DATE             local day it was retired or asked for anew; NULL while in use
+--   known_through DATE        last day known
+--   sessions_worn BIGINT      sessions it was worn in
+--   worn_in_use BIGINT        of those, up to the day it ended
+--   bare_exposures BIGINT     sessions taken part in while waiting for that one, a site of it bare
 WITH RECURSIVE orders AS (SELECT * FROM scoped_orders),
 climbed AS (
     SELECT guard, athlete_no, guard AS first_guard, remake_of AS above, 1 AS place, [guard] AS path
@@ -47,12 +47,9 @@ chains AS (
 ),
 followed AS (
     SELECT
-        o.guard_no,
-        o.athlete_no,
-        o.kind,
-        o.side,
+        o.guard_no, o.athlete_no, o.kind, o.side,
         s.* EXCLUDE (guard_no),
-        least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.redone_on) AS ended_on
+        least((o.retired_at AT TIME ZONE o.time_zone)::DATE, s.successor_asked_on) AS ended_on
     FROM orders AS o
     LEFT JOIN successors($until) AS s USING (guard_no)
 ),
@@ -72,7 +69,7 @@ sites AS (
     FROM followed AS f
     JOIN store.kinds AS k USING (kind)
     CROSS JOIN unnest(sides_of(k.area, f.side)) AS u(side)
-    WHERE f.redone_by IS NOT NULL
+    WHERE f.successor IS NOT NULL
 ),
 -- Sessions taken part in from the day the next guard was asked for to the day before it was fitted.
 waits AS (
@@ -82,8 +79,8 @@ waits AS (
     JOIN store.sessions AS s USING (session_no)
     WHERE a.part <> 'out'
       AND s.played_on < $until
-      AND s.played_on >= f.redone_on
-      AND s.played_on < coalesce(least(f.redone_fitted_on, f.redone_retired_on), $until)
+      AND s.played_on >= f.successor_asked_on
+      AND s.played_on < coalesce(least(f.successor_fitted_on, f.successor_retired_on), $until)
 ),
 covered AS (
     SELECT w.guard_no, w.session_no, count(DISTINCT (x.area, x.side)) AS sites
@@ -104,27 +101,14 @@ bare AS (
     GROUP BY w.guard_no
 )
 SELECT
-    o.guard,
-    o.athlete,
-    o.name,
-    o.team,
-    o.department,
-    o.kind,
-    o.side,
-    o.purpose,
-    o.scan_method,
-    o.printer,
-    o.contact_pct,
+    o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.scan_method,
+    o.printer, o.contact_pct,
     (o.first_stage_at AT TIME ZONE o.time_zone)::DATE AS asked_on,
     (o.fitted_at AT TIME ZONE o.time_zone)::DATE AS fitted_on,
     c.first_guard,
     c.place::BIGINT AS place,
-    f.redone_by,
-    f.redo,
-    f.reason,
-    f.redone_on,
-    f.redone_fitted_on,
-    coalesce(f.redos, 0) AS redos,
+    f.successor, f.counts_as, f.reason, f.successor_asked_on, f.successor_fitted_on,
+    coalesce(f.successors, 0) AS successors,
     coalesce(f.remakes, 0) AS remakes,
     f.ended_on,
     ($until::DATE - 1) AS known_through,
@@ -136,5 +120,5 @@ JOIN chains AS c USING (guard)
 JOIN followed AS f USING (guard_no)
 LEFT JOIN worn AS w USING (guard_no)
 LEFT JOIN bare AS b USING (guard_no)
-WHERE o.fitted_at IS NOT NULL OR f.redone_by IS NOT NULL
+WHERE o.fitted_at IS NOT NULL OR f.successor IS NOT NULL
 ORDER BY asked_on, o.guard;

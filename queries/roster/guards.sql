@@ -27,16 +27,11 @@
 --   is_undated BOOLEAN       neither a stage nor a session worn is recorded at any time
 --   hurt_on DATE             day a site of it was hurt when last worn; NULL: none
 WITH places AS (
-    SELECT r.athlete_no, r.team, r.season, t.department,
-        is_asked($seasons, r.season)
-        AND is_asked($departments, t.department)
-        AND is_asked($teams, r.team)
-        AND is_asked($sports, t.sport)
-        AND is_asked($sexes, t.sex::VARCHAR)
-        AND is_asked($position_groups, r.position_group)
-            AS is_in_scope
+    SELECT r.athlete_no, r.team, r.season, t.department, p.team IS NOT NULL AS is_in_scope
     FROM store.roster AS r
     JOIN store.teams AS t USING (team)
+    LEFT JOIN asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups) AS p
+        USING (athlete_no, team, season)
 ),
 homes AS (
     SELECT p.athlete_no, d.department, d.time_zone,
@@ -60,13 +55,11 @@ guards AS (
 stamps AS (
     SELECT
         g.guard_no, g.guard, g.athlete_no, g.remake_of,
-        coalesce(
-            min(s.reached_at) FILTER (s.stage = 'requested'), min(s.reached_at)
-        ) AS asked_at,
+        coalesce(min(s.reached_at) FILTER (s.stage = 'requested'), min(s.reached_at)) AS asked_at,
         min(s.reached_at) FILTER (s.stage = 'delivered') AS delivered_at,
         min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
         min(s.reached_at) FILTER (s.stage = 'retired') AS retired_at,
-        bool_or(s.stage = 'cancelled') AS is_cancelled,
+        min(s.reached_at) FILTER (s.stage = 'cancelled') AS cancelled_at,
         max(s.stage) FILTER (s.stage <> 'cancelled') AS last_stage
     FROM guards AS g
     JOIN store.stages AS s USING (guard_no)
@@ -76,16 +69,8 @@ stamps AS (
 orders AS (
     SELECT
         *,
-        CASE
-            WHEN fitted_at IS NOT NULL THEN 'fitted'
-            WHEN is_cancelled THEN 'cancelled'
-            WHEN retired_at IS NOT NULL THEN 'retired'
-            ELSE 'open'
-        END AS state,
-        CASE
-            WHEN is_cancelled AND fitted_at IS NULL AND retired_at IS NULL THEN 'cancelled'
-            ELSE last_stage::VARCHAR
-        END AS stage
+        order_state(fitted_at, cancelled_at, retired_at) AS state,
+        order_stage(last_stage, fitted_at, cancelled_at, retired_at) AS stage
     FROM stamps
 ),
 remakes AS (
@@ -153,22 +138,14 @@ hurt AS (
     GROUP BY g.guard_no
 )
 SELECT
-    g.guard,
-    n.athlete,
-    g.kind,
+    g.guard, n.athlete, g.kind,
     g.side::VARCHAR AS side,
     g.purpose::VARCHAR AS purpose,
-    o.state,
-    o.stage,
+    o.state, o.stage,
     CASE WHEN o.state IS NOT NULL THEN g.department END AS department,
-    g.time_zone,
-    o.asked_at,
-    o.delivered_at,
-    o.fitted_at,
-    o.retired_at,
+    g.time_zone, o.asked_at, o.delivered_at, o.fitted_at, o.retired_at,
     coalesce(m.games, 0) AS games_missed,
-    r.remade_by,
-    r.remade_at,
+    r.remade_by, r.remade_at,
     coalesce(r.is_replaced, false) AS is_replaced,
     coalesce(t.taken_part, 0) AS taken_part,
     coalesce(t.worn, 0) AS worn,

@@ -41,8 +41,7 @@ placed AS (
     GROUP BY i.injury
 )
 SELECT
-    i.injury,
-    a.athlete,
+    i.injury, a.athlete,
     i.area::VARCHAR AS area,
     i.side::VARCHAR AS side,
     i.occurred_on,

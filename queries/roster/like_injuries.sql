@@ -16,8 +16,7 @@ WITH known AS (
     WHERE coalesce(reported_on, occurred_on) < $until AND occurred_on < $until
 )
 SELECT
-    area,
-    days_lost,
+    area, days_lost,
     count(*) FILTER (NOT is_open) AS returned,
     count(*) FILTER (is_open) AS still_open
 FROM known

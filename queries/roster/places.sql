@@ -145,14 +145,7 @@ facts AS (
     LEFT JOIN returns AS b USING (athlete_no)
 )
 SELECT
-    a.athlete,
-    f.name,
-    f.team,
-    f.season,
-    f.jersey,
-    f.position,
-    f.position_group,
-    f.joined_on,
+    a.athlete, f.name, f.team, f.season, f.jersey, f.position, f.position_group, f.joined_on,
     CASE WHEN f.left_on < $until THEN f.left_on END AS left_on,
     f.here,
     CASE
@@ -168,19 +161,8 @@ SELECT
         WHEN f.is_returned THEN 'returned'
         WHEN f.last_part <> 'full' THEN coalesce(f.last_reason, 'no reason recorded')
     END AS because,
-    f.last_part,
-    f.last_reason,
-    f.last_on,
-    f.sessions_since,
-    f.open_injury,
-    f.open_area,
-    f.open_side,
-    f.open_on,
-    f.open_injuries,
-    f.returned_on,
-    f.returned_area,
-    f.parts,
-    f.guarded
+    f.last_part, f.last_reason, f.last_on, f.sessions_since, f.open_injury, f.open_area,
+    f.open_side, f.open_on, f.open_injuries, f.returned_on, f.returned_area, f.parts, f.guarded
 FROM facts AS f
 JOIN store.athletes AS a USING (athlete_no)
 ORDER BY a.athlete, f.team, f.season;

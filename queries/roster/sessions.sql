@@ -88,12 +88,7 @@ hurt AS (
     GROUP BY i.session_no
 )
 SELECT
-    s.session,
-    s.team,
-    s.season,
-    s.starts_at,
-    s.played_on,
-    s.setting,
+    s.session, s.team, s.season, s.starts_at, s.played_on, s.setting,
     q.season_part::VARCHAR AS season_part,
     q.label,
     coalesce(r.athletes, 0) AS rostered,

@@ -18,12 +18,7 @@
 SELECT
     a.athlete,
     coalesce(r.name, a.athlete) AS name,
-    f.team,
-    f.season,
-    f.area,
-    f.side,
-    f.session,
-    f.played_on,
+    f.team, f.season, f.area, f.side, f.session, f.played_on,
     CASE WHEN f.guarded THEN 'guarded' ELSE 'bare' END AS worn,
     CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured
 FROM followed_sites($purpose, $by_team, false) AS f

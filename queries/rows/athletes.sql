@@ -28,14 +28,8 @@ WITH counted AS (
 SELECT
     a.athlete,
     coalesce(r.name, a.athlete) AS name,
-    c.team,
-    c.season,
-    c.position_group,
-    c.exposures_guarded,
-    c.injuries_guarded,
-    c.exposures_unguarded,
-    c.injuries_unguarded,
-    c.set_aside
+    c.team, c.season, c.position_group, c.exposures_guarded, c.injuries_guarded,
+    c.exposures_unguarded, c.injuries_unguarded, c.set_aside
 FROM counted AS c
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)

@@ -5,7 +5,10 @@
 --   what VARCHAR   what was left out
 --   why VARCHAR    the reason
 --   number BIGINT  how many
-WITH sessions AS (SELECT * FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)),
+WITH sessions AS (
+    SELECT *
+    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
+),
 made_for AS (
     SELECT guard_no, team
     FROM scope_guards(

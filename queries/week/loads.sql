@@ -11,8 +11,7 @@
 --   new_rows BIGINT        rows that were new
 --   changed_rows BIGINT    rows that replaced an earlier version
 SELECT
-    l.load_no,
-    l.loaded_at,
+    l.load_no, l.loaded_at,
     string_agg(
         DISTINCT split_part(t.file, ' › ', 1), ', ' ORDER BY split_part(t.file, ' › ', 1)
     ) AS what,

@@ -40,10 +40,10 @@
 --   next_game_on DATE           its day in the department
 --   next_game_label VARCHAR     its label; NULL: none recorded
 --   worn BIGINT                 sessions since the request with this very guard worn; NULL unless open
---   redone_by VARCHAR           guard asked for in its place; NULL: none
---   redo VARCHAR                remake, replacement, or reason not recorded
---   redone_reason VARCHAR       why; NULL: not recorded
---   redone_on DATE              day on which it was asked for, in the athlete's department
+--   successor VARCHAR           guard asked for in its place; NULL: none
+--   counts_as VARCHAR           remake, replacement, or reason not recorded
+--   successor_reason VARCHAR    why; NULL: not recorded
+--   successor_asked_on DATE     day on which it was asked for, in the athlete's department
 WITH orders AS (SELECT * FROM scoped_orders),
 worn AS (
     SELECT o.guard_no, count(*) AS sessions
@@ -56,47 +56,22 @@ worn AS (
     GROUP BY o.guard_no
 )
 SELECT
-    o.guard,
-    o.athlete,
-    o.name,
-    o.team,
-    o.department,
+    o.guard, o.athlete, o.name, o.team, o.department,
     d.name AS department_name,
-    o.plan,
-    o.time_zone,
-    o.kind,
-    o.side,
-    o.purpose,
-    o.scan_method,
-    o.printer,
-    o.remake_of,
+    o.plan, o.time_zone, o.kind, o.side, o.purpose, o.scan_method, o.printer, o.remake_of,
     o.remake_reason,
-    CASE WHEN b.guard IS NOT NULL THEN redo_word(o.remake_reason) END AS made_as,
-    o.requested_at,
-    o.scanned_at,
-    o.modelled_at,
-    o.printed_at,
-    o.finished_at,
-    o.shipped_at,
-    o.delivered_at,
-    o.fitted_at,
-    o.retired_at,
-    o.cancelled_at,
-    o.first_stage_at,
-    o.over_at,
-    o.stage,
-    o.state,
-    o.as_of,
-    f.first_game_at,
+    CASE WHEN b.guard IS NOT NULL THEN remake_or_replacement(o.remake_reason) END AS made_as,
+    o.requested_at, o.scanned_at, o.modelled_at, o.printed_at, o.finished_at, o.shipped_at,
+    o.delivered_at, o.fitted_at, o.retired_at, o.cancelled_at, o.first_stage_at, o.over_at,
+    o.stage, o.state, o.as_of, f.first_game_at,
     n.session AS next_session,
     n.starts_at AS next_game_at,
     n.played_on AS next_game_on,
     n.label AS next_game_label,
     CASE WHEN o.state = 'open' THEN coalesce(w.sessions, 0) END AS worn,
-    r.redone_by,
-    r.redo,
-    r.reason AS redone_reason,
-    r.redone_on
+    r.successor, r.counts_as,
+    r.reason AS successor_reason,
+    r.successor_asked_on
 FROM orders AS o
 JOIN store.departments AS d USING (department)
 LEFT JOIN first_games() AS f USING (guard_no)

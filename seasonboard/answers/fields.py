@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, StrEnum
+from operator import attrgetter
 from typing import Any
 
 from seasonboard.answers import words
@@ -147,6 +148,10 @@ class Table:
         """Return the field called `name`; one within a group as `group.name`."""
         return self._by_name[name]
 
+    def only(self, *names: str) -> "tuple[Element, ...]":
+        """Return the elements of these names, in the order of the table."""
+        return tuple(one for one in self.elements if one.name in names)
+
     def read_fields(self, answer: object = None) -> tuple[Field, ...]:
         """Return the fields that people read in an answer, in the order of reading."""
         names = self.reading or tuple(
@@ -154,6 +159,19 @@ class Table:
         )
         fields = (self._by_name[name] for name in names)
         return tuple(one for one in fields if one.when is None or one.when(answer))
+
+
+@dataclass(frozen=True, slots=True)
+class TableChoice(Table):
+    """Rows that one of several tables describes: what the rows belong to names it.
+
+    Attributes:
+        tables: The tables.
+        choose: Takes the one that holds from what the rows belong to.
+    """
+
+    tables: tuple[Table, ...] = ()
+    choose: Callable[[Any], Table] = attrgetter("table")
 
 
 Element = Field | Group | Table
@@ -272,7 +290,7 @@ def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> 
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.WHOLE: 0, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
+_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def _read_number(value: float, kind: Kind) -> str:
@@ -280,6 +298,8 @@ def _read_number(value: float, kind: Kind) -> str:
         return words.percent(value)
     if kind is Kind.RATIO:
         return words.ratio(value)
+    if kind is Kind.WHOLE:
+        return words.whole(round(value))
     if kind is Kind.DURATION:
         return words.duration(value)
     if kind in _DIGITS:
@@ -306,8 +326,9 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
     for one in elements:
         if isinstance(one, Table):
             rows = one.rows(row)
+            table = one.choose(row) if isinstance(one, TableChoice) else one
             if rows is not None:
-                out[one.name] = [as_json(one.elements, item) for item in rows]
+                out[one.name] = [as_json(table.elements, item) for item in rows]
             elif not one.optional:
                 out[one.name] = None
         elif not one.in_json:
@@ -381,8 +402,14 @@ def _from_row(one: Field, group: Group) -> Field:
     return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
-def described(elements: Iterable[Element]) -> list[str]:
-    """Return a line for each field of the JSON object: its name, and what it is."""
+def described(
+    elements: Iterable[Element], groups: dict[tuple[str, ...], str] | None = None
+) -> list[str]:
+    """Return a line for each field of the JSON object: its name, and what it is.
+
+    `groups` holds what was described before: what has the same fields is said to be like it.
+    """
+    groups = {} if groups is None else groups
     lines: list[str] = []
     for one in elements:
         if isinstance(one, Field):
@@ -390,9 +417,14 @@ def described(elements: Iterable[Element]) -> list[str]:
                 lines.append(f"{one.name}: {one.meaning}")
         elif isinstance(one, Table):
             lines.append(f"{one.name}: {one.meaning}; of each:")
-            lines += [f"  {line}" for line in described(one.elements)]
+            lines += [f"  {line}" for line in described(one.elements, groups)]
         elif one.in_json:
-            inner = described(one.elements)
-            lines += inner if not one.name else [f"{one.name}: {one.meaning}"]
-            lines += [f"  {line}" for line in inner] if one.name else []
+            inner = described(one.elements, groups)
+            alike = groups.setdefault(tuple(inner), one.name) if one.name else ""
+            if not one.name:
+                lines += inner
+            elif alike == one.name:
+                lines += [f"{one.name}: {one.meaning}", *(f"  {line}" for line in inner)]
+            else:
+                lines.append(f"{one.name}: {one.meaning}; fields as of {alike}")
     return lines

@@ -23,11 +23,13 @@ if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
     from seasonboard.answers.orders.parts import OrdersAnswer
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-    from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesOptions
+    from seasonboard.answers.remakes.options import RemakesOptions
+    from seasonboard.answers.remakes.parts import RemakesAnswer
     from seasonboard.answers.report import Report
     from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
-    from seasonboard.answers.turnaround.parts import TurnaroundAnswer, TurnaroundOptions
+    from seasonboard.answers.turnaround.options import TurnaroundOptions
+    from seasonboard.answers.turnaround.parts import TurnaroundAnswer
     from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 
 AnswerT = TypeVar("AnswerT")

@@ -1,6 +1,7 @@
 """Numbers and counts as words, the same in sentences, tables and documents."""
 
 import math
+from collections.abc import Callable
 
 from seasonboard.scope import Scope
 from seasonboard.stats.estimate import Estimate
@@ -53,13 +54,15 @@ def ratio(value: float | None) -> str:
     return f"{value:.{places}f}".rstrip("0")
 
 
-def ratio_interval(low: float | None, high: float | None) -> str:
-    """Return the confidence interval of a ratio: `0.19 to 1.66`, or what is not known of it."""
+def interval(
+    low: float | None, high: float | None, read: Callable[[float | None], str] = ratio
+) -> str:
+    """Return a confidence interval in words: `0.19 to 1.66`, or what is not known of it."""
     if low is None and high is None:
         return "no limits yet"
     if high is None:
-        return f"{ratio(low)} up, no upper limit yet"
-    return f"{ratio(low)} to {ratio(high)}"
+        return f"{read(low)} up, no upper limit yet"
+    return f"{read(low)} to {read(high)}"
 
 
 def whole(count: int) -> str:
@@ -104,6 +107,16 @@ def days(value: float) -> str:
     """Return a time in days: `9 days`, `1 day`."""
     text = duration(value)
     return f"{text} {'day' if text == '1' else 'days'}"
+
+
+def time_words(time: Estimate) -> str:
+    """Return a time with its confidence interval: `9 (8–11)`, `9 (8–…)`; `not reached`."""
+    if time.value is None:
+        return "not reached"
+    if time.low is None and time.high is None:
+        return duration(time.value)
+    high = "…" if time.high is None else duration(time.high)
+    return f"{duration(time.value)} ({duration(time.low)}–{high})"
 
 
 def interval_words(scope: Scope) -> str:

@@ -1,32 +1,16 @@
 """The rows behind the working season: roster, one athlete, departments, steps, the week."""
 
-from collections.abc import Iterable
-
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
 from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
-from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.answers.rows import Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.parts import WeekItem
-
-_DEPARTMENT = (
-    Column("department", "department"),
-    Column("name", "name"),
-    Column("plan", "plan"),
-    Column("open", "open", is_number=True),
-    Column("late", "late", is_number=True),
-    Column("median", "days, half", is_number=True),
-    Column("ready", "ready", is_number=True),
-    Column("remade", "remade", is_number=True),
-    Column("used", "prints used", is_number=True),
-    Column("available", "available", is_number=True),
-    Column("worn", "worn", is_number=True),
-    Column("attention", "attention"),
-)
 
 
 def roster_rows(answer: RosterAnswer) -> Rows:
@@ -41,16 +25,7 @@ def timeline_rows(timeline: AthleteTimeline) -> Rows:
 
 def department_rows(answer: DepartmentsAnswer) -> Rows:
     """Return the figures of every department, unrounded."""
-    rows = [
-        (
-            *(row.department, row.name, row.plan, row.open, row.late),
-            *(row.turnaround.value, row.ready.share, row.remakes.share),
-            *(row.allotment.used, row.available.share, row.worn.share),
-            "; ".join(row.attention) or None,
-        )
-        for row in answer.departments
-    ]
-    return _whole("Departments", _DEPARTMENT, rows)
+    return table_rows(DEPARTMENT_ROWS, answer, "Departments")
 
 
 def take_up_rows(answer: TakeUpAnswer) -> Rows:
@@ -60,9 +35,4 @@ def take_up_rows(answer: TakeUpAnswer) -> Rows:
 
 def week_rows(item: WeekItem) -> Rows:
     """Return the rows behind one item of the week."""
-    return _whole(item.title, item.columns, item.rows)
-
-
-def _whole(title: str, columns: tuple[Column, ...], rows: Iterable[tuple[Cell, ...]]) -> Rows:
-    found = tuple(rows)
-    return Rows(title, columns, found, len(found), len(found))
+    return table_rows(item.table, item, item.title)

@@ -12,7 +12,7 @@ from seasonboard.cli.question_options import click_option, read_options, takes_o
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
 
 
 class Questions(NearestGroup):
@@ -49,7 +49,7 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
 
     report, instead = question.report(), INSTEAD.get(question.name)
 
-    def ask_it(board: "StoreAnswers", scope: Scope, **typed: Any) -> Output:  # noqa: ANN401 - by click
+    def ask_it(board: "AnswerSource", scope: Scope, **typed: Any) -> Output:  # noqa: ANN401 - by click
         if instead is not None and (wish := typed.pop(instead.option.name)) is not None:
             return instead.ask(board, scope, wish)
         answer = board.ask(question, scope, read_options(question, typed))

@@ -13,7 +13,7 @@ from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
 
 _ALL = PageAsked(2**31 - 1)
 
@@ -23,16 +23,16 @@ class Instead:
     """An option, and what is asked in the place of the question where it is given."""
 
     option: Option
-    ask: "Callable[[StoreAnswers, Scope, str], Output]"
+    ask: "Callable[[AnswerSource, Scope, str], Output]"
 
 
-def _athlete(board: "StoreAnswers", scope: Scope, athlete: str) -> Output:
+def _athlete(board: "AnswerSource", scope: Scope, athlete: str) -> Output:
     from seasonboard.answers.roster.athlete_report import REPORT
 
     return REPORT.output(board.athlete_timeline(scope, athlete), "roster")
 
 
-def _check_rows(board: "StoreAnswers", scope: Scope, name: str) -> Output:
+def _check_rows(board: "AnswerSource", scope: Scope, name: str) -> Output:
     from seasonboard.answers.checks.all_checks import check_named
     from seasonboard.answers.checks.report import (
         check_rows_csv,

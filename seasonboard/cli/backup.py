@@ -1,31 +1,21 @@
 """`seasonboard backup`, `restore` and `verify`: keep a store safe, and get it back."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
 from seasonboard.cli.services import Tools
-from seasonboard.cli.store_options import named_store
+from seasonboard.cli.store_options import named_store, store_option
 from seasonboard.store_outcomes import ListedBackup, Replacement
 
 ASIDE = ("about", "athletes", "changes", "load_tables")
 """Tables of the store's own keeping, which the short list of rows leaves out."""
 
 
-def _store_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    return click.option(
-        "--store",
-        type=click.Path(path_type=Path),
-        metavar="FILE",
-        help="The store; without it, the last one opened.",
-    )(command)
-
-
 @click.command()
-@_store_option
+@store_option
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -53,7 +43,7 @@ def backup(ctx: click.Context, store: Path | None, out: Path | None, *, is_list:
 
 @click.command()
 @click.argument("backup", required=False)
-@_store_option
+@store_option
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
 @click.pass_context
 def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: bool) -> None:
@@ -81,7 +71,7 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
 
 
 @click.command()
-@_store_option
+@store_option
 @click.pass_context
 def verify(ctx: click.Context, store: Path | None) -> None:
     """Read a store as a whole and say whether it is sound.

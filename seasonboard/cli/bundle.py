@@ -5,18 +5,13 @@ from pathlib import Path
 import click
 
 from seasonboard.cli.services import Tools
-from seasonboard.cli.store_options import own_store
+from seasonboard.cli.store_options import own_store, store_option
 from seasonboard.store_outcomes import BundleContent
 
 
 @click.command()
 @click.argument("out", type=click.Path(path_type=Path), metavar="OUT.bundle")
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option(
     "--since",
     metavar="DATE|LOAD",

@@ -5,19 +5,14 @@ from pathlib import Path
 import click
 
 from seasonboard.cli.services import Tools
-from seasonboard.cli.store_options import own_store
+from seasonboard.cli.store_options import own_store, store_option
 
 FORMATS = ("csv", "xlsx", "parquet")
 
 
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path))
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option(
     "--format",
     "how",

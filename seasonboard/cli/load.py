@@ -3,15 +3,16 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Protocol
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
-from seasonboard.cli.progress import Doing
-from seasonboard.cli.services import Planned, Tools
+from seasonboard.cli.progress import ProgressLine
+from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import named_store
 from seasonboard.errors import Problem
+from seasonboard.load_dialog import PlanSummary
+from seasonboard.load_options import LoadOptions
 
 MOST_NOTES = 20
 """Notes printed before the rest is only counted."""
@@ -20,52 +21,43 @@ MOST_REJECTED = 20
 """Rejected rows printed before the rest is only counted; all are in the files of them."""
 
 
-class Proposed(Protocol):
-    """A mapping to confirm."""
-
-    @property
-    def text(self) -> str:
-        """Return it as the person reads it."""
-        ...
-
-
 @dataclass(slots=True)
-class Talk:
-    """What the person wishes of a load, and answers to what it asks; `left_behind` counts rows."""
+class TerminalDialog:
+    """Shows what a load would do on the terminal, and asks there; `left_behind` counts rows."""
 
     target: Path
-    plan_only: bool
+    options: LoadOptions
     yes: bool
-    wishes: dict[str, Any] = field(default_factory=dict)
     left_behind: int = 0
-    doing: Doing = field(default_factory=Doing)
+    line: ProgressLine = field(default_factory=ProgressLine)
 
-    def __call__(self, plan: Planned, /) -> bool:
+    def progress(self, step: str) -> None:
+        """Show what is being done on a line that goes again."""
+        self.line.show(step)
+
+    def tell(self, sentence: str) -> None:
+        """Say what was done beside the store."""
+        self.line.clear()
+        click.echo(sentence)
+
+    def accept_mapping(self, proposal: str) -> bool:
+        """Show a mapping without open questions and ask whether it is right."""
+        self.tell(proposal)
+        if self.yes or not self.options.write:
+            return True
+        return click.confirm("Read the files so?", default=True, err=True)
+
+    def confirm(self, plan: PlanSummary) -> bool:
         """Show the plan and ask whether it is to be written."""
-        self.doing.done()
+        self.line.clear()
         click.echo(plan_text(plan), nl=False)
-        self.left_behind = rejected = getattr(plan, "rejected_count", 0)
-        changes = any(table.new or table.changed for table in plan.tables)
-        changes |= getattr(plan, "learns", False)
-        if self.plan_only or not (changes or rejected):
+        self.left_behind = plan.rejected
+        if not self.options.write or not plan.is_worth_writing:
             return False
         if not (self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)):
             return False
-        self.doing("writing")
+        self.progress("writing")
         return True
-
-    def tell(self, summary: str) -> None:
-        """Say what was done beside the store."""
-        self.doing.done()
-        click.echo(summary)
-
-    def accept_mapping(self, proposal: Proposed) -> bool:
-        """Show a mapping without open questions and ask whether it is right."""
-        self.doing.done()
-        click.echo(proposal.text)
-        if self.yes or self.plan_only:
-            return True
-        return click.confirm("Read the files so?", default=True, err=True)
 
 
 def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> dict[str, str]:
@@ -141,7 +133,7 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
 )
 @click.option("--newest-wins", is_flag=True, help="Take the value that was loaded last instead.")
 @click.pass_context
-def load(
+def load(  # noqa: PLR0913 - one argument for each option
     ctx: click.Context,
     /,
     paths: Sequence[Path],
@@ -149,7 +141,17 @@ def load(
     *,
     plan_only: bool,
     yes: bool,
-    **wishes: Any,  # noqa: ANN401 - as click hands the other options over
+    dates: str | None,
+    decimal: str | None,
+    mapping: str | None,
+    columns: Mapping[str, str],
+    constants: Mapping[str, str],
+    keep_good: bool,
+    rejects: Path | None,
+    accept_likely: bool,
+    backup: bool,
+    keep: str | None,
+    newest_wins: bool,
 ) -> None:
     """Load a season's tables: folders, or CSV, XLSX and Parquet files.
 
@@ -163,47 +165,45 @@ def load(
     """
     tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store, hint="Name one with --store FILE; it is made if new.")
-    talk = Talk(target, plan_only, yes)
-    talk.wishes.update(_wishes(wishes, talk))
-    with told_when_stopped(f"{target} is as it was"), talk.doing:
-        is_written = tools.load(target, paths, talk)
+    if keep and newest_wins:
+        raise click.UsageError("--keep and --newest-wins exclude each other.")
+    options = LoadOptions(
+        dates=dates,
+        decimal=decimal,
+        mapping=mapping,
+        keep_good=keep_good,
+        accept_likely=accept_likely,
+        columns=columns,
+        constants=constants,
+        propose=True,
+        write=not plan_only,
+        rejects=rejects,
+        backup=backup,
+        conflicts="newest" if newest_wins else keep,
+    )
+    dialog = TerminalDialog(target, options, yes)
+    with told_when_stopped(f"{target} is as it was"), dialog.line:
+        is_written = tools.load(target, paths, dialog)
     if is_written:
         tools.remember_store(target)
         click.echo(f"Written to {target}.")
     else:
         click.echo("Nothing was written.")
-    if talk.left_behind:
+    if dialog.left_behind:
         ctx.exit(1)
 
 
-def _wishes(given: Mapping[str, Any], talk: Talk) -> dict[str, Any]:
-    wishes = dict(given)
-    keep, newest = wishes.pop("keep"), wishes.pop("newest_wins")
-    if keep and newest:
-        raise click.UsageError("--keep and --newest-wins exclude each other.")
-    return {
-        **wishes,
-        "conflicts": "newest" if newest else keep,
-        "propose": True,
-        "write": not talk.plan_only,
-        "accept_mapping": talk.accept_mapping,
-        "tell": talk.tell,
-        "progress": talk.doing,
-    }
-
-
-def plan_text(plan: Planned) -> str:
+def plan_text(plan: PlanSummary) -> str:
     """Return a plan as a table, with what is left behind and what is doubtful below it."""
     wide = max((len(table.table) for table in plan.tables), default=5)
     lines = [f"{'table':<{wide}} {'new':>9} {'changed':>9} {'same':>9}  file"]
     lines += [
         f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}" for t in plan.tables
     ]
-    lines += getattr(plan, "told", ())
-    rejected = getattr(plan, "rejected_count", 0)
-    if rejected:
-        lines.append(f"Left behind, to be corrected and loaded again ({rejected:,} rows):")
-        lines += _listed(getattr(plan, "problems", ()), MOST_REJECTED)
+    lines += plan.sentences
+    if plan.rejected:
+        lines.append(f"Left behind, to be corrected and loaded again ({plan.rejected:,} rows):")
+        lines += _listed(plan.problems, MOST_REJECTED)
     if plan.notes:
         lines.append(f"Kept, but worth a look ({len(plan.notes):,}):")
         lines += _listed(plan.notes, MOST_NOTES)

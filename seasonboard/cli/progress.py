@@ -9,19 +9,19 @@ import click
 _TO_THE_START = "\r\x1b[K"
 
 
-class Doing:
+class ProgressLine:
     """Shows steps on standard error where that is a terminal; nothing of it stays."""
 
     def __init__(self) -> None:
         """Show nothing yet."""
         self._is_seen = sys.stderr.isatty()
 
-    def __call__(self, step: str) -> None:
+    def show(self, step: str) -> None:
         """Show a step in the place of the one before."""
         if self._is_seen:
             click.echo(f"{_TO_THE_START}{step} …", nl=False, err=True)
 
-    def done(self) -> None:
+    def clear(self) -> None:
         """Take the line away, before something else is said."""
         if self._is_seen:
             click.echo(_TO_THE_START, nl=False, err=True)
@@ -37,4 +37,4 @@ class Doing:
         trace: TracebackType | None,
     ) -> None:
         """Take the line away."""
-        self.done()
+        self.clear()

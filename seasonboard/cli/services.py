@@ -3,56 +3,39 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
-from seasonboard.errors import Problem
+from seasonboard.load_dialog import LoadDialog
 from seasonboard.store_outcomes import (
     BundleContent,
     ExportedTable,
     ListedBackup,
     Replacement,
-    TablePlan,
     UndoneLoad,
 )
 
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
     from seasonboard.prospect import Prospect
-
-
-class Planned(Protocol):
-    """What a load would do."""
-
-    @property
-    def tables(self) -> Sequence[TablePlan]:
-        """Return the plan table by table."""
-        ...
-
-    @property
-    def notes(self) -> Sequence[Problem]:
-        """Return what is kept but doubtful, and what was cleaned."""
-        ...
-
-
-Confirm = Callable[[Planned], bool]
 
 
 @dataclass(frozen=True, slots=True)
 class Tools:
     """The callables behind the commands.
 
-    `load` returns False when the plan was shown but not written.
+    `load` returns False when the plan was shown but not written; `undo` takes what is shown of the
+    load, what is told beside it, and whether the store is backed up first.
     """
 
-    open_board: "Callable[[Path], AbstractContextManager[StoreAnswers]]"
-    open_sample: "Callable[[], AbstractContextManager[StoreAnswers]]"
+    open_board: "Callable[[Path], AbstractContextManager[AnswerSource]]"
+    open_sample: "Callable[[], AbstractContextManager[AnswerSource]]"
     sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]
-    load: Callable[[Path, Sequence[Path], Confirm], bool]
-    undo: "Callable[[Path, Callable[[UndoneLoad], bool]], bool]"
+    load: Callable[[Path, Sequence[Path], LoadDialog], bool]
+    undo: Callable[[Path, Callable[[UndoneLoad], bool], Callable[[str], object], bool], bool]
     backup: Callable[[Path, Path | None], Path]
     backups: "Callable[[Path], Sequence[ListedBackup]]"
     restore: "Callable[[Path, str | None, Callable[[Replacement], bool]], Path | None]"

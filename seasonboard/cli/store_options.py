@@ -12,9 +12,18 @@ from seasonboard.errors import StoreError
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
-    from seasonboard.answers.store_answers import StoreAnswers
+    from seasonboard.answers.source import AnswerSource
 
 _Command = TypeVar("_Command", bound=Callable[..., Any])
+
+
+store_option = click.option(
+    "--store",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="The store; without it, the last one opened.",
+)
+"""Names the store of a command that works on the store itself."""
 
 
 def store_options(command: _Command) -> _Command:
@@ -39,10 +48,10 @@ def named_store(
         StoreError: There is neither; `hint` says what to do.
     """
     tools: Tools = ctx.obj["tools"]
-    found = store or ctx.obj["store"] or tools.last_store()
-    if found is None:
+    named = store or ctx.obj["store"] or tools.last_store()
+    if named is None:
         raise StoreError("No store was named.", hint)
-    return found
+    return named
 
 
 def own_store(ctx: click.Context, store: Path | None) -> Path:
@@ -59,7 +68,7 @@ def own_store(ctx: click.Context, store: Path | None) -> Path:
 
 def board_of(
     ctx: click.Context, store: Path | None, *, use_sample: bool
-) -> "AbstractContextManager[StoreAnswers]":
+) -> "AbstractContextManager[AnswerSource]":
     """Return the board of the store that the options name, to be opened with `with`.
 
     Raises:

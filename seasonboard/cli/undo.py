@@ -1,40 +1,17 @@
 """`seasonboard undo`: show the last load, confirm, take it back."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
 from seasonboard.cli.interrupted import told_when_stopped
 from seasonboard.cli.services import Tools
-from seasonboard.cli.store_options import named_store
+from seasonboard.cli.store_options import named_store, store_option
 from seasonboard.store_outcomes import UndoneLoad
 
 
-@dataclass(frozen=True, slots=True)
-class _Talk:
-    """What the person wishes of an undo, and answers to what would be taken back."""
-
-    target: Path
-    yes: bool
-    wishes: Mapping[str, object]
-
-    def __call__(self, last: UndoneLoad, /) -> bool:
-        """Show the load and ask whether it is to be taken back."""
-        click.echo(undo_text(last), nl=False)
-        return self.yes or click.confirm(
-            f"Take this back from {self.target}?", default=False, err=True
-        )
-
-
 @click.command()
-@click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+@store_option
 @click.option("--yes", is_flag=True, help="Do not ask before writing.")
 @click.option("--no-backup", is_flag=True, help="Do not back the store up first.")
 @click.pass_context
@@ -45,9 +22,13 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
     """
     tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
-    wishes = {"backup": not no_backup, "tell": click.echo}
+
+    def confirm(last: UndoneLoad) -> bool:
+        click.echo(undo_text(last), nl=False)
+        return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
+
     with told_when_stopped(f"{target} is as it was"):
-        done = tools.undo(target, _Talk(target, yes, wishes))
+        done = tools.undo(target, confirm, click.echo, not no_backup)
     if done:
         click.echo(f"Taken back from {target}.")
     else:

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from seasonboard.answers import fields
-from seasonboard.answers.fields import Field, csv_columns, read_value
+from seasonboard.answers import fields, words
+from seasonboard.answers.fields import Field, Kind, csv_columns, joined
 from seasonboard.documents.model import Cell, Column, Table
 
 Take = Callable[[Field, Any], Cell]
@@ -22,7 +22,20 @@ def as_held(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the tabl
     value = field.get(row)
     if value is None or isinstance(value, (str, int, float, date)):
         return value
-    return read_value(value, field.kind)
+    return joined(value) or None
+
+
+def as_rounded(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+    """Return a cell as it is read, with no digit more: a workbook for outsiders has no other."""
+    value = as_read(field, row)
+    if not isinstance(value, float):
+        return value
+    if field.kind is Kind.RATIO:
+        return float(words.ratio(value))
+    return round(value, _DIGITS[field.kind]) if field.kind in _DIGITS else round(value)
+
+
+_DIGITS = {Kind.SHARE: 2, Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
 
 
 def document_table(  # noqa: PLR0913 - all but the first four by name

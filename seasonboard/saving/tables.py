@@ -3,29 +3,23 @@
 import csv
 import io
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from seasonboard.answers.rows import Cell, Column, Rows
-from seasonboard.errors import SeasonboardError
 from seasonboard.saving.about import About
 from seasonboard.saving.text import guarded, harmless
+from seasonboard.saving.workbook import BOLD, Workbook
 
 if TYPE_CHECKING:
     import polars as pl
 
 Typed = str | int | float | date | datetime | None
 
-MOST_ROWS = 1_048_575
-"""Rows of a sheet below its headings (Excel specifications and limits)."""
-MOST_LETTERS = 32_767
-"""Letters of a cell (the same)."""
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}")
 _WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,14})")
-_FIRST_YEAR = 1900
-"""Before it a workbook has no dates."""
 
 
 def typed(rows: Rows) -> list[list[Typed]]:
@@ -56,13 +50,13 @@ _READ: tuple[tuple[re.Pattern[str], Callable[[str], Typed]], ...] = (
 
 def headings(columns: Sequence[Column]) -> list[str]:
     """Return the headings as shown; of two that are the same the later ones are numbered."""
-    seen: dict[str, int] = {}
-    told = []
+    counts: dict[str, int] = {}
+    names = []
     for column in columns:
         heading = harmless(column.heading) or column.name
-        seen[heading] = seen.get(heading, 0) + 1
-        told.append(heading if seen[heading] == 1 else f"{heading} {seen[heading]}")
-    return told
+        counts[heading] = counts.get(heading, 0) + 1
+        names.append(heading if counts[heading] == 1 else f"{heading} {counts[heading]}")
+    return names
 
 
 def as_tsv(rows: Rows) -> str:
@@ -94,10 +88,10 @@ def as_parquet(rows: Rows, about: About) -> bytes:
     import polars as pl
 
     out = io.BytesIO()
-    told = {f"seasonboard {heading}": text for heading, text in about.lines()}
+    metadata = {f"seasonboard {heading}": text for heading, text in about.lines()}
     pairs = zip(headings(rows.columns), rows.columns, typed(rows), strict=True)
     frame = pl.DataFrame([_series(name, column, cells) for name, column, cells in pairs])
-    frame.write_parquet(out, metadata=told)
+    frame.write_parquet(out, metadata=metadata)
     return out.getvalue()
 
 
@@ -119,60 +113,22 @@ def as_xlsx(rows: Rows, about: About) -> bytes:
     Raises:
         SeasonboardError: It has more rows, or longer text, than a workbook takes.
     """
-    import xlsxwriter
-
-    if len(rows.rows) > MOST_ROWS:
-        raise _too_large(f"{len(rows.rows):,} rows are")
-    out = io.BytesIO()
-    plain = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
-    book = xlsxwriter.Workbook(out, plain | {"strings_to_numbers": False})
-    book.set_properties({"title": harmless(about.title)})
-    styles = {
-        date: book.add_format({"num_format": "yyyy-mm-dd"}),
-        datetime: book.add_format({"num_format": "yyyy-mm-dd hh:mm"}),
-    }
-    bold = book.add_format({"bold": True})
-    sheet = book.add_worksheet("table")
+    book = Workbook(about.title, "Save it as CSV or Parquet, or find fewer rows first.")
+    book.check_rows(len(rows.rows))
+    sheet = book.sheet("table")
     sheet.freeze_panes(1, 0)
     pairs = zip(headings(rows.columns), typed(rows), strict=True)
     for place, (heading, cells) in enumerate(pairs):
-        sheet.write_string(0, place, heading, bold)
-        _write(sheet, place, cells, styles)
+        book.write_text(sheet, 0, place, heading, BOLD)
+        book.write_column(sheet, place, cells, first=1)
         sheet.set_column(place, place, _wide([heading, *cells[:200]]))
-    told = book.add_worksheet("about")
+    sheet = book.sheet("about")
     for row, (heading, text) in enumerate(about.lines()):
-        told.write_string(row, 0, heading, bold)
-        told.write_string(row, 1, text)
-    told.set_column(0, 0, 12)
-    book.close()
-    return out.getvalue()
-
-
-def _write(
-    sheet: Any,  # noqa: ANN401 - xlsxwriter has no types
-    place: int,
-    cells: Sequence[Typed],
-    styles: Mapping[type[date], Any],
-) -> None:
-    for row, cell in enumerate(cells, start=1):
-        if isinstance(cell, str):
-            if len(cell.encode("utf-16-le")) // 2 > MOST_LETTERS:
-                raise _too_large("a text is")
-            sheet.write_string(row, place, cell)
-        elif isinstance(cell, date) and cell.year < _FIRST_YEAR:
-            sheet.write_string(row, place, cell.isoformat())
-        elif isinstance(cell, date):
-            sheet.write_datetime(row, place, cell, styles[type(cell)])
-        elif cell is not None:
-            sheet.write_number(row, place, cell)
+        book.write_text(sheet, row, 0, heading, BOLD)
+        book.write_text(sheet, row, 1, text)
+    sheet.set_column(0, 0, 12)
+    return book.data()
 
 
 def _wide(cells: Iterable[Typed]) -> int:
     return min(40, 2 + max(len(str(cell)) for cell in cells))
-
-
-def _too_large(what: str) -> SeasonboardError:
-    return SeasonboardError(
-        f"{what} more than a workbook takes; nothing was written.",
-        "Save it as CSV or Parquet, or find fewer rows first.",
-    )

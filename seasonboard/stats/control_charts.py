@@ -21,13 +21,13 @@ class IndividualsChart:
     without limits.
     """
 
-    values: tuple[float, ...]
-    centre: float | None
-    low: float | None
-    high: float | None
-    mean_range: float | None
-    range_high: float | None
-    outside: tuple[bool | None, ...]
+    values: tuple[float, ...] = ()
+    centre: float | None = None
+    low: float | None = None
+    high: float | None = None
+    mean_range: float | None = None
+    range_high: float | None = None
+    outside: tuple[bool | None, ...] = ()
     why: str = ""
 
 
@@ -61,8 +61,8 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     """
     numbers = tuple(float(value) for value in values)
     if len(numbers) < FEWEST:
-        why, nothing = f"fewer than {FEWEST} values", (None,) * len(numbers)
-        return IndividualsChart(numbers, None, None, None, None, None, nothing, why)
+        unknown = (None,) * len(numbers)
+        return IndividualsChart(numbers, outside=unknown, why=f"fewer than {FEWEST} values")
     ranges = [abs(b - a) for a, b in pairwise(numbers)]
     mean_range = math.fsum(ranges) / len(ranges)
     centre = math.fsum(numbers) / len(numbers)

@@ -60,7 +60,7 @@ class WeekAhead:
 
 @dataclass(frozen=True, slots=True)
 class Percentiles:
-    """The middle, and what four in five and 19 in 20 stay within."""
+    """The median, and what four in five and 19 in 20 stay within."""
 
     median: float
     p80: float

@@ -43,7 +43,7 @@ class RatioLaw:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """Where a number lies over the simulated seasons: middle, mean, and two ranges."""
+    """Where a number lies over the simulated seasons: median, mean, and two ranges."""
 
     median: float
     mean: float
@@ -119,7 +119,7 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
     hurt = _Injuries(mean, streams[1], cells, absence, days_in_season)
     bare = SeasonAhead(
         seasons=len(guarded),
-        injuries=spread(hurt.each()),
+        injuries=spread(hurt.per_season()),
         games_missed=_known_spread(hurt.games()),
         days_lost=_known_spread(hurt.days()),
     )
@@ -131,25 +131,25 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
     more = _Injuries(
         mean * guarded * np.maximum(theta - 1, 0), streams[4], cells, absence, days_in_season
     )
-    averted = hurt.each(is_averted) - more.each()
+    averted = hurt.per_season(is_averted) - more.per_season()
     games = _less(hurt.games(is_averted), more.games())
-    on_guarded = hurt.each(place < guarded[hurt.season])
+    on_guarded = hurt.per_season(place < guarded[hurt.season])
     return replace(
         bare,
-        injuries_with=spread(hurt.each() - averted),
+        injuries_with=spread(hurt.per_season() - averted),
         averted=spread(averted),
         games_missed_with=_known_spread(_less(hurt.games(), games)),
         games_kept=_known_spread(games),
         days_kept=_known_spread(_less(hurt.days(is_averted), more.days())),
-        visible=_visible(on_guarded - averted, hurt.each() - on_guarded, guarded),
+        visible=_visible(on_guarded - averted, hurt.per_season() - on_guarded, guarded),
         games_kept_each=games,
     )
 
 
 def spread(values: Floats) -> Spread:
-    """Return middle, mean, and the ranges that hold 80 and 95 % of the values; at least one."""
-    low, lower, middle, upper, high = np.quantile(values, [0.025, 0.1, 0.5, 0.9, 0.975]).tolist()
-    return Spread(middle, float(values.mean()), lower, upper, low, high)
+    """Return median, mean, and the ranges that hold 80 and 95 % of the values; at least one."""
+    low, lower, median, upper, high = np.quantile(values, [0.025, 0.1, 0.5, 0.9, 0.975]).tolist()
+    return Spread(median, float(values.mean()), lower, upper, low, high)
 
 
 def expected_kept(  # noqa: PLR0913 - the factors of one product
@@ -209,7 +209,7 @@ class _Injuries:
             games = of_team[place // self._seasons]
             self._costs = draw_absences(absence, games, days_in_season, random)
 
-    def each(self, only: NDArray[np.bool_] | None = None) -> Floats:
+    def per_season(self, only: NDArray[np.bool_] | None = None) -> Floats:
         """Return the injuries of every season."""
         return self._sums(None, only)
 
@@ -240,12 +240,12 @@ def _visible(guarded_hurt: Floats, bare_hurt: Floats, guarded: Floats) -> Visibl
     """Return how often the exact conditional test finds a difference between guarded and bare."""
     from scipy.special import bdtr, bdtrc
 
-    told = (guarded > 0) & (guarded < 1)
-    if not told.any():
+    is_mixed = (guarded > 0) & (guarded < 1)
+    if not is_mixed.any():
         return None
-    share = np.where(told, guarded, 0.5)
+    share = np.where(is_mixed, guarded, 0.5)
     total = (guarded_hurt + bare_hurt).astype(np.int64)
     fewer = 2 * bdtr(guarded_hurt, total, share) <= ALPHA
     more = 2 * bdtrc(guarded_hurt - 1, total, share) <= ALPHA
-    shown_fewer, shown_more = float((fewer & told).mean()), float((more & told).mean())
-    return Visible(shown_fewer + shown_more, shown_fewer, shown_more)
+    share_fewer, share_more = float((fewer & is_mixed).mean()), float((more & is_mixed).mean())
+    return Visible(share_fewer + share_more, share_fewer, share_more)

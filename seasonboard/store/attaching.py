@@ -57,12 +57,12 @@ def attached(
 
 def tables_of(connection: duckdb.DuckDBPyConnection, name: str = "store") -> list[str]:
     """Return the names of an attached file's tables, in alphabetical order."""
-    found = connection.execute(
+    rows = connection.execute(
         "SELECT table_name FROM duckdb_tables() WHERE database_name = $1 AND NOT internal "
         "ORDER BY table_name",
         [name],
     ).fetchall()
-    return [table for (table,) in found]
+    return [table for (table,) in rows]
 
 
 def counts(connection: duckdb.DuckDBPyConnection, name: str = "store") -> Mapping[str, int]:
@@ -82,13 +82,13 @@ def contents(
     Raises:
         duckdb.Error: A table cannot be read.
     """
-    found = {}
+    tables = {}
     for table in tables_of(connection, name):
         (row,) = connection.execute(
             f'SELECT count(*), coalesce(sum(hash(one)), 0) FROM {name}."{table}" AS one'  # noqa: S608 - names from the file's own catalogue
         ).fetchall()
-        found[table] = (int(row[0]), int(row[1]))
-    return found
+        tables[table] = (int(row[0]), int(row[1]))
+    return tables
 
 
 def is_cut_short(connection: duckdb.DuckDBPyConnection, path: Path) -> bool:

@@ -27,10 +27,10 @@ def folder_of(store: Path) -> Path:
 def backups_of(store: Path) -> tuple[Backup, ...]:
     """Return a store's backups, the newest first; other files in the folder are left alone."""
     try:
-        found = [_read(path) for path in folder_of(store).iterdir()]
+        backups = [_read(path) for path in folder_of(store).iterdir()]
     except OSError:
         return ()
-    return tuple(sorted((one for one in found if one), key=lambda one: -one.number))
+    return tuple(sorted((one for one in backups if one), key=lambda one: -one.number))
 
 
 def newest_backup(store: Path) -> Backup | None:

@@ -45,8 +45,8 @@ class CursorPool:
         """Put questions at two desks at once; return their rows in order."""
         with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
             shares = [pool.submit(self.rows, questions[n::AT_ONCE]) for n in range(AT_ONCE)]
-            found = [share.result() for share in shares]
-        return tuple(found[n % AT_ONCE][n // AT_ONCE] for n in range(len(questions)))
+            rows = [share.result() for share in shares]
+        return tuple(rows[n % AT_ONCE][n // AT_ONCE] for n in range(len(questions)))
 
     def rows(self, questions: Asked) -> list[pl.DataFrame]:
         """Put questions one after the other with one cursor."""

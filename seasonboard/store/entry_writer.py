@@ -1,10 +1,10 @@
 """Writes what is entered on the board into the store that the board reads."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from seasonboard.entries import Entry, LastEntry, Written
+from seasonboard.load_dialog import LoadDialog
 from seasonboard.store.intake.load_files import load_into
 from seasonboard.store.intake.plan import LoadPlan, plan_entry
 from seasonboard.store.intake.undo import plan_undo, undo_last_load
@@ -30,7 +30,7 @@ class StoreEntryWriter:
         """Check an entry; nothing is written.
 
         Raises:
-            IntakeError, StoreError: As `Keeper.look`.
+            IntakeError, StoreError: As `EntryWriter.look`.
         """
         return self._held.asked(lambda store: _written(plan_entry(store, entry), 0))
 
@@ -38,7 +38,7 @@ class StoreEntryWriter:
         """Check and write an entry, all of it or nothing.
 
         Raises:
-            IntakeError, StoreError: As `Keeper.write`.
+            IntakeError, StoreError: As `EntryWriter.write`.
         """
         with self._held.writing() as store:
             plan = plan_entry(store, entry)
@@ -68,25 +68,25 @@ class StoreEntryWriter:
         """Take the last entry or load back, if it still is that number.
 
         Raises:
-            StoreError: As `Keeper.take_back`.
+            StoreError: As `EntryWriter.take_back`.
         """
         with self._held.writing() as store:
             self._back_up_once(store)
             plan_undo(store)
             return _taken_back(undo_last_load(store, expected=load_no))
 
-    def load(self, paths: Sequence[Path], dialogue: Callable[[Any], bool]) -> bool:
-        """Load files, asking `dialogue` as the command line does.
+    def load(self, paths: Sequence[Path], dialog: LoadDialog) -> bool:
+        """Load files, asking `dialog` as the command line does.
 
-        A dialogue that wishes nothing to be written only reads; the board goes on meanwhile.
+        A dialog that wishes nothing to be written only reads; the board goes on meanwhile.
 
         Raises:
-            IntakeError, StoreError: As `Keeper.load`.
+            IntakeError, StoreError: As `EntryWriter.load`.
         """
-        if not getattr(dialogue, "wishes", {}).get("write", True):
-            return self._held.asked(lambda store: load_into(store, paths, dialogue)) is not None
+        if not dialog.options.write:
+            return self._held.asked(lambda store: load_into(store, paths, dialog)) is not None
         with self._held.writing() as store:
-            return load_into(store, paths, dialogue) is not None
+            return load_into(store, paths, dialog) is not None
 
     def _back_up_once(self, store: Store) -> None:
         if not self._is_backed_up:

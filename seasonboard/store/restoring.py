@@ -72,23 +72,23 @@ def restore_path(
 
 def _chosen(path: Path, backup: str | None) -> tuple[Path, str]:
     """Return the backup that is meant, and which it is in words."""
-    found = backups_of(path)
-    if backup is None and not found:
+    backups = backups_of(path)
+    if backup is None and not backups:
         raise StoreError(
             f"There are no backups of {path} in {folder_of(path)}.", "Name a backup's file."
         )
     if backup is not None and not backup.isdecimal():
         return Path(backup), backup
-    meant = [one for one in found if backup is None or one.number == int(backup)]
+    meant = [one for one in backups if backup is None or one.number == int(backup)]
     if meant:
         return meant[0].path, meant[0].sentence
     raise StoreError(
-        f"There is no backup number {backup} of {path}.", f"There are: {_numbers(found)}."
+        f"There is no backup number {backup} of {path}.", f"There are: {_numbers(backups)}."
     )
 
 
-def _numbers(found: tuple[Backup, ...]) -> str:
-    return ", ".join(str(one.number) for one in found) or "none"
+def _numbers(backups: tuple[Backup, ...]) -> str:
+    return ", ".join(str(one.number) for one in backups) or "none"
 
 
 def _read(source: Path) -> Mapping[str, int]:

@@ -195,8 +195,8 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
         StoreError: The file is missing, is not a store, is damaged, is from a newer version, or it
             or its folder may not be read or written. It was left as it is.
     """
-    found = opened(path, read_only=read_only)
-    return Store(found.connection, path, found.notes)
+    file = opened(path, read_only=read_only)
+    return Store(file.connection, path, file.notes)
 
 
 def verify_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, int]:

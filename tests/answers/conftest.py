@@ -6,22 +6,22 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import Store
 from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
 
 
 @pytest.fixture
-def board(tmp_path: Path) -> Iterator[Callable[..., StoreAnswers]]:
+def board(tmp_path: Path) -> Iterator[Callable[..., AnswerSource]]:
     """Give the board of a `Season`, or of a grid and what `drawn` takes beside it."""
     stores: list[Store] = []
     numbers = count()
 
-    def open_it(season: Season | str, **cells: object) -> StoreAnswers:
+    def open_it(season: Season | str, **cells: object) -> AnswerSource:
         drawn_season = drawn(season, **cells) if isinstance(season, str) else season
         stores.append(drawn_season.load(tmp_path / f"tables-{next(numbers)}"))
-        return StoreAnswers(stores[-1], "a test")
+        return AnswerSource(stores[-1], "a test")
 
     yield open_it
     for store in stores:
@@ -29,14 +29,14 @@ def board(tmp_path: Path) -> Iterator[Callable[..., StoreAnswers]]:
 
 
 @pytest.fixture(scope="session")
-def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], StoreAnswers]]:
+def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], AnswerSource]]:
     """Give the board of a season at the edge, by name; each is loaded once."""
     stores: dict[str, Store] = {}
 
-    def open_it(name: str) -> StoreAnswers:
+    def open_it(name: str) -> AnswerSource:
         if name not in stores:
             stores[name] = EDGES[name]().load(tmp_path_factory.mktemp("edge"))
-        return StoreAnswers(stores[name], name)
+        return AnswerSource(stores[name], name)
 
     yield open_it
     for store in stores.values():

@@ -5,7 +5,8 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from seasonboard.answers.remakes.answer import remakes
-from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.games.parts import Clock, GamesOptions

@@ -12,7 +12,7 @@ from seasonboard.answers.checks.counting import check_params, with_doubts
 from seasonboard.answers.checks.parts import ANSWERS
 from seasonboard.answers.checks.rows import CHECK_ROWS, touching_rows
 from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS, question_named
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
@@ -30,7 +30,7 @@ def board_over(tmp_path):
 
     def over(season):
         stores.append(season.load(tmp_path / f"tables-{len(stores)}"))
-        return StoreAnswers(stores[-1], "a test")
+        return AnswerSource(stores[-1], "a test")
 
     yield over
     for store in stores:
@@ -40,7 +40,7 @@ def board_over(tmp_path):
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample season")
+        yield AnswerSource(store, "the sample season")
 
 
 def test_every_question_of_the_checks_has_its_check_and_no_id_comes_twice():
@@ -69,7 +69,7 @@ def test_rows_have_the_columns_that_are_shown(check):
 
 
 with memory_store() as nothing:
-    EMPTY = StoreAnswers(nothing, "nothing").scope_values
+    EMPTY = AnswerSource(nothing, "nothing").scope_values
 
 
 def test_answers_that_may_be_touched_are_screens_in_their_order():
@@ -85,7 +85,7 @@ def test_an_unknown_id_names_the_nearest():
 
 def test_an_empty_store_has_nothing_to_check():
     with memory_store() as store:
-        board = StoreAnswers(store, "nothing")
+        board = AnswerSource(store, "nothing")
         answer = board.ask(CHECKS, board.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
         assert not answer.doubtful
@@ -179,7 +179,8 @@ def test_compare_and_games_name_the_checks_that_touch_them(sample, name):
 
 
 def test_a_count_is_made_anew_once_something_is_written(board_over, tmp_path):
-    from seasonboard.store.intake import plan_load, write_load
+    from seasonboard.store.intake.plan import plan_load
+    from seasonboard.store.intake.write import write_load
 
     season = drawn("A B\nG1 . -")
     store = season.load(tmp_path / "first")

@@ -25,17 +25,17 @@ from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
-from seasonboard.answers.remakes.parts import Within
-from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.remakes.groups import Within
+from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.sample_size import sample_size
 from seasonboard.stats.survival import RestrictedMean
-from seasonboard.stats.waiting_times import WaitQuantile
 from seasonboard.store.store import open_store
 from seasonboard.terms import Stage
 
@@ -226,7 +226,7 @@ def made(decided=(40, 100), undecided=0, median=(14.0, 13.0, 15.0), orders=120, 
         options=TurnaroundOptions(**options),
         whole=SimpleNamespace(
             orders=orders,
-            median=WaitQuantile(0.5, *median, "" if median[0] else "not reached"),
+            median=Estimate(*median, why="" if median[0] else "not reached"),
             ready=SimpleNamespace(share=wilson(*decided), undecided=undecided),
         ),
     )
@@ -263,12 +263,15 @@ def remade(fitted, remakes, within):
 
 
 def test_remakes_are_said_within_days_of_fitting():
-    claim = remade(200, 24, Within(30, 0.09, 0.06, 0.14))
+    claim = remade(200, 24, Within(0.09, 0.06, 0.14, days=30))
     assert claim.sentence.startswith("9 % of fitted guards were remade within 30 days of fitting")
     assert claim.is_for_outsiders
-    assert not remade(200, 8, Within(30, 0.04, 0.02, 0.08)).is_for_outsiders
-    assert remade(200, 0, Within(30, 0.0, 0.0, 0.02)).is_for_outsiders
-    few, unknown = remade(9, 0, Within(30, 0.0, 0.0, 0.3)), Within(30, None, None, None, "too new")
+    assert not remade(200, 8, Within(0.04, 0.02, 0.08, days=30)).is_for_outsiders
+    assert remade(200, 0, Within(0.0, 0.0, 0.02, days=30)).is_for_outsiders
+    few, unknown = (
+        remade(9, 0, Within(0.0, 0.0, 0.3, days=30)),
+        Within(None, why="too new", days=30),
+    )
     assert few.missing == "at least 11 fitted guards (9 so far)"
     assert remade(20, 0, unknown).missing == "guards followed for 30 days (too new)"
 
@@ -300,7 +303,7 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 @pytest.fixture(scope="module")
 def sample_board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")

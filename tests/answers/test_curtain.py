@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from seasonboard.answers.curtain.columns import COVERED, KEYS
 from seasonboard.answers.curtain.covering import LEAST, CurtainedReader, cover, shortened
 from seasonboard.answers.questions import ROSTER
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import catalogue
@@ -187,7 +187,7 @@ def test_every_key_of_a_person_is_a_code(tmp_path):
 
 def test_an_answer_is_the_same_but_for_names(tmp_path):
     with season("zeb", "kim").load(tmp_path) as store:
-        board = StoreAnswers(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
+        board = AnswerSource(store, str(tmp_path / "kim.duckdb"), secret=lambda: "s")
         scope = board.opening_scope()
         named = board.ask(ROSTER, scope)
         board.cover(is_down=True)

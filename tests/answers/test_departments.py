@@ -9,15 +9,15 @@ import pytest
 from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.departments.answer import departments
 from seasonboard.answers.departments.cards import CARDS as DEPARTMENTS_CARDS
-from seasonboard.answers.departments.json import departments_json
-from seasonboard.answers.departments.text import departments_csv, departments_text, spark
+from seasonboard.answers.departments.report import REPORT
 from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.remakes.answer import remakes
-from seasonboard.answers.remakes.parts import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.answers.edges import EDGES
@@ -87,79 +87,79 @@ def asked(season, tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def found(asked):
+def by_key(asked):
     return {row.department: row for row in departments(*asked).departments}
 
 
-def test_turnaround_is_that_of_turnaround(asked, found):
+def test_turnaround_is_that_of_turnaround(asked, by_key):
     store, scope, known = asked
-    other = turnaround(store, scope, known, TurnaroundOptions(by=By.DEPARTMENT))
+    other = turnaround(store, scope, known, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     assert {g.key: (g.median, g.ready.share) for g in other.groups} == {
-        name: (row.turnaround, row.ready) for name, row in found.items()
+        name: (row.turnaround, row.ready) for name, row in by_key.items()
     }
-    assert found["D"].turnaround.value == 3
+    assert by_key["D"].turnaround.value == 3
 
 
-def test_open_and_late_orders_are_those_of_orders(asked, found):
+def test_open_and_late_orders_are_those_of_orders(asked, by_key):
     other = orders(*asked)
-    for name, row in found.items():
+    for name, row in by_key.items():
         mine = [order for order in other.orders if order.department == name]
         assert (row.open, row.late) == (len(mine), sum(order.is_late for order in mine))
-    assert found["H"].late >= 1
+    assert by_key["H"].late >= 1
 
 
-def test_remakes_are_those_of_remakes(asked, found):
+def test_remakes_are_those_of_remakes(asked, by_key):
     store, scope, known = asked
     other = remakes(store, scope, known, RemakesOptions(by=RemakesBy.DEPARTMENT))
     assert {group.group: group.share for group in other.groups} == {
-        row.name: row.remakes for row in found.values()
+        row.name: row.remakes for row in by_key.values()
     }
-    assert found["H"].remakes.successes > 0
-    assert sum(found["H"].trends.remakes) == found["H"].remakes.successes
+    assert by_key["H"].remakes.successes > 0
+    assert sum(by_key["H"].trends.remakes) == by_key["H"].remakes.successes
 
 
-def test_prints_are_those_of_the_allotment(asked, found):
+def test_prints_are_those_of_the_allotment(asked, by_key):
     for other in allotment(*asked).departments:
-        mine = found[other.department].allotment
+        mine = by_key[other.department].allotment
         assert (mine.used, mine.weeks_over, mine.queue) == (
             other.used,
             other.weeks_over,
             other.queue,
         )
     whole = [w for w in allotment(*asked).departments[1].weeks if w.is_whole]
-    assert found["H"].allotment.week_prints == whole[-1].prints
+    assert by_key["H"].allotment.week_prints == whole[-1].prints
 
 
-def test_worn_share_and_its_weeks_are_those_of_take_up(asked, found):
+def test_worn_share_and_its_weeks_are_those_of_take_up(asked, by_key):
     store, scope, known = asked
     for group in take_up(store, scope, known).groups:
-        row = found[{"T": "D", "U": "H"}[group.group]]
+        row = by_key[{"T": "D", "U": "H"}[group.group]]
         assert row.worn == group.worn
         weeks = {week.week: week.worn.value for week in group.weeks}
         assert row.trends.worn == tuple(weeks.get(week) for week in row.trends.weeks)
-    assert found["D"].worn.trials > 0
+    assert by_key["D"].worn.trials > 0
 
 
-def test_availability_is_that_of_roster_over_the_last_four_weeks(asked, found):
+def test_availability_is_that_of_roster_over_the_last_four_weeks(asked, by_key):
     sessions = [
         s
         for s in roster(*asked).availability.sessions
         if s.team == "T" and s.played_on > day(40 - 28)
     ]
-    assert len(sessions) == found["D"].available.sessions == 28
-    assert found["D"].available.available == sum(s.available for s in sessions)
-    assert found["D"].available.recorded == sum(s.recorded for s in sessions)
-    assert found["D"].available.share < 1
+    assert len(sessions) == by_key["D"].available.sessions == 28
+    assert by_key["D"].available.available == sum(s.available for s in sessions)
+    assert by_key["D"].available.recorded == sum(s.recorded for s in sessions)
+    assert by_key["D"].available.share < 1
 
 
-def test_attention_is_given_in_sentences_by_fixed_rules(found):
-    told = " ".join(found["H"].attention)
-    assert told.startswith(f"{found['H'].late} order")
-    assert "1 decision overdue." in told, "the one of every department is nobody's alone"
-    assert "Slower: half its orders take up to" in told
-    assert "More remakes: " in told
-    assert "Worn less: " in told
-    assert found["D"].attention == ()
+def test_attention_is_given_in_sentences_by_fixed_rules(by_key):
+    sentences = " ".join(by_key["H"].attention)
+    assert sentences.startswith(f"{by_key['H'].late} order")
+    assert "1 decision overdue." in sentences, "the one of every department is nobody's alone"
+    assert "Slower: half its orders take up to" in sentences
+    assert "More remakes: " in sentences
+    assert "Worn less: " in sentences
+    assert by_key["D"].attention == ()
 
 
 def test_those_that_need_attention_come_first(asked):
@@ -174,29 +174,22 @@ def test_a_single_department_stands_out_from_nobody(asked):
     assert not any(word in " ".join(row.attention) for word in ("Slower", "More", "Fewer", "less"))
 
 
-def test_each_has_twelve_weeks_the_last_with_the_last_day(asked, found):
-    weeks = found["D"].trends.weeks
+def test_each_has_twelve_weeks_the_last_with_the_last_day(asked, by_key):
+    weeks = by_key["D"].trends.weeks
     assert len(weeks) == 12
     assert weeks[-1] <= asked[1].through < weeks[-1].fromordinal(weeks[-1].toordinal() + 7)
-    for numbers in (found["D"].trends.turnaround, found["D"].trends.availability):
+    for numbers in (by_key["D"].trends.turnaround, by_key["D"].trends.availability):
         assert len(numbers) == 12
 
 
 def test_json_and_csv_have_a_row_each_and_the_text_their_names(asked):
     answer = departments(*asked)
-    found = departments_json(answer)
-    assert json.loads(json.dumps(found, allow_nan=False)) == found
-    rows = list(csv.DictReader(io.StringIO(departments_csv(answer))))
+    printed = json.loads(REPORT.as_json(answer, "departments"))
+    rows = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
     assert [row["department"] for row in rows] == [
-        row["department"] for row in found["departments"]
+        row["department"] for row in printed["departments"]
     ]
-    assert all(row["name"] in departments_text(answer) for row in rows)
-
-
-def test_bars_show_the_shape_and_a_dot_where_nothing_is_known():
-    assert spark((1.0, None, 3.0, 2.0)) == "▁·█▅"
-    assert spark((None, None)) == "··"
-    assert spark((2.0, 2.0)) == "▁▁"
+    assert all(row["name"] in REPORT.as_text(answer) for row in rows)
 
 
 @pytest.mark.long
@@ -207,11 +200,11 @@ def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
         scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
         answer = departments(this._reader, scope, this.scope_values)
         assert len(answer.departments) == len(this.scope_values.values.get("department", ()))
-        for row in departments_json(answer)["departments"]:
+        for row in REPORT.as_object(answer, "departments")["departments"]:
             for part in ("turnaround", "ready_for_next_game", "remakes", "worn_share"):
                 assert None not in row[part].values() or row[part]["why"]
-        assert departments_text(answer)
-        assert departments_csv(answer)
+        assert REPORT.as_text(answer)
+        assert REPORT.as_csv(answer)
 
 
 def test_without_any_department_that_is_said(board):

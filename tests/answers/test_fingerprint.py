@@ -2,8 +2,9 @@
 
 import pytest
 
-from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.answers.source import AnswerSource
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.queries.build import drawn
 
@@ -25,7 +26,7 @@ def loaded(tmp_path):
             folder = tmp_path / str(len(list(tmp_path.iterdir())))
             folder.mkdir()
             write_load(stores[-1], plan_load(stores[-1], [drawn(grid).write(folder)]))
-        return StoreAnswers(stores[-1], "a test")
+        return AnswerSource(stores[-1], "a test")
 
     yield load
     for store in stores:

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 from pytest import approx
 
 from seasonboard.answers.pitch.answer import gathered, planned, refuse
-from seasonboard.answers.pitch.json import pitch_json
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
-from seasonboard.answers.pitch.text import pitch_csv, pitch_text
+from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -34,10 +33,14 @@ TWO = Prospect(
 PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
 
 
+def as_object(answer):
+    return REPORT.as_object(answer, "pitch")
+
+
 @pytest.fixture(scope="module")
 def sample(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +93,7 @@ def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, 
     peek = ask(replace(PLAN, limits=EffectLimits.PEEK_PROOF))
     assert (peek.effect.low, peek.effect.high) == (found.watched.now.low, found.watched.now.high)
     assert peek.effect.std_error > shin.effect.std_error
-    assert "peek-proof" in pitch_text(peek)
+    assert "peek-proof" in REPORT.as_text(peek)
 
 
 def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
@@ -165,21 +168,22 @@ def test_without_allotment_or_printers_waiting_is_left_out_and_told(ask):
 
 
 def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):
-    assert pitch_json(ask()) == pitch_json(shin)
-    assert pitch_json(ask(replace(PLAN, seed=7)))["season"] != pitch_json(shin)["season"]
+    assert as_object(ask()) == as_object(shin)
+    assert as_object(ask(replace(PLAN, seed=7)))["season"] != as_object(shin)["season"]
 
 
 def test_json_csv_and_text_say_the_same(shin):
-    found = pitch_json(shin)
+    found = as_object(shin)
     assert json.loads(json.dumps(found, allow_nan=False)) == found
     assert nulls_without_why(found) == []
     rows = {
-        (row["part"], row["figure"]): row for row in csv.DictReader(io.StringIO(pitch_csv(shin)))
+        (row["part"], row["figure"]): row
+        for row in csv.DictReader(io.StringIO(REPORT.as_csv(shin)))
     }
     kept = found["season"]["games_kept"]
-    assert float(rows["season", "games kept"]["high_95"]) == kept["high_95"]
-    assert float(rows["prints", "all prints"]["median"]) == found["prints"]["all"]["median"]
-    text = pitch_text(shin)
+    assert float(rows["season", "games_kept"]["high_95"]) == kept["high_95"]
+    assert float(rows["prints", "all"]["median"]) == found["prints"]["all"]["median"]
+    text = REPORT.as_text(shin)
     assert f"{kept['low_95']:.0f} to {kept['high_95']:.0f}".replace("-", "−") in text
     assert found["contact"] in " ".join(text.split())
     assert all(claim["sentence"] in " ".join(text.split()) for claim in found["claims"])
@@ -189,7 +193,7 @@ def test_json_csv_and_text_say_the_same(shin):
 @pytest.mark.parametrize("kind", ["shin", "thumb", "ankle", "shin,ankle"])
 def test_text_fits_a_terminal_of_96_columns(ask, kind):
     teams = (*TWO.teams, ProspectTeam("a very long name of a sport " * 3, "mixed", 9, (), 5, 5))
-    text = pitch_text(ask(replace(PLAN, prospect=Prospect(teams)), kind=kind))
+    text = REPORT.as_text(ask(replace(PLAN, prospect=Prospect(teams)), kind=kind))
     assert max(len(line) for line in text.splitlines()) <= 96
 
 
@@ -239,7 +243,7 @@ def test_guards_for_a_return_are_not_pitched(ask):
 def test_any_prospect_has_an_answer(ask, athletes, games, practices, take_up):
     teams = (ProspectTeam("soccer", "men", athletes, (), games, practices),)
     options = PitchOptions(Prospect(teams), take_up=take_up, prints_per_week=5, seasons=200)
-    found = pitch_json(ask(options))
+    found = as_object(ask(options))
     check_said(found, "pitch")
     guarded = found["guarded_share"]
     assert 0 <= guarded <= take_up + 0.35  # binomial, of as few as one athlete
@@ -252,10 +256,10 @@ def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
     scope = read_scope({"kind": "chest"}, this.scope_values)
     for options in (PitchOptions(seasons=200), replace(PLAN, seasons=200)):
         answer = this.ask(PITCH, scope, options)
-        found = pitch_json(answer)
+        found = as_object(answer)
         check_said(found, "pitch")
-        assert pitch_text(answer)
-        assert pitch_csv(answer).count("\n") > 10
+        assert REPORT.as_text(answer)
+        assert REPORT.as_csv(answer).count("\n") > 10
         assert answer.ahead is None, "no edge has 11 injuries"
 
 

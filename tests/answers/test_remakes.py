@@ -4,8 +4,9 @@ import math
 
 import pytest
 
-from seasonboard.answers.remakes.parts import Reading
+from seasonboard.answers.remakes.groups import Reading
 from seasonboard.errors import ScopeError
+from seasonboard.stats.control_charts import ControlLimits
 from tests.answers.made_guards import Made
 
 
@@ -27,9 +28,10 @@ def test_limits_of_two_groups_worked_by_hand(made, tmp_path):
     half = 3 * math.sqrt(0.25 * 0.75 / 40)
     for name, remade, reading in (("phone", 20, Reading.ABOVE), ("scanner", 0, Reading.BELOW)):
         group = found[name]
-        assert (group.fitted, group.remakes, group.share.share) == (40, remade, remade / 40)
-        assert (group.limit_low, group.limit_high) == pytest.approx((0.25 - half, 0.25 + half))
-        assert (group.outside_limits, group.reading) == (True, reading)
+        assert (group.fitted, group.remakes, group.share.value) == (40, remade, remade / 40)
+        limits = group.control_limits
+        assert (limits.low, limits.high) == pytest.approx((0.25 - half, 0.25 + half))
+        assert (limits.is_outside, group.reading) == (True, reading)
 
 
 def test_the_sentence_names_who_is_above_and_who_is_below(made, tmp_path):
@@ -39,8 +41,10 @@ def test_the_sentence_names_who_is_above_and_who_is_below(made, tmp_path):
     summary = made.ask(tmp_path, "scan-method").summary.answer
     assert "20 of 80 fitted guards were remade (25 %, 17 to 35 %)" in summary
     assert "Most often for fit (20 of 20)." in summary
-    assert "Above its limits by scan method: phone (50 %, limits 4 to 46 %)." in summary
-    assert "Below its limits by scan method: scanner (0 %, limits 4 to 46 %)." in summary
+    assert summary.endswith(
+        "Above its control limits by scan method: phone (50 %, control limits 4 to 46 %). "
+        "Below its control limits by scan method: scanner (0 %, control limits 4 to 46 %)."
+    )
 
 
 def test_a_small_group_is_too_small_to_tell_wherever_it_lies(made, tmp_path):
@@ -50,8 +54,9 @@ def test_a_small_group_is_too_small_to_tell_wherever_it_lies(made, tmp_path):
     made.back("p", 3, on=10)
     answer = made.ask(tmp_path, "scan-method")
     phone = by_name(answer)["phone"]
-    assert phone.share.share > phone.limit_high
-    assert (phone.outside_limits, phone.reading) == (None, Reading.TOO_FEW)
+    assert phone.share.value > phone.control_limits.high
+    assert (phone.control_limits.is_outside, phone.reading) == (None, Reading.TOO_FEW)
+    assert phone.control_limits.why.startswith("fewer than ten guards were fitted")
     assert "limits" not in answer.summary.answer
     assert "Too few guards to call different (phone)" in " ".join(answer.summary.caveats)
 
@@ -60,7 +65,8 @@ def test_one_group_has_no_limits_to_be_compared_with(made, tmp_path):
     made.fitted("p", 20)
     made.back("p", 4, on=10)
     (group,) = made.ask(tmp_path).groups
-    assert (group.limit_low, group.outside_limits) == (None, None)
+    why = "fewer than two groups to compare"
+    assert group.control_limits == ControlLimits(None, None, None, why)
     assert group.reading is Reading.NO_LIMITS
 
 
@@ -173,11 +179,13 @@ def test_months_are_followed_for_the_whole_window(made, tmp_path):
     made.back("p", 4, on=20)
     made.back("q", 9, on=40)
     (only,) = made.ask(tmp_path, through=61).months
-    assert (f"{only.month:%b}", only.fitted, only.remakes, only.low) == ("Sep", 20, 4, None)
+    assert (f"{only.month:%b}", only.fitted, only.remakes) == ("Sep", 20, 4)
+    why = "fewer than two months are known for the whole window"
+    assert only.control_limits == ControlLimits(None, None, None, why)
     months = made.ask(tmp_path, through=90).months
     assert [(m.fitted, m.remakes) for m in months] == [(20, 4), (20, 9)]
     half = 3 * math.sqrt(13 / 40 * 27 / 40 / 20)
-    assert months[0].high == pytest.approx(13 / 40 + half)
+    assert months[0].control_limits.high == pytest.approx(13 / 40 + half)
 
 
 def test_a_remake_after_the_window_is_not_in_its_month(made, tmp_path):

@@ -4,12 +4,12 @@ import csv
 import io
 import json
 import random
+from dataclasses import replace
 
 import pytest
 
 from seasonboard.answers.remakes.answer import remakes
-from seasonboard.answers.remakes.json import remakes_json
-from seasonboard.answers.remakes.text import remakes_csv, remakes_text
+from seasonboard.answers.remakes.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
@@ -44,9 +44,9 @@ def test_within_some_days_agrees_with_lifelines(made, tmp_path):
     within = made.ask(tmp_path, through=90).whole.within
     oracle = KaplanMeierFitter().fit(lasted, came_back)
     limits = oracle.confidence_interval_survival_function_.loc[:30].iloc[-1]
-    assert within.share == pytest.approx(1 - oracle.predict(30), abs=1e-9)
+    assert within.value == pytest.approx(1 - oracle.predict(30), abs=1e-9)
     assert (within.low, within.high) == pytest.approx((1 - limits.iloc[1], 1 - limits.iloc[0]))
-    assert 0.02 < within.share < 0.6
+    assert 0.02 < within.value < 0.6
 
 
 def test_a_guard_retired_first_came_back_on_the_day_it_was_asked_for(made, tmp_path):
@@ -54,14 +54,14 @@ def test_a_guard_retired_first_came_back_on_the_day_it_was_asked_for(made, tmp_p
     made.fitted("p", 10)
     made.guard("q", {"requested": 1, "fitted": 2, "retired": 27})
     made.guard("q-b", {"requested": 37}, remake_of="q", remake_reason="damage")
-    assert made.ask(tmp_path, window=30).whole.within.share == 0
-    assert made.ask(tmp_path, window=35).whole.within.share == pytest.approx(1 / 11)
+    assert made.ask(tmp_path, window=30).whole.within.value == 0
+    assert made.ask(tmp_path, window=35).whole.within.value == pytest.approx(1 / 11)
 
 
 def test_a_window_that_nobody_is_known_for_has_words(made, tmp_path):
     made.fitted("p", 10)
     within = made.ask(tmp_path, through=20).whole.within
-    assert (within.share, within.why) == (None, "no guard is known for 30 days yet")
+    assert (within.value, within.why) == (None, "no guard is known for 30 days yet")
 
 
 def test_guard_life_in_sessions_worn_by_hand(made, tmp_path):
@@ -90,7 +90,8 @@ def test_a_chain_is_counted_from_the_first_guard_that_was_fitted(made, tmp_path)
     made.guard("a-c", {"requested": 10, "fitted": 15}, remake_of="a-b", remake_reason="fit")
     made.guard("o", {"requested": 1, "cancelled": 3})
     chains = made.ask(tmp_path).chains
-    assert (chains.firsts, chains.redone.successes, chains.units, chains.longest) == (1, 1, 1, 3)
+    assert (chains.firsts, chains.remade_or_replaced.successes) == (1, 1)
+    assert (chains.units, chains.longest) == (1, 3)
     assert (chains.days_to_stay, chains.chains_fitted) == (14, 1)
 
 
@@ -121,8 +122,8 @@ def test_sessions_played_bare_while_waiting_are_those_of_guards_that_came_back(m
 
 def all_forms(answer):
     """Return the answer's text, JSON and CSV rows; JSON holds no number that is none."""
-    told = json.loads(json.dumps(remakes_json(answer), allow_nan=False))
-    return remakes_text(answer), told, list(csv.DictReader(io.StringIO(remakes_csv(answer))))
+    told = json.loads(REPORT.as_json(answer, "remakes"))
+    return REPORT.as_text(answer), told, list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
 
 
 def test_text_csv_and_json_tell_the_same(made, tmp_path):
@@ -139,9 +140,9 @@ def test_text_csv_and_json_tell_the_same(made, tmp_path):
         assert float(row["within_share"]) == group["within_30_days"]["share"]
         assert row["outside_limits"] == str(group["outside_limits"]) == "True"
         assert row["reading"] == group["reading"]
-    assert "above its limits" in text
+    assert "above its control limits" in text
     assert "Remade within 30 days of fitting: 25 %, 17 to 36 %." in text
-    wide = remakes_text(answer, group_reasons=True)
+    wide = REPORT.as_text(replace(answer, options=replace(answer.options, group_reasons=True)))
     assert "scan method  fit\nphone         20\nscanner        0\n" in wide
 
 
@@ -158,12 +159,13 @@ def test_remakes_per_sessions_worn_beyond_their_limits_are_named(made, tmp_path)
     phone = next(g for g in answer.groups if g.group == "phone")
     centre = 1000 / 420
     assert phone.per_100_worn == 50
-    assert phone.worn_limit_high == pytest.approx(centre + 3 * (centre / 0.2) ** 0.5)
-    assert phone.worn_outside is True
-    told = " ".join(remakes_text(answer).split())
+    limits = phone.worn_control_limits
+    assert limits.high == pytest.approx(centre + 3 * (centre / 0.2) ** 0.5)
+    assert limits.is_outside is True
+    told = " ".join(REPORT.as_text(answer).split())
     assert (
-        "sessions worn: 2.38; beyond their limits: scanner (0.00, limits 0.07 to 4.70), "
-        "phone (50.00, limits 0.00 to 12.73)."
+        "sessions worn: 2.38; outside: scanner (0.00, control limits 0.07 to 4.70), "
+        "phone (50.00, control limits 0.00 to 12.73)."
     ) in told
 
 
@@ -192,7 +194,7 @@ def test_no_remakes_are_no_limits_of_the_window_and_say_so(made, tmp_path):
     assert text.splitlines()[1].startswith("None of 12 fitted guards was remade (0 %, 0 to 24 %).")
     within = told["all"]["within_30_days"]
     assert (within["share"], within["high"]) == (0, None)
-    assert within["why"] == "no limits: none came back by then"
+    assert within["why"] == "no confidence interval: none came back by then"
 
 
 def test_all_remade_is_everything_and_limits_still_hold(made, tmp_path):
@@ -200,7 +202,8 @@ def test_all_remade_is_everything_and_limits_still_hold(made, tmp_path):
     made.back("p", 12, on=9)
     text, told, _ = all_forms(made.ask(tmp_path))
     assert "12 of 12 fitted guards were remade (100 %, 76 to 100 %), 100 % within 30" in text
-    assert told["all"]["within_30_days"]["why"] == "no limits: every one came back by then"
+    why = "no confidence interval: every one came back by then"
+    assert told["all"]["within_30_days"]["why"] == why
     assert told["chains"]["days_to_stay"] is None
     assert told["chains"]["why"] == "no chain has its last guard fitted"
 

@@ -9,7 +9,7 @@ import pytest
 
 from seasonboard.answers.fields import Element, Field, Group, Privacy, Table, csv_columns
 from seasonboard.answers.questions import QUESTIONS, Question
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 
 EVERY = pytest.mark.parametrize("question", QUESTIONS, ids=[one.name for one in QUESTIONS])
@@ -23,28 +23,30 @@ def fields_of(elements: Iterable[Element]) -> Iterator[Field]:
             yield from fields_of(one.elements)
 
 
-def nulls_without_why(elements: Iterable[Element], told: dict) -> Iterator[str]:
-    """Yield what is null, is not optional, and has no `why` beside it."""
+def nulls_without_why(elements: Iterable[Element], printed: dict) -> Iterator[str]:
+    """Yield what is null, is not optional, and has no `why` (`FIELD_why`) beside it."""
     for one in elements:
         if isinstance(one, Group) and one.in_json:
-            inner = told if not one.name else told.get(one.name)
+            inner = printed if not one.name else printed.get(one.name)
             if inner is not None:
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, inner))
         elif isinstance(one, Table):
-            if one.name not in told and one.optional:
+            if one.name not in printed and one.optional:
                 continue
-            if told[one.name] is None and not told.get("why"):
+            if printed[one.name] is None and not printed.get("why"):
                 yield one.name
-            for row in told[one.name] or ():
+            for row in printed[one.name] or ():
                 yield from (f"{one.name}.{name}" for name in nulls_without_why(one.elements, row))
-        elif one.in_json and told[one.name] is None and not (one.optional or told.get("why")):
-            yield one.name
+        elif one.in_json and not one.name.endswith("why") and printed[one.name] is None:
+            has_why = printed.get("why") or printed.get(f"{one.name}_why")
+            if not (one.optional or has_why):
+                yield one.name
 
 
 @pytest.fixture(scope="module")
-def sample_board(sample_store) -> Iterator[StoreAnswers]:
+def sample_board(sample_store) -> Iterator[AnswerSource]:
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "the sample")
+        yield AnswerSource(store, "the sample")
 
 
 @EVERY
@@ -57,8 +59,8 @@ def test_every_figure_says_what_it_is(question: Question) -> None:
 def test_what_is_null_has_its_reason_beside_it(question: Question, sample_board) -> None:
     report = question.report()
     answer = sample_board.ask(question, sample_board.opening_scope())
-    told = json.loads(report.as_json(answer, question.name))
-    assert set(nulls_without_why(report.elements, told)) == set()
+    printed = json.loads(report.as_json(answer, question.name))
+    assert set(nulls_without_why(report.elements, printed)) == set()
 
 
 @EVERY

@@ -8,14 +8,14 @@ from types import SimpleNamespace
 import pytest
 from pytest import approx
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.cards import CARDS as TURNAROUND_CARDS
-from seasonboard.answers.turnaround.groups import department_turnaround
-from seasonboard.answers.turnaround.json import turnaround_json
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
-from seasonboard.answers.turnaround.text import turnaround_csv, turnaround_text
+from seasonboard.answers.turnaround.groups import turnaround_groups
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
@@ -60,7 +60,7 @@ def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
         order("Y", "B", {"requested": at(1), "fitted": at(9)}, scan_method="phone"),
         order("Z", "C", {"requested": at(1)}),
     )
-    answer = ask(rows, TurnaroundOptions(by=By.SCAN_METHOD), through="2026-09-12")
+    answer = ask(rows, TurnaroundOptions(by=OrdersBy.SCAN_METHOD), through="2026-09-12")
     assert [(g.name, g.median.value) for g in answer.groups] == [
         ("phone", 8),
         ("scanner", 3),
@@ -68,15 +68,17 @@ def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
     ]
     assert answer.whole.orders == 3
     assert "Shortest median: scanner, 3 days" in answer.summary.answer
-    assert [g["key"] for g in turnaround_json(answer)["groups"]] == ["phone", "scanner", None]
+    groups = REPORT.as_object(answer, "turnaround")["groups"]
+    assert [g["key"] for g in groups] == ["phone", "scanner", None]
 
 
 def test_departments_from_one_frame_are_those_of_the_answer(ask):
     rows = season(order("X", "A", {"requested": at(1), "fitted": at(4)}))
-    answer = ask(rows, TurnaroundOptions(by=By.DEPARTMENT), through="2026-09-12")
+    answer = ask(rows, TurnaroundOptions(by=OrdersBy.DEPARTMENT), through="2026-09-12")
     asked = {name: query_scope(build.day(12))[name] for name in ORDER_PARAMS}
     frame = ask.stores[-1].read("orders/orders", **asked)
-    assert department_turnaround(frame) == {"D": answer.groups[0]}
+    by_department = TurnaroundOptions(by=OrdersBy.DEPARTMENT)
+    assert turnaround_groups(frame, by_department)[1] == answer.groups
     assert answer.groups[0].name == "College D"
 
 
@@ -96,7 +98,7 @@ def test_ready_for_the_next_game(ask):
     assert (ready.undecided, ready.cancelled, ready.no_game) == (1, 1, 0)
     late = season(order("X", "A", {"requested": at(30, 12), "fitted": at(31)}))
     none = ask(late, through="2026-10-12").whole.ready
-    assert (none.share.share, none.no_game) == (None, 1)
+    assert (none.share.value, none.no_game) == (None, 1)
     assert none.share.why
 
 
@@ -162,8 +164,8 @@ def test_weeks_count_open_orders_and_only_old_weeks_set_limits(ask):
     answer = ask(weekly(6, 7, 6, 7, 6, 7, 6, 7, 5), through="2026-09-07")
     *old, last = answer.weeks
     assert [w.median.value for w in old] == [6, 7, 6, 7, 6, 7, 6, 7]
-    assert all(w.is_charted and w.orders == 5 for w in old)
-    assert not last.is_charted
+    assert all(w.sets_limits and w.orders == 5 for w in old)
+    assert not last.sets_limits
     assert last.why == "too recent: a slow order would still be open"
     assert answer.chart.centre == approx(6.5)
     assert answer.chart.high == approx(6.5 + 3 / 1.128)
@@ -174,14 +176,17 @@ def test_a_slow_week_stands_outside_and_a_stuck_one_is_told(ask):
     assert [w.monday for w in answer.weeks if w.is_outside] == [date(2026, 8, 10)]
     (stuck,) = [w for w in answer.weeks if w.median.value is None]
     assert stuck.why == "half of its orders are not done although it is old enough"
-    text = turnaround_text(answer)
-    assert "outside the limits" in text
+    text = REPORT.as_text(answer)
+    assert "outside the control limits" in text
 
 
 def test_few_weeks_have_no_limits_and_why(ask):
     answer = ask(weekly(6, 7, 6), through="2026-12-31")
-    assert answer.chart is None
-    assert turnaround_json(answer)["weekly_limits"]["why"].startswith("fewer than 4 weeks")
+    assert (answer.chart.low, answer.chart.high) == (None, None)
+    limits = REPORT.as_object(answer, "turnaround")["control_limits"]
+    assert limits["low"] is None
+    assert limits["why"].startswith("fewer than 4 weeks")
+    assert {week.is_outside for week in answer.weeks} == {None}
 
 
 @pytest.mark.parametrize(
@@ -256,13 +261,13 @@ def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):
 def test_seasons_at_the_edge_are_told_in_words(ask, stages, summary):
     answer = ask(season(*([order("X", "A", stages)] if stages else [])), through="2026-09-12")
     assert summary in answer.summary.answer
-    assert json.dumps(turnaround_json(answer), allow_nan=False)
-    assert turnaround_text(answer)
-    assert turnaround_csv(answer).startswith("group,orders,finished")
+    assert json.dumps(REPORT.as_object(answer, "turnaround"), allow_nan=False)
+    assert REPORT.as_text(answer)
+    assert REPORT.as_csv(answer).startswith("group,key,orders,finished")
 
 
 def test_an_empty_store_answers_in_words(ask):
-    answer = ask(build.Season(), TurnaroundOptions(by=By.KIND))
+    answer = ask(build.Season(), TurnaroundOptions(by=OrdersBy.KIND))
     assert answer.summary.answer.startswith("No turnaround to tell")
     assert answer.open_orders == ()
 
@@ -272,7 +277,7 @@ def test_json_has_the_fields_that_scripts_rely_on(ask):
         order("X", "A", {"requested": at(1), "fitted": at(4)}),
         order("Y", "B", {"requested": at(2)}),
     )
-    found = turnaround_json(ask(rows, through="2026-09-12"))
+    found = REPORT.as_object(ask(rows, through="2026-09-12"), "turnaround")
     assert (found["from"], found["to"], found["unit"]) == ("requested", "fitted", "days")
     assert [found[name] for name in ("orders", "finished", "open", "cancelled")] == [2, 1, 1, 0]
     (group,) = found["groups"]
@@ -281,9 +286,9 @@ def test_json_has_the_fields_that_scripts_rely_on(ask):
     assert set(group["ready_for_next_game"]) >= {"share", "low", "high", "orders"}
     (still,) = found["open_orders"]
     assert still["guard"] == "Y"
-    assert still["age"] == 10
+    assert still["age_days"] == 10
     assert datetime.fromisoformat(still["next_game"]["starts_at"]) == at(30, 12)
-    assert (still["chance_by_next_game"], still["like_orders"]) == (None, 0)
+    assert (still["chance_by_next_game"], still["comparable_orders"]) == (None, 0)
     assert still["why"]
 
 

@@ -60,7 +60,7 @@ def test_a_ratio_never_takes_to_powers_of_ten(power: int) -> None:
     ],
 )
 def test_limits_say_what_is_not_known(low: float | None, high: float | None, shown: str) -> None:
-    assert words.ratio_interval(low, high) == shown
+    assert words.interval(low, high) == shown
 
 
 @pytest.mark.parametrize(

@@ -30,13 +30,14 @@ from seasonboard.answers.games.beside_curves import count_ticks
 from seasonboard.answers.games.clock_sessions import ticking_params
 from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.questions import COMPARE, GAMES
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
 from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.query_cursor import Desk
 from seasonboard.store.store import Store, open_store
 
@@ -109,7 +110,7 @@ def our_time(rows: pl.DataFrame) -> float:
     return best(fit)
 
 
-def games_line(board: StoreAnswers, store: Store, scope: Scope, store_path: Path, name: str) -> str:
+def games_line(board: AnswerSource, store: Store, scope: Scope, store_path: Path, name: str) -> str:
     """Time the Games answer and lifelines on one scope."""
     params = ticking_params(scope, Clock.GAMES)
     frame = store.read("games/ticks", **params)
@@ -132,7 +133,7 @@ def games_line(board: StoreAnswers, store: Store, scope: Scope, store_path: Path
 
 
 def compare_line(
-    board: StoreAnswers, store: Store, scope: Scope, store_path: Path, name: str
+    board: AnswerSource, store: Store, scope: Scope, store_path: Path, name: str
 ) -> str:
     """Time the Compare answer on one scope."""
     frame = store.read("compare/strata", **scope.params())
@@ -148,7 +149,7 @@ def compare_line(
     return f"| compare, {name} | {total:,} | {query:.0f} | | {answer:.0f} | {whole:.0f} | | | |"
 
 
-def work_lines(board: StoreAnswers, store: Store, scope: Scope, store_path: Path) -> list[str]:
+def work_lines(board: AnswerSource, store: Store, scope: Scope, store_path: Path) -> list[str]:
     """Time the answers of the working season: the first asking in a scope, and those after it."""
     lines = []
     for question, answer in {
@@ -186,10 +187,10 @@ def main() -> None:
         tables, path = Path(folder) / "tables", Path(folder) / "season.duckdb"
         write_season(tables, size=size)
         begin = time.perf_counter()
-        load_paths(path, [tables], confirm=lambda _: True)
+        load_paths(path, [tables], UnattendedLoad())
         loading = time.perf_counter() - begin
         with open_store(path) as store:
-            board = StoreAnswers(store, "benchmark")
+            board = AnswerSource(store, "benchmark")
             (rows,) = store._connection.sql("SELECT count(*) FROM store.attendance").fetchall()[0]
             print(
                 f"{rows:,} attendance rows, loaded in {loading:.1f} s; times in ms, best of {RUNS}"

@@ -4,14 +4,11 @@ from pathlib import Path
 
 import polars as pl
 
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles.packing import packed_bundle
-from seasonboard.store.intake import (
-    LoadOptions,
-    LoadPlan,
-    export_tables,
-    plan_load,
-    write_load,
-)
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.plan import LoadPlan, plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store
 from seasonboard.stored_tables import TABLES
 from tests.intake.desk import SMALL_SEASON

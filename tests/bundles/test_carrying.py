@@ -5,9 +5,12 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError, StoreError
-from seasonboard.store.bundles import write_bundle
-from seasonboard.store.bundles.packing import packed_bundle, since_load
-from seasonboard.store.intake import LoadOptions, load_paths, plan_load, undo_last_load
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.bundles.packing import packed_bundle, since_load, write_bundle
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.undo import undo_last_load
 from tests.bundles.pair import Place, changed
 from tests.intake.desk import SMALL_SEASON
 from tests.intake.test_corrections import CORRECTED
@@ -55,7 +58,7 @@ def test_ones_own_bundle_changes_nothing(maker: Place) -> None:
     maker.load(teams=JUDO)
     plan = maker.take(bundle)
     assert plan.is_empty
-    assert "this store or a copy of it" in plan.told[0]
+    assert "this store or a copy of it" in plan.summary.sentences[0]
 
 
 def test_only_what_is_new_or_changed_since_is_carried(maker: Place) -> None:
@@ -81,7 +84,7 @@ def test_changes_are_logged_under_the_bundle(both: tuple[Place, Place]) -> None:
     maker, trainer = both
     maker.load(teams=JUDO)
     plan = trainer.take(maker.bundle())
-    assert plan.first_changes(1)[0].file.endswith(".bundle › teams")
+    assert plan.summary.changes[0].file.endswith(".bundle › teams")
     assert changed(plan) == [("T1", "sport", "soccer", "judo")]
 
 
@@ -166,7 +169,7 @@ def test_since_something_else_is_told(maker: Place, since: str) -> None:
 
 def test_a_bundle_makes_a_store_where_there_is_none(maker: Place, tmp_path: Path) -> None:
     made = tmp_path / "made.duckdb"
-    load_paths(made, [maker.bundle()], confirm=lambda _: True)
+    load_paths(made, [maker.bundle()], UnattendedLoad())
     packed = write_bundle(made, tmp_path / "back.bundle")
     assert [table for table, *_ in packed.tables] == [
         one.table for one in plan_load(maker.store, [tmp_path / "back.bundle"]).tables
@@ -177,7 +180,7 @@ def test_a_bundle_makes_a_store_where_there_is_none(maker: Place, tmp_path: Path
 
 def test_a_bundle_is_written_whole_or_not_at_all(maker: Place, tmp_path: Path) -> None:
     made = tmp_path / "made.duckdb"
-    load_paths(made, [maker.bundle()], confirm=lambda _: True)
+    load_paths(made, [maker.bundle()], UnattendedLoad())
     with pytest.raises(StoreError, match="is not a name for a bundle"):
         write_bundle(made, tmp_path / "out.zip")
     with pytest.raises(StoreError, match="does not exist"):

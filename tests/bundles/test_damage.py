@@ -11,11 +11,12 @@ import polars as pl
 import pytest
 
 from seasonboard.errors import IntakeError
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles import archive
 from seasonboard.store.bundles.archive import MANIFEST, seal, unpack
 from seasonboard.store.bundles.packing import packed_bundle
 from seasonboard.store.catalogue import migrations
-from seasonboard.store.intake import LoadOptions, plan_load
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import Store, memory_store
 from tests.bundles.pair import TEAMS, Place
 

@@ -6,7 +6,9 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import load_paths, undo_last_load
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_last_load
 from seasonboard.store.store import memory_store, open_store
 from tests.bundles.pair import TEAMS, Place, changed
 
@@ -198,7 +200,7 @@ def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(
 
 
 def test_a_copied_store_knows_what_it_has_in_common(maker: Place, tmp_path: Path) -> None:
-    load_paths(tmp_path / "one.duckdb", [maker.folder], confirm=lambda _: True)
+    load_paths(tmp_path / "one.duckdb", [maker.folder], UnattendedLoad())
     shutil.copy(tmp_path / "one.duckdb", tmp_path / "two.duckdb")
     with (
         open_store(tmp_path / "one.duckdb", read_only=False) as first,

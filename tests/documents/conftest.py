@@ -8,7 +8,7 @@ import pytest
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import (
     Column,
@@ -23,7 +23,8 @@ from seasonboard.documents.model import (
 )
 from seasonboard.documents.origin import Making
 from seasonboard.documents.pitch.document import pitch_handout
-from seasonboard.documents.svg.ranges import Estimate, Words, shares
+from seasonboard.documents.svg.drawing import PictureWords
+from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
 from seasonboard.store.store import open_store
@@ -45,7 +46,7 @@ MADE_ON = date(2026, 11, 20)
 @pytest.fixture(scope="session")
 def board(sample_store):
     with open_store(sample_store) as store:
-        yield StoreAnswers(store, "invented sample season", secret=lambda: "a secret of the tests")
+        yield AnswerSource(store, "invented sample season", secret=lambda: "a secret of the tests")
 
 
 def scope_of(board, **parts):
@@ -64,7 +65,7 @@ def hostile():
     columns = (Column("name"), Column(every), Column("n", Kind.COUNT), Column("on", Kind.TEXT))
     rows = tuple((text, STEERING, n, date(2026, 11, n + 1)) for n, text in enumerate(HOSTILE))
     table = Table(every[:40], every, columns, rows, lead=every, note=every)
-    svg = shares(Words("h", every, every, every), [Estimate(every, 0.2, 0.1, 0.3, every)])
+    svg = forest(PictureWords("h", every, every, every), [ForestRow(every, 0.2, 0.1, 0.3, every)])
     picture = Picture(every, every, svg, Table("the same", every, columns, rows[:1]))
     parts = (Paragraph(every, every), Points(HOSTILE), table, picture, Room(every, 2))
     facts = Facts(MADE_ON, MADE_ON, every, every, "3fa94c0d21be", "0.1.0", every)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.destination import ENDINGS
 from seasonboard.documents.origin import Making
 from seasonboard.documents.week.document import week_sheet
@@ -23,7 +23,7 @@ GRIDS = {
 def board(request, tmp_path):
     grid = GRIDS[request.param]
     store = memory_store() if grid is None else drawn(grid).load(tmp_path / "tables")
-    yield StoreAnswers(store, "a test")
+    yield AnswerSource(store, "a test")
     store.close()
 
 

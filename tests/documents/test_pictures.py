@@ -11,11 +11,19 @@ from hypothesis import strategies as st
 
 from seasonboard.documents.svg import curves, ranges
 from seasonboard.documents.svg.axes import Scale, ratio_ends, ratio_ticks, steps, whole_steps
-from seasonboard.documents.svg.drawing import MOST_LINES, SMALL, STROKES, WIDE, apart
+from seasonboard.documents.svg.drawing import (
+    MOST_LINES,
+    SMALL,
+    STROKES,
+    WIDE,
+    PictureWords,
+    apart,
+)
 from seasonboard.documents.svg.week_strip import week_strip
 from tests.documents.conftest import HOSTILE, STEERING
 
 S = "{http://www.w3.org/2000/svg}"
+WEEK = PictureWords("w", "t", "d")
 NAMES = st.sampled_from((*HOSTILE, STEERING, "guarded", "山田太郎", "x" * 80))
 SHARES = st.floats(0, 1)
 RATIOS = st.none() | st.floats(0, 500)
@@ -41,33 +49,24 @@ def letters(root):
 @st.composite
 def curve(draw):
     falls = sorted(draw(st.lists(SHARES, min_size=0, max_size=6)), reverse=True)
-    made = tuple(
-        curves.Step(n, s, *((s * 0.9, min(1, s * 1.1)) if draw(st.booleans()) else ()))
-        for n, s in enumerate(falls)
-    )
-    counted = tuple((n, draw(st.integers(0, 10**6))) for n in range(draw(st.integers(0, 5))))
-    return curves.Curve(draw(NAMES), made, counted)
+    counts = tuple((n, draw(st.integers(0, 10**6))) for n in range(draw(st.integers(0, 5))))
+    return curves.CurveLine(draw(NAMES), tuple(enumerate(falls)), counts)
 
 
 @settings(max_examples=40)
 @given(lines=st.lists(curve(), max_size=MOST_LINES), until=st.integers(0, 400))
 def test_any_curves_can_be_drawn(lines, until):
-    words = curves.Words("c", "Curves", "What they show", "games", "at risk")
+    words = PictureWords("c", "Curves", "What they show", "games", counts="at risk")
     for draw in (curves.survival, curves.still_open):
         looked_at(draw(words, lines, until=until))
 
 
 @settings(max_examples=40)
 @given(rows=st.lists(st.tuples(NAMES, RATIOS, RATIOS, RATIOS), max_size=8))
-def test_any_ratios_and_shares_can_be_drawn(rows):
-    words = ranges.Words("r", "Ratios", "What they show", "guarded ÷ bare", "fewer", "more")
-    made = [ranges.Estimate(n, v, *_ordered(low, high), note=n) for n, v, low, high in rows]
+def test_any_ratios_can_be_drawn(rows):
+    words = PictureWords("r", "Ratios", "What they show", "guarded ÷ bare", "fewer", "more")
+    made = [ranges.ForestRow(n, v, *_ordered(low, high), note=n) for n, v, low, high in rows]
     looked_at(ranges.forest(words, made))
-    small = [
-        ranges.Estimate(e.name, *(None if v is None else v / 500 for v in (e.value, e.low, e.high)))
-        for e in made
-    ]
-    looked_at(ranges.shares(words, small))
 
 
 def _ordered(low, high):
@@ -76,10 +75,10 @@ def _ordered(low, high):
 
 def test_lines_are_told_apart_by_stroke_and_named_at_their_ends():
     lines = [
-        curves.Curve(name, (curves.Step(0, 1.0), curves.Step(3, share)), ((0, 20), (3, 9)), "end")
+        curves.CurveLine(name, ((0, 1.0), (3, share)), ((0, 20), (3, 9)), "end")
         for name, share in (("guarded", 0.91), ("bare", 0.9))
     ]
-    words = curves.Words("c", "t", "d", "games played", "at risk")
+    words = PictureWords("c", "t", "d", "games played", counts="at risk")
     root = looked_at(curves.survival(words, lines, until=4))
     assert {"guarded end", "bare end", "at risk", "20", "9", "games played"} <= set(letters(root))
     assert "The upright axis begins at 90 %." in letters(root)
@@ -93,35 +92,35 @@ def test_lines_are_told_apart_by_stroke_and_named_at_their_ends():
 
 
 def test_a_limit_that_is_not_known_ends_in_an_arrow_and_none_is_said_so():
-    words = ranges.Words("f", "t", "d")
-    known = looked_at(ranges.forest(words, [ranges.Estimate("a", 1, 0.5, 2)]))
-    open_ = looked_at(ranges.forest(words, [ranges.Estimate("a", 1, 0.5, None)]))
+    words = PictureWords("f", "t", "d")
+    known = looked_at(ranges.forest(words, [ranges.ForestRow("a", 1, 0.5, 2)]))
+    open_ = looked_at(ranges.forest(words, [ranges.ForestRow("a", 1, 0.5, None)]))
     tips = [[p.get("d").count("L") for p in root.iter(f"{S}path")] for root in (known, open_)]
     assert tips[1].count(2) == tips[0].count(2) + 1
     assert "not known" in letters(
-        looked_at(ranges.forest(words, [ranges.Estimate("a", None, None, None)]))
+        looked_at(ranges.forest(words, [ranges.ForestRow("a", None, None, None)]))
     )
 
 
-def test_a_promise_shows_both_ranges_around_its_middle():
-    row = ranges.Promise("games kept", 4, -1, 9, -4, 13, "4 (−4 to 13)")
-    root = looked_at(ranges.promise(ranges.Words("p", "t", "d", "games"), [row]))
-    (middle,) = root.iter(f"{S}circle")
+def test_a_season_shows_both_ranges_around_its_median():
+    row = ranges.RangeRow("games kept", 4, -1, 9, -4, 13, "4 (−4 to 13)")
+    root = looked_at(ranges.season_ranges(PictureWords("p", "t", "d", "games"), [row]))
+    (median,) = root.iter(f"{S}circle")
     (thick,) = root.iter(f"{S}rect")
     x, wide = float(thick.get("x")), float(thick.get("width"))
-    assert x < float(middle.get("cx")) < x + wide
+    assert x < float(median.get("cx")) < x + wide
     assert {"games kept", "4 (−4 to 13)", "games"} <= set(letters(root))
 
 
 def test_a_week_shows_each_count():
     days = [date(2026, 11, 9) + timedelta(n) for n in range(7)]
-    root = looked_at(week_strip("w", ("t", "d"), days, [("games", [0, 0, 1, 0, 0, 2, 12])]))
+    root = looked_at(week_strip(WEEK, days, [("games", [0, 0, 1, 0, 0, 2, 12])]))
     assert [t for t in letters(root) if t.isdigit()] == ["1", "2", "12"]
     assert len(list(root.iter(f"{S}circle"))) == 1 + 2 + 3
     assert "15 Nov" in letters(root)
     with pytest.raises(ValueError, match="more or fewer"):
-        week_strip("w", ("t", "d"), days, [("games", [1])])
-    looked_at(week_strip("w", ("t", "d"), [], [("games", [])]))
+        week_strip(WEEK, days, [("games", [1])])
+    looked_at(week_strip(WEEK, [], [("games", [])]))
 
 
 @given(st.lists(st.floats(-500, 500), max_size=6), st.floats(0, 40))

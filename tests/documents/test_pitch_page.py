@@ -1,7 +1,6 @@
 """The page left with a new department: the figures of `ask`, and only what may be shown."""
 
 import io
-import json
 import re
 import shutil
 import subprocess
@@ -13,10 +12,11 @@ import pytest
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.pitch.json import pitch_json
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TAKE_UP, TURNAROUND
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.documents.model import Paragraph, Picture, Points, Table
 from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.documents.writers.html import as_html
@@ -25,7 +25,7 @@ from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
-from tests.documents.conftest import MADE_ON, PLAN, SHIN, Making, ReleaseTerms, StoreAnswers
+from tests.documents.conftest import MADE_ON, PLAN, SHIN, AnswerSource, Making, ReleaseTerms
 
 HEADINGS = [
     "The plan at a glance",
@@ -86,7 +86,7 @@ def test_its_parts_come_in_the_order_in_which_they_are_read(document):
 
 
 def test_the_lead_and_the_plan_are_those_of_ask(document, answer):
-    asked = json.loads(json.dumps(pitch_json(answer)))
+    asked = REPORT.as_object(answer, "pitch")
     assert document.lead == asked["answer"]
     teams = table(document, "teams")
     assert column(teams, "athletes") == [team["athletes"] for team in asked["teams"]]
@@ -117,11 +117,11 @@ def test_the_evidence_has_the_digits_of_compare_turnaround_and_take_up(document,
     for each in compared.comparisons:
         ratio = each.ratio
         if min(ratio.injuries_guarded, ratio.injuries_unguarded) >= 11:
-            limits = words.ratio_interval(ratio.low, ratio.high)
+            limits = words.interval(ratio.low, ratio.high)
             assert ratios[each.name] == f"{words.ratio(ratio.value)} ({limits})"
         else:
             assert ratios[each.name] == "too few injuries to publish"
-    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = board.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     orders = dict(row[:2] for row in table(document, "turnaround").rows)
     assert sorted(orders.values()) == sorted(
         [group.orders for group in timed.groups] + [timed.whole.orders]
@@ -182,7 +182,7 @@ def test_a_given_prospect_is_planned_and_published_rates_are_named(pitch_of):
 @pytest.mark.parametrize("edge", ["nothing at all", "no guards", "some of everything"])
 def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
-        board = StoreAnswers(store, "/home/someone/season.duckdb")
+        board = AnswerSource(store, "/home/someone/season.duckdb")
         scope = board.opening_scope()
         made = pitch_handout(
             board, scope, Making("pitch", MADE_ON), ReleaseTerms(), PitchOptions(None)

@@ -68,7 +68,7 @@ def test_the_roster_and_the_orders_are_those_of_ask(sheet, asked):
     heads = ("athlete", "name", "state", "because", "worn in", "needed")
     assert columns(table(sheet, "roster, all"), *heads) == wanted
     listed = asked["orders"]["orders"]
-    wanted = [(o["guard"], o["age"], o["chance_by_next_game"]) for o in listed]
+    wanted = [(o["guard"], o["age_days"], o["chance_by_next_game"]) for o in listed]
     assert (
         columns(table(sheet, "open orders, all"), "guard", "days old", "chance by then") == wanted
     )

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.store.intake import LoadPlan, write_load
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store, memory_store
 from tests.intake.desk import SMALL_SEASON, Desk
 

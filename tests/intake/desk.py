@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.store.intake import LoadPlan, plan_load, write_load
+from seasonboard.store.intake.plan import LoadPlan, plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store
 
 SMALL_SEASON = {

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from tests.intake.desk import Desk
 
 

@@ -10,7 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import LoadOptions, export_tables, plan_load, write_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.deep import tries
 from tests.intake.desk import SMALL_SEASON

@@ -2,7 +2,8 @@
 
 import pytest
 
-from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from tests.intake.desk import Desk
 
 HEADER = "session,athlete_name,athlete_jersey,part\n"

@@ -12,7 +12,9 @@ import openpyxl
 import polars as pl
 import pytest
 
-from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.store import open_store
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -52,7 +54,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("made")
     for name, text in SEASON.items():
         (folder / f"{name}.csv").write_text(text)
-    load_paths(folder / "season.duckdb", [folder], confirm=lambda _: True)
+    load_paths(folder / "season.duckdb", [folder], UnattendedLoad())
     return folder / "season.duckdb"
 
 
@@ -255,12 +257,12 @@ def test_wrong_options_are_told_plainly(elsewhere: Elsewhere) -> None:
 STOP_AT = """
 import os, signal, sys
 from seasonboard.store.intake import write
-whole = write._sql
-def slow(name):
-    if name == "attendance":
+whole = write.write_sql
+def slow(table):
+    if table.name == "attendance":
         os.kill(os.getpid(), signal.SIGINT)
-    return whole(name)
-write._sql = slow
+    return whole(table)
+write.write_sql = slow
 sys.argv = ["seasonboard", *sys.argv[1:]]
 from seasonboard.__main__ import main
 main()
@@ -293,11 +295,11 @@ from types import SimpleNamespace
 from pathlib import Path
 from seasonboard.cli.main import cli
 from seasonboard.cli.undo import undo
-from seasonboard.store.intake import undo_path
+from seasonboard.store.intake.undo import undo_path
 cli.add_command(undo)
 tools = SimpleNamespace(
     last_store=lambda: None,
-    undo=lambda path, confirm: undo_path(path, confirm=confirm) is not None,
+    undo=lambda path, confirm, _tell, _backup: undo_path(path, confirm=confirm) is not None,
 )
 cli(sys.argv[1:], obj={"tools": tools}, prog_name="seasonboard")
 """

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.serial_dates import day_of_serial
 from tests.intake.desk import Desk
 

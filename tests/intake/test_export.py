@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import plan_load, write_load, write_tables
 from seasonboard.store.intake.cleaning import guarded, without_guard
+from seasonboard.store.intake.export import write_tables
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.intake.desk import Desk
 

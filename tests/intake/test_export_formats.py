@@ -8,15 +8,12 @@ import polars as pl
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake import (
-    export_path,
-    export_tables,
-    load_paths,
-    plan_load,
-    write_load,
-    write_tables,
-)
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.export import export_path, export_tables, write_tables
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.sheets import MOST_LETTERS, MOST_ROWS, write_workbook
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store, memory_store
 from tests.intake.desk import SMALL_SEASON, Desk
 from tests.intake.test_corrections import CORRECTED
@@ -153,7 +150,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("made")
     for name in ("departments", "teams"):
         (folder / f"{name}.csv").write_text(SMALL_SEASON[name])
-    load_paths(folder / "season.duckdb", [folder], confirm=lambda _: True)
+    load_paths(folder / "season.duckdb", [folder], UnattendedLoad())
     return folder / "season.duckdb"
 
 

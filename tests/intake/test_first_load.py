@@ -12,18 +12,18 @@ from typing import Never
 import pytest
 
 from seasonboard.errors import IntakeError, StoreError, StoreLockedError
-from seasonboard.store.intake import LoadPlan, load_paths, write_load
+from seasonboard.load_dialog import PlanSummary, UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import LoadPlan
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import open_store
 from tests.intake.desk import Desk
+from tests.person import Person
 
 MORE = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
 
 
-def yes(_plan: LoadPlan) -> bool:
-    return True
-
-
-def no(_plan: LoadPlan) -> bool:
+def no(_plan: PlanSummary) -> bool:
     return False
 
 
@@ -58,7 +58,7 @@ def left_behind(place: Path) -> list[str]:
 
 
 def test_the_first_load_makes_the_store(season: Desk, place: Path) -> None:
-    plan = load_paths(place, [season.folder], confirm=yes)
+    plan = load_paths(place, [season.folder], UnattendedLoad())
     assert plan is not None
     assert left_behind(place) == ["season.duckdb"]
     assert teams(place) == 2
@@ -67,11 +67,11 @@ def test_the_first_load_makes_the_store(season: Desk, place: Path) -> None:
 def test_the_plan_is_shown_before_anything_is_made(season: Desk, place: Path) -> None:
     shown = []
 
-    def look(plan: LoadPlan) -> bool:
+    def look(plan: PlanSummary) -> bool:
         shown.append((plan.tables[0].new, place.exists()))
         return False
 
-    assert load_paths(place, [season.folder], confirm=look) is None
+    assert load_paths(place, [season.folder], Person(look)) is None
     assert shown == [(2, False)]
     assert left_behind(place) == []
 
@@ -79,13 +79,13 @@ def test_the_plan_is_shown_before_anything_is_made(season: Desk, place: Path) ->
 def test_a_refused_first_load_makes_no_file(season: Desk, place: Path) -> None:
     season.put(teams="team,department,sport,sex\nT1,D9,soccer,women\n")
     with pytest.raises(IntakeError):
-        load_paths(place, [season.folder], confirm=yes)
+        load_paths(place, [season.folder], UnattendedLoad())
     assert left_behind(place) == []
 
 
 def test_a_first_load_of_nothing_makes_no_file(season: Desk, place: Path) -> None:
     season.put(teams="team,department,sport,sex\n")
-    plan = load_paths(place, [season.folder / "teams.csv"], confirm=yes)
+    plan = load_paths(place, [season.folder / "teams.csv"], UnattendedLoad())
     assert plan is not None
     assert plan.is_empty
     assert left_behind(place) == []
@@ -96,23 +96,23 @@ def test_a_first_load_that_fails_in_writing_leaves_no_file(
 ) -> None:
     from seasonboard.store.intake import write
 
-    whole = write._sql
+    whole = write.write_sql
     monkeypatch.setattr(
-        write, "_sql", lambda name: "SELECT nothing" if name == "wear" else whole(name)
+        write, "write_sql", lambda one: "SELECT nothing" if one.name == "wear" else whole(one)
     )
     with pytest.raises(StoreError):
-        load_paths(place, [season.folder], confirm=yes)
+        load_paths(place, [season.folder], UnattendedLoad())
     assert left_behind(place) == []
 
 
 def test_a_store_in_a_missing_folder_is_told_before_anything_is_asked(
     season: Desk, tmp_path: Path
 ) -> None:
-    def never(_plan: LoadPlan) -> Never:
+    def never(_plan: PlanSummary) -> Never:
         raise AssertionError
 
     with pytest.raises(StoreError, match="does not exist"):
-        load_paths(tmp_path / "none" / "s.duckdb", [season.folder], confirm=never)
+        load_paths(tmp_path / "none" / "s.duckdb", [season.folder], Person(never))
 
 
 @pytest.mark.parametrize("refused", [False, True])
@@ -123,16 +123,16 @@ def test_a_load_not_carried_out_leaves_the_file_byte_for_byte(
     season.put(teams=MORE.replace("D1", "D9") if refused else MORE)
     if refused:
         with pytest.raises(IntakeError):
-            load_paths(stored, [season.folder], confirm=yes)
+            load_paths(stored, [season.folder], UnattendedLoad())
     else:
-        assert load_paths(stored, [season.folder], confirm=no) is None
+        assert load_paths(stored, [season.folder], Person(no)) is None
     assert hashlib.sha256(stored.read_bytes()).hexdigest() == before
     assert left_behind(stored) == ["season.duckdb"]
 
 
 def test_a_second_load_goes_into_the_same_store(season: Desk, stored: Path) -> None:
     season.put(teams=MORE)
-    load_paths(stored, [season.folder / "teams.csv"], confirm=yes)
+    load_paths(stored, [season.folder / "teams.csv"], UnattendedLoad())
     assert teams(stored) == 3
 
 
@@ -144,23 +144,25 @@ def test_a_store_in_use_is_told(season: Desk, stored: Path) -> None:
     try:
         assert holder.stdout.readline().strip() == "held"
         with pytest.raises(StoreLockedError):
-            load_paths(stored, [season.folder], confirm=yes)
+            load_paths(stored, [season.folder], UnattendedLoad())
     finally:
         holder.communicate("\n")
 
 
 KILL_AT = """
-from seasonboard.store.intake import load_paths, write
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake import write
 from seasonboard.store.intake import load_files as action
-whole = write._sql
+by_table, by_name = write.write_sql, write.load_sql
 def deadly(name: str):
     if name == AT:
         os.kill(os.getpid(), signal.SIGKILL)
-    return whole(name)
-write._sql = deadly
+write.write_sql = lambda table: deadly(table.name) or by_table(table)
+write.load_sql = lambda name: deadly(name) or by_name(name)
 if AT == 'after commit':
     action.write_load = lambda store, plan: (write.write_load(store, plan), deadly(AT))
-load_paths(PLACE, [FOLDER], confirm=lambda plan: True)
+load_paths(PLACE, [FOLDER], UnattendedLoad())
 """
 
 
@@ -191,7 +193,7 @@ def test_a_first_load_killed_in_the_middle_leaves_no_store(
     killed.communicate()
     assert killed.returncode == -signal.SIGKILL
     assert not place.exists()
-    load_paths(place, [season.folder], confirm=yes)
+    load_paths(place, [season.folder], UnattendedLoad())
     assert left_behind(place) == ["season.duckdb"]
     assert teams(place) == 2
 
@@ -208,5 +210,5 @@ def test_a_later_load_killed_in_the_middle_is_all_there_or_not_at_all(
     assert teams(stored) == there
     with open_store(stored) as store:
         assert store.read("store/last_load")["load_no"].item() == there - 1
-    load_paths(stored, [season.folder], confirm=yes)
+    load_paths(stored, [season.folder], UnattendedLoad())
     assert teams(stored) == 3

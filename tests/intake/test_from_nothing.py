@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from seasonboard.store.intake import export_tables
+from seasonboard.store.intake.export import export_tables
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.wiring import open_board

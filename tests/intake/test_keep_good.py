@@ -6,30 +6,22 @@ import polars as pl
 import pytest
 
 from seasonboard.errors import IntakeError, StoreError
-from seasonboard.store.intake import LoadOptions, LoadPlan, load_paths, plan_load
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import open_store
 from tests.intake.desk import Desk
+from tests.person import Person
 
 GOOD = LoadOptions(keep_good=True)
-
-
-class Person:
-    """Says yes, and wishes the good rows."""
-
-    def __init__(self, **wishes: object) -> None:
-        self.wishes = {"keep_good": True, **wishes}
-        self.told: list[str] = []
-        self.wishes["tell"] = self.told.append
-
-    def __call__(self, _plan: LoadPlan) -> bool:
-        return True
 
 
 @pytest.fixture
 def place(season: Desk, tmp_path: Path) -> Path:
     """Return a store file that holds the small season."""
     path = tmp_path / "season.duckdb"
-    load_paths(path, [season.folder], confirm=lambda _: True)
+    load_paths(path, [season.folder], UnattendedLoad())
     for file in season.folder.iterdir():
         file.unlink()
     return path
@@ -45,7 +37,7 @@ def test_good_rows_are_planned_and_the_others_named_whole(loaded: Desk) -> None:
     loaded.put(attendance=BAD)
     plan = plan_load(loaded.store, [loaded.folder], GOOD)
     assert plan.tables[0].new == 2
-    assert plan.rejected_count == 2
+    assert plan.summary.rejected == 2
     rows = plan.rejected["attendance"]
     assert rows.columns[:5] == [
         f"rejected_{one}" for one in ("file", "row", "column", "value", "reason")
@@ -71,8 +63,8 @@ def test_the_rejected_rows_load_once_they_are_corrected(
     season: Desk, place: Path, tmp_path: Path
 ) -> None:
     season.put(attendance=BAD)
-    person = Person()
-    load_paths(place, [season.folder], confirm=person)
+    person = Person(keep_good=True)
+    load_paths(place, [season.folder], person)
     folder = Path(f"{place}.rejects") / "1"
     assert str(folder) in person.told[-1]
     file = folder / "attendance.csv"
@@ -80,7 +72,7 @@ def test_the_rejected_rows_load_once_they_are_corrected(
     assert "'=1+1" in text
     text = text.replace("S3,A2,ful,,'=1+1", "S3,A2,full,,45").replace("Q9,A2", "S3,A3")
     file.write_text(text, "utf-8")
-    plan = load_paths(place, [folder], confirm=lambda _: True)
+    plan = load_paths(place, [folder], UnattendedLoad())
     assert plan is not None
     assert [(one.new, one.changed, one.same) for one in plan.tables] == [(1, 1, 0)]
 
@@ -129,7 +121,7 @@ def test_a_file_that_cannot_be_used_at_all_still_stops_the_load(loaded: Desk) ->
 def test_a_load_of_bad_rows_only_writes_only_the_file_of_them(season: Desk, place: Path) -> None:
     before = place.read_bytes()
     season.put(attendance="session,athlete,part\nQ9,A1,full\n")
-    load_paths(place, [season.folder], confirm=Person())
+    load_paths(place, [season.folder], Person(keep_good=True))
     assert place.read_bytes() == before
     rows = pl.read_csv(Path(f"{place}.rejects") / "1" / "attendance.csv")
     assert rows.height == 1
@@ -137,8 +129,8 @@ def test_a_load_of_bad_rows_only_writes_only_the_file_of_them(season: Desk, plac
 
 def test_files_of_rejected_rows_are_never_written_over(season: Desk, place: Path) -> None:
     season.put(attendance=BAD)
-    load_paths(place, [season.folder], confirm=Person())
-    load_paths(place, [season.folder], confirm=Person())
+    load_paths(place, [season.folder], Person(keep_good=True))
+    load_paths(place, [season.folder], Person(keep_good=True))
     assert sorted(one.name for one in Path(f"{place}.rejects").iterdir()) == ["1", "2"]
 
 
@@ -148,7 +140,7 @@ def test_rejected_rows_that_cannot_be_written_stop_the_load(
     season.put(attendance=BAD)
     (tmp_path / "taken").write_text("a file")
     with pytest.raises(StoreError, match="--rejects"):
-        load_paths(place, [season.folder], confirm=Person(rejects=tmp_path / "taken"))
+        load_paths(place, [season.folder], Person(keep_good=True, rejects=tmp_path / "taken"))
     with open_store(place) as store:
         assert store.read("store/attendance").height == 5
 
@@ -158,8 +150,8 @@ def test_a_load_that_fails_leaves_no_file_of_rejected_rows(
 ) -> None:
     from seasonboard.store.intake import write
 
-    monkeypatch.setattr(write, "_sql", lambda _: "SELECT nothing")
+    monkeypatch.setattr(write, "load_sql", lambda _: "SELECT nothing")
     season.put(attendance=BAD)
     with pytest.raises(StoreError):
-        load_paths(place, [season.folder], confirm=Person())
+        load_paths(place, [season.folder], Person(keep_good=True))
     assert list(Path(f"{place}.rejects").iterdir()) == []

@@ -6,9 +6,11 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import LoadOptions, LoadPlan, plan_load
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.mapping import read_mapping
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from tests.intake.desk import Desk
+from tests.person import Person
 
 LOG = """\
 Record,Athlete No,Injury date,Body part,Laterality,Doctor
@@ -23,8 +25,7 @@ class Source:
     def __init__(self, desk: Desk, store: Path) -> None:
         self.desk = desk
         self.store = store
-        self.proposed: list[str] = []
-        self.told: list[str] = []
+        self.person = Person()
 
     def file(self, text: str, name: str = "injury log.csv") -> Path:
         path = self.desk.folder / name
@@ -32,18 +33,9 @@ class Source:
         return path
 
     def plan(self, *files: Path, confirm: bool = True, **options: object) -> LoadPlan:
-        def accept(proposal) -> bool:
-            self.proposed.append(proposal.text)
-            return confirm
-
-        whole = LoadOptions(
-            store=self.store,
-            propose=True,
-            accept_mapping=accept,
-            tell=self.told.append,
-            **options,
-        )
-        return plan_load(self.desk.store, files, whole)
+        self.person.takes_mappings = confirm
+        self.person.options = LoadOptions(store=self.store, propose=True, **options)
+        return plan_load(self.desk.store, files, dialog=self.person)
 
     def refusal(self, *files: Path, **options: object) -> IntakeError:
         with pytest.raises(IntakeError) as refused:
@@ -64,7 +56,7 @@ RECORD = {"injury": "Record"}
 
 def test_a_mapping_is_proposed_from_headings_and_values_and_kept(source: Source) -> None:
     plan = source.plan(source.file(LOG), columns=RECORD)
-    (shown,) = source.proposed
+    (shown,) = source.person.proposals
     assert "injury log.csv → injuries" in shown
     assert "“Injury date”: 13/09/2026, 14/09/2026" in shown
     assert "day/month/year, as “13/09/2026”" in shown
@@ -81,7 +73,7 @@ def test_next_week_the_same_headings_load_without_a_question(source: Source) -> 
     later = LOG.replace("13/09", "04/10").replace("14/09", "05/10").replace("R", "Q")
     later = later.replace("Qecord", "Record")
     plan = source.plan(source.file(later, "log week 2.csv"))
-    assert len(source.proposed) == 1
+    assert len(source.person.proposals) == 1
     assert [str(day) for day in plan.rows["injuries"]["occurred_on"]] == [
         "2026-10-04",
         "2026-10-05",
@@ -93,7 +85,7 @@ def test_columns_in_another_order_are_the_same_headings(source: Source) -> None:
     source.plan(source.file(LOG), columns=RECORD)
     turned = "\n".join(",".join(reversed(row.split(","))) for row in LOG.splitlines())
     source.plan(source.file(turned))
-    assert len(source.proposed) == 1
+    assert len(source.person.proposals) == 1
 
 
 def test_a_changed_heading_stops_with_what_changed_and_what_to_do(source: Source) -> None:
@@ -102,14 +94,14 @@ def test_a_changed_heading_stops_with_what_changed_and_what_to_do(source: Source
     (problem,) = refusal.problems
     assert "gone: “Injury date”; new: “Date of accident”" in problem.expected
     assert str(source.kept()) in problem.expected
-    assert len(source.proposed) == 1
+    assert len(source.person.proposals) == 1
 
 
 def test_a_mapping_named_is_the_one_used(source: Source) -> None:
     source.plan(source.file(LOG), columns=RECORD, mapping="north")
     assert source.kept("north").exists()
     source.plan(source.file(LOG, "whatever.csv"), mapping="north")
-    assert len(source.proposed) == 1
+    assert len(source.person.proposals) == 1
     other = "a,b,c\n1,2,3\n"
     assert (
         "other headings than the mapping “north”"
@@ -138,7 +130,7 @@ def test_open_questions_are_told_with_how_to_answer_and_never_confirmed(source: 
     assert problem.column == "side"
     assert "--column side=HEADING" in problem.expected
     assert "--value side=VALUE" in problem.expected
-    assert source.proposed == []
+    assert source.person.proposals == []
     assert not source.kept().exists()
 
 
@@ -292,7 +284,7 @@ def test_rows_without_keys_get_keys_of_their_cells_so_that_again_is_the_same(
     source = Source(own, tmp_path / "s.duckdb")
     text = "athlete_id,date,body_part,side\nA1,2026-09-05,knee,L\nA1,2026-09-05,knee,L\n"
     file = source.file(text)
-    from seasonboard.store.intake import write_load
+    from seasonboard.store.intake.write import write_load
 
     plan = source.plan(file)
     assert plan.tables[0].new == 1
@@ -332,7 +324,7 @@ def test_headings_with_quotes_and_backslashes_survive_in_the_mapping(source: Sou
     text = LOG.replace("Record", '"Re""c\\ord é"')
     source.plan(source.file(text), columns={"injury": 'Re"c\\ord é'})
     source.plan(source.file(text))
-    assert len(source.proposed) == 1
+    assert len(source.person.proposals) == 1
 
 
 def test_a_kept_mapping_is_never_written_over(source: Source) -> None:

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import plan_load
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import Store
 from tests.intake.desk import SMALL_SEASON, Desk
 

@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.intake import LoadPlan, export_tables, plan_load
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.store import Store
 from seasonboard.stored_tables import TABLES
 from tests.deep import tries
@@ -87,7 +88,7 @@ def test_rows_in_any_order_make_the_same_store(season: Desk, small_season: dict[
         header, *rows = text.splitlines()
         season.put(**{name: "\n".join([header, *reversed(rows)])})
     with memory_store() as other:
-        from seasonboard.store.intake import write_load
+        from seasonboard.store.intake.write import write_load
 
         write_load(other, plan_load(other, [season.folder]))
         for name in ("athletes", "sessions", "guards", "attendance", "wear"):
@@ -108,7 +109,7 @@ def test_what_is_exported_loads_back_as_all_the_same(loaded: Desk) -> None:
 
 
 def test_what_is_exported_makes_the_same_store_again(loaded: Desk, tmp_path: Path) -> None:
-    from seasonboard.store.intake import write_load
+    from seasonboard.store.intake.write import write_load
     from seasonboard.store.store import memory_store
 
     first = export_tables(loaded.store)
@@ -129,7 +130,7 @@ def test_an_export_has_the_columns_of_each_table(loaded: Desk) -> None:
 
 def test_the_sample_season_loads_without_a_word_and_only_once(tmp_path: Path) -> None:
     from seasonboard.sample import write_season
-    from seasonboard.store.intake import write_load
+    from seasonboard.store.intake.write import write_load
     from seasonboard.store.store import memory_store
 
     write_season(tmp_path / "sample", size=0.2)

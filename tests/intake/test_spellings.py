@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake import LoadOptions, plan_load
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.synonyms import shipped_synonyms
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES

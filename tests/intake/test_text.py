@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.store.intake import LoadPlan
+from seasonboard.store.intake.plan import LoadPlan
 from tests.intake.desk import Desk
 
 HEADER = "athlete,team,season,name\n"

@@ -5,13 +5,10 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake import (
-    export_tables,
-    load_paths,
-    plan_undo,
-    undo_last_load,
-    undo_path,
-)
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import plan_undo, undo_last_load, undo_path
 from seasonboard.stored_tables import TABLES
 from tests.intake.desk import SMALL_SEASON, Desk
 from tests.intake.test_corrections import CORRECTED
@@ -113,7 +110,7 @@ def test_an_empty_store_has_nothing_to_take_back(desk: Desk) -> None:
 
 def test_what_would_be_taken_back_is_shown_first(season: Desk, tmp_path: Path) -> None:
     place = tmp_path / "season.duckdb"
-    load_paths(place, [season.folder], confirm=lambda _: True)
+    load_paths(place, [season.folder], UnattendedLoad())
     shown = []
     assert undo_path(place, confirm=lambda last: bool(shown.append(last))) is None
     assert shown[0].load_no == 1

@@ -10,8 +10,9 @@ import polars as pl
 import pytest
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
-from seasonboard.store.intake import LoadOptions, plan_load
+from seasonboard.store.intake.plan import plan_load
 from tests.intake.desk import SMALL_SEASON, Desk
+from tests.person import Person
 
 TEAMS = ("team", "department", "sport", "sex")
 INJURIES = ("injury", "athlete", "occurred_on", "area", "side")
@@ -119,11 +120,10 @@ def test_headings_in_two_rows_with_merged_cells_are_put_together(loaded: Desk) -
     book.active.merge_cells("C3:E3")
     book.active.merge_cells("A1:F1")
     path = save(book, loaded.folder / "injury_log.xlsx")
-    shown = []
-    options = LoadOptions(propose=True, accept_mapping=lambda one: bool(shown.append(one)) or True)
-    plan = plan_load(loaded.store, [path], options)
-    assert "“Athlete ID”" in shown[0].text
-    assert "left out: “Days lost”" in shown[0].text
+    person = Person(propose=True)
+    plan = plan_load(loaded.store, [path], dialog=person)
+    assert "“Athlete ID”" in person.proposals[0]
+    assert "left out: “Days lost”" in person.proposals[0]
     assert plan.rows["injuries"]["athlete"].to_list() == ["A1", "A2"]
     assert "agrees with the rows above" in said(plan.notes)
 

@@ -3,7 +3,8 @@
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.stored_column import StoredTable
 from tests.intake.desk import Desk
 
@@ -75,7 +76,7 @@ def test_every_changed_cell_is_logged_with_old_and_new_value(own: Desk) -> None:
 def test_a_plan_shows_the_changes_before_they_are_made(loaded: Desk) -> None:
     header = "injury,athlete,occurred_on,area,side,returned_on\n"
     plan = loaded.plan(injuries=header + "I2,A3,2026-09-10,shoulder,right,2026-09-30\n")
-    (change,) = plan.first_changes(10)
+    (change,) = plan.summary.changes
     assert (change.file, change.file_row, change.row_key) == ("injuries.csv", 2, "I2")
     assert (change.column, change.old, change.new) == ("returned_on", None, "2026-09-30")
 

@@ -4,10 +4,13 @@ from collections.abc import Callable
 from multiprocessing.connection import Connection
 from pathlib import Path
 
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store import catalogue, schema
 from seasonboard.store.backups import back_up_by_hand
 from seasonboard.store.cursor_pool import CursorPool
-from seasonboard.store.intake import load_paths, undo_path, write
+from seasonboard.store.intake import write
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
 from seasonboard.store.restoring import restore_path
 from seasonboard.store.store import open_store, verify_store
 
@@ -32,13 +35,13 @@ def _yes(_shown: object) -> bool:
 
 def _load(store: Path, folder: Path, ready: Callable[[], None]) -> None:
     ready()
-    load_paths(store, [folder], confirm=_yes)
+    load_paths(store, [folder], UnattendedLoad())
 
 
 def _commit(store: Path, folder: Path, ready: Callable[[], None]) -> None:
     """Load, and begin with the commit, which goes into the file at once."""
     write.no_longer = ready
-    load_paths(store, [folder], confirm=_yes)
+    load_paths(store, [folder], UnattendedLoad())
 
 
 def _checkpoint(store: Path, folder: Path, ready: Callable[[], None]) -> None:
@@ -53,7 +56,7 @@ def _checkpoint(store: Path, folder: Path, ready: Callable[[], None]) -> None:
         whole(desks)
 
     CursorPool.checkpoint = checkpoint
-    load_paths(store, [folder], confirm=_yes)
+    load_paths(store, [folder], UnattendedLoad())
 
 
 def _undo(store: Path, _folder: Path, ready: Callable[[], None]) -> None:

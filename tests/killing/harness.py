@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from multiprocessing import get_context
 from pathlib import Path
 
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.attaching import attach, connect, contents
 from seasonboard.store.backups import back_up_by_hand, list_backups
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.store import open_store
 from tests.killing.acts import act
 from tests.killing.season import write_before, write_load
@@ -61,11 +62,11 @@ class Harness:
         self._load = write_load(folder / "load", sessions)
         self._early = folder / "early" / "season.duckdb"
         self._early.parent.mkdir()
-        load_paths(self._early, [write_before(folder / "before", sessions)], confirm=lambda _: True)
+        load_paths(self._early, [write_before(folder / "before", sessions)], UnattendedLoad())
         back_up_by_hand(self._early, None)
         self._late = folder / "late" / "season.duckdb"
         shutil.copytree(self._early.parent, self._late.parent)
-        load_paths(self._late, [self._load], confirm=lambda _: True)
+        load_paths(self._late, [self._load], UnattendedLoad())
 
     def kill(self, name: str, times: int) -> Tally:
         """Kill one act so often; return what was left."""
@@ -127,7 +128,7 @@ class Harness:
             tally.wrong.append("what was acknowledged is not there")
         tally.wrong += [f"a backup cannot be read: {one.why}" for one in _broken(store, name)]
         if name in {"load", "first load", "commit"}:
-            load_paths(store, [self._load_of(name)], confirm=lambda _: True)
+            load_paths(store, [self._load_of(name)], UnattendedLoad())
             if held(store) != after:
                 tally.wrong.append("the same load again does not complete it")
 

@@ -2,8 +2,9 @@
 
 import pytest
 
-from seasonboard.answers.store_answers import StoreAnswers
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.answers.source import AnswerSource
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests import front_door
 from tests.queries.build import Season
@@ -21,7 +22,7 @@ def board(tmp_path):
         else:
             front_door.write_season(folder, season)
         write_load(store, plan_load(store, [folder]))
-        return StoreAnswers(store, "a test")
+        return AnswerSource(store, "a test")
 
     yield load
     store.close()

@@ -13,7 +13,7 @@ from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.report import REPORT
 from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
-from seasonboard.store.intake import plan_load
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import memory_store
 from tests.outside.traps import sessions
 from tests.queries import build

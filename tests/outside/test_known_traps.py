@@ -16,7 +16,7 @@ from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
 from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.store.intake import plan_load
+from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import memory_store
 from tests.front_door import Interval
 from tests.outside.traps import bare, compare, crude, sessions, worn_to_games

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, time
 import pytest
 
 from seasonboard.answers.remakes.answer import remakes
-from seasonboard.answers.remakes.parts import RemakesOptions
+from seasonboard.answers.remakes.options import RemakesOptions
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build
@@ -66,9 +66,9 @@ def test_a_remake_of_a_remake_belongs_to_the_first_guard(ask):
     """
     found = ask(CHAINED)
     chains = found.chains
-    assert (chains.firsts, chains.redone.successes) == (4, 2)
-    assert chains.redone_exact.low == pytest.approx(0.06758599, abs=1e-7)
-    assert chains.redone_exact.high == pytest.approx(0.932414, abs=1e-6)
+    assert (chains.firsts, chains.remade_or_replaced.successes) == (4, 2)
+    assert chains.remade_or_replaced_exact.low == pytest.approx(0.06758599, abs=1e-7)
+    assert chains.remade_or_replaced_exact.high == pytest.approx(0.932414, abs=1e-6)
     assert (chains.units, chains.units / chains.firsts, chains.longest) == (3, 0.75, 3)
     assert chains.days_to_stay == 15.5  # 32, 9, 20 and 11 days
     assert (found.whole.fitted, found.whole.remakes) == (7, 3)  # the other figure, labelled
@@ -93,12 +93,13 @@ def test_the_window_decides_and_its_last_day_counts(ask):
     Kind of trouble: guides to warranty data in statistics packages.
     """
     found = ask(WINDOWED, through="2027-06-30", window=90)
-    within = found.chains.redone_within
-    assert (within.successes, within.trials, within.share) == (2, 5, 0.4)
-    assert found.chains.redone.successes == 4  # at any time
+    within = found.chains.remade_or_replaced_within
+    assert (within.successes, within.trials, within.value) == (2, 5, 0.4)
+    assert found.chains.remade_or_replaced.successes == 4  # at any time
     assert (found.whole.remakes, found.whole.replacements) == (3, 1)
-    assert ask(WINDOWED, through="2027-06-30", window=91).chains.redone_within.successes == 3
-    assert ask(WINDOWED, through="2027-06-30", window=89).chains.redone_within.successes == 1
+    for window, anew in ((91, 3), (89, 1)):
+        chains = ask(WINDOWED, through="2027-06-30", window=window).chains
+        assert chains.remade_or_replaced_within.successes == anew
 
 
 def test_a_remake_called_off_is_none(ask):
@@ -119,7 +120,7 @@ def test_nothing_fitted_and_nothing_back_have_words(ask):
     )
     found = ask(CHAINED[:1])
     assert found.summary.answer.startswith("None of 1 fitted guard was remade")
-    assert (found.whole.within.share, found.months, found.reasons) == (0.0, found.months, ())
+    assert (found.whole.within.value, found.months, found.reasons) == (0.0, found.months, ())
 
 
 def test_recent_guards_count_for_the_days_they_are_known(ask):
@@ -131,5 +132,5 @@ def test_recent_guards_count_for_the_days_they_are_known(ask):
     new = [(f"B{n}", f"b{n}", "2026-08-01", "2026-09-26", None, None) for n in range(5)]
     anew = [(f"C{n}", f"a{n}", "2026-09-11", None, f"A{n}", "fit") for n in range(2)]
     found = ask([*old, *new, *anew], through="2026-10-01")
-    assert found.whole.share.share == 0.2
-    assert found.whole.within.share == pytest.approx(0.4)
+    assert found.whole.share.value == 0.2
+    assert found.whole.within.value == pytest.approx(0.4)

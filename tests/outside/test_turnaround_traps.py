@@ -14,9 +14,8 @@ from pytest import approx
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.json import turnaround_json
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
-from seasonboard.answers.turnaround.text import turnaround_text
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.report import REPORT
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.slow_orders import stamp, with_stages
@@ -43,6 +42,11 @@ def single(*rows):
         (key, f"A-{key}", {"requested": asked} | ({"fitted": done} if done else {}))
         for key, asked, done in rows
     ]
+
+
+def open_orders(answer):
+    """Return the open orders as JSON has them."""
+    return REPORT.as_object(answer, "turnaround")["open_orders"]
 
 
 @pytest.fixture
@@ -195,8 +199,8 @@ def test_an_open_order_ages_in_real_hours(ask):
     asked = {"zone": "America/Chicago", "through": "2026-03-08"}
     hours = ask(rows, unit=Unit.HOURS, **asked)
     assert [p.time for p in hours.whole.curve.points] == [35]
-    assert turnaround_json(hours)["open_orders"][0]["age"] == 35
-    assert turnaround_json(ask(rows, **asked))["open_orders"][0]["age"] == 1
+    assert open_orders(hours)[0]["age_hours"] == 35
+    assert open_orders(ask(rows, **asked))[0]["age_days"] == 1
 
 
 def test_cancelled_orders_are_neither_finished_nor_open(ask):
@@ -245,11 +249,11 @@ def test_two_guards_of_one_request_are_done_when_the_last_one_is(ask):
     assert answer.whole.orders == 5
     both = answer.whole.together
     assert (both.requests, both.complete, both.open) == (3, 2, 1)
-    assert both.finished_median == 10.5
+    assert both.complete_only.median == 10.5
     assert both.median.value == 14, "with the open one counted up to its 17 days"
     (still,) = answer.open_orders
     assert (still.guard, still.age_days) == ("ankle R", 17)
-    assert "3 requests, 1 open" in " ".join(turnaround_text(answer).split())
+    assert "3 requests, 1 open" in " ".join(REPORT.as_text(answer).split())
 
 
 def test_a_remake_has_its_own_turnaround_and_names_what_it_replaces(ask):

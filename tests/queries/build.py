@@ -20,7 +20,8 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store
 from seasonboard.stored_tables import TABLES
 from tests.queries.straight import put_straight

@@ -117,18 +117,18 @@ class SlowRemakes:
             if fitted is None and not anew:
                 continue
             reasons = [self.by_key[each].get("remake_reason") for _, each in anew]
-            redo = "remake" if anew and reasons[0] in REMAKE else "reason not recorded"
-            redo = "replacement" if anew and reasons[0] in REPLACEMENT else redo
+            counts_as = "remake" if anew and reasons[0] in REMAKE else "reason not recorded"
+            counts_as = "replacement" if anew and reasons[0] in REPLACEMENT else counts_as
             ends = [self.local(guard, "retired"), anew[0][0] if anew else None]
             found[key] = {
                 "fitted_on": fitted,
                 "asked_on": self.local(guard),
                 "first_guard": self.chain(key)[-1],
                 "place": len(self.chain(key)),
-                "redone_by": anew[0][1] if anew else None,
-                "redo": redo if anew else None,
-                "redone_on": anew[0][0] if anew else None,
-                "redos": len(anew),
+                "successor": anew[0][1] if anew else None,
+                "counts_as": counts_as if anew else None,
+                "successor_asked_on": anew[0][0] if anew else None,
+                "successors": len(anew),
                 "remakes": sum(reason in REMAKE for reason in reasons),
                 "ended_on": min((on for on in ends if on), default=None),
                 "sessions_worn": self.worn(key, self.until),

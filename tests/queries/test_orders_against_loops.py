@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import ORDER_PARAMS
-from seasonboard.answers.turnaround.parts import By
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -43,7 +43,7 @@ def test_orders_are_what_loops_find(season, scope):
 
 def check_groups(store, asked, orders):
     """Whatever they are grouped by, each order is in one group, with the same cells."""
-    for by in By:
+    for by in OrdersBy:
         name = by.value.replace("-", "_")
         found = []
         for member in {row[name] for row in orders}:

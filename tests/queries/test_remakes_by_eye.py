@@ -51,7 +51,7 @@ def test_a_chain_is_followed_to_its_first_guard(load):
     found = guards(
         load(season(order("X", "A", FIRST), redo("Y", "X", (3, 5)), redo("Z", "Y", (6, 9))))
     )
-    assert {k: (g["first_guard"], g["place"], g["redone_by"]) for k, g in found.items()} == {
+    assert {k: (g["first_guard"], g["place"], g["successor"]) for k, g in found.items()} == {
         "X": ("X", 1, "Y"),
         "Y": ("X", 2, "Z"),
         "Z": ("X", 3, None),
@@ -74,7 +74,7 @@ def test_reasons_make_remakes_replacements_or_neither(load):
         made.append(order(f"X{number}", "A", FIRST))
         made.append(redo(f"Y{number}", f"X{number}", (3, 5), remake_reason=reason))
     found = guards(load(season(*made)))
-    assert [found[f"X{n}"]["redo"] for n in range(8)] == [
+    assert [found[f"X{n}"]["counts_as"] for n in range(8)] == [
         *["remake"] * 4, *["replacement"] * 3, "reason not recorded",
     ]  # fmt: skip
     assert [found[f"X{n}"]["remakes"] for n in range(8)] == [1, 1, 1, 1, 0, 0, 0, 0]
@@ -120,7 +120,7 @@ def test_what_is_worn_after_the_asking_is_no_longer_its_life(load):
 def test_a_remake_of_a_cancelled_guard_keeps_its_chain(load):
     first = order("X", "A", {"requested": at(1), "cancelled": at(2)})
     found = guards(load(season(first, redo("Y", "X", (3, 5)))))
-    assert (found["X"]["fitted_on"], found["X"]["redone_by"]) == (None, "Y")
+    assert (found["X"]["fitted_on"], found["X"]["successor"]) == (None, "Y")
     assert (found["Y"]["first_guard"], found["Y"]["place"]) == ("X", 2)
 
 
@@ -128,7 +128,7 @@ def test_a_guard_of_another_athlete_is_not_in_its_place_and_is_told(load):
     """The remake's key points to B's guard: B's did not come back, and a chain ends there."""
     store = load(season(order("X", "B", FIRST), redo("Y", "X", (3, 5))))
     found = guards(store)
-    assert (found["X"]["redone_by"], found["Y"]["first_guard"]) == (None, "Y")
+    assert (found["X"]["successor"], found["Y"]["first_guard"]) == (None, "Y")
     assert left_out(store) == {
         ("guards asked for anew", "it replaces a guard of another athlete"): 1
     }
@@ -156,8 +156,9 @@ def test_of_two_asked_for_in_one_place_the_first_counts_and_both_are_remembered(
         redo("Z", "X", (3, None)),
     )
     found = guards(load(season(*made)))["X"]
-    assert (found["redone_by"], found["redo"], found["redone_on"]) == ("Z", "remake", day(3))
-    assert (found["redos"], found["remakes"]) == (2, 1)
+    assert (found["successor"], found["counts_as"]) == ("Z", "remake")
+    assert found["successor_asked_on"] == day(3)
+    assert (found["successors"], found["remakes"]) == (2, 1)
 
 
 def test_the_first_of_two_fitted_stamps_counts(load):
@@ -177,7 +178,7 @@ def test_a_guard_worn_without_a_fitting_is_told(load):
 
 def test_a_remake_without_a_stage_is_told(load):
     store = load(season(order("X", "A", FIRST), order("Y", "A", {}, remake_of="X")))
-    assert guards(store)["X"]["redone_by"] is None
+    assert guards(store)["X"]["successor"] is None
     assert left_out(store) == {("guards asked for anew", "no stage of it is recorded"): 1}
 
 

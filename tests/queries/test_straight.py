@@ -7,7 +7,8 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 from tests.deep import tries
 from tests.queries import build

@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.orders.answer import orders as ask_orders
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import MAKING, Unit
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Scope
 from seasonboard.terms import Stage
 from tests.queries.seasons import scopes
@@ -78,7 +79,7 @@ def fate_slowly(one, until):
     parts=scopes(),
     pair=PAIRS,
     unit=st.sampled_from(list(Unit)),
-    by=st.sampled_from(list(By)),
+    by=st.sampled_from(list(OrdersBy)),
 )
 def test_turnaround_is_what_loops_find(season, parts, pair, unit, by):
     """Times, what became of each, readiness; timed and set aside add up to all orders."""

@@ -176,11 +176,10 @@ def test_orders_and_remakes_are_those_of_the_questions_that_ask_for_them_alone(s
         assert shared(found, names) == shared(other, names)
         assert len(found) == len(other)
         guards = {row["guard"]: row for row in ask(store, "remakes/guards", day(0), **parts)}
-        redone = {
-            g: (r["redone_by"], r["redo"], r["reason"], r["redone_on"]) for g, r in guards.items()
-        }
+        names = ("successor", "counts_as", "reason", "successor_asked_on")
+        successors = {guard: tuple(row[n] for n in names) for guard, row in guards.items()}
         mine = {g["guard"]: g["athlete"] for g in season.guards}
         for row in found:
-            told = (row["redone_by"], row["redo"], row["redone_reason"], row["redone_on"])
-            assert redone.get(row["guard"], (None,) * 4) == told
+            names = ("successor", "counts_as", "successor_reason", "successor_asked_on")
+            assert successors.get(row["guard"], (None,) * 4) == tuple(row[n] for n in names)
             assert (row["made_as"] is not None) == (mine.get(row["remake_of"]) == row["athlete"])

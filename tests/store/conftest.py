@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.attaching import attach, connect, contents
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from tests.intake.desk import SMALL_SEASON
 
 MORE = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
@@ -53,7 +54,7 @@ def season_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def season_store(season_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a store that holds the small season; tests copy it."""
     path = tmp_path_factory.mktemp("loaded") / "season.duckdb"
-    load_paths(path, [season_folder], confirm=yes)
+    load_paths(path, [season_folder], UnattendedLoad())
     return path
 
 

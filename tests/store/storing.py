@@ -7,8 +7,9 @@ import sys
 import tempfile
 from pathlib import Path
 
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.attaching import attach, connect, quoted
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.schema import newest_version
 from tests.intake.desk import SMALL_SEASON
 
@@ -31,9 +32,9 @@ def store_current() -> Path:
         folder.mkdir()
         for table, text in SMALL_SEASON.items():
             (folder / f"{table}.csv").write_text(text)
-        load_paths(whole, [folder], confirm=lambda _: True)
+        load_paths(whole, [folder], UnattendedLoad())
         (folder / "teams.csv").write_text(CORRECTION)
-        load_paths(whole, [folder / "teams.csv"], confirm=lambda _: True)
+        load_paths(whole, [folder / "teams.csv"], UnattendedLoad())
         connection = connect()
         attach(connection, whole, read_only=True)
         small = Path(name) / "small.duckdb"

@@ -6,22 +6,15 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import StoreError
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store import attaching, backups
 from seasonboard.store.backup_names import KEPT, backups_of, folder_of
 from seasonboard.store.backups import back_up_by_hand, list_backups
-from seasonboard.store.intake import load_paths, undo_path
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
 from seasonboard.store.store import open_store
+from tests.person import Person
 from tests.store.conftest import held, more, names, yes
-
-
-class Talk:
-    """Say yes, with wishes."""
-
-    def __init__(self, **wishes: object) -> None:
-        self.wishes = wishes
-
-    def __call__(self, _shown: object) -> bool:
-        return True
 
 
 def back_up(store_path: Path, times: int) -> None:
@@ -36,7 +29,7 @@ def causes(store: Path) -> list[str]:
 
 def test_a_load_and_an_undo_are_preceded_by_a_backup_of_all_that_was_there(season, tmp_path):
     states = [held(season)]
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     states.append(held(season))
     undo_path(season, confirm=yes)
     undone, loaded = backups_of(season)
@@ -45,7 +38,7 @@ def test_a_load_and_an_undo_are_preceded_by_a_backup_of_all_that_was_there(seaso
 
 
 def test_a_backup_keeps_rows_in_their_order_and_the_keys(season, tmp_path):
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     (backup,) = backups_of(season)
     undo_path(season, confirm=yes, backup=False)
 
@@ -64,14 +57,14 @@ def test_nothing_is_backed_up_when_there_is_nothing_yet_or_nothing_changes(
     season, season_folder, tmp_path
 ):
     new = tmp_path / "new.duckdb"
-    load_paths(new, [season_folder], confirm=yes)  # the first load
+    load_paths(new, [season_folder], UnattendedLoad())  # the first load
     assert not folder_of(new).exists()
-    load_paths(season, [season_folder], confirm=yes)  # the same again
+    load_paths(season, [season_folder], UnattendedLoad())  # the same again
     assert not folder_of(season).exists()
-    load_paths(season, more(tmp_path), confirm=lambda _: False)  # not confirmed
+    load_paths(season, more(tmp_path), Person(lambda _: False))  # not confirmed
     assert not folder_of(season).exists()
     undo_path(season, confirm=yes, backup=False)  # an empty store
-    load_paths(season, [season_folder], confirm=yes)
+    load_paths(season, [season_folder], UnattendedLoad())
     assert not folder_of(season).exists()
 
 
@@ -96,14 +89,14 @@ def test_order_goes_by_the_number_when_the_clock_goes_back(season, tmp_path):
     folder_of(season).mkdir()
     ahead = folder_of(season) / "0041_29990101T000000Z_before-load-1.duckdb"
     ahead.write_bytes(season.read_bytes())
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     assert [one.number for one in backups_of(season)] == [42, 41]
 
 
 def test_a_store_reached_through_a_link_has_its_backups_beside_the_file(season, tmp_path):
     link = tmp_path / "link.duckdb"
     link.symlink_to(season)
-    load_paths(link, more(tmp_path), confirm=yes)
+    load_paths(link, more(tmp_path), UnattendedLoad())
     assert len(backups_of(season)) == len(backups_of(link)) == 1
     assert not (tmp_path / "link.duckdb.backups").exists()
 
@@ -115,7 +108,7 @@ def test_without_a_backup_nothing_is_written(season, tmp_path, what):
     before = season.read_bytes()
     with pytest.raises(StoreError) as refused:
         if what == "load":
-            load_paths(season, more(tmp_path), confirm=yes)
+            load_paths(season, more(tmp_path), UnattendedLoad())
         else:
             undo_path(season, confirm=yes)
     assert refused.value.what.startswith("The backup before ")
@@ -123,7 +116,7 @@ def test_without_a_backup_nothing_is_written(season, tmp_path, what):
     assert "--no-backup" in refused.value.hint
     assert season.read_bytes() == before
     if what == "load":
-        load_paths(season, more(tmp_path), confirm=Talk(backup=False))
+        load_paths(season, more(tmp_path), Person(backup=False))
         assert held(season)["teams"][0] == 3
     else:
         undo_path(season, confirm=yes, backup=False)
@@ -137,7 +130,7 @@ def test_a_folder_that_may_not_be_written_stops_the_load(season, open_folder, ou
     folder_of(place).mkdir(mode=0o555)
     files = more(open_folder)
     with outsider(), pytest.raises(StoreError, match="so nothing was changed"):
-        load_paths(place, files, confirm=yes)
+        load_paths(place, files, UnattendedLoad())
     assert held(place)["teams"][0] == 2
 
 
@@ -151,7 +144,7 @@ def test_a_copy_that_reads_otherwise_is_thrown_away(season, tmp_path, monkeypatc
 
     monkeypatch.setattr(backups, "contents", contents)
     with pytest.raises(StoreError, match="read otherwise"):
-        load_paths(season, more(tmp_path), confirm=yes)
+        load_paths(season, more(tmp_path), UnattendedLoad())
     assert held(season)["teams"][0] == 2
     assert names(folder_of(season)) == []
 
@@ -160,12 +153,12 @@ def test_what_an_interrupted_backup_left_is_cleared_by_the_next_and_never_listed
     folder_of(season).mkdir()
     (folder_of(season) / ".0001_20260101T000000Z_before-load-2.duckdb.77.making").write_text("half")
     assert list_backups(season) == ()
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     assert len(names(folder_of(season))) == 1
 
 
 def test_a_list_says_what_each_backup_holds_and_which_cannot_be_read(season, tmp_path):
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     undo_path(season, confirm=yes)
     newest, oldest = backups_of(season)
     os.truncate(oldest.path, 300_000)

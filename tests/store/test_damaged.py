@@ -9,9 +9,11 @@ import duckdb
 import pytest
 
 from seasonboard.errors import StoreError
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.attaching import attach, connect, is_cut_short
 from seasonboard.store.backups import back_up_by_hand
-from seasonboard.store.intake import load_paths, undo_path
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
 from seasonboard.store.store import open_store, verify_store
 from tests.killing.season import write_before, write_load
 from tests.store.conftest import held, more, names, yes
@@ -64,7 +66,7 @@ def test_damage_inside_a_table_stops_a_load_before_it_writes(season, tmp_path):
     else:
         pytest.fail("no block of a table was found")
     with pytest.raises(StoreError, match="is damaged"):
-        load_paths(season, more(tmp_path), confirm=yes)
+        load_paths(season, more(tmp_path), UnattendedLoad())
     with pytest.raises(StoreError, match="is damaged"):
         verify_store(season, tell=print)
     assert season.read_bytes() == harmed
@@ -73,8 +75,8 @@ def test_damage_inside_a_table_stops_a_load_before_it_writes(season, tmp_path):
 def test_a_store_that_shrank_when_a_load_was_taken_back_is_sound(tmp_path):
     """DuckDB cuts free blocks off the file and goes on counting them in its header."""
     place = tmp_path / "season.duckdb"
-    load_paths(place, [write_before(tmp_path / "before", 400)], confirm=yes)
-    load_paths(place, [write_load(tmp_path / "load", 400)], confirm=yes)
+    load_paths(place, [write_before(tmp_path / "before", 400)], UnattendedLoad())
+    load_paths(place, [write_load(tmp_path / "load", 400)], UnattendedLoad())
     undo_path(place, confirm=yes)
     connection = connect()
     attach(connection, place, read_only=True)

@@ -8,7 +8,10 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.store.intake import load_paths, plan_load, write_load
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
 from tests.patience import PATIENCE
@@ -23,7 +26,7 @@ G2@2   . g
 @pytest.fixture
 def path(tmp_path):
     store = tmp_path / "season.store"
-    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], confirm=lambda _: True)
+    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], UnattendedLoad())
     return store
 
 

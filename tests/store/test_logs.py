@@ -3,15 +3,16 @@
 import subprocess
 import sys
 from pathlib import Path
-from types import MappingProxyType
 
 import duckdb
 import pytest
 
 from seasonboard.errors import StoreError
-from seasonboard.store.intake import load_paths
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.store import open_store, verify_store
-from tests.store.conftest import held, more, names, yes
+from tests.person import Person
+from tests.store.conftest import held, more, names
 
 LEAVE_A_LOG = """
 import os, signal, sys
@@ -109,7 +110,7 @@ def test_a_second_log_is_set_aside_beside_the_first(season):
 def test_the_log_of_another_store_is_set_aside(logged, season_store, tmp_path, season_folder):
     _, log = logged
     other = tmp_path / "other.duckdb"
-    load_paths(other, [season_folder], confirm=yes)
+    load_paths(other, [season_folder], UnattendedLoad())
     log.rename(other.with_name("other.duckdb.wal"))
     with open_store(other, read_only=False) as store:
         assert len(store.notes) == 1
@@ -119,7 +120,7 @@ def test_the_log_of_another_store_is_set_aside(logged, season_store, tmp_path, s
 def test_a_log_without_its_store_does_not_meet_a_new_one(tmp_path, season_folder):
     place = tmp_path / "season.duckdb"
     place.with_name("season.duckdb.wal").write_bytes(b"of a store that is gone")
-    load_paths(place, [season_folder], confirm=yes)
+    load_paths(place, [season_folder], UnattendedLoad())
     assert teams(place) == 2
     (aside,) = tmp_path.glob("*.set-aside-*")
     assert aside.read_bytes() == b"of a store that is gone"
@@ -138,14 +139,7 @@ def test_the_log_of_a_file_that_is_no_store_stays_where_it_is(tmp_path):
 
 def test_a_load_says_that_a_log_was_set_aside(season, tmp_path):
     season.with_name("season.duckdb.wal").write_bytes(b"rubbish")
-    told = []
-
-    class Talk:
-        wishes = MappingProxyType({"tell": told.append})
-
-        def __call__(self, _plan: object) -> bool:
-            return True
-
-    load_paths(season, more(tmp_path), confirm=Talk())
-    assert "set aside" in told[0]
+    person = Person()
+    load_paths(season, more(tmp_path), person)
+    assert "set aside" in person.told[0]
     assert held(season)["teams"][0] == 3

@@ -6,10 +6,13 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import StoreError
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store import schema
 from seasonboard.store.backup_names import backups_of, folder_of
 from seasonboard.store.catalogue import migrations
-from seasonboard.store.intake import export_tables, load_paths, undo_path
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
 from seasonboard.store.restoring import restore_path
 from seasonboard.store.store import open_store
 from tests.killing.acts import NEXT
@@ -42,9 +45,9 @@ def test_a_store_of_every_version_opens_for_writing_and_holds_the_same_season(
 ):
     """It equals a store that is loaded today from the same tables."""
     today = tmp_path / "today.duckdb"
-    load_paths(today, [season_folder], confirm=yes)
+    load_paths(today, [season_folder], UnattendedLoad())
     (tmp_path / "teams.csv").write_text(CORRECTION)
-    load_paths(today, [tmp_path / "teams.csv"], confirm=yes)
+    load_paths(today, [tmp_path / "teams.csv"], UnattendedLoad())
     with open_store(old, read_only=False) as store, open_store(today) as fresh:
         found, expected = export_tables(store), export_tables(fresh)
         assert store.read("store/last_load")["load_no"].item() == 2
@@ -59,7 +62,7 @@ def test_a_store_of_every_version_opens_for_writing_and_holds_the_same_season(
 def test_a_store_of_every_version_can_be_loaded_into_and_undone(old, tmp_path):
     open_store(old, read_only=False).close()
     before = {**held(old), "loads": 2}
-    load_paths(old, more(tmp_path), confirm=yes)
+    load_paths(old, more(tmp_path), UnattendedLoad())
     undo_path(old, confirm=yes)
     assert {**held(old), "loads": 2} == before
 
@@ -97,7 +100,7 @@ def test_without_room_for_a_backup_no_step_is_taken(season, monkeypatch):
 
 
 def test_an_earlier_backup_is_brought_up_to_date_when_taken_back(season, tmp_path, monkeypatch):
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     with_steps(monkeypatch, NEXT)
     restore_path(season, "1", confirm=yes)
     with open_store(season) as store:
@@ -109,7 +112,7 @@ def test_an_earlier_backup_is_brought_up_to_date_when_taken_back(season, tmp_pat
 def test_an_earlier_backup_that_cannot_be_brought_up_to_date_changes_nothing(
     season, tmp_path, monkeypatch
 ):
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     before = season.read_bytes()
     with monkeypatch.context() as patch:
         with_steps(patch, NEXT, BROKEN)

@@ -15,11 +15,12 @@ from pathlib import Path
 
 import pytest
 
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.backup_names import folder_of
-from seasonboard.store.intake import load_paths
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.store import open_store
 from tests.killing.season import write_before, write_load
-from tests.store.conftest import held, names, yes
+from tests.store.conftest import held, names
 
 SESSIONS = 300
 LIMITED = """
@@ -27,22 +28,22 @@ import json, resource, signal, sys
 from pathlib import Path
 from seasonboard.errors import StoreError
 from seasonboard.store.backups import back_up_by_hand
-from seasonboard.store.intake import load_paths, undo_path
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
+from tests.person import Person
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 what, store, folder, size = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3]), int(sys.argv[4])
-class Talk:
-    wishes = {"backup": what == "backup before load"}
-    def __call__(self, _shown):
-        resource.setrlimit(resource.RLIMIT_FSIZE, (size, resource.RLIM_INFINITY))
-        return True
+def run_out(_shown):
+    resource.setrlimit(resource.RLIMIT_FSIZE, (size, resource.RLIM_INFINITY))
+    return True
 try:
     if what == "backup by hand":
-        Talk()(None)
+        run_out(None)
         back_up_by_hand(store, None)
     elif what == "undo":
-        undo_path(store, confirm=Talk(), backup=False)
+        undo_path(store, confirm=run_out, backup=False)
     else:
-        load_paths(store, [folder], confirm=Talk())
+        load_paths(store, [folder], Person(run_out, backup=what == "backup before load"))
     print(json.dumps(None))
 except StoreError as error:
     print(json.dumps([error.what, error.hint]))
@@ -53,10 +54,11 @@ except StoreError as error:
 def made(tmp_path_factory) -> Path:
     """Give a folder with a store, a load for it, and that store after the load."""
     folder = tmp_path_factory.mktemp("room")
-    load_paths(folder / "early.duckdb", [write_before(folder / "before", SESSIONS)], confirm=yes)
+    before = write_before(folder / "before", SESSIONS)
+    load_paths(folder / "early.duckdb", [before], UnattendedLoad())
     write_load(folder / "load", SESSIONS)
     shutil.copy(folder / "early.duckdb", folder / "late.duckdb")
-    load_paths(folder / "late.duckdb", [folder / "load"], confirm=yes)
+    load_paths(folder / "late.duckdb", [folder / "load"], UnattendedLoad())
     shutil.rmtree(folder_of(folder / "late.duckdb"))
     return folder
 
@@ -83,7 +85,7 @@ def test_a_load_without_room_leaves_the_store_as_it_was(made, tmp_path, beyond):
     assert held(store) == before
     with open_store(store, read_only=False) as opened:
         assert opened.notes == ()
-    load_paths(store, [made / "load"], confirm=yes)
+    load_paths(store, [made / "load"], UnattendedLoad())
     assert held(store)["attendance"] == held(made / "late.duckdb")["attendance"]
 
 

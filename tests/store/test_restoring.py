@@ -8,19 +8,22 @@ import duckdb
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.backup_names import KEPT, backups_of, folder_of
 from seasonboard.store.backups import back_up_by_hand
-from seasonboard.store.intake import load_paths, undo_path
+from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.intake.undo import undo_path
 from seasonboard.store.restoring import restore_path
 from seasonboard.store.store import open_store
+from tests.person import Person
 from tests.store.conftest import held, more, names, yes
-from tests.store.test_backups import Talk, back_up
+from tests.store.test_backups import back_up
 
 
 @pytest.fixture
 def changed(season, tmp_path) -> Path:
     """Return a store with one load more than its backup."""
-    load_paths(season, more(tmp_path), confirm=yes)
+    load_paths(season, more(tmp_path), UnattendedLoad())
     return season
 
 
@@ -58,7 +61,7 @@ def test_nothing_is_changed_unless_it_is_confirmed(changed):
 def test_the_oldest_backup_is_not_pushed_out_by_what_is_kept_of_the_store(season, tmp_path):
     first = held(season)
     back_up(season, KEPT)
-    load_paths(season, more(tmp_path), confirm=Talk(backup=False))
+    load_paths(season, more(tmp_path), Person(backup=False))
     assert len(backups_of(season)) == KEPT
     restore_path(season, "1", confirm=yes)
     assert held(season) == first

@@ -14,7 +14,8 @@ from seasonboard.answers.scope_values import read_known
 from seasonboard.sample import truth, write_season
 from seasonboard.scope import read_scope
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.store.intake import plan_load, write_load
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import memory_store
 
 SEEDS = range(101, 121)

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import polars as pl
 
-from seasonboard.store.intake import load_paths
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
 
 ROOT = Path(__file__).resolve().parents[2]
 TELLING = re.compile(r"zq|Quagmire|Zebulon", re.ASCII)
@@ -28,7 +29,7 @@ def quagmires(folder: Path) -> Path:
         table = pl.read_csv(path, infer_schema=False)
         table.with_columns(_named(table, path.stem)).write_csv(folder / path.name)
     store = folder / "quagmire.duckdb"
-    load_paths(store, [folder], confirm=lambda _: True)
+    load_paths(store, [folder], UnattendedLoad())
     return store
 
 

@@ -10,9 +10,11 @@ from zoneinfo import ZoneInfo
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.entry_writer import StoreEntryWriter
-from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -49,25 +51,25 @@ def make_store(folder: Path) -> Path:
     (tables / "stages.csv").write_text(
         "guard,stage,reached_at\nG0041,requested,2026-08-20T09:00\nG0041,scanned,2026-08-21T09:00\n"
     )
-    load_paths(folder / "season.store", [tables], confirm=lambda _: True)
+    load_paths(folder / "season.store", [tables], UnattendedLoad())
     return folder / "season.store"
 
 
 @contextmanager
-def kept_store(made: Path, folder: Path) -> Iterator[StoreAnswers]:
+def kept_store(made: Path, folder: Path) -> Iterator[AnswerSource]:
     """Give the board of a copy of a store, open to be written to."""
     path = folder / "season.store"
     shutil.copy(made, path)
     held = ReopeningStore(path)
     try:
-        yield StoreAnswers(held, "season.store", entry_writer=StoreEntryWriter(held))
+        yield AnswerSource(held, "season.store", entry_writer=StoreEntryWriter(held))
     finally:
         held.close()
 
 
 @asynccontextmanager
 async def typing(
-    board: StoreAnswers, screen: str = "week", size: tuple[int, int] = SMALL
+    board: AnswerSource, screen: str = "week", size: tuple[int, int] = SMALL
 ) -> AsyncIterator[Pilot[None]]:
     """Open the board and wait until its first answer is shown."""
     app = SeasonboardApp(lambda: board, screen=screen)
@@ -77,7 +79,7 @@ async def typing(
         yield pilot
 
 
-def rows(board: StoreAnswers, table: str) -> list[dict[str, Any]]:
+def rows(board: AnswerSource, table: str) -> list[dict[str, Any]]:
     """Return what the store holds in one table."""
     assert isinstance(board._store, ReopeningStore)
     return board._store.asked(lambda store: export_tables(store)[table]).to_dicts()

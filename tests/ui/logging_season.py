@@ -8,9 +8,11 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.entry_writer import StoreEntryWriter
-from seasonboard.store.intake import export_tables, load_paths
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
@@ -57,7 +59,7 @@ def _last(number: int) -> str:
 def store_of(season: Season, folder: Path) -> Path:
     """Load a season into a store on disk."""
     path = folder / "season.store"
-    load_paths(path, [season.write(folder / "tables")], confirm=lambda _: True)
+    load_paths(path, [season.write(folder / "tables")], UnattendedLoad())
     return path
 
 
@@ -68,7 +70,7 @@ async def logging(
     """Open the board of a store that is written to, as `seasonboard --store` does."""
     held = ReopeningStore(path)
     try:
-        board = StoreAnswers(held, str(path), StoreEntryWriter(held))
+        board = AnswerSource(held, str(path), StoreEntryWriter(held))
         app = SeasonboardApp(lambda: board, screen=screen)
         app.today = lambda: today
         async with app.run_test(size=size, notifications=True) as pilot:

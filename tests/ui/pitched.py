@@ -11,7 +11,7 @@ from seasonboard.answers.pitch.answer import Evidence, planned, refuse
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import REMAKES, TAKE_UP
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.store.store import memory_store
@@ -62,7 +62,7 @@ _FRAMES = {
 def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
     """What a store without a record says of take-up and remakes: the plan assumes both."""
     with memory_store() as store:
-        board = StoreAnswers(store, "nothing")
+        board = AnswerSource(store, "nothing")
         scope = board.opening_scope()
         return board.ask(TAKE_UP, scope), board.ask(REMAKES, scope)
 

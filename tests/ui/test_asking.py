@@ -1,7 +1,5 @@
 """Asking: nothing blocks, late answers are dropped, what stands on screen says how old it is."""
 
-from collections.abc import Callable
-
 from textual.widgets import Static
 
 from seasonboard.answers.source import AnswerSource
@@ -208,6 +206,7 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
         await until(pilot, lambda: "No difference shown yet" in text(pilot))
 
 
-def test_stand_in_is_an_asker() -> None:
-    answer_source: Callable[[], AnswerSource] = StandIn
-    assert answer_source().place
+def test_stand_in_offers_only_what_an_answer_source_offers() -> None:
+    offered = {name for name in dir(StandIn()) if not name.startswith("_")}
+    held_back = {"reader", "is_deaf", "problem", "asked", "stops", "covered", "total", "names"}
+    assert offered - held_back - {"hold", "let_go", "waited_in_vain"} <= set(dir(AnswerSource))

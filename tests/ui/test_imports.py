@@ -23,10 +23,10 @@ def test_first_paint_waits_for_no_window_that_is_opened_later() -> None:
 def test_first_answer_waits_for_no_other_screen_and_no_special_functions() -> None:
     loaded = modules_after(
         "from seasonboard.ui.all_screens import SCREENS; SCREENS['week'];"
-        "from seasonboard.answers.store_answers import StoreAnswers;"
+        "from seasonboard.answers.source import AnswerSource;"
         "from seasonboard.store.store import memory_store;"
         "from seasonboard.answers.questions import WEEK;"
-        "board = StoreAnswers(memory_store(), 'x'); board.ask(WEEK, board.opening_scope());"
+        "board = AnswerSource(memory_store(), 'x'); board.ask(WEEK, board.opening_scope());"
         "from seasonboard.stats.proportions import clopper_pearson;"
         "clopper_pearson(0, 9); clopper_pearson(9, 9)"
     )

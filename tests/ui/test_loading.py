@@ -7,14 +7,14 @@ from contextlib import ExitStack, asynccontextmanager
 import pytest
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
 from seasonboard.store.store import memory_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.fields import Choices
-from seasonboard.ui.loading.load_dialog import Talk
+from seasonboard.ui.loading.load_dialog import BoardDialog
 from seasonboard.ui.loading.load_questions import FILL
 from seasonboard.ui.loading.paths import completed, typed_path
 from seasonboard.ui.loading.screen import LoadScreen, Step
@@ -51,7 +51,7 @@ def step(pilot):
 async def from_nothing():
     """Open a board over an empty store that is not written to, as the sample is."""
     with ExitStack() as stack, memory_store() as empty:
-        nothing = StoreAnswers(empty, "nothing yet")
+        nothing = AnswerSource(empty, "nothing yet")
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -205,7 +205,7 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
 
 
 async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
-    from seasonboard.store.bundles import write_bundle
+    from seasonboard.store.bundles.packing import write_bundle
 
     other = tmp_path / "other.store"
     shutil.copy(made, other)
@@ -247,10 +247,10 @@ async def test_a_file_that_is_not_there_is_told_and_can_be_typed_again(board, tm
 def test_a_plan_that_is_no_longer_the_one_shown_is_not_written(board, tmp_path):
     file = tmp_path / "decisions.csv"
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\n")
-    look = Talk()
+    look = BoardDialog()
     assert board.entry_writer.load([file], look) is False
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Other\nD2,2026-09-01,More\n")
-    assert board.entry_writer.load([file], Talk(agreed=look.shown)) is False
+    assert board.entry_writer.load([file], BoardDialog(agreed=look.shown)) is False
     assert rows(board, "decisions") == []
 
 

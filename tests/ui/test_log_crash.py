@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.log.parts import LogSession, Mark
-from seasonboard.store.intake import export_tables
+from seasonboard.store.intake.export import export_tables
 from seasonboard.store.store import open_store
 from seasonboard.ui.log.drafts import Drafts, SheetDraft
 from tests.ui.logging_season import squad, store_of

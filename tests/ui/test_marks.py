@@ -7,7 +7,8 @@ from rich.cells import cell_len
 
 from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.answers.roster.words import STRIP_KEY
-from seasonboard.ui.pictures.marks import bar, share_line, strip, trend
+from seasonboard.answers.sparkline import sparkline
+from seasonboard.ui.pictures.marks import bar, share_line, strip
 from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
 
 COLOURED = ink(DARK_COLOURS, tinted=True)
@@ -66,10 +67,10 @@ def test_strip_takes_one_cell_a_session(season: list[tuple[str, bool]]) -> None:
         ([-2, 2], 0, "▁█"),
     ],
 )
-def test_trend_lies_between_least_and_largest_with_gaps_where_nothing_is_known(
+def test_a_sparkline_lies_between_least_and_largest_with_gaps_where_nothing_is_known(
     values: list[float | None], floor: float | None, drawn: str
 ) -> None:
-    assert trend(values, floor=floor) == drawn
+    assert sparkline(values, floor=floor) == drawn
 
 
 @pytest.mark.parametrize(

@@ -12,14 +12,14 @@ from textual.widgets import DataTable, Input
 from seasonboard.answers.options import as_typed
 from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
 from seasonboard.answers.questions import PITCH
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.cli.ask import ask_command
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.saving import files
 from seasonboard.scope import View
 from seasonboard.stats.season_ahead import Spread
-from seasonboard.store.intake import read_prospect
+from seasonboard.store.intake.prospects import read_prospect
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.forms.plan_form import read_plan
@@ -27,9 +27,9 @@ from seasonboard.ui.forms.prospect_team_form import read_team, typed_team
 from seasonboard.ui.forms.sitting_form import TakenForm
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pitch.page import pitch_page
+from seasonboard.ui.pitch.prospect_path import NO_FILES
 from seasonboard.ui.pitch.screen import PitchScreen
 from seasonboard.ui.pitch.season_ranges import axis, promise, span
-from seasonboard.ui.pitch.teams_file import NO_FILES
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
@@ -497,7 +497,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     out.mkdir()
     monkeypatch.setattr(files, "_folder", lambda: out)
     with ExitStack() as stack:
-        board = StoreAnswers(stack.enter_context(open_store(store)), str(store))
+        board = AnswerSource(stack.enter_context(open_store(store)), str(store))
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
         async with app.run_test(size=LARGE, notifications=True) as pilot:
             await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)

@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.help.topics import topic_markdown
 from seasonboard.saving import files
 from seasonboard.store.store import open_store
@@ -116,7 +116,7 @@ async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
 async def sample(sample_store):
     """Open the sample season on Week."""
     with open_store(sample_store) as store:
-        app = SeasonboardApp(lambda: StoreAnswers(store, "invented sample season"))
+        app = SeasonboardApp(lambda: AnswerSource(store, "invented sample season"))
         async with app.run_test(size=SMALL, notifications=True) as pilot:
             await answered(pilot)
             yield pilot

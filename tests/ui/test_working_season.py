@@ -13,11 +13,12 @@ from textual.pilot import Pilot
 from textual.widgets import DataTable
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.answers.store_answers import StoreAnswers
+from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.layout.opens import What
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
@@ -43,7 +44,7 @@ async def at_work(
 ) -> AsyncIterator[Pilot[None]]:
     """Open the sample season at Lanternfield College, on a Friday in November."""
     with open_store(path) as store:
-        board = StoreAnswers(store, "invented sample season")
+        board = AnswerSource(store, "invented sample season")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=size, notifications=True) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -58,7 +59,7 @@ def is_answered(app, scope):
     screen = app.screen
     return (
         isinstance(screen, BoardScreen)
-        and getattr(screen.answer, "said", None) is not None
+        and getattr(screen.answer, "summary", None) is not None
         and (screen.answer.summary.scope == scope)
     )
 
@@ -93,7 +94,7 @@ async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
         page = board.query_one(Page)
         stops = [block for block in page._blocks if block.is_stop]
         assert len(stops) > 3
-        kinds = {block.opens.partition(":")[0]: block for block in stops if block.opens}
+        kinds = {block.opens.what: block for block in stops if block.opens}
         for block in kinds.values():
             assert board.rows_of(block.opens) is not None, block.name
         await press(pilot, "m")
@@ -124,7 +125,7 @@ def test_every_stop_s_card_is_there():
 @pytest.mark.parametrize("screen", WORK)
 async def test_an_empty_store_says_what_to_load(screen):
     with memory_store() as store:
-        board = StoreAnswers(store, "nothing")
+        board = AnswerSource(store, "nothing")
         app = SeasonboardApp(lambda: board, screen=screen)
         async with app.run_test(size=SMALL) as pilot:
             await until(pilot, lambda: isinstance(app.screen, BoardScreen))
@@ -162,7 +163,7 @@ async def test_an_athlete_s_line_opens_all_that_was_recorded_of_them(sample_stor
     async with at_work(sample_store, "roster") as pilot:
         page = pilot.app.screen.query_one(Page)
         athlete = pilot.app.screen.answer.athletes[0]
-        while not (page.block and page.block.opens.startswith("athlete:")):
+        while not (page.block and page.block.opens and page.block.opens.what is What.ATHLETE):
             await press(pilot, "down")
         await press(pilot, "enter")
         await until(pilot, lambda: pilot.app.screen.query_one(DataTable).row_count > 0)
@@ -226,7 +227,7 @@ async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
         raise ZeroDivisionError("[/x] of 0")
 
     async with at_work(sample_store, "week") as pilot:
-        monkeypatch.setattr(StoreAnswers, "remakes", broken)
+        monkeypatch.setattr(AnswerSource, "remakes", broken)
         await press(pilot, "5")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "failures.log" in "".join(text(pilot).split())

@@ -40,8 +40,7 @@ WHERE coalesce(r.joined_on < $until, true);
 
 -- Who was on the roster of a session that has attendance, and has no row of it.
 CREATE OR REPLACE TEMP TABLE checked_missing AS
-SELECT
-    p.department, p.team, p.athlete, p.name, p.season, s.session, s.played_on, s.setting
+SELECT s.session_no, p.athlete_no
 FROM checked_sessions AS s
 JOIN checked_places AS p
     ON p.team = s.team AND p.season = s.season

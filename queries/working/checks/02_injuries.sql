@@ -1,5 +1,5 @@
--- Injuries known by `until`, each with the team it belongs to: that of its session, else that of the
--- athlete's place on that day. With kinds, those to the sites studied; without, all. `site` is its
+-- Injuries known by `until`, each with the team it belongs to: that of its session, else that of
+-- the athlete's place on that day. With kinds, those to the sites studied; without, all. `site` is its
 -- area and side in words.
 CREATE OR REPLACE TEMP TABLE checked_injuries AS
 WITH known AS (

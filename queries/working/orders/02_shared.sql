@@ -39,14 +39,14 @@ CREATE OR REPLACE TEMP MACRO successors(until) AS TABLE
 WITH asked_anew AS (
     SELECT
         o.guard_no,
-        g.guard AS redone_by,
+        g.guard AS successor,
         g.remake_reason::VARCHAR AS reason,
-        redo_word(g.remake_reason) AS redo,
-        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) AS redone_on,
+        remake_or_replacement(g.remake_reason) AS counts_as,
+        min((q.reached_at AT TIME ZONE o.time_zone)::DATE) AS successor_asked_on,
         min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'fitted')
-            AS redone_fitted_on,
+            AS successor_fitted_on,
         min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'retired')
-            AS redone_retired_on,
+            AS successor_retired_on,
         bool_or(q.stage = 'cancelled') AS is_cancelled
     FROM scoped_orders AS o
     JOIN store.guards AS g ON g.remake_of = o.guard AND g.athlete_no = o.athlete_no
@@ -56,8 +56,8 @@ WITH asked_anew AS (
 )
 SELECT
     * EXCLUDE (is_cancelled),
-    count(*) OVER (PARTITION BY guard_no) AS redos,
-    count(*) FILTER (redo = 'remake') OVER (PARTITION BY guard_no) AS remakes
+    count(*) OVER (PARTITION BY guard_no) AS successors,
+    count(*) FILTER (counts_as = 'remake') OVER (PARTITION BY guard_no) AS remakes
 FROM asked_anew
-WHERE NOT is_cancelled OR redone_fitted_on IS NOT NULL
-QUALIFY row_number() OVER (PARTITION BY guard_no ORDER BY redone_on, redone_by) = 1;
+WHERE NOT is_cancelled OR successor_fitted_on IS NOT NULL
+QUALIFY row_number() OVER (PARTITION BY guard_no ORDER BY successor_asked_on, successor) = 1;

@@ -23,9 +23,7 @@ JOIN scoped_sites AS x ON x.area = i.area AND x.side = i.side;
 -- (a day). Either may be NULL.
 CREATE OR REPLACE TEMP TABLE scoped_first_injuries AS
 SELECT
-    athlete_no,
-    area,
-    side,
+    athlete_no, area, side,
     min(starts_at) AS first_at,
     min(occurred_on) FILTER (session_no IS NULL) AS first_on
 FROM scoped_injuries

@@ -10,13 +10,7 @@
 
 CREATE OR REPLACE TEMP MACRO marked_sites(purpose) AS TABLE
 SELECT
-    session_no,
-    athlete_no,
-    position_group,
-    area,
-    side,
-    injured,
-    any_injury,
+    session_no, athlete_no, position_group, area, side, injured, any_injury,
     CASE purpose
         WHEN 'preventive' THEN preventive
         WHEN 'through' THEN preventive
@@ -35,16 +29,34 @@ SELECT
     END AS set_aside
 FROM scoped_marks;
 
+-- Injuries in sessions of the scope, and whether each is in the comparison: `is_exposed` says that
+-- its athlete is recorded as taking part, `why` why it is not counted although that is so.
+CREATE OR REPLACE TEMP MACRO session_injuries(purpose, outcome, position_groups) AS TABLE
+SELECT
+    i.*, s.session, r.name, m.guarded,
+    m.session_no IS NOT NULL AS is_exposed,
+    CASE
+        WHEN m.set_aside IS NOT NULL THEN m.set_aside
+        WHEN outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
+        WHEN row_number() OVER (
+            PARTITION BY i.session_no, i.athlete_no, i.area, i.side
+            ORDER BY i.time_loss DESC, i.injury
+        ) > 1
+        THEN 'a second record of the same site in the same session'
+    END AS why
+FROM scoped_injuries AS i
+JOIN scoped_sessions AS s USING (session_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
+LEFT JOIN marked_sites(purpose) AS m
+    ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
+    AND m.area = i.area AND m.side = i.side
+WHERE is_asked(position_groups, r.position_group);
+
 -- Every site-exposure, marked or not, one row each.
 CREATE OR REPLACE TEMP MACRO site_exposures(purpose) AS TABLE
 SELECT
-    e.session_no,
-    e.athlete_no,
-    e.starts_at,
-    e.played_on,
-    e.position_group,
-    x.area,
-    x.side,
+    e.session_no, e.athlete_no, e.starts_at, e.played_on, e.position_group, x.area, x.side,
     coalesce(m.injured, false) AS injured,
     coalesce(m.any_injury, false) AS any_injury,
     coalesce(m.guarded, false) AS guarded,
@@ -86,9 +98,7 @@ pieces AS (
     GROUP BY session_no, position_group, area
 )
 SELECT
-    session_no,
-    position_group,
-    area,
+    session_no, position_group, area,
     sum(a)::BIGINT AS a,
     sum(b)::BIGINT AS b,
     sum(t1)::BIGINT AS t1,

@@ -42,8 +42,7 @@ sites AS (
 ticked AS (
     SELECT
         c.*,
-        x.area,
-        x.side,
+        x.area, x.side,
         coalesce(m.injured, false) AS injured,
         coalesce(m.any_injury, false) AS any_injury,
         coalesce(m.guarded, false) AS guarded,
@@ -78,8 +77,7 @@ ended AS (
 )
 SELECT
     t.*,
-    n.ended_at,
-    n.ended_on,
+    n.ended_at, n.ended_on,
     t.set_aside IS NULL
         AND coalesce(t.starts_at <= n.ended_at, true)
         AND coalesce(t.played_on <= n.ended_on, true) AS is_followed

@@ -24,7 +24,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     """
     headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
     scope = answer.summary.scope
-    limits = words.ratio_interval(headline.low, headline.high)
+    limits = words.interval(headline.low, headline.high)
     is_more = answer.verdict == MORE
     missing = _of_scope(scope)
     if not is_more:
@@ -106,7 +106,7 @@ def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
         return ["limits of the ratio: none can be set yet"]
     if answer.verdict == DISAGREE:
         return ["comparisons that agree: another one lies on the other side"]
-    limits = words.ratio_interval(headline.low, headline.high)
+    limits = words.interval(headline.low, headline.high)
     if answer.verdict == NO_LARGE:
         return [f"a difference: a large one is unlikely by the limits ({limits})"]
     if answer.verdict != LESS:
@@ -120,7 +120,7 @@ def _looked_at_often(answer: CompareAnswer) -> list[str]:
         return []
     return [
         "limits below 1 that hold however often one looks: those "
-        f"({words.ratio_interval(now.low, now.high)}) still allow no difference"
+        f"({words.interval(now.low, now.high)}) still allow no difference"
     ]
 
 
@@ -153,7 +153,7 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
         text += f" Other comparisons: {', '.join(others)}."
     now = answer.watched.now
     if now.low is not None or now.high is not None:
-        text += f" However often one looks: {words.ratio_interval(now.low, now.high)}."
+        text += f" However often one looks: {words.interval(now.low, now.high)}."
     return text
 
 

@@ -15,9 +15,8 @@ from seasonboard.answers.claims.parts import (
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
-from seasonboard.answers.turnaround.words import in_units, limits
+from seasonboard.answers.turnaround.words import in_units, time_limits
 from seasonboard.scope import Scope
-from seasonboard.stats.estimate import Estimate
 from seasonboard.terms import Stage
 
 CONTACT_LOW, CONTACT_HIGH = 0.60, 0.65
@@ -33,18 +32,18 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
         return None
     scope, ready = answer.summary.scope, answer.whole.ready
     share = ready.share
-    interval = _share_limits(share)
+    interval = _share_limits(share.low, share.high)
     missing = [*too_few("orders of which it is decided", share.trials)]
     if ready.undecided > MOST_UNDECIDED * share.trials:
         waiting = words.plural(ready.undecided, "order")
         missing.append(f"the games that {waiting} still wait for: early ones are fitted first")
     return Found(
         topic=READY,
-        may_say=f"{words.percent(share.share or 0)} of guards were fitted before the team's next "
+        may_say=f"{words.percent(share.value or 0)} of guards were fitted before the team's next "
         f"game after the request {bracket(scope, interval)}.",
         may_not_say="Most guards are fitted before the team's next game.",
         missing=tuple(missing),
-        interval=_with_level(scope, interval) if share.share is not None else None,
+        interval=_with_level(scope, interval) if share.value is not None else None,
         rests_on=f"{words.whole(share.successes)} of {words.plural(share.trials, 'order')}; not "
         "counted are those still open before that game, called off before it, or without one.",
         counts=(share.successes, share.trials - share.successes),
@@ -65,10 +64,10 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
     return Found(
         topic=TURNAROUND,
         may_say=f"Half of the guards were {end} within {within} of being {start} "
-        f"{bracket(scope, limits(median))}.",
+        f"{bracket(scope, time_limits(median))}.",
         may_not_say=f"Half of the guards are {end} within days of being {start}.",
         missing=tuple(missing),
-        interval=None if median.low is None else _with_level(scope, limits(median)),
+        interval=None if median.low is None else _with_level(scope, time_limits(median)),
         rests_on=f"{words.plural(whole.orders, 'order')}; open ones are counted up to their age, "
         "cancelled ones up to their end.",
         counts=(whole.orders,),
@@ -79,23 +78,23 @@ def remade_claim(answer: RemakesAnswer) -> Claim:
     """Return what may be said of remakes: the share within some days, which recent guards join."""
     scope, whole, within = answer.summary.scope, answer.whole, answer.whole.within
     missing = [*too_few("fitted guards", whole.fitted)]
-    if whole.fitted and (within.share is None or within.high is None):
+    if whole.fitted and (within.value is None or within.high is None):
         missing.append(f"guards followed for {within.days} days ({within.why or 'none so far'})")
-    interval = _share_limits(within)
+    interval = _share_limits(within.low, within.high)
     return Found(
         topic=REMADE,
-        may_say=f"{words.percent(within.share or 0)} of fitted guards were remade within "
+        may_say=f"{words.percent(within.value or 0)} of fitted guards were remade within "
         f"{within.days} days of fitting {bracket(scope, interval)}.",
         may_not_say="Few fitted guards have to be remade.",
         missing=tuple(missing),
-        interval=_with_level(scope, interval) if within.share is not None else None,
+        interval=_with_level(scope, interval) if within.value is not None else None,
         rests_on=f"{words.plural(whole.fitted, 'fitted guard')}, of which "
         f"{words.whole(whole.remakes)} were remade so far; recent ones count as far as they are "
         "known.",
         counts=(
             whole.remakes,
             whole.fitted - whole.remakes,
-            round(whole.fitted * (within.share or 0)),
+            round(whole.fitted * (within.value or 0)),
         ),
     ).claim()
 
@@ -106,7 +105,7 @@ def worn_claim(answer: TakeUpAnswer) -> Claim:
     missing = [*too_few("athletes with a guard fitted", worn.clusters)]
     if worn.clusters and worn.value is not None and worn.low is None:
         missing.append(f"limits ({worn.why})")
-    interval = _share_limits(worn)
+    interval = _share_limits(worn.low, worn.high)
     return Found(
         topic=WORN,
         may_say=f"A fitted guard was worn in {words.percent(worn.value or 0)} of the sessions "
@@ -138,10 +137,10 @@ def contact_claim() -> Claim:
     )
 
 
-def _share_limits(found: Estimate) -> str:
-    if found.low is None or found.high is None:
+def _share_limits(low: float | None, high: float | None) -> str:
+    if low is None or high is None:
         return "no limits yet"
-    return f"{words.percent(found.low)} to {words.percent(found.high)}"
+    return f"{words.percent(low)} to {words.percent(high)}"
 
 
 def _with_level(scope: Scope, interval: str) -> str:

@@ -153,7 +153,7 @@ def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) ->
         f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
         f"{words.ratio(headline.value)} times as often as bare ones "
         f"({words.number(headline.level * 100, digits=0)} %: "
-        f"{words.ratio_interval(headline.low, headline.high)})."
+        f"{words.interval(headline.low, headline.high)})."
     )
     if _point_apart(headline, crude):
         text += (

@@ -34,7 +34,7 @@ def _between(rate: Estimate) -> str:
 
 
 def _ratio_interval(ratio: Estimate) -> str:
-    return words.ratio_interval(ratio.low, ratio.high)
+    return words.interval(ratio.low, ratio.high)
 
 
 _RATE = Group(

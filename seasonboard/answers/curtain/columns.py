@@ -18,7 +18,7 @@ A_STORE = "a store"
 _KEYS_DERIVED = {
     "first_guard": "guard",
     "remade_by": "guard",
-    "redone_by": "guard",
+    "successor": "guard",
     "guards": "guard",
     "open_injury": "injury",
 }
@@ -57,7 +57,15 @@ _DERIVED: Mapping[Cover, tuple[str, ...]] = {
     Cover.SHOWN: (
         *("because", "belongs", "comparison", "counted", "days_lost", "department_name", "ending"),
         *("here", "injured", "last_part", "last_reason", "made_as", "open_area", "open_side"),
-        *("parts", "redo", "redone_reason", "returned_area", "state", "status", "table_name"),
+        *(
+            "parts",
+            "counts_as",
+            "successor_reason",
+            "returned_area",
+            "state",
+            "status",
+            "table_name",
+        ),
         *("teams", "what", "why", "word", "worn"),
     ),
     Cover.SEARCHED: ("in_session", "next_session", "stratum"),

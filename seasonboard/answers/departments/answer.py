@@ -9,10 +9,10 @@ from typing import Any
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.allotment.answer import department_prints
+from seasonboard.answers.allotment.department_prints import DepartmentPrints, department_prints
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.departments import weeks as weekly
-from seasonboard.answers.departments.attention import Together, attention, by_need
+from seasonboard.answers.departments.attention import PooledFigures, attention, by_need
 from seasonboard.answers.departments.parts import (
     AVAILABILITY_DAYS,
     Allotment,
@@ -21,11 +21,12 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
-from seasonboard.answers.turnaround.groups import turnaround_groups
-from seasonboard.answers.turnaround.parts import By, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
@@ -33,7 +34,7 @@ from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 _TEAMS = ("departments", "teams", "sports", "sexes")
 _GUARDS = ("position_groups", "kinds", "areas", "sides")
-_ASKED: Mapping[str, tuple[str, ...]] = {
+_PARAMS: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
     "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
     "orders/comparable": ("until",),
@@ -44,27 +45,26 @@ _ASKED: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def departments(reader: Reader, scope: Scope, known: ScopeValues) -> DepartmentsAnswer:
+def departments(reader: Reader, scope: Scope, scope_values: ScopeValues) -> DepartmentsAnswer:
     """Put the figures of every department of the scope side by side.
 
     Raises:
         StoreError: The store could not be read.
     """
-    given = scope.params() | {"since": scope.through}
-    asked = {name: {param: given[param] for param in params} for name, params in _ASKED.items()}
-    frames = dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
-    counted = _count(frames, scope, known)
+    values = scope.params() | {"since": scope.through}
+    params = {name: {param: values[param] for param in names} for name, names in _PARAMS.items()}
+    frames = dict(zip(params, reader.read_each(list(params.items())), strict=True))
+    counts = _count(frames, scope, scope_values)
     clients = frames["departments/teams"].unique("department", maintain_order=True)
-    rows = [_row(client, counted, scope) for client in clients.iter_rows(named=True)]
-    together = counted.together
-    found = by_need([replace(row, attention=attention(row, together)) for row in rows])
+    rows = [_row(client, counts, scope) for client in clients.iter_rows(named=True)]
+    ranked = by_need([replace(row, attention=attention(row, counts.pooled)) for row in rows])
     return DepartmentsAnswer(
-        Summary(DEPARTMENTS.asks, _sentence(found), _caveats(found, scope), (), scope), found
+        Summary(DEPARTMENTS.asks, _sentence(ranked), _caveats(ranked, scope), (), scope), ranked
     )
 
 
 @dataclass(frozen=True, slots=True)
-class _Counted:
+class _Counts:
     """Everything that is counted for all departments at once, by department."""
 
     turnaround: Mapping[str, TurnaroundGroup]
@@ -77,31 +77,31 @@ class _Counted:
     overdue: Mapping[str | None, int]
     turnaround_weeks: Mapping[str, Numbers]
     remake_weeks: Mapping[str, Numbers]
-    together: Together
+    pooled: PooledFigures
 
 
-def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, known: ScopeValues) -> _Counted:
+def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: ScopeValues) -> _Counts:
     orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
     whole, groups = turnaround_groups(
-        orders, TurnaroundOptions(by=By.DEPARTMENT), level=scope.level
+        orders, TurnaroundOptions(by=OrdersBy.DEPARTMENT), level=scope.level
     )
     waiting = waiting_orders(orders, frames["orders/comparable"], scope)
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )
-    return _Counted(
+    return _Counts(
         turnaround={group.key: group for group in groups},
         open=Counter(order.department for order in waiting),
         late=Counter(order.department for order in waiting if order.is_late),
         remade=weekly.remade(orders),
-        allotment=_allotments(frames["allotment/weeks"], known),
+        allotment=_allotments(frames["allotment/weeks"], scope_values),
         available=_available(frames, scope.through),
         worn=_worn(frames["take_up/wear"], scope),
         overdue=Counter(overdue["department"].to_list()),
         turnaround_weeks=weekly.turnaround_weeks(orders, weeks),
         remake_weeks=weekly.remake_weeks(orders, weeks),
-        together=_together(whole, orders, frames["take_up/wear"], scope.level),
+        pooled=_pooled(whole, orders, frames["take_up/wear"], scope.level),
     )
 
 
@@ -131,13 +131,13 @@ def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[
     )
 
 
-def _together(
+def _pooled(
     whole: TurnaroundGroup, orders: pl.DataFrame, wear: pl.DataFrame, level: float
-) -> Together:
+) -> PooledFigures:
     everywhere = pl.lit("all").alias("department")
     remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
     worn = worn_shares(wear.with_columns(everywhere), ("department",), level)
-    return Together(
+    return PooledFigures(
         whole.median,
         whole.ready.share,
         wilson(*remade, level=level),
@@ -145,85 +145,88 @@ def _together(
     )
 
 
-def _row(client: Mapping[str, Any], counted: _Counted, scope: Scope) -> DepartmentRow:
+def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> DepartmentRow:
     name = client["department"]
-    group = counted.turnaround.get(name)
+    group = counts.turnaround.get(name)
     weeks = weekly.trend_weeks(scope.through)
-    lately, before, by_week = counted.available
-    worn, worn_weeks = counted.worn
+    lately, before, by_week = counts.available
+    worn, worn_weeks = counts.worn
     return DepartmentRow(
         department=name,
         name=client["name"],
         plan=client["plan"],
-        open=counted.open.get(name, 0),
-        late=counted.late.get(name, 0),
+        open=counts.open.get(name, 0),
+        late=counts.late.get(name, 0),
         turnaround=group.median if group else wait_quantile(wait_curve([], [])),
         ready=group.ready.share if group else wilson(0, 0),
-        remakes=wilson(*counted.remade.get(name, (0, 0)), level=scope.level),
-        allotment=counted.allotment.get(name)
+        remakes=wilson(*counts.remade.get(name, (0, 0)), level=scope.level),
+        allotment=counts.allotment.get(name)
         or Allotment(
             client["prints_per_week"], None, None, None, None, 0, 0, "there are no orders"
         ),
         available=lately.get((name,), weekly.NOBODY),
         available_before=before.get((name,), weekly.NOBODY),
         worn=worn.get((name,), NOTHING_WORN),
-        overdue=counted.overdue.get(name, 0),
+        overdue=counts.overdue.get(name, 0),
         trends=Trends(
             weeks=weeks,
-            turnaround=counted.turnaround_weeks.get(name, (None,) * len(weeks)),
-            remakes=counted.remake_weeks.get(name, (0.0,) * len(weeks)),
-            availability=weekly.shares(by_week, name, weeks),
-            worn=weekly.shares(worn_weeks, name, weeks),
+            turnaround=counts.turnaround_weeks.get(name, (None,) * len(weeks)),
+            remakes=counts.remake_weeks.get(name, (0.0,) * len(weeks)),
+            availability=weekly.weekly_availability(by_week, name, weeks),
+            worn=weekly.weekly_worn(worn_weeks, name, weeks),
         ),
     )
 
 
-def _allotments(weeks: pl.DataFrame, known: ScopeValues) -> dict[str, Allotment]:
+def _allotments(weeks: pl.DataFrame, scope_values: ScopeValues) -> dict[str, Allotment]:
     parts = weeks.partition_by("department", maintain_order=True)
-    prints = [department_prints(part, known) for part in parts]
-    found = {}
-    for each in prints:
-        last = next((week for week in reversed(each.weeks) if week.is_whole), None)
-        allowed = each.prints_per_week
-        found[each.department] = Allotment(
-            prints_per_week=allowed,
-            week=last.week if last else None,
-            week_prints=last.prints if last else None,
-            week_used=last.prints / allowed if last and allowed else None,
-            used=each.used,
-            weeks_over=each.weeks_over,
-            queue=each.queue,
-            why=each.why,
-        )
-    return found
+    return {
+        prints.department: _allotment(prints)
+        for prints in (department_prints(part, scope_values) for part in parts)
+    }
 
 
-def _sentence(found: tuple[DepartmentRow, ...]) -> str:
-    if not found:
+def _allotment(prints: DepartmentPrints) -> Allotment:
+    last = next((week for week in reversed(prints.weeks) if week.is_whole), None)
+    allowed = prints.prints_per_week
+    return Allotment(
+        prints_per_week=allowed,
+        week=last.week if last else None,
+        week_prints=last.prints if last else None,
+        week_used=last.prints / allowed if last and allowed else None,
+        used=prints.used,
+        weeks_over=prints.weeks_over,
+        queue=prints.queue,
+        why=prints.why,
+    )
+
+
+def _sentence(rows: tuple[DepartmentRow, ...]) -> str:
+    if not rows:
         return "No department is recorded yet."
-    needy = [row for row in found if row.attention]
-    late = sum(row.late for row in found)
-    open_ = sum(row.open for row in found)
-    text = f"{words.plural(len(found), 'department')}: {words.plural(open_, 'open order')}, "
+    needy = [row for row in rows if row.attention]
+    late = sum(row.late for row in rows)
+    open_ = sum(row.open for row in rows)
+    text = f"{words.plural(len(rows), 'department')}: {words.plural(open_, 'open order')}, "
     text += f"{words.whole(late)} late. "
     if not needy:
         return text + "Nothing calls for attention by the rules of this answer."
     first = needy[0]
     return (
-        f"{text}{words.whole(len(needy))} of {words.whole(len(found))} "
+        f"{text}{words.whole(len(needy))} of {words.whole(len(rows))} "
         f"{'calls' if len(needy) == 1 else 'call'} for attention, first {first.name}: "
         f"{' '.join(first.attention)}"
     )
 
 
-def _caveats(found: tuple[DepartmentRow, ...], scope: Scope) -> tuple[str, ...]:
+def _caveats(rows: tuple[DepartmentRow, ...], scope: Scope) -> tuple[str, ...]:
     caveats = [CAUTION]
-    if len(found) > 1:
+    if len(rows) > 1:
         caveats.append(
             "Departments differ in sports, athletes and distance to the printer: a difference is "
             "not a verdict on anybody's work."
         )
-    if any(row.turnaround.value is None and row.open for row in found):
+    if any(row.turnaround.value is None and row.open for row in rows):
         caveats.append(
             "Open orders count in turnaround; where half are not done there is no median."
         )

@@ -6,21 +6,21 @@ from dataclasses import dataclass
 from seasonboard.answers import words
 from seasonboard.answers.departments.parts import AVAILABILITY_DAYS, FELL, DepartmentRow
 from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
-from seasonboard.stats.waiting_times import WaitQuantile
 
 
 @dataclass(frozen=True, slots=True)
-class Together:
+class PooledFigures:
     """The figures of all departments of the scope together, to hold each against."""
 
-    turnaround: WaitQuantile
+    turnaround: Estimate
     ready: Proportion
     remakes: Proportion
     worn: ClusteredShare
 
 
-def attention(row: DepartmentRow, together: Together) -> tuple[str, ...]:
+def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
     """Return what calls for attention, the most pressing first.
 
     A department stands out when its whole interval lies beyond the figure of all departments of
@@ -32,10 +32,10 @@ def attention(row: DepartmentRow, together: Together) -> tuple[str, ...]:
             _late(row),
             _overdue(row),
             _queue(row),
-            _slow(row.turnaround, together.turnaround),
-            _below("Fewer ready for the next game", "orders", row.ready, together.ready),
-            _remakes(row.remakes, together.remakes),
-            _below("Worn less", "sessions", row.worn, together.worn),
+            _slow(row.turnaround, pooled.turnaround),
+            _below("Fewer ready for the next game", "orders", row.ready, pooled.ready),
+            _remakes(row.remakes, pooled.remakes),
+            _below("Worn less", "sessions", row.worn, pooled.worn),
             _fallen(row),
         )
         if sentence
@@ -69,35 +69,35 @@ def _queue(row: DepartmentRow) -> str:
     )
 
 
-def _slow(own: WaitQuantile, all_: WaitQuantile) -> str:
-    if own.low is None or own.value is None or all_.value is None or own.low <= all_.value:
+def _slow(own: Estimate, pooled: Estimate) -> str:
+    if own.low is None or own.value is None or pooled.value is None or own.low <= pooled.value:
         return ""
     return (
         f"Slower: half its orders take up to {words.number(own.value, digits=0)} days (at least "
-        f"{words.number(own.low, digits=0)}), all together {words.number(all_.value, digits=0)}."
+        f"{words.number(own.low, digits=0)}), all together {words.number(pooled.value, digits=0)}."
     )
 
 
 def _below(
     what: str,
     unit: str,
-    own: Proportion | ClusteredShare,
-    all_: Proportion | ClusteredShare,
+    own: Proportion,
+    pooled: Proportion,
 ) -> str:
-    if own.share is None or own.high is None or all_.share is None or own.high >= all_.share:
+    if own.value is None or own.high is None or pooled.value is None or own.high >= pooled.value:
         return ""
     return (
-        f"{what}: {words.percent(own.share)} of {words.whole(own.trials)} {unit} (at most "
-        f"{words.percent(own.high)}), all together {words.percent(all_.share)}."
+        f"{what}: {words.percent(own.value)} of {words.whole(own.trials)} {unit} (at most "
+        f"{words.percent(own.high)}), all together {words.percent(pooled.value)}."
     )
 
 
-def _remakes(own: Proportion, all_: Proportion) -> str:
-    if own.share is None or own.low is None or all_.share is None or own.low <= all_.share:
+def _remakes(own: Proportion, pooled: Proportion) -> str:
+    if own.value is None or own.low is None or pooled.value is None or own.low <= pooled.value:
         return ""
     return (
-        f"More remakes: {words.percent(own.share)} of {words.whole(own.trials)} fitted guards (at "
-        f"least {words.percent(own.low)}), all together {words.percent(all_.share)}."
+        f"More remakes: {words.percent(own.value)} of {words.whole(own.trials)} fitted guards (at "
+        f"least {words.percent(own.low)}), all together {words.percent(pooled.value)}."
     )
 
 

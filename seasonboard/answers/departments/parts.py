@@ -5,8 +5,8 @@ from datetime import date
 
 from seasonboard.answers.base import Summary
 from seasonboard.stats.clustered_shares import ClusteredShare
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
-from seasonboard.stats.waiting_times import WaitQuantile
 
 TREND_WEEKS = 12
 """Weeks of a trend, the last one up to the last day known."""
@@ -75,7 +75,7 @@ class DepartmentRow:
     plan: str
     open: int
     late: int
-    turnaround: WaitQuantile
+    turnaround: Estimate
     ready: Proportion
     remakes: Proportion
     allotment: Allotment

@@ -9,14 +9,15 @@ import polars as pl
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.take_up.worn_shares import NOTHING_WORN
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
-_IS_REMADE = pl.col("redo").eq_missing("remake")
+_IS_REMADE = pl.col("counts_as").eq_missing("remake")
 
 
 def trend_weeks(through: date) -> tuple[date, ...]:
@@ -61,12 +62,12 @@ def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, N
         days=pl.Series(lasted.durations, dtype=pl.Float64),
         ending=pl.Series(lasted.endings, dtype=pl.Int64),
     )
-    found: dict[str, dict[date, float | None]] = {}
+    medians: dict[str, dict[date, float | None]] = {}
     recent = rows.filter(pl.col("week") >= weeks[0])
     for (department, week), part in recent.partition_by("department", "week", as_dict=True).items():
         curve = wait_curve(part["days"].to_numpy(), part["ending"].to_numpy())
-        found.setdefault(department, {})[week] = wait_quantile(curve).value
-    return {name: tuple(by.get(week) for week in weeks) for name, by in found.items()}
+        medians.setdefault(department, {})[week] = wait_quantile(curve).value
+    return {name: tuple(by.get(week) for week in weeks) for name, by in medians.items()}
 
 
 def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
@@ -82,22 +83,25 @@ def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
 def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department how many remakes were asked for in each week."""
     counted = (
-        orders.filter(_IS_REMADE & (pl.col("redone_on") >= weeks[0]))
-        .group_by("department", pl.col("redone_on").dt.truncate("1w").alias("week"))
+        orders.filter(_IS_REMADE & (pl.col("successor_asked_on") >= weeks[0]))
+        .group_by("department", pl.col("successor_asked_on").dt.truncate("1w").alias("week"))
         .len()
     )
-    found: dict[str, dict[date, float]] = {}
+    counts: dict[str, dict[date, float]] = {}
     for department, week, count in counted.iter_rows():
-        found.setdefault(department, {})[week] = float(count)
-    return {name: tuple(by.get(week, 0.0) for week in weeks) for name, by in found.items()}
+        counts.setdefault(department, {})[week] = float(count)
+    return {name: tuple(by.get(week, 0.0) for week in weeks) for name, by in counts.items()}
 
 
-def shares(
-    found: Mapping[tuple[Any, ...], Available | ClusteredShare],
-    department: str,
-    weeks: Sequence[date],
+def weekly_availability(
+    available: Mapping[tuple[Any, ...], Available], department: str, weeks: Sequence[date]
 ) -> Numbers:
-    """Return the shares of one department week by week."""
-    return tuple(
-        found[department, week].share if (department, week) in found else None for week in weeks
-    )
+    """Return the share available of one department week by week."""
+    return tuple(available.get((department, week), NOBODY).share for week in weeks)
+
+
+def weekly_worn(
+    shares: Mapping[tuple[Any, ...], ClusteredShare], department: str, weeks: Sequence[date]
+) -> Numbers:
+    """Return the worn share of one department week by week."""
+    return tuple(shares.get((department, week), NOTHING_WORN).value for week in weeks)

@@ -45,7 +45,8 @@ def late_words(rule: LateAfter) -> str:
     )
 
 
-def _why_no_chance(order: OpenOrder) -> str:
+def why_no_chance(order: OpenOrder) -> str:
+    """Return why no chance is known of an order; empty where one is."""
     return order.why or (order.chance.why if order.chance else "")
 
 
@@ -55,7 +56,7 @@ def _late(order: OpenOrder) -> bool | None:
 
 def _why(order: OpenOrder) -> str:
     late = f"late: {order.late_after.why}" if order.late_after.days is None else ""
-    return "; ".join(filter(None, (_why_no_chance(order), late)))
+    return "; ".join(filter(None, (why_no_chance(order), late)))
 
 
 CHANCE = (
@@ -116,6 +117,10 @@ ORDERS = Table(
         Field(
             *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT),
             heading="age",
+        ),
+        Field(
+            *("age_working_days", of("age_working_days"), "working days since the request"),
+            kind=Kind.COUNT,
         ),
         Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
         Field("late", _late, "whether it is late", Kind.FLAG),

@@ -3,11 +3,11 @@
 from polars import selectors
 
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.orders.order_groups import OrderGroup
 from seasonboard.answers.orders.order_times import MAKING, order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_columns
 from seasonboard.answers.rows import Rows, page_rows
-from seasonboard.answers.turnaround.groups import OrderGroup
 from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 from seasonboard.terms import Stage

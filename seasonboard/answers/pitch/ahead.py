@@ -48,11 +48,11 @@ Inputs = Mapping[str, Input]
 DAYS = 7
 
 
-def value(inputs: Inputs, name: str) -> float:
+def input_value(inputs: Inputs, name: str) -> float:
     """Return the value of an input that is always known."""
-    found = inputs[name].value
-    assert found is not None, name  # noqa: S101 - only the hours of a print may be unknown
-    return found
+    value = inputs[name].value
+    assert value is not None, name  # noqa: S101 - only the hours of a print may be unknown
+    return value
 
 
 def team_ahead(
@@ -68,19 +68,19 @@ def team_ahead(
         scope: The scope.
     """
     athletes = _athletes(team, scope)
-    found = baselines(team, own, areas, scope)
+    by_setting = baselines(team, own, areas, scope)
     settings = tuple(
-        _setting_ahead(team, athletes, name, sessions, found[name], parts)
+        _setting_ahead(team, athletes, name, sessions, by_setting[name], parts)
         for name, sessions in asked_settings(team, scope)
     )
-    known = [each.injuries for each in settings if each.injuries is not None]
-    why = next((each.baseline.why for each in settings if each.baseline.why), "")
+    injuries = [one.injuries for one in settings if one.injuries is not None]
+    why = next((one.baseline.why for one in settings if one.baseline.why), "")
     if not settings:
         why = "it has no session of the settings in scope"
     elif not athletes:
         why = "none of its athletes is of the position groups in scope"
-    is_known = bool(known) and len(known) == len(settings) and athletes > 0
-    return TeamAhead(team, athletes, settings, sum(known) if is_known else None, None, why)
+    is_known = bool(injuries) and len(injuries) == len(settings) and athletes > 0
+    return TeamAhead(team, athletes, settings, sum(injuries) if is_known else None, None, why)
 
 
 def _athletes(team: ProspectTeam, scope: Scope) -> int:
@@ -132,14 +132,14 @@ def print_plan(
     """Return the prints of the season ahead and the turnaround that follows."""
     hours = inputs[PRINT_HOURS].value
     athletes = sum(team.athletes for team in teams)
-    later = value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
+    later = input_value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
     demand = Demand(
         athletes,
-        value(inputs, TAKES),
-        value(inputs, GUARDS_EACH),
-        value(inputs, REMADE),
+        input_value(inputs, TAKES),
+        input_value(inputs, GUARDS_EACH),
+        input_value(inputs, REMADE),
         later,
-        value(inputs, SEASON),
+        input_value(inputs, SEASON),
     )
     printing, made_by, capacity = _printing(options, hours, making)
     ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
@@ -163,7 +163,7 @@ def _sessions_worn(teams: Sequence[TeamAhead], parts: pl.DataFrame, inputs: Inpu
         for team in teams
         for name, count in (("game", team.team.games), ("practice", team.team.practices))
     )
-    return sessions / athletes * value(inputs, WORN_IN) if athletes else 0.0
+    return sessions / athletes * input_value(inputs, WORN_IN) if athletes else 0.0
 
 
 def _or_one(share: float | None) -> float:
@@ -201,16 +201,9 @@ def _turnaround_why(printing: Printing, making: pl.DataFrame, athletes: int) -> 
     return ""
 
 
-def scaled(found: Spread, factor: float) -> Spread:
+def scaled(spread: Spread, factor: float) -> Spread:
     """Return a spread with every figure times a factor."""
-    return Spread(
-        found.median * factor,
-        found.mean * factor,
-        found.low_80 * factor,
-        found.high_80 * factor,
-        found.low_95 * factor,
-        found.high_95 * factor,
-    )
+    return Spread(*(getattr(spread, name) * factor for name in Spread.__slots__))
 
 
 def simulated(  # noqa: PLR0913 - one for each thing that is not known
@@ -223,19 +216,19 @@ def simulated(  # noqa: PLR0913 - one for each thing that is not known
     seed: int,
 ) -> SeasonAhead | None:
     """Return the season ahead of the teams whose injuries are known; None without any."""
-    known = [team for team in teams if team.injuries is not None]
-    if not known:
+    counted = [team for team in teams if team.injuries is not None]
+    if not counted:
         return None
     sources: dict[tuple[object, ...], int] = {}
     shapes: list[float | None] = []
     cells = []
-    for team in known:
-        for each in team.settings:
-            key = _source(team, each.baseline)
+    for team in counted:
+        for setting in team.settings:
+            key = _source(team, setting.baseline)
             if key not in sources:
                 sources[key] = len(sources)
-                shapes.append(each.baseline.shape)
-            cells.append(Cell(each.injuries or 0.0, sources[key], float(team.team.games)))
+                shapes.append(setting.baseline.shape)
+            cells.append(Cell(setting.injuries or 0.0, sources[key], float(team.team.games)))
     law = None
     if effect.ratio is not None and effect.std_error is not None:
         law = RatioLaw(effect.ratio, effect.std_error)
@@ -244,10 +237,10 @@ def simulated(  # noqa: PLR0913 - one for each thing that is not known
     )
 
 
-def _source(team: TeamAhead, found: Baseline) -> tuple[object, ...]:
+def _source(team: TeamAhead, baseline: Baseline) -> tuple[object, ...]:
     """Return what tells baselines apart: settings of one pooled rate stray together."""
-    key = (team.team.sport.casefold(), team.team.sex, found.basis, found.source)
-    return (*key, found.injuries, found.exposures, found.rate)
+    key = (team.team.sport.casefold(), team.team.sex, baseline.basis, baseline.source)
+    return (*key, baseline.injuries, baseline.exposures, baseline.rate)
 
 
 def with_games(teams: Sequence[TeamAhead], law: AbsenceLaw | None, days: float) -> list[TeamAhead]:
@@ -268,6 +261,6 @@ def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
 
     Athletes with a guard × the part of the season left once it is fitted × sessions worn.
     """
-    covered = plan.ahead.covered * value(inputs, WORN_IN)
+    covered = plan.ahead.covered * input_value(inputs, WORN_IN)
     repeated: Floats = np.clip(np.resize(covered, seasons), 0.0, 1.0)
     return repeated

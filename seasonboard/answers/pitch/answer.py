@@ -17,10 +17,10 @@ from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.pitch.ahead import (
     DAYS,
     guarded_each,
+    input_value,
     print_plan,
     simulated,
     team_ahead,
-    value,
     with_games,
 )
 from seasonboard.answers.pitch.baseline import own_rates
@@ -55,7 +55,7 @@ class Evidence:
 
 
 def pitch(
-    reader: Reader, scope: Scope, known: ScopeValues, options: PitchOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: PitchOptions | None = None
 ) -> PitchAnswer:
     """Plan one season of a prospect from what the store and published tables say.
 
@@ -65,38 +65,44 @@ def pitch(
     """
     options = options or PitchOptions()
     refuse(scope, options)
-    return planned(gathered(reader, scope, known), scope, known, options)
+    return planned(gathered(reader, scope, scope_values), scope, scope_values, options)
 
 
-def gathered(reader: Reader, scope: Scope, known: ScopeValues) -> Evidence:
+def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidence:
     """Return what the store says in a scope, whatever is planned with it.
 
     Raises:
         StoreError: The store could not be read.
     """
     # In this order what the questions share (sites, then orders) is made once and found again.
-    compared = compare(reader, scope, known)
-    frames = _read(reader, scope)
-    remade, timed = remakes(reader, scope, known), turnaround(reader, scope, known)
-    taken = take_up(reader, scope, known)
-    followed = None if scope.setting is Settings.PRACTICES else games(reader, scope, known)
-    found = claims(
-        known, compare=compared, games=followed, turnaround=timed, remakes=remade, take_up=taken
+    asked = (reader, scope, scope_values)
+    compared, frames = compare(*asked), _read(reader, scope)
+    remade, timed, taken = remakes(*asked), turnaround(*asked), take_up(*asked)
+    followed = None if scope.setting is Settings.PRACTICES else games(*asked)
+    allowed = claims(
+        scope_values,
+        compare=compared,
+        games=followed,
+        turnaround=timed,
+        remakes=remade,
+        take_up=taken,
     )
-    return Evidence(compared, taken, remade, found, frames)
+    return Evidence(compared, taken, remade, allowed, frames)
 
 
 def planned(
-    evidence: Evidence, scope: Scope, known: ScopeValues, options: PitchOptions
+    evidence: Evidence, scope: Scope, scope_values: ScopeValues, options: PitchOptions
 ) -> PitchAnswer:
     """Return the season ahead that the evidence of a scope gives for one plan."""
     frames = evidence.frames
     prospect = options.prospect or default_prospect(frames["pitch/served"])
-    areas = {area: sites for area in studied_areas(scope, known) if (sites := _sites(area, scope))}
+    areas = {
+        area: sites for area in studied_areas(scope, scope_values) if (sites := _sites(area, scope))
+    }
     own, parts = own_rates(frames["pitch/baseline"]), frames["pitch/taking_part"]
     listed = inputs_of(options, evidence.taken, evidence.remade, frames)
-    inputs = {each.name: each for each in listed}
-    days = value(inputs, SEASON) * DAYS
+    inputs = {one.name: one for one in listed}
+    days = input_value(inputs, SEASON) * DAYS
     absence = _absence(frames["pitch/absences"])
     bare = [team_ahead(team, own, parts, tuple(areas), scope) for team in prospect.teams]
     teams = with_games(bare, absence, days)
@@ -125,11 +131,11 @@ def planned(
         plan=plan,
         cost=cost_of(options.price, plan, ahead),
         swings=swings,
-        swing_sentence=swing_sentence(swings, inputs, effect),
+        swing_sentence=swing_sentence(swings, effect),
         contact=contact_claim().sentence,
         claims=evidence.claims,
     )
-    return summary(drawn, known)
+    return summary(drawn, scope_values)
 
 
 def refuse(scope: Scope, options: PitchOptions) -> None:
@@ -154,9 +160,9 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
         ("--seasons", options.seasons, 100, 100_000, "from 100 to 100,000 simulated seasons"),
         ("--seed", options.seed, 0, 2**63, "a whole number of 0 or more"),
     )
-    for name, given, least, most, expected in limits:
-        if given is not None and not least <= given <= most:
-            raise ScopeError(f"{name} {given:g} cannot be planned with.", f"Give {expected}.")
+    for name, value, least, most, expected in limits:
+        if value is not None and not least <= value <= most:
+            raise ScopeError(f"{name} {value:g} cannot be planned with.", f"Give {expected}.")
     if options.printer_hours is not None and options.printers is None:
         raise ScopeError("--printer-hours says nothing without --printers.", "Give both.")
     if options.prints_per_week is not None and options.printers is not None:

@@ -110,7 +110,7 @@ CARDS: Mapping[str, Card] = {
     "prints an athlete": Card(
         "Guards an athlete, hours a print",
         "Guards an athlete: fitted preventive guards that stand in no other's place, over the "
-        "athletes who have one; a pair made as one guard is one. Hours a print: the middle of the "
+        "athletes who have one; a pair made as one guard is one. Hours a print: the median of the "
         "hours recorded of printed guards.",
         "first guards / athletes; median of print hours",
         "With several kinds in scope an athlete may get one of each.",
@@ -123,7 +123,7 @@ CARDS: Mapping[str, Card] = {
         "kept in each simulated season.",
         "price × guards / games kept",
         "Not known where the 95 % range of games kept reaches down to 0: a price for nothing has "
-        "no middle. It counts nothing but games.",
+        "no median. It counts nothing but games.",
         "Our own rule.",
         "pitch/prints",
     ),

@@ -1,7 +1,7 @@
 """The numbers a plan rests on, each with where it is from: own records, the asker, or a guess."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from itertools import repeat
 from statistics import median
 
@@ -129,22 +129,22 @@ def _guards_each(prints: pl.DataFrame) -> Input:
 
 def _remade(found: RemakesAnswer) -> Input:
     within, unit = found.whole.within, "of guards"
-    if within.share is None or found.whole.fitted < LEAST:
+    if within.value is None or found.whole.fitted < LEAST:
         return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
     summary = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
-    return Input(REMADE, within.share, within.low, within.high, unit, summary)
+    return Input(REMADE, within.value, within.low, within.high, unit, summary)
 
 
 def _later(found: RemakesAnswer) -> Input:
     """Guards asked for anew after the window, for every session worn."""
     whole, unit = found.whole, "prints a session worn"
-    if not whole.sessions_worn or whole.within.share is None or whole.fitted < LEAST:
+    if not whole.sessions_worn or whole.within.value is None or whole.fitted < LEAST:
         return Input(LATER, 0.0, None, None, unit, f"{ASSUMED}: too few were worn to tell")
-    redone = whole.remakes + whole.replacements + whole.reason_not_recorded
-    later = max(redone - whole.within.share * whole.fitted, 0.0)
+    anew = whole.remakes + whole.replacements + whole.reason_not_recorded
+    later = max(anew - whole.within.value * whole.fitted, 0.0)
     life = found.life.value
-    middle = "half never reached their end" if life is None else f"half lasted {life:.0f} or fewer"
-    summary = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; {middle}"
+    lasted = "not reached" if life is None else f"{life:.0f} sessions"
+    summary = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; median life {lasted}"
     return Input(LATER, later / whole.sessions_worn, None, None, unit, summary)
 
 
@@ -155,7 +155,7 @@ def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
     if hours is None:
         why = "no print hours are recorded: give --hours-per-print"
         return Input(PRINT_HOURS, None, None, None, "hours", "none", why)
-    summary = f"{OWN}: the middle of {_at_least(timed)} prints"
+    summary = f"{OWN}: median of {_at_least(timed)} prints"
     return Input(PRINT_HOURS, float(hours), None, None, "hours", summary)
 
 
@@ -169,12 +169,8 @@ def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
     ]
     if not lengths:
         return Input(SEASON, WEEKS, None, None, "weeks", f"{ASSUMED}: no season is recorded")
-    summary = f"{OWN}: the middle of {words.plural(len(lengths), 'team season')}"
-    return Input(SEASON, _middle(lengths), None, None, "weeks", summary)
-
-
-def _middle(values: Sequence[float]) -> float:
-    return float(median(values))
+    summary = f"{OWN}: median of {words.plural(len(lengths), 'team season')}"
+    return Input(SEASON, float(median(lengths)), None, None, "weeks", summary)
 
 
 def effect_of(found: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:

@@ -154,8 +154,7 @@ class TeamAhead:
     @property
     def name(self) -> str:
         """Return the team in words: `women's soccer`."""
-        whose = {"women": "women's", "men": "men's"}.get(self.team.sex, self.team.sex)
-        return f"{whose} {self.team.sport}"
+        return self.team.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,9 +210,10 @@ class Cost:
 
 @dataclass(frozen=True, slots=True)
 class Swing:
-    """Games kept on average when one input alone is at its low or its high end."""
+    """Games kept on average when one input alone is at its low or its high end, in its unit."""
 
     input: str
+    unit: str
     low: float
     high: float
     kept_at_low: float
@@ -256,4 +256,4 @@ class PitchAnswer:
 
     def input(self, name: str) -> Input:
         """Return one input by its name."""
-        return next(found for found in self.inputs if found.name == name)
+        return next(one for one in self.inputs if one.name == name)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from seasonboard.answers.pitch.ahead import DAYS, Inputs, scaled, value
+from seasonboard.answers.pitch.ahead import DAYS, Inputs, input_value, scaled
 from seasonboard.answers.pitch.inputs import SEASON, TAKES, WORN_IN
 from seasonboard.answers.pitch.parts import Cost, Effect, PrintPlan, Swing, TeamAhead
 from seasonboard.stats.absence_duration import AbsenceLaw, mean_days_out
@@ -40,14 +40,14 @@ def swings_of(
 
     The widest first; without an effect or absences there are none.
     """
-    known = [team for team in teams if team.injuries]
+    counted = [team for team in teams if team.injuries]
     if effect.ratio is None or effect.low is None or effect.high is None or absence is None:
         return ()
-    days = value(inputs, SEASON) * DAYS
-    injuries = sum(team.injuries or 0.0 for team in known)
+    days = input_value(inputs, SEASON) * DAYS
+    injuries = sum(team.injuries or 0.0 for team in counted)
     if not injuries or not guarded:
         return ()
-    games = sum((team.injuries or 0.0) * team.team.games for team in known) / injuries
+    games = sum((team.injuries or 0.0) * team.team.games for team in counted) / injuries
     usual = mean_days_out(absence, days)
     reach = two_sided(0.95) * absence.std_error / absence.mean if absence.mean else 0.0
 
@@ -62,10 +62,9 @@ def swings_of(
         )
 
     at = effect.ratio
-    found = [
-        Swing("effect", effect.low, effect.high, kept(ratio=effect.low), kept(ratio=effect.high))
-    ]
-    low, high = (sum(_limit(team, which) for team in known) for which in ("low", "high"))
+    ends = (effect.low, effect.high)
+    swings = [Swing("effect", "", *ends, *(kept(ratio=end) for end in ends))]
+    low, high = (sum(_limit(team, which) for team in counted) for which in ("low", "high"))
     factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
     factors += [
         (name, bottom, top, bottom / middle, top / middle)
@@ -75,18 +74,22 @@ def swings_of(
     ]
     shorter, longer = max(1 - reach, 0.0), 1 + reach
     factors.append(("days lost", usual * shorter, usual * longer, shorter, longer))
-    found += [
-        Swing(name, bottom, top, kept(ratio=at, times=less), kept(ratio=at, times=more))
+    units = {name: one.unit for name, one in inputs.items()}
+    swings += [
+        Swing(
+            *(name, units.get(name, ""), bottom, top),
+            *(kept(ratio=at, times=factor) for factor in (less, more)),
+        )
         for name, bottom, top, less, more in factors
     ]
-    return tuple(sorted(found, key=lambda swing: -swing.width))
+    return tuple(sorted(swings, key=lambda swing: -swing.width))
 
 
 def _limit(team: TeamAhead, which: str) -> float:
     """Return a team's injuries with its rates at their low or high limit, where they have one."""
     total = 0.0
-    for each in team.settings:  # games and practices
-        limit = getattr(each.baseline, which)
-        rate = each.baseline.rate if limit is None else limit
-        total += each.exposures * (rate or 0.0) / PER
+    for setting in team.settings:  # games and practices
+        limit = getattr(setting.baseline, which)
+        rate = setting.baseline.rate if limit is None else limit
+        total += setting.exposures * (rate or 0.0) / PER
     return total

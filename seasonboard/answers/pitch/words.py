@@ -19,22 +19,23 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.scope import ScopeValues
 from seasonboard.stats.season_ahead import Spread
 
-LIMITS_WORDS: Mapping[EffectLimits, str] = {
-    EffectLimits.BY_ATHLETE: "limits by athlete",
-    EffectLimits.PEEK_PROOF: "peek-proof limits",
+INTERVAL_WORDS: Mapping[EffectLimits, str] = {
+    EffectLimits.BY_ATHLETE: "confidence interval by athlete",
+    EffectLimits.PEEK_PROOF: "peek-proof confidence interval",
 }
 
 
-def summary(answer: PitchAnswer, known: ScopeValues) -> PitchAnswer:
+def summary(answer: PitchAnswer, scope_values: ScopeValues) -> PitchAnswer:
     """Return the answer with its sentence and its caveats."""
-    full = replace(answer.summary, answer=_sentence(answer), caveats=tuple(_caveats(answer, known)))
-    return replace(answer, summary=full)
+    caveats = tuple(_caveats(answer, scope_values))
+    return replace(
+        answer, summary=replace(answer.summary, answer=_sentence(answer), caveats=caveats)
+    )
 
 
 def count(value: float) -> str:
     """Return a simulated number as a whole one, with a true minus sign: `−3`."""
-    text = f"{value:,.0f}".replace("-", "−")
-    return "0" if text == "−0" else text
+    return words.whole(round(value))
 
 
 def counted(value: float, one: str, many: str) -> str:
@@ -43,19 +44,22 @@ def counted(value: float, one: str, many: str) -> str:
     return f"{text} {one if text in {'1', '−1'} else many}"
 
 
-def range_95(found: Spread) -> str:
+def range_95(spread: Spread) -> str:
     """Return the 95 % range: `3 to 17`."""
-    return f"{count(found.low_95)} to {count(found.high_95)}"
+    return f"{count(spread.low_95)} to {count(spread.high_95)}"
 
 
-def range_80(found: Spread) -> str:
+def range_80(spread: Spread) -> str:
     """Return the 80 % range: `5 to 14`."""
-    return f"{count(found.low_80)} to {count(found.high_80)}"
+    return f"{count(spread.low_80)} to {count(spread.high_80)}"
 
 
-def input_value(found: Input) -> str:
-    """Return the value of an input with what is fitting for its unit."""
-    return value_words(found.value, found.unit)
+def input_words(one: Input) -> str:
+    """Return the value of an input with its range and unit: `60 % (50 % to 70 %) of athletes`."""
+    text = value_words(one.value, one.unit)
+    if one.low is not None and one.high is not None and one.low != one.high:
+        text += f" ({value_words(one.low, one.unit)} to {value_words(one.high, one.unit)})"
+    return text if one.value is None or one.unit in one.name else f"{text} {one.unit}"
 
 
 def value_words(value: float | None, unit: str) -> str:
@@ -86,12 +90,9 @@ def _without(answer: PitchAnswer) -> str:
             f"{opening} how many injuries to {sites} to expect is not known for any team, so "
             "nothing about injuries or games can be promised."
         )
-    known = sum(team.injuries is not None for team in answer.teams)
-    of = (
-        ""
-        if known == len(answer.teams)
-        else f" in {known} of these teams (the others are not known)"
-    )
+    teams_known = sum(team.injuries is not None for team in answer.teams)
+    of = f" in {teams_known} of these teams (the others are not known)"
+    of = "" if teams_known == len(answer.teams) else of
     text = (
         f"{opening} without guards expect "
         f"{counted(ahead.injuries.median, 'injury', 'injuries')} to {sites}{of} "
@@ -119,7 +120,7 @@ def _with(answer: PitchAnswer) -> list[str]:
     if kept is None:
         return []
     text = (
-        f"With guards as planned {counted(kept.median, 'game', 'games')} kept in the middle "
+        f"With guards as planned the median is {counted(kept.median, 'game', 'games')} kept "
         f"(80 %: {range_80(kept)}; 95 %: {range_95(kept)})"
     )
     if kept.low_95 < 0:
@@ -144,49 +145,44 @@ def _prints(answer: PitchAnswer) -> str:
     turnaround = plan.ahead.turnaround_days
     if turnaround is None:
         return f"{text}."
+    median = f"the median guard would be fitted within {turnaround.median:.0f} days"
     if plan.ahead.wait_hours is None:
-        return (
-            f"{text}; half of the guards would be fitted within {turnaround.median:.0f} days if "
-            "no guard waits for a printer."
-        )
-    return (
-        f"{text}; with {plan.made_by} half of the guards would be fitted within "
-        f"{turnaround.median:.0f} days, 19 in 20 within {turnaround.p95:.0f}."
-    )
+        return f"{text}; {median} if no guard waits for a printer."
+    return f"{text}; with {plan.made_by} {median}, 19 in 20 within {turnaround.p95:.0f}."
 
 
-def swing_sentence(swings: Sequence[Swing], inputs: Mapping[str, Input], effect: Effect) -> str:
+def swing_sentence(swings: Sequence[Swing], effect: Effect) -> str:
     """Return which input would change the games kept most, in one sentence."""
     if not swings:
         why = effect.why or "the games kept are not known"
         return f"What would change the games kept most is not known: {why}."
     widest = swings[0]
-    unit = inputs[widest.input].unit if widest.input in inputs else ""
-    low, high = (value_words(end, unit) for end in (widest.low, widest.high))
+    low, high = (value_words(end, widest.unit) for end in (widest.low, widest.high))
     return (
         f"What would change the games kept most is the {widest.input}: {low} would keep "
         f"{count(widest.kept_at_low)} on average, {high} would keep {count(widest.kept_at_high)}."
     )
 
 
-def _caveats(answer: PitchAnswer, known: ScopeValues) -> list[str]:
+def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
     caveats = [CAUTION]
     if answer.effect.ratio is not None:
         caveats.append(
             "The effect is the same-session ratio with its "
-            f"{LIMITS_WORDS[answer.effect.limits]}: what was recorded of those who chose a guard, "
-            "not a trial. It is taken to hold in every team and at every site alike."
+            f"{INTERVAL_WORDS[answer.effect.limits]}: what was recorded of those who chose a "
+            "guard, not a trial. It is taken to hold in every team and at every site alike."
         )
-    caveats += pooling_caveat(answer.summary.scope, known)
+    caveats += pooling_caveat(answer.summary.scope, scope_values)
     caveats += _of_baselines(answer.teams)
-    if any(not each.is_own_taking_part for team in answer.teams for each in team.settings):
+    settings = [setting for team in answer.teams for setting in team.settings]
+    if not all(setting.is_own_taking_part for setting in settings):
         caveats.append(
             "Where no own record says how many of a roster take part in a session, all are taken "
             "to: injuries there are counted high."
         )
     if answer.summary.scope.position_groups and any(not t.team.groups for t in answer.teams):
         caveats.append("Teams whose position groups are not told count with all their athletes.")
-    guesses = [each.name for each in answer.inputs if each.source.startswith("assumed")]
+    guesses = [one.name for one in answer.inputs if one.source.startswith("assumed")]
     if guesses:
         caveats.append(f"Assumed, not recorded: {', '.join(guesses)}.")
     if answer.absence is not None and answer.absence.beyond > 0:
@@ -202,16 +198,16 @@ def _caveats(answer: PitchAnswer, known: ScopeValues) -> list[str]:
 
 
 def _of_baselines(teams: Sequence[TeamAhead]) -> list[str]:
-    used = {each.baseline.basis for team in teams for each in team.settings}
-    summary = []
+    used = {setting.baseline.basis for team in teams for setting in team.settings}
+    caveats = []
     if Basis.PUBLISHED in used:
-        summary.append(
+        caveats.append(
             "Published rates are of many colleges: one department may be further from them than "
             "the ranges say. Rate and share may be of different years; each is named."
         )
     if Basis.OWN_BOTH in used:
-        summary.append(
+        caveats.append(
             "Where games or practices alone have too few injuries, both have one rate: it fits a "
             "department with about as many practices for each game."
         )
-    return summary
+    return caveats

@@ -1,6 +1,7 @@
 """What came back, and why? Remakes and replacements among fitted guards."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from statistics import median
 
 import polars as pl
@@ -10,29 +11,30 @@ from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.remakes.groups import (
+    FEWEST,
+    TOO_FEW,
     group_name,
     one_group,
+    reasons_of,
     remake_groups,
-    told_reasons,
 )
-from seasonboard.answers.remakes.parts import (
-    FEWEST,
-    Chains,
-    RemakeMonth,
-    RemakesAnswer,
-    RemakesOptions,
-)
-from seasonboard.answers.remakes.rows import redone_rows
+from seasonboard.answers.remakes.options import RemakesOptions
+from seasonboard.answers.remakes.parts import Chains, RemakeMonth, RemakesAnswer
+from seasonboard.answers.remakes.rows import came_back_rows
 from seasonboard.answers.remakes.words import remakes_caveats, remakes_sentence
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
-from seasonboard.stats.control_charts import p_chart
+from seasonboard.stats.control_charts import ControlLimits, p_chart
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
-from seasonboard.stats.waiting_times import Ending, WaitQuantile, wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import Ending, wait_curve, wait_quantile
 
 
 def remakes(
-    reader: Reader, scope: Scope, known: ScopeValues, options: RemakesOptions | None = None
+    reader: Reader,
+    scope: Scope,
+    scope_values: ScopeValues,
+    options: RemakesOptions | None = None,
 ) -> RemakesAnswer:
     """Follow every fitted guard to the end of its use, or to the last day known.
 
@@ -45,12 +47,12 @@ def remakes(
         raise ScopeError(f"A window of {options.window} days is none.", "Give at least 1.")
     params = order_params(scope)
     guards, left_out = reader.read_each([("remakes/guards", params), ("remakes/left_out", params)])
-    guards = guards.with_columns(group=group_name(options.by, known))
+    guards = guards.with_columns(group=group_name(options.by, scope_values))
     fitted = guards.filter(pl.col("fitted_on").is_not_null())
     groups = remake_groups(guards, options, scope.level)
     whole = one_group("all", fitted, options, scope.level)
     life, in_use = _life(fitted, scope.level)
-    twice = fitted.filter(pl.col("redos") > 1).height
+    twice = fitted.filter(pl.col("successors") > 1).height
     return RemakesAnswer(
         summary=Summary(
             question=REMAKES.asks,
@@ -62,40 +64,45 @@ def remakes(
         options=options,
         whole=whole,
         groups=groups,
-        reasons=told_reasons(guards),
+        reasons=reasons_of(guards),
         months=_months(fitted, options),
         chains=_chains(guards, options.window, scope.level),
         life=life,
         guards_in_use=in_use,
         bare_exposures=int(fitted["bare_exposures"].sum()),
-        waits=fitted["redone_by"].count(),
-        rows=redone_rows(guards),
+        waits=fitted["successor"].count(),
+        rows=came_back_rows(guards),
     )
 
 
-def _months(fitted: pl.DataFrame, options: RemakesOptions) -> tuple[RemakeMonth, ...]:
+def _months(guards: pl.DataFrame, options: RemakesOptions) -> tuple[RemakeMonth, ...]:
     """Return month by month the guards that are known for the whole window."""
-    days_to_redo = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
+    days_to_asking = (pl.col("successor_asked_on") - pl.col("fitted_on")).dt.total_days()
     followed = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days() >= options.window
     counted = (
-        fitted.filter(followed)
+        guards.filter(followed)
         .group_by(pl.col("fitted_on").dt.truncate("1mo").alias("month"))
         .agg(
             pl.len().alias("fitted"),
-            ((pl.col("redo") == "remake") & (days_to_redo <= options.window))
+            ((pl.col("counts_as") == "remake") & (days_to_asking <= options.window))
             .sum()
             .alias("remakes"),
         )
         .sort("month")
     )
     chart = p_chart(counted["remakes"].to_list(), counted["fitted"].to_list())
-    sizes = counted["fitted"].to_list()
-    outside = [o and n >= FEWEST for o, n in zip(chart.outside, sizes, strict=True)]
-    limits = zip(chart.values, chart.low, chart.high, outside, strict=True)
     return tuple(
-        RemakeMonth(month, count, remade, *limit)
-        for (month, count, remade), limit in zip(counted.iter_rows(), limits, strict=True)
+        RemakeMonth(month, fitted, remade, share, _of_month(fitted, limits))
+        for (month, fitted, remade), share, limits in zip(
+            counted.iter_rows(), chart.values, chart.limits, strict=True
+        )
     )
+
+
+def _of_month(fitted: int, limits: ControlLimits) -> ControlLimits:
+    if limits.low is None:
+        return replace(limits, why="fewer than two months are known for the whole window")
+    return replace(limits, is_outside=None, why=TOO_FEW) if fitted < FEWEST else limits
 
 
 def _chains(guards: pl.DataFrame, window: int, level: float) -> Chains:
@@ -105,38 +112,39 @@ def _chains(guards: pl.DataFrame, window: int, level: float) -> Chains:
     fitted = members.filter(pl.col("fitted_on").is_not_null())
     firsts = fitted.unique("first_guard", keep="first", maintain_order=True)
     members = members.filter(pl.col("first_guard").is_in(firsts["first_guard"].implode()))
-    is_redone = pl.col("redone_by").is_not_null()
+    has_successor = pl.col("successor").is_not_null()
     by_chain = members.group_by("first_guard").agg(
         asked_on=pl.col("asked_on").min(),
-        stayed_on=pl.when(is_redone).then("redone_fitted_on").otherwise("fitted_on").last(),
-        is_open=(is_redone & pl.col("redone_fitted_on").is_null()).any(),
-        length=(pl.col("place") + is_redone).max(),
+        stayed_on=pl.when(has_successor).then("successor_fitted_on").otherwise("fitted_on").last(),
+        is_open=(has_successor & pl.col("successor_fitted_on").is_null()).any(),
+        length=(pl.col("place") + has_successor).max(),
     )
-    grown = firsts["redone_by"].count()
+    grown = firsts["successor"].count()
     whole = by_chain.filter(~pl.col("is_open"))
     days = (whole["stayed_on"] - whole["asked_on"]).dt.total_days().sort().to_list()
     return Chains(
         firsts=len(firsts),
-        redone=wilson(grown, len(firsts), level=level),
-        redone_exact=clopper_pearson(grown, len(firsts), level=level),
-        redone_within=_redone_within(firsts, window, level),
-        units=int(fitted["redos"].sum()),
+        remade_or_replaced=wilson(grown, len(firsts), level=level),
+        remade_or_replaced_exact=clopper_pearson(grown, len(firsts), level=level),
+        remade_or_replaced_within=_asked_anew_within(firsts, window, level),
+        units=int(fitted["successors"].sum()),
         longest=max(by_chain["length"].to_list(), default=0),
         days_to_stay=median(days) if days else None,
         chains_fitted=len(whole),
     )
 
 
-def _redone_within(firsts: pl.DataFrame, window: int, level: float) -> Proportion:
+def _asked_anew_within(firsts: pl.DataFrame, window: int, level: float) -> Proportion:
     """Return the share of first guards asked for anew within the window, its last day included."""
     days_known = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days()
-    days_to_redo = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
-    known = firsts.filter(days_known >= window)
-    return wilson(known.filter(days_to_redo <= window).height, known.height, level=level)
+    days_to_asking = (pl.col("successor_asked_on") - pl.col("fitted_on")).dt.total_days()
+    followed = firsts.filter(days_known >= window)
+    anew = followed.filter(days_to_asking <= window)
+    return wilson(anew.height, followed.height, level=level)
 
 
-def _life(fitted: pl.DataFrame, level: float) -> tuple[WaitQuantile, int]:
-    """Return the middle number of sessions worn until retired or asked for anew, and those in use.
+def _life(fitted: pl.DataFrame, level: float) -> tuple[Estimate, int]:
+    """Return the median number of sessions worn until retired or asked for anew, and those in use.
 
     What is worn on after it was asked for anew is not counted.
     """

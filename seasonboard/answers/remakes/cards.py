@@ -15,7 +15,7 @@ CARDS: Mapping[str, Card] = {
         "share = fitted guards remade / fitted guards",
         "Recent guards have had less time to come back, which makes the share of all look small "
         "while a season grows: read the share within some days beside it.",
-        "Score limits: Wilson 1927, J Am Stat Assoc 22:209-212.",
+        "Confidence interval: score interval, Wilson 1927, J Am Stat Assoc 22:209-212.",
         "remakes/guards",
     ),
     "within days": Card(
@@ -25,17 +25,18 @@ CARDS: Mapping[str, Card] = {
         "or replaced counts up to then.",
         "1 − Kaplan-Meier estimate at the window's end; an event on its last day counts",
         "The window is always told beside the share: another window is another number.",
-        "Kaplan & Meier 1958, J Am Stat Assoc 53:457-481; log-log limits.",
+        "Kaplan & Meier 1958, J Am Stat Assoc 53:457-481; log-log confidence interval.",
         "remakes/guards",
     ),
     "remake limits": Card(
-        "Limits of a group",
+        "Control limits of a group",
         "Where the share of a group of that size would lie if all groups were alike. Beyond them "
         "a group stands out more than chance explains; with fewer than ten guards it is not "
         "called different.",
         "p ± 3 √(p (1 − p) / n), p the share of all; remakes per 100 sessions worn: u ± 3 √(u / n)",
-        "A group beyond its limits tells where to look, not why: phones may be used where scanning "
-        "is hardest. Many groups looked at give one beyond by chance now and then (3 in 1000).",
+        "A group outside its control limits tells where to look, not why: phones may be used "
+        "where scanning is hardest. Many groups looked at give one outside by chance now and then "
+        "(3 in 1000).",
         "NIST/SEMATECH e-Handbook of Statistical Methods 6.3.3.",
         "remakes/guards",
     ),
@@ -44,7 +45,8 @@ CARDS: Mapping[str, Card] = {
         "Guards by the month they were fitted in, only those known for the whole window, and how "
         "many were remade within it; so a month does not grow better by being recent.",
         "p ± 3 √(p (1 − p) / n) over the months",
-        "A month with a mark is beyond its limits; one with fewer than ten guards has none.",
+        "A month with a mark is outside its control limits; one with fewer than ten guards has "
+        "none.",
         "NIST/SEMATECH e-Handbook of Statistical Methods 6.3.3.2.",
         "remakes/guards",
     ),
@@ -53,10 +55,10 @@ CARDS: Mapping[str, Card] = {
         "A guard, the one made in its place, the one in that one's place. A chain is followed to "
         "its first guard, whatever the reasons, and counted from the first that was fitted; one "
         "that names itself, an unknown guard or that of another athlete is left out and told.",
-        "redone = first guards asked for anew at least once / first guards; days = from the first "
-        "asking to the fitting of the last, the middle of the chains whose last guard is fitted",
+        "share = first guards asked for anew at least once / first guards; days = from the first "
+        "asking to the fitting of the last, the median of the chains whose last guard is fitted",
         "Two remakes of one guard are one guard that came back, and two guards made.",
-        "Common practice; score limits by Wilson 1927.",
+        "Common practice; confidence interval by Wilson 1927.",
         "remakes/guards",
     ),
     "guard life": Card(
@@ -66,7 +68,7 @@ CARDS: Mapping[str, Card] = {
         "anew does not count.",
         "Kaplan-Meier median in sessions worn",
         "Not reached: more than half are still in use at every count seen.",
-        "Kaplan & Meier 1958; limits: Brookmeyer & Crowley 1982, Biometrics 38:29-41.",
+        "Kaplan & Meier 1958; confidence interval: Brookmeyer & Crowley 1982, Biometrics 38:29-41.",
         "remakes/guards",
     ),
     "bare waiting": Card(

@@ -2,35 +2,59 @@
 
 import polars as pl
 
-from seasonboard.answers.rows import Column, Rows
+from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.rows import Rows
 
-_COLUMNS = (
-    Column("guard", "guard"),
-    Column("athlete", "athlete"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("redo", "counts as"),
-    Column("reason", "reason"),
-    Column("fitted_on", "fitted"),
-    Column("redone_on", "asked anew"),
-    Column("days", "days", is_number=True),
-    Column("sessions_worn", "worn", is_number=True),
-    Column("redone_by", "by guard"),
-    Column("redone_fitted_on", "that one fitted"),
-    Column("bare_exposures", "bare meanwhile", is_number=True),
+CAME_BACK = Table(
+    "came_back",
+    lambda frame: frame.iter_rows(named=True),
+    (
+        Field("guard", of("guard"), "key", heading="guard", privacy=Privacy.KEY),
+        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
+        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
+        Field("team", of("team"), "key of the team", heading="team"),
+        Field("kind", of("kind"), "guard kind", heading="kind"),
+        Field("side", of("side"), "left, right, both or midline", heading="side"),
+        Field(
+            *("counts_as", of("counts_as"), "remake, replacement, or reason not recorded"),
+            heading="counts as",
+        ),
+        Field("reason", of("reason"), "why", heading="reason"),
+        Field("fitted_on", of("fitted_on"), "when it was fitted", Kind.DAY, "fitted"),
+        Field(
+            *("successor_asked_on", of("successor_asked_on"), "when it was asked for anew"),
+            kind=Kind.DAY,
+            heading="asked anew",
+        ),
+        Field("days", of("days"), "days between the two", Kind.COUNT, "days"),
+        Field("sessions_worn", of("sessions_worn"), "sessions worn in", Kind.COUNT, "worn"),
+        Field(
+            *("successor", of("successor"), "guard asked for in its place"),
+            heading="by guard",
+            privacy=Privacy.KEY,
+        ),
+        Field(
+            *("successor_fitted_on", of("successor_fitted_on"), "when that one was fitted"),
+            kind=Kind.DAY,
+            heading="that one fitted",
+        ),
+        Field(
+            *("bare_exposures", of("bare_exposures"), "sessions played bare waiting for it"),
+            kind=Kind.COUNT,
+            heading="bare meanwhile",
+        ),
+    ),
+    "a guard asked for anew, the latest first",
 )
 
 
-def redone_rows(guards: pl.DataFrame) -> Rows:
-    """Return every guard asked for anew, the latest first."""
-    days = (pl.col("redone_on") - pl.col("fitted_on")).dt.total_days()
-    table = (
-        guards.filter(pl.col("redone_by").is_not_null())
+def came_back_rows(guards: pl.DataFrame) -> Rows:
+    """Return every guard asked for anew, the latest first, from rows of `remakes/guards`."""
+    days = (pl.col("successor_asked_on") - pl.col("fitted_on")).dt.total_days()
+    anew = (
+        guards.filter(pl.col("successor").is_not_null())
         .with_columns(days=days)
-        .sort(["redone_on", "guard"], descending=[True, False])
-        .with_columns(pl.col("fitted_on", "redone_on", "redone_fitted_on").dt.to_string("%Y-%m-%d"))
-        .select(column.name for column in _COLUMNS)
+        .sort(["successor_asked_on", "guard"], descending=[True, False])
     )
-    return Rows("Guards asked for anew", _COLUMNS, tuple(table.rows()), len(table), len(table))
+    return table_rows(CAME_BACK, anew, "Guards asked for anew")

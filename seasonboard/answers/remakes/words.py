@@ -1,15 +1,13 @@
-"""What is said of remakes: the sentence, and what to keep in mind."""
+"""What is said of remakes: the sentence, its lines, and what to keep in mind."""
 
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.remakes.parts import (
-    CONTACT_BANDS,
-    Reading,
-    RemakeGroup,
-    RemakesBy,
-    RemakesOptions,
-)
+from seasonboard.answers.remakes.groups import CONTACT_BANDS, Reading, RemakeGroup
+from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.parts import RemakesAnswer
+from seasonboard.stats.control_charts import ControlLimits
+from seasonboard.stats.estimate import Estimate
 
 
 def remakes_sentence(
@@ -23,10 +21,10 @@ def remakes_sentence(
         opening = f"None of {fitted} was remade"
     else:
         opening = f"{whole.remakes} of {fitted} {'was' if whole.remakes == 1 else 'were'} remade"
-    text = f"{opening} ({share_words(whole.share.share, whole.share.low, whole.share.high)})"
+    text = f"{opening} ({share_with_interval(whole.share)})"
     within = whole.within
-    if whole.remakes and within.share is not None:
-        text += f", {words.percent(within.share)} within {within.days} days of fitting"
+    if whole.remakes and within.value is not None:
+        text += f", {words.percent(within.value)} within {within.days} days of fitting"
     text += "."
     remade = [r for r in whole.reasons if r.counts_as == "remake" and r.count]
     if remade:
@@ -38,33 +36,33 @@ def remakes_sentence(
         )
     if whole.is_small:
         text += " Too few to tell: fewer than ten were fitted."
-    return text + _outside(groups, options)
+    return text + _outside_words(groups, options)
 
 
-def share_words(share: float | None, low: float | None, high: float | None) -> str:
-    """Return a share with its limits: `12 %, 8 to 17 %`."""
-    if share is None:
+def share_with_interval(share: Estimate) -> str:
+    """Return a share with its confidence interval: `12 %, 8 to 17 %`."""
+    if share.value is None:
         return "–"
-    if low is None or high is None:
-        return words.percent(share)
-    return f"{words.percent(share)}, {low * 100:.0f} to {high * 100:.0f} %"
+    if share.low is None or share.high is None:
+        return words.percent(share.value)
+    return f"{words.percent(share.value)}, {share.low * 100:.0f} to {share.high * 100:.0f} %"
 
 
-def limits_words(low: float | None, high: float | None) -> str:
+def control_limits_words(limits: ControlLimits) -> str:
     """Return control limits of a share: `4 to 17 %`; a dash without any."""
-    if low is None or high is None:
+    if limits.low is None or limits.high is None:
         return "–"
-    return f"{low * 100:.0f} to {high * 100:.0f} %"
+    return f"{limits.low * 100:.0f} to {limits.high * 100:.0f} %"
 
 
-def _outside(groups: Sequence[RemakeGroup], options: RemakesOptions) -> str:
-    """Name the groups beyond their limits, and on which side."""
+def _outside_words(groups: Sequence[RemakeGroup], options: RemakesOptions) -> str:
+    """Name the groups outside their control limits, and on which side."""
     by = options.by.value.replace("-", " ")
     text = ""
     for reading in (Reading.ABOVE, Reading.BELOW):
         names = ", ".join(
-            f"{g.group} ({words.percent(g.share.share or 0)}, limits "
-            f"{limits_words(g.limit_low, g.limit_high)})"
+            f"{g.group} ({words.percent(g.share.value or 0)}, control limits "
+            f"{control_limits_words(g.control_limits)})"
             for g in groups
             if g.reading is reading
         )
@@ -77,33 +75,106 @@ def remakes_caveats(
     whole: RemakeGroup, groups: Sequence[RemakeGroup], options: RemakesOptions, twice: int
 ) -> list[str]:
     """Return what to keep in mind; `twice` are guards asked for anew more than once."""
-    summary = []
+    caveats = []
     small = [g.group for g in groups if g.is_small]
     if small and len(groups) > 1:
-        summary.append(
+        caveats.append(
             f"Too few guards to call different ({', '.join(small)}): fewer than ten were fitted."
         )
     if whole.reason_not_recorded:
         count = words.plural(whole.reason_not_recorded, "guard")
-        summary.append(
+        caveats.append(
             f"{count} asked for anew without a reason recorded: counted neither as remake nor as "
             "replacement."
         )
     if twice:
-        summary.append(
+        caveats.append(
             f"{words.plural(twice, 'guard')} asked for anew more than once: shares and reasons "
             "take the first asking; chains and remakes per 100 sessions worn take all."
         )
     if options.by is RemakesBy.CONTACT and whole.fitted:
         bands = ", ".join(name for _, _, name in CONTACT_BANDS)
-        summary.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
+        caveats.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
     if whole.fitted:
-        summary.append(
+        caveats.append(
             "Guards fitted lately have had less time to come back; the share within "
             f"{options.window} days allows for it, the share of all does not."
         )
-        summary.append(
+        caveats.append(
             "A remake belongs to the group of the guard that came back. Groups differ in more "
             "than what they are grouped by: a guide to where to look, not a cause."
         )
-    return summary
+    return caveats
+
+
+def within_line(answer: RemakesAnswer) -> str:
+    """Return the share remade within the window, with its interval or why there is none."""
+    within = answer.whole.within
+    opening = f"Remade within {within.days} days of fitting"
+    if within.value is None:
+        return f"{opening}: not known, {within.why}."
+    why = f" ({within.why})" if within.why else ""
+    return f"{opening}: {share_with_interval(within)}{why}."
+
+
+def worn_line(answer: RemakesAnswer) -> str:
+    """Return remakes per 100 sessions worn, with the groups outside their control limits."""
+    whole = answer.whole
+    if whole.per_100_worn is None:
+        return "Remakes per 100 sessions worn: not known, no session worn is recorded."
+    text = f"Remakes per 100 sessions worn: {words.number(whole.per_100_worn)}"
+    outside = [
+        f"{g.group} ({words.number(g.per_100_worn)}, control limits "
+        f"{words.number(g.worn_control_limits.low)} to "
+        f"{words.number(g.worn_control_limits.high)})"
+        for g in answer.groups
+        if g.worn_control_limits.is_outside
+    ]
+    return f"{text}; outside: {', '.join(outside)}." if outside else f"{text}."
+
+
+def chains_line(answer: RemakesAnswer) -> str:
+    """Return the sentence about chains of guards."""
+    chains = answer.chains
+    if not chains.firsts:
+        return "No chain begins in this scope."
+    anew, within = chains.remade_or_replaced, chains.remade_or_replaced_within
+    text = (
+        f"Followed to the first guard: {anew.successes} of "
+        f"{words.plural(chains.firsts, 'first guard')} were asked for anew, whatever the reason "
+        f"({share_with_interval(anew)}), {within.successes} of {within.trials} within "
+        f"{answer.options.window} days of fitting; {words.plural(chains.units, 'guard')} made in "
+        "their place, the longest chain "
+        f"{words.plural(chains.longest, 'guard')}."
+    )
+    if chains.days_to_stay is not None:
+        text += (
+            " From the first asking to the guard that stayed: median "
+            f"{words.days(chains.days_to_stay)}."
+        )
+    return text
+
+
+def life_line(answer: RemakesAnswer) -> str:
+    """Return the sentence about guard life."""
+    life = answer.life
+    use = f"{words.plural(answer.guards_in_use, 'guard')} still in use"
+    if life.value is None:
+        return (
+            "Guard life: median not reached, more than half were not yet retired or asked for "
+            f"anew at any count ({use})."
+        )
+    interval = words.interval(life.low, life.high, words.duration)
+    return (
+        f"Guard life: median {words.duration(life.value)} sessions worn "
+        f"({words.level_words(answer.summary.scope)}: {interval}; {use})."
+    )
+
+
+def bare_line(answer: RemakesAnswer) -> str:
+    """Return the sentence about sessions played bare while waiting."""
+    return (
+        f"Played bare while waiting for the guard asked for anew: "
+        f"{words.plural(answer.bare_exposures, 'session')} over "
+        f"{words.plural(answer.waits, 'wait')}."
+    )

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import (
+    Element,
     Field,
     Group,
     Kind,
@@ -96,7 +97,7 @@ def _count_of(step: str) -> Field:
 
 
 _NAME = Field("group", of("group"), "name of the group")
-_GROUP = (
+_GROUP: tuple[Element, ...] = (
     _NAME,
     Table("steps", of("steps"), _STEPS, "a step, in their order"),
     *(_count_of(step) for step in STEPS),

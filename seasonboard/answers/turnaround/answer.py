@@ -1,5 +1,7 @@
 """How long does a guard take? Time between two stages, with open orders counted."""
 
+from dataclasses import replace
+
 import polars as pl
 
 from seasonboard.answers import words
@@ -9,23 +11,23 @@ from seasonboard.answers.orders.open_orders import open_orders
 from seasonboard.answers.orders.order_times import MAKING, Unit
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.turnaround.groups import set_aside, turnaround_groups
+from seasonboard.answers.turnaround.groups import TurnaroundGroup, set_aside, turnaround_groups
 from seasonboard.answers.turnaround.holidays import public_holidays
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.order_durations import next_stages
-from seasonboard.answers.turnaround.parts import (
-    TurnaroundAnswer,
-    TurnaroundGroup,
-    TurnaroundOptions,
-)
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.answers.turnaround.weeks import by_week
-from seasonboard.answers.turnaround.words import finished_caveat, sentence, unit_caveat
+from seasonboard.answers.turnaround.words import finished_caveat, turnaround_sentence, unit_caveat
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.terms import Stage
 
 
 def turnaround(
-    reader: Reader, scope: Scope, known: ScopeValues, options: TurnaroundOptions | None = None
+    reader: Reader,
+    scope: Scope,
+    scope_values: ScopeValues,
+    options: TurnaroundOptions | None = None,
 ) -> TurnaroundAnswer:
     """Return the time between two stages, by group, stage by stage and week by week.
 
@@ -34,30 +36,29 @@ def turnaround(
             known.
         StoreError: The store could not be read.
     """
-    asked = _checked(options or TurnaroundOptions(), known)
-    rows, like, unstaged = read_orders(reader, scope)
-    whole, parts = turnaround_groups(rows, asked, level=scope.level)
+    options = _checked(options or TurnaroundOptions(), scope_values)
+    rows, comparable, unstaged = read_orders(reader, scope)
+    whole, parts = turnaround_groups(rows, options, level=scope.level)
     groups = parts or (whole,)
-    weeks, chart, chart_why = by_week(rows, asked, whole, scope.through)
+    weeks, chart = by_week(rows, options, whole, scope.through)
     return TurnaroundAnswer(
         summary=Summary(
             question=TURNAROUND.asks,
-            answer=sentence(whole, groups, asked, scope),
-            caveats=tuple(_caveats(rows, whole, asked)),
-            left_out=(*_left_out(rows, asked), *unstaged_left_out(unstaged)),
+            answer=turnaround_sentence(whole, groups, options, scope),
+            caveats=tuple(_caveats(rows, whole, options)),
+            left_out=(*_left_out(rows, options), *unstaged_left_out(unstaged)),
             scope=scope,
         ),
-        options=asked,
+        options=options,
         whole=whole,
         groups=groups,
         weeks=weeks,
         chart=chart,
-        chart_why=chart_why,
-        open_orders=open_orders(rows, like, scope),
+        open_orders=open_orders(rows, comparable, scope),
     )
 
 
-def _checked(options: TurnaroundOptions, known: ScopeValues) -> TurnaroundOptions:
+def _checked(options: TurnaroundOptions, scope_values: ScopeValues) -> TurnaroundOptions:
     if options.start not in MAKING or options.end not in MAKING:
         raise ScopeError(
             "An order that is cancelled has no turnaround.",
@@ -72,22 +73,19 @@ def _checked(options: TurnaroundOptions, known: ScopeValues) -> TurnaroundOption
         return options
     if options.unit is not Unit.WORKING_DAYS:
         raise ScopeError("Holidays count only in working days.", "Add --unit working-days.")
-    if known.first_day is None or known.last_day is None:
+    if scope_values.first_day is None or scope_values.last_day is None:
         return options
-    years = range(known.first_day.year - 1, known.last_day.year + 1)
-    days = public_holidays(options.holidays_of, years)
-    return TurnaroundOptions(
-        options.start, options.end, options.unit, options.by, days, options.holidays_of
-    )
+    years = range(scope_values.first_day.year - 1, scope_values.last_day.year + 1)
+    return replace(options, holidays=public_holidays(options.holidays_of, years))
 
 
 def _left_out(rows: pl.DataFrame, options: TurnaroundOptions) -> list[LeftOut]:
-    found = [LeftOut("orders", why, count) for why, count in set_aside(rows, options)]
+    left_out = [LeftOut("orders", why, count) for why, count in set_aside(rows, options)]
     backwards = int(next_stages(rows.with_columns(group_key=pl.lit("")))["is_backwards"].sum())
     if backwards:
         why = "the next stage is stamped before the stage itself"
-        found.append(LeftOut("times in a stage", why, backwards))
-    return found
+        left_out.append(LeftOut("times in a stage", why, backwards))
+    return left_out
 
 
 def _caveats(rows: pl.DataFrame, whole: TurnaroundGroup, options: TurnaroundOptions) -> list[str]:

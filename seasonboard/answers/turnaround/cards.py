@@ -14,8 +14,8 @@ CARDS: Mapping[str, Card] = {
         "other reading: of all orders begun, the shares fitted and cancelled by each age, which "
         "with the open ones add up to 1.",
         "S(t) = Π (1 − finished / at risk); the percentile is the first t with S(t) ≤ 1 − share, "
-        "the middle of the stretch where S equals it exactly; limits where the log-log limits of "
-        "S cross it",
+        "the middle of the stretch where S equals it exactly; its confidence interval ends where "
+        "the log-log limits of S cross it",
         "“Not reached” means too many are still open to tell. The mean and median of the finished "
         "alone stand beside it with how many open orders they leave out.",
         "Kaplan & Meier 1958, J Am Stat Assoc 53:457-481; Brookmeyer & Crowley 1982, Biometrics "
@@ -40,7 +40,7 @@ CARDS: Mapping[str, Card] = {
         "made for, that starts after the request. An order that is not fitted while that game is "
         "still to come is undecided; one cancelled before that game no longer wanted it; both are "
         "counted apart, and so are orders without such a game.",
-        "fitted in time / (fitted in time + not fitted in time), with Wilson limits",
+        "fitted in time / (fitted in time + not fitted in time), with Wilson's confidence interval",
         "Games come often: a low share does not mean slow work, but athletes did play without.",
         "Wilson 1927, J Am Stat Assoc 22:209-212.",
         "orders/orders",
@@ -58,10 +58,11 @@ CARDS: Mapping[str, Card] = {
         "Week by week",
         "Orders are put in the week in which they began, and its median counts open ones up to "
         "their age. Weeks of finished orders would hide late ones and make the last weeks look "
-        "quick. A week sets limits when its last order was followed for as long as four in five "
-        "orders take, so that a slow week would have shown, and when it has 3 orders or more.",
-        "centre = mean of the weekly medians; limits = centre ± 2.66 × mean moving range",
-        "A week outside the limits is more than the usual ups and downs.",
+        "quick. A week sets control limits when its last order was followed for as long as four "
+        "in five orders take, so that a slow week would have shown, and when it has 3 orders or "
+        "more.",
+        "centre = mean of the weekly medians; control limits = centre ± 2.66 × mean moving range",
+        "A week outside the control limits is more than the usual ups and downs.",
         "Individuals chart, NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2.",
         "orders/orders",
     ),

@@ -1,4 +1,4 @@
-"""Orders made ready once for every figure of their turnaround: durations and fates as columns."""
+"""Orders timed once for every figure of their turnaround: durations and fates as columns."""
 
 from dataclasses import dataclass
 
@@ -6,8 +6,8 @@ import numpy as np
 import numpy.typing as npt
 import polars as pl
 
-from seasonboard.answers.orders.order_times import MAKING, Times, between, local_days, times
-from seasonboard.answers.turnaround.parts import TurnaroundOptions
+from seasonboard.answers.orders.order_times import MAKING, Times, Unit, between, local_days, times
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 
 Mask = npt.NDArray[np.bool_]
 
@@ -23,8 +23,8 @@ class StageSteps:
 
 
 @dataclass(frozen=True, slots=True)
-class Prepared:
-    """All orders of an answer, ready to be looked at group by group.
+class TimedOrders:
+    """All orders of an answer, timed, to be looked at group by group.
 
     `group` and `request` go with `times`, row by row; `request` numbers athlete and day. `fates`
     say of each requested order whether it was ready for the next game, with their own groups.
@@ -36,10 +36,11 @@ class Prepared:
     fate_group: npt.NDArray[np.str_]
     fates: npt.NDArray[np.str_]
     steps: StageSteps
+    unit: Unit
 
 
-def prepared(orders: pl.DataFrame, options: TurnaroundOptions) -> Prepared:
-    """Return orders ready for their figures.
+def timed_orders(orders: pl.DataFrame, options: TurnaroundOptions) -> TimedOrders:
+    """Return orders with their times, for the figures of groups.
 
     Args:
         orders: Rows of `orders/orders` with a column `group_key`.
@@ -47,20 +48,21 @@ def prepared(orders: pl.DataFrame, options: TurnaroundOptions) -> Prepared:
     """
     timed = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
     request = timed.select(pl.struct("athlete", day=local_days(timed, "from_at")).rank("dense"))
-    asked = _fates(orders)
+    fates = _fates(orders)
     steps = next_stages(orders).filter(~pl.col("is_backwards"))
-    return Prepared(
+    return TimedOrders(
         _texts(timed["group_key"]),
         request.to_series().cast(pl.Int64).to_numpy(),
         times(timed, options.unit, options.holidays),
-        _texts(asked["group_key"]),
-        _texts(asked["fate"]),
+        _texts(fates["group_key"]),
+        _texts(fates["fate"]),
         StageSteps(
             _texts(steps["group_key"]),
             _texts(steps["at_stage"]),
             _texts(steps["next_stage"]),
             times(steps, options.unit, options.holidays),
         ),
+        options.unit,
     )
 
 
@@ -71,8 +73,8 @@ def next_stages(orders: pl.DataFrame) -> pl.DataFrame:
     the next one is stamped before it, which is set aside.
     """
     pieces = []
-    for place, stage in enumerate(MAKING[:-2]):
-        later = MAKING[place + 1 : -1]
+    for number, stage in enumerate(MAKING[:-2]):
+        later = MAKING[number + 1 : -1]
         here, off = pl.col(f"{stage}_at"), pl.col("cancelled_at")
         following = pl.coalesce(f"{after}_at" for after in later)
         named = pl.coalesce(

@@ -6,27 +6,46 @@ beginning, and its median is Kaplan-Meier's. It sets limits only when its last o
 for as long as four in five orders take: then a slow week would have shown as well.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import polars as pl
 
 from seasonboard.answers.orders.order_times import Times, Unit, between, local_days, times
-from seasonboard.answers.turnaround.parts import TurnaroundGroup, TurnaroundOptions, Week
+from seasonboard.answers.turnaround.groups import TurnaroundGroup
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.stats.control_charts import IndividualsChart, individuals_chart
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 from seasonboard.stats.working_time import working_days
 
 MIN_ORDERS = 3
 """A week with fewer orders sets no limits."""
 MIN_WEEKS = 4
-"""With fewer weeks there are no limits."""
+"""With fewer weeks there are no control limits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """Orders that began in one ISO week (`monday`), open ones counted up to their age.
+
+    Weeks that set the control limits were reached, and are old enough that a slow one would show.
+    `is_outside` is None, with `why`, where a week is not held against them.
+    """
+
+    monday: date
+    orders: int
+    finished: int
+    median: Estimate
+    sets_limits: bool = False
+    is_outside: bool | None = None
+    why: str = ""
 
 
 def by_week(
     orders: pl.DataFrame, options: TurnaroundOptions, whole: TurnaroundGroup, through: date
-) -> tuple[tuple[Week, ...], IndividualsChart | None, str]:
-    """Return the weeks in which orders began, limits for their medians, and why there are none.
+) -> tuple[tuple[Week, ...], IndividualsChart]:
+    """Return the weeks in which orders began, and the control limits of their medians.
 
     Args:
         orders: Rows of `orders/orders`.
@@ -36,30 +55,26 @@ def by_week(
     """
     timed = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
     if timed.is_empty():
-        return (), None, "there are no orders"
+        return (), IndividualsChart(why="there are no orders")
     lasted = times(timed, options.unit, options.holidays)
     monday = local_days(timed, "from_at").dt.truncate("1w")
     weeks = [
         _week(monday == start, lasted, start, whole) for start in monday.unique().sort().to_list()
     ]
     weeks = [_charted(week, options, whole, through) for week in weeks]
-    charted = [w.median.value for w in weeks if w.is_charted and w.median.value is not None]
+    charted = [w.median.value for w in weeks if w.sets_limits and w.median.value is not None]
     if len(charted) < MIN_WEEKS:
         why = f"fewer than {MIN_WEEKS} weeks are old enough, with {MIN_ORDERS} orders or more"
-        return tuple(weeks), None, why
+        return tuple(replace(w, why=w.why or why) for w in weeks), IndividualsChart(why=why)
     chart = individuals_chart(charted)
     flags = iter(chart.outside)
-    return (
-        tuple(replace(w, is_outside=next(flags)) if w.is_charted else w for w in weeks),
-        chart,
-        chart.why,
-    )
+    return tuple(replace(w, is_outside=next(flags)) if w.sets_limits else w for w in weeks), chart
 
 
 def _week(here: pl.Series, lasted: Times, start: date, whole: TurnaroundGroup) -> Week:
     mask = here.to_numpy()
     curve = wait_curve(lasted.durations[mask], lasted.endings[mask], level=whole.curve.level)
-    return Week(start, curve.orders, curve.finished, wait_quantile(curve), False, False, "")
+    return Week(start, curve.orders, curve.finished, wait_quantile(curve))
 
 
 def _charted(week: Week, options: TurnaroundOptions, whole: TurnaroundGroup, through: date) -> Week:
@@ -73,7 +88,7 @@ def _charted(week: Week, options: TurnaroundOptions, whole: TurnaroundGroup, thr
         return replace(week, why=f"fewer than {MIN_ORDERS} orders")
     if week.median.value is None:
         return replace(week, why="half of its orders are not done although it is old enough")
-    return replace(week, is_charted=True)
+    return replace(week, sets_limits=True)
 
 
 def _followed(last: date, through: date, options: TurnaroundOptions) -> float:

@@ -1,47 +1,37 @@
-"""The sentences of the Turnaround answer."""
+"""The sentences of the Turnaround answer, and its figures in words."""
 
 from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.orders.order_times import Unit
-from seasonboard.answers.turnaround.parts import Ready, TurnaroundGroup, TurnaroundOptions
+from seasonboard.answers.turnaround.groups import Ready, TurnaroundGroup
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Scope
-from seasonboard.stats.waiting_times import WaitQuantile
+from seasonboard.stats.estimate import Estimate
 from seasonboard.terms import Stage
 
 _SINGULAR = {Unit.HOURS: "hour", Unit.DAYS: "day", Unit.WORKING_DAYS: "working day"}
 
 
-def plain_number(value: float | None) -> str:
-    """Return a time with one digit at most: `9`, `6.5`; a dash for None."""
-    if value is None:
-        return "–"
-    return words.number(value, digits=0 if abs(value - round(value)) < 0.05 else 1)
-
-
 def in_units(value: float, unit: Unit) -> str:
     """Return a time with its unit: `9 days`, `1 working day`."""
-    text = plain_number(value)
+    text = words.duration(value)
     return f"{text} {_SINGULAR[unit]}{'' if text == '1' else 's'}"
 
 
-def with_limits(found: WaitQuantile, unit: Unit) -> str:
-    """Return a quantile with unit and limits, or that it was not reached."""
-    if found.value is None:
+def time_limits(time: Estimate) -> str:
+    """Return the confidence interval of a time: `8 to 10`, or what is not known of it."""
+    return words.interval(time.low, time.high, words.duration)
+
+
+def _with_interval(time: Estimate, unit: Unit) -> str:
+    """Return a time with its unit and confidence interval, or that it was not reached."""
+    if time.value is None:
         return "not reached"
-    return f"{in_units(found.value, unit)} ({limits(found)})"
+    return f"{in_units(time.value, unit)} ({time_limits(time)})"
 
 
-def limits(found: WaitQuantile) -> str:
-    """Return the limits of a time: `8 to 10`, or what is not known of them."""
-    if found.low is None and found.high is None:
-        return "no limits yet"
-    if found.high is None:
-        return f"{plain_number(found.low)} up, no upper limit yet"
-    return f"{plain_number(found.low)} to {plain_number(found.high)}"
-
-
-def sentence(
+def turnaround_sentence(
     whole: TurnaroundGroup,
     groups: Sequence[TurnaroundGroup],
     options: TurnaroundOptions,
@@ -67,14 +57,14 @@ def _opening(whole: TurnaroundGroup, options: TurnaroundOptions, scope: Scope) -
         return f"Not half of the orders that were {start} are {end} yet ({whole.median.why})."
     text = (
         f"Half of the orders were {end} within {in_units(whole.median.value, unit)} of being "
-        f"{start} ({words.level_words(scope)}: {limits(whole.median)})"
+        f"{start} ({words.level_words(scope)}: {time_limits(whole.median)})"
     )
     if whole.p80.value is None:
         return f"{text}; four in five are not {end} yet."
-    text += f", four in five within {plain_number(whole.p80.value)}"
+    text += f", four in five within {words.duration(whole.p80.value)}"
     if whole.p95.value is None:
         return f"{text}; 19 in 20 are not {end} yet."
-    return f"{text}, 19 in 20 within {plain_number(whole.p95.value)}."
+    return f"{text}, 19 in 20 within {words.duration(whole.p95.value)}."
 
 
 def _spread(groups: Sequence[TurnaroundGroup], unit: Unit) -> str:
@@ -84,17 +74,17 @@ def _spread(groups: Sequence[TurnaroundGroup], unit: Unit) -> str:
     ranked = sorted(reached, key=lambda g: (g.median.value or 0.0, g.name))
     first, last = ranked[0], ranked[-1]
     return (
-        f" Shortest median: {first.name}, {with_limits(first.median, unit)}; longest: "
-        f"{last.name}, {with_limits(last.median, unit)}."
+        f" Shortest median: {first.name}, {_with_interval(first.median, unit)}; longest: "
+        f"{last.name}, {_with_interval(last.median, unit)}."
     )
 
 
 def _ready(ready: Ready, scope: Scope) -> str:
     share = ready.share
-    if share.share is None or share.low is None or share.high is None:
+    if share.value is None or share.low is None or share.high is None:
         return ""
     return (
-        f" {words.percent(share.share)} were fitted before the next game after the request "
+        f" {words.percent(share.value)} were fitted before the next game after the request "
         f"({words.level_words(scope)}: {words.percent(share.low)} to {words.percent(share.high)}; "
         f"{words.whole(share.successes)} of {words.whole(share.trials)})."
     )
@@ -125,7 +115,7 @@ def finished_caveat(whole: TurnaroundGroup, options: TurnaroundOptions) -> list[
         return []
     text = (
         f"Of the {words.whole(alone.finished)} finished alone the mean is "
-        f"{in_units(alone.mean, unit)}, the median {plain_number(alone.median)}"
+        f"{in_units(alone.mean, unit)}, the median {words.duration(alone.median)}"
     )
     if alone.longest_open is None:
         return [f"{text}; no order is open."]

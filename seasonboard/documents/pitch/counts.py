@@ -13,7 +13,8 @@ from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import Clock, GamesAnswer
 from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
-from seasonboard.answers.remakes.parts import RemakeGroup, RemakesAnswer
+from seasonboard.answers.remakes.groups import RemakeGroup
+from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import (
     ACCEPTED,
     ELIGIBLE,
@@ -231,7 +232,7 @@ def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
 
 def _remade(group: RemakeGroup) -> int:
     """Return about how many fitted guards were remade in the first days, recent ones weighed in."""
-    return min(group.fitted, round(group.fitted * (group.within.share or 0.0)))
+    return min(group.fitted, round(group.fitted * (group.within.value or 0.0)))
 
 
 def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:

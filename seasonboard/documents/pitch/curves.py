@@ -1,7 +1,7 @@
 """The curves of a pitch by few points: games or sessions before an injury, orders still open."""
 
 from seasonboard.answers.games.parts import GamesAnswer, Group
-from seasonboard.answers.turnaround.parts import TurnaroundGroup
+from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 
 

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.pitch.words import summary as with_words
 from seasonboard.answers.questions import GAMES, TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.parts import By, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.disclosure.document_release import DocumentRelease, neutral_labels
 from seasonboard.documents.handout import Handout, handout_of, release_verdict
 from seasonboard.documents.kinds import ReleaseTerms
@@ -75,7 +76,7 @@ def _sources(
         narrowed = replace(options, prospect=Prospect(large))
         again = source.pitch_planned(evidence, scope, narrowed)
         planned = with_words(replace(again, is_given=False), source.scope_values)
-    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=By.DEPARTMENT))
+    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
     followed = _followed(source, scope, threshold)
     return PitchSources(planned, evidence, followed, timed, neutral_labels(sizes)), is_narrowed

@@ -22,9 +22,9 @@ from seasonboard.documents.pitch.counts import curve_names
 from seasonboard.documents.pitch.curves import arm_points
 from seasonboard.documents.pitch.masked import MaskedPitch, hundredths, ratio
 from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
-from seasonboard.documents.svg.curves import Curve, Step, survival
-from seasonboard.documents.svg.curves import Words as CurveWords
-from seasonboard.documents.svg.ranges import Estimate, Words, forest
+from seasonboard.documents.svg.curves import CurveLine, survival
+from seasonboard.documents.svg.drawing import PictureWords
+from seasonboard.documents.svg.ranges import ForestRow, forest
 
 _WORD = {GUARDED: "guarded", BARE: "bare"}
 
@@ -73,7 +73,7 @@ def _forest(masked: MaskedPitch) -> Picture:
     compared = masked.sources.compared
     rows = [(each, *_ratio(masked, each)) for each in compared.comparisons]
     drawn = [
-        Estimate(
+        ForestRow(
             each.name,
             value,
             low,
@@ -96,7 +96,9 @@ def _forest(masked: MaskedPitch) -> Picture:
         f"less often. Not shown where a group has 1 to {masked.threshold - 1} injuries, or where "
         "such a count could be worked out.",
     )
-    summary = Words("forest", title, about, "guarded / bare", "hurt less often", "hurt more often")
+    summary = PictureWords(
+        "forest", title, about, "guarded / bare", "hurt less often", "hurt more often"
+    )
     return Picture(title, about, forest(summary, drawn), table)
 
 
@@ -109,7 +111,7 @@ def _ratio(
     each = found.ratio
     if each.value is None and each.low is None and each.high is None:
         return None, None, None, "not known"
-    note = f"{words.ratio(each.value)} ({words.ratio_interval(each.low, each.high)})"
+    note = f"{words.ratio(each.value)} ({words.interval(each.low, each.high)})"
     return ratio(each.value), ratio(each.low), ratio(each.high), note
 
 
@@ -143,12 +145,11 @@ def _curves(
     clock = followed.options.clock
     one, ticks = ONE_TICK[clock], TICKS[clock]
     drawn = [
-        Curve(
+        CurveLine(
             _WORD[arm],
-            tuple(Step(p.at, p.share) for p in points),
+            tuple((p.at, p.share) for p in points),
             tuple((p.at, p.at_risk) for p in points),
             words.percent(points[-1].share),
-            is_coarse=True,
         )
         for arm, _, points in curves
     ]
@@ -180,5 +181,5 @@ def _curves(
         "above. A site is guarded or bare by what was worn at each step.",
     )
     until = int(max(points[-1].at for _, _, points in curves))
-    summary = CurveWords("survival", title, about, ticks, "at risk")
+    summary = PictureWords("survival", title, about, ticks, counts="at risk")
     return Picture(title, about, survival(summary, drawn, until=until), table)

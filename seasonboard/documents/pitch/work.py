@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.remakes.parts import RemakeGroup
+from seasonboard.answers.remakes.groups import RemakeGroup
 from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
-from seasonboard.answers.turnaround.parts import TurnaroundGroup
-from seasonboard.answers.turnaround.words import limits, plain_number
+from seasonboard.answers.turnaround.groups import TurnaroundGroup
+from seasonboard.answers.turnaround.words import time_limits
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.model import (
     Cell,
@@ -28,8 +28,8 @@ from seasonboard.documents.pitch.counts import (
 )
 from seasonboard.documents.pitch.curves import order_points
 from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
-from seasonboard.documents.svg.curves import Curve, Step, Words, still_open
-from seasonboard.documents.svg.drawing import MOST_LINES
+from seasonboard.documents.svg.curves import CurveLine, still_open
+from seasonboard.documents.svg.drawing import MOST_LINES, PictureWords
 
 NOT_RECORDED = "department not recorded"
 _ALL = "all departments"
@@ -52,8 +52,8 @@ def turnaround_section(masked: MaskedPitch) -> Section:
     columns = (
         Column("department"),
         Column("orders", Kind.COUNT),
-        Column("half within, days", Kind.TENTHS),
-        Column(f"{level} limits"),
+        Column("median, days", Kind.TENTHS),
+        Column(f"{level} interval"),
         Column("80 % within", Kind.TENTHS),
         Column("95 % within", Kind.TENTHS),
     )
@@ -82,19 +82,16 @@ def has_quantile(masked: MaskedPitch, name: str, orders: int, share: float) -> b
 def _times(masked: MaskedPitch, label: str, name: str, group: TurnaroundGroup) -> tuple[Cell, ...]:
     told = [has_quantile(masked, name, group.orders, share) for share in (0.5, 0.8, 0.95)]
     times: list[Cell] = [
-        float(plain_number(found.value)) if may and found.value is not None
+        float(words.duration(found.value)) if may and found.value is not None
         else None if may else _FEW
         for may, found in zip(told, (group.median, group.p80, group.p95), strict=True)
     ]  # fmt: skip
-    between = limits(group.median) if told[0] else _FEW
+    between = time_limits(group.median) if told[0] else _FEW
     return (label, masked.count(name, group.orders), times[0], between, *times[1:])
 
 
 def _curves(masked: MaskedPitch, curves: Sequence[tuple[str, tuple[CoarsePoint, ...]]]) -> Picture:
-    drawn = [
-        Curve(label, tuple(Step(p.at, p.share) for p in points), is_coarse=True)
-        for label, points in curves
-    ]
+    drawn = [CurveLine(label, tuple((p.at, p.share) for p in points)) for label, points in curves]
     until = int(max(points[-1].at for _, points in curves)) + 1
     title = "Share of orders still open, by days since the request"
     about = "; ".join(
@@ -112,7 +109,7 @@ def _curves(masked: MaskedPitch, curves: Sequence[tuple[str, tuple[CoarsePoint, 
         note=f"Only points are known between which {masked.threshold} or more guards were fitted, "
         "or none; straight lines join them.",
     )
-    summary = Words("open", title, about, "days")
+    summary = PictureWords("open", title, about, "days")
     return Picture(title, about, still_open(summary, drawn, until=until), table)
 
 
@@ -132,7 +129,7 @@ def remakes_section(masked: MaskedPitch) -> Section:
         Column("kind"),
         Column("fitted guards", Kind.COUNT),
         Column(f"remade within {remade.options.window} days", Kind.SHARE),
-        Column(f"{words.level_words(remade.summary.scope)} limits"),
+        Column(f"{words.level_words(remade.summary.scope)} interval"),
     )
     table = Table("remakes", "Fitted guards that were remade, by kind.", columns, tuple(rows),
                   "Recent guards count as far as they are known.")  # fmt: skip
@@ -144,7 +141,7 @@ def _remade(
 ) -> tuple[Cell, ...]:
     within = group.within
     may = masked.may(share, f"{share}, limits")
-    told: Cell = HIDDEN if not may else None if within.share is None else round(within.share, 2)
+    told: Cell = HIDDEN if not may else None if within.value is None else round(within.value, 2)
     between = HIDDEN if not may else "–"
     if may and within.low is not None and within.high is not None:
         between = f"{words.percent(within.low)} to {words.percent(within.high)}"

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seasonboard.documents.svg.drawing import QUIET, RULE, SMALL, line, words
+from seasonboard.documents.svg.drawing import QUIET, RULE, SMALL, line, text
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +19,10 @@ class Scale:
 
     def __call__(self, value: float) -> float:
         """Return where a value lies; beyond the ends it lies at the end."""
-        kept = min(max(value, self.low), self.high)
-        ends = (math.log(self.low), math.log(self.high)) if self.is_log else (self.low, self.high)
-        share = ((math.log(kept) if self.is_log else kept) - ends[0]) / ((ends[1] - ends[0]) or 1.0)
-        return self.start + share * (self.end - self.start)
+        inside = min(max(value, self.low), self.high)
+        figures = (self.low, inside, self.high)
+        low, at, high = map(math.log, figures) if self.is_log else figures
+        return self.start + (at - low) / ((high - low) or 1.0) * (self.end - self.start)
 
 
 def steps(low: float, high: float, *, most: int = 6) -> list[float]:
@@ -39,9 +39,9 @@ def steps(low: float, high: float, *, most: int = 6) -> list[float]:
 
 def whole_steps(high: int, *, most: int = 8) -> list[int]:
     """Return round whole figures from 0 to `high`, the last one `high` itself where it has room."""
-    found = sorted({int(f) for f in steps(0, high, most=most) if f == int(f)} | {0})
-    gap = found[1] - found[0] if len(found) > 1 else 1
-    return [*(f for f in found if high - f >= gap * 0.6), high] if high > 0 else [0]
+    figures = sorted({int(f) for f in steps(0, high, most=most) if f == int(f)} | {0})
+    gap = figures[1] - figures[0] if len(figures) > 1 else 1
+    return [*(f for f in figures if high - f >= gap * 0.6), high] if high > 0 else [0]
 
 
 _RATIOS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100)
@@ -66,19 +66,19 @@ def upright(
     scale: Scale, ticks: Sequence[float], labels: Sequence[str], ends: tuple[float, float]
 ) -> list[str]:
     """Return an axis at the left with thin lines across; `scale` gives heights."""
-    found = []
+    pieces = []
     for value, label in zip(ticks, labels, strict=True):
         y = scale(value)
-        found.append(line(ends[0], y, ends[1], y, colour=RULE, width=0.8))
-        found.append(words(ends[0] - 6, y + 4, label, anchor="end", size=SMALL, colour=QUIET))
-    return found
+        pieces.append(line(ends[0], y, ends[1], y, colour=RULE, width=0.8))
+        pieces.append(text(ends[0] - 6, y + 4, label, anchor="end", size=SMALL, colour=QUIET))
+    return pieces
 
 
 def level(scale: Scale, ticks: Sequence[float], labels: Sequence[str], y: float) -> list[str]:
     """Return an axis below a picture at height `y`, with its figures under it."""
-    found = [line(scale.start, y, scale.end, y, colour=QUIET)]
+    pieces = [line(scale.start, y, scale.end, y, colour=QUIET)]
     for value, label in zip(ticks, labels, strict=True):
         x = scale(value)
-        found.append(line(x, y, x, y + 4, colour=QUIET))
-        found.append(words(x, y + 17, label, anchor="middle", size=SMALL, colour=QUIET))
-    return found
+        pieces.append(line(x, y, x, y + 4, colour=QUIET))
+        pieces.append(text(x, y + 17, label, anchor="middle", size=SMALL, colour=QUIET))
+    return pieces

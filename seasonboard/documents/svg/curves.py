@@ -1,10 +1,10 @@
-"""Curves of shares that fall by steps: limits as bands, names at their ends, numbers below."""
+"""Curves of shares that fall, by few points: names at their ends, numbers below."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seasonboard.answers import words as told
+from seasonboard.answers import words
 from seasonboard.documents.svg import drawing as d
 from seasonboard.documents.svg.axes import Scale, level, steps, upright, whole_steps
 
@@ -17,137 +17,105 @@ _SAMPLE = 16.0
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """What holds from one place of the axis on: the share, and its limits where they are known."""
+class CurveLine:
+    """One line: its name, its points in order, and how many were counted at places of the axis.
 
-    at: float
-    share: float
-    low: float | None = None
-    high: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """One line: its name, its steps in order, and how many were counted at places of the axis.
-
-    `is_coarse`: only its points are known, so they are joined by straight lines and marked.
+    Only its points are known, so they are joined by straight lines and marked. `end` stands after
+    the name.
     """
 
     name: str
-    steps: tuple[Step, ...]
-    counted: tuple[tuple[float, int], ...] = ()
+    points: tuple[tuple[float, float], ...]
+    counts: tuple[tuple[float, int], ...] = ()
     end: str = ""
-    is_coarse: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
-    """The words of a picture: `name` as in `drawing`; what the axis and the counts are of."""
-
-    name: str
-    title: str
-    description: str
-    axis: str
-    counts: str = ""
-
-
-def survival(words: Words, curves: Sequence[Curve], *, until: int) -> str:
+def survival(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
     """Return curves of the share still uninjured, up to a tick, with the numbers at risk.
 
-    The upright axis starts below the lowest limit, at a round figure, and says so where that is
+    The upright axis starts below the lowest share, at a round figure, and says so where that is
     not 0: differences of a few in a hundred are to be seen.
 
     Raises:
         ValueError: There are more curves than can be told apart.
     """
-    lowest = min((s.share if s.low is None else s.low for c in curves for s in c.steps), default=0)
-    return _drawn(words, curves, until, math.floor(max(0.0, lowest) * 10 + 1e-9) / 10)
+    lowest = min((share for curve in curves for _, share in curve.points), default=0)
+    return _drawing(labels, curves, until, math.floor(max(0.0, lowest) * 10 + 1e-9) / 10)
 
 
-def still_open(words: Words, curves: Sequence[Curve], *, until: int) -> str:
+def still_open(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
     """Return curves of the share of orders still open by their age, up to an age.
 
     Raises:
         ValueError: There are more curves than can be told apart.
     """
-    return _drawn(words, curves, until, 0.0)
+    return _drawing(labels, curves, until, 0.0)
 
 
-def _drawn(words: Words, curves: Sequence[Curve], until: int, floor: float) -> str:
+def _drawing(labels: d.PictureWords, curves: Sequence[CurveLine], until: int, floor: float) -> str:
     floor = min(floor, 0.9)
-    named = [f"{c.name} {c.end}".strip() for c in curves]
-    gutter = max([d.breadth(n) for n in named], default=0) + _SAMPLE + 18
-    left = max([_LEFT, *(_label_wide(c) for c in curves if c.counted)])
+    names = [f"{curve.name} {curve.end}".strip() for curve in curves]
+    gutter = max([d.breadth(name) for name in names], default=0) + _SAMPLE + 18
+    left = max([_LEFT, *(_label_wide(curve) for curve in curves if curve.counts)])
     right = max(left + _LEAST_WIDE, d.WIDE - gutter)
     across = Scale(0, max(1, until), left, right)
     up = Scale(floor, 1, _TOP + _HIGH, _TOP)
     shares = steps(floor, 1, most=6)
     ticks = whole_steps(max(1, until))
     pieces = [
-        *upright(up, shares, [told.percent(s) for s in shares], (left, right)),
-        *(_band(curve, d.stroke(n), across, up) for n, curve in enumerate(curves)),
-        *(_line(curve, d.stroke(n), across, up) for n, curve in enumerate(curves)),
-        *_names(curves, named, right, up),
-        *level(across, ticks, [str(t) for t in ticks], _TOP + _HIGH),
-        d.words(right, _TOP + _HIGH + 34, words.axis, anchor="end", size=d.SMALL, colour=d.QUIET),
+        *upright(up, shares, [words.percent(share) for share in shares], (left, right)),
+        *(_line(curve, d.stroke(number), across, up) for number, curve in enumerate(curves)),
+        *_names(curves, names, right, up),
+        *level(across, ticks, [str(tick) for tick in ticks], _TOP + _HIGH),
+        d.text(right, _TOP + _HIGH + 34, labels.axis, anchor="end", size=d.SMALL, colour=d.QUIET),
     ]
     if floor > 0:
-        cut = f"The upright axis begins at {told.percent(floor)}."
-        pieces.append(d.words(left, _TOP - 11, cut, size=d.SMALL, colour=d.QUIET))
+        cut = f"The upright axis begins at {words.percent(floor)}."
+        pieces.append(d.text(left, _TOP - 11, cut, size=d.SMALL, colour=d.QUIET))
     bottom = _TOP + _HIGH + 44
-    if any(curve.counted for curve in curves):
-        below, bottom = _counted(words.counts, curves, across, bottom + 10)
+    if any(curve.counts for curve in curves):
+        below, bottom = _counts(labels.counts, curves, across, bottom + 10)
         pieces += below
-    return d.drawing(words.name, words.title, words.description, bottom, pieces)
+    return d.drawing(labels, bottom, pieces)
 
 
-def _line(curve: Curve, how: d.Stroke, across: Scale, up: Scale) -> str:
-    points = [(across(s.at), up(s.share)) for s in curve.steps]
-    if curve.is_coarse:
-        dots = "".join(d.dot(x, y, 3.4, colour=how.colour) for x, y in points)
-        return (d.path(points, how) if points else "") + dots
-    return d.path(d.stepped(points, across.end), how) if points else ""
+def _line(curve: CurveLine, stroke: d.Stroke, across: Scale, up: Scale) -> str:
+    points = [(across(at), up(share)) for at, share in curve.points]
+    dots = "".join(d.dot(x, y, 3.4, colour=stroke.colour) for x, y in points)
+    return (d.path(points, stroke) if points else "") + dots
 
 
-def _band(curve: Curve, how: d.Stroke, across: Scale, up: Scale) -> str:
-    known = [s for s in curve.steps if s.low is not None and s.high is not None]
-    if not known:
-        return ""
-    upper = d.stepped([(across(s.at), up(s.high or 0)) for s in known], across.end)
-    lower = d.stepped([(across(s.at), up(s.low or 0)) for s in known], across.end)
-    return d.band([*upper, *reversed(lower)], how.colour)
-
-
-def _names(curves: Sequence[Curve], named: Sequence[str], right: float, up: Scale) -> list[str]:
+def _names(curves: Sequence[CurveLine], names: Sequence[str], right: float, up: Scale) -> list[str]:
     """Return the lines' names at their ends, no two on one another, none below the axis."""
-    placed = d.apart([up(c.steps[-1].share) if c.steps else up(1) for c in curves], _GAP)
-    above = min(0.0, up.start - max(placed, default=0))
-    found = []
-    for n, (name, height) in enumerate(zip(named, placed, strict=True)):
+    ends = [up(curve.points[-1][1]) if curve.points else up(1) for curve in curves]
+    heights = d.apart(ends, _GAP)
+    above = min(0.0, up.start - max(heights, default=0))
+    pieces = []
+    for number, (name, height) in enumerate(zip(names, heights, strict=True)):
         y = height + above
-        found.append(d.path([(right + 6, y), (right + 6 + _SAMPLE, y)], d.stroke(n)))
-        found.append(d.words(right + 10 + _SAMPLE, y + 4.5, name, is_bold=True))
-    return found
+        pieces.append(d.path([(right + 6, y), (right + 6 + _SAMPLE, y)], d.stroke(number)))
+        pieces.append(d.text(right + 10 + _SAMPLE, y + 4.5, name, is_bold=True))
+    return pieces
 
 
-def _label_wide(curve: Curve) -> float:
-    first = told.whole(curve.counted[0][1])
+def _label_wide(curve: CurveLine) -> float:
+    first = words.whole(curve.counts[0][1])
     return d.breadth(curve.name, d.SMALL) + d.breadth(first, d.SMALL) / 2 + 16
 
 
-def _counted(
-    heading: str, curves: Sequence[Curve], across: Scale, top: float
+def _counts(
+    heading: str, curves: Sequence[CurveLine], across: Scale, top: float
 ) -> tuple[list[str], float]:
     """Return a row of counts for each curve, under the ticks they belong to."""
-    found = [d.words(2, top, heading, size=d.SMALL, colour=d.QUIET)]
+    pieces = [d.text(2, top, heading, size=d.SMALL, colour=d.QUIET)]
     for row, curve in enumerate(curves):
         y = top + (row + 1) * _ROW
-        found.append(d.words(2, y, curve.name, size=d.SMALL))
-        taken = -1e9
-        for at, count in curve.counted:
-            text, x = told.whole(count), across(at)
-            half = d.breadth(text, d.SMALL) / 2
-            if x - half > taken and at <= across.high:
-                found.append(d.words(x, y, text, anchor="middle", size=d.SMALL))
-                taken = x + half + 5
-    return found, top + (len(curves) + 0.6) * _ROW
+        pieces.append(d.text(2, y, curve.name, size=d.SMALL))
+        end = -1e9
+        for at, count in curve.counts:
+            figure, x = words.whole(count), across(at)
+            half = d.breadth(figure, d.SMALL) / 2
+            if x - half > end and at <= across.high:
+                pieces.append(d.text(x, y, figure, anchor="middle", size=d.SMALL))
+                end = x + half + 5
+    return pieces, top + (len(curves) + 0.6) * _ROW

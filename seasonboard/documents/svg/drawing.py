@@ -50,29 +50,45 @@ def stroke(place: int) -> Stroke:
     return STROKES[place]
 
 
-def drawing(name: str, title: str, description: str, high: float, pieces: Iterable[str]) -> str:
-    """Return a whole picture.
+@dataclass(frozen=True, slots=True)
+class PictureWords:
+    """The words of a picture.
 
-    Args:
+    Attributes:
         name: Letters that no other picture of the page has; they tie title and description to it.
         title: What it is.
         description: What it shows, for who cannot see it.
-        high: Its height in units.
-        pieces: What is on it, from back to front.
+        axis: What the level axis measures.
+        below: What lies left of the mark on it.
+        above: What lies right of it.
+        counts: What the counts below it are of.
     """
-    told = f'<title id="{name}-title">{escape(harmless(title))}</title>'
-    told += f'<desc id="{name}-about">{escape(harmless(description))}</desc>'
+
+    name: str
+    title: str
+    description: str
+    axis: str = ""
+    below: str = ""
+    above: str = ""
+    counts: str = ""
+
+
+def drawing(labels: PictureWords, high: float, pieces: Iterable[str]) -> str:
+    """Return a whole picture of some height in units, its pieces from back to front."""
+    name = labels.name
+    head = f'<title id="{name}-title">{escape(harmless(labels.title))}</title>'
+    head += f'<desc id="{name}-about">{escape(harmless(labels.description))}</desc>'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {_n(high)}" width="{WIDE}" '
-        f'height="{_n(high)}" role="img" aria-labelledby="{name}-title {name}-about">{told}'
+        f'height="{_n(high)}" role="img" aria-labelledby="{name}-title {name}-about">{head}'
         f'<g font-family="{FACE}" font-size="{SIZE}" fill="{INK}">{"".join(pieces)}</g></svg>'
     )
 
 
-def words(  # noqa: PLR0913 - where, what, how
+def text(  # noqa: PLR0913 - where, what, how
     x: float,
     y: float,
-    text: str,
+    letters: str,
     *,
     anchor: str = "start",
     size: int = SIZE,
@@ -84,7 +100,7 @@ def words(  # noqa: PLR0913 - where, what, how
     style += f' fill="{colour}"' if colour != INK else ""
     style += ' font-weight="bold"' if is_bold else ""
     style += f' text-anchor="{anchor}"' if anchor != "start" else ""
-    return f'<text x="{_n(x)}" y="{_n(y)}"{style}>{escape(harmless(text))}</text>'
+    return f'<text x="{_n(x)}" y="{_n(y)}"{style}>{escape(harmless(letters))}</text>'
 
 
 def line(  # noqa: PLR0913 - from where to where, how
@@ -101,19 +117,13 @@ def line(  # noqa: PLR0913 - from where to where, how
     return path([(x1, y1), (x2, y2)], Stroke(colour, dash, width))
 
 
-def path(points: Sequence[tuple[float, float]], how: Stroke) -> str:
+def path(points: Sequence[tuple[float, float]], stroke: Stroke) -> str:
     """Return a line through points."""
-    dash = f" stroke-dasharray={quoteattr(how.dash)}" if how.dash else ""
+    dash = f" stroke-dasharray={quoteattr(stroke.dash)}" if stroke.dash else ""
     return (
-        f'<path d="M{"L".join(_at(p) for p in points)}" fill="none" stroke="{how.colour}" '
-        f'stroke-width="{_n(how.width)}"{dash}/>'
+        f'<path d="M{"L".join(_at(p) for p in points)}" fill="none" stroke="{stroke.colour}" '
+        f'stroke-width="{_n(stroke.width)}"{dash}/>'
     )
-
-
-def band(points: Sequence[tuple[float, float]], colour: str, *, strength: float = 0.14) -> str:
-    """Return an area around which the points run, in a tint."""
-    drawn = "L".join(_at(p) for p in points)
-    return f'<path d="M{drawn}Z" fill="{colour}" fill-opacity="{strength:g}" stroke="none"/>'
 
 
 def box(  # noqa: PLR0913 - where, how large, how
@@ -140,21 +150,9 @@ def dot(x: float, y: float, radius: float, *, colour: str = INK) -> str:
     return f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour}"/>'
 
 
-def breadth(text: str, size: int = SIZE) -> float:
+def breadth(letters: str, size: int = SIZE) -> float:
     """Return about how many units text is wide; wide letters count double."""
-    return sum(1.0 if ord(letter) > 0x2E80 else 0.52 for letter in text) * size
-
-
-def stepped(points: Sequence[tuple[float, float]], until: float) -> list[tuple[float, float]]:
-    """Return the corners of a line that keeps its height until the next point, up to `until`."""
-    found: list[tuple[float, float]] = []
-    for x, y in points:
-        if found:
-            found.append((x, found[-1][1]))
-        found.append((x, y))
-    if found:
-        found.append((until, found[-1][1]))
-    return found
+    return sum(1.0 if ord(letter) > 0x2E80 else 0.52 for letter in letters) * size
 
 
 def apart(heights: Sequence[float], least: float) -> list[float]:
@@ -163,12 +161,12 @@ def apart(heights: Sequence[float], least: float) -> list[float]:
     Their order stays; labels at the ends of lines are placed so.
     """
     order = sorted(range(len(heights)), key=lambda n: heights[n])
-    placed: dict[int, float] = {}
-    for before, place in zip([None, *order], order, strict=False):
-        lowest = -1e9 if before is None else placed[before] + least
-        placed[place] = max(heights[place], lowest)
-    shift = sum(placed[n] - heights[n] for n in order) / max(1, len(order))
-    return [placed[n] - shift for n in range(len(heights))]
+    moved: dict[int, float] = {}
+    for before, number in zip([None, *order], order, strict=False):
+        lowest = -1e9 if before is None else moved[before] + least
+        moved[number] = max(heights[number], lowest)
+    shift = sum(moved[n] - heights[n] for n in order) / max(1, len(order))
+    return [moved[n] - shift for n in range(len(heights))]
 
 
 def _at(point: tuple[float, float]) -> str:

@@ -3,25 +3,23 @@
 from collections.abc import Sequence
 from datetime import date
 
-from seasonboard.answers import words as told
+from seasonboard.answers import words
+from seasonboard.answers.week.parts import MOST_DAYS
 from seasonboard.documents.svg import drawing as d
 
-MOST_DAYS = 14
 _LEFT, _TOP, _ROW = 108.0, 34.0, 32.0
 _MOST_DOTS = 3
 
 
 def week_strip(
-    name: str,
-    words: tuple[str, str],
+    labels: d.PictureWords,
     days: Sequence[date],
     rows: Sequence[tuple[str, Sequence[int]]],
 ) -> str:
     """Return days and counts: up to three dots for so many, and always the figure.
 
     Args:
-        name: As in `drawing`.
-        words: The title, and what is to be seen.
+        labels: The title, and what is to be seen.
         days: The columns, in order; of more than 14 the last ones are drawn.
         rows: A label each, with one count a day.
 
@@ -38,27 +36,27 @@ def week_strip(
         x = _LEFT + n * wide
         if day.weekday() >= 5:  # Saturday and Sunday
             pieces.append(d.box(x, 6, wide, bottom - 6, colour="#f1efe8"))
-        for text, y, bold in ((f"{day:%a}", 18.0, False), (f"{day.day} {day:%b}", 31.0, True)):
+        for label, y, bold in ((f"{day:%a}", 18.0, False), (f"{day.day} {day:%b}", 31.0, True)):
             is_wide = wide >= 48 or not bold
             pieces.append(
-                d.words(x + wide / 2, y, text if is_wide else str(day.day), anchor="middle",
+                d.text(x + wide / 2, y, label if is_wide else str(day.day), anchor="middle",
                         size=d.SMALL, colour=d.INK if bold else d.QUIET, is_bold=bold)
             )  # fmt: skip
     for n, (label, counts) in enumerate(rows):
         y = _TOP + (n + 0.5) * _ROW
         pieces.append(d.line(0, y + _ROW / 2, d.WIDE, y + _ROW / 2, width=0.8))
-        pieces.append(d.words(2, y + 5, label, is_bold=any(counts)))
+        pieces.append(d.text(2, y + 5, label, is_bold=any(counts)))
         for place, count in enumerate(counts[-MOST_DAYS:]):
             pieces += _counted(_LEFT + (place + 0.5) * wide, y, count, wide)
-    return d.drawing(name, *words, bottom + 4, pieces)
+    return d.drawing(labels, bottom + 4, pieces)
 
 
 def _counted(x: float, y: float, count: int, wide: float) -> list[str]:
     if not count:
-        return [d.words(x, y + 4, "·", anchor="middle", colour=d.QUIET)]
-    figure = told.whole(count)
+        return [d.text(x, y + 4, "·", anchor="middle", colour=d.QUIET)]
+    figure = words.whole(count)
     dots = min(count, _MOST_DOTS) if wide >= 60 else 0
     start = x - (dots * 10 + d.breadth(figure)) / 2
-    found = [d.dot(start + n * 10 + 4, y, 3.6, colour=d.BLUE) for n in range(dots)]
-    found.append(d.words(start + dots * 10 + 2, y + 5, figure, is_bold=True))
-    return found
+    pieces = [d.dot(start + n * 10 + 4, y, 3.6, colour=d.BLUE) for n in range(dots)]
+    pieces.append(d.text(start + dots * 10 + 2, y + 5, figure, is_bold=True))
+    return pieces

@@ -7,39 +7,43 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.errors import IntakeError
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles.archive import SUFFIX
-from seasonboard.store.bundles.merging import Met, last_agreed, met, origins_of, settled
+from seasonboard.store.bundles.merging import (
+    BundledRows,
+    beside_stored,
+    last_agreed,
+    origins_of,
+    with_newer,
+)
 from seasonboard.store.bundles.origins import marks_of
-from seasonboard.store.bundles.sentences import Place, sentences, tell_conflicts
-from seasonboard.store.bundles.unpacking import Unpacked, read_bundle
+from seasonboard.store.bundles.sentences import bundle_sentences, tell_conflicts
+from seasonboard.store.bundles.unpacking import UnpackedBundle, read_bundle
 from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.file_format import WrittenAs
 from seasonboard.store.intake.header import numbered
 from seasonboard.store.intake.instants import settle_instants
-from seasonboard.store.intake.load_options import LoadOptions
-from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.row_keys import as_text, without_doubles
-from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.row_keys import as_text, completed, without_doubles
 from seasonboard.store.intake.values import read_values
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class BundlePlan:
     """What a load learns from a bundle beside its rows.
 
     `marks` are the loads it brings to the knowledge of this store, `origins` says which of them
-    brought what; `decides` whether values here were kept against the bundle's. `told` says what
-    the bundle is, in sentences.
+    brought what; `decides` whether values here were kept against the bundle's. `sentences` say what
+    the bundle is.
     """
 
     files: tuple[tuple[str, str, str], ...]
     marks: pl.DataFrame = field(repr=False)
     origins: pl.DataFrame = field(repr=False)
     decides: bool
-    told: tuple[str, ...]
+    sentences: tuple[str, ...]
 
     @property
     def learns(self) -> bool:
@@ -71,46 +75,42 @@ def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
     return bundles[0]
 
 
-def take_bundle(
-    path: Path, options: LoadOptions, synonyms: Synonyms, known: Known, found: Findings
-) -> Taken:
-    """Read a bundle into `known`, merged with what the store holds.
+def take_bundle(path: Path, context: LoadContext) -> BundlePlan:
+    """Read a bundle into the season of a load, merged with what the store holds.
 
     Args:
         path: The bundle.
-        options: Settle conflicts, when it is wished.
-        synonyms: Sizes that are plausible here.
-        known: The store; takes the rows.
-        found: Takes problems and notes; its labels grow by every table of the bundle.
+        context: Its options settle conflicts, when it is wished; its findings take what is wrong,
+            and grow by a label for every table of the bundle.
 
     Raises:
         IntakeError: It cannot be read, an earlier bundle is missing, or both sides changed a cell.
     """
     label = clean_word(path.name)
     bundle = _read(path, label)
-    marks = marks_of(known.store)
+    season, findings = context.season, context.findings
+    marks = marks_of(season.store)
     _check_known(bundle, marks, label)
     labels = {name: f"{label} › {name}" for name in bundle.tables}
-    reading = _Reading(synonyms, known, found)
     tables = {}
     for name, frame in bundle.tables.items():
-        found.labels.append(labels[name])
-        tables[name] = _met(TABLES[name], frame, labels[name], reading)
-        known.take(name, tables[name].keeping(_NO_CELLS))
+        findings.labels.append(labels[name])
+        tables[name] = _beside_stored(TABLES[name], frame, labels[name], context)
+        season.take(name, tables[name].keeping(_NO_CELLS))
     fresh = bundle.marks.join(marks, on="mark", how="anti").select("mark", "made_at")
-    if found.rejected:  # the load is refused for that; who changed what last does not matter
-        return Taken((), fresh, _NO_CELLS, decides=False, told=())
-    cells = _settled(tables, bundle, options.conflicts, Place(label, known.store, found))
+    if findings.rejected:  # the load is refused for that; who changed what last does not matter
+        return BundlePlan((), fresh, _NO_CELLS, decides=False, sentences=())
+    cells = _with_newer(tables, bundle, label, context)
     kept = cells.filter(pl.col("newer") == "here")
     for name, one in tables.items():
-        known.take(name, one.keeping(kept))
+        season.take(name, one.keeping(kept))
     mine = kept.filter("decided")
-    return Taken(
+    return BundlePlan(
         tuple((name, labels[name], bundle.sha256) for name in tables),
         fresh,
         origins_of(tables, cells.filter(pl.col("newer") == "there"), mine, bundle),
         decides=not mine.is_empty(),
-        told=sentences(bundle, fresh, kept.height - mine.height, known.store),
+        sentences=bundle_sentences(bundle, fresh, kept.height - mine.height, season.store),
     )
 
 
@@ -119,21 +119,14 @@ _NO_CELLS = pl.DataFrame(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Reading:
-    synonyms: Synonyms
-    known: Known
-    found: Findings
-
-
-def _read(path: Path, label: str) -> Unpacked:
+def _read(path: Path, label: str) -> UnpackedBundle:
     try:
         return read_bundle(path, label)
     except IntakeError as error:
         raise IntakeError(f"Nothing was loaded: {error.what}", hint=error.hint) from error
 
 
-def _check_known(bundle: Unpacked, marks: pl.DataFrame, label: str) -> None:
+def _check_known(bundle: UnpackedBundle, marks: pl.DataFrame, label: str) -> None:
     """Refuse a bundle that leaves out what this store has not seen."""
     before = bundle.marks.filter("before").join(marks, on="mark", how="anti")
     if before.is_empty():
@@ -148,26 +141,33 @@ def _check_known(bundle: Unpacked, marks: pl.DataFrame, label: str) -> None:
     )
 
 
-def _met(table: StoredTable, frame: pl.DataFrame, label: str, reading: _Reading) -> Met:
+def _beside_stored(
+    table: StoredTable, frame: pl.DataFrame, label: str, context: LoadContext
+) -> BundledRows:
     """Check the rows of one table as those of any file, and lay them beside the stored ones."""
-    known, found = reading.known, reading.found
-    text = trimmed(frame.select(as_text(frame, name).alias(name) for name in table.names))
-    text = numbered(cleaned(text.with_row_index("file_row", offset=1), label, found), label, found)
-    rows = read_values(table, text, found, WrittenAs(reading.synonyms, "ymd", "point"))
-    rows = settle_instants(table, rows, known, found).select("file_no", "file_row", *table.names)
-    return met(table, without_doubles(table, rows, found), known.stored(table.name))
+    season, findings = context.season, context.findings
+    text = trimmed(frame.select(as_text(frame, name).alias(name) for name in frame.columns))
+    text = cleaned(text.with_row_index("file_row", offset=1), label, findings)
+    text = numbered(text, label, findings)
+    rows = read_values(table, text, findings, WrittenAs(context.synonyms, "ymd", "point"))
+    rows = settle_instants(table, rows, season, findings)
+    stored = season.stored(table.name)
+    return beside_stored(
+        table, without_doubles(table, completed(table, rows, stored), findings), stored
+    )
 
 
-def _settled(
-    tables: Mapping[str, Met], bundle: Unpacked, how: str | None, place: Place
+def _with_newer(
+    tables: Mapping[str, BundledRows], bundle: UnpackedBundle, label: str, context: LoadContext
 ) -> pl.DataFrame:
     """Return the differing cells with `newer` (here or there), and whether it was `decided`."""
+    store, how = context.season.store, context.options.conflicts
     cells = pl.concat([_NO_CELLS, *(one.differing for one in tables.values())])
-    told = settled(cells, bundle, place.store).with_columns(decided=pl.col("newer").is_null())
-    decided = _decided(told.filter("decided"), how)
+    stamped = with_newer(cells, bundle, store).with_columns(decided=pl.col("newer").is_null())
+    decided = _decided(stamped.filter("decided"), how)
     if not decided.is_empty():
-        tell_conflicts(last_agreed(decided, bundle, place.store), how, place)
-    return pl.concat([told.filter(~pl.col("decided")), decided])
+        tell_conflicts(last_agreed(decided, bundle, store), how, label, context.findings)
+    return pl.concat([stamped.filter(~pl.col("decided")), decided])
 
 
 def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.store.bundles.origins import CELL, ROW, SHIPPED, Stamps, marks_of, stamps_of
-from seasonboard.store.bundles.unpacking import Unpacked
+from seasonboard.store.bundles.unpacking import UnpackedBundle
 from seasonboard.store.intake.row_keys import as_text, row_key
 from seasonboard.store.store import Store
 from seasonboard.stored_column import StoredTable
@@ -20,7 +20,7 @@ HELD = "_held"
 
 
 @dataclass(frozen=True, slots=True)
-class Met:
+class BundledRows:
     """The rows of one table in a bundle beside those held here (`…_held`; null where new)."""
 
     table: StoredTable
@@ -63,18 +63,18 @@ class Met:
         return rows.select("file_no", "file_row", *self.table.names)
 
 
-def met(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Met:
+def beside_stored(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> BundledRows:
     """Lay the rows of a bundle beside the stored ones."""
     held = stored.with_columns(pl.lit(True).alias(HELD))
     both = rows.join(held, on=list(table.key), how="left", suffix=HELD, maintain_order="left")
-    return Met(table, both.with_columns(row_key=row_key(table, both)))
+    return BundledRows(table, both.with_columns(row_key=row_key(table, both)))
 
 
-def settled(cells: pl.DataFrame, bundle: Unpacked, store: Store) -> pl.DataFrame:
+def with_newer(cells: pl.DataFrame, bundle: UnpackedBundle, store: Store) -> pl.DataFrame:
     """Say of every differing cell where its newer value stands.
 
     Args:
-        cells: From `Met.differing`.
+        cells: From `BundledRows.differing`.
         bundle: What came.
         store: What is here; it is only read.
 
@@ -119,7 +119,7 @@ def _left(cells: pl.DataFrame, log: pl.DataFrame, value: str, name: str) -> pl.D
     return both.with_columns(pl.col(name).fill_null(False))
 
 
-def last_agreed(cells: pl.DataFrame, bundle: Unpacked, store: Store) -> pl.DataFrame:
+def last_agreed(cells: pl.DataFrame, bundle: UnpackedBundle, store: Store) -> pl.DataFrame:
     """Add the last value that both sides once had in each cell: `agreed`, `was_agreed`."""
     ours = store.read("bundle/changes").select("load_no", *CELL, "old_value")
     theirs = bundle.changes.select(*CELL, "old_value").unique()
@@ -130,7 +130,10 @@ def last_agreed(cells: pl.DataFrame, bundle: Unpacked, store: Store) -> pl.DataF
 
 
 def origins_of(
-    tables: Mapping[str, Met], taken: pl.DataFrame, decided: pl.DataFrame, bundle: Unpacked
+    tables: Mapping[str, BundledRows],
+    taken: pl.DataFrame,
+    decided: pl.DataFrame,
+    bundle: UnpackedBundle,
 ) -> pl.DataFrame:
     """Return what `origins` learns: marks of new rows, of taken cells, none for decided ones.
 

@@ -11,13 +11,13 @@ import polars as pl
 from seasonboard import __version__
 from seasonboard.errors import StoreError
 from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, is_bundle, pack
-from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
+from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, table_part
 from seasonboard.store.bundles.origins import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.cleaning import escaped
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.row_keys import row_key
 from seasonboard.store.intake.saving import save_whole
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.store import Store, open_store
 from seasonboard.store_outcomes import BundleContent
 from seasonboard.stored_tables import TABLES
@@ -100,7 +100,7 @@ def packed_bundle(store: Store, after: int) -> tuple[bytes, BundleContent]:
         frame.filter(pl.col("load_no") > after).select(ROW) for frame in (log, stamps.cells)
     )
     chosen = pl.concat([fresh, touched]).unique()
-    frames = _rows(Known(store), chosen)
+    frames = _rows(SeasonRows(store), chosen)
     kept = pl.concat([_keys(name, frame) for name, frame in frames.items()] or [chosen.clear()])
     parts = {table_part(name): escaped(frame) for name, frame in frames.items()}
     parts |= _log(marks, after, log.join(kept, on=ROW, how="semi"))
@@ -115,14 +115,14 @@ def packed_bundle(store: Store, after: int) -> tuple[bytes, BundleContent]:
     return _pack(store, parts, after), BundleContent(_counts(frames, kept, fresh), after, last)
 
 
-def _rows(known: Known, chosen: pl.DataFrame) -> dict[str, pl.DataFrame]:
+def _rows(season: SeasonRows, chosen: pl.DataFrame) -> dict[str, pl.DataFrame]:
     """Return the chosen rows, complete, of the tables that have any."""
     frames = {}
     for name, table in TABLES.items():
         keys = chosen.filter(pl.col("table_name") == name).select("row_key")
         if keys.is_empty():
             continue
-        held = known.stored(name)
+        held = season.stored(name)
         held = held.with_columns(row_key=row_key(table, held))
         rows = held.join(keys, on="row_key", how="semi").select(table.names)
         if not rows.is_empty():
@@ -152,7 +152,7 @@ def _counts(
 def _pack(store: Store, parts: Mapping[str, pl.DataFrame], after: int) -> bytes:
     written = {name: _parquet(frame) for name, frame in parts.items()}
     listed = tuple(
-        Part(name, parts[name].height, len(data), hashlib.sha256(data).hexdigest())
+        BundlePart(name, parts[name].height, len(data), hashlib.sha256(data).hexdigest())
         for name, data in written.items()
     )
     manifest = Manifest(

@@ -1,40 +1,32 @@
 """What is said of a bundle: what it is, and where both sides changed a cell."""
 
-from dataclasses import dataclass
-
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.store.bundles.unpacking import Unpacked
+from seasonboard.store.bundles.unpacking import UnpackedBundle
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.store import Store
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a bundle is taken in: its label, the store, and what takes the notes."""
-
-    label: str
-    store: Store
-    found: Findings
-
-
-def tell_conflicts(conflicts: pl.DataFrame, how: str | None, place: Place) -> None:
+def tell_conflicts(
+    conflicts: pl.DataFrame, how: str | None, label: str, findings: Findings
+) -> None:
     """List every conflict: refuse the load, or note what was decided.
 
     Args:
         conflicts: Cells with the values here and there, when both were made, and the last agreed.
         how: How they were decided; None when they were not.
-        place: Where the bundle is taken in.
+        label: The bundle, for messages.
+        findings: Takes the notes.
 
     Raises:
         IntakeError: They were not decided.
     """
-    problems = [_conflict(row, place.label) for row in conflicts.iter_rows(named=True)]
+    problems = [_conflict(row, label) for row in conflicts.iter_rows(named=True)]
     if how is not None:
         for one in problems:
-            place.found.note(one)
+            findings.note(one)
         return
     many = "1 cell was" if len(problems) == 1 else f"{len(problems):,} cells were"
     raise IntakeError(
@@ -68,7 +60,9 @@ def _made(moment: object) -> str:
     return f" (load of {moment:%Y-%m-%d %H:%M} UTC)" if moment is not None else ""
 
 
-def sentences(bundle: Unpacked, fresh: pl.DataFrame, older: int, store: Store) -> tuple[str, ...]:
+def bundle_sentences(
+    bundle: UnpackedBundle, fresh: pl.DataFrame, older: int, store: Store
+) -> tuple[str, ...]:
     """Return what a bundle is.
 
     Args:
@@ -81,11 +75,13 @@ def sentences(bundle: Unpacked, fresh: pl.DataFrame, older: int, store: Store) -
     own = store.read("bundle/store_id")["store_id"].item() == manifest.store_id
     sender = "this store or a copy of it" if own else f"store {_plain(manifest.store_id[:8])}"
     what = f"what is new since its load {manifest.since}" if manifest.since else "all it holds"
-    told = [f"A bundle of {sender}, made {manifest.moment}: {what}."]
+    lines = [f"A bundle of {sender}, made {manifest.moment}: {what}."]
     if older:
         many = "1 cell is" if older == 1 else f"{older:,} cells are"
-        told.append(f"{many} newer here and stay as they are.")
+        lines.append(f"{many} newer here and stay as they are.")
     if not fresh.is_empty():
         many = "1 load" if fresh.height == 1 else f"{fresh.height:,} loads"
-        told.append(f"It brings {many} that this store had not seen; that is kept, for later ones.")
-    return tuple(told)
+        lines.append(
+            f"It brings {many} that this store had not seen; that is kept, for later ones."
+        )
+    return tuple(lines)

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.header import fits, numbered, own_text
-from seasonboard.store.intake.load_options import LoadOptions
 from seasonboard.store.intake.mapping import (
     SheetMapping,
     SourceMapping,
@@ -30,7 +30,7 @@ will do when the file is called as the mapping's was but for its numbers."""
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
+class TableSource:
     """The rows of one table in one sheet; `mapping` says how, None in the table's own words."""
 
     table: str
@@ -41,20 +41,20 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True)
-class Assigned:
+class AssignedSheets:
     """What could be assigned, and the sheets that a mapping has to be proposed for."""
 
-    sources: list[Source]
+    sources: list[TableSource]
     strangers: list[OpenSheet]
 
 
-def assign(sheets: Sequence[OpenSheet], options: LoadOptions, found: Findings) -> Assigned:
+def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings) -> AssignedSheets:
     """Assign sheets to tables.
 
     Args:
         sheets: As they were opened.
         options: Names a mapping, and says whether others may be proposed.
-        found: Takes a problem for every sheet that cannot be assigned, and for headings that are
+        findings: Takes a problem for every sheet that cannot be assigned, and for headings that are
             not those of the mapping any more.
 
     Raises:
@@ -63,33 +63,33 @@ def assign(sheets: Sequence[OpenSheet], options: LoadOptions, found: Findings) -
     mappings = read_mappings(options.mappings)
     if options.mapping is not None:
         mappings = [one for one in mappings if one.name == options.mapping]
-    sources: list[Source] = []
+    sources: list[TableSource] = []
     strangers: list[OpenSheet] = []
     for sheet in sheets:
         own = sheet.table is not None and fits(TABLES[sheet.table], sheet.grid)
-        mapping = _recognised(sheet, mappings, found) if mappings else None
+        mapping = _recognised(sheet, mappings, findings) if mappings else None
         if own and (mapping is None or options.mapping is None):
-            sources.append(Source(str(sheet.table), sheet.label, sheet.sha256, sheet.grid))
+            sources.append(TableSource(str(sheet.table), sheet.label, sheet.sha256, sheet.grid))
         elif mapping is not None:
-            sources += _mapped(sheet, mapping, found)
-        elif not _changed(sheet, mappings, options, found):
+            sources += _mapped(sheet, mapping, findings)
+        elif not _changed(sheet, mappings, options, findings):
             strangers.append(sheet)
-    return Assigned(sources, _still_strange(strangers, sources, options, found))
+    return AssignedSheets(sources, _still_strange(strangers, sources, options, findings))
 
 
 def _recognised(
-    sheet: OpenSheet, mappings: Sequence[SourceMapping], found: Findings
+    sheet: OpenSheet, mappings: Sequence[SourceMapping], findings: Findings
 ) -> SourceMapping | None:
     headings = sheet.grid.headings
     fitting = [one for one in mappings if any(same_headings(part, headings) for part in one.sheets)]
     if len(fitting) > 1:
         names = ", ".join(one.name for one in fitting)
         said = f"fits several mappings ({names}); name one with --mapping."
-        found.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
+        findings.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
     return fitting[0] if fitting else None
 
 
-def _mapped(sheet: OpenSheet, mapping: SourceMapping, found: Findings) -> list[Source]:
+def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> list[TableSource]:
     if mapping.questions:
         problems = [
             Problem(f"mapping {mapping.name}", None, None, None, q) for q in mapping.questions
@@ -99,11 +99,13 @@ def _mapped(sheet: OpenSheet, mapping: SourceMapping, found: Findings) -> list[S
         raise IntakeError(said, problems, hint)
     parts = [one for one in mapping.sheets if same_headings(one, sheet.grid.headings)]
     said = f"was read with the mapping “{mapping.name}”, as {', '.join(p.table for p in parts)}."
-    found.note(Problem(sheet.label, None, None, None, said))
-    return sources_of(sheet, parts, found)
+    findings.note(Problem(sheet.label, None, None, None, said))
+    return sources_of(sheet, parts, findings)
 
 
-def sources_of(sheet: OpenSheet, parts: Sequence[SheetMapping], found: Findings) -> list[Source]:
+def sources_of(
+    sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Findings
+) -> list[TableSource]:
     """Return one source per table that a sheet holds, each under a label of its own."""
     sources = []
     for place, part in enumerate(parts):
@@ -111,15 +113,15 @@ def sources_of(sheet: OpenSheet, parts: Sequence[SheetMapping], found: Findings)
         if place:
             of = "".join(f" {value}" for value in part.constants.values())
             label = f"{sheet.label} › {part.table}{of}"
-            label = label if label not in found.labels else f"{label} ({place + 1})"
-            found.labels.append(label)
-        sources.append(Source(part.table, label, sheet.sha256, sheet.grid, part))
-        found.grouped.add(found.labels.index(label))
+            label = label if label not in findings.labels else f"{label} ({place + 1})"
+            findings.labels.append(label)
+        sources.append(TableSource(part.table, label, sheet.sha256, sheet.grid, part))
+        findings.grouped.add(findings.labels.index(label))
     return sources
 
 
 def _changed(
-    sheet: OpenSheet, mappings: Sequence[SourceMapping], options: LoadOptions, found: Findings
+    sheet: OpenSheet, mappings: Sequence[SourceMapping], options: LoadOptions, findings: Findings
 ) -> bool:
     """Stop at headings that are nearly those of a mapping; say what changed and what to do."""
     alike = [
@@ -142,7 +144,7 @@ def _changed(
     said = f"has other headings than the mapping “{mapping.name}” ({'; '.join(parts)}). Put the "
     said += f"headings back, change headings and columns in {path}, or move that file away to have "
     said += "a new mapping proposed."
-    found.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
+    findings.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
     return True
 
 
@@ -151,7 +153,7 @@ def _without_numbers(name: str) -> str:
 
 
 def _still_strange(
-    strangers: list[OpenSheet], sources: list[Source], options: LoadOptions, found: Findings
+    strangers: list[OpenSheet], sources: list[TableSource], options: LoadOptions, findings: Findings
 ) -> list[OpenSheet]:
     """Tell the sheets that are no table, or keep those that a mapping may be proposed for."""
     asked = []
@@ -161,18 +163,18 @@ def _still_strange(
         if options.propose and (not sheet.in_folder or nothing or sheet.table is not None):
             asked.append(sheet)
         elif sheet.table is not None:  # its own words, nearly: the header tells what is wrong
-            sources.append(Source(sheet.table, sheet.label, sheet.sha256, sheet.grid))
+            sources.append(TableSource(sheet.table, sheet.label, sheet.sha256, sheet.grid))
         elif not sheet.in_folder:
-            found.refuse(unnamed(sheet))
+            findings.refuse(unnamed(sheet))
         elif not nothing:
-            found.note(left_out(sheet))
+            findings.note(left_out(sheet))
     if nothing and not options.propose:
         for folder in dict.fromkeys(sheet.path.parent for sheet in inside):
-            found.refuse(no_tables(folder))
+            findings.refuse(no_tables(folder))
     return asked
 
 
-def text_of(source: Source, found: Findings) -> pl.DataFrame | None:
+def text_of(source: TableSource, findings: Findings) -> pl.DataFrame | None:
     """Return the rows of one source as clean text under its table's column names.
 
     Returns:
@@ -180,12 +182,12 @@ def text_of(source: Source, found: Findings) -> pl.DataFrame | None:
     """
     table = TABLES[source.table]
     if source.mapping is None:
-        return own_text(table, source.grid, source.label, found)
-    return _mapped_text(table, source.grid, source.mapping, source.label, found)
+        return own_text(table, source.grid, source.label, findings)
+    return _mapped_text(table, source.grid, source.mapping, source.label, findings)
 
 
 def _mapped_text(
-    table: StoredTable, grid: Grid, mapping: SheetMapping, label: str, found: Findings
+    table: StoredTable, grid: Grid, mapping: SheetMapping, label: str, findings: Findings
 ) -> pl.DataFrame:
     places = {folded(heading): column for heading, column in grid.places.items()}
     cells = {
@@ -200,12 +202,12 @@ def _mapped_text(
     constants = {
         name: pl.lit(value) for name, value in mapping.constants.items() if name not in cells
     }
-    text = cleaned(text, label, found).with_columns(**constants)
+    text = cleaned(text, label, findings).with_columns(**constants)
     for column, known in mapping.values.items():
         text = _translated(text, column, known)
     names = [name for name in table.names if name in text.columns]
     others = [name for name in text.columns if name not in names]
-    return numbered(text.select(*others, *names), label, found)
+    return numbered(text.select(*others, *names), label, findings)
 
 
 def _joined(columns: list[str]) -> pl.Expr:

@@ -4,9 +4,9 @@ from difflib import get_close_matches
 
 import polars as pl
 
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 
 NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
@@ -14,7 +14,12 @@ _ASKED = (NAME, JERSEY, TEAM, "_department")
 
 
 def with_athletes(
-    table: StoredTable, text: pl.DataFrame, known: Known, found: Findings, *, accept_likely: bool
+    table: StoredTable,
+    text: pl.DataFrame,
+    season: SeasonRows,
+    findings: Findings,
+    *,
+    accept_likely: bool,
 ) -> pl.DataFrame:
     """Fill the key `athlete` of rows that only name the athlete.
 
@@ -25,32 +30,32 @@ def with_athletes(
     Args:
         table: The table; only those that refer to athletes are touched.
         text: Its rows as text, with `athlete_name` and perhaps `athlete_jersey`, `athlete_team`.
-        known: For the rosters and sessions.
-        found: Takes a problem for every row whose athlete is not sure, with the likeliest one.
+        season: For the rosters and sessions.
+        findings: Takes a problem for every row whose athlete is not sure, with the likeliest one.
         accept_likely: Take the likeliest one, with a note.
     """
     if table.name == "roster" or NAME not in text.columns:
         return text
-    text = _with_columns(text, known)
+    text = _with_columns(text, season)
     open_ = text.filter(pl.col("athlete").is_null() & pl.col(NAME).is_not_null())
-    people = _people(known)
+    people = _people(season)
     asked = open_.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
     matched = _matched(_folded(asked, NAME), people)
     joined = text.join(matched, on=_ASKED, how="left", maintain_order="left", nulls_equal=True)
     mine = pl.col("athlete").is_null() & pl.col(NAME).is_not_null()
     sure = mine & pl.col("_found").is_not_null()
     likely = mine & pl.col("_found").is_null() & pl.col("_likely").is_not_null()
-    _tell_sure(joined, found, sure)
+    _tell_sure(joined, findings, sure)
     if accept_likely:
         said = "was taken as the likely athlete {_likely} ({_called})."
-        found.doubt(joined, likely, NAME, said)
+        findings.doubt(joined, likely, NAME, said)
     else:
         said = (
             "is no athlete's name here, but likely {_likely} ({_called}). Write the key, give it "
         )
         said += "in the mapping under values.athlete, or take likely ones with --accept-likely."
-        found.reject(joined, likely, NAME, said)
-    _tell_nobody(joined, found, mine & ~sure & ~likely)
+        findings.reject(joined, likely, NAME, said)
+    _tell_nobody(joined, findings, mine & ~sure & ~likely)
     keys = [pl.col("athlete"), pl.when(sure).then(pl.col("_found"))]
     if accept_likely:
         keys.append(pl.when(likely).then(pl.col("_likely")))
@@ -58,16 +63,16 @@ def with_athletes(
     return filled.select(text.columns).drop("_department")
 
 
-def _with_columns(text: pl.DataFrame, known: Known) -> pl.DataFrame:
+def _with_columns(text: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     for name in ("athlete", JERSEY, TEAM):
         if name not in text.columns:
             text = text.with_columns(pl.lit(None, pl.String).alias(name))
-    teams = known.now("teams").select("team", "department")
+    teams = season.now("teams").select("team", "department")
     only = teams["department"].unique()
     by_team = teams.select(pl.col("team").alias(TEAM), _of_team="department")
     text = text.join(by_team, on=TEAM, how="left", maintain_order="left")
     if "session" in text.columns:
-        played = known.now("sessions").select("session", "team").join(teams, on="team")
+        played = season.now("sessions").select("session", "team").join(teams, on="team")
         played = played.select("session", _of_session="department").unique("session")
         text = text.join(played, on="session", how="left", maintain_order="left")
     else:
@@ -77,9 +82,9 @@ def _with_columns(text: pl.DataFrame, known: Known) -> pl.DataFrame:
     return text.with_columns(_department=department).drop("_of_team", "_of_session")
 
 
-def _people(known: Known) -> pl.DataFrame:
-    teams = known.now("teams").select("team", "department")
-    roster = known.now("roster").join(teams, on="team", how="left")
+def _people(season: SeasonRows) -> pl.DataFrame:
+    teams = season.now("teams").select("team", "department")
+    roster = season.now("roster").join(teams, on="team", how="left")
     people = roster.select("athlete", "name", "jersey", "team", "department").unique(
         maintain_order=True
     )
@@ -154,17 +159,17 @@ def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     return joined.join(called, on="_likely", how="left", maintain_order="left")
 
 
-def _tell_sure(joined: pl.DataFrame, found: Findings, sure: pl.Expr) -> None:
+def _tell_sure(joined: pl.DataFrame, findings: Findings, sure: pl.Expr) -> None:
     other = sure & pl.col(JERSEY).is_not_null() & (pl.col("_jersey") != pl.col(JERSEY))
     said = "was taken as athlete {_found} by name; the roster has jersey {_jersey}."
-    found.doubt(joined, other, JERSEY, said)
+    findings.doubt(joined, other, JERSEY, said)
     plain = sure & ~other.fill_null(False)
-    found.doubt(joined, plain, NAME, "was taken as athlete {_found}, by name.")
+    findings.doubt(joined, plain, NAME, "was taken as athlete {_found}, by name.")
 
 
-def _tell_nobody(joined: pl.DataFrame, found: Findings, nobody: pl.Expr) -> None:
+def _tell_nobody(joined: pl.DataFrame, findings: Findings, nobody: pl.Expr) -> None:
     several = nobody & pl.col("_several").is_not_null()
     said = "is the name of more than one athlete ({_several}); write the key or the jersey."
-    found.reject(joined, several, NAME, said)
+    findings.reject(joined, several, NAME, said)
     said = "is no athlete's name on the rosters of the department; write the key."
-    found.reject(joined, nobody & pl.col("_several").is_null(), NAME, said)
+    findings.reject(joined, nobody & pl.col("_several").is_null(), NAME, said)

@@ -100,13 +100,13 @@ def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
+def cleaned(frame: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
     """Return the text columns of `frame` without steering characters, and note which cells had any.
 
     Args:
         frame: `file_row` and text columns, trimmed.
         label: The file, for the notes.
-        found: Takes the notes.
+        findings: Takes the notes.
     """
     frame = without_guard(frame)
     columns = [name for name in frame.columns if frame.schema[name] == pl.String]
@@ -117,7 +117,7 @@ def cleaned(frame: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
     if not dirty:
         return frame
     after = frame.with_columns(without_steering(frame.select(dirty)))
-    _tell(frame, after, dirty, label=label, found=found)
+    _tell(frame, after, dirty, label=label, findings=findings)
     rest = trimmed(after.select(dirty))
     return after.with_columns(rest)
 
@@ -128,7 +128,7 @@ def _is_dirty(cells: pl.Series) -> bool:
 
 
 def _tell(
-    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, found: Findings
+    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, findings: Findings
 ) -> None:
     cells = pl.concat(
         after.filter(before[name] != after[name]).select(
@@ -138,7 +138,7 @@ def _tell(
     ).sort("file_row", maintain_order=True)
     said = "held control or direction characters or line breaks; they were taken out."
     for row, column, value in cells.head(CELLS_TOLD).iter_rows():
-        found.note(Problem(label, row, column, as_shown(value), said))
+        findings.note(Problem(label, row, column, as_shown(value), said))
     if cells.height > CELLS_TOLD:
         more = f"and {cells.height - CELLS_TOLD:,} more cells {said}"
-        found.note(Problem(label, None, None, None, more))
+        findings.note(Problem(label, None, None, None, more))

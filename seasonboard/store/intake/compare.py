@@ -11,7 +11,7 @@ _HELD = "_held"
 
 
 @dataclass(frozen=True, slots=True)
-class Compared:
+class TableChanges:
     """The rows to write (new and changed, complete), the cells that change, counts by file number.
 
     `cells` has `file_no`, `file_row`, `table_name`, `row_key`, `column_name`, `old_value`,
@@ -24,12 +24,16 @@ class Compared:
     changed: dict[int, int]
     same: dict[int, int]
 
+    def counts(self, file_no: int) -> tuple[int, int, int]:
+        """Return how many rows of one file are new, changed and the same."""
+        return (self.new.get(file_no, 0), self.changed.get(file_no, 0), self.same.get(file_no, 0))
 
-def compare(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Compared:
+
+def compare(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> TableChanges:
     """Compare the incoming rows of one table with the stored ones, by key and cell by cell."""
     if stored.is_empty():
         to_write = rows.select(table.names)
-        return Compared(to_write, _no_cells(), count_by_file(rows), {}, {})
+        return TableChanges(to_write, _no_cells(), count_by_file(rows), {}, {})
     key = list(table.key)
     held = stored.with_columns(pl.lit(True).alias(_HELD))
     both = rows.join(held, on=key, how="left", suffix=_HELD, maintain_order="left")
@@ -39,7 +43,7 @@ def compare(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Com
     differs = ~is_new & (pl.any_horizontal(other) if other else pl.lit(False))
     both = both.with_columns(_new=is_new, _differs=differs)
     changed = both.filter("_differs")
-    return Compared(
+    return TableChanges(
         both.filter(pl.col("_new") | pl.col("_differs")).select(table.names),
         _changed_cells(table, changed, rest),
         count_by_file(both.filter("_new")),

@@ -4,45 +4,45 @@ from collections.abc import Callable
 
 import polars as pl
 
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.terms import MIDLINE_AREAS, SIDELESS_AREAS, Side
 
 _MIDLINE = sorted(MIDLINE_AREAS)
 _ANY_SIDE = sorted(SIDELESS_AREAS)
 
 
-def check_sense(name: str, rows: pl.DataFrame, known: Known, found: Findings) -> None:
+def check_sense(name: str, rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     """Refuse what is impossible in the incoming rows of one table.
 
     Args:
         name: The table.
-        rows: Its incoming rows, complete; they are already part of `known`.
-        known: The store with the incoming rows over it.
-        found: Takes the problems.
+        rows: Its incoming rows, complete; they are already part of `season`.
+        season: The store with the incoming rows over it.
+        findings: Takes the problems.
     """
     check = _CHECKS.get(name)
     if check is not None:
-        check(rows, known, found)
+        check(rows, season, findings)
 
 
-def _roster(rows: pl.DataFrame, _: Known, found: Findings) -> None:
-    _after(rows, found, early="joined_on", late="left_on")
+def _roster(rows: pl.DataFrame, _: SeasonRows, findings: Findings) -> None:
+    _after(rows, findings, early="joined_on", late="left_on")
 
 
-def _after(rows: pl.DataFrame, found: Findings, *, early: str, late: str) -> None:
+def _after(rows: pl.DataFrame, findings: Findings, *, early: str, late: str) -> None:
     said = f"lies before {early}, {{{early}}}."
-    found.reject(rows, pl.col(late) < pl.col(early), late, said)
+    findings.reject(rows, pl.col(late) < pl.col(early), late, said)
 
 
-def _guards(rows: pl.DataFrame, known: Known, found: Findings) -> None:
+def _guards(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     itself = pl.col("remake_of") == pl.col("guard")
-    found.reject(rows, itself, "remake_of", "is the guard itself; name the guard it replaces.")
-    circling = known.now("guards").filter(~itself).select("guard", "remake_of").drop_nulls()
+    findings.reject(rows, itself, "remake_of", "is the guard itself; name the guard it replaces.")
+    circling = season.now("guards").filter(~itself).select("guard", "remake_of").drop_nulls()
     circle = _in_a_circle(circling)
     said = "leads back to guard {guard} through its own remakes; one of them is wrong."
-    found.reject(rows, pl.col("guard").is_in(circle.implode()), "remake_of", said)
-    _guard_sides(rows, known, found)
+    findings.reject(rows, pl.col("guard").is_in(circle.implode()), "remake_of", said)
+    _guard_sides(rows, season, findings)
 
 
 def _in_a_circle(links: pl.DataFrame) -> pl.Series:
@@ -60,9 +60,9 @@ def _in_a_circle(links: pl.DataFrame) -> pl.Series:
     return entered["guard"]
 
 
-def _guard_sides(rows: pl.DataFrame, known: Known, found: Findings) -> None:
+def _guard_sides(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     kinds = (
-        known.now("kinds")
+        season.now("kinds")
         .group_by("kind")
         .agg(
             areas=pl.col("area").sort().str.join(", "),
@@ -71,33 +71,33 @@ def _guard_sides(rows: pl.DataFrame, known: Known, found: Findings) -> None:
         )
     )
     sided = rows.join(kinds, on="kind", how="left", maintain_order="left")
-    _sides(sided, found, said_of="a {kind} guard covers the {areas}")
+    _sides(sided, findings, said_of="a {kind} guard covers the {areas}")
 
 
-def _sides(rows: pl.DataFrame, found: Findings, *, said_of: str) -> None:
+def _sides(rows: pl.DataFrame, findings: Findings, *, said_of: str) -> None:
     midline = pl.col("side") == Side.MIDLINE
     said = f"does not fit: {said_of}, whose side is midline."
-    found.reject(rows, pl.col("only_midline") & ~midline, "side", said)
+    findings.reject(rows, pl.col("only_midline") & ~midline, "side", said)
     said = f"does not fit: {said_of}, whose side is left, right or both."
-    found.reject(rows, pl.col("only_sides") & midline, "side", said)
+    findings.reject(rows, pl.col("only_sides") & midline, "side", said)
 
 
-def _injuries(rows: pl.DataFrame, known: Known, found: Findings) -> None:
-    _after(rows, found, early="occurred_on", late="reported_on")
-    _after(rows, found, early="occurred_on", late="returned_on")
+def _injuries(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    _after(rows, findings, early="occurred_on", late="reported_on")
+    _after(rows, findings, early="occurred_on", late="returned_on")
     sided = rows.with_columns(
         only_midline=pl.col("area").is_in(_MIDLINE),
         only_sides=~pl.col("area").is_in([*_MIDLINE, *_ANY_SIDE]),
     )
-    _sides(sided, found, said_of="this injury is of the {area}")
-    days = known.days_of_sessions().select("session", "played_on").unique("session")
+    _sides(sided, findings, said_of="this injury is of the {area}")
+    days = season.days_of_sessions().select("session", "played_on").unique("session")
     dated = rows.join(days, on="session", how="left", maintain_order="left")
     apart = (pl.col("occurred_on") - pl.col("played_on")).dt.total_days().abs() > 1
     said = "is more than a day away from its session {session}, which was on {played_on}."
-    found.reject(dated, apart, "occurred_on", said)
+    findings.reject(dated, apart, "occurred_on", said)
 
 
-_CHECKS: dict[str, Callable[[pl.DataFrame, Known, Findings], None]] = {
+_CHECKS: dict[str, Callable[[pl.DataFrame, SeasonRows, Findings], None]] = {
     "roster": _roster,
     "guards": _guards,
     "injuries": _injuries,

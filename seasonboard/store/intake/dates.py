@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.errors import Problem, Question
-from seasonboard.store.intake.load_options import ORDERS
+from seasonboard.errors import OpenQuestion, Problem
+from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.serial_dates import days_of_serials
 
@@ -36,13 +36,15 @@ class DatesAs:
     from_1904: bool = False
 
 
-def read_moments(text: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> pl.DataFrame:
+def read_moments(
+    text: pl.DataFrame, name: str, findings: Findings, written: DatesAs
+) -> pl.DataFrame:
     """Read the dates, with or without a time, of one column.
 
     Args:
         text: Rows with `file_no`, `file_row` and the column as text.
         name: The column.
-        found: Takes a problem when the column can be read in two ways or contradicts itself, and
+        findings: Takes a problem when the column can be read in two ways or contradicts itself, and
             notes on what was assumed.
         written: What is known of how they are written.
 
@@ -54,10 +56,10 @@ def read_moments(text: pl.DataFrame, name: str, found: Findings, written: DatesA
     first = rows.unique("value", keep="first", maintain_order=True)
     split = _split(first)
     read = _candidates(split, written)
-    order = _settled(read, name, found, written)
+    order = _settled(read, name, findings, written)
     day = pl.coalesce("sure", order) if order else pl.col("sure")
     read = read.with_columns(day=day)
-    _tell_assumed(rows.join(read, on="value", how="left"), name, found, written)
+    _tell_assumed(rows.join(read, on="value", how="left"), name, findings, written)
     return read.select("value", "day", "clock", "offset")
 
 
@@ -132,7 +134,7 @@ def _day(
     return whole.str.to_date("%Y-%m-%d", strict=False)
 
 
-def _settled(read: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> str | None:
+def _settled(read: pl.DataFrame, name: str, findings: Findings, written: DatesAs) -> str | None:
     """Return the order of day and month that the whole column has; None when there is none."""
     unsure = read.filter(
         pl.col("sure").is_null() & pl.any_horizontal(pl.col(*ORDERS).is_not_null())
@@ -145,41 +147,43 @@ def _settled(read: pl.DataFrame, name: str, found: Findings, written: DatesAs) -
     if neither.height == unsure.height:
         return "ymd"
     if day_first.height and month_first.height:
-        _refuse_mixed(day_first, month_first, name, found)
+        _refuse_mixed(day_first, month_first, name, findings)
         return None
     if day_first.height or month_first.height:
         order, proof = ("dmy", day_first) if day_first.height else ("mdy", month_first)
-        _note_order(order, proof, unsure, name, found)
+        _note_order(order, proof, unsure, name, findings)
         return order
     open_ = unsure.filter(pl.col("dmy") != pl.col("mdy"))
     if open_.is_empty():
         return "dmy"
-    _refuse_open(open_, name, found)
+    _refuse_open(open_, name, findings)
     return None
 
 
 def _note_order(
-    order: str, proof: pl.DataFrame, unsure: pl.DataFrame, name: str, found: Findings
+    order: str, proof: pl.DataFrame, unsure: pl.DataFrame, name: str, findings: Findings
 ) -> None:
     if unsure.filter((pl.col("dmy") != pl.col("mdy")).fill_null(False)).is_empty():
         return  # nothing hung on it
     row = proof.row(0, named=True)
     said = f"settles it: the dates of {name} were read {ORDERS[order]}."
-    found.note(Problem(found.labels[row["file_no"]], row["file_row"], name, row["value"], said))
+    findings.note(
+        Problem(findings.labels[row["file_no"]], row["file_row"], name, row["value"], said)
+    )
 
 
 def _refuse_mixed(
-    day_first: pl.DataFrame, month_first: pl.DataFrame, name: str, found: Findings
+    day_first: pl.DataFrame, month_first: pl.DataFrame, name: str, findings: Findings
 ) -> None:
     one, other = day_first.row(0, named=True), month_first.row(0, named=True)
     said = f"can only be day/month/year, but row {other['file_row']} “{other['value']}” only "
     said += "month/day/year: the column is written in two ways. Say which is right with --dates "
     said += "dmy or --dates mdy; the rows that do not fit are then told one by one."
-    label = found.labels[one["file_no"]]
-    found.refuse(_which_order(label, one["file_row"], name, one["value"], said))
+    label = findings.labels[one["file_no"]]
+    findings.refuse(_which_order(label, one["file_row"], name, one["value"], said))
 
 
-def _refuse_open(rows: pl.DataFrame, name: str, found: Findings) -> None:
+def _refuse_open(rows: pl.DataFrame, name: str, findings: Findings) -> None:
     shown = rows.head(_EXAMPLES).iter_rows(named=True)
     examples = "; ".join(
         f"row {row['file_row']} “{row['value']}” is {row['dmy']} or {row['mdy']}" for row in shown
@@ -187,36 +191,38 @@ def _refuse_open(rows: pl.DataFrame, name: str, found: Findings) -> None:
     first = rows.row(0, named=True)
     said = f"can be read day/month or month/day, and no row of {name} settles it: {examples}. "
     said += "Say which with --dates dmy (the first reading) or --dates mdy (the second)."
-    label = found.labels[first["file_no"]]
-    found.refuse(_which_order(label, first["file_row"], name, first["value"], said))
+    label = findings.labels[first["file_no"]]
+    findings.refuse(_which_order(label, first["file_row"], name, first["value"], said))
 
 
-def _which_order(label: str, row: int, name: str, value: str, said: str) -> Question:
-    return Question(label, row, name, value, said, None, "dates", choices=("dmy", "mdy"))
+def _which_order(label: str, row: int, name: str, value: str, said: str) -> OpenQuestion:
+    return OpenQuestion(label, row, name, value, said, None, "dates", choices=("dmy", "mdy"))
 
 
-def _tell_assumed(rows: pl.DataFrame, name: str, found: Findings, written: DatesAs) -> None:
+def _tell_assumed(rows: pl.DataFrame, name: str, findings: Findings, written: DatesAs) -> None:
     taken = rows.filter(pl.col("day").is_not_null())
     if taken.is_empty():
         return
     numbers = taken.filter(pl.col("whole").is_not_null() & (pl.col("sure") == pl.col("day")))
     start = "1904" if written.from_1904 else "1900"
-    _count(numbers, name, found, f"is {{day}}: day numbers, counted from {start}, became dates")
+    _count(numbers, name, findings, f"is {{day}}: day numbers, counted from {start}, became dates")
     short = taken.filter(
         pl.col("written_day").str.contains(r"[^0-9][0-9]{2}$")
         & ~pl.col("written_day").str.contains(_YEAR_FIRST)
         & pl.col("whole").is_null()
     )
-    _count(short, name, found, "is {day}: years of two digits were read as 1969 to 2068")
+    _count(short, name, findings, "is {day}: years of two digits were read as 1969 to 2068")
 
 
-def _count(rows: pl.DataFrame, name: str, found: Findings, said: str) -> None:
+def _count(rows: pl.DataFrame, name: str, findings: Findings, said: str) -> None:
     if rows.is_empty():
         return
     row = rows.row(0, named=True)
     many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
     text = f"{said.format(**row)} ({many})."
-    found.note(Problem(found.labels[row["file_no"]], row["file_row"], name, row["value"], text))
+    findings.note(
+        Problem(findings.labels[row["file_no"]], row["file_row"], name, row["value"], text)
+    )
 
 
 def order_of(cells: pl.Series, months: Mapping[str, int]) -> tuple[str, str] | None:

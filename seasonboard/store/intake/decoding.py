@@ -9,7 +9,7 @@ _MAGIC = (b"PK\x03\x04", b"PAR1", b"%PDF", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\
 _SAMPLE = 65536
 
 
-def decoded(data: bytes, label: str, found: Findings) -> bytes:
+def decoded(data: bytes, label: str, findings: Findings) -> bytes:
     r"""Return the bytes of a text file in UTF-8 with `\n` line ends and no byte order mark.
 
     UTF-8, UTF-16 (with a mark, or recognised by its zero bytes) and, when it is not valid UTF-8,
@@ -18,7 +18,7 @@ def decoded(data: bytes, label: str, found: Findings) -> bytes:
     Args:
         data: The file.
         label: The file, for messages.
-        found: Takes the note on the encoding.
+        findings: Takes the note on the encoding.
 
     Raises:
         IntakeError: It is not text in one of these encodings, or empty.
@@ -35,7 +35,7 @@ def decoded(data: bytes, label: str, found: Findings) -> bytes:
             raise _not_text(label) from error
         called = {"cp1252": "Windows-1252"}.get(name, "UTF-16")
         said = f"is not UTF-8; it was read as {called}. Check a name with an accent."
-        found.note(Problem(label, None, None, None, said))
+        findings.note(Problem(label, None, None, None, said))
     if text.count(0) * 20 > len(text) or (name != "utf-8" and _is_binary(text[:_SAMPLE])):
         raise _not_text(label)
     if b"\r" in text:

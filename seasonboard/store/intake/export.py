@@ -8,8 +8,8 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake.cleaning import escaped, guarded, without_steering
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.saving import beside, not_written
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.store import Store, open_store
 from seasonboard.store_outcomes import ExportedTable
 from seasonboard.stored_tables import TABLES
@@ -27,8 +27,8 @@ def export_tables(store: Store) -> dict[str, pl.DataFrame]:
     Raises:
         StoreError: The store could not be read.
     """
-    known = Known(store)
-    return {name: known.stored(name) for name in TABLES}
+    season = SeasonRows(store)
+    return {name: season.stored(name) for name in TABLES}
 
 
 def write_tables(store: Store, folder: Path, how: str = "csv") -> list[Path]:

@@ -37,7 +37,7 @@ class Grid:
 def as_grid(
     laid: Laid,
     label: str,
-    found: Findings,
+    findings: Findings,
     synonyms: Synonyms,
     needed: Sequence[str] = (),
 ) -> Grid:
@@ -49,7 +49,7 @@ def as_grid(
     Args:
         laid: The rows, the header first.
         label: The file, for notes.
-        found: Takes the notes.
+        findings: Takes the notes.
         synonyms: Tells headings and totals lines.
         needed: Headings under which every record has a value; a last row that has all of them is
             a record, whatever its first cell says.
@@ -60,7 +60,7 @@ def as_grid(
     whole = [_heading(one, over, synonyms) for one, over in zip(header, above, strict=True)]
     raw = cells.slice(1)
     body = trimmed(raw)
-    _tell_trimmed(raw, body, label, found)
+    _tell_trimmed(raw, body, label, findings)
     kept = [
         place
         for place, name in enumerate(body.columns)
@@ -72,10 +72,10 @@ def as_grid(
     )
     if columns:
         rows = rows.filter(~pl.all_horizontal(pl.col(columns).is_null()))
-    rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, found)
+    rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, findings)
     full = _columns_of(needed, dict(zip((header[p] for p in kept), columns, strict=True)))
-    rows = _without_totals(rows, columns, label, found, full)
-    _tell_titles(laid.above, above, label, found)
+    rows = _without_totals(rows, columns, label, findings, full)
+    _tell_titles(laid.above, above, label, findings)
     headings = _numbered([whole[place] for place in kept])
     row = int(laid.rows["file_row"][0])
     return Grid(tuple(headings), tuple(columns), row, rows)
@@ -109,16 +109,16 @@ def _numbered(headings: list[str]) -> list[str]:
     return numbered
 
 
-def _tell_trimmed(raw: pl.DataFrame, body: pl.DataFrame, label: str, found: Findings) -> None:
+def _tell_trimmed(raw: pl.DataFrame, body: pl.DataFrame, label: str, findings: Findings) -> None:
     cut = sum(int((raw[name] != body[name]).sum()) for name in raw.columns if body[name].len())
     if cut:
         many = "1 cell" if cut == 1 else f"{cut:,} cells"
         said = f"{many} had blanks around the value, seen or unseen; they were trimmed."
-        found.note(Problem(label, None, None, None, said))
+        findings.note(Problem(label, None, None, None, said))
 
 
 def _without_repeated_heading(
-    rows: pl.DataFrame, columns: list[str], header: list[str], label: str, found: Findings
+    rows: pl.DataFrame, columns: list[str], header: list[str], label: str, findings: Findings
 ) -> pl.DataFrame:
     named = [(name, text) for name, text in zip(columns, header, strict=True) if text]
     if not named:
@@ -129,7 +129,7 @@ def _without_repeated_heading(
         return rows
     shown = ", ".join(str(row) for row in repeats["file_row"].head(5))
     said = f"the heading stands again in row {shown}; it is no record and was left out."
-    found.note(Problem(label, int(repeats["file_row"][0]), None, None, said))
+    findings.note(Problem(label, int(repeats["file_row"][0]), None, None, said))
     return rows.filter(~again)
 
 
@@ -140,20 +140,20 @@ def _columns_of(needed: Sequence[str], places: Mapping[str, str]) -> list[str]:
 
 
 def _without_totals(
-    rows: pl.DataFrame, columns: list[str], label: str, found: Findings, full: list[str]
+    rows: pl.DataFrame, columns: list[str], label: str, findings: Findings, full: list[str]
 ) -> pl.DataFrame:
     """Leave out the last rows that begin as totals lines and have fewer cells than records."""
     last = rows.height
     while last > 0:
         cells = rows.row(last - 1)[1:]
-        if not found.is_total([cell or "" for cell in cells]) or None not in cells:
+        if not findings.is_total([cell or "" for cell in cells]) or None not in cells:
             break
         if full and rows.select(full).row(last - 1).count(None) == 0:
             break
         before = rows.head(last - 1)
         said = f"is a totals line, not a record, and was left out.{_agrees(before, columns, cells)}"
         first = next(cell for cell in cells if cell)
-        found.note(Problem(label, rows.row(last - 1)[0], None, first, said))
+        findings.note(Problem(label, rows.row(last - 1)[0], None, first, said))
         last -= 1
     return rows.head(last)
 
@@ -182,9 +182,9 @@ def _number(cell: str | None) -> float | None:
         return None
 
 
-def _tell_titles(above: list[list[str]], second: list[str], label: str, found: Findings) -> None:
+def _tell_titles(above: list[list[str]], second: list[str], label: str, findings: Findings) -> None:
     rows = above[:-1] if any(second) else above
     titles = [clean_word(cell) for cells in rows for cell in cells if cell.strip()]
     if titles:
         said = "stands above the headings; it is a title, no record, and was left out."
-        found.note(Problem(label, None, None, titles[0][:80], said))
+        findings.note(Problem(label, None, None, titles[0][:80], said))

@@ -31,30 +31,30 @@ def fits(table: StoredTable, grid: Grid) -> bool:
     return not others and not _missing(table, names)
 
 
-def own_text(table: StoredTable, grid: Grid, label: str, found: Findings) -> pl.DataFrame | None:
+def own_text(table: StoredTable, grid: Grid, label: str, findings: Findings) -> pl.DataFrame | None:
     """Return the rows of one sheet as clean text under the table's own column names.
 
     Args:
         table: The table.
         grid: The sheet.
         label: The file, for messages.
-        found: Takes what is wrong with the header, and notes on cleaned cells.
+        findings: Takes what is wrong with the header, and notes on cleaned cells.
 
     Returns:
         The columns the sheet has, `file_no` and `file_row`; None when the header cannot be used.
     """
-    places = _places(table, grid, label, found)
+    places = _places(table, grid, label, findings)
     if places is None:
         return None
     text = grid.body.select("file_row", **{name: pl.col(one) for name, one in places.items()})
     if places:
         text = text.filter(~pl.all_horizontal(pl.col(list(places)).is_null()))
-    return numbered(cleaned(text, label, found), label, found)
+    return numbered(cleaned(text, label, findings), label, findings)
 
 
-def numbered(text: pl.DataFrame, label: str, found: Findings) -> pl.DataFrame:
+def numbered(text: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
     """Return rows with the number of their file."""
-    return text.with_columns(file_no=pl.lit(found.labels.index(label), pl.UInt32))
+    return text.with_columns(file_no=pl.lit(findings.labels.index(label), pl.UInt32))
 
 
 def _missing(table: StoredTable, names: list[str]) -> list[str]:
@@ -64,7 +64,9 @@ def _missing(table: StoredTable, names: list[str]) -> list[str]:
     return missing
 
 
-def _places(table: StoredTable, grid: Grid, label: str, found: Findings) -> dict[str, str] | None:
+def _places(
+    table: StoredTable, grid: Grid, label: str, findings: Findings
+) -> dict[str, str] | None:
     """Match headings to columns: column name → column of the body."""
     places: dict[str, str] = {}
     known_names = own_columns(table)
@@ -89,9 +91,9 @@ def _places(table: StoredTable, grid: Grid, label: str, found: Findings) -> dict
             names = [heading.casefold() for heading in grid.headings]
             near = nearest(heading, [one for one in table.names if one not in names])
         shown = as_shown(name) if name else None
-        found.refuse(Problem(label, grid.header_row, None, shown, said, near))
+        findings.refuse(Problem(label, grid.header_row, None, shown, said, near))
     missing = _missing(table, [*places])
     for one in missing:
         said = f"the column is missing; {table.name} needs {', '.join(table.required)}."
-        found.refuse(Problem(label, grid.header_row, one, None, said))
+        findings.refuse(Problem(label, grid.header_row, one, None, said))
     return places if usable and not missing else None

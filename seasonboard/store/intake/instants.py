@@ -2,8 +2,8 @@
 
 import polars as pl
 
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.values import OFFSET
 from seasonboard.stored_column import CellType, StoredTable
 
@@ -11,8 +11,8 @@ from seasonboard.stored_column import CellType, StoredTable
 def settle_instants(
     table: StoredTable,
     rows: pl.DataFrame,
-    known: Known,
-    found: Findings,
+    season: SeasonRows,
+    findings: Findings,
     zone: str | None = None,
 ) -> pl.DataFrame:
     """Turn the local times of one file into instants.
@@ -20,8 +20,8 @@ def settle_instants(
     Args:
         table: The table; its sessions take the zone of their team, its stages that of the athlete.
         rows: As `read_values` gives them.
-        known: For the time zones.
-        found: Takes a problem for every time the clock skipped on that day.
+        season: For the time zones.
+        findings: Takes a problem for every time the clock skipped on that day.
         zone: The time zone of the file, where it is not that of the department.
 
     Returns:
@@ -30,23 +30,23 @@ def settle_instants(
     for column in table.columns:
         if column.holds is CellType.INSTANT and column.name in rows.columns:
             if zone is not None:
-                rows = _settle_in(rows.with_columns(time_zone=pl.lit(zone)), column.name, found)
+                rows = _settle_in(rows.with_columns(time_zone=pl.lit(zone)), column.name, findings)
                 continue
-            zones = _zones(table, known)
+            zones = _zones(table, season)
             owner = zones.columns[0]
             first = zones.unique(owner, keep="first")
             placed = rows.join(first, on=owner, how="left", maintain_order="left")
-            rows = _settle_in(placed, column.name, found)
+            rows = _settle_in(placed, column.name, findings)
     return rows
 
 
-def _zones(table: StoredTable, known: Known) -> pl.DataFrame:
-    zones = known.zones_of_guards() if table.name == "stages" else known.zones_of_teams()
+def _zones(table: StoredTable, season: SeasonRows) -> pl.DataFrame:
+    zones = season.zones_of_guards() if table.name == "stages" else season.zones_of_teams()
     owner = "guard" if table.name == "stages" else "team"
     return zones.select(owner, "time_zone")
 
 
-def _settle_in(rows: pl.DataFrame, name: str, found: Findings) -> pl.DataFrame:
+def _settle_in(rows: pl.DataFrame, name: str, findings: Findings) -> pl.DataFrame:
     written = pl.col(name) - pl.duration(minutes=pl.col(name + OFFSET))
     instants = [written.dt.replace_time_zone("UTC")]
     local = pl.col(name + OFFSET).is_null()
@@ -57,7 +57,7 @@ def _settle_in(rows: pl.DataFrame, name: str, found: Findings) -> pl.DataFrame:
     settled = rows.with_columns(pl.coalesce(instants).alias("_instant"))
     skipped = local & pl.col("_instant").is_null() & pl.col("time_zone").is_not_null()
     said = "does not exist in {time_zone}: the clock skips it on that day."
-    found.reject(settled, skipped & pl.col(name).is_not_null(), name, said)
+    findings.reject(settled, skipped & pl.col(name).is_not_null(), name, said)
     return settled.with_columns(pl.col("_instant").alias(name)).drop(
         "_instant", "time_zone", name + OFFSET
     )

@@ -37,14 +37,14 @@ class Laid:
     rows: pl.DataFrame
 
 
-def read_rows(data: bytes, label: str, found: Findings, look: Look) -> Laid:
+def read_rows(data: bytes, label: str, findings: Findings, look: Look) -> Laid:
     r"""Return every record of a CSV file as text, from the header on.
 
     Args:
         data: UTF-8 with `\n` line ends; quotes doubled inside quotes (RFC 4180). The separator
             (comma, semicolon, tab or bar) is the one that makes most headings known.
         label: The file, for messages.
-        found: Takes a problem for every row with too many or too few cells.
+        findings: Takes a problem for every row with too many or too few cells.
         look: Counts the known headings of a row.
 
     Raises:
@@ -59,14 +59,14 @@ def read_rows(data: bytes, label: str, found: Findings, look: Look) -> Laid:
         rest = data[shape.starts[head] :]
         rows = _quickly(rest, mark, records=len(shape.widths) - head)
     if shape is None or rows is None:
-        return _carefully(data, label, found, mark=mark, head=head)
+        return _carefully(data, label, findings, mark=mark, head=head)
     width = int(shape.widths[head])
     wrong = np.flatnonzero((shape.widths != width) & (shape.starts != shape.ends))
     texts = {
         int(record) + 1: data[shape.starts[record] : shape.ends[record]].decode("utf-8")
         for record in wrong[wrong > head]
     }
-    _tell_ragged({row: _cells(text, mark) for row, text in texts.items()}, width, label, found)
+    _tell_ragged({row: _cells(text, mark) for row, text in texts.items()}, width, label, findings)
     return Laid(above, _numbered(rows, head))
 
 
@@ -156,7 +156,7 @@ def _quickly(data: bytes, mark: str, *, records: int) -> pl.DataFrame | None:
     return rows.rename(names) if rows.height == records else None
 
 
-def _carefully(data: bytes, label: str, found: Findings, *, mark: str, head: int) -> Laid:
+def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: int) -> Laid:
     rows: list[list[str]] = []
     text = io.StringIO(data.decode("utf-8"), newline="")
     try:
@@ -170,22 +170,22 @@ def _carefully(data: bytes, label: str, found: Findings, *, mark: str, head: int
     width = max(1, len(rows[head]))
     below = enumerate(rows[head + 1 :], head + 2)
     wrong = {row: cells for row, cells in below if len(cells) != width}
-    _tell_ragged(wrong, width, label, found)
+    _tell_ragged(wrong, width, label, findings)
     columns = list(zip_longest(*(cells[:width] for cells in rows[head:])))
     frame = pl.DataFrame({f"column_{place}": cells for place, cells in enumerate(columns, 1)})
     return Laid(rows[:head], _numbered(frame, head))
 
 
-def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, found: Findings) -> None:
+def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, findings: Findings) -> None:
     """Refuse rows with another number of cells, but not for empty ones at their end."""
     told = []
     for row, cells in wrong.items():
         filled = max((place for place, cell in enumerate(cells, 1) if cell.strip()), default=0)
-        if filled > width or (filled and len(cells) < width and not found.is_total(cells)):
+        if filled > width or (filled and len(cells) < width and not findings.is_total(cells)):
             few = "too few" if len(cells) < width else "too many"
             said = f"has {len(cells)} cells, {few}: the header names {width} columns."
             told.append((row, said, " | ".join(cells)))
-    found.reject_rows(label, told)
+    findings.reject_rows(label, told)
 
 
 def _numbered(rows: pl.DataFrame, above: int) -> pl.DataFrame:

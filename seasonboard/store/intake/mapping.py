@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.load_options import DECIMALS, ORDERS
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.load_options import DECIMALS, ORDERS
 from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest

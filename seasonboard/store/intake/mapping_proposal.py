@@ -5,16 +5,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.load_options import ORDERS, LoadOptions
+from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
-from seasonboard.store.intake.sheet_draft import Draft, examples
+from seasonboard.store.intake.sheet_draft import SheetDraft, examples
 from seasonboard.store.intake.sheet_matching import draft_of
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 
 
 @dataclass(frozen=True, slots=True)
-class Proposal:
+class MappingProposal:
     """A mapping to confirm: its text for the person, and the questions it could not answer."""
 
     mapping: SourceMapping
@@ -27,7 +27,7 @@ def propose(
     options: LoadOptions,
     synonyms: Synonyms,
     only: Mapping[str, str],
-) -> Proposal:
+) -> MappingProposal:
     """Propose how sheets in other words are read.
 
     Args:
@@ -45,7 +45,7 @@ def propose(
     lines = [f"Proposed mapping “{name}”:"]
     for draft, sheet in zip(drafts, sheets, strict=True):
         lines += _shown(draft, sheet)
-    return Proposal(mapping, "\n".join(lines) + "\n", questions)
+    return MappingProposal(mapping, "\n".join(lines) + "\n", questions)
 
 
 def _free_name(stem: str, options: LoadOptions) -> str:
@@ -58,7 +58,7 @@ def _free_name(stem: str, options: LoadOptions) -> str:
     return name
 
 
-def _as_mapping(draft: Draft, options: LoadOptions) -> SheetMapping:
+def _as_mapping(draft: SheetDraft, options: LoadOptions) -> SheetMapping:
     constants = {name: value for name, value in draft.constants.items() if name != "time"}
     return SheetMapping(
         draft.table.name,
@@ -73,7 +73,7 @@ def _as_mapping(draft: Draft, options: LoadOptions) -> SheetMapping:
     )
 
 
-def _shown(draft: Draft, sheet: SheetMapping) -> list[str]:
+def _shown(draft: SheetDraft, sheet: SheetMapping) -> list[str]:
     lines = [f"  {draft.sheet.label} → {sheet.table}"]
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():

@@ -10,14 +10,14 @@ from seasonboard.stored_column import CellType, StoredColumn
 
 
 def without_marks(
-    columns: list[StoredColumn], text: pl.DataFrame, found: Findings, synonyms: Synonyms
+    columns: list[StoredColumn], text: pl.DataFrame, findings: Findings, synonyms: Synonyms
 ) -> pl.DataFrame:
     """Empty the cells that only say that nothing is there, except in keys and text.
 
     Args:
         columns: The columns that `text` has.
         text: Rows as text, with `file_no` and `file_row`.
-        found: Takes a note with the count per column.
+        findings: Takes a note with the count per column.
         synonyms: Knows the marks, and the words that look like one.
     """
     marks = list(synonyms.missing)
@@ -34,15 +34,15 @@ def without_marks(
         if uniques.is_empty():
             continue
         empty = pl.col(name).is_in(uniques.to_list())
-        _tell_marks(text.filter(empty), name, uniques.sort().to_list(), found)
+        _tell_marks(text.filter(empty), name, uniques.sort().to_list(), findings)
         text = text.with_columns(pl.when(~empty).then(pl.col(name)))
     return text
 
 
-def _tell_marks(rows: pl.DataFrame, name: str, marks: list[str], found: Findings) -> None:
+def _tell_marks(rows: pl.DataFrame, name: str, marks: list[str], findings: Findings) -> None:
     shown = ", ".join(f"“{mark}”" for mark in marks)
     for part in rows.partition_by("file_no", maintain_order=True):
         many = "1 cell counts" if part.height == 1 else f"{part.height:,} cells count"
-        label = found.labels[part["file_no"][0]]
+        label = findings.labels[part["file_no"][0]]
         said = f"{many} as missing: {shown}."
-        found.note(Problem(label, part["file_row"][0], name, None, said))
+        findings.note(Problem(label, part["file_row"][0], name, None, said))

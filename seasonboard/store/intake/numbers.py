@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import polars as pl
 
-from seasonboard.errors import Problem, Question
+from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.problems import Findings
 
 _PLAIN = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
@@ -26,14 +26,14 @@ class NumbersAs:
 
 
 def read_numbers(
-    text: pl.DataFrame, name: str, found: Findings, written: NumbersAs
+    text: pl.DataFrame, name: str, findings: Findings, written: NumbersAs
 ) -> pl.DataFrame:
     """Read the numbers of one column.
 
     Args:
         text: Rows with `file_no`, `file_row` and the column as text.
         name: The column.
-        found: Takes a problem when a mark can be read in two ways, notes on marks and units.
+        findings: Takes a problem when a mark can be read in two ways, notes on marks and units.
         written: What is known of how they are written.
 
     Returns:
@@ -48,7 +48,7 @@ def read_numbers(
         unit=unit.str.to_lowercase().str.strip_suffix("."),
     )
     read = pl.concat([first, parted], how="horizontal")
-    mark = _decimal_mark(read, name, found, written)
+    mark = _decimal_mark(read, name, findings, written)
     plain = _as_plain(pl.col("digits"), mark)
     number = pl.when(plain.str.contains(_PLAIN)).then(plain).cast(pl.Float64, strict=False)
     factor = pl.col("unit").replace_strict(
@@ -56,7 +56,7 @@ def read_numbers(
     )
     factor = pl.when(pl.col("unit").is_null()).then(written.bare_factor).otherwise(factor)
     read = read.with_columns(number=number * factor, factor=factor)
-    _tell(rows.join(read, on="value", how="left"), name, mark, found, written)
+    _tell(rows.join(read, on="value", how="left"), name, mark, findings, written)
     return read.select("value", "number")
 
 
@@ -77,7 +77,7 @@ def _as_plain(digits: pl.Expr, mark: str) -> pl.Expr:
     return pl.when(single).then(bare.str.replace(",", ".", literal=True) if mark == "," else bare)
 
 
-def _decimal_mark(read: pl.DataFrame, name: str, found: Findings, written: NumbersAs) -> str:
+def _decimal_mark(read: pl.DataFrame, name: str, findings: Findings, written: NumbersAs) -> str:
     """Settle from the whole column whether a comma parts decimals or thousands."""
     digits = pl.col("digits")
     if written.decimal is not None:
@@ -94,54 +94,56 @@ def _decimal_mark(read: pl.DataFrame, name: str, found: Findings, written: Numbe
         one, other = decimal.row(0, named=True), groups.row(0, named=True)
         said = f"has a decimal comma, but row {other['file_row']} “{other['value']}” has commas "
         said += "between thousands; write the column one way."
-        _refuse(one, name, said, found)
+        _refuse(one, name, said, findings)
         return "."
     if decimal.height and not written.whole:
         if lone_point.height:
-            _refuse_lone(lone_point.row(0, named=True), name, "point", found)
+            _refuse_lone(lone_point.row(0, named=True), name, "point", findings)
         return ","
     if lone_comma.height and not groups.height and not written.whole:
-        _refuse_lone(lone_comma.row(0, named=True), name, "comma", found)
+        _refuse_lone(lone_comma.row(0, named=True), name, "comma", findings)
     return "."
 
 
-def _refuse_lone(row: dict[str, object], name: str, mark: str, found: Findings) -> None:
+def _refuse_lone(row: dict[str, object], name: str, mark: str, findings: Findings) -> None:
     plain = str(row["digits"])
     whole, small = plain.replace(",", "").replace(".", ""), plain.replace(",", ".")
     said = f"can be {whole} or {small}, and no row of {name} settles what its {mark} means. Say so "
     said += "with --decimal comma or --decimal point."
-    _refuse(row, name, said, found, ("comma", "point"))
+    _refuse(row, name, said, findings, ("comma", "point"))
 
 
 def _refuse(
-    row: dict[str, object], name: str, said: str, found: Findings, choices: tuple[str, ...] = ()
+    row: dict[str, object], name: str, said: str, findings: Findings, choices: tuple[str, ...] = ()
 ) -> None:
-    label = found.labels[int(str(row["file_no"]))]
+    label = findings.labels[int(str(row["file_no"]))]
     place = (label, int(str(row["file_row"])), name, str(row["value"]), said)
-    asked = Question(*place, wish="decimal", choices=choices) if choices else Problem(*place)
-    found.refuse(asked)
+    asked = OpenQuestion(*place, wish="decimal", choices=choices) if choices else Problem(*place)
+    findings.refuse(asked)
 
 
-def _tell(rows: pl.DataFrame, name: str, mark: str, found: Findings, written: NumbersAs) -> None:
+def _tell(rows: pl.DataFrame, name: str, mark: str, findings: Findings, written: NumbersAs) -> None:
     read = rows.filter(pl.col("number").is_not_null())
     commas = read.filter(pl.col("digits").str.contains(",", literal=True))
     points = read.filter(pl.col("digits").str.contains(".", literal=True))
     if mark == ",":
         mixed = " (the column also has decimal points)" if points.height else ""
-        _note(commas, name, f"is {{number}}: commas were read as decimal commas{mixed}", found)
+        _note(commas, name, f"is {{number}}: commas were read as decimal commas{mixed}", findings)
     else:
-        _note(commas, name, "is {number}: commas were read as marks between thousands", found)
+        _note(commas, name, "is {number}: commas were read as marks between thousands", findings)
     turned = read.filter((pl.col("factor") != 1.0) & pl.col("unit").is_not_null())
-    _note(turned, name, "is {number:.6g}: units that were written were turned", found)
+    _note(turned, name, "is {number:.6g}: units that were written were turned", findings)
     if written.bare_factor != 1.0:
         bare = read.filter(pl.col("unit").is_null())
-        _note(bare, name, "is {number:.6g}: the unit of the heading was turned", found)
+        _note(bare, name, "is {number:.6g}: the unit of the heading was turned", findings)
 
 
-def _note(rows: pl.DataFrame, name: str, said: str, found: Findings) -> None:
+def _note(rows: pl.DataFrame, name: str, said: str, findings: Findings) -> None:
     if rows.is_empty():
         return
     row = rows.row(0, named=True)
     many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
     text = f"{said.format(**row)} ({many})."
-    found.note(Problem(found.labels[row["file_no"]], row["file_row"], name, row["value"], text))
+    findings.note(
+        Problem(findings.labels[row["file_no"]], row["file_row"], name, row["value"], text)
+    )

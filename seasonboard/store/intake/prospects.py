@@ -41,17 +41,17 @@ def read_prospect(path: Path) -> Prospect:
         IntakeError: It cannot be read, or a cell is wrong; every reason is listed.
     """
     synonyms = _synonyms()
-    found = Findings([], totals=synonyms.totals)
-    sheet = _sheet(path, found, synonyms)
+    findings = Findings([], totals=synonyms.totals)
+    sheet = _sheet(path, findings, synonyms)
     columns = {name: sheet.grid.places[heading] for heading, name in _called(sheet).items()}
     text = sheet.grid.body.select("file_row", **{one: pl.col(at) for one, at in columns.items()})
     text = text.filter(~pl.all_horizontal(pl.col(list(columns)).is_null()))
-    text = _in_own_words(cleaned(text, sheet.label, found), synonyms)
+    text = _in_own_words(cleaned(text, sheet.label, findings), synonyms)
     return prospect_of(
         text.drop("file_row").to_dicts(),
         file=sheet.label,
         rows=text["file_row"].to_list(),
-        notes=[one.sentence() for one in found.notes()],
+        notes=[one.sentence() for one in findings.notes()],
     )
 
 
@@ -61,7 +61,7 @@ def _synonyms() -> Synonyms:
     return replace(shipped_synonyms(), every_heading=frozenset(names.union(*_HEADINGS.values())))
 
 
-def _sheet(path: Path, found: Findings, synonyms: Synonyms) -> OpenSheet:
+def _sheet(path: Path, findings: Findings, synonyms: Synonyms) -> OpenSheet:
     """Return the one sheet that has a prospect's headings; note what is left aside.
 
     Raises:
@@ -70,21 +70,21 @@ def _sheet(path: Path, found: Findings, synonyms: Synonyms) -> OpenSheet:
     if path.is_dir():
         said = "is a folder; name the CSV, XLSX or Parquet file with the prospect's teams."
         raise prospect_error([Problem(clean_word(str(path)), None, None, None, said)])
-    sheets = open_sheets([path], found, synonyms).sheets
+    sheets = open_sheets([path], findings, synonyms).sheets
     fit = [one for one in sheets if not _missing(one)]
     if len(fit) > 1:
         said = f"has the headings of a prospect, and so has {fit[0].label}; keep one sheet."
-        found.refuse(Problem(fit[1].label, None, None, None, said))
+        findings.refuse(Problem(fit[1].label, None, None, None, said))
     elif not fit and sheets:
-        _tell_missing(sheets[0], found)
-    if problems := found.problems():
+        _tell_missing(sheets[0], findings)
+    if problems := findings.problems():
         raise prospect_error(problems)
     for other in sheets:
         if other is not fit[0]:
             said = "was left out: its headings are not those of a prospect."
-            found.note(Problem(other.label, None, None, None, said))
-    _tell_others(fit[0], found)
-    if problems := found.problems():
+            findings.note(Problem(other.label, None, None, None, said))
+    _tell_others(fit[0], findings)
+    if problems := findings.problems():
         raise prospect_error(problems)
     return fit[0]
 
@@ -110,14 +110,14 @@ def _others(sheet: OpenSheet) -> list[str]:
     return [one for one in sheet.grid.headings if one and one not in called]
 
 
-def _tell_missing(sheet: OpenSheet, found: Findings) -> None:
+def _tell_missing(sheet: OpenSheet, findings: Findings) -> None:
     for name in _missing(sheet):
         said = f"the column is missing; a prospect needs {', '.join(COLUMNS)}."
         near = nearest(name, _others(sheet))
-        found.refuse(Problem(sheet.label, sheet.grid.header_row, name, None, said, near))
+        findings.refuse(Problem(sheet.label, sheet.grid.header_row, name, None, said, near))
 
 
-def _tell_others(sheet: OpenSheet, found: Findings) -> None:
+def _tell_others(sheet: OpenSheet, findings: Findings) -> None:
     """Refuse a column that stands twice; note every other one that is not read."""
     called = _called(sheet)
     for heading, column in sheet.grid.places.items():
@@ -126,14 +126,16 @@ def _tell_others(sheet: OpenSheet, found: Findings) -> None:
         place = (sheet.label, sheet.grid.header_row, None)
         base = heading.rpartition(" (")[0]
         if base in called:
-            found.refuse(Problem(*place, as_shown(base), "stands twice in the header; keep one."))
+            findings.refuse(
+                Problem(*place, as_shown(base), "stands twice in the header; keep one.")
+            )
         elif not heading or heading.startswith("("):
             said = f"column {column.removeprefix('column_')} has values but no heading; it was "
-            found.note(Problem(*place, None, said + "left out."))
+            findings.note(Problem(*place, None, said + "left out."))
         else:
             near = nearest(heading, [one for one in COLUMNS if one not in called.values()])
             said = "is not a column of a prospect; it was left out."
-            found.note(Problem(*place, as_shown(heading), said, near))
+            findings.note(Problem(*place, as_shown(heading), said, near))
 
 
 def _in_own_words(text: pl.DataFrame, synonyms: Synonyms) -> pl.DataFrame:

@@ -3,177 +3,142 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import polars as pl
 
 from seasonboard.errors import IntakeError
-from seasonboard.store.intake.assigning import Source, assign, sources_of, text_of
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
+from seasonboard.store.intake.assigning import TableSource, assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.file_format import WrittenAs
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.keys import with_kinds, with_likely_keys, with_own_keys
-from seasonboard.store.intake.load_options import LoadOptions
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
-from seasonboard.store.intake.mapping_proposal import Proposal, propose
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
 from seasonboard.store.intake.row_keys import completed, without_doubles
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
-from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.values import read_values
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
-
-if TYPE_CHECKING:
-    from seasonboard.store.bundles.loading import Taken
 
 _ONE_FOR_ALL = {"season": "sessions", "team": "teams", "department": "departments"}
 """Columns for which the only value known may be proposed for all rows, and where it is known."""
 
 
 @dataclass(slots=True)
-class Gathered:
+class ReadRows:
     """The sources in the order of tables; their rows as text and as values, table by table."""
 
-    sources: list[Source]
+    sources: list[TableSource]
     texts: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     read: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
-    bundle: "Taken | None" = None
+    bundle: BundlePlan | None = None
 
 
-def gather(
-    paths: Sequence[Path],
-    options: LoadOptions,
-    synonyms: Synonyms,
-    known: Known,
-    found: Findings,
-) -> Gathered:
-    """Read all files into `known`.
+def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
+    """Read all files into the season of a load.
 
     Args:
         paths: Folders and files.
-        options: How they are written; asks about mappings.
-        synonyms: Spellings.
-        known: Takes the rows.
-        found: Takes what is wrong.
+        context: Says how they are written; is asked about mappings, and takes what is wrong.
 
     Raises:
         IntakeError: A mapping cannot be read, has open questions or was not confirmed.
     """
-    from seasonboard.store.bundles.loading import (  # they import this folder
-        lone_bundle,
-        take_bundle,
+    bundle = lone_bundle(paths, context.options)
+    if bundle is not None:
+        return ReadRows([], bundle=take_bundle(bundle, context))
+    context.dialog.progress("opening the files")
+    opened = open_sheets(paths, context.findings, context.synonyms)
+    context.season.unread |= opened.unread
+    assigned = assign(opened.sheets, context.options, context.findings)
+    sources = assigned.sources
+    if assigned.strangers:
+        sources += _proposed(assigned.strangers, sources, context)
+    return read_assigned(sources, context)
+
+
+def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadRows:
+    """Read sources table by table, so that each finds what it refers to."""
+    order = list(TABLES)
+    rows = ReadRows(sorted(sources, key=lambda source: order.index(source.table)))
+    for name in TABLES:
+        mine = [source for source in rows.sources if source.table == name]
+        if mine:
+            _read_table(TABLES[name], mine, rows, context)
+    return rows
+
+
+def _read_table(
+    table: StoredTable, sources: Sequence[TableSource], rows: ReadRows, context: LoadContext
+) -> None:
+    """Read the files of one table and lay their rows over the stored ones."""
+    season, findings = context.season, context.findings
+    parts = []
+    for source in sources:
+        context.dialog.progress(f"reading {source.label}")
+        text = text_of(source, findings)
+        if text is None:
+            season.unread.add(table.name)
+            continue
+        text = with_kinds(table, text, season, findings, context.synonyms)
+        likely = context.options.accept_likely
+        text = with_athletes(table, text, season, findings, accept_likely=likely)
+        if likely:
+            text = with_likely_keys(table, text, season, findings)
+        read = read_values(table, text, findings, _written(source, context))
+        zone = source.mapping.time_zone if source.mapping else None
+        read = with_own_keys(table, settle_instants(table, read, season, findings, zone))
+        if findings.keep_rows:
+            rows.texts.setdefault(table.name, []).append(text)
+            rows.read.setdefault(table.name, []).append(read)
+        parts.append(completed(table, read, season.stored(table.name)))
+    if parts:
+        season.take(table.name, without_doubles(table, pl.concat(parts), findings))
+
+
+def _written(source: TableSource, context: LoadContext) -> WrittenAs:
+    mapping, options = source.mapping, context.options
+    return WrittenAs(
+        context.synonyms,
+        options.dates or (mapping.dates if mapping else None),
+        options.decimal or (mapping.decimal if mapping else None),
+        mapping.units if mapping else {},
+        mapping.time if mapping else None,
+        source.grid.from_1904,
     )
 
-    bundle = lone_bundle(paths, options)
-    if bundle is not None:
-        return Gathered([], bundle=take_bundle(bundle, options, synonyms, known, found))
-    return _Gathering(options, synonyms, known, found).of(paths)
 
-
-def gather_sources(
-    sources: Sequence[Source],
-    options: LoadOptions,
-    synonyms: Synonyms,
-    known: Known,
-    found: Findings,
-) -> Gathered:
-    """Read sources that are already assigned to tables into `known`; the rest as `gather`."""
-    return _Gathering(options, synonyms, known, found).take(sources)
-
-
-@dataclass(frozen=True, slots=True)
-class _Gathering:
-    """What every step of one load needs."""
-
-    options: LoadOptions
-    synonyms: Synonyms
-    known: Known
-    found: Findings
-
-    def of(self, paths: Sequence[Path]) -> Gathered:
-        """Open, assign and read the files."""
-        self.options.progress("opening the files")
-        opened = open_sheets(paths, self.found, self.synonyms)
-        self.known.unread |= opened.unread
-        assigned = assign(opened.sheets, self.options, self.found)
-        sources = assigned.sources
-        if assigned.strangers:
-            sources += self._proposed(assigned.strangers, sources)
-        return self.take(sources)
-
-    def take(self, sources: Sequence[Source]) -> Gathered:
-        """Read sources table by table, so that each finds what it refers to."""
-        order = list(TABLES)
-        gathered = Gathered(sorted(sources, key=lambda source: order.index(source.table)))
-        for name in TABLES:
-            mine = [source for source in gathered.sources if source.table == name]
-            if mine:
-                self._take_in(TABLES[name], mine, gathered)
-        return gathered
-
-    def _take_in(self, table: StoredTable, sources: Sequence[Source], gathered: Gathered) -> None:
-        """Read the files of one table and lay their rows over the stored ones."""
-        known, found = self.known, self.found
-        parts = []
-        for source in sources:
-            self.options.progress(f"reading {source.label}")
-            text = text_of(source, found)
-            if text is None:
-                known.unread.add(table.name)
-                continue
-            text = with_kinds(table, text, known, found, self.synonyms)
-            likely = self.options.accept_likely
-            text = with_athletes(table, text, known, found, accept_likely=likely)
-            if likely:
-                text = with_likely_keys(table, text, known, found)
-            rows = read_values(table, text, found, self._written(source))
-            zone = source.mapping.time_zone if source.mapping else None
-            rows = with_own_keys(table, settle_instants(table, rows, known, found, zone))
-            if found.keep_rows:
-                gathered.texts.setdefault(table.name, []).append(text)
-                gathered.read.setdefault(table.name, []).append(rows)
-            parts.append(completed(table, rows, known.stored(table.name)))
-        if parts:
-            known.take(table.name, without_doubles(table, pl.concat(parts), found))
-
-    def _written(self, source: Source) -> WrittenAs:
-        mapping, options = source.mapping, self.options
-        return WrittenAs(
-            self.synonyms,
-            options.dates or (mapping.dates if mapping else None),
-            options.decimal or (mapping.decimal if mapping else None),
-            mapping.units if mapping else {},
-            mapping.time if mapping else None,
-            source.grid.from_1904,
+def _proposed(
+    strangers: Sequence[OpenSheet], sources: Sequence[TableSource], context: LoadContext
+) -> list[TableSource]:
+    """Propose a mapping, have it confirmed, and keep it."""
+    options = context.options
+    only = _only_values(sources, context.season)
+    proposal = propose(strangers, options, context.synonyms, only)
+    mapping = proposal.mapping
+    path = options.mappings / f"{mapping.name}.toml" if options.mappings else None
+    if proposal.questions:
+        _stop_at_questions(proposal, path, options)
+    if not context.dialog.accept_mapping(proposal.text):
+        raise IntakeError(
+            f"The mapping “{mapping.name}” was not confirmed; nothing was loaded.",
+            hint="Name other columns with --column COLUMN=HEADING, and load again.",
         )
-
-    def _proposed(self, strangers: Sequence[OpenSheet], sources: Sequence[Source]) -> list[Source]:
-        """Propose a mapping, have it confirmed, and keep it."""
-        options = self.options
-        only = _only_values(sources, self.known)
-        proposal = propose(strangers, options, self.synonyms, only)
-        mapping = proposal.mapping
-        path = options.mappings / f"{mapping.name}.toml" if options.mappings else None
-        if proposal.questions:
-            _stop_at_questions(proposal, path, options)
-        if not options.accept_mapping(proposal):
-            raise IntakeError(
-                f"The mapping “{mapping.name}” was not confirmed; nothing was loaded.",
-                hint="Name other columns with --column COLUMN=HEADING, and load again.",
-            )
-        if path is not None and options.write:
-            _keep(path, mapping)
-            options.tell(f"The mapping is kept in {path}.")
-        return [
-            source
-            for sheet, part in zip(strangers, mapping.sheets, strict=True)
-            for source in sources_of(sheet, [part], self.found)
-        ]
+    if path is not None and options.write:
+        _keep(path, mapping)
+        context.dialog.tell(f"The mapping is kept in {path}.")
+    return [
+        source
+        for sheet, part in zip(strangers, mapping.sheets, strict=True)
+        for source in sources_of(sheet, [part], context.findings)
+    ]
 
 
-def _stop_at_questions(proposal: Proposal, path: Path | None, options: LoadOptions) -> None:
+def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:
     many = len(proposal.questions)
     said = f"{proposal.text}{'1 question is' if many == 1 else f'{many} questions are'} open:"
     hint = "Answer with the options named, and load again."
@@ -191,11 +156,11 @@ def _keep(path: Path, mapping: SourceMapping) -> None:
     making.replace(path)
 
 
-def _only_values(sources: Sequence[Source], known: Known) -> dict[str, str]:
+def _only_values(sources: Sequence[TableSource], season: SeasonRows) -> dict[str, str]:
     """Return the seasons, teams and departments of which there is only one to choose."""
     only = {}
     for column, table in _ONE_FOR_ALL.items():
-        values = set(known.stored(table)[column].drop_nulls().unique().to_list())
+        values = set(season.stored(table)[column].drop_nulls().unique().to_list())
         for source in sources:
             places = {heading.casefold(): one for heading, one in source.grid.places.items()}
             if source.mapping is None and source.table == table and column in places:

@@ -2,45 +2,47 @@
 
 import polars as pl
 
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 
 
-def check_references(table: StoredTable, rows: pl.DataFrame, known: Known, found: Findings) -> None:
+def check_references(
+    table: StoredTable, rows: pl.DataFrame, season: SeasonRows, findings: Findings
+) -> None:
     """Refuse every key that stands neither in the store nor in what is being loaded.
 
     Args:
         table: The table, with what its columns refer to.
-        rows: Its incoming rows; they are already part of `known`.
-        known: The store with the incoming rows over it.
-        found: Takes the problems, with the nearest known key.
+        rows: Its incoming rows; they are already part of `season`.
+        season: The store with the incoming rows over it.
+        findings: Takes the problems, with the nearest known key.
     """
     for column in table.columns:
-        if column.refers is None or column.refers[0] in known.unread:
+        if column.refers is None or column.refers[0] in season.unread:
             continue
         target, key = column.refers
-        there = known.keys(target, key)
+        there = season.keys(target, key)
         written = rows[column.name].drop_nulls().unique()
         lost = written.filter(~written.is_in(there.implode()))
         if lost.is_empty():
             continue
-        _offer(rows, column.name, offered_keys(lost, there), found, key)
+        _offer(rows, column.name, offered_keys(lost, there), findings, key)
         lost = lost.filter(~lost.is_in(list(offered_keys(lost, there))))
         if lost.is_empty():
             continue
         said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
         wrong = pl.col(column.name).is_in(lost.implode())
-        found.reject(rows, wrong, column.name, said, known=there.to_list())
+        findings.reject(rows, wrong, column.name, said, known=there.to_list())
 
 
 def _offer(
-    rows: pl.DataFrame, column: str, offered: dict[str, str], found: Findings, key: str
+    rows: pl.DataFrame, column: str, offered: dict[str, str], findings: Findings, key: str
 ) -> None:
     if offered:
         taken = pl.col(column).replace_strict(offered, default=None, return_dtype=pl.String)
         near = rows.with_columns(_near=taken)
         said = f"is not a known {key}, but “{{_near}}” is: they match without leading zeros. Write "
         said += "it so, or take all such with --accept-likely."
-        found.reject(near, pl.col("_near").is_not_null(), column, said)
+        findings.reject(near, pl.col("_near").is_not_null(), column, said)

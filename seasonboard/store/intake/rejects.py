@@ -13,7 +13,7 @@ from seasonboard.stored_tables import TABLES
 
 
 def rejected_rows(
-    name: str, texts: list[pl.DataFrame], read: list[pl.DataFrame], found: Findings
+    name: str, texts: list[pl.DataFrame], read: list[pl.DataFrame], findings: Findings
 ) -> pl.DataFrame:
     """Return the rejected rows of one table, ready to be corrected.
 
@@ -21,15 +21,15 @@ def rejected_rows(
         name: The table.
         texts: Its rows as text, one frame per file.
         read: The same rows as values.
-        found: Knows which rows were rejected, and why.
+        findings: Knows which rows were rejected, and why.
 
     Returns:
         `rejected_file`, `_row`, `_column`, `_value`, `_reason` (of several, parted by " | "), then
         the columns of the table: as they were read, or as written where they could not be.
     """
-    reasons = _reasons(found.refused_rows())
+    reasons = _reasons(findings.refused_rows())
     files = pl.DataFrame(
-        {"file_no": range(len(found.labels)), f"{REJECTED}file": found.labels},
+        {"file_no": range(len(findings.labels)), f"{REJECTED}file": findings.labels},
         schema={"file_no": pl.UInt32, f"{REJECTED}file": pl.String},
     )
     parts = []

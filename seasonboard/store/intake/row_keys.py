@@ -24,13 +24,13 @@ def completed(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> p
     return rows.select(*PLACE, *table.names)
 
 
-def without_doubles(table: StoredTable, rows: pl.DataFrame, found: Findings) -> pl.DataFrame:
+def without_doubles(table: StoredTable, rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     """Return the first row of every key.
 
     Args:
         table: The table.
         rows: Complete rows of all its files.
-        found: Takes a problem for a key with two contents, a note for rows that merely repeat.
+        findings: Takes a problem for a key with two contents, a note for rows that merely repeat.
     """
     key = list(table.key)
     if rows.select(pl.struct(key).n_unique()).item() == rows.height:
@@ -41,15 +41,15 @@ def without_doubles(table: StoredTable, rows: pl.DataFrame, found: Findings) -> 
     later = counted.filter(pl.col("nth") > 0)
     first = counted.filter((pl.col("nth") == 0) & named).drop("nth")
     first = first.with_columns(
-        first_file=pl.col("file_no").replace_strict(dict(enumerate(found.labels)))
+        first_file=pl.col("file_no").replace_strict(dict(enumerate(findings.labels)))
     )
     later = later.join(first, on=key, how="left", suffix="_first", maintain_order="left")
     rest = [name for name in table.names if name not in key]
     other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
     differs = pl.any_horizontal(other) if other else pl.lit(False)
     said = "already stands in {first_file}, row {file_row_first}, with other content; keep one row."
-    found.reject(later, differs, key[0], said)
-    found.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
+    findings.reject(later, differs, key[0], said)
+    findings.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
     return counted.filter(pl.col("nth") == 0).drop("nth")
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import polars as pl
 
-from seasonboard.errors import Problem, Question
+from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.sources import OpenSheet
@@ -17,7 +17,7 @@ _EXAMPLES = 3
 
 
 @dataclass(slots=True)
-class Draft:
+class SheetDraft:
     """How one sheet is read, as far as it can be told."""
 
     sheet: OpenSheet
@@ -43,7 +43,7 @@ class Draft:
         row, label = self.sheet.grid.header_row, self.sheet.label
         is_column = wish in {"column", "time"} and column is not None
         is_needed = column in self.table.required or not is_column
-        question = Question(label, row, column, value, said, None, wish, self.table.name,
+        question = OpenQuestion(label, row, column, value, said, None, wish, self.table.name,
                             tuple(self.free() if choices is None else choices),
                             may_skip=not is_needed, may_fill=is_column)  # fmt: skip
         self.questions.append(question)

@@ -4,11 +4,11 @@ import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 
+from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.dates import order_of
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.load_options import ORDERS, LoadOptions
-from seasonboard.store.intake.sheet_draft import Draft, cells_of, examples
+from seasonboard.store.intake.sheet_draft import SheetDraft, cells_of, examples
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.value_matching import add_time, check_values, match_values
@@ -21,9 +21,9 @@ _DATED = (CellType.DATE, CellType.INSTANT)
 
 def draft_of(
     sheet: OpenSheet, options: LoadOptions, synonyms: Synonyms, only: Mapping[str, str]
-) -> Draft:
-    """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
-    draft = Draft(sheet, TABLES[_table_for(sheet, synonyms)])
+) -> SheetDraft:
+    """SheetDraft how one sheet is read; what cannot be told from it is a question of the draft."""
+    draft = SheetDraft(sheet, TABLES[_table_for(sheet, synonyms)])
     _take_answers(draft, options)
     _match(draft, synonyms)
     _ask_doubled(draft)
@@ -64,7 +64,7 @@ def _table_called(name: str, synonyms: Synonyms) -> str | None:
     return known[max(fitting, key=len)] if fitting else None
 
 
-def _take_answers(draft: Draft, options: LoadOptions) -> None:
+def _take_answers(draft: SheetDraft, options: LoadOptions) -> None:
     name = draft.table.name
     known = own_columns(draft.table)
     headings = list(draft.sheet.grid.headings)
@@ -89,7 +89,7 @@ def _take_answers(draft: Draft, options: LoadOptions) -> None:
             draft.constants[column] = value
 
 
-def _match(draft: Draft, synonyms: Synonyms) -> None:
+def _match(draft: SheetDraft, synonyms: Synonyms) -> None:
     known = own_columns(draft.table)
     for place in (0, 1):  # first the likeliest meaning of every heading, then the second
         for heading in draft.free():
@@ -106,16 +106,16 @@ def _match(draft: Draft, synonyms: Synonyms) -> None:
 def _bare(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
     """Part a heading from its unit: “Shell (in)” → “Shell”, “in”."""
     units = {unit for many in synonyms.units.values() for unit in many}
-    found = re.match(r"^(.*?)[\s_]*[(\[]\s*([^)\]]+?)\.?\s*[)\]]$", heading)
-    if found and found[2].casefold() in units:
-        return found[1], found[2].casefold()
-    parts = re.split(r"[\s_]+", heading)
-    if len(parts) > 1 and parts[-1].casefold() in units - {"mm", "g", "m", "h"}:
-        return " ".join(parts[:-1]), parts[-1].casefold()
+    parts = re.match(r"^(.*?)[\s_]*[(\[]\s*([^)\]]+?)\.?\s*[)\]]$", heading)
+    if parts and parts[2].casefold() in units:
+        return parts[1], parts[2].casefold()
+    words = re.split(r"[\s_]+", heading)
+    if len(words) > 1 and words[-1].casefold() in units - {"mm", "g", "m", "h"}:
+        return " ".join(words[:-1]), words[-1].casefold()
     return heading, None
 
 
-def _ask_doubled(draft: Draft) -> None:
+def _ask_doubled(draft: SheetDraft) -> None:
     grid = draft.sheet.grid
     for heading in draft.free():
         base = re.sub(r" \([0-9]+\)$", "", heading)
@@ -129,7 +129,7 @@ def _ask_doubled(draft: Draft) -> None:
             draft.ask(twin, said, None, (base, heading))
 
 
-def _answered(draft: Draft, column: str) -> bool:
+def _answered(draft: SheetDraft, column: str) -> bool:
     """Say whether another column than `column` has already been given the doubled heading."""
     many = draft.columns[column]
     return any(
@@ -140,7 +140,7 @@ def _answered(draft: Draft, column: str) -> bool:
     )
 
 
-def _fill_required(draft: Draft, only: Mapping[str, str]) -> None:
+def _fill_required(draft: SheetDraft, only: Mapping[str, str]) -> None:
     for name in draft.table.required:
         if name in draft.columns or name in draft.constants:
             continue
@@ -162,7 +162,7 @@ def _fill_required(draft: Draft, only: Mapping[str, str]) -> None:
         draft.ask(name, said)
 
 
-def _ask_near(draft: Draft) -> None:
+def _ask_near(draft: SheetDraft) -> None:
     """Ask about headings that are nearly those of columns still missing."""
     for heading in draft.free():
         lacking = [one for one in draft.table.names if one not in draft.columns]
@@ -179,7 +179,7 @@ def _ask_near(draft: Draft) -> None:
                 draft.ask(near, said, heading, (heading,))
 
 
-def _settle_dates(draft: Draft, options: LoadOptions, synonyms: Synonyms) -> None:
+def _settle_dates(draft: SheetDraft, options: LoadOptions, synonyms: Synonyms) -> None:
     """Take the order of day and month from any column that settles it."""
     if options.dates is not None:
         draft.dates = options.dates

@@ -46,18 +46,18 @@ class Opened:
     unread: frozenset[str]
 
 
-def open_sheets(paths: Sequence[Path], found: Findings, synonyms: Synonyms) -> Opened:
+def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -> Opened:
     """Read the files that are meant, in the order of `TABLES`, each file once.
 
     Args:
         paths: Folders and files: CSV, XLSX (and other workbooks) or Parquet.
-        found: Takes a problem for every path that cannot be used; its labels grow by every sheet.
+        findings: Takes a problem for every path that cannot be used, and a label for every sheet.
         synonyms: Tells headings from titles.
     """
     files: dict[Path, tuple[Path, bool]] = {}
     for path in paths:
         inside = path.is_dir()
-        for file in _in_folder(path, found) if inside else _lone_file(path, found):
+        for file in _in_folder(path, findings) if inside else _lone_file(path, findings):
             files.setdefault(file.resolve(), (file, inside))
     order = {name: place for place, name in enumerate(TABLES)}
     chosen = sorted(files.values(), key=lambda one: order.get(one[0].stem.casefold(), len(order)))
@@ -65,21 +65,21 @@ def open_sheets(paths: Sequence[Path], found: Findings, synonyms: Synonyms) -> O
     unread = set()
     labels = _labels([file for file, _ in chosen])
     for (file, inside), label in zip(chosen, labels, strict=True):
-        found.labels.append(label)
+        findings.labels.append(label)
         try:
-            sheets += _read(file, label, found, synonyms, in_folder=inside)
+            sheets += _read(file, label, findings, synonyms, in_folder=inside)
         except IntakeError as error:
             for problem in error.problems:
-                found.refuse(problem)
+                findings.refuse(problem)
             unread.add(file.stem.casefold())
         except OSError as error:
-            found.refuse(_problem(label, f"cannot be read: {error.strerror}."))
+            findings.refuse(_problem(label, f"cannot be read: {error.strerror}."))
             unread.add(file.stem.casefold())
     return Opened(tuple(sheets), frozenset(unread & TABLES.keys()))
 
 
 def _read(
-    file: Path, label: str, found: Findings, synonyms: Synonyms, *, in_folder: bool
+    file: Path, label: str, findings: Findings, synonyms: Synonyms, *, in_folder: bool
 ) -> list[OpenSheet]:
     def look(cells: list[str]) -> int:
         return len({cell for cell in map(clean_word, cells) if cell and synonyms.is_heading(cell)})
@@ -90,23 +90,23 @@ def _read(
     own = stem if stem in TABLES else None
     kind = file.suffix.casefold()
     if kind in WORKBOOKS:
-        sheets = read_workbook(data, label, found, look)
+        sheets = read_workbook(data, label, findings, look)
         opened = []
         for sheet in sheets:
             called = label if len(sheets) == 1 else clean_word(f"{label} › {sheet.name}")
             if called != label:
-                found.labels.append(called)
+                findings.labels.append(called)
             name = sheet.name.strip().casefold()
             table = name if name in TABLES else own if len(sheets) == 1 else None
-            grid = as_grid(sheet.laid, called, found, synonyms, _needed(table))
+            grid = as_grid(sheet.laid, called, findings, synonyms, _needed(table))
             grid = replace(grid, from_1904=sheet.from_1904)
             opened.append(OpenSheet(file, called, sheet.name, table, mark, grid, in_folder))
         return opened
     if kind == ".parquet":
         laid = read_parquet(data, label)
     else:
-        laid = read_rows(decoded(data, label, found), label, found, look)
-    grid = as_grid(laid, label, found, synonyms, _needed(own))
+        laid = read_rows(decoded(data, label, findings), label, findings, look)
+    grid = as_grid(laid, label, findings, synonyms, _needed(own))
     return [OpenSheet(file, label, file.stem, own, mark, grid, in_folder)]
 
 
@@ -114,7 +114,7 @@ def _needed(table: str | None) -> list[str]:
     return TABLES[table].required if table else []
 
 
-def _in_folder(folder: Path, found: Findings) -> list[Path]:
+def _in_folder(folder: Path, findings: Findings) -> list[Path]:
     try:
         files = sorted(
             file
@@ -125,22 +125,22 @@ def _in_folder(folder: Path, found: Findings) -> list[Path]:
             and not file.name.startswith(("~$", "."))
         )
     except OSError as error:
-        found.refuse(_problem(str(folder), f"cannot be read: {error.strerror}."))
+        findings.refuse(_problem(str(folder), f"cannot be read: {error.strerror}."))
         return []
     if not files:
         said = f"holds none of the tables of a season: {_table_files()}."
-        found.refuse(_problem(str(folder), said))
+        findings.refuse(_problem(str(folder), said))
     return files
 
 
-def _lone_file(path: Path, found: Findings) -> list[Path]:
+def _lone_file(path: Path, findings: Findings) -> list[Path]:
     if not path.is_file():
         said = "does not exist; name a folder, or a CSV, XLSX or Parquet file."
-        found.refuse(_problem(str(path), said))
+        findings.refuse(_problem(str(path), said))
         return []
     if path.suffix.casefold() not in _KINDS:
         said = "is not a table; save it as CSV (UTF-8), XLSX or Parquet first."
-        found.refuse(_problem(str(path), said))
+        findings.refuse(_problem(str(path), said))
         return []
     return [path]
 

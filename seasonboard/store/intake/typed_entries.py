@@ -6,18 +6,18 @@ import polars as pl
 
 from seasonboard.entries import Entry, Rows
 from seasonboard.errors import StoreError
-from seasonboard.store.intake.assigning import Source
+from seasonboard.store.intake.assigning import TableSource
 from seasonboard.store.intake.cleaning import trimmed
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import as_text
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 
-def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
+def typed_sources(entry: Entry, season: SeasonRows, findings: Findings) -> list[TableSource]:
     """Return an entry as the sources of a load, in the order of tables.
 
     Rows of a table that give different columns are sources of their own: a column that is not
@@ -25,8 +25,8 @@ def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
 
     Args:
         entry: The rows.
-        known: Completes rows that are there already with what every row needs.
-        found: Its labels grow by one for every source.
+        season: Completes rows that are there already with what every row needs.
+        findings: Its labels grow by one for every source.
 
     Raises:
         StoreError: The entry names a table or a column that there is none of.
@@ -37,11 +37,11 @@ def typed_sources(entry: Entry, known: Known, found: Findings) -> list[Source]:
         several = len(entry.tables) > 1
         for columns, same in groupby(sorted(rows, key=sorted), key=lambda row: tuple(sorted(row))):
             label = f"{entry.label} › {name}" if several else entry.label
-            if label in found.labels:
-                label = f"{label} ({len(found.labels) + 1})"
-            found.labels.append(label)
-            grid = _grid(TABLES[name], columns, list(same), known)
-            sources.append(Source(name, label, "", grid, _keyless(TABLES[name], columns)))
+            if label in findings.labels:
+                label = f"{label} ({len(findings.labels) + 1})"
+            findings.labels.append(label)
+            grid = _grid(TABLES[name], columns, list(same), season)
+            sources.append(TableSource(name, label, "", grid, _keyless(TABLES[name], columns)))
     if unknown := entry.tables.keys() - TABLES.keys():
         raise StoreError(f"There is no table {', '.join(sorted(unknown))}.")
     return sources
@@ -55,21 +55,21 @@ def _keyless(table: StoredTable, columns: tuple[str, ...]) -> SheetMapping | Non
     return SheetMapping(table.name, columns, {name: (name,) for name in columns})
 
 
-def _grid(table: StoredTable, columns: tuple[str, ...], rows: Rows, known: Known) -> Grid:
+def _grid(table: StoredTable, columns: tuple[str, ...], rows: Rows, season: SeasonRows) -> Grid:
     if unknown := set(columns) - set(table.names):
         raise StoreError(f"{table.name} has no column {', '.join(sorted(unknown))}.")
     text = trimmed(pl.DataFrame(rows, schema=dict.fromkeys(columns, pl.String)))
     if set(table.key) <= set(columns):
-        text = _with_required(table, text, known)
+        text = _with_required(table, text, season)
     headings = tuple(text.columns)
     body = text.with_row_index("file_row", 1).with_columns(pl.col("file_row").cast(pl.UInt32))
     return Grid(headings, headings, 0, body)
 
 
-def _with_required(table: StoredTable, text: pl.DataFrame, known: Known) -> pl.DataFrame:
+def _with_required(table: StoredTable, text: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     """Add what every row needs and is not given, as it is stored."""
     absent = [name for name in table.required if name not in text.columns]
-    stored = known.stored(table.name)
+    stored = season.stored(table.name)
     if not absent or stored.is_empty():
         return text
     held = stored.select(as_text(stored, name).alias(name) for name in (*table.key, *absent))

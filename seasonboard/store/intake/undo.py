@@ -8,8 +8,8 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.interruption import no_longer
-from seasonboard.store.intake.existing_rows import Known
 from seasonboard.store.intake.row_keys import as_text, row_key
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.write import run, write_rows
 from seasonboard.store.open_errors import missing
 from seasonboard.store.store import Store, open_store
@@ -111,11 +111,11 @@ def _frame(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> pl.Data
 
 def _restored(store: Store, changes: pl.DataFrame) -> dict[str, pl.DataFrame]:
     """Return the changed rows, complete, with their old cells."""
-    known = Known(store)
+    season = SeasonRows(store)
     restored = {}
     for (name,), cells in changes.partition_by("table_name", as_dict=True).items():
         table = TABLES[str(name)]
-        held = known.stored(table.name)
+        held = season.stored(table.name)
         held = held.with_columns(row_key=row_key(table, held))
         rows = held.join(cells.select("row_key").unique(), on="row_key", how="semi")
         for (column,), part in cells.partition_by("column_name", as_dict=True).items():

@@ -5,9 +5,9 @@ from functools import cache
 
 import polars as pl
 
+from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.dates import DatesAs, read_moments
 from seasonboard.store.intake.file_format import WrittenAs
-from seasonboard.store.intake.load_options import ORDERS
 from seasonboard.store.intake.missing import without_marks
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.quantities import read_integer, read_number
@@ -26,14 +26,14 @@ _INSTANT = (
 
 
 def read_values(
-    table: StoredTable, text: pl.DataFrame, found: Findings, written: WrittenAs | None = None
+    table: StoredTable, text: pl.DataFrame, findings: Findings, written: WrittenAs | None = None
 ) -> pl.DataFrame:
     """Return the cells of one file as values.
 
     Args:
         table: What the columns hold.
         text: The cells as text, with `file_no` and `file_row`.
-        found: Takes a problem for every cell that holds something else, notes on what was read
+        findings: Takes a problem for every cell that holds something else, notes on what was read
             as something else than it is written.
         written: How the cells are written.
 
@@ -43,26 +43,26 @@ def read_values(
     """
     written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
-    raw, text = text, without_marks(columns, text, found, written.synonyms)
-    read = [_read(column, text, found, written) for column in columns]
+    raw, text = text, without_marks(columns, text, findings, written.synonyms)
+    read = [_read(column, text, findings, written) for column in columns]
     for column in columns:
         if column.required and text[column.name].has_nulls():
             empty = text[column.name].is_null()
             if column.name == "athlete" and "athlete_name" in text.columns:
                 empty &= text["athlete_name"].is_null()  # those were told by their name
-            found.reject(raw, empty, column.name, _empty(column, table))
+            findings.reject(raw, empty, column.name, _empty(column, table))
     if {"area", "side"} <= set(text.columns):
-        _check_sides(table, text, read, found, written)
+        _check_sides(table, text, read, findings, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
 
 
 def _read(
-    column: StoredColumn, text: pl.DataFrame, found: Findings, written: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, written: WrittenAs
 ) -> pl.DataFrame:
     name = column.name
     if column.holds is not CellType.INSTANT and text[name].null_count() == text.height:
         return text.select(pl.col(name).cast(column.frame_type))
-    return _READERS[column.holds](column, text, found, written)
+    return _READERS[column.holds](column, text, findings, written)
 
 
 def _empty(column: StoredColumn, table: StoredTable) -> str:
@@ -73,10 +73,12 @@ def _text(column: StoredColumn, text: pl.DataFrame, _: Findings, __: WrittenAs) 
     return text.select(column.name)
 
 
-def _zone(column: StoredColumn, text: pl.DataFrame, found: Findings, _: WrittenAs) -> pl.DataFrame:
+def _zone(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, _: WrittenAs
+) -> pl.DataFrame:
     wrong = ~pl.col(column.name).is_in(time_zones())
     said = "is not a time zone of the IANA list, such as America/Chicago."
-    found.reject(text, wrong, column.name, said, known=time_zones())
+    findings.reject(text, wrong, column.name, said, known=time_zones())
     return text.select(column.name)
 
 
@@ -87,17 +89,17 @@ def time_zones() -> list[str]:
 
 
 def _word(
-    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     name = column.name
     spelled = text[name].unique().drop_nulls().to_list()
     meant = meanings(spelled, name, column.words, how.synonyms)
     word = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
-    tell_meanings(text, name, meant, found)
+    tell_meanings(text, name, meant, findings)
     if len(meant) < len(spelled):
         said = f"is not one of: {', '.join(column.words)}."
         unknown = pl.col(name).is_not_null() & ~pl.col(name).is_in(list(meant))
-        found.reject(text, unknown, name, said, known=column.words)
+        findings.reject(text, unknown, name, said, known=column.words)
     return text.select(word.alias(name))
 
 
@@ -105,7 +107,7 @@ def _check_sides(
     table: StoredTable,
     text: pl.DataFrame,
     read: list[pl.DataFrame],
-    found: Findings,
+    findings: Findings,
     how: WrittenAs,
 ) -> None:
     """Refuse an area that is written with another side than its row has."""
@@ -119,45 +121,45 @@ def _check_sides(
         _said=pl.col("area").replace_strict(within, default=None, return_dtype=pl.String),
     )
     said = "says {_said}, but the side of the row is {side}; one of them is wrong."
-    found.reject(both, pl.col("_said") != pl.col("side"), "area", said)
+    findings.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
 
 def _moments(
-    column: StoredColumn, late: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, late: pl.DataFrame, findings: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     as_written = DatesAs(how.dates, how.synonyms.months, how.from_1904)
-    return read_moments(late, column.name, found, as_written)
+    return read_moments(late, column.name, findings, as_written)
 
 
 def _date(
-    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     name = column.name
     fits = pl.col(name).str.contains(_DATE)
     read = text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
     other = text.filter(~text[name].str.contains(_DATE).fill_null(True))
     if other.height:
-        refused = found.fatal
-        late = _moments(column, other, found, how)
+        refused = findings.fatal
+        late = _moments(column, other, findings, how)
         joined = text.select(value=pl.col(name)).join(
             late, on="value", how="left", maintain_order="left"
         )
         read = read.select(pl.coalesce(name, joined["day"]))
         timed = joined["day"].is_not_null() & (joined["clock"] != "00:00:00.0")
         said = "has a time of day, which a date leaves out."
-        found.doubt(text, timed, name, said)
-        if found.fatal > refused:
+        findings.doubt(text, timed, name, said)
+        if findings.fatal > refused:
             return read  # the column as a whole was told
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date of the calendar, written year-month-day such as 2026-10-03."
     if how.dates:
         said = f"is not a date of the calendar, written {ORDERS[how.dates]} or 2026-10-03."
-    found.reject(text, unread, name, said)
-    return _within_years(text, read, name, found)
+    findings.reject(text, unread, name, said)
+    return _within_years(text, read, name, findings)
 
 
 def _instant(
-    column: StoredColumn, text: pl.DataFrame, found: Findings, how: WrittenAs
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
 ) -> pl.DataFrame:
     name = column.name
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
@@ -165,9 +167,9 @@ def _instant(
     whole = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
     frame = parts.select(whole=whole, offset=offset)
     other = text.filter(frame["whole"].is_null() & text[name].is_not_null())
-    refused = found.fatal
+    refused = findings.fatal
     if other.height:
-        late = _moments(column, other, found, how)
+        late = _moments(column, other, findings, how)
         clock = pl.coalesce("clock", pl.lit(f"{how.time}:00.0") if how.time else pl.lit(None))
         late = late.select(
             "value", late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
@@ -184,21 +186,21 @@ def _instant(
     minutes = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
     minutes = pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(minutes)
     read = frame.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
-    if found.fatal > refused:
+    if findings.fatal > refused:
         return read
     unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."
-    found.reject(text, unread, name, said)
-    return _within_years(text, read, name, found)
+    findings.reject(text, unread, name, said)
+    return _within_years(text, read, name, findings)
 
 
 def _within_years(
-    text: pl.DataFrame, read: pl.DataFrame, name: str, found: Findings
+    text: pl.DataFrame, read: pl.DataFrame, name: str, findings: Findings
 ) -> pl.DataFrame:
     """Refuse slips of the century; emptied, they are not held against other days as well."""
     outside = ~read[name].dt.year().is_between(FIRST_YEAR, LAST_YEAR)
     said = f"is outside the years {FIRST_YEAR} to {LAST_YEAR}."
-    found.reject(text, outside, name, said)
+    findings.reject(text, outside, name, said)
     return read.with_columns(pl.when(~outside).then(pl.col(name)).alias(name))
 
 

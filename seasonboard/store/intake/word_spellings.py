@@ -63,7 +63,7 @@ def tell_meanings(
     text: pl.DataFrame,
     name: str,
     meant: Mapping[str, str],
-    found: Findings,
+    findings: Findings,
 ) -> None:
     """Note which spellings were read as which words, with their counts."""
     others = {one: word for one, word in meant.items() if one.casefold() != word.casefold()}
@@ -82,5 +82,5 @@ def tell_meanings(
         ]
         more = f" and {part.height - _SHOWN} more spellings" if part.height > _SHOWN else ""
         said = f"spellings were read: {', '.join(shown)}{more}."
-        label = found.labels[part["file_no"][0]]
-        found.note(Problem(label, part["first"][0], name, None, said))
+        label = findings.labels[part["file_no"][0]]
+        findings.note(Problem(label, part["first"][0], name, None, said))

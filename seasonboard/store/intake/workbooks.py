@@ -31,7 +31,7 @@ class Sheet:
     from_1904: bool = False
 
 
-def read_workbook(data: bytes, label: str, found: Findings, look: Look) -> list[Sheet]:
+def read_workbook(data: bytes, label: str, findings: Findings, look: Look) -> list[Sheet]:
     """Return the visible sheets of a workbook that hold anything, as text.
 
     Merged cells of the header are filled in; dates are written ISO 8601, whole numbers without a
@@ -59,7 +59,7 @@ def read_workbook(data: bytes, label: str, found: Findings, look: Look) -> list[
             cells = [
                 [_text(cell) for cell in row] for row in sheet.to_python(skip_empty_area=False)
             ]
-            _tell_unstored(unstored.get(name, []), f"{label} › {name}", found)
+            _tell_unstored(unstored.get(name, []), f"{label} › {name}", findings)
             if any(any(row) for row in cells):
                 laid = _laid(cells, list(sheet.merged_cell_ranges or []), look)
                 sheets.append(Sheet(name, laid, from_1904))
@@ -70,7 +70,7 @@ def read_workbook(data: bytes, label: str, found: Findings, look: Look) -> list[
     if hidden:
         many = "1 hidden sheet was" if len(hidden) == 1 else f"{len(hidden)} hidden sheets were"
         said = f"{many} left out: {', '.join(hidden)}."
-        found.note(Problem(label, None, None, None, said))
+        findings.note(Problem(label, None, None, None, said))
     if not sheets:
         raise refused(label, None, "has no visible sheet with anything in it.")
     return sheets
@@ -164,11 +164,11 @@ def _inside(data: bytes) -> tuple[bool, dict[str, list[str]]]:
         book = package.read("xl/workbook.xml")
         rels = package.read("xl/_rels/workbook.xml.rels") if _RELS in names else b""
         from_1904 = re.search(rb'date1904\s*=\s*"(1|true)"', book) is not None
-        found = {}
+        unstored = {}
         for name, path in _sheet_paths(book.decode("utf-8"), rels.decode("utf-8")):
             if path in names:
-                found[name] = [m[1].decode() for m in _UNSTORED.finditer(package.read(path))]
-    return from_1904, found
+                unstored[name] = [m[1].decode() for m in _UNSTORED.finditer(package.read(path))]
+    return from_1904, unstored
 
 
 _RELS = "xl/_rels/workbook.xml.rels"
@@ -187,9 +187,9 @@ def _sheet_paths(book: str, rels: str) -> Iterator[tuple[str, str]]:
         yield unescape(parts.get("name", "")), f"xl/{target}"
 
 
-def _tell_unstored(cells: list[str], label: str, found: Findings) -> None:
+def _tell_unstored(cells: list[str], label: str, findings: Findings) -> None:
     if cells:
         many = "1 formula has" if len(cells) == 1 else f"{len(cells)} formulas have"
         said = f"{many} no stored value and count as empty, the first in cell {cells[0]}. Open the "
         said += "workbook in a spreadsheet and save it, so that values are stored."
-        found.note(Problem(label, None, None, None, said))
+        findings.note(Problem(label, None, None, None, said))

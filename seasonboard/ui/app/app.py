@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from seasonboard.help.topics import MakePart
     from seasonboard.scope import Scope
     from seasonboard.ui.board.board_screen import BoardScreen
-    from seasonboard.ui.loading.target import Maker
+    from seasonboard.ui.loading.target import StoreOpener
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
 NOT_OPENED = 2  # exit status when there was nothing to show
@@ -61,7 +61,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         *,
         screen: str = "",
         start: Start | None = None,
-        maker: "Maker | None" = None,
+        maker: "StoreOpener | None" = None,
         help_part: "MakePart | None" = None,
     ) -> None:
         """Show what `open_board` opens; it runs in a thread, after the first paint.
@@ -287,7 +287,7 @@ def run_board(
     open_board: Callable[[], "AnswerSource"],
     *,
     start: Start | None = None,
-    maker: "Maker | None" = None,
+    maker: "StoreOpener | None" = None,
     help_part: "MakePart | None" = None,
 ) -> int:
     """Run the board until it is left; return the program's exit status."""

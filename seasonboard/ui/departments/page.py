@@ -7,15 +7,16 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.departments.report import DEPARTMENT_FIGURES
+from seasonboard.answers.sparkline import sparkline
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
-from seasonboard.ui.pictures.marks import trend
-from seasonboard.ui.turnaround.page import quantile_words
+from seasonboard.ui.layout.opens import Opens, What
 
 if TYPE_CHECKING:
-    from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
+    from seasonboard.answers.departments.parts import Allotment, DepartmentRow, DepartmentsAnswer
 
 _NAME = 15
 _FIGURE = 24
@@ -26,12 +27,14 @@ _LEAST = 20
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
     blocks = page_parts.opening(
-        answer.summary, paper, card="departments/department figures", opens="departments"
+        answer.summary, paper, card="departments/department figures", opens=Opens(What.DEPARTMENTS)
     )
     summary, figures = answer.summary, "departments/department figures"
-    sections: list[Section] = [partial(_department, each) for each in answer.departments]
+    sections: list[Section] = [partial(_department, row) for row in answer.departments]
     sections += [
-        lambda half: page_parts.left_out(summary, half, card=figures, opens="departments"),
+        lambda half: page_parts.left_out(
+            summary, half, card=figures, opens=Opens(What.DEPARTMENTS)
+        ),
         lambda half: page_parts.caveats(summary, half, card="departments/attention"),
     ]
     return [*blocks, *in_columns(sections, paper)]
@@ -48,7 +51,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             (name, *(line for summary in row.attention for line in item("!", summary, paper))),
             name=f"department {row.department}",
             card="departments/attention",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         ),
     ]
     blocks += [
@@ -58,7 +61,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             card="departments/department figures"
             if values is None
             else "departments/department trends",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         )
         for label, figure, values, beside in _figures(row)
     ]
@@ -75,7 +78,7 @@ def _figure(
     """Return a figure's line; what has no room beside it goes on below."""
     text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
     if values is not None:
-        text.append(trend(values), paper.ink.guarded)
+        text.append(sparkline(values), paper.ink.guarded)
         text.append("  ")
     room = paper.width - text.cell_len
     if room < _LEAST:
@@ -88,10 +91,10 @@ def _figure(
 
 def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
     """Return the least and the largest of a trend, which its letters stand between."""
-    told = [value for value in values if value is not None]
-    if not told:
+    figures = [value for value in values if value is not None]
+    if not figures:
         return "no week with a figure"
-    low, high = min(told), max(told)
+    low, high = min(figures), max(figures)
     if is_share:
         return f"by week, {low * 100:.0f} to {high * 100:.0f} %"
     return f"by week, {short(low)} to {short(high)}"
@@ -100,27 +103,28 @@ def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
 def _figures(
     row: "DepartmentRow",
 ) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
-    here = row.trends
-    used = "–" if row.allotment.used is None else f"{words.percent(row.allotment.used)} used"
-    remakes = words.share_words(row.remakes)
-    share = row.available.share
+    def read(name: str) -> str:
+        return DEPARTMENT_FIGURES.field(name).read(row)
+
+    trends = row.trends
+    used = "–" if row.allotment.used is None else f"{read('allotment.used')} used"
     overdue = f", {words.plural(row.overdue, 'decision')} overdue" if row.overdue else ""
-    ready = f"ready for the next game {words.share_words(row.ready)}{overdue}"
-    available = "–" if share is None else words.percent(share)
-    turnaround = f"{quantile_words(row.turnaround)} days"
+    ready = f"ready for the next game {read('ready_for_next_game.share')}{overdue}"
+    turnaround = f"{read('turnaround.median')} days"
+    remakes, available = read("remakes.share"), read("availability.share")
+    span = _span(trends.availability, is_share=True)
     return [
-        ("open orders", f"{row.open:,}, {row.late:,} late", None, ready),
-        ("turnaround", turnaround, here.turnaround, _span(here.turnaround)),
-        ("remakes", remakes, here.remakes, _span(here.remakes)),
-        ("prints", used, None, _prints(row)),
-        ("available", available, here.availability, _span(here.availability, is_share=True)),
-        ("worn", words.share_words(row.worn), here.worn, _span(here.worn, is_share=True)),
+        ("open orders", f"{read('open')}, {read('late')} late", None, ready),
+        ("turnaround", turnaround, trends.turnaround, _span(trends.turnaround)),
+        ("remakes", remakes, trends.remakes, _span(trends.remakes)),
+        ("prints", used, None, _prints(row.allotment)),
+        ("available", available, trends.availability, span),
+        ("worn", read("worn_share.share"), trends.worn, _span(trends.worn, is_share=True)),
     ]
 
 
-def _prints(row: "DepartmentRow") -> str:
-    found = row.allotment
-    waiting = f"{found.queue:,} waiting to be printed"
-    if found.used is None:
-        return f"{waiting}; {found.why}" if found.why else waiting
-    return f"{waiting}; {words.plural(found.weeks_over, 'week')} over the plan"
+def _prints(allotment: "Allotment") -> str:
+    waiting = f"{allotment.queue:,} waiting to be printed"
+    if allotment.used is None:
+        return f"{waiting}; {allotment.why}" if allotment.why else waiting
+    return f"{waiting}; {words.plural(allotment.weeks_over, 'week')} over the plan"

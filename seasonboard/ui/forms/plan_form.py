@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from seasonboard.answers.pitch.answer import refuse
 from seasonboard.answers.pitch.inputs import PRINT_HOURS, SEASON, TAKES
 from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchOptions
-from seasonboard.answers.pitch.words import input_value
+from seasonboard.answers.pitch.words import value_words
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
@@ -52,10 +52,10 @@ def plan_form(answer: "PitchAnswer | None") -> InputForm:
 
 def _empty(answer: "PitchAnswer | None", name: str) -> str:
     """Return what an empty field stands for."""
-    found = None if answer is None else answer.input(name)
-    if found is None or found.value is None or found.source == "as asked":
+    one = None if answer is None else answer.input(name)
+    if one is None or one.value is None or one.source == "as asked":
         return "empty: as recorded"
-    return f"empty: {input_value(found)}, {found.source}"
+    return f"empty: {value_words(one.value, one.unit)}, {one.source}"
 
 
 def typed_plan(options: PitchOptions) -> Mapping[str, str]:

@@ -1,6 +1,6 @@
 """Tables inside a page: columns that fit the width, one block a row."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,6 +9,7 @@ from rich.text import Text
 from seasonboard.answers.fields import Field
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.format import clean, fit, right
+from seasonboard.ui.layout.opens import Opens
 
 _LEAST = 7
 """Cells that a column of words keeps."""
@@ -39,16 +40,39 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
         field: What stands in it, and its heading.
         width: Its cells across.
         answer: What the heading is made from, where it depends on the answer.
-        more: `grows`, `least`, `most`, or another `heading`, as of `Head`.
+        more: `grows`, `least`, `most`, or another `heading` or `is_number`, as of `Head`.
     """
-    heading = more.pop("heading", None)
-    text = field.heading_of(answer) if heading is None else heading
-    return Head(text, width, is_number=field.kind.is_number, cell=field.read, **more)
+    drawn = {"is_number": field.kind.is_number, "cell": field.read, **more}
+    text = drawn.pop("heading", None)
+    return Head(field.heading_of(answer) if text is None else text, width, **drawn)
 
 
 def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
     """Return a row as a line, each cell by its column."""
     return line(heads, [head.cell(row) for head in heads], paper)
+
+
+def table_blocks(
+    heads: Sequence[Head],
+    rows: Iterable[Any],
+    paper: Paper,
+    block: Callable[[Any], tuple[str, str, Opens | None]],
+) -> list[Block]:
+    """Return a table: the headings, and a block a row; nothing without rows.
+
+    Args:
+        heads: The columns.
+        rows: The rows.
+        paper: What to draw on.
+        block: Gives of a row the name, the card and what Enter opens of its block.
+    """
+    head = heading(heads, paper)
+    blocks = []
+    for row in rows:
+        name, card, opens = block(row)
+        lines = (row_line(heads, row, paper),)
+        blocks.append(Block(lines, name=name, card=card, opens=opens, heading=head))
+    return [Block((head,)), *blocks] if blocks else []
 
 
 Cells = Sequence[str | Text]

@@ -1,11 +1,10 @@
 """What can be answered when a load stops: questions of a proposal, and choices it leaves open."""
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
 
-from seasonboard.errors import IntakeError, Question
+from seasonboard.errors import IntakeError, OpenQuestion
+from seasonboard.load_options import LoadOptions
 
 _ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year"}
 _MARKS = {"comma": "it parts the decimals", "point": "the point parts the decimals"}
@@ -14,37 +13,36 @@ FILL = "one value for all rows …"
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
-    """One answer: how it is shown, the wishes it adds; `fills` asks for a value to be typed."""
+class LoadAnswer:
+    """One answer: how it is shown, what is wished then; `fills` asks for a value to be typed."""
 
     shown: str
     beside: str
-    adds: Mapping[str, Any]
+    options: LoadOptions
     fills: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class LoadQuestion:
     """What stopped a load, in sentences, and the answers there are; none: it must be corrected."""
 
-    told: tuple[str, ...]
-    offers: tuple[Offer, ...]
+    sentences: tuple[str, ...]
+    answers: tuple[LoadAnswer, ...]
 
 
-def asked_of(refused: IntakeError, answers: Mapping[str, Any]) -> Asked:
-    """Return what a load that was refused asks; one question at a time."""
-    questions = [one for one in refused.problems if isinstance(one, Question)]
+def question_of(refused: IntakeError, options: LoadOptions) -> LoadQuestion:
+    """Return what a load that was refused asks, one question at a time; `options` were wished."""
+    questions = [one for one in refused.problems if isinstance(one, OpenQuestion)]
     if questions:
         first = questions[0]
         more = f"{len(questions) - 1:,} more to come." if len(questions) > 1 else ""
         where = f"{first.file}, column {first.column}" if first.column else first.file
         value = f" “{first.value}”" if first.value else ""
         asks = f"{where}:{value} {plain(first.expected)}"
-        return Asked(tuple(filter(None, (asks, more))), _answers(first, answers))
-    told = [plain(one.sentence()) for one in refused.problems] or [plain(str(refused))]
-    return Asked(
-        (plain(refused.what.partition(". ")[0].rstrip(".") + "."), *told), _open_ways(refused)
-    )
+        return LoadQuestion(tuple(filter(None, (asks, more))), _answers(first, options))
+    listed = [plain(one.sentence()) for one in refused.problems] or [plain(str(refused))]
+    head = plain(refused.what.partition(". ")[0].rstrip(".") + ".")
+    return LoadQuestion((head, *listed), _open_ways(refused, options))
 
 
 def plain(text: str) -> str:
@@ -53,37 +51,47 @@ def plain(text: str) -> str:
     return " ".join(one for one in parts if not re.search(r"(?<!\w)--\w", one))
 
 
-def _answers(question: Question, answers: Mapping[str, Any]) -> tuple[Offer, ...]:
+def _answers(question: OpenQuestion, options: LoadOptions) -> tuple[LoadAnswer, ...]:
     if question.wish == "dates":
-        return tuple(Offer(_ORDERS[one], "", {"dates": one}) for one in question.choices)
+        return tuple(
+            LoadAnswer(_ORDERS[one], "", replace(options, dates=one)) for one in question.choices
+        )
     if question.wish == "decimal":
-        return tuple(Offer(one, _MARKS[one], {"decimal": one}) for one in question.choices)
+        return tuple(
+            LoadAnswer(one, _MARKS[one], replace(options, decimal=one)) for one in question.choices
+        )
     key = f"{question.table}.{question.column}"
-    columns, fixed = answers.get("columns", {}), answers.get("constants", {})
-    offers = [
-        Offer(one, "a heading", {"columns": {**columns, key: one}}) for one in question.choices
-    ]
+
+    def with_heading(heading: str) -> LoadOptions:
+        return replace(options, columns={**options.columns, key: heading})
+
+    answers = [LoadAnswer(one, "a heading", with_heading(one)) for one in question.choices]
     if question.may_fill:
         name = f"{question.table}.time" if question.wish == "time" else key
-        offers.append(Offer(FILL, "", {"constants": fixed}, fills=name))
+        answers.append(LoadAnswer(FILL, "", options, fills=name))
     if question.may_skip:
-        offers.append(Offer(LEAVE_OUT, "", {"columns": {**columns, key: ""}}))
-    return tuple(offers)
+        answers.append(LoadAnswer(LEAVE_OUT, "", with_heading("")))
+    return tuple(answers)
 
 
-def _open_ways(refused: IntakeError) -> tuple[Offer, ...]:
+def _open_ways(refused: IntakeError, options: LoadOptions) -> tuple[LoadAnswer, ...]:
     """Return the ways that a refusal names by their options of the command line."""
     named = " ".join((refused.hint, *(one.expected for one in refused.problems)))
     ways = []
     if "--accept-likely" in named:
-        ways.append(Offer("take what is likely", "each is noted", {"accept_likely": True}))
+        likely = replace(options, accept_likely=True)
+        ways.append(LoadAnswer("take what is likely", "each is noted", likely))
     if "--keep-good" in named and "does not go with" not in named:
         kept = "the others go into files beside the store"
-        ways.append(Offer("load only the good rows", kept, {"keep_good": True}))
+        ways.append(LoadAnswer("load only the good rows", kept, replace(options, keep_good=True)))
     if "--newest-wins" in named and "--keep mine" in named:
+        choices = {
+            "mine": "take the values here",
+            "theirs": "take the bundle's values",
+            "newest": "take the newest of both",
+        }
         ways += [
-            Offer("take the values here", "where both changed", {"conflicts": "mine"}),
-            Offer("take the bundle's values", "where both changed", {"conflicts": "theirs"}),
-            Offer("take the newest of both", "where both changed", {"conflicts": "newest"}),
+            LoadAnswer(shown, "where both changed", replace(options, conflicts=word))
+            for word, shown in choices.items()
         ]
     return tuple(ways)

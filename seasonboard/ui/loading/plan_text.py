@@ -4,9 +4,10 @@ from collections.abc import Sequence
 
 from rich.text import Text
 
+from seasonboard.errors import Problem
 from seasonboard.ui.layout.format import clean, fit
-from seasonboard.ui.loading.load_dialog import Shown
-from seasonboard.ui.loading.load_questions import Asked
+from seasonboard.ui.loading.load_dialog import ShownPlan
+from seasonboard.ui.loading.load_questions import LoadQuestion
 
 MOST = 40
 """Sentences of a kind that are shown; the others are only counted."""
@@ -14,37 +15,44 @@ MOST_REFUSED = 5000
 """Refused rows that are shown: all of them have to be mended."""
 
 
-def plan_text(shown: Shown) -> Text:
+def plan_text(shown: ShownPlan) -> Text:
     """Return a plan: how files are read, rows by table, changed cells, what is left or doubtful."""
-    text = Text()
-    wide = max((len(table) for table, *_ in shown.tables), default=5)
+    text, plan = Text(), shown.plan
+    wide = max((len(one.table) for one in plan.tables), default=5)
     _line(text, f"{fit('table', wide)} {'new':>8} {'changed':>8} {'same':>8}  file", "bold")
-    for table, file, new, changed, same in shown.tables:
-        _line(text, f"{fit(table, wide)} {new:>8,} {changed:>8,} {same:>8,}  {file}")
-    for one in shown.told:
-        _line(text, one)
-    _listed(text, f"Left behind, to be corrected and loaded again ({shown.rejected:,} rows):",
-            shown.reasons, len(shown.reasons), most=MOST_REFUSED)  # fmt: skip
+    for one in plan.tables:
+        counts = f"{one.new:>8,} {one.changed:>8,} {one.same:>8,}"
+        _line(text, f"{fit(one.table, wide)} {counts}  {one.file}")
+    for sentence in plan.sentences:
+        _line(text, sentence)
+    _listed(text, f"Left behind, to be corrected and loaded again ({plan.rejected:,} rows):",
+            _sentences(plan.problems), len(plan.problems), most=MOST_REFUSED)  # fmt: skip
     cells = [
-        f"{file}, row {row}, {column}: {old or '–'} → {new or '–'}"
-        for file, row, column, old, new in shown.changes
+        f"{one.file}, row {one.file_row}, {one.table}.{one.column}: {one.old or '–'} → "
+        f"{one.new or '–'}"
+        for one in plan.changes
     ]
-    _listed(text, f"Cells that change ({shown.changed:,}):", cells, shown.changed)
-    _listed(text, f"Kept, but worth a look ({len(shown.notes):,}):", shown.notes, len(shown.notes))
+    _listed(text, f"Cells that change ({plan.changed_cells:,}):", cells, plan.changed_cells)
+    notes = _sentences(plan.notes)
+    _listed(text, f"Kept, but worth a look ({len(notes):,}):", notes, len(notes))
     if shown.mapping:
         text.append("\n")
-        for one in shown.mapping.rstrip().splitlines():
-            _line(text, one)
+        for line in shown.mapping.rstrip().splitlines():
+            _line(text, line)
     return text
 
 
-def asked_text(asked: Asked) -> Text:
+def _sentences(problems: Sequence[Problem]) -> list[str]:
+    return [one.sentence() for one in problems]
+
+
+def question_text(question: LoadQuestion) -> Text:
     """Return what stopped a load."""
     text = Text()
-    for one in asked.told[:MOST_REFUSED]:
+    for one in question.sentences[:MOST_REFUSED]:
         _line(text, one)
-    if len(asked.told) > MOST_REFUSED:
-        _line(text, f"and {len(asked.told) - MOST_REFUSED:,} more.")
+    if len(question.sentences) > MOST_REFUSED:
+        _line(text, f"and {len(question.sentences) - MOST_REFUSED:,} more.")
     return text
 
 

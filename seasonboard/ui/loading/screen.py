@@ -1,9 +1,9 @@
 """The screen that loads files: a path, questions, the plan, and writing it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from time import monotonic
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
 from textual import on, work
@@ -15,17 +15,18 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
+from seasonboard.load_options import LoadOptions
 from seasonboard.ui.app.store_changes import StoreChanged, StoreOpened, written
 from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.loading.bindings import LOAD_BINDINGS
-from seasonboard.ui.loading.load_attempt import Outcome, attempted
-from seasonboard.ui.loading.load_dialog import Shown, Talk
-from seasonboard.ui.loading.load_questions import Asked, Offer
+from seasonboard.ui.loading.load_attempt import LoadOutcome, attempt_load
+from seasonboard.ui.loading.load_dialog import BoardDialog, ShownPlan
+from seasonboard.ui.loading.load_questions import LoadAnswer, LoadQuestion
 from seasonboard.ui.loading.paths import completed, typed_path
-from seasonboard.ui.loading.plan_text import asked_text, plan_text
+from seasonboard.ui.loading.plan_text import plan_text, question_text
 from seasonboard.ui.loading.steps import TITLES, Step
-from seasonboard.ui.loading.target import Maker, Target, kept_target, new_target
+from seasonboard.ui.loading.target import LoadTarget, StoreOpener, kept_target, new_target
 from seasonboard.ui.windows.value_entry import NOT_TAKEN
 
 if TYPE_CHECKING:
@@ -54,25 +55,25 @@ class LoadScreen(ModalScreen[bool]):
     BINDINGS: ClassVar[list[BindingType]] = LOAD_BINDINGS
 
     @dataclass
-    class Done(Message):
+    class Attempted(Message):
         """A reading came to its end."""
 
-        talk: Talk
-        outcome: Outcome
+        dialog: BoardDialog
+        outcome: LoadOutcome
 
     def __init__(self, answer_source: "AnswerSource | None" = None) -> None:
         """Load into the store of `answer_source`; if none is written to, into one that is named."""
         super().__init__()
-        self._target: Target | None = None
+        self._target: LoadTarget | None = None
         if answer_source is not None and answer_source.entry_writer is not None:
             self._target = kept_target(answer_source.store_label, answer_source.entry_writer)
         self._step = Step.PATH if self._target else Step.STORE
         self._path: Path | None = None
-        self._answers: dict[str, Any] = {}
-        self._talk = Talk()
-        self._shown: Shown | None = None
-        self._offers: tuple[Offer, ...] = ()
-        self._fills: Offer | None = None
+        self._options = LoadOptions()
+        self._dialog = BoardDialog()
+        self._shown: ShownPlan | None = None
+        self._answers: tuple[LoadAnswer, ...] = ()
+        self._fills: LoadAnswer | None = None
         self._since = 0.0
         self._proposed = "season.duckdb"
         self._lost_if_left: str | None = None
@@ -111,7 +112,7 @@ class LoadScreen(ModalScreen[bool]):
         self.query_one("#asks").display = bool(asks)
         self.query_one("#told", Static).update(Text(clean(told)))
         self.query_one("#keys", Static).update(Text(f" {step.value}", no_wrap=True))
-        self.query_one(Choices).set_class(step is Step.ASKED and bool(self._offers), "-shown")
+        self.query_one(Choices).set_class(step is Step.ASKED and bool(self._answers), "-shown")
         if step is Step.BUSY:
             self._beat.resume()
         else:
@@ -145,15 +146,15 @@ class LoadScreen(ModalScreen[bool]):
         elif self._step is Step.PATH:
             self._path = typed_path(event.value)
             self._lost_if_left = event.value
-            self._answers = {}
+            self._options = LoadOptions()
             self._read()
         elif self._step is Step.FILL and self._fills is not None:
-            fixed = self._answers.get("constants", {})
-            self._answers["constants"] = {**fixed, self._fills.fills: event.value.strip()}
+            value = {self._fills.fills: event.value.strip()}
+            self._options = replace(self._options, constants={**self._options.constants, **value})
             self._read()
 
     def _name_store(self, store: Path) -> None:
-        maker: Maker | None = getattr(self.app, "maker", None)
+        maker: StoreOpener | None = getattr(self.app, "maker", None)
         if maker is None:
             self._go(Step.STORE, "This board cannot make a store; use “seasonboard load”.")
             return
@@ -167,50 +168,50 @@ class LoadScreen(ModalScreen[bool]):
 
     # Reading, and what comes of it
 
-    def _read(self, agreed: Shown | None = None) -> None:
+    def _read(self, agreed: ShownPlan | None = None) -> None:
         if self._target is None or self._path is None:
             return
-        self._talk = Talk(dict(self._answers), agreed)
+        self._dialog = BoardDialog(self._options, agreed)
         self._since = monotonic()
         self._go(Step.BUSY, "reading …")
-        self._attempt(self._target, self._path, self._talk)
+        self._attempt(self._target, self._path, self._dialog)
 
     @work(thread=True, group="load")
-    def _attempt(self, target: Target, path: Path, talk: Talk) -> None:
-        self.post_message(self.Done(talk, attempted(target, [path], talk)))
+    def _attempt(self, target: LoadTarget, path: Path, dialog: BoardDialog) -> None:
+        self.post_message(self.Attempted(dialog, attempt_load(target, [path], dialog)))
 
     def _live(self) -> None:
         """Show that something is being done."""
-        step = "stopping" if self._talk.is_stopped else self._talk.step or "reading"
+        step = "stopping" if self._dialog.is_stopped else self._dialog.step or "reading"
         told = f"{step} …  {monotonic() - self._since:.0f} s"
         self.query_one("#told", Static).update(Text(clean(told)))
 
-    def on_load_screen_done(self, message: Done) -> None:
+    def on_load_screen_attempted(self, message: Attempted) -> None:
         """Show the plan, the question, or what was written."""
-        if message.talk is not self._talk:
+        if message.dialog is not self._dialog:
             return  # stopped meanwhile
         outcome = message.outcome
         if outcome.number:
             self._written(outcome)
-        elif outcome.asked is not None:
-            self._ask(outcome.asked)
+        elif outcome.question is not None:
+            self._ask(outcome.question)
         elif outcome.shown is not None:
             self._shown = outcome.shown
-            self._offers = ()
+            self._answers = ()
             self._write(plan_text(outcome.shown))
-            is_worth_it = outcome.shown.brings or outcome.shown.rejected
-            self._go(Step.PLAN, " ".join(outcome.told) or ("" if is_worth_it else NOTHING_NEW))
+            nothing = "" if outcome.shown.plan.is_worth_writing else NOTHING_NEW
+            self._go(Step.PLAN, " ".join(outcome.sentences) or nothing)
         else:
-            self._go(Step.PATH, " ".join(outcome.told))
+            self._go(Step.PATH, " ".join(outcome.sentences))
 
-    def _ask(self, asked: Asked) -> None:
-        self._offers = asked.offers
-        self._write(asked_text(asked))
-        lines = [(offer.shown, offer.beside) for offer in asked.offers]
+    def _ask(self, question: LoadQuestion) -> None:
+        self._answers = question.answers
+        self._write(question_text(question))
+        lines = [(answer.shown, answer.beside) for answer in question.answers]
         self.query_one(Choices).show("choose", lines, 0 if lines else -1)
         self._go(Step.ASKED, "" if lines else "Nothing was written. Correct the file, then Esc.")
 
-    def _written(self, outcome: Outcome) -> None:
+    def _written(self, outcome: LoadOutcome) -> None:
         target = self._target
         assert target is not None and self._path is not None  # noqa: S101, PT018 - it was loaded
         name = self._path.name
@@ -224,24 +225,24 @@ class LoadScreen(ModalScreen[bool]):
                 if answer_source.entry_writer
                 else None
             )
-        self._write(Text("\n".join(clean(one) for one in outcome.told)))
+        self._write(Text("\n".join(clean(one) for one in outcome.sentences)))
         self.query_one(Input).value = ""
         self._go(Step.PATH, f"W{written(name, outcome.number)[1:]}; {AFTER}")
 
     def _stop(self) -> None:
         """Stop; a mere reading is left at once, since it writes nothing."""
-        self._talk.stop()
-        if self._talk.agreed is None:
-            self._talk = Talk()
+        self._dialog.stop()
+        if self._dialog.agreed is None:
+            self._dialog = BoardDialog()
             self._go(Step.PATH, "Stopped; the store is as it was.")
 
     # Keys
 
     def action_walk(self, by: int) -> None:
         """Go along the answers; where there are none, read on."""
-        if self._step is Step.ASKED and self._offers:
+        if self._step is Step.ASKED and self._answers:
             choices = self.query_one(Choices)
-            choices.cursor = min(max(0, choices.cursor + by), len(self._offers) - 1)
+            choices.cursor = min(max(0, choices.cursor + by), len(self._answers) - 1)
         else:
             self.query_one("#body").scroll_relative(y=by, animate=False)
 
@@ -265,21 +266,21 @@ class LoadScreen(ModalScreen[bool]):
 
     def key_enter(self) -> None:
         """Take the answer under the cursor."""
-        if self._step is not Step.ASKED or not self._offers:
+        if self._step is not Step.ASKED or not self._answers:
             return
-        offer = self._offers[self.query_one(Choices).cursor]
-        if offer.fills:
-            self._fills = offer
+        answer = self._answers[self.query_one(Choices).cursor]
+        if answer.fills:
+            self._fills = answer
             self.query_one(Input).value = ""
             self._go(Step.FILL)
             return
-        self._answers |= offer.adds
+        self._options = answer.options
         self._read()
 
     def action_write(self) -> None:
         """Write the plan that is shown."""
         shown = self._shown
-        if self._step is Step.PLAN and shown is not None and (shown.brings or shown.rejected):
+        if self._step is Step.PLAN and shown is not None and shown.plan.is_worth_writing:
             self._read(shown)
 
     def action_back(self) -> None:

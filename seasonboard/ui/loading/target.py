@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from seasonboard.errors import StoreError
-from seasonboard.ui.loading.load_dialog import Talk
+from seasonboard.load_dialog import LoadDialog
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
@@ -14,10 +14,10 @@ if TYPE_CHECKING:
     from seasonboard.prospect import Prospect
 
 
-class Maker(Protocol):
+class StoreOpener(Protocol):
     """Makes stores, opens them, and reads other tables; every method may run in a thread."""
 
-    def load(self, store: Path, paths: Sequence[Path], dialogue: Talk, /) -> bool:
+    def load(self, store: Path, paths: Sequence[Path], dialog: LoadDialog, /) -> bool:
         """Load files into a store, made where there is none; return whether it was written."""
         ...
 
@@ -35,21 +35,21 @@ class Maker(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Target:
+class LoadTarget:
     """What files go into: `load` reads and writes, `opened` gives the board of a new store."""
 
     name: str
-    load: Callable[[Sequence[Path], Talk], bool]
+    load: Callable[[Sequence[Path], LoadDialog], bool]
     number: Callable[[], int]
     opened: "Callable[[], AnswerSource] | None" = None
 
 
-def kept_target(name: str, entry_writer: "EntryWriter") -> Target:
+def kept_target(name: str, entry_writer: "EntryWriter") -> LoadTarget:
     """Return the store that is open as a target."""
-    return Target(name, entry_writer.load, lambda: _last(entry_writer))
+    return LoadTarget(name, entry_writer.load, lambda: _last(entry_writer))
 
 
-def new_target(store: Path, maker: Maker) -> Target:
+def new_target(store: Path, maker: StoreOpener) -> LoadTarget:
     """Return a store of its own as a target.
 
     Raises:
@@ -70,7 +70,9 @@ def new_target(store: Path, maker: Maker) -> Target:
         entry_writer = first().entry_writer
         return _last(entry_writer) if entry_writer is not None else 0
 
-    return Target(str(store), lambda paths, talk: maker.load(store, paths, talk), number, first)
+    return LoadTarget(
+        str(store), lambda paths, dialog: maker.load(store, paths, dialog), number, first
+    )
 
 
 def _last(entry_writer: "EntryWriter") -> int:

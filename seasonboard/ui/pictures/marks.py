@@ -1,4 +1,4 @@
-"""Small pictures inside a line: strips of sessions, trends, bars and shares with their limits.
+"""Small pictures inside a line: strips of sessions, bars and shares with their limits.
 
 Every mark is one cell wide and tells by its shape; colour only repeats it.
 """
@@ -15,8 +15,6 @@ from seasonboard.ui.themes import Ink
 if TYPE_CHECKING:
     from seasonboard.answers.roster.parts import StripCell
 
-LEVELS = "▁▂▃▄▅▆▇█"
-GAP_MARK = "·"
 _PARTS = "▏▎▍▌▋▊▉"
 
 
@@ -32,25 +30,6 @@ def _ink(cell: "StripCell", ink: Ink) -> str:
     if cell.state == "full":
         return ink.guarded if cell.is_guarded else ink.bare
     return {"limited": "", "out": ink.strong}.get(cell.state, ink.quiet)
-
-
-def trend(values: Sequence[float | None], *, floor: float | None = None) -> str:
-    """Return numbers as block letters between their least and their largest; `·` where none is.
-
-    With `floor` the lowest letter stands for it instead of for the least.
-    """
-    numbers = [value for value in values if value is not None]
-    if not numbers:
-        return GAP_MARK * len(values)
-    low = min(numbers) if floor is None else min(floor, *numbers)
-    high = max(numbers)
-    return "".join(GAP_MARK if v is None else LEVELS[_level(v, low, high)] for v in values)
-
-
-def _level(value: float, low: float, high: float) -> int:
-    if high <= low:
-        return 0 if value <= 0 else 3
-    return min(len(LEVELS) - 1, int((value - low) / (high - low) * len(LEVELS)))
 
 
 def bar(share: float, width: int) -> str:

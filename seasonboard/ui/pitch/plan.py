@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from seasonboard.answers import words
+from seasonboard.answers.pitch.figures import PRINTS, known_figures
 from seasonboard.answers.pitch.inputs import (
     GUARDS_EACH,
     LATER,
@@ -13,183 +13,93 @@ from seasonboard.answers.pitch.inputs import (
     TAKES,
     WORN_IN,
 )
-from seasonboard.answers.pitch.text import print_figures
-from seasonboard.answers.pitch.words import count, input_value, range_80, range_95, value_words
+from seasonboard.answers.pitch.lines import print_lines
+from seasonboard.answers.pitch.tables import SWINGS
+from seasonboard.answers.pitch.words import input_words
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
-from seasonboard.ui.layout.tables import Head, heading, line
+from seasonboard.ui.layout.opens import INJURIES, Opens, What
+from seasonboard.ui.layout.tables import column, table_blocks
 
 if TYPE_CHECKING:
-    from seasonboard.answers.pitch.parts import Input, PitchAnswer
-    from seasonboard.stats.season_ahead import Spread
+    from seasonboard.answers.pitch.figures import Figure
+    from seasonboard.answers.pitch.parts import PitchAnswer, Swing
 
-PRINTS = "pitch/prints ahead"
-_BEHIND: Mapping[str, tuple[str, str]] = {
-    TAKES: ("pitch/guarded share", "steps"),
-    WORN_IN: ("pitch/guarded share", "steps"),
-    GUARDS_EACH: ("pitch/prints an athlete", "orders"),
-    REMADE: (PRINTS, "redone"),
-    LATER: (PRINTS, "redone"),
-    PRINT_HOURS: ("pitch/prints an athlete", "orders"),
-    SEASON: ("pitch/prospect", "prospect"),
+PRINTS_CARD = "pitch/prints ahead"
+_INPUTS: Mapping[str, tuple[str, Opens]] = {
+    TAKES: ("pitch/guarded share", Opens(What.STEPS)),
+    WORN_IN: ("pitch/guarded share", Opens(What.STEPS)),
+    GUARDS_EACH: ("pitch/prints an athlete", Opens(What.ORDERS)),
+    REMADE: (PRINTS_CARD, Opens(What.REMADE)),
+    LATER: (PRINTS_CARD, Opens(What.REMADE)),
+    PRINT_HOURS: ("pitch/prints an athlete", Opens(What.ORDERS)),
+    SEASON: ("pitch/prospect", Opens(What.PROSPECT)),
 }
 """Of each input its method card, and the rows it was counted from."""
+_PRINT_LINES = {"made by": PRINTS_CARD, "takes": PRINTS_CARD, "cost": "pitch/cost"}
+_KEYS = {"made by": "; i says how they are made", "cost": "; i takes a price"}
+"""Of each line that is not known what to do about it."""
 
 
-def spreads(
-    named: str, figures: "Sequence[tuple[str, Spread]]", paper: Paper, *, card: str, opens: str
+def figure_table(
+    figures: "Sequence[Figure]", paper: Paper, *, card: str, opens: Opens
 ) -> list[Block]:
-    """Return figures with their middle and ranges as a table; nothing where there are none."""
-    if not figures:
-        return []
+    """Return figures with their median and ranges as a table; nothing where there are none."""
     heads = (
-        Head("", 31, grows=True),
-        Head("middle", 7, is_number=True),
-        Head("80 % of seasons", 15, is_number=True),
-        Head("95 % of seasons", 15, is_number=True),
+        column(PRINTS.field("words"), 31, grows=True, heading=""),
+        column(PRINTS.field("median"), 7),
+        column(PRINTS.field("range_80"), 15),
+        column(PRINTS.field("range_95"), 15),
     )
-    head = heading(heads, paper)
-    rows = [
-        Block(
-            (
-                line(
-                    heads,
-                    (name, count(found.median), range_80(found), range_95(found)),
-                    paper,
-                ),
-            ),
-            name=f"figure {name}",
-            card=card,
-            opens=opens,
-            heading=head,
-        )
-        for name, found in figures
-    ]
-    return [title(named, paper), Block((head,)), *rows]
+    return table_blocks(heads, figures, paper, lambda one: (f"figure {one.words}", card, opens))
 
 
 def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return how many prints it takes, what makes them, and how long a guard would take."""
-    figures = [(name, found) for name, found in print_figures(answer) if found is not None]
-    table = spreads("Prints", figures, paper, card=PRINTS, opens="orders")
-    told = item("made by", _made_by(answer), paper)
-    takes = item("takes  ", _takes(answer), paper)
-    return [
-        *table,
-        Block(told, name="made by", card=PRINTS, opens="orders"),
-        Block(takes, name="takes", card=PRINTS, opens="orders"),
+    """Return how many prints it takes, what makes them, how long a guard takes, and the cost."""
+    figures = known_figures(answer, "prints")
+    table = figure_table(figures, paper, card=PRINTS_CARD, opens=Opens(What.ORDERS))
+    is_unknown = {
+        "made by": answer.plan.week_capacity is None,
+        "cost": answer.cost.price is None,
+    }
+    lines = [
+        Block(
+            item(f"{label:<7}", text + (_KEYS[label] if is_unknown.get(label) else ""), paper),
+            name=label,
+            card=_PRINT_LINES[label],
+            opens=Opens(What.ORDERS),
+        )
+        for label, text in print_lines(answer)
     ]
-
-
-def _made_by(answer: "PitchAnswer") -> str:
-    plan = answer.plan
-    if plan.week_capacity is None:
-        return "nothing limits the prints of a week; i says how they are made"
-    week = words.number(plan.week_capacity, digits=1).removesuffix(".0")
-    return (
-        f"{plan.made_by}: {week} a week; {words.plural(plan.needed_per_week, 'print')} a week "
-        "would hold the busiest week of 19 in 20 seasons"
-    )
-
-
-def _takes(answer: "PitchAnswer") -> str:
-    plan = answer.plan
-    wait, days = plan.ahead.wait_hours, plan.ahead.turnaround_days
-    told = []
-    if days is not None:
-        told.append(
-            f"from requested to fitted {days.median:.0f} days in the middle, 80 % within "
-            f"{days.p80:.0f}, 95 % within {days.p95:.0f}"
-        )
-    if wait is not None:
-        told.append(
-            f"of it a first guard waits {wait.median / 24:.0f} days for its print, 80 % at most "
-            f"{wait.p80 / 24:.0f}, 95 % at most {wait.p95 / 24:.0f}"
-        )
-    return "; ".join(told) or f"not known: {plan.turnaround_why or 'no own record'}"
-
-
-def cost(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return what the guards cost, and a game kept."""
-    found = answer.cost
-    if found.price is None or found.total is None:
-        text = f"not known: {found.why}; i takes a price"
-    else:
-        text = (
-            f"at {found.price:g} a guard, remakes free: {count(found.total.median)} in all (95 %: "
-            f"{range_95(found.total)}); a game kept costs "
-        )
-        each = found.per_game_kept
-        text += (
-            f"{count(each.median)} (80 %: {range_80(each)}; 95 %: {range_95(each)})"
-            if each is not None
-            else f"what is not known, since {found.why}"
-        )
-    return [Block(item("cost   ", text, paper), name="cost", card="pitch/cost", opens="orders")]
+    return [title("Prints", paper), *table, *lines]
 
 
 def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return which input would change the games kept most, and by how much."""
-    sentence = Block(
-        paragraph(answer.swing_sentence, paper.width),
-        name="swing",
-        card="pitch/sensitivity",
-        opens="injuries",
-    )
-    shown = [title("What would change it most", paper), sentence]
-    if not answer.swings:
-        return shown
-    units = {each.name: each.unit for each in answer.inputs}
+    card = "pitch/sensitivity"
+    sentence = paragraph(answer.swing_sentence, paper.width)
     heads = (
-        Head("one at a time", 19, grows=True),
-        Head("low end", 8, is_number=True),
-        Head("high end", 8, is_number=True),
-        Head("games kept at low", 17, is_number=True),
-        Head("at high", 8, is_number=True),
+        column(SWINGS.field("input"), 19, grows=True),
+        column(SWINGS.field("low"), 8),
+        column(SWINGS.field("high"), 8),
+        column(SWINGS.field("kept_at_low"), 17),
+        column(SWINGS.field("kept_at_high"), 8),
     )
-    head = heading(heads, paper)
-    rows = []
-    for swing in answer.swings:
-        unit = units.get(swing.input, "")
-        cells = (
-            swing.input,
-            value_words(swing.low, unit),
-            value_words(swing.high, unit),
-            words.number(swing.kept_at_low, digits=1),
-            words.number(swing.kept_at_high, digits=1),
-        )
-        rows.append(
-            Block(
-                (line(heads, cells, paper),),
-                name=f"swing {swing.input}",
-                card="pitch/sensitivity",
-                opens=_BEHIND.get(swing.input, ("", "injuries"))[1],
-                heading=head,
-            )
-        )
-    return [*shown, Block((head,)), *rows]
+
+    def block(swing: "Swing") -> tuple[str, str, Opens]:
+        return f"swing {swing.input}", card, _INPUTS.get(swing.input, ("", INJURIES))[1]
+
+    return [
+        title("What would change it most", paper),
+        Block(sentence, name="swing", card=card, opens=INJURIES),
+        *table_blocks(heads, answer.swings, paper, block),
+    ]
 
 
 def inputs(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return what the plan rests on, and where each of it is from."""
-    rows = []
-    for each in answer.inputs:
-        card, opens = _BEHIND.get(each.name, ("pitch/prospect", "prospect"))
-        text = f"{_valued(each)}; {each.why or each.source}"
-        rows.append(
-            Block(
-                item(f"{each.name:<21}", text, paper),
-                name=f"input {each.name}",
-                card=card,
-                opens=opens,
-            )
-        )
-    return [title("What the plan rests on (i changes it)", paper), *rows]
-
-
-def _valued(found: "Input") -> str:
-    text = input_value(found)
-    if found.low is not None and found.high is not None and found.low != found.high:
-        low, high = value_words(found.low, found.unit), value_words(found.high, found.unit)
-        text += f" ({low} to {high})"
-    is_told = found.value is None or found.unit in found.name
-    return text if is_told else f"{text} {found.unit}"
+    blocks = []
+    for one in answer.inputs:
+        card, opens = _INPUTS.get(one.name, ("pitch/prospect", Opens(What.PROSPECT)))
+        lines = item(f"{one.name:<21}", f"{input_words(one)}; {one.why or one.source}", paper)
+        blocks.append(Block(lines, name=f"input {one.name}", card=card, opens=opens))
+    return [title("What the plan rests on (i changes it)", paper), *blocks]

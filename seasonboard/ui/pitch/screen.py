@@ -22,6 +22,7 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.saving.offers import ExtraFile, table_file
 
@@ -45,7 +46,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
     QUESTION = PITCH
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
-        "■ is the middle, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
+        "■ is the median, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
         "nothing. Without teams of your own it is a department like those served. t lists the "
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
@@ -74,25 +75,25 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         """Draw the page."""
         return pitch_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a team's athletes, guards that came back, take-up, or the prospect's teams."""
         answer = self.answer
         if answer is None:
             return super().rows_of(opens)
-        scope, (kind, _, key) = answer.summary.scope, opens.partition(":")
-        if kind == "team":
-            team = answer.prospect.teams[int(key)]
+        scope = answer.summary.scope
+        if opens.what is What.TEAM:
+            team = answer.prospect.teams[int(opens.key)]
             one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
             return "Athletes", partial(self.answer_source.athlete_rows, one)
-        if kind == "prospect":
+        if opens.what is What.PROSPECT:
             return "The prospect's teams", partial(page_in_memory, prospect_rows(answer.prospect))
-        behind: dict[str, RowSource] = {
-            "redone": ("Guards asked for anew", partial(self._redone, scope)),
-            "steps": ("Steps", partial(self._steps, scope)),
+        sources: dict[What, RowSource] = {
+            What.REMADE: ("Guards asked for anew", partial(self._remade, scope)),
+            What.STEPS: ("Steps", partial(self._steps, scope)),
         }
-        return behind.get(kind) or super().rows_of(opens)
+        return sources.get(opens.what) or super().rows_of(opens)
 
-    def _redone(self, scope: Scope, page: PageAsked) -> Rows:
+    def _remade(self, scope: Scope, page: PageAsked) -> Rows:
         return page_in_memory(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
@@ -121,16 +122,16 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     def action_teams(self) -> None:
         """List the prospect's teams."""
-        from seasonboard.ui.pitch.teams_window import Listed, TeamsScreen
+        from seasonboard.ui.pitch.teams_window import ListedTeams, TeamsScreen
 
         if not self._can_plan():
             return
         given, answer = self.options.prospect, self.answer
         if answer is not None and not answer.is_given:
             self._served = answer.prospect.teams
-        listed = Listed(self._served, is_served=True)
+        listed = ListedTeams(self._served, is_served=True)
         if given is not None:
-            listed = Listed(given.teams, is_served=False, notes=given.notes)
+            listed = ListedTeams(given.teams, is_served=False, notes=given.notes)
         self.app.push_screen(
             TeamsScreen(listed, self._served, self.answer_source, take=self._take_teams)
         )

@@ -6,12 +6,10 @@ CSS = """
 TeamsScreen { align: left top; background: $ground; }
 TeamsScreen #title { height: 1; background: $chosen; color: $chosen-text; text-style: bold; }
 TeamsScreen TeamList { height: 1fr; border: none; }
-TeamsScreen #told { height: auto; max-height: 10; padding: 0 1; text-style: bold; }
+TeamsScreen #says { height: auto; max-height: 10; padding: 0 1; text-style: bold; }
 TeamsScreen #path { display: none; background: $chosen; color: $chosen-text; margin: 0 1; }
 TeamsScreen #path.-shown { display: block; }
 """
-FILE_TOLD = "A table with sport, sex, athletes, games, practices; position_group may be there too."
-HOLDS = "They hold until the board is left; e on Pitch saves them as a table for f."
 
 BINDINGS: list[BindingType] = [
     Binding("enter", "change", "change", key_display="↵",

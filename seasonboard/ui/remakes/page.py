@@ -6,31 +6,35 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.answers import words
-from seasonboard.answers.remakes.text import bare_line, chains_line, life_line
+from seasonboard.answers.remakes.report import GROUPS, outside_words
+from seasonboard.answers.remakes.words import bare_line, chains_line, life_line
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.tables import Head, heading, line
+from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.tables import Head, column, heading, row_line
 from seasonboard.ui.pictures.marks import bar, share_line
 
 if TYPE_CHECKING:
-    from seasonboard.answers.remakes.parts import RemakeGroup, RemakeMonth, RemakesAnswer
+    from seasonboard.answers.remakes.groups import RemakeGroup
+    from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
+    from seasonboard.stats.control_charts import ControlLimits
 
 _AXIS = 24
-_KEY = "■ share ├─┤ limits ┊ where a group of that size lies by chance ▲ beyond"
+_KEY = "■ share ├─┤ confidence interval ┊ control limits of its size ▲ outside"
 
 
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
-    blocks = page_parts.opening(answer.summary, paper, card="remakes/remake share", opens="redone")
+    blocks = page_parts.opening(
+        answer.summary, paper, card="remakes/remake share", opens=Opens(What.REMADE)
+    )
     summary, share = answer.summary, "remakes/remake share"
     sections: list[Section] = []
     if answer.whole.fitted:
-        drawn = (_groups, _reasons, _months, _further)
-        sections += [partial(each, answer) for each in drawn]
+        sections += [partial(draw, answer) for draw in (_groups, _reasons, _months, _further)]
     sections += [
-        lambda half: page_parts.left_out(summary, half, card=share, opens="redone"),
+        lambda half: page_parts.left_out(summary, half, card=share, opens=Opens(What.REMADE)),
         lambda half: page_parts.caveats(summary, half, card=share),
     ]
     return [*blocks, *in_columns(sections, paper)]
@@ -45,13 +49,13 @@ def _further(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
         ("bare", "bare waiting", bare_line(answer)),
     ):
         lines = paragraph(text, paper.width)
-        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens="redone"))
+        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens=Opens(What.REMADE)))
     return blocks
 
 
 def _most(answer: "RemakesAnswer") -> float:
-    """Return where the axis of shares ends: a round share above most limits."""
-    highs = [g.share.high or 0.0 for g in (*answer.groups, answer.whole) if not g.is_small]
+    """Return where the axis of shares ends: a round share above most intervals."""
+    highs = [group.share.high or 0.0 for group in answer.shown_groups if not group.is_small]
     highest = max(highs, default=0.0)
     return next((most for most in (0.1, 0.2, 0.3, 0.5) if highest <= most), 1.0)
 
@@ -59,45 +63,40 @@ def _most(answer: "RemakesAnswer") -> float:
 def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
     most = _most(answer)
     heads = (
-        Head(answer.options.by.value.replace("-", " "), 13, grows=True),
-        Head("fitted", 6, is_number=True),
-        Head("remade", 6, is_number=True),
-        Head("share", 6, is_number=True),
-        Head(f"0 to {most * 100:.0f} %", _AXIS),
-        Head(f"in {answer.options.window} d", 7, is_number=True),
-        Head("replaced", 8, is_number=True, least=79),
+        column(GROUPS.field("group"), 13, answer, grows=True, cell=_marked_name),
+        column(GROUPS.field("fitted"), 6),
+        column(GROUPS.field("remakes"), 6),
+        column(GROUPS.field("share"), 6),
+        Head(f"0 to {most * 100:.0f} %", _AXIS, cell=partial(_picture, most=most)),
+        column(GROUPS.field("within.share"), 7, answer),
+        column(GROUPS.field("replacements"), 8, least=79),
     )
     head = heading(heads, paper)
     rows = [
         Block(
-            (line(heads, _cells(group, most), paper),),
+            (row_line(heads, group, paper),),
             name=f"group {group.group}",
             card="remakes/remake limits",
-            opens="redone",
+            opens=Opens(What.REMADE),
             heading=head,
         )
-        for group in (*answer.groups, answer.whole)
+        for group in answer.shown_groups
     ]
     key = Block(paragraph(_KEY, paper.width, paper.ink.quiet))
     return [GAP, *pictured([Block((head,)), *rows, key])]
 
 
-def _cells(group: "RemakeGroup", most: float) -> tuple[str, ...]:
-    limits = None
-    if group.limit_low is not None and group.limit_high is not None:
-        limits = (group.limit_low, group.limit_high)
-    share = group.share
-    mark = "▲ " if group.outside_limits else ""
-    within = group.within.share
-    return (
-        mark + group.group,
-        words.whole(group.fitted),
-        words.whole(group.remakes),
-        "–" if share.share is None else words.percent(share.share),
-        share_line(share.share, (share.low, share.high), _AXIS, limits=limits, most=most),
-        "–" if within is None else words.percent(within),
-        words.whole(group.replacements),
-    )
+def _marked_name(group: "RemakeGroup") -> str:
+    return f"▲ {group.group}" if group.control_limits.is_outside else group.group
+
+
+def _picture(group: "RemakeGroup", most: float) -> str:
+    share, limits = group.share, _bounds(group.control_limits)
+    return share_line(share.value, (share.low, share.high), _AXIS, limits=limits, most=most)
+
+
+def _bounds(limits: "ControlLimits") -> tuple[float, float] | None:
+    return None if limits.low is None or limits.high is None else (limits.low, limits.high)
 
 
 def _reasons(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
@@ -113,7 +112,7 @@ def _reasons(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
                 (text,),
                 name=f"reason {reason.reason}",
                 card="remakes/remake share",
-                opens=f"redone:{reason.reason}",
+                opens=Opens(What.REMADE, reason.reason),
             )
         )
     return blocks
@@ -127,7 +126,7 @@ def _months(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
             (_month(month, paper),),
             name=f"month {month.month}",
             card="remakes/remake months",
-            opens="redone",
+            opens=Opens(What.REMADE),
         )
         for month in answer.months
     ]
@@ -136,9 +135,10 @@ def _months(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
 
 
 def _month(month: "RemakeMonth", paper: Paper) -> Text:
-    limits = None if month.low is None or month.high is None else (month.low, month.high)
     text = Text(f" {month.month:%b %Y}  {month.remakes:>3} of {month.fitted:>3}  ")
+    limits = _bounds(month.control_limits)
     text.append(share_line(month.share, (None, None), _AXIS, limits=limits, most=0.5))
-    text.append("  ▲ beyond its limits" if month.outside_limits else "", paper.ink.strong)
+    outside = outside_words(month)
+    text.append(f"  ▲ {outside}" if outside else "", paper.ink.strong)
     text.truncate(paper.width)
     return text

@@ -5,12 +5,15 @@ from dataclasses import replace
 from functools import partial
 
 from seasonboard.answers.questions import REMAKES
-from seasonboard.answers.remakes.parts import RemakesAnswer, RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.groups import NOT_RECORDED
+from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.remakes.page import remakes_page
 
 
@@ -19,9 +22,9 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
 
     QUESTION = REMAKES
     HELP = (
-        "Shares of fitted guards that were remade, with their limits (├─■─┤) and the limits within "
-        "which a group of that size lies by chance (┊). Reasons, months, chains of guards and how "
-        "long guards last stand below. b groups by the next thing."
+        "Shares of fitted guards that were remade, with their confidence intervals (├─■─┤) and "
+        "the control limits (┊) within which a group of that size lies by chance. Reasons, "
+        "months, chains of guards and how long guards last stand below. b groups by the next thing."
     )
     GROUPS = tuple(RemakesBy)
 
@@ -34,16 +37,15 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
         """Draw the page."""
         return remakes_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the guards asked for anew, of one reason or all."""
-        kind, _, reason = opens.partition(":")
-        if kind != "redone" or self.answer is None:
+        if opens.what is not What.REMADE or self.answer is None:
             return super().rows_of(opens)
         rows = self.answer.rows
-        if reason:
-            place = [column.name for column in rows.columns].index("reason")
-            kept = tuple(row for row in rows.rows if (row[place] or "not recorded") == reason)
-            rows = replace(rows, rows=kept, total=len(kept), matching=len(kept))
+        if opens.key:
+            at = [column.name for column in rows.columns].index("reason")
+            with_it = tuple(row for row in rows.rows if (row[at] or NOT_RECORDED) == opens.key)
+            rows = replace(rows, rows=with_it, total=len(with_it), matching=len(with_it))
         return rows.title, partial(page_in_memory, rows)
 
 

@@ -7,13 +7,16 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import Unit
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.parts import By, TurnaroundAnswer, TurnaroundOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.turnaround.page import turnaround_page
 
 
@@ -29,7 +32,7 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
     ]
-    GROUPS = (None, *By)
+    GROUPS = (None, *OrdersBy)
 
     def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with all orders, in days."""
@@ -40,12 +43,11 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Draw the page."""
         return turnaround_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the orders of one group, or what the screens of the working season can open."""
-        kind, _, key = opens.partition(":")
-        if kind != "group" or self.answer is None:
+        if opens.what is not What.GROUP or self.answer is None:
             return super().rows_of(opens)
-        group = self.answer.group(key)
+        group = self.answer.group(opens.key)
         if group is None:
             return None
         scope = self.answer.summary.scope

@@ -8,7 +8,7 @@ from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 
-class Known:
+class SeasonRows:
     """The store's tables and the incoming ones, each read once.
 
     An incoming row stands in place of the stored row of the same key. Tables whose file could not

@@ -1,18 +1,13 @@
-"""What a person wishes of one load, and how it asks back."""
+"""What a person wishes of one load."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
 
 from seasonboard.errors import IntakeError, Problem
 
 ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year", "ymd": "year/month/day"}
 DECIMALS = {"comma": "a decimal comma", "point": "a decimal point"}
-
-
-def _never(_: Any) -> bool:  # noqa: ANN401 - whatever is proposed
-    return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +25,6 @@ class LoadOptions:
         constants: Answers to a proposal: `table.column` or `column` → one value for all rows.
         propose: Whether files in other words are given a proposed mapping.
         write: Whether a confirmed mapping and rejected rows are written; a mere plan writes none.
-        accept_mapping: Is shown a proposal without open questions; true takes it.
-        tell: Is told what was written beside the store.
-        progress: Is told what is being read or checked; what it raises stops the load.
         store: The store's file, beside which mappings and spellings lie; None knows none.
         backup: Whether the store is backed up before the load is written.
         conflicts: `mine`, `theirs` or `newest`: which value is taken where a bundle and the store
@@ -49,9 +41,6 @@ class LoadOptions:
     constants: Mapping[str, str] = field(default_factory=dict)
     propose: bool = False
     write: bool = True
-    accept_mapping: Callable[[Any], bool] = _never
-    tell: Callable[[str], object] = _never
-    progress: Callable[[str], object] = _never
     store: Path | None = None
     rejects: Path | None = None
     backup: bool = True
@@ -63,10 +52,10 @@ class LoadOptions:
         Raises:
             IntakeError: An order of dates or a decimal mark is not known.
         """
-        for given, known in ((self.dates, ORDERS), (self.decimal, DECIMALS)):
-            if given is not None and given not in known:
-                said = f"is not one of: {', '.join(known)}."
-                raise IntakeError(Problem("options", None, None, given, said).sentence())
+        for given, words in ((self.dates, ORDERS), (self.decimal, DECIMALS)):
+            if given is not None and given not in words:
+                expected = f"is not one of: {', '.join(words)}."
+                raise IntakeError(Problem("options", None, None, given, expected).sentence())
 
     @property
     def mappings(self) -> Path | None:

@@ -4,20 +4,14 @@ from seasonboard.errors import IntakeError, SeasonboardError
 from seasonboard.prospect import ProspectTeam
 from seasonboard.ui.layout.format import clean, fit
 
-MOST_TOLD = 8
+MOST_LINES = 8
 """Problems told at once."""
 HEAD = f"{'team':24} {'athletes':>8} {'games':>6} {'practices':>10}   position groups"
 
 
-def team_name(team: ProspectTeam) -> str:
-    """Return a team in words: `women's soccer`."""
-    whose = {"women": "women's", "men": "men's"}.get(team.sex, team.sex)
-    return f"{whose} {team.sport}"
-
-
 def team_line(team: ProspectTeam) -> str:
     """Return a team as a line of the list, under `HEAD`."""
-    name = fit(clean(team_name(team)), 24)
+    name = fit(clean(team.name), 24)
     return f"{name} {team.athletes:>8} {team.games:>6} {team.practices:>10}"
 
 
@@ -26,10 +20,10 @@ def team_groups(team: ProspectTeam) -> str:
     return ", ".join(f"{name} {athletes}" for name, athletes in team.groups)
 
 
-def problems_told(error: SeasonboardError) -> list[str]:
+def problem_lines(error: SeasonboardError) -> list[str]:
     """Return what is wrong with a table, as many lines as there is room for."""
-    found = error.problems if isinstance(error, IntakeError) else ()
-    told = [error.what, *(problem.sentence() for problem in found[:MOST_TOLD])]
-    if len(found) > MOST_TOLD:
-        told.append(f"… and {len(found) - MOST_TOLD} more.")
-    return [*told, error.hint] if not found else told
+    problems = error.problems if isinstance(error, IntakeError) else ()
+    lines = [error.what, *(problem.sentence() for problem in problems[:MOST_LINES])]
+    if len(problems) > MOST_LINES:
+        lines.append(f"… and {len(problems) - MOST_LINES} more.")
+    return lines if problems else [*lines, error.hint]

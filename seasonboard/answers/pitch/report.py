@@ -1,0 +1,168 @@
+"""The Pitch answer described: every figure once, for text, JSON, CSV, pages and documents."""
+
+from collections.abc import Iterable
+
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
+from seasonboard.answers.layout import prose
+from seasonboard.answers.pitch.figures import (
+    FIGURES,
+    PRINTS,
+    SEASON,
+    SPREAD,
+    spread_group,
+    spread_groups,
+)
+from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
+from seasonboard.answers.pitch.parts import Effect, PitchAnswer
+from seasonboard.answers.pitch.tables import CLAIMS, FEW_ABSENCES, INPUTS, SWINGS, TEAMS
+from seasonboard.answers.pitch.words import input_words
+from seasonboard.answers.report import Report, table_text
+
+
+def _why_effect(effect: Effect) -> str:
+    counts = (effect.injuries_guarded, effect.injuries_unguarded)
+    figures = (effect.ratio, effect.low, effect.high, effect.std_error, effect.ratio_needed)
+    reason = effect.why or "too few exposures would be guarded for any ratio to do"
+    return reason if None in (*counts, *figures) else ""
+
+
+def _why_season(answer: PitchAnswer) -> str:
+    if answer.ahead is None:
+        return "how many injuries to expect is not known for any team"
+    figures = [group.of(answer) for group in spread_groups("season")]
+    reason = answer.effect.why or f"no effect is shown yet, or {FEW_ABSENCES}"
+    return reason if None in (*figures, answer.ahead.visible) else ""
+
+
+def _why_prints(answer: PitchAnswer) -> str:
+    plan = answer.plan
+    figures = (plan.week_capacity, plan.hours_per_print, plan.hours, plan.busiest_hours)
+    times = (plan.ahead.wait_hours, plan.ahead.turnaround_days)
+    reason = plan.turnaround_why or "no print hours are recorded"
+    return reason if None in (*figures, *times) else ""
+
+
+EFFECT = (
+    Field("limits", of("limits"), "which confidence interval is planned with"),
+    Field("injuries_guarded", of("injuries_guarded"), "guarded injuries", Kind.COUNT),
+    Field("injuries_unguarded", of("injuries_unguarded"), "bare injuries", Kind.COUNT),
+    Field("ratio", of("ratio"), "ratio guarded / bare in the same sessions", Kind.RATIO),
+    *interval(Kind.RATIO),
+    Field("std_error", of("std_error"), "standard error of its logarithm"),
+    Field("ratio_needed", of("ratio_needed"), "ratio that keeps one game missed in ten"),
+    why(_why_effect),
+)
+ABSENCE = (
+    Field("injuries", of("absence.injuries"), "own injuries that tell it", Kind.COUNT),
+    Field("still_open", of("absence.still_open"), "of them still out", Kind.COUNT),
+    Field("mean_days", of("absence.mean"), "days out, mean", Kind.TENTHS),
+    why(lambda answer: "" if answer.absence else FEW_ABSENCES),
+)
+VISIBLE = (
+    Field("chance", of("chance"), "share of seasons that would show a difference", Kind.SHARE),
+    Field("fewer", of("fewer"), "share that would show fewer injuries with guards", Kind.SHARE),
+    Field("more", of("more"), "share that would show more", Kind.SHARE),
+)
+PERCENTILES = (
+    Field("median", of("median"), "median"),
+    Field("p80", of("p80"), "80 % are within"),
+    Field("p95", of("p95"), "95 % are within"),
+)
+SEASON_AHEAD: tuple[Element, ...] = (
+    *spread_groups("season"),
+    Group("visible_difference", of("ahead.visible"), VISIBLE, "what one season would show"),
+    why(_why_season),
+)
+PLAN: tuple[Element, ...] = (
+    Field("made_by", of("plan.made_by"), "what makes the prints"),
+    Field("week_capacity", of("plan.week_capacity"), "prints that can be made in a week"),
+    Field("hours_per_print", of("plan.hours_per_print"), "hours of one print", Kind.TENTHS),
+    Field("needed_per_week", of("plan.needed_per_week"), "prints a week that are enough"),
+    *spread_groups("prints"),
+    Table(
+        "by_week",
+        of("plan.ahead.by_week"),
+        (Field("week", of("week"), "from 1", Kind.COUNT), Group("", of("prints"), SPREAD)),
+        "prints asked for in a week",
+    ),
+    Group("wait_hours", of("plan.ahead.wait_hours"), PERCENTILES, "wait of a first guard, hours"),
+    Group("turnaround_days", of("plan.ahead.turnaround_days"), PERCENTILES, "requested to fitted"),
+    why(_why_prints),
+)
+COST: tuple[Element, ...] = (
+    Field("price", of("cost.price"), "price of one guard"),
+    spread_group("guards", "cost.guards", "guards that are paid for"),
+    *spread_groups("cost"),
+    why(of("cost.why")),
+)
+
+
+def _listed(heading: str, lines: Iterable[str]) -> list[str]:
+    """Return lines under a heading; nothing without any."""
+    listed = [part for line in lines for part in prose(f"  {line}", hang="    ")]
+    return [heading, *listed] if listed else []
+
+
+def _effect_text(answer: PitchAnswer) -> list[str]:
+    return _listed("The effect:", map(": ".join, effect_lines(answer)))
+
+
+def _print_text(answer: PitchAnswer) -> list[str]:
+    return _listed("Prints and cost:", map(": ".join, print_lines(answer)))
+
+
+def _swing_text(answer: PitchAnswer) -> list[str]:
+    return [*prose(answer.swing_sentence), *table_text(SWINGS, answer)]
+
+
+def _input_text(answer: PitchAnswer) -> list[str]:
+    lines = (f"{one.name}: {input_words(one)}; {one.why or one.source}" for one in answer.inputs)
+    return _listed("What the plan rests on:", lines)
+
+
+def _source_text(answer: PitchAnswer) -> list[str]:
+    return _listed("Published rates used:", published_sources(answer.teams))
+
+
+def _claim_text(answer: PitchAnswer) -> list[str]:
+    lines = (f"+ {one.sentence}" for one in answer.claims if one.is_supported)
+    return _listed("May be said:", lines)
+
+
+def _no_claim_text(answer: PitchAnswer) -> list[str]:
+    claims = (one for one in answer.claims if not one.is_supported)
+    lines = (f"– {one.sentence} Missing: {one.missing}." for one in claims)
+    return _listed("May not be said yet:", lines)
+
+
+def _whole(answer: PitchAnswer) -> PitchAnswer:
+    return answer
+
+
+REPORT = Report(
+    (
+        Field("seasons", of("options.seasons"), "seasons simulated", Kind.COUNT),
+        Field("seed", of("options.seed"), "seed of the simulation"),
+        Field("is_given", of("is_given"), "whether the teams were given", Kind.FLAG),
+        Field("athletes", of("athletes"), "athletes of all teams", Kind.COUNT),
+        Field("areas", of("sites"), "body areas whose sites are studied"),
+        Field("sites_per_athlete", of("sites_per_athlete"), "sites of an athlete", Kind.COUNT),
+        TEAMS,
+        INPUTS,
+        Field("guarded_share", of("guarded_share"), "share of exposures guarded", Kind.SHARE),
+        Group("effect", of("effect"), EFFECT, "the effect that is planned with"),
+        Group("absence", _whole, ABSENCE, "days out after an own injury"),
+        Group("season", _whole, SEASON_AHEAD, "one season, simulated"),
+        Group("prints", _whole, PLAN, "prints of the season, and turnaround"),
+        Group("cost", _whole, COST, "what guards would cost"),
+        SWINGS,
+        Field("sensitivity_sentence", of("swing_sentence"), "what would change it most"),
+        Field("contact", of("contact"), "a sentence of mechanics, never of injuries"),
+        CLAIMS,
+    ),
+    csv=FIGURES,
+    text=(
+        *(SEASON, _effect_text, TEAMS, PRINTS, _print_text, _swing_text, _input_text),
+        *(_source_text, _claim_text, _no_claim_text),
+    ),
+)

@@ -1,0 +1,268 @@
+"""The Remakes answer described: every figure once, for text, JSON, CSV, pages and documents."""
+
+from dataclasses import replace
+
+from seasonboard.answers import words
+from seasonboard.answers.fields import (
+    Field,
+    Group,
+    Kind,
+    Table,
+    control_limits,
+    estimate,
+    for_people,
+    interval,
+    of,
+    why,
+)
+from seasonboard.answers.layout import prose
+from seasonboard.answers.layout import table as text_table
+from seasonboard.answers.remakes.groups import Reading, RemakeGroup
+from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
+from seasonboard.answers.remakes.words import (
+    bare_line,
+    chains_line,
+    control_limits_words,
+    life_line,
+    share_with_interval,
+    within_line,
+    worn_line,
+)
+from seasonboard.answers.report import Report, table_text
+
+
+def by_words(answer: RemakesAnswer) -> str:
+    """Return what the groups are."""
+    return answer.options.by.value.replace("-", " ")
+
+
+def window_words(answer: RemakesAnswer) -> str:
+    """Return the days after fitting that are looked at: `in 30 d`."""
+    return f"in {answer.options.window} d"
+
+
+_SAID = {Reading.TOO_FEW, Reading.ABOVE, Reading.BELOW}
+"""What people read of how a group stands to its control limits."""
+
+REASONS = Table(
+    "reasons",
+    of("reasons"),
+    (
+        Field("reason", of("reason"), "why they were asked for anew", heading="reason"),
+        Field(
+            *("counts_as", of("counts_as"), "remake, replacement, or neither"), heading="counts as"
+        ),
+        Field("count", of("count"), "fitted guards", Kind.COUNT, "guards"),
+        Field("share", of("share"), "of all fitted ones asked for anew", Kind.SHARE, "share"),
+        Field(
+            *("before_fitting", of("before_fitting"), "guards that were never fitted; in no share"),
+            kind=Kind.COUNT,
+            heading="before fitting",
+            when=lambda answer: any(reason.before_fitting for reason in answer.reasons),
+        ),
+    ),
+    "a reason, the most frequent first",
+    reading=("reason", "count", "share", "before_fitting", "counts_as"),
+)
+
+WITHIN = replace(
+    estimate(
+        *("within", of("within"), "share remade within the window; its key is within_30_days"),
+        kind=Kind.SHARE,
+        key="share",
+        heading=window_words,
+        more=(Field("days", of("days"), "days of the window", Kind.COUNT),),
+    ),
+    json_name=lambda within: f"within_{within.days}_days",
+)
+
+WORN = Group(
+    "per_100_worn",
+    lambda group: group,
+    (
+        Field("value", of("per_100_worn"), "remakes per 100 sessions worn", Kind.HUNDREDTHS),
+        *control_limits(of("worn_control_limits"), Kind.HUNDREDTHS, "such a rate"),
+        why(
+            lambda group: (
+                "no session worn is recorded"
+                if group.per_100_worn is None
+                else group.worn_control_limits.why
+            )
+        ),
+    ),
+    "remakes per 100 sessions worn, all remakes of a guard counted",
+)
+
+GROUPS = Table(
+    "groups",
+    of("groups"),
+    (
+        Field("group", of("group"), "name of the group", heading=by_words),
+        Field("fitted", of("fitted"), "fitted guards", Kind.COUNT, "fitted"),
+        Field("remakes", of("remakes"), "of them remade", Kind.COUNT, "remade"),
+        Field("replacements", of("replacements"), "of them replaced", Kind.COUNT, "replaced"),
+        Field(
+            *("reason_not_recorded", of("reason_not_recorded"), "asked for anew without a reason"),
+            kind=Kind.COUNT,
+        ),
+        Group(
+            "",
+            of("share"),
+            (
+                Field("share", of("value"), "share of them remade", Kind.SHARE, "share"),
+                *interval(Kind.SHARE),
+            ),
+        ),
+        for_people("share_with_interval", "share", lambda group: share_with_interval(group.share)),
+        WITHIN,
+        *control_limits(of("control_limits"), Kind.SHARE, "the share of a group of its size"),
+        for_people(
+            "control_limits",
+            "control limits",
+            lambda group: control_limits_words(group.control_limits),
+        ),
+        Field(
+            *("reading", of("reading"), "how it stands to them"),
+            heading="",
+            show=lambda group: group.reading.value if group.reading in _SAID else "",
+        ),
+        Field("sessions_worn", of("sessions_worn"), "sessions worn in", Kind.COUNT),
+        WORN,
+        REASONS,
+        why(lambda group: group.share.why or group.control_limits.why, in_csv=True),
+    ),
+    "a group of fitted guards; those outside their control limits first",
+    reading=(
+        *("group", "fitted", "remakes", "share_with_interval", "within.share", "control_limits"),
+        *("replacements", "reading"),
+    ),
+)
+SHOWN_GROUPS = replace(GROUPS, rows=of("shown_groups"))
+"""The groups, then all guards together: CSV, and what people read."""
+
+
+def outside_words(month: RemakeMonth) -> str:
+    """Return that a month lies outside its control limits; nothing where it does not."""
+    return "outside its control limits" if month.control_limits.is_outside else ""
+
+
+MONTHS = Table(
+    "months",
+    of("months"),
+    (
+        Field(
+            *("month", of("month"), "first day of the month of fitting"),
+            kind=Kind.DAY,
+            heading="fitted in",
+            show=lambda month: f"{month.month:%b %Y}",
+        ),
+        Field("fitted", of("fitted"), "guards known for the whole window", Kind.COUNT, "guards"),
+        Field(
+            *("remakes", of("remakes"), "of them remade within it"),
+            kind=Kind.COUNT,
+            heading=window_words,
+        ),
+        Field("share", of("share"), "share of them", Kind.SHARE),
+        *control_limits(of("control_limits"), Kind.SHARE, "the share of a month of its size"),
+        for_people(
+            "control_limits",
+            "control limits",
+            lambda month: control_limits_words(month.control_limits),
+        ),
+        for_people("outside", "", outside_words),
+        why(of("control_limits.why")),
+    ),
+    "a month, by the guards fitted in it",
+)
+
+
+def _share_of_firsts(name: str, meaning: str) -> Group:
+    counts = (
+        Field("successes", of("successes"), "of them asked for anew", Kind.COUNT),
+        Field("trials", of("trials"), "first guards", Kind.COUNT),
+    )
+    return estimate(name, of(name), meaning, kind=Kind.SHARE, key="share", more=counts)
+
+
+CHAINS = Group(
+    "chains",
+    of("chains"),
+    (
+        Field("firsts", of("firsts"), "first guards", Kind.COUNT),
+        _share_of_firsts(
+            "remade_or_replaced", "share of them asked for anew at least once, whatever the reason"
+        ),
+        _share_of_firsts("remade_or_replaced_exact", "the same with an exact confidence interval"),
+        _share_of_firsts("remade_or_replaced_within", "share asked for anew within the window"),
+        Field("units", of("units"), "guards asked for in their place", Kind.COUNT),
+        Field("longest", of("longest"), "guards of the longest chain", Kind.COUNT),
+        Field(
+            *("days_to_stay", of("days_to_stay"), "median days to the fitting of the last guard"),
+            kind=Kind.DURATION,
+        ),
+        Field("chains_fitted", of("chains_fitted"), "chains whose last is fitted", Kind.COUNT),
+        why(
+            lambda chains: (
+                "no chain has its last guard fitted" if chains.days_to_stay is None else ""
+            )
+        ),
+    ),
+    "guards followed to the first of their chain",
+)
+
+
+def group_reason_lines(answer: RemakesAnswer) -> list[str]:
+    """Return how often each reason was recorded in each group, one line a group."""
+    if not answer.options.group_reasons or not answer.reasons:
+        return []
+    names = [reason.reason for reason in answer.reasons if reason.count]
+    rows = [(group.group, *_reason_counts(group, names), "") for group in answer.groups]
+    return text_table((by_words(answer), *names, ""), rows)
+
+
+def _reason_counts(group: RemakeGroup, names: list[str]) -> list[str]:
+    counts = {reason.reason: reason.count for reason in group.reasons}
+    return [words.whole(counts.get(name, 0)) for name in names]
+
+
+def _group_lines(answer: RemakesAnswer) -> list[str]:
+    return table_text(SHOWN_GROUPS, answer) if answer.whole.fitted else []
+
+
+def _rate_lines(answer: RemakesAnswer) -> list[str]:
+    if not answer.whole.fitted:
+        return []
+    return [*prose(within_line(answer)), *prose(worn_line(answer))]
+
+
+def _further_lines(answer: RemakesAnswer) -> list[str]:
+    if not answer.whole.fitted and not answer.reasons:
+        return []
+    further = (chains_line, life_line, bare_line)
+    return [line for sentence in further for line in prose(sentence(answer))]
+
+
+REPORT = Report(
+    (
+        Field("by", of("options.by"), "what the groups are"),
+        Field("window", of("options.window"), "days after fitting looked at", Kind.COUNT),
+        Group("all", of("whole"), GROUPS.elements, "all guards together, as a group"),
+        GROUPS,
+        REASONS,
+        MONTHS,
+        CHAINS,
+        estimate(
+            *("life", of("life"), "median of sessions worn until retired or asked for anew"),
+            kind=Kind.DURATION,
+            more=(Field("unit", lambda _: "sessions worn", "what it is counted in"),),
+        ),
+        Field("guards_in_use", of("guards_in_use"), "guards still in use", Kind.COUNT),
+        Field(
+            *("bare_exposures_waiting", of("bare_exposures"), "sessions played bare while waiting"),
+            kind=Kind.COUNT,
+        ),
+        Field("waits", of("waits"), "waits for a guard asked for anew", Kind.COUNT),
+    ),
+    csv=SHOWN_GROUPS,
+    text=(_group_lines, _rate_lines, REASONS, group_reason_lines, MONTHS, _further_lines),
+)

@@ -1,0 +1,100 @@
+"""How a load speaks with the person who wishes for it, on the command line and on the board."""
+
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from seasonboard.errors import Problem
+from seasonboard.load_options import LoadOptions
+from seasonboard.store_outcomes import TablePlan
+
+MOST_CHANGES = 200
+"""Changed cells that a summary holds; the others are only counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellChange:
+    """One cell that would change; values as text, None when missing."""
+
+    file: str
+    file_row: int
+    table: str
+    row_key: str
+    column: str
+    old: str | None
+    new: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanSummary:
+    """What a load would do, as a person is shown it.
+
+    Attributes:
+        tables: What each file would do to its table.
+        changes: The first changed cells, in the order of files and rows.
+        changed_cells: How many cells change in all.
+        sentences: What a bundle is.
+        notes: What is kept but doubtful, and what was cleaned.
+        rejected: How many rows are left behind.
+        problems: Why.
+        is_empty: Whether there is nothing new or changed to write.
+    """
+
+    tables: tuple[TablePlan, ...]
+    changes: tuple[CellChange, ...]
+    changed_cells: int
+    sentences: tuple[str, ...]
+    notes: tuple[Problem, ...]
+    rejected: int
+    problems: tuple[Problem, ...]
+    is_empty: bool
+
+    @property
+    def is_worth_writing(self) -> bool:
+        """Whether there is anything to write, were it only files of rejected rows."""
+        return bool(self.rejected) or not self.is_empty
+
+
+class LoadDialog(Protocol):
+    """A person at the other end of a load, or what answers in their place."""
+
+    @property
+    def options(self) -> LoadOptions:
+        """Return what is wished of the load."""
+        ...
+
+    def progress(self, step: str) -> None:
+        """Hear what is being read, checked or written; what this raises stops the load."""
+        ...
+
+    def tell(self, sentence: str) -> None:
+        """Hear what was met in opening the store, or written beside it."""
+        ...
+
+    def accept_mapping(self, proposal: str) -> bool:
+        """Look at a proposed mapping without open questions, in words; true takes it."""
+        ...
+
+    def confirm(self, plan: PlanSummary) -> bool:
+        """Look at the plan; true writes it."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class UnattendedLoad:
+    """A load with nobody at the other end: what can be taken is taken, and nothing is told."""
+
+    options: LoadOptions = field(default_factory=LoadOptions)
+
+    def progress(self, step: str) -> None:
+        """Go on."""
+
+    def tell(self, sentence: str) -> None:
+        """Pass it over."""
+
+    def accept_mapping(self, _proposal: str) -> bool:
+        """Take it."""
+        return True
+
+    def confirm(self, _plan: PlanSummary) -> bool:
+        """Write it."""
+        return True
