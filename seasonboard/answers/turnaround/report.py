@@ -53,6 +53,7 @@ def _median(meaning: str) -> tuple[Group | Field, ...]:
             "median_with_interval",
             lambda answer: f"median, {unit_words(answer)}",
             lambda row: words.time_words(row.median),
+            Kind.DURATION,
         ),
     )
 
@@ -67,7 +68,10 @@ def _percentile(name: str, percent: int) -> tuple[Group | Field, ...]:
             show=_time,
         ),
         for_people(
-            f"{name}_with_interval", heading, lambda row: words.time_words(getattr(row, name))
+            f"{name}_with_interval",
+            heading,
+            lambda row: words.time_words(getattr(row, name)),
+            Kind.DURATION,
         ),
     )
 
@@ -189,6 +193,7 @@ GROUPS = Table(
             "ready_with_interval",
             "by next game",
             lambda group: words.share_words(group.ready.share),
+            Kind.SHARE,
         ),
         FINISHED_ONLY,
         Field("unit", of("unit"), "what times are counted in"),

@@ -161,7 +161,7 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
             Column("available, 28 days", Form.SHARE),
         ),
         tuple(
-            (d.name, d.open, d.late, d.overdue, d.ready.share, d.available.share)
+            (d.name, d.open, d.late, d.overdue, d.ready.value, d.available.share)
             for d in answer.departments
         ),
     )
