@@ -128,6 +128,7 @@ def remade(orders: pl.DataFrame, since: date) -> WeekItem:
     requests = (
         dated.with_columns(on=local_days(dated, "asked_at"))
         .filter((pl.col("on") > since) & pl.col("made_as").is_not_null())
+        .drop("counts_as")  # that of the guard asked for in its place
         .rename({"remake_reason": "reason", "made_as": "counts_as"})
         .sort("on", "guard")
     )
