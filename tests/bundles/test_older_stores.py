@@ -1,15 +1,21 @@
 """A store from before bundles gets a mark for each of its loads, and then sends and takes them."""
 
+import io
 import shutil
 from pathlib import Path
 
 import duckdb
+import polars as pl
 import pytest
 
+from seasonboard.errors import IntakeError
 from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.load_files import load_paths
-from seasonboard.store.store import open_store
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.store import memory_store, open_store
 from tests.bundles.pair import Place, changed
+from tests.bundles.test_damage import parts_of, told, with_frame, zipped
 
 
 @pytest.fixture
@@ -54,3 +60,41 @@ def test_two_copies_of_one_store_have_names_of_their_own_only_when_made_apart(
         with open_store(path) as store:
             names.add(store.read("bundle/store_id")["store_id"].item())
     assert len(names) == 1
+
+
+def of_older_schema(bundle: Path, table: str, column: str, schema: int = 1) -> Path:
+    """Write the bundle as an older version would have, whose table had no such column."""
+    parts = parts_of(bundle.read_bytes())
+    name = f"tables/{table}.parquet"
+    frame = pl.read_parquet(io.BytesIO(parts[name])).drop(column)
+    path = bundle.with_name(f"without {column}.bundle")
+    path.write_bytes(zipped(told(with_frame(parts, name, frame), schema=schema)))
+    return path
+
+
+def test_a_column_that_an_older_store_did_not_have_stays_as_it_is(
+    maker: Place, trainer: Place
+) -> None:
+    trainer.take(maker.bundle())
+    trainer.load(roster="athlete,team,season,name,jersey\nA1,T1,2026,Ana Reed,7\n")
+    maker.load(roster="athlete,team,season,name,position\nA1,T1,2026,Ana Reed,goal\n")
+    plan = trainer.take(of_older_schema(maker.bundle(), "roster", "jersey"))
+    assert changed(plan) == [("A1 · T1 · 2026", "position", "keeper", "goal")]
+    assert trainer.cell("roster", "jersey", athlete="A1") == "7"
+
+
+def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker: Place) -> None:
+    with memory_store() as empty:
+        plan = plan_load(empty, [of_older_schema(maker.bundle(), "roster", "jersey")])
+        assert plan.rows["roster"]["jersey"].to_list() == [None, None, None]
+
+
+@pytest.mark.parametrize(
+    ("column", "schema"), [("name", 1), ("jersey", migrations()[-1][0])], ids=["needed", "today's"]
+)
+def test_a_column_that_is_needed_or_of_todays_schema_may_not_be_missing(
+    maker: Place, column: str, schema: int
+) -> None:
+    bundle = of_older_schema(maker.bundle(), "roster", column, schema)
+    with memory_store() as empty, pytest.raises(IntakeError, match="holds other columns or rows"):
+        plan_load(empty, [bundle])

@@ -257,12 +257,12 @@ def test_wrong_options_are_told_plainly(elsewhere: Elsewhere) -> None:
 STOP_AT = """
 import os, signal, sys
 from seasonboard.store.intake import write
-whole = write._sql
-def slow(name):
-    if name == "attendance":
+whole = write.write_sql
+def slow(table):
+    if table.name == "attendance":
         os.kill(os.getpid(), signal.SIGINT)
-    return whole(name)
-write._sql = slow
+    return whole(table)
+write.write_sql = slow
 sys.argv = ["seasonboard", *sys.argv[1:]]
 from seasonboard.__main__ import main
 main()

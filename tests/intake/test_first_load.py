@@ -150,15 +150,16 @@ def test_a_store_in_use_is_told(season: Desk, stored: Path) -> None:
 
 
 KILL_AT = """
+from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake import write
 from seasonboard.store.intake import load_files as action
-whole = write._sql
+by_table, by_name = write.write_sql, write.load_sql
 def deadly(name: str):
     if name == AT:
         os.kill(os.getpid(), signal.SIGKILL)
-    return whole(name)
-write._sql = deadly
+write.write_sql = lambda table: deadly(table.name) or by_table(table)
+write.load_sql = lambda name: deadly(name) or by_name(name)
 if AT == 'after commit':
     action.write_load = lambda store, plan: (write.write_load(store, plan), deadly(AT))
 load_paths(PLACE, [FOLDER], UnattendedLoad())

@@ -22,7 +22,7 @@ _NO_MANIFEST = "has a list of its parts that no bundle has. Have it made or sent
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class BundlePart:
     """One file inside a bundle: its name, rows, bytes, and hash."""
 
     name: str
@@ -54,7 +54,7 @@ class Manifest:
     store_id: str
     made_at: str
     since: int
-    parts: tuple[Part, ...]
+    parts: tuple[BundlePart, ...]
 
     def as_json(self) -> bytes:
         """Return it as it stands in the file."""
@@ -104,7 +104,7 @@ def _check_version(what: str, version: object, known: int, label: str) -> None:
 def _manifest(told: Mapping[str, Any], label: str) -> Manifest:
     """Return the manifest if all of it is of the right kind."""
     try:
-        parts = tuple(Part(**one) for one in told["parts"])
+        parts = tuple(BundlePart(**one) for one in told["parts"])
         manifest = Manifest(**{**told, "parts": parts})
         datetime.fromisoformat(manifest.made_at)
     except (TypeError, KeyError, ValueError) as error:

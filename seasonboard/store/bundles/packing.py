@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard import __version__
 from seasonboard.errors import StoreError
 from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, is_bundle, pack
-from seasonboard.store.bundles.manifest import LOG, Manifest, Part, table_part
+from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, table_part
 from seasonboard.store.bundles.origins import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.cleaning import escaped
@@ -152,7 +152,7 @@ def _counts(
 def _pack(store: Store, parts: Mapping[str, pl.DataFrame], after: int) -> bytes:
     written = {name: _parquet(frame) for name, frame in parts.items()}
     listed = tuple(
-        Part(name, parts[name].height, len(data), hashlib.sha256(data).hexdigest())
+        BundlePart(name, parts[name].height, len(data), hashlib.sha256(data).hexdigest())
         for name, data in written.items()
     )
     manifest = Manifest(

@@ -9,8 +9,9 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.store.bundles.archive import MOST_BYTES, unpack
-from seasonboard.store.bundles.manifest import LOG, Manifest, Part
+from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest
 from seasonboard.store.bundles.origins import CELL, MOMENT
+from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.decoding import refused
 from seasonboard.stored_tables import TABLES
 
@@ -50,19 +51,27 @@ def read_bundle(path: Path, label: str) -> UnpackedBundle:
     except OSError as error:
         raise refused(label, None, f"cannot be read: {error.strerror}.") from error
     manifest, parts = unpack(data, label)
-    frames = {one.name: _frame(parts[one.name], one, label) for one in manifest.parts}
+    is_older = manifest.schema < migrations()[-1][0]
+    frames = {
+        one.name: _frame(parts[one.name], one, label, is_older=is_older) for one in manifest.parts
+    }
     tables = {one.table: frames[one.name] for one in manifest.parts if one.table}
     logs = {name: frames[part] for name, part in LOG.items()}
     return UnpackedBundle(manifest, hashlib.sha256(data).hexdigest(), tables, **logs)
 
 
-def _frame(data: bytes, part: Part, label: str) -> pl.DataFrame:
-    """Return one part, once its columns and its rows were counted."""
+def _frame(data: bytes, part: BundlePart, label: str, *, is_older: bool) -> pl.DataFrame:
+    """Return one part, once its columns and its rows were counted.
+
+    A bundle of an older version may lack columns that rows can do without.
+    """
     wanted = TABLES[part.table].frame_types if part.table else _LOG_TYPES[part.name]
     try:
         lazy = pl.scan_parquet(io.BytesIO(data))
         columns = dict(lazy.collect_schema())
         rows = lazy.select(pl.len()).collect().item()
+        if is_older and part.table and columns.keys() >= set(TABLES[part.table].required):
+            wanted = {name: kind for name, kind in wanted.items() if name in columns}
         if columns != dict(wanted) or rows != part.rows or rows > MOST_ROWS:
             said = f"holds other columns or rows in {part.name} than its list of parts says. "
             raise refused(label, None, f"{said}Have it made or sent again.")

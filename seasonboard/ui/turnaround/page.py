@@ -11,6 +11,7 @@ from seasonboard.answers.turnaround.report import GROUPS, STAGES, unit_words
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import column, heading, row_line
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
@@ -25,12 +26,16 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     unit = unit_words(answer)
     picture = wait_picture(answer.whole.curve, unit, paper)
     blocks = [
-        *page_parts.opening(answer.summary, paper, card="turnaround/turnaround", opens="orders"),
+        *page_parts.opening(
+            answer.summary, paper, card="turnaround/turnaround", opens=Opens(What.ORDERS)
+        ),
         GAP,
     ]
     if picture:
         above = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
-        curve = Block((above, *picture), name="curve", card="turnaround/turnaround", opens="orders")
+        curve = Block(
+            (above, *picture), name="curve", card="turnaround/turnaround", opens=Opens(What.ORDERS)
+        )
         blocks += pictured([curve])
     summary = answer.summary
     sections: tuple[Section, ...] = (
@@ -38,7 +43,7 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
         lambda half: _stages(answer, half),
         lambda half: _weeks(answer, unit, half),
         lambda half: page_parts.left_out(
-            summary, half, card="turnaround/set aside", opens="orders"
+            summary, half, card="turnaround/set aside", opens=Opens(What.ORDERS)
         ),
         lambda half: page_parts.caveats(summary, half, card="turnaround/turnaround"),
     )
@@ -65,7 +70,7 @@ def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
                 (row_line(heads, group, paper),),
                 name="all orders" if is_whole else f"group {group.key}",
                 card="turnaround/turnaround",
-                opens="orders" if is_whole else f"group:{group.key}",
+                opens=Opens(What.ORDERS) if is_whole else Opens(What.GROUP, group.key),
                 heading=head,
             )
         )
@@ -89,7 +94,7 @@ def _stages(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
             (row_line(heads, stage, paper),),
             name=f"stage {stage.stage}",
             card="turnaround/stage by stage",
-            opens="orders",
+            opens=Opens(What.ORDERS),
             heading=head,
         )
         for stage in answer.whole.stages
@@ -139,5 +144,5 @@ def _weeks(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
     lines += paragraph(summary, paper.width, paper.ink.quiet)
     return [
         title("Week by week, by the week of the request", paper),
-        Block(tuple(lines), name="weeks", card="turnaround/week by week", opens="orders"),
+        Block(tuple(lines), name="weeks", card="turnaround/week by week", opens=Opens(What.ORDERS)),
     ]
