@@ -2,12 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
 from seasonboard.errors import Problem
 from seasonboard.load_dialog import LoadDialog
+from seasonboard.store_outcomes import UndoneLoad
 
 Rows = Sequence[Mapping[str, str | None]]
 
@@ -35,17 +35,6 @@ class Written:
     notes: tuple[Problem, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LastEntry:
-    """The last entry or load, which may be taken back: its number, when, and what it was."""
-
-    load_no: int
-    loaded_at: datetime
-    labels: tuple[str, ...]
-    new: int
-    changed: int
-
-
 class EntryWriter(Protocol):
     """Writes entries into the store of the board. Every method may be called from a thread."""
 
@@ -66,11 +55,11 @@ class EntryWriter(Protocol):
         """
         ...
 
-    def last(self) -> LastEntry | None:
+    def last(self) -> UndoneLoad | None:
         """Return what `take_back` would take back; None where nothing was ever written."""
         ...
 
-    def take_back(self, load_no: int) -> LastEntry:
+    def take_back(self, load_no: int) -> UndoneLoad:
         """Take the last entry or load back, if it still is that number.
 
         Raises:

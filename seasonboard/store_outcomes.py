@@ -83,6 +83,21 @@ class UndoneLoad:
     tables: tuple[tuple[str, str, int, int], ...]
     cells: int
 
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """Return the files, or what an entry was called."""
+        return tuple(file for _, file, _, _ in self.tables)
+
+    @property
+    def new(self) -> int:
+        """Return how many new rows go."""
+        return sum(new for _, _, new, _ in self.tables)
+
+    @property
+    def changed(self) -> int:
+        """Return how many changed rows get their old cells."""
+        return sum(changed for _, _, _, changed in self.tables)
+
 
 @dataclass(frozen=True, slots=True)
 class TablePlan:

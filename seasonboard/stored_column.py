@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import Enum, IntEnum, StrEnum
+from enum import Enum, IntEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -59,8 +59,9 @@ class StoredColumn:
         numbered_in: The table whose small numbers stand for its keys in the store.
         high: The largest number there can be.
         plausible: The smallest and largest size that a record can have.
-        cover: What the curtain does with it.
-        headings: What else files call it, beside what is called so in every table.
+        cover: What the curtain does with it; None: text and keys are covered, all else is shown.
+        headings: What else files call it, with commas between; names that columns have in every
+            table are in store/intake/synonyms.toml.
         label: How a form calls it, where its name does not say it.
     """
 
@@ -74,8 +75,8 @@ class StoredColumn:
     numbered_in: str = ""
     high: float | None = None
     plausible: tuple[float, float] | None = None
-    cover: Cover = Cover.SHOWN
-    headings: tuple[str, ...] = ()
+    cover: Cover | None = None
+    headings: str = ""
     label: str = ""
 
     @property
@@ -95,6 +96,13 @@ class StoredColumn:
     def sql_type(self) -> str:
         """The DuckDB type of its cells, as they are read."""
         return _SQL_TYPES.get(self.holds, "VARCHAR")
+
+    @property
+    def curtain(self) -> Cover:
+        """What the curtain does with it."""
+        is_free = self.is_free and self.holds is not CellType.TIME_ZONE
+        usual = Cover.COVERED if is_free else Cover.SHOWN
+        return usual if self.cover is None else self.cover
 
     @property
     def is_free(self) -> bool:
@@ -122,7 +130,7 @@ class StoredTable:
         meaning: What a row is.
         key: The columns that name a row.
         columns: All columns.
-        other_names: What else files and sheets are called.
+        other_names: What else files and sheets are called, with commas between.
         number: The store's own small number of a row, where the table has one.
         derived: Further columns of the store, worked out when a row is written.
         key_made_of: Where a file has no keys, these cells of a row make one.
@@ -133,7 +141,7 @@ class StoredTable:
     meaning: str
     key: tuple[str, ...]
     columns: tuple[StoredColumn, ...]
-    other_names: tuple[str, ...] = ()
+    other_names: str = ""
     number: str = ""
     derived: tuple[str, ...] = ()
     key_made_of: tuple[str, ...] = ()
@@ -162,105 +170,3 @@ class StoredTable:
     def frame_types(self) -> "dict[str, pl.DataType]":
         """The polars schema of the table."""
         return {column.name: column.frame_type for column in self.columns}
-
-
-def split(listed: str) -> tuple[str, ...]:
-    """Return names that are listed with commas between."""
-    return tuple(name.strip() for name in listed.split(",") if name.strip())
-
-
-def key(  # noqa: PLR0913 - all that is described
-    name: str,
-    meaning: str,
-    refers: str = "",
-    *,
-    headings: str = "",
-    required: bool = True,
-    numbered_in: str = "",
-    cover: Cover = Cover.SHOWN,
-    label: str = "",
-) -> StoredColumn:
-    """Describe a column of keys; `refers` is written `table.column`."""
-    table, _, column = refers.partition(".")
-    return StoredColumn(
-        name,
-        CellType.KEY,
-        meaning,
-        required,
-        refers=(table, column) if refers else None,
-        numbered_in=numbered_in,
-        cover=cover,
-        headings=split(headings),
-        label=label,
-    )
-
-
-def text(  # noqa: PLR0913 - all that is described
-    name: str,
-    meaning: str,
-    headings: str = "",
-    *,
-    required: bool = False,
-    holds: CellType = CellType.TEXT,
-    cover: Cover = Cover.COVERED,
-    label: str = "",
-) -> StoredColumn:
-    """Describe a column of text; without a word on it, the curtain covers it."""
-    return StoredColumn(
-        name, holds, meaning, required, cover=cover, headings=split(headings), label=label
-    )
-
-
-def word(  # noqa: PLR0913 - all that is described
-    name: str,
-    meaning: str,
-    words: type[StrEnum],
-    headings: str = "",
-    *,
-    required: bool = False,
-    label: str = "",
-) -> StoredColumn:
-    """Describe a column of words of a closed list."""
-    return StoredColumn(
-        name, CellType.WORD, meaning, required, tuple(words), headings=split(headings), label=label
-    )
-
-
-def integer(name: str, meaning: str, headings: str = "") -> StoredColumn:
-    """Describe a column of whole numbers."""
-    return StoredColumn(name, CellType.INTEGER, meaning, high=2**31 - 1, headings=split(headings))
-
-
-def number(  # noqa: PLR0913 - all that is described
-    name: str,
-    meaning: str,
-    unit: str,
-    plausible: tuple[float, float],
-    headings: str = "",
-    *,
-    high: float | None = None,
-) -> StoredColumn:
-    """Describe a column of numbers."""
-    return StoredColumn(
-        name,
-        CellType.NUMBER,
-        meaning,
-        unit=unit,
-        high=high,
-        plausible=plausible,
-        headings=split(headings),
-    )
-
-
-def day(
-    name: str, meaning: str, headings: str = "", *, required: bool = False, label: str = ""
-) -> StoredColumn:
-    """Describe a column of dates."""
-    return StoredColumn(
-        name, CellType.DATE, meaning, required, headings=split(headings), label=label
-    )
-
-
-def instant(name: str, meaning: str, headings: str = "") -> StoredColumn:
-    """Describe a column of dates with a time, which every row needs."""
-    return StoredColumn(name, CellType.INSTANT, meaning, required=True, headings=split(headings))

@@ -39,19 +39,19 @@ def make_tools() -> Tools:
     return Tools(
         open_board=open_board,
         open_sample=open_sample,
-        sample_path=sample_path,
+        sample_path=_sample_path,
         last_store=last_store,
         remember_store=remember_store,
-        load=load,
-        undo=undo,
-        backup=backup,
-        backups=backups,
-        restore=restore,
-        verify=verify,
-        bundle=bundle,
-        export=export,
-        read_prospect=read_prospect,
-        write_sample=write_sample,
+        load=_load,
+        undo=_undo,
+        backup=_backup,
+        backups=_backups,
+        restore=_restore,
+        verify=_verify,
+        bundle=_bundle,
+        export=_export,
+        read_prospect=_read_prospect,
+        write_sample=_write_sample,
         show_board=show_board,
         help_part=help_part,
     )
@@ -106,122 +106,74 @@ def open_sample() -> "Iterator[AnswerSource]":
         yield AnswerSource(store, SAMPLE_PLACE, secret=curtain_secret)
 
 
-def sample_path() -> Path:
-    """Return where the sample season's store is, or is made on first use.
-
-    Raises:
-        SeasonboardError: It can be written nowhere.
-    """
+def _sample_path() -> Path:
     from seasonboard.sample_store import sample_store
 
     return sample_store()
 
 
-def undo(
+def _undo(
     store: Path,
     confirm: "Callable[[UndoneLoad], bool]",
     tell: Callable[[str], object],
     backup: bool,  # noqa: FBT001 - from the command
 ) -> bool:
-    """Show the last load, ask, and take it back; return whether it was taken back.
-
-    Raises:
-        StoreError: There is nothing to take back, or something later depends on it.
-    """
     from seasonboard.store.intake.undo import undo_path
 
     return undo_path(store, confirm=confirm, tell=tell, backup=backup) is not None
 
 
-def backup(store: Path, out: Path | None) -> Path:
-    """Back a store up, to a file or among its other backups; return the backup's file.
-
-    Raises:
-        StoreError: The store cannot be opened, or the backup not be made.
-    """
+def _backup(store: Path, out: Path | None) -> Path:
     from seasonboard.store.backups import back_up_by_hand
 
     return back_up_by_hand(store, out)
 
 
-def backups(store: Path) -> "Sequence[ListedBackup]":
-    """Return a store's backups, the newest first."""
+def _backups(store: Path) -> "Sequence[ListedBackup]":
     from seasonboard.store.backups import list_backups
 
     return list_backups(store)
 
 
-def restore(
+def _restore(
     store: Path, chosen: str | None, confirm: "Callable[[Replacement], bool]"
 ) -> Path | None:
-    """Put a backup in the store's place when confirmed; return where the replaced store lies.
-
-    Raises:
-        StoreError: The backup cannot be used, or the store is in use.
-    """
     from seasonboard.store.restoring import restore_path
 
     return restore_path(store, chosen, confirm=confirm)
 
 
-def verify(store: Path, tell: Callable[[str], object]) -> Mapping[str, int]:
-    """Open a store for writing, tell what was met, and read all of it; return rows by table.
-
-    Raises:
-        StoreError: There is none, or it is damaged.
-    """
+def _verify(store: Path, tell: Callable[[str], object]) -> Mapping[str, int]:
     from seasonboard.store.store import verify_store
 
     return verify_store(store, tell=tell)
 
 
-def load(store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
-    """Plan a load, ask, and write it; return whether it was written.
-
-    Raises:
-        IntakeError: A row or file is wrong; nothing was written.
-        StoreError: The store cannot be opened or written.
-    """
+def _load(store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
     from seasonboard.store.intake.load_files import load_paths
 
     return load_paths(store, list(paths), dialog) is not None
 
 
-def bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
-    """Write what is new in a store as one file.
-
-    Raises:
-        StoreError: The store cannot be read, or the bundle cannot be written.
-    """
+def _bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
     from seasonboard.store.bundles.packing import write_bundle
 
     return write_bundle(store, target, since)
 
 
-def export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[ExportedTable]":  # noqa: FBT001
-    """Write every table of a store into a folder.
-
-    Raises:
-        StoreError: The store cannot be read, or the folder is not empty or cannot be written.
-    """
+def _export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[ExportedTable]":  # noqa: FBT001
     from seasonboard.store.intake.export import export_path
 
     return export_path(store, folder, how, force=force)
 
 
-def read_prospect(path: Path) -> "Prospect":
-    """Read the teams of a prospect from a small table.
+def _read_prospect(path: Path) -> "Prospect":
+    from seasonboard.store.intake.prospects import read_prospect
 
-    Raises:
-        IntakeError: It cannot be read, or a cell is wrong.
-    """
-    from seasonboard.store.intake.prospects import read_prospect as read
-
-    return read(path)
+    return read_prospect(path)
 
 
-def write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
-    """Write a sample season as CSV tables."""
+def _write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
     from seasonboard.sample import write_season
 
     return write_season(folder, seed=seed, size=size)
@@ -272,9 +224,10 @@ class StoreMaker:
         """Load files into a store, made where there is none; return whether it was written.
 
         Raises:
-            IntakeError, StoreError: As `load`.
+            IntakeError: A row or file is wrong; nothing was written.
+            StoreError: The store cannot be opened or written.
         """
-        return load(store, paths, dialog)
+        return _load(store, paths, dialog)
 
     def open(self, store: Path) -> "AnswerSource":
         """Open a store to be shown and written to.
@@ -286,12 +239,12 @@ class StoreMaker:
 
     def store_path(self, place: str) -> Path:
         """Return the file of a store by what its board calls its place."""
-        return sample_path() if place == SAMPLE_PLACE else Path(place)
+        return _sample_path() if place == SAMPLE_PLACE else Path(place)
 
     def read_prospect(self, path: Path) -> "Prospect":
         """Read the teams of a prospect from a small table.
 
         Raises:
-            IntakeError: As `read_prospect`.
+            IntakeError: It cannot be read, or a cell is wrong.
         """
-        return read_prospect(path)
+        return _read_prospect(path)

@@ -23,10 +23,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Tools:
-    """The callables behind the commands.
+    """The callables behind the commands; each raises the program's own errors.
 
     `load` returns False when the plan was shown but not written; `undo` takes what is shown of the
-    load, what is told beside it, and whether the store is backed up first.
+    load, what is told beside it, and whether the store is backed up first. `restore` returns where
+    the replaced store lies, `export` takes whether an earlier export is replaced.
     """
 
     open_board: "Callable[[Path], AbstractContextManager[AnswerSource]]"

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonboard.entries import Entry, LastEntry, Written
+from seasonboard.entries import Entry, Written
 from seasonboard.load_dialog import LoadDialog
 from seasonboard.store.intake.load_files import load_into
 from seasonboard.store.intake.plan import LoadPlan, plan_entry
-from seasonboard.store.intake.undo import plan_undo, undo_last_load
+from seasonboard.store.intake.undo import last_load, plan_undo, undo_last_load
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import Store
@@ -46,25 +46,15 @@ class StoreEntryWriter:
                 self._back_up_once(store)
             return _written(plan, write_load(store, plan))
 
-    def last(self) -> LastEntry | None:
+    def last(self) -> UndoneLoad | None:
         """Return what `take_back` would take back; None where nothing was ever written.
 
         Raises:
             StoreError: The store could not be read.
         """
-        rows = self._held.read("store/last_entry")
-        if rows.is_empty():
-            return None
-        first = rows.row(0, named=True)
-        return LastEntry(
-            first["load_no"],
-            first["loaded_at"],
-            tuple(rows["file"].drop_nulls().to_list()),
-            int(rows["new_rows"].sum()),
-            int(rows["changed_rows"].sum()),
-        )
+        return self._held.asked(last_load)
 
-    def take_back(self, load_no: int) -> LastEntry:
+    def take_back(self, load_no: int) -> UndoneLoad:
         """Take the last entry or load back, if it still is that number.
 
         Raises:
@@ -73,7 +63,7 @@ class StoreEntryWriter:
         with self._held.writing() as store:
             self._back_up_once(store)
             plan_undo(store)
-            return _taken_back(undo_last_load(store, expected=load_no))
+            return undo_last_load(store, expected=load_no)
 
     def load(self, paths: Sequence[Path], dialog: LoadDialog) -> bool:
         """Load files, asking `dialog` as the command line does.
@@ -97,13 +87,3 @@ class StoreEntryWriter:
 def _written(plan: LoadPlan, load_no: int) -> Written:
     new = sum(table.new for table in plan.tables)
     return Written(load_no, new, sum(table.changed for table in plan.tables), plan.notes)
-
-
-def _taken_back(undone: UndoneLoad) -> LastEntry:
-    return LastEntry(
-        undone.load_no,
-        undone.loaded_at,
-        tuple(file for _, file, _, _ in undone.tables),
-        sum(new for _, _, new, _ in undone.tables),
-        sum(changed for _, _, _, changed in undone.tables),
-    )

@@ -6,7 +6,7 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.store import catalogue as module
-from seasonboard.store.catalogue import lists_of_headers
+from seasonboard.store.catalogue import catalogue, lists_of_headers
 from seasonboard.store.question_header import header_lists, read_header, written_out
 from seasonboard.store.shipped_files import shipped
 
@@ -119,6 +119,12 @@ def test_a_header_names_a_list_instead_of_spelling_it_out(path):
         words = {line.split()[1] for line in lines}
         own = own_words(text, held.split()[0])
         assert len(words) == 1 or not words <= own, f"spells out “{held}”"
+
+
+def test_every_question_is_shown_with_its_lists_written_out():
+    for question in catalogue().values():
+        assert not re.search(r"^-- (scope|columns): ", question.sql, re.MULTILINE), question.name
+    assert "--   detail VARCHAR      what is doubtful" in catalogue()["checks/order_twice"].sql
 
 
 def test_every_list_is_named_by_several_headers_or_lists():

@@ -27,7 +27,7 @@ KEYS = {
         column.name: column.refers[1] if column.refers else column.name
         for table in TABLES.values()
         for column in table.columns
-        if column.cover is Cover.CODED
+        if column.curtain is Cover.CODED
     },
     **_KEYS_DERIVED,
 }
@@ -60,6 +60,7 @@ _DERIVED: Mapping[Cover, tuple[str, ...]] = {
         *(
             "parts",
             "counts_as",
+            "successor_counts_as",
             "successor_reason",
             "returned_area",
             "state",
@@ -81,7 +82,7 @@ def _covers() -> dict[str, Cover]:
     covers = {name: cover for cover, names in _DERIVED.items() for name in names}
     for table in TABLES.values():
         for column in table.columns:
-            covers[column.name] = max(column.cover, covers.get(column.name, Cover.SHOWN))
+            covers[column.name] = max(column.curtain, covers.get(column.name, Cover.SHOWN))
     return covers
 
 

@@ -58,12 +58,12 @@ def _shipped() -> dict[str, Any]:
     content = tomllib.loads(_SHIPPED.read_text("utf-8"))
     columns = {name: table.columns for name, table in TABLES.items()}
     headings = {
-        name: {one.name: one.headings for one in many if one.headings}
+        name: {one.name: _parted(one.headings) for one in many if one.headings}
         for name, many in columns.items()
     }
     return {
         **content,
-        "tables": {name: table.other_names for name, table in TABLES.items()},
+        "tables": {name: _parted(table.other_names) for name, table in TABLES.items()},
         "headings": content["headings"] | headings,
         "plausible": {
             one.name: one.plausible for many in columns.values() for one in many if one.plausible
@@ -89,6 +89,10 @@ def synonyms_beside(store: Path | None) -> Synonyms:
     shipped = _shipped()
     _check(path, own, shipped)
     return _merged(shipped, own)
+
+
+def _parted(listed: str) -> list[str]:
+    return [name.strip() for name in listed.split(",") if name.strip()]
 
 
 def _check(path: Path, own: Mapping[str, Any], shipped: Mapping[str, Any]) -> None:

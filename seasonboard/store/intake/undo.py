@@ -19,14 +19,30 @@ from seasonboard.stored_column import CellType, StoredTable
 from seasonboard.stored_tables import TABLES
 
 
+def last_load(store: Store) -> UndoneLoad | None:
+    """Return the last load or entry; None where nothing was ever written.
+
+    Raises:
+        StoreError: The store could not be read.
+    """
+    rows = store.read("store/last_entry")
+    if rows.is_empty():
+        return None
+    tables = rows.drop_nulls("file").select("table_name", "file", "new_rows", "changed_rows")
+    load_no, loaded_at, cells = rows.select("load_no", "loaded_at", "cells").row(0)
+    return UndoneLoad(load_no, loaded_at, tuple(tables.iter_rows()), cells)
+
+
 def plan_undo(store: Store) -> UndoneLoad:
     """Return what taking the last load back would do; nothing is written.
 
     Raises:
         StoreError: Nothing was loaded yet, or the store could not be read.
     """
-    with store.writing() as cursor:
-        return _last(store, cursor)
+    last = last_load(store)
+    if last is None:
+        raise StoreError("Nothing was loaded into this store yet.", "There is nothing to undo.")
+    return last
 
 
 def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
@@ -45,7 +61,7 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
             written then.
     """
     with store.writing() as cursor:
-        undone = _last(store, cursor)
+        undone = plan_undo(store)
         if expected is not None and undone.load_no != expected:
             raise StoreError(
                 "Another load was written meanwhile; nothing was taken back.", "Look again."
@@ -89,20 +105,10 @@ def undo_path(
         last = plan_undo(store)
         if not confirm(last):
             return None
-        made = store.back_up(f"before undo of load {last.load_no}") if backup else None
-        if made:
-            tell(f"Backed up to {made}.")
+        file = store.back_up(f"before undo of load {last.load_no}") if backup else None
+        if file:
+            tell(f"Backed up to {file}.")
         return undo_last_load(store, expected=last.load_no)
-
-
-def _last(store: Store, cursor: duckdb.DuckDBPyConnection) -> UndoneLoad:
-    load_no = int(store.read("store/last_load")["load_no"].item())
-    if load_no == 0:
-        raise StoreError("Nothing was loaded into this store yet.", "There is nothing to undo.")
-    rows = _frame(cursor, load_sql("undo_last"), load_no)
-    tables = rows.drop_nulls("file").select("table_name", "file", "new_rows", "changed_rows")
-    cells = _frame(cursor, load_sql("undo_changes"), load_no).height
-    return UndoneLoad(load_no, rows["loaded_at"][0], tuple(tables.iter_rows()), cells)
 
 
 def _frame(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> pl.DataFrame:

@@ -13,7 +13,7 @@ from seasonboard.ui.app.store_changes import ChangingApp, as_problem
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
-    from seasonboard.entries import LastEntry
+    from seasonboard.store_outcomes import UndoneLoad
 
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."
@@ -50,7 +50,7 @@ class EntriesApp(ChangingApp):
     class LastFound(Message):
         """What would be taken back; None where nothing was ever written."""
 
-        last: "LastEntry | None"
+        last: "UndoneLoad | None"
 
     def action_log(self) -> None:
         """Open the Log."""
@@ -127,7 +127,7 @@ class EntriesApp(ChangingApp):
         self.push_screen(prompt, take)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _take_back(self, answer_source: "AnswerSource", last: "LastEntry") -> None:
+    def _take_back(self, answer_source: "AnswerSource", last: "UndoneLoad") -> None:
         assert answer_source.entry_writer is not None  # noqa: S101 - looked at before
         try:
             answer_source.entry_writer.take_back(last.load_no)

@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.fields import Table
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.answers.turnaround.report import GROUPS, STAGES, unit_words
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.opens import Opens, What
-from seasonboard.ui.layout.tables import column, heading, row_line
+from seasonboard.ui.layout.tables import Head, column, heading, row_line
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
 
@@ -50,16 +51,22 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     return [*blocks, *in_columns(sections, paper)]
 
 
+def _median(table: Table, answer: "TurnaroundAnswer", width: int) -> Head:
+    """Return the column of a median, as wide as its heading with the unit at least."""
+    field = table.field("median_with_interval")
+    return column(field, max(width, len(field.heading_of(answer))), answer)
+
+
 def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
     by = "all" if answer.options.by is None else answer.options.by.value.replace("-", " ")
     heads = (
         column(GROUPS.field("group"), 14, heading=by, grows=True),
         column(GROUPS.field("orders"), 6),
         column(GROUPS.field("open"), 5),
-        column(GROUPS.field("median_with_interval"), 14, answer, is_number=True),
-        column(GROUPS.field("p80_with_interval"), 11, is_number=True),
-        column(GROUPS.field("p95_with_interval"), 11, is_number=True, least=100),
-        column(GROUPS.field("ready_with_interval"), 13, is_number=True),
+        _median(GROUPS, answer, 14),
+        column(GROUPS.field("p80_with_interval"), 11),
+        column(GROUPS.field("p95_with_interval"), 11, least=100),
+        column(GROUPS.field("ready_with_interval"), 13),
     )
     head = heading(heads, paper)
     rows = [title("How long it takes", paper), Block((head,))]
@@ -85,7 +92,7 @@ def _stages(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
         column(STAGES.field("next_stages"), 22, heading="to", grows=True),
         column(STAGES.field("orders"), 6),
         column(STAGES.field("waiting"), 9, heading="there now"),
-        column(STAGES.field("median_with_interval"), 18, answer, is_number=True),
+        _median(STAGES, answer, 18),
     )
     head = heading(heads, paper)
     rows = [title("Where the time goes", paper), Block((head,))]
