@@ -56,7 +56,8 @@ _HEADLINE = (
         "guards",
         of("guards"),
         tuple(
-            Field(state, itemgetter(state), f"guards {state}", Kind.COUNT) for state in GuardState
+            Field(state.value, itemgetter(state), f"guards {state}", Kind.COUNT)
+            for state in GuardState
         ),
         "guards by their state",
     ),
