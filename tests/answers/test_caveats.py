@@ -3,7 +3,6 @@
 from datetime import date
 
 import pytest
-from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.games.parts import Clock, GamesOptions

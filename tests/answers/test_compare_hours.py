@@ -1,8 +1,6 @@
 """Rates per hour: the same on screen, in text and in JSON; not known where nobody took the time."""
 
 import pytest
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_text
 
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per

@@ -6,7 +6,6 @@ from datetime import date
 import polars as pl
 import pytest
 from pytest import approx
-from seasonboard.answers.compare.json import compare_json
 
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
 from seasonboard.answers.compare.verdict import DISAGREE
