@@ -108,7 +108,7 @@ def test_one_kind_of_athlete_needs_no_common_mix_and_says_so(board):
         G2  -    .    -    g
     """)
     assert GAMES.report().as_object(followed(this), "games")["one_mix"] == {
-        "curves": None,
+        **dict.fromkeys(("horizon", "share_lacking", "curves", "restricted_mean_difference")),
         "why": "a single kind of athlete, or no stretch to compare",
     }
 

@@ -100,7 +100,7 @@ def test_what_is_not_shown_may_not_be_said_and_what_it_takes_is_told():
         "In the same sessions guarded lower legs were hurt less often than bare ones."
     )
     assert "still allow no difference" in claim.missing
-    assert "more guarded exposures, some 40 games at this pace, would tell a" in claim.missing
+    assert "more guarded site-exposures, some 40 games at this pace, would tell a" in claim.missing
     assert claim.is_for_outsiders
 
 
@@ -333,7 +333,7 @@ def test_the_sample_season_carries_claims_about_work_and_none_about_injuries(sam
     work = {topics.READY, topics.TURNAROUND, topics.REMADE, topics.WORN, topics.CONTACT}
     assert {topic for topic, claim in found.items() if claim.is_supported} == work
     assert "guarded lower legs" in found[topics.HURT].sentence
-    assert "more guarded exposures" in found[topics.HURT].missing
+    assert "more guarded site-exposures" in found[topics.HURT].missing
 
 
 def test_digits_are_those_of_the_answers(sample_board, sample_claims):

@@ -64,7 +64,7 @@ def test_canvas_tints_one_group_the_other_or_both() -> None:
 
 
 def test_axis_has_one_in_its_middle_and_its_reach_at_its_ends() -> None:
-    places = [EIGHT.place(ratio) for ratio in (1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8)]
+    places = [EIGHT.cell_of(ratio) for ratio in (1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8)]
     assert places == [0, 4, 8, 12, 16, 20, 24]
 
 
@@ -94,7 +94,7 @@ def test_axis_is_the_shortest_that_holds_the_limits() -> None:
 def test_whisker_draws_what_is_known_and_points_where_it_goes_on(
     low: float | None, point: float | None, high: float | None, drawn: str
 ) -> None:
-    ratio = replace(_ratio(4, 13), low=low, value=point, high=high)
+    ratio = replace(_ratio(4, 13), low=low, value=point, high=high, why="not known")
     assert whisker(ratio, EIGHT) == drawn
 
 

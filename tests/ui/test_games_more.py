@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+from seasonboard.answers.questions import GAMES
 from seasonboard.ui.games.curves import misleading_picture, survival_picture
 from seasonboard.ui.games.page import WHY_WRONG, WRONG, games_page
 from seasonboard.ui.games.screen import GamesScreen
@@ -24,7 +25,7 @@ def _answer(
     answer_source: StandIn | None = None, options: GamesOptions | None = None
 ) -> GamesAnswer:
     shown = answer_source or StandIn()
-    return shown.games(shown.opening_scope(), options or GamesOptions())
+    return shown.ask(GAMES, shown.opening_scope(), options or GamesOptions())
 
 
 def _page(answer: GamesAnswer) -> str:

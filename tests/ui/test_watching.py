@@ -66,7 +66,7 @@ def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line() -> No
 def test_peek_proof_interval_is_drawn_like_the_others(
     low: float | None, point: float | None, high: float | None, drawn: str
 ) -> None:
-    now = replace(_answer().watched.now, low=low, rate_ratio=point, high=high)
+    now = replace(_answer().watched.now, low=low, value=point, high=high, why=WHY)
     assert whisker(now, EIGHT, DOUBLE) == drawn
 
 
@@ -89,10 +89,10 @@ def test_why_limits_are_peek_proof_is_said_once(paper: Paper) -> None:
 
 
 def _watched(weeks: int) -> Watched:
-    now = replace(_answer().watched.now, rate_ratio=0.5, low=0.2, high=1.0)
+    now = replace(_answer().watched.now, value=0.5, low=0.2, high=1.0)
     ratios = [8.0, 0.01, 0.0, None, 1.0]
     looks = [
-        Look(date(2026, 1, 5) + timedelta(days=7 * n), replace(now, rate_ratio=ratios[n % 5]))
+        Look(date(2026, 1, 5) + timedelta(days=7 * n), replace(now, value=ratios[n % 5], why=WHY))
         for n in range(weeks)
     ]
     return Watched(now, tuple(looks))
