@@ -96,7 +96,7 @@ def week_sheet(
         sections=tuple(section for section in _sections(found) if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        limits=(*_left_out(found.summary()), *_caveats(found.summary())),
+        keep_in_mind=(*_left_out(found.summary()), *_caveats(found.summary())),
         sources=_sources(),
         sheets=(
             roster_sheet(found.roster),
