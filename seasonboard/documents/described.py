@@ -1,11 +1,12 @@
 """Tables of documents made from the described tables of answers."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from seasonboard.answers import fields, words
-from seasonboard.answers.fields import Field, Kind, csv_columns, joined
+from seasonboard.answers import fields
+from seasonboard.answers.fields import Field, Kind, csv_columns, joined, read_value
 from seasonboard.documents.model import Cell, Column, Table
 
 Take = Callable[[Field, Any], Cell]
@@ -30,8 +31,8 @@ def as_rounded(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the t
     value = as_read(field, row)
     if not isinstance(value, float):
         return value
-    if field.kind is Kind.RATIO:
-        return float(words.ratio(value))
+    if field.kind in {Kind.RATIO, Kind.DURATION}:
+        return float(read_value(value, field.kind).replace("−", "-"))
     return round(value, _DIGITS[field.kind]) if field.kind in _DIGITS else round(value)
 
 
@@ -62,13 +63,15 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         only: Names of fields, in the order of the document; empty: as the description reads.
         headings: Headings where the document has room for others, by the names of the fields.
         rows: The rows to show, where they are not all that the description takes.
-        cell: Gives each cell, where it is not what the description reads.
+        cell: Gives each cell, where it is not what the description reads; of a field in a group it
+            gets the whole name.
         lead: As of `documents.model.Table`.
         note: As of `documents.model.Table`.
         marks: The field whose cells are marks in a row of equal steps.
     """
-    described = [table.field(one) for one in only] or list(table.read_fields(answer))
-    names = list(only) or [one.name for one in described]
+    described = [replace(table.field(name), name=name) for name in only]
+    described = described or list(table.read_fields(answer))
+    names = [one.name for one in described]
     others = headings or {}
     return Table(
         name=name,

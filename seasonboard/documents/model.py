@@ -120,7 +120,7 @@ class Facts:
 
     def lines(self) -> list[tuple[str, str]]:
         """Return what there is to say, each with its heading."""
-        told = [
+        lines = [
             ("scope", self.scope),
             ("through", self.through.isoformat()),
             ("data", self.place),
@@ -129,7 +129,7 @@ class Facts:
             ("made by", f"seasonboard {self.version}"),
             ("command", self.command),
         ]
-        return [(heading, text) for heading, text in told if text]
+        return [(heading, text) for heading, text in lines if text]
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +145,7 @@ class Document:
         sections: In order.
         facts: Where the numbers come from.
         cautions: What it does not show.
-        limits: What was left out, and what to keep in mind.
+        keep_in_mind: What was left out, and what to keep in mind.
         sources: Where methods and figures from elsewhere come from.
         sheets: Tables that only a workbook has room for.
     """
@@ -158,7 +158,7 @@ class Document:
     sections: tuple[Section, ...]
     facts: Facts
     cautions: tuple[str, ...]
-    limits: tuple[str, ...] = ()
+    keep_in_mind: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     sheets: tuple[Table, ...] = ()
 
@@ -174,12 +174,12 @@ class Document:
 
     def ends(self) -> list[tuple[str, tuple[str, ...]]]:
         """Return the lists at its end, each with its heading; those with nothing are left out."""
-        told = [
+        ends = [
             ("What it does not show", self.cautions),
-            ("Left out, and to keep in mind", self.limits),
+            ("Left out, and to keep in mind", self.keep_in_mind),
             ("Sources", self.sources),
         ]
-        return [(heading, points) for heading, points in told if points]
+        return [(heading, points) for heading, points in ends if points]
 
 
 def written(cell: Cell, form: Kind) -> str:

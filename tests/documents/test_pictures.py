@@ -103,7 +103,7 @@ def test_a_limit_that_is_not_known_ends_in_an_arrow_and_none_is_said_so():
 
 
 def test_a_season_shows_both_ranges_around_its_median():
-    row = ranges.RangeRow("games kept", 4, -1, 9, -4, 13, "4 (−4 to 13)")
+    row = ranges.RangeRow("games kept", "4 (−4 to 13)", 4, -1, 9, -4, 13)
     root = looked_at(ranges.season_ranges(PictureWords("p", "t", "d", "games"), [row]))
     (median,) = root.iter(f"{S}circle")
     (thick,) = root.iter(f"{S}rect")

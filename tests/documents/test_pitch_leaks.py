@@ -178,7 +178,7 @@ def test_the_threshold_goes_up_freely_and_down_with_a_printed_reason(pitch_of, p
     low = pitch_of(
         ReleaseTerms(Policy(5, "The department asked for its own figures.")), **SHIN
     ).document
-    assert any("The department asked" in each for each in low.limits)
+    assert any("The department asked" in each for each in low.keep_in_mind)
     high = pitch_of(ReleaseTerms(Policy(15)), **SHIN).document
     assert pitched.document.lead != high.lead
     text = texts(as_html(high))

@@ -121,7 +121,7 @@ def test_behind_the_curtain_stands_no_name_in_any_file(board, run, sample_store)
         for row in one.rows
         for cell, column in zip(row, one.columns, strict=True)
     ]
-    told = "\n".join([as_html(covered).decode(), *cells, json.dumps(covered.limits)])
+    told = "\n".join([as_html(covered).decode(), *cells, json.dumps(covered.keep_in_mind)])
     assert [name for name in names if name in told] == []
     assert len({len(as_workbook(covered)), len(as_pdf(covered).data)}) == 2
 

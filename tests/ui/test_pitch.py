@@ -29,7 +29,7 @@ from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.pitch.prospect_path import NO_FILES
 from seasonboard.ui.pitch.screen import PitchScreen
-from seasonboard.ui.pitch.season_ranges import axis, promise, span
+from seasonboard.ui.pitch.season_ranges import axis, range_lines, span
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
 from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
@@ -118,7 +118,7 @@ def test_ranges_on_scales_of_their_own_have_one_0() -> None:
     assert on.zero == 5
     assert span(lost, on) == "├──━━■━━──┤"
     assert span(kept, on) == "     ├━■━─┤".replace("─┤", "─┤")
-    head, *_ = promise([("a", lost), ("b", kept)], Paper(78, 20), ends=("lost", "kept"))
+    head, *_ = range_lines([("a", lost), ("b", kept)], Paper(78, 20), ends=("lost", "kept"))
     assert "lost 0 kept" in head.plain
 
 

@@ -115,6 +115,11 @@ GROUPS = Table(
         ),
         for_people("share_with_interval", "share", lambda group: share_with_interval(group.share)),
         WITHIN,
+        for_people(
+            *("within_interval", lambda answer: words.interval_words(answer.summary.scope)),
+            lambda group: words.share_interval(group.within),
+            Kind.SHARE,
+        ),
         *control_limits(of("control_limits"), Kind.SHARE, "the share of a group of its size"),
         for_people(
             "control_limits",

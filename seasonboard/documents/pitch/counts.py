@@ -128,7 +128,7 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
         release.count(arm, rate.injuries, CountDefinition.of(arm, scope))
         release.count(EXPOSURES[arm], rate.exposures)
         release.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
-        release.interval(f"limits, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+        release.interval(f"interval, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
     crude = compared.comparison(CRUDE).ratio
     release.ratio(
         "crude ratio",
@@ -208,7 +208,7 @@ def _of_work(what: str, scope: Scope, **narrower: str) -> CountDefinition:
 def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
     """Declare a share in whole percent, with its limits."""
     release.share(name, part, whole)
-    release.interval(f"{name}, limits", part, whole, method="wilson", per=100, digits=0)
+    release.interval(f"{name}, interval", part, whole, method="wilson", per=100, digits=0)
 
 
 def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:

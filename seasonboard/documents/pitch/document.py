@@ -24,8 +24,8 @@ from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.plan import plan_sections
 from seasonboard.documents.pitch.sentences import (
     cautions,
+    keep_in_mind,
     lead,
-    limits,
     may_not_say,
     may_say,
     notice,
@@ -125,6 +125,6 @@ def _document(masked: MaskedPitch, origin: Facts, kind: str) -> Document:
         sections=tuple(section for section in sections if section.parts),
         facts=origin,
         cautions=cautions(),
-        limits=limits(masked),
+        keep_in_mind=keep_in_mind(masked),
         sources=sources(),
     )

@@ -4,10 +4,13 @@ from collections.abc import Sequence
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, REMOVES, Comparison
+from seasonboard.answers.compare.parts import GroupRates
+from seasonboard.answers.compare.report import RATES
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.games.words import ONE_TICK, TICKS
 from seasonboard.disclosure.coarse_curve import CoarsePoint
+from seasonboard.documents.described import document_table
 from seasonboard.documents.model import (
     Cell,
     Column,
@@ -20,7 +23,7 @@ from seasonboard.documents.model import (
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
 from seasonboard.documents.pitch.counts import curve_names
 from seasonboard.documents.pitch.curves import arm_points
-from seasonboard.documents.pitch.masked import MaskedPitch, hundredths, ratio
+from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
 from seasonboard.documents.svg.curves import CurveLine, survival
 from seasonboard.documents.svg.drawing import PictureWords
@@ -44,75 +47,61 @@ def _injuries(masked: MaskedPitch) -> tuple[Part, ...]:
     compared = masked.sources.compared
     if not compared.guarded.exposures and not compared.unguarded.exposures:
         return (Paragraph("No session with attendance is recorded yet: nothing to compare."),)
-    rates = ((GUARDED, compared.guarded), (BARE, compared.unguarded))
-    rows = tuple(
-        (
-            _WORD[arm],
-            masked.count(arm, rate.injuries),
-            masked.count(EXPOSURES[arm], rate.exposures),
-            masked.verdict.show(f"rate, {arm}", words.number(rate.value)),
-            masked.verdict.show(
-                f"limits, {arm}", f"{words.number(rate.low)} to {words.number(rate.high)}"
-            ),
-        )
-        for arm, rate in rates
+
+    def rests_on(group: GroupRates) -> dict[str, str]:
+        arm = GUARDED if group.rate is compared.guarded else BARE
+        rate, interval = f"rate, {arm}", f"interval, {arm}"
+        return {"injuries": arm, "exposures": EXPOSURES[arm], "rate": rate, "interval": interval}
+
+    table = document_table(
+        *(RATES, compared, "injuries", "Injuries and exposures, guarded and bare."),
+        only=("group", *rests_on(compared.groups[0])),
+        headings={
+            "group": "sites",
+            "exposures": "site-exposures",
+            "interval": words.interval_words(compared.summary.scope),
+        },
+        cell=masked.cells(rests_on),
+        lead="A site-exposure is one site of one athlete in one session.",
     )
-    columns = (
-        Column("sites"),
-        Column("injuries", Kind.COUNT),
-        Column("site-exposures", Kind.COUNT),
-        Column("per 1000", Kind.HUNDREDTHS),
-        Column(f"{words.level_words(compared.summary.scope)} limits"),
-    )
-    table = Table("injuries", "Injuries and exposures, guarded and bare.", columns, rows,
-                  "A site-exposure is one site of one athlete in one session.")  # fmt: skip
     return (_forest(masked), table)
 
 
 def _forest(masked: MaskedPitch) -> Picture:
     compared = masked.sources.compared
-    rows = [(each, *_ratio(masked, each)) for each in compared.comparisons]
-    drawn = [
-        ForestRow(
-            each.name,
-            value,
-            low,
-            high,
-            note,
-            is_main=each.name == HEADLINE,
-            is_apart=each.name == CRUDE,
-        )
-        for each, value, low, high, note in rows
-    ]
+    rows = [_forest_row(masked, comparison) for comparison in compared.comparisons]
     title = "How often guarded sites were hurt, against bare ones: five comparisons"
-    about = "; ".join(f"{each.name}: {note}" for each, *_, note in rows)
-    limits = f"{words.level_words(compared.summary.scope)} limits"
+    about = "; ".join(f"{row.name}: {row.note}" for row in rows)
+    interval = words.interval_words(compared.summary.scope)
     table = Table(
         "comparisons",
         "Five comparisons; the first is the one to quote, the last one is not to be quoted.",
-        (Column("comparison"), Column("ratio, " + limits), Column("what it removes")),
-        tuple((each.name, note, REMOVES[each.name]) for each, *_, note in rows),
+        (Column("comparison"), Column(f"ratio, {interval}"), Column("what it removes")),
+        tuple((row.name, row.note, REMOVES[row.name]) for row in rows),
         note="Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
         f"less often. Not shown where a group has 1 to {masked.threshold - 1} injuries, or where "
         "such a count could be worked out.",
     )
-    summary = PictureWords(
-        "forest", title, about, "guarded / bare", "hurt less often", "hurt more often"
-    )
-    return Picture(title, about, forest(summary, drawn), table)
+    sides = ("hurt less often", "hurt more often")
+    labels = PictureWords("forest", title, about, "guarded / bare", *sides)
+    return Picture(title, about, forest(labels, rows), table)
 
 
-def _ratio(
-    masked: MaskedPitch, found: Comparison
-) -> tuple[float | None, float | None, float | None, str]:
-    """Return ratio and limits as they are read, and the same in words."""
-    if not masked.has_ratio(found) or (found.name == CRUDE and not masked.may("crude ratio")):
-        return None, None, None, "too few injuries to publish"
-    each = found.ratio
-    if each.value is None and each.low is None and each.high is None:
-        return None, None, None, "not known"
-    note = f"{words.ratio(each.value)} ({words.interval(each.low, each.high)})"
-    return ratio(each.value), ratio(each.low), ratio(each.high), note
+def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
+    """Return ratio and interval as they are read, and the same in words."""
+    one, is_apart = comparison.ratio, comparison.name == CRUDE
+    low, value, high, note = None, None, None, "too few injuries to publish"
+    if masked.has_ratio(comparison) and (not is_apart or masked.may("crude ratio")):
+        low, value, high = (_as_read(ratio) for ratio in (one.low, one.value, one.high))
+        is_known = (low, value, high) != (None, None, None)
+        interval = words.interval(one.low, one.high)
+        note = f"{words.ratio(one.value)} ({interval})" if is_known else "not known"
+    is_main = comparison.name == HEADLINE
+    return ForestRow(comparison.name, value, low, high, note, is_main, is_apart)
+
+
+def _as_read(ratio: float | None) -> float | None:
+    return None if ratio is None else float(words.ratio(ratio))
 
 
 def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
@@ -161,7 +150,7 @@ def _curves(
         for arm, _, points in curves
     )
     rows: list[tuple[Cell, ...]] = [
-        (_WORD[arm], int(point.at), hundredths(point.share), point.at_risk)
+        (_WORD[arm], int(point.at), point.share, point.at_risk)
         for arm, _, points in curves
         for point in points
     ]
@@ -176,8 +165,8 @@ def _curves(
         ),
         tuple(rows),
         note=f"Only points are known between which {masked.threshold} or more were injured, or "
-        "none, and at which as many were at risk; straight lines join them. Limits are left out: "
-        "they would tell how many were injured between two points; those of the ratios stand "
+        "none, and at which as many were at risk; straight lines join them. Intervals are left "
+        "out: they would tell how many were injured between two points; those of the ratios stand "
         "above. A site is guarded or bare by what was worn at each step.",
     )
     until = int(max(points[-1].at for _, _, points in curves))

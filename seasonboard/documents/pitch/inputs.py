@@ -4,9 +4,10 @@ from seasonboard.answers.fields import Field
 from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.parts import Basis, Input
 from seasonboard.answers.pitch.tables import INPUTS, SWINGS
+from seasonboard.disclosure.verdict import HIDDEN
 from seasonboard.documents.described import as_read, as_rounded, document_table
 from seasonboard.documents.model import Cell, Paragraph, Part, Table
-from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
+from seasonboard.documents.pitch.masked import MaskedPitch
 
 EXPECTED = "injuries to expect"
 

@@ -1,9 +1,11 @@
-"""What of a pitch may be shown, asked in its own words, and figures as they are read."""
+"""What of a pitch may be shown, asked in its own words, and the cells of its tables."""
 
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import HEADLINE, Comparison
+from seasonboard.answers.fields import Field
 from seasonboard.answers.pitch.inputs import GUARDS_EACH, LATER, PRINT_HOURS, SEASON
 from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.inputs import REMADE as REMADE_INPUT
@@ -12,6 +14,8 @@ from seasonboard.answers.pitch.inputs import WORN_IN as WORN_INPUT
 from seasonboard.answers.pitch.parts import LEAST, Input, TeamAhead
 from seasonboard.answers.take_up.parts import ACCEPTED, FITTED, WORN
 from seasonboard.disclosure.verdict import HIDDEN, DisclosureVerdict
+from seasonboard.documents.described import Take, as_rounded
+from seasonboard.documents.model import Cell
 from seasonboard.documents.pitch.baselines import expected
 from seasonboard.documents.pitch.counts import (
     ATHLETES,
@@ -26,9 +30,9 @@ from seasonboard.documents.pitch.counts import (
 )
 
 _RESTS_ON = {
-    TAKES_INPUT: (TAKES, f"{TAKES}, limits", *map(step_name, (ACCEPTED, FITTED, WORN))),
+    TAKES_INPUT: (TAKES, f"{TAKES}, interval", *map(step_name, (ACCEPTED, FITTED, WORN))),
     WORN_INPUT: (WORN_IN, "worn in, athletes"),
-    REMADE_INPUT: (REMADE, f"{REMADE}, limits"),
+    REMADE_INPUT: (REMADE, f"{REMADE}, interval"),
 }
 """What an input tells of counts, by its name."""
 
@@ -53,15 +57,15 @@ class MaskedPitch:
         """Say whether all these may be shown."""
         return self.verdict.may_show(*names)
 
-    def has_input(self, found: Input) -> bool:
+    def has_input(self, one: Input) -> bool:
         """Say whether an input may be shown: an own one whose counts are not known here needs 11.
 
         What the answer takes from own records rests on 11 or more of them; whether on more, it
         does not tell.
         """
-        if not found.source.startswith(OWN_RECORDS):
+        if not one.source.startswith(OWN_RECORDS):
             return True
-        names = _RESTS_ON.get(found.name)
+        names = _RESTS_ON.get(one.name)
         return self.may(*names) if names else self.threshold <= LEAST and self._has_many_fitted
 
     @property
@@ -113,38 +117,30 @@ class MaskedPitch:
         has_losses = self.has_season and self.has_absence and self.has_times
         return has_losses and has_ratio and self._has_inputs(WORN_INPUT)
 
-    def has_ratio(self, found: Comparison) -> bool:
+    def has_ratio(self, comparison: Comparison) -> bool:
         """Say whether a comparison may be shown."""
-        return self.may(*compared_names(found))
+        return self.may(*compared_names(comparison))
 
     def has_team(self, place: int, team: TeamAhead) -> bool:
         """Say whether what is expected of a team may be shown."""
         sizes = [] if self.sources.pitch.is_given else [team_athletes(place, team)]
         return self.may(*expected(place, team), *sizes)
 
+    def cells(self, rests_on: Callable[[Any], Mapping[str, str | Sequence[str]]]) -> Take:
+        """Return what gives the cells of a table: marks where a count behind one may not be shown.
+
+        Args:
+            rests_on: Of a row, the names of the counts behind its fields, by the field's name.
+        """
+
+        def cell(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
+            names = rests_on(row).get(field.name, ())
+            if isinstance(names, str):
+                return as_rounded(field, row) if self.may(names) else self.verdict.show(names)
+            return as_rounded(field, row) if self.may(*names) else HIDDEN
+
+        return cell
+
     def count(self, name: str, value: int) -> int | str:
         """Return a count, or its mark."""
         return value if self.may(name) else self.verdict.show(name)
-
-
-def whole(value: float | None) -> int | str | None:
-    """Return a number as it is read, without decimals."""
-    return None if value is None else round(value)
-
-
-def tenths(value: float | None) -> float | None:
-    """Return a number as it is read, with one decimal: no more of it is in the workbook either."""
-    return None if value is None else round(value, 1)
-
-
-def hundredths(value: float | None) -> float | None:
-    """Return a number or a share as it is read, with two decimals."""
-    return None if value is None else round(value, 2)
-
-
-def ratio(value: float | None) -> float | None:
-    """Return a ratio as it is read."""
-    return None if value is None else float(words.ratio(value))
-
-
-__all__ = ["HIDDEN", "MaskedPitch", "hundredths", "ratio", "tenths", "whole"]

@@ -15,6 +15,7 @@ from seasonboard.answers.pitch.lines import (
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
+from seasonboard.disclosure.verdict import HIDDEN
 from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import (
     Cell,
@@ -28,7 +29,7 @@ from seasonboard.documents.model import (
 from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch.counts import team_athletes
 from seasonboard.documents.pitch.inputs import inputs, swings
-from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
+from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import RangeRow, season_ranges
 from seasonboard.scope import Outcome
@@ -120,8 +121,8 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
     rows = [  # whole figures, as they are read, in the drawing too
         RangeRow(
             figure.words,
-            *_rounded(figure),
-            note=f"{count(figure.spread.median)} ({range_95(figure.spread)})",
+            f"{count(figure.spread.median)} ({range_95(figure.spread)})",
+            *(round(getattr(figure.spread, end)) for end in _RANGES[1:]),
         )
         for figure in kept
     ]
@@ -210,11 +211,3 @@ def _cost(masked: MaskedPitch) -> tuple[Part, ...]:
         return (Paragraph(_why_hidden(masked)),)
     kept = kept_words(pitch) if masked.has_promise else "what is not shown"
     return (Paragraph(f"A{total_words(pitch)[1:]}; a game kept costs {kept}."),)
-
-
-def _rounded(figure: Figure) -> tuple[int, int, int, int, int]:
-    spread = figure.spread
-    low_80, high_80, low_95, high_95 = (
-        round(end) for end in (spread.low_80, spread.high_80, spread.low_95, spread.high_95)
-    )
-    return round(spread.median), low_80, high_80, low_95, high_95

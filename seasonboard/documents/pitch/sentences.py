@@ -124,8 +124,8 @@ def _may(masked: MaskedPitch, claim: Claim) -> bool:
     if claim.topic == TURNAROUND:
         return has_quantile(masked, counts.ORDERS, found.timed.whole.orders, 0.5)
     told_by = {
-        READY: (counts.READY, f"{counts.READY}, limits"),
-        REMADE: (counts.REMADE, f"{counts.REMADE}, limits"),
+        READY: (counts.READY, f"{counts.READY}, interval"),
+        REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
         WORN: (counts.WORN_IN, "worn in, athletes"),
     }
     return masked.may(*told_by[claim.topic])
@@ -161,7 +161,7 @@ def cautions() -> tuple[str, ...]:
     )
 
 
-def limits(masked: MaskedPitch) -> tuple[str, ...]:
+def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
     """Return what was left out and what to keep in mind; sentences with counts are left aside."""
     pitch = masked.sources.pitch
     told = [f"{note}" for note in masked.verdict.notes()]

@@ -1,14 +1,18 @@
 """The evidence of a pitch about the work: turnaround, remakes and take-up at departments served."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Kind
+from seasonboard.answers.fields import Field
 from seasonboard.answers.remakes.groups import RemakeGroup
-from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
+from seasonboard.answers.remakes.report import GROUPS as REMAKES
+from seasonboard.answers.take_up.parts import ELIGIBLE
+from seasonboard.answers.take_up.report import STEP_ROWS, GroupRow
 from seasonboard.answers.turnaround.groups import TurnaroundGroup
-from seasonboard.answers.turnaround.words import time_limits
+from seasonboard.answers.turnaround.report import GROUPS as TURNAROUND
 from seasonboard.disclosure.coarse_curve import CoarsePoint
+from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import (
     Cell,
     Column,
@@ -27,13 +31,15 @@ from seasonboard.documents.pitch.counts import (
     step_name,
 )
 from seasonboard.documents.pitch.curves import order_points
-from seasonboard.documents.pitch.masked import HIDDEN, MaskedPitch
+from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.curves import CurveLine, still_open
 from seasonboard.documents.svg.drawing import MOST_LINES, PictureWords
 
 NOT_RECORDED = "department not recorded"
 _ALL = "all departments"
 _FEW = "too few orders"
+_SHARES = {"median.value": 0.5, "median_interval": 0.5, "p80.value": 0.8, "p95.value": 0.95}
+"""Of each time the share of orders that are done within it."""
 
 
 def turnaround_section(masked: MaskedPitch) -> Section:
@@ -46,22 +52,20 @@ def turnaround_section(masked: MaskedPitch) -> Section:
         ((masked.sources.labels.get(g.key, NOT_RECORDED), g) for g in timed.groups),
         key=lambda pair: (pair[0] == NOT_RECORDED, len(pair[0]), pair[0]),
     )
-    rows = tuple(_times(masked, label, f"{ORDERS}, {label}", group) for label, group in named)
-    rows += (_times(masked, _ALL, ORDERS, timed.whole),) if len(named) > 1 else ()
-    level = words.level_words(timed.summary.scope)
-    columns = (
-        Column("department"),
-        Column("orders", Kind.COUNT),
-        Column("median, days", Kind.TENTHS),
-        Column(f"{level} interval"),
-        Column("80 % within", Kind.TENTHS),
-        Column("95 % within", Kind.TENTHS),
-    )
-    table = Table(
-        "turnaround",
+    groups = [group for _, group in named]
+    table = document_table(
+        *(TURNAROUND, timed, "turnaround"),
         "Days from requested to fitted; open orders count up to their age.",
-        columns,
-        rows,
+        only=("group", "orders", *_SHARES),
+        headings={
+            "group": "department",
+            "median.value": "median, days",
+            "median_interval": words.interval_words(timed.summary.scope),
+            "p80.value": "80 % within",
+            "p95.value": "95 % within",
+        },
+        rows=[*groups, timed.whole] if len(groups) > 1 else groups,
+        cell=partial(_time_cell, masked),
         note=f"A time is told where {masked.threshold} or more orders lie on either side of it.",
     )
     curves = [
@@ -79,15 +83,17 @@ def has_quantile(masked: MaskedPitch, name: str, orders: int, share: float) -> b
     return masked.may(name) and orders * min(share, 1 - share) >= masked.threshold - 1e-9
 
 
-def _times(masked: MaskedPitch, label: str, name: str, group: TurnaroundGroup) -> tuple[Cell, ...]:
-    told = [has_quantile(masked, name, group.orders, share) for share in (0.5, 0.8, 0.95)]
-    times: list[Cell] = [
-        float(words.duration(found.value)) if may and found.value is not None
-        else None if may else _FEW
-        for may, found in zip(told, (group.median, group.p80, group.p95), strict=True)
-    ]  # fmt: skip
-    between = time_limits(group.median) if told[0] else _FEW
-    return (label, masked.count(name, group.orders), times[0], between, *times[1:])
+def _time_cell(masked: MaskedPitch, field: Field, group: TurnaroundGroup) -> Cell:
+    sources = masked.sources
+    is_whole = group is sources.timed.whole
+    label = _ALL if is_whole else sources.labels.get(group.key, NOT_RECORDED)
+    name = ORDERS if is_whole else f"{ORDERS}, {label}"
+    if field.name == "group":
+        return label
+    if field.name == "orders":
+        return masked.count(name, group.orders)
+    is_told = has_quantile(masked, name, group.orders, _SHARES[field.name])
+    return as_rounded(field, group) if is_told else _FEW
 
 
 def _curves(masked: MaskedPitch, curves: Sequence[tuple[str, tuple[CoarsePoint, ...]]]) -> Picture:
@@ -119,33 +125,31 @@ def remakes_section(masked: MaskedPitch) -> Section:
     heading = "Evidence: what came back"
     if not remade.whole.fitted:
         return Section(heading, (Paragraph("No guard is fitted yet."),))
-    rows = [
-        _remade(masked, group, f"{ALL_FITTED}, {group.group}", f"{REMADE}, {group.group}")
-        for group in remade.groups
-    ]
-    if len(rows) > 1:
-        rows.append(_remade(masked, remade.whole, ALL_FITTED, REMADE, "all kinds"))
-    columns = (
-        Column("kind"),
-        Column("fitted guards", Kind.COUNT),
-        Column(f"remade within {remade.options.window} days", Kind.SHARE),
-        Column(f"{words.level_words(remade.summary.scope)} interval"),
+    names = {group.group: f", {group.group}" for group in remade.groups}
+    whole = [remade.whole] if len(remade.groups) > 1 else []
+
+    def rests_on(group: RemakeGroup) -> dict[str, str | tuple[str, ...]]:
+        of_kind = "" if group is remade.whole else names[group.group]
+        share = f"{REMADE}{of_kind}"
+        within = (share, f"{share}, interval")
+        return {
+            "fitted": f"{ALL_FITTED}{of_kind}",
+            "within.share": within,
+            "within_interval": within,
+        }
+
+    table = document_table(
+        *(REMAKES, remade, "remakes", "Fitted guards that were remade, by kind."),
+        only=("group", "fitted", "within.share", "within_interval"),
+        headings={
+            "fitted": "fitted guards",
+            "within.share": f"remade within {remade.options.window} days",
+        },
+        rows=[*remade.groups, *whole],
+        cell=masked.cells(rests_on),
+        lead="Recent guards count as far as they are known.",
     )
-    table = Table("remakes", "Fitted guards that were remade, by kind.", columns, tuple(rows),
-                  "Recent guards count as far as they are known.")  # fmt: skip
     return Section(heading, (table,))
-
-
-def _remade(
-    masked: MaskedPitch, group: RemakeGroup, fitted: str, share: str, label: str = ""
-) -> tuple[Cell, ...]:
-    within = group.within
-    may = masked.may(share, f"{share}, limits")
-    told: Cell = HIDDEN if not may else None if within.value is None else round(within.value, 2)
-    between = HIDDEN if not may else "–"
-    if may and within.low is not None and within.high is not None:
-        between = f"{words.percent(within.low)} to {words.percent(within.high)}"
-    return (label or group.group, masked.count(fitted, group.fitted), told, between)
 
 
 def take_up_section(masked: MaskedPitch) -> Section:
@@ -153,35 +157,26 @@ def take_up_section(masked: MaskedPitch) -> Section:
     taken = masked.sources.taken
     heading = "Evidence: who took a guard, and wears it"
     whole = taken.whole
-    everyone = whole.step(ELIGIBLE).count
-    if not everyone:
+    if not whole.step(ELIGIBLE).count:
         return Section(heading, (Paragraph("No athlete is recorded yet."),))
-    rows = tuple(
-        (
-            name,
-            masked.count(step_name(name), whole.step(name).count),
-            _of_all(masked, name, everyone),
-        )
-        for name in STEPS
+
+    def rests_on(row: GroupRow) -> dict[str, str | tuple[str, ...]]:
+        name = step_name(row.step.step if row.step else "")
+        return {"athletes": name, "of_eligible.share": (name, step_name(ELIGIBLE))}
+
+    table = document_table(
+        *(STEP_ROWS, taken, "take-up", "From eligible to worn."),
+        only=("step", "athletes", "of_eligible.share"),
+        headings={"of_eligible.share": "of all"},
+        rows=[GroupRow("all", whole, step) for step in whole.steps],
+        cell=masked.cells(rests_on),
     )
-    columns = (Column("step"), Column("athletes", Kind.COUNT), Column("of all", Kind.SHARE))
-    table = Table("take-up", "From eligible to worn.", columns, rows)
-    parts: tuple[Part, ...] = (table,)
     worn = whole.worn
-    if masked.may(WORN_IN, "worn in, athletes") and worn.value is not None:
-        between = ""
-        if worn.low is not None and worn.high is not None:
-            between = (
-                f" ({words.level_words(taken.summary.scope)}: {words.percent(worn.low)} to "
-                f"{words.percent(worn.high)})"
-            )
-        told = f"A fitted guard was worn in {words.percent(worn.value)}{between} of the sessions."
-        parts = (*parts, Paragraph(told))
-    return Section(heading, parts)
-
-
-def _of_all(masked: MaskedPitch, step: str, everyone: int) -> Cell:
-    """Return a step's share of all who are eligible; both counts stand beside it."""
-    if not masked.may(step_name(step), step_name(ELIGIBLE)):
-        return HIDDEN
-    return round(masked.sources.taken.whole.step(step).count / everyone, 2)
+    if not masked.may(WORN_IN, "worn in, athletes") or worn.value is None:
+        return Section(heading, (table,))
+    interval = ""
+    if worn.has_interval:
+        level = words.interval_words(taken.summary.scope)
+        interval = f" ({level}: {words.share_interval(worn)})"
+    text = f"A fitted guard was worn in {words.percent(worn.value)}{interval} of the sessions."
+    return Section(heading, (table, Paragraph(text)))

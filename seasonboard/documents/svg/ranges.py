@@ -31,12 +31,12 @@ class RangeRow:
     """One range of what may come: its median, where 80 and 95 in 100 lie, words at its right."""
 
     name: str
+    note: str
     median: float
     low_80: float
     high_80: float
     low_95: float
     high_95: float
-    note: str = ""
 
 
 def forest(labels: d.PictureWords, rows: Sequence[ForestRow]) -> str:

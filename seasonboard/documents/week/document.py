@@ -92,7 +92,7 @@ def week_sheet(
         sections=tuple(section for section in _sections(answers) if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        limits=(*_left_out(answers.summaries()), *_caveats(answers.summaries())),
+        keep_in_mind=(*_left_out(answers.summaries()), *_caveats(answers.summaries())),
         sources=_sources(),
         sheets=(
             roster_sheet(answers.roster),
