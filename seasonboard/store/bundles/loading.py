@@ -20,7 +20,7 @@ from seasonboard.store.bundles.origins import marks_of
 from seasonboard.store.bundles.sentences import bundle_sentences, tell_conflicts
 from seasonboard.store.bundles.unpacking import UnpackedBundle, read_bundle
 from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.header import numbered
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.load_context import LoadContext

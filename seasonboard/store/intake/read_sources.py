@@ -11,7 +11,7 @@ from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
 from seasonboard.store.intake.assigning import TableSource, assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.keys import with_kinds, with_likely_keys, with_own_keys
 from seasonboard.store.intake.load_context import LoadContext

@@ -34,7 +34,7 @@ def check_references(
             continue
         said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
         wrong = pl.col(column.name).is_in(lost.implode())
-        findings.reject(rows, wrong, column.name, said, known=there.to_list())
+        findings.reject(rows, wrong, column.name, said, choices=there.to_list())
 
 
 def _offer(
