@@ -150,7 +150,7 @@ def _beside_stored(
     text = cleaned(text.with_row_index("file_row", offset=1), label, findings)
     text = numbered(text, label, findings)
     rows = read_values(table, text, findings, WrittenAs(context.synonyms, "ymd", "point"))
-    rows = settle_instants(table, rows, season, findings)
+    rows = settle_instants(table, rows, context)
     stored = season.stored(table.name)
     return beside_stored(
         table, without_doubles(table, completed(table, rows, stored), findings), stored

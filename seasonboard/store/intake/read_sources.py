@@ -84,14 +84,12 @@ def _read_table(
         if text is None:
             season.unread.add(table.name)
             continue
-        text = with_kinds(table, text, season, findings, context.synonyms)
-        likely = context.options.accept_likely
-        text = with_athletes(table, text, season, findings, accept_likely=likely)
-        if likely:
-            text = with_likely_keys(table, text, season, findings)
+        text = with_athletes(table, with_kinds(table, text, context), context)
+        if context.options.accept_likely:
+            text = with_likely_keys(table, text, context)
         read = read_values(table, text, findings, _written(source, context))
         zone = source.mapping.time_zone if source.mapping else None
-        read = with_own_keys(table, settle_instants(table, read, season, findings, zone))
+        read = with_own_keys(table, settle_instants(table, read, context, zone))
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)
