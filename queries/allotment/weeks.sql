@@ -47,7 +47,7 @@ printed AS (
         department,
         date_trunc('week', printed_on)::DATE AS week,
         count(*) AS prints,
-        sum(print_hours) AS hours,
+        fsum(print_hours) AS hours,
         count(*) FILTER (print_hours IS NULL) AS without_hours
     FROM orders
     WHERE printed_on IS NOT NULL

@@ -3,47 +3,47 @@
 -- scope: guards
 -- grain: one row per order (a guard of which a stage is known)
 -- columns:
---   guard VARCHAR               key
---   athlete VARCHAR             key
---   name VARCHAR                of the athlete, as in roster
---   team VARCHAR                key
---   department VARCHAR          key
---   department_name VARCHAR     its name
---   plan VARCHAR                onsite printer or weekly allotment
---   time_zone VARCHAR           of the department
---   kind VARCHAR                guard kind
---   side VARCHAR                left, right, both or midline
---   purpose VARCHAR             preventive or return
---   scan_method VARCHAR         scanner or phone; NULL: not recorded
---   printer VARCHAR             NULL: not recorded
---   remake_of VARCHAR           guard that it replaces; NULL: none
---   remake_reason VARCHAR       why it replaces it; NULL: not recorded
---   made_as VARCHAR             remake, replacement, or reason not recorded; NULL: for no guard of the athlete
---   requested_at TIMESTAMPTZ    first stamp of the stage; NULL: not reached (so too below)
---   scanned_at TIMESTAMPTZ      first stamp
---   modelled_at TIMESTAMPTZ     first stamp
---   printed_at TIMESTAMPTZ      first stamp
---   finished_at TIMESTAMPTZ     first stamp
---   shipped_at TIMESTAMPTZ      first stamp
---   delivered_at TIMESTAMPTZ    first stamp
---   fitted_at TIMESTAMPTZ       first stamp
---   retired_at TIMESTAMPTZ      first stamp
---   cancelled_at TIMESTAMPTZ    first stamp
---   first_stage_at TIMESTAMPTZ  its earliest stamp of all
---   over_at TIMESTAMPTZ         when it stopped being open
---   stage VARCHAR               the stage reached last, by its place in the row of stages
---   state VARCHAR               open, fitted, cancelled or retired
---   as_of TIMESTAMPTZ           end of the last day known, in the department
---   first_game_at TIMESTAMPTZ   the team's first game of that season after the request
---   next_session VARCHAR        the team's next game from the last day on; or NULL
---   next_game_at TIMESTAMPTZ    its start
---   next_game_on DATE           its day in the department
---   next_game_label VARCHAR     its label; NULL: none recorded
---   worn BIGINT                 sessions since the request with this very guard worn; NULL unless open
---   successor VARCHAR           guard asked for in its place; NULL: none
---   counts_as VARCHAR           remake, replacement, or reason not recorded
---   successor_reason VARCHAR    why; NULL: not recorded
---   successor_asked_on DATE     day on which it was asked for, in the athlete's department
+--   guard VARCHAR                key
+--   athlete VARCHAR              key
+--   name VARCHAR                 of the athlete, as in roster
+--   team VARCHAR                 key
+--   department VARCHAR           key
+--   department_name VARCHAR      its name
+--   plan VARCHAR                 onsite printer or weekly allotment
+--   time_zone VARCHAR            of the department
+--   kind VARCHAR                 guard kind
+--   side VARCHAR                 left, right, both or midline
+--   purpose VARCHAR              preventive or return
+--   scan_method VARCHAR          scanner or phone; NULL: not recorded
+--   printer VARCHAR              NULL: not recorded
+--   remake_of VARCHAR            guard that it replaces; NULL: none
+--   remake_reason VARCHAR        why it replaces it; NULL: not recorded
+--   made_as VARCHAR              remake, replacement, or reason not recorded; NULL: for no guard of the athlete
+--   requested_at TIMESTAMPTZ     first stamp of the stage; NULL: not reached (so too below)
+--   scanned_at TIMESTAMPTZ       first stamp
+--   modelled_at TIMESTAMPTZ      first stamp
+--   printed_at TIMESTAMPTZ       first stamp
+--   finished_at TIMESTAMPTZ      first stamp
+--   shipped_at TIMESTAMPTZ       first stamp
+--   delivered_at TIMESTAMPTZ     first stamp
+--   fitted_at TIMESTAMPTZ        first stamp
+--   retired_at TIMESTAMPTZ       first stamp
+--   cancelled_at TIMESTAMPTZ     first stamp
+--   first_stage_at TIMESTAMPTZ   its earliest stamp of all
+--   over_at TIMESTAMPTZ          when it stopped being open
+--   stage VARCHAR                the stage reached last, by its place in the row of stages
+--   state VARCHAR                open, fitted, cancelled or retired
+--   as_of TIMESTAMPTZ            end of the last day known, in the department
+--   first_game_at TIMESTAMPTZ    the team's first game of that season after the request
+--   next_session VARCHAR         the team's next game from the last day on; or NULL
+--   next_game_at TIMESTAMPTZ     its start
+--   next_game_on DATE            its day in the department
+--   next_game_label VARCHAR      its label; NULL: none recorded
+--   worn BIGINT                  sessions since the request with this very guard worn; NULL unless open
+--   successor VARCHAR            guard asked for in its place; NULL: none
+--   successor_counts_as VARCHAR  remake, replacement, or reason not recorded
+--   successor_reason VARCHAR     why; NULL: not recorded
+--   successor_asked_on DATE      day on which it was asked for, in the athlete's department
 WITH orders AS (SELECT * FROM scoped_orders),
 worn AS (
     SELECT o.guard_no, count(*) AS sessions
@@ -69,7 +69,7 @@ SELECT
     n.played_on AS next_game_on,
     n.label AS next_game_label,
     CASE WHEN o.state = 'open' THEN coalesce(w.sessions, 0) END AS worn,
-    r.successor, r.counts_as,
+    r.successor, r.counts_as AS successor_counts_as,
     r.reason AS successor_reason,
     r.successor_asked_on
 FROM orders AS o

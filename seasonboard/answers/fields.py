@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, StrEnum
+from operator import attrgetter
 from typing import Any
 
 from seasonboard.answers import words
@@ -158,6 +159,19 @@ class Table:
         )
         fields = (self._by_name[name] for name in names)
         return tuple(one for one in fields if one.when is None or one.when(answer))
+
+
+@dataclass(frozen=True, slots=True)
+class TableChoice(Table):
+    """Rows that one of several tables describes: what the rows belong to names it.
+
+    Attributes:
+        tables: The tables.
+        choose: Takes the one that holds from what the rows belong to.
+    """
+
+    tables: tuple[Table, ...] = ()
+    choose: Callable[[Any], Table] = attrgetter("table")
 
 
 Element = Field | Group | Table
@@ -312,8 +326,9 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
     for one in elements:
         if isinstance(one, Table):
             rows = one.rows(row)
+            table = one.choose(row) if isinstance(one, TableChoice) else one
             if rows is not None:
-                out[one.name] = [as_json(one.elements, item) for item in rows]
+                out[one.name] = [as_json(table.elements, item) for item in rows]
             elif not one.optional:
                 out[one.name] = None
         elif not one.in_json:

@@ -73,12 +73,6 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def report(self) -> Report:
         """Return how its answer is told, loading it."""
-        from importlib.util import find_spec
-
-        if find_spec(f"seasonboard.answers.{self.folder}.report") is None:
-            from seasonboard.answers.legacy_report import LegacyReport
-
-            return LegacyReport(self.folder)  # type: ignore[return-value]
         report: Report = self._module("report").REPORT
         return report
 

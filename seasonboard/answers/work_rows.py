@@ -1,7 +1,5 @@
 """The rows behind the working season: roster, one athlete, departments, steps, the week."""
 
-from collections.abc import Iterable
-
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.report import table_rows
@@ -9,7 +7,7 @@ from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
 from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
-from seasonboard.answers.rows import Cell, Column, Rows
+from seasonboard.answers.rows import Rows
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.parts import WeekItem
@@ -37,9 +35,4 @@ def take_up_rows(answer: TakeUpAnswer) -> Rows:
 
 def week_rows(item: WeekItem) -> Rows:
     """Return the rows behind one item of the week."""
-    return _whole(item.title, item.columns, item.rows)
-
-
-def _whole(title: str, columns: tuple[Column, ...], rows: Iterable[tuple[Cell, ...]]) -> Rows:
-    found = tuple(rows)
-    return Rows(title, columns, found, len(found), len(found))
+    return table_rows(item.table, item, item.title)

@@ -14,11 +14,6 @@ class Proportion(Estimate):
     successes: int = 0
     trials: int = 0
 
-    @property
-    def share(self) -> float | None:
-        """Return the share."""
-        return self.value
-
 
 def _nothing_counted(level: float, method: str) -> Proportion:
     return Proportion(None, level=level, method=method, why="nothing was counted")

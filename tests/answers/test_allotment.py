@@ -5,7 +5,7 @@ import json
 import pytest
 
 from seasonboard.answers.allotment.answer import allotment
-from seasonboard.answers.allotment.text import allotment_csv, allotment_json, allotment_text
+from seasonboard.answers.allotment.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from seasonboard.store.store import memory_store
@@ -128,14 +128,14 @@ def test_every_form_holds_without_data():
     with memory_store() as store:
         known = read_known(store)
         answer = allotment(store, read_scope({}, known), known)
-    assert "Nothing to print yet" in allotment_text(answer)
-    assert json.loads(json.dumps(allotment_json(answer), allow_nan=False))["departments"] == []
-    assert allotment_csv(answer).startswith("department,plan,")
+    assert "Nothing to print yet" in REPORT.as_text(answer)
+    assert json.loads(REPORT.as_json(answer, "allotment"))["departments"] == []
+    assert REPORT.as_csv(answer).startswith("department,plan,")
 
 
 def test_text_csv_and_json_tell_the_same_weeks(ask):
     answer = ask(season("weekly allotment", *orders(), prints_per_week=2))
-    told = allotment_json(answer)["departments"][0]["weeks"]
+    told = REPORT.as_object(answer, "allotment")["departments"][0]["weeks"]
     assert [week["prints"] for week in told] == [3, 0, 0]
-    assert len(allotment_csv(answer).splitlines()) == 4
-    assert "over the plan" in allotment_text(answer)
+    assert len(REPORT.as_csv(answer).splitlines()) == 4
+    assert "over the plan" in REPORT.as_text(answer)

@@ -6,11 +6,7 @@ import json
 
 import pytest
 
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_csv, compare_text
-from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.games.text import games_csv, games_text
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
@@ -96,7 +92,7 @@ def test_compare_has_its_fields_in_every_view(edge_board, edge):
     this = edge_board(edge)
     for asked in ASKED:
         answer = this.ask(COMPARE, read_scope(asked, this.scope_values))
-        found = compare_json(answer)
+        found = COMPARE.report().as_object(answer, "compare")
         check_said(found, "compare")
         assert found["scope"]["purpose"] == asked["purpose"]
         assert found["guarded"].keys() >= RATE
@@ -110,8 +106,8 @@ def test_compare_has_its_fields_in_every_view(edge_board, edge):
             assert comparison["homogeneity"].keys() >= TEST
             assert comparison["informative_strata"] <= comparison["strata"]
         assert found["verdict"]
-        assert plain(compare_text(answer))
-        rows = list(csv.DictReader(io.StringIO(compare_csv(answer))))
+        assert plain(COMPARE.report().as_text(answer))
+        rows = list(csv.DictReader(io.StringIO(COMPARE.report().as_csv(answer))))
         assert [row["comparison"] for row in rows] == names
 
 
@@ -122,7 +118,7 @@ def test_games_has_its_fields_on_every_clock(edge_board, edge):
     for clock, asked, min_at_risk in zip(Clock, ASKED, (5, 2, 1), strict=True):
         options = GamesOptions(clock, min_at_risk=min_at_risk)
         answer = this.ask(GAMES, read_scope(asked, this.scope_values), options)
-        found = games_json(answer)
+        found = GAMES.report().as_object(answer, "games")
         check_said(found, "games")
         assert found["clock"] == clock.value
         assert [group["group"] for group in found["groups"]] == ["guarded", "unguarded"]
@@ -136,8 +132,8 @@ def test_games_has_its_fields_on_every_clock(edge_board, edge):
         }
         assert found["log_rank"].keys() >= TEST
         assert found["log_rank_stratified"].keys() >= TEST
-        assert plain(games_text(answer))
-        rows = list(csv.DictReader(io.StringIO(games_csv(answer))))
+        assert plain(GAMES.report().as_text(answer))
+        rows = list(csv.DictReader(io.StringIO(GAMES.report().as_csv(answer))))
         assert len(rows) == sum(len(group["curve"]) for group in found["groups"])
 
 
@@ -205,8 +201,11 @@ def test_what_is_left_out_is_counted_with_its_reason(edge_board, edge):
     this = edge_board(edge)
     scope = read_scope({"kind": "chest"}, this.scope_values)
     compared, followed = this.ask(COMPARE, scope), this.ask(GAMES, scope)
-    for found in (compare_json(compared), games_json(followed)):
+    for found in (
+        COMPARE.report().as_object(compared, "compare"),
+        GAMES.report().as_object(followed, "games"),
+    ):
         told = {left["why"]: left["count"] for left in found["left_out"]}
         assert told == LEFT_OUT[edge]
-    for text in (compare_text(compared), games_text(followed)):
+    for text in (COMPARE.report().as_text(compared), GAMES.report().as_text(followed)):
         assert all(why in text for why in LEFT_OUT[edge])

@@ -58,7 +58,7 @@ def test_an_unknown_athlete_is_told_with_the_nearest(this):
     with pytest.raises(ScopeError) as caught:
         timeline(this, "Bo Be")
     assert caught.value.what == "There is no athlete “Bo Be”."
-    assert caught.value.hint == "Did you mean “Bo Bee”? SeasonRows: A, B."
+    assert caught.value.hint == "Did you mean “Bo Bee”? Known: A, B."
 
 
 def test_two_of_one_name_are_not_guessed_at(board):

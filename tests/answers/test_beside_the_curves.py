@@ -5,7 +5,6 @@ import json
 import pytest
 from pytest import approx
 
-from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import GAMES
 from seasonboard.scope import read_scope
@@ -47,7 +46,7 @@ def every_edge(test):
 @pytest.mark.long
 @every_edge
 def test_games_has_every_further_field_and_only_finite_numbers(at_edge, edge, clock):
-    found = games_json(at_edge(edge, clock))
+    found = GAMES.report().as_object(at_edge(edge, clock), "games")
     json.dumps(found, allow_nan=False)
     assert nulls_without_why(found) == []
     assert all(point.keys() >= MEAN for point in found["mean_cumulative"])
@@ -60,7 +59,7 @@ def test_games_has_every_further_field_and_only_finite_numbers(at_edge, edge, cl
 
 @every_edge
 def test_the_misleading_tally_is_there_only_when_asked_for(at_edge, edge, clock):
-    found = games_json(at_edge(edge, clock))
+    found = GAMES.report().as_object(at_edge(edge, clock), "games")
     assert ("misleading_ever_never" in found) is CLOCKS[clock]
     if CLOCKS[clock]:
         rows = found["misleading_ever_never"]
@@ -92,7 +91,7 @@ def test_an_injury_elsewhere_takes_its_share_of_the_season(board):
         injuries=[knee],
         roster={"A": {"position_group": "back"}, "B": {"position_group": "wing"}},
     )
-    rows = games_json(followed(this))["cumulative_incidence"]
+    rows = GAMES.report().as_object(followed(this), "games")["cumulative_incidence"]
     last = {r["cause"]: r["share"] for r in rows if r["group"] == "unguarded" and r["tick"] == 3}
     assert last == {
         "injury": 0.25,
@@ -108,7 +107,7 @@ def test_one_kind_of_athlete_needs_no_common_mix_and_says_so(board):
         G1  .!   .    g!   g
         G2  -    .    -    g
     """)
-    assert games_json(followed(this))["one_mix"] == {
+    assert GAMES.report().as_object(followed(this), "games")["one_mix"] == {
         "curves": None,
         "why": "a single kind of athlete, or no stretch to compare",
     }
@@ -124,7 +123,7 @@ MIXED = """
 def test_two_kinds_of_athletes_are_brought_to_one_mix(board):
     """Backs: bare 1/2 hurt, guarded 0/2. Wings: bare 0/2, guarded 1/2. At one mix both 3/4."""
     roster = {a: {"position_group": "back" if a in "ABCE" else "wing"} for a in "ABCEFHIJ"}
-    found = games_json(followed(board(MIXED, roster=roster)))["one_mix"]
+    found = GAMES.report().as_object(followed(board(MIXED, roster=roster)), "games")["one_mix"]
     assert found["horizon"] == 2
     last = {p["group"]: p["survival"] for p in found["curves"] if p["tick"] == 2}
     assert last == {"guarded": approx(0.75), "unguarded": approx(0.75)}

@@ -3,7 +3,6 @@
 from datetime import date
 
 import pytest
-from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.games.parts import Clock, GamesOptions
@@ -148,7 +147,7 @@ def test_text_from_the_data_is_shown_letter_for_letter(board):
     answer = this.ask(GAMES, scope(this))
     (told,) = caveats(answer, "different mixes")
     assert "[/x] Lee" in told or "回転" in told
-    assert told.split()[0] in games_text(answer)
+    assert told.split()[0] in GAMES.report().as_text(answer)
 
 
 def test_an_empty_scope_and_a_whole_one_are_told_apart(board):

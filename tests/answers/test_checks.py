@@ -6,17 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from seasonboard.answers.checks.text import checks_text
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_text
-from seasonboard.answers.games.json import games_json
-from seasonboard.answers.games.text import games_text
 
 from seasonboard.answers.checks.all_checks import ALL_CHECKS, check_named, touching
-from seasonboard.answers.checks.answer import touching_rows
 from seasonboard.answers.checks.counting import check_params, with_doubts
-from seasonboard.answers.checks.parts import ANSWERS, COLUMNS
-from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS
+from seasonboard.answers.checks.parts import ANSWERS
+from seasonboard.answers.checks.rows import CHECK_ROWS, touching_rows
+from seasonboard.answers.questions import CHECKS, COMPARE, WITH_SCREENS, question_named
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
@@ -69,7 +64,7 @@ def test_a_check_is_documented(check):
 @EVERY
 def test_rows_have_the_columns_that_are_shown(check):
     question = catalogue()[check.query]
-    assert list(question.columns) == [column.name for column in COLUMNS]
+    assert list(question.columns) == [field.name for field in CHECK_ROWS.elements]
     assert set(question.params) == set(check_params(read_scope({}, EMPTY), EMPTY))
 
 
@@ -93,8 +88,8 @@ def test_an_empty_store_has_nothing_to_check():
         board = AnswerSource(store, "nothing")
         answer = board.ask(CHECKS, board.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
-        assert not answer.found
-        assert checks_text(answer)
+        assert not answer.doubtful
+        assert CHECKS.report().as_text(answer)
         for check in ALL_CHECKS:
             assert board.check_rows(board.opening_scope(), check).total == 0
 
@@ -109,7 +104,7 @@ def test_a_clean_season_is_told_so_without_promising_anything(board_over):
     number = len(touching("compare"))
     line = f"Data checks that touch this: none of {number} found anything."
     scope = board.opening_scope()
-    assert line in compare_text(
+    assert line in COMPARE.report().as_text(
         with_doubts(board.ask(COMPARE, scope), board.doubts(scope, "compare"))
     )
 
@@ -117,7 +112,7 @@ def test_a_clean_season_is_told_so_without_promising_anything(board_over):
 def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_compare(board_over):
     board = board_over(drawn("A B C\nG1 .! go -\nG2 . . -"))
     answer = board.ask(CHECKS, board.opening_scope())
-    found = {each.check.name: each.count for each in answer.found}
+    found = {each.check.name: each.count for each in answer.doubtful}
     assert found == {
         "attendance-not-recorded": 2,
         "worn-while-out": 1,
@@ -126,7 +121,7 @@ def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_comp
         "orders-without-stage": 1,
         "position-group-missing": 2,
     }
-    ranks = [(-len(each.check.touches), -each.count) for each in answer.found]
+    ranks = [(-len(each.check.touches), -each.count) for each in answer.doubtful]
     assert ranks == sorted(ranks)
     assert answer.summary.answer == (
         f"6 of {len(ALL_CHECKS)} checks found something; 5 touch Compare: "
@@ -145,7 +140,7 @@ def test_counts_are_the_rows_that_open(sample):
 
 def test_the_sample_season_has_the_doubts_that_were_planted(sample):
     """Attendance and wear with gaps, and a team that lists only those who took part."""
-    found = {each.check.name for each in sample.ask(CHECKS, sample.opening_scope()).found}
+    found = {each.check.name for each in sample.ask(CHECKS, sample.opening_scope()).doubtful}
     assert {
         "attendance-not-recorded",
         "wear-not-recorded",
@@ -158,24 +153,25 @@ def test_the_sample_season_has_the_doubts_that_were_planted(sample):
 
 def test_through_a_day_knows_no_doubt_of_later(sample):
     scope = read_scope({"through": "2026-10-01"}, sample.scope_values)
-    for each in sample.ask(CHECKS, scope).found:
+    for each in sample.ask(CHECKS, scope).doubtful:
         rows = sample.check_rows(scope, each.check.name)
         place = [column.name for column in rows.columns].index("dated_on")
         days = [str(row[place]) for row in rows.rows if row[place] is not None]
         assert all(day <= "2026-10-01" for day in days), each.check.name
 
 
-@pytest.mark.parametrize(("name", "options"), [("compare", ()), ("games", (None,))])
-def test_compare_and_games_name_the_checks_that_touch_them(sample, name, options):
+@pytest.mark.parametrize("name", ["compare", "games"])
+def test_compare_and_games_name_the_checks_that_touch_them(sample, name):
     scope = read_scope({"kind": "shin", "department": "LF"}, sample.scope_values)
-    answer = with_doubts(getattr(sample, name)(scope, *options), sample.doubts(scope, name))
+    answer = with_doubts(sample.ask(question_named(name), scope), sample.doubts(scope, name))
     expected = {
-        e.check.name: e.count for e in sample.ask(CHECKS, scope).found if name in e.check.touches
+        e.check.name: e.count for e in sample.ask(CHECKS, scope).doubtful if name in e.check.touches
     }
     assert expected
-    as_json = {"compare": compare_json, "games": games_json}[name](answer)
+    report = question_named(name).report()
+    as_json = report.as_object(answer, name)
     assert {e["check"]: e["count"] for e in as_json["data_checks"]} == expected
-    text = {"compare": compare_text, "games": games_text}[name](answer)
+    text = report.as_text(answer)
     line = " ".join(text.split("Data checks that touch this: ")[1].split())
     assert line.startswith(", ".join(f"{key} {count:,}" for key, count in expected.items())[:20])
     rows = touching_rows(sample.ask(CHECKS, scope), name)
@@ -227,7 +223,7 @@ def test_the_command_as_a_process(run, sample_store, tmp_path: Path):
     assert one.json["count"] == len(one.json["rows"]) == counts["attendance-not-recorded"]
     none = run("check", "--store", sample_store, "--check", "worn-while-out", "--format", "csv")
     assert none.status == 0
-    assert none.out == ",".join(column.name for column in COLUMNS) + "\n"
+    assert none.out == ",".join(field.name for field in CHECK_ROWS.elements) + "\n"
     wrong = run("check", "--store", sample_store, "--check", "attendence")
     assert wrong.status == 2
     assert "There is no check “attendence”" in wrong.err

@@ -4,8 +4,6 @@ import pytest
 
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
-from seasonboard.answers.compare.json import compare_json
-from seasonboard.answers.compare.text import compare_text
 from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
 from tests.queries.build import drawn
@@ -36,7 +34,9 @@ def compared(board):
 def test_hours_and_injuries_are_those_of_sessions_with_minutes(compared):
     """Guarded: A in G1 and G2, one injury. Bare: C in G1 and G2 with one injury; afterwards A, B
     and C are set aside as hurt before, and B's injury has no minutes."""
-    guarded, bare = (compare_json(compared())[name] for name in ("guarded", "unguarded"))
+    guarded, bare = (
+        COMPARE.report().as_object(compared(), "compare")[name] for name in ("guarded", "unguarded")
+    )
     assert (guarded["hours"], guarded["injuries_in_hours"]) == (3.0, 1)
     assert guarded["rate_per_1000_hours"] == pytest.approx(1000 / 3)
     assert guarded["low_hours"] < 1000 / 3 < guarded["high_hours"]
@@ -54,20 +54,20 @@ def test_shown_per_hour_the_rest_is_told_as_left_out_and_ratios_stay(compared):
     more = [left for left in per_hour.summary.left_out if left not in answer.summary.left_out]
     assert [(left.what, left.count) for left in more] == [("injuries", 1), ("site-exposures", 1)]
     assert all("no minutes recorded" in left.why for left in more)
-    told = compare_text(per_hour)
+    told = COMPARE.report().as_text(per_hour)
     assert "3.0 site-hours" in told
     assert "333.33 per 1000 hours" in told
     assert "The ratios stay per exposure" in told
-    assert "per 1000 hours" not in compare_text(answer)
+    assert "per 1000 hours" not in COMPARE.report().as_text(answer)
     assert shown_per(answer, Per.EXPOSURES) == answer
 
 
 def test_without_minutes_the_rate_per_hour_is_not_known_and_says_why(compared):
     answer = shown_per(compared(is_timed=False), Per.HOURS)
     assert answer.summary.left_out == compared(is_timed=False).summary.left_out
-    assert compare_text(answer).count("not known: no minutes recorded") == 2
+    assert COMPARE.report().as_text(answer).count("not known: no minutes recorded") == 2
     for name in ("guarded", "unguarded"):
-        found = compare_json(answer)[name]
+        found = COMPARE.report().as_object(answer, "compare")[name]
         assert found["rate"] is not None
         assert found["hours"] is found["rate_per_1000_hours"] is found["high_hours"] is None
         assert found["why"] == "not known: no minutes recorded"

@@ -6,7 +6,6 @@ from datetime import date
 import polars as pl
 import pytest
 from pytest import approx
-from seasonboard.answers.compare.json import compare_json
 
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
 from seasonboard.answers.compare.verdict import DISAGREE
@@ -42,7 +41,11 @@ def compared(this, **asked):
 
 
 def named(answer, name):
-    return next(c for c in compare_json(answer)["comparisons"] if c["comparison"] == name)
+    return next(
+        c
+        for c in COMPARE.report().as_object(answer, "compare")["comparisons"]
+        if c["comparison"] == name
+    )
 
 
 def frame(schema, *rows):
@@ -53,7 +56,9 @@ def frame(schema, *rows):
 @pytest.mark.parametrize("edge", list(EDGES))
 @pytest.mark.parametrize("view", ["preventive", "return"])
 def test_compare_has_every_field_of_all_five_and_only_finite_numbers(edge_board, edge, view):
-    found = compare_json(compared(edge_board(edge), purpose=view, outcome="any"))
+    found = COMPARE.report().as_object(
+        compared(edge_board(edge), purpose=view, outcome="any"), "compare"
+    )
     json.dumps(found, allow_nan=False)
     assert [c["comparison"] for c in found["comparisons"]] == NAMES
     for comparison in found["comparisons"]:
@@ -76,7 +81,7 @@ def test_games_needed_without_a_game_to_go_by_say_why(board):
         P1  .    .!   g
         P2  .    .    g
     """)
-    sample_needed = compare_json(compared(this))["needed"]
+    sample_needed = COMPARE.report().as_object(compared(this), "compare")["needed"]
     assert sample_needed["guarded_exposures"] > 2
     assert sample_needed["games"] is None
     assert sample_needed["why"]
@@ -162,7 +167,7 @@ def test_the_peek_proof_ratio_by_weeks_ends_where_it_stands_now(board):
     """Day 7 is Monday 7 September 2026: two games with injuries in that week, one in the next,
     none in the third, one in the fourth."""
     answer = compared(board(WATCHED))
-    found = compare_json(answer)
+    found = COMPARE.report().as_object(answer, "compare")
     weeks = found["peek_proof_by_week"]
     assert [week["week"] for week in weeks] == ["2026-09-07", "2026-09-14", "2026-09-28"]
     assert [week["injuries"] for week in weeks] == [2, 3, 4]
@@ -180,7 +185,7 @@ def test_each_look_is_what_a_look_at_that_week_would_have_shown(board):
 
 
 def test_without_an_injury_the_peek_proof_ratio_is_not_known_and_says_so(edge_board):
-    found = compare_json(compared(edge_board("no injuries")))
+    found = COMPARE.report().as_object(compared(edge_board("no injuries")), "compare")
     assert found["peek_proof_by_week"] == []
     assert found["peek_proof"]["rate_ratio"] is None
     assert found["peek_proof"]["why"]

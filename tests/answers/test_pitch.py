@@ -104,7 +104,7 @@ def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
     assert own.input("worn in").value == whole.worn.value
     assert whole.step(FITTED).count > 11
     takes = own.input("take-up")
-    assert takes.value == approx(206 / 368 * whole.step(WORN).of_before.share, abs=0.002)
+    assert takes.value == approx(206 / 368 * whole.step(WORN).of_before.value, abs=0.002)
     assert "206 of 368 accepted" in takes.source
 
 

@@ -65,7 +65,7 @@ def test_one_group_has_no_limits_to_be_compared_with(made, tmp_path):
     made.fitted("p", 20)
     made.back("p", 4, on=10)
     (group,) = made.ask(tmp_path).groups
-    why = "fewer than two groups to be held against each other"
+    why = "fewer than two groups to compare"
     assert group.control_limits == ControlLimits(None, None, None, why)
     assert group.reading is Reading.NO_LIMITS
 

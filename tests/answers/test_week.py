@@ -7,14 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 
+from seasonboard.answers.fields import as_json
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week.answer import week
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
-from seasonboard.answers.week.json import week_json
 from seasonboard.answers.week.parts import WeekOptions
-from seasonboard.answers.week.text import week_csv, week_text
+from seasonboard.answers.week.report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
@@ -71,7 +71,7 @@ def season():
 
 def rows(answer, key):
     item = answer.item(key)
-    return [dict(zip([c.name for c in item.columns], row, strict=True)) for row in item.rows]
+    return [as_json(item.table.elements, row) for row in item.rows]
 
 
 def test_items_come_in_their_order_changes_first(ask, season):
@@ -96,8 +96,8 @@ def test_what_changed_after_a_day_up_to_another(ask, season):
     (remake,) = rows(answer, "remakes")
     assert (remake["remake_of"], remake["reason"], remake["counts_as"]) == ("g-B", "fit", "remake")
     assert [r["offer"] for r in rows(answer, "offers")] == ["O1"]
-    told = [(r["decision"], r["what"]) for r in rows(answer, "decided")]
-    assert told == [("done", "done"), ("today", "made")]
+    decided = [(r["decision"], r["what"]) for r in rows(answer, "decided")]
+    assert decided == [("done", "done"), ("today", "made")]
 
 
 def test_what_is_ahead(ask, season):
@@ -117,17 +117,17 @@ def test_what_is_ahead(ask, season):
 
 def test_the_strip_adds_up_to_the_items(ask, season):
     answer = ask(season, through="2026-09-12")
-    assert [each.day for each in answer.days] == [day(n) for n in range(6, 13)]
-    by_day = {each.day: each for each in answer.days}
+    assert [one.day for one in answer.days] == [day(n) for n in range(6, 13)]
+    by_day = {one.day: one for one in answer.days}
     assert (by_day[day(8)].practices, by_day[day(8)].injuries) == (1, 1)
     assert (by_day[day(9)].games, by_day[day(9)].asked) == (1, 1)
     assert (by_day[day(11)].returns, by_day[day(7)].fitted) == (1, 1)
-    assert sum(each.injuries for each in answer.days) == len(answer.item("injuries").rows)
+    assert sum(one.injuries for one in answer.days) == len(answer.item("injuries").rows)
 
 
 def test_since_may_be_named_and_must_lie_before(ask, season):
     answer = ask(season, since=day(8), through="2026-09-09")
-    assert [each.day for each in answer.days] == [day(9)]
+    assert [one.day for one in answer.days] == [day(9)]
     assert answer.summary.answer.startswith("On Wed 9 Sep 2026: ")
     assert answer.item("injuries").rows == ()
     with pytest.raises(ScopeError, match="does not lie before"):
@@ -141,7 +141,7 @@ def test_a_game_of_today_that_nobody_recorded_is_still_ahead(ask, season):
 def test_without_a_game_ahead_nobody_is_missed(ask, season):
     answer = ask(season, through="2026-10-05")
     assert [answer.item(key).rows for key in ("games", "guards", "out")] == [(), (), ()]
-    assert "No game in the next 7 days" in week_text(answer)
+    assert "No game in the next 7 days" in REPORT.as_text(answer)
 
 
 def test_a_decision_without_department_concerns_every_department(ask, season):
@@ -153,17 +153,17 @@ def test_late_orders_and_states_are_those_of_the_other_answers(board):
     """On the same season Orders says which are late, Roster who is out and how many could play."""
     this = board(_busy())
     scope = read_scope({"kind": "chest", "through": "2026-10-12"}, this.scope_values)
-    found = week(this._reader, scope, this.scope_values)
+    answer = week(this._reader, scope, this.scope_values)
     other = orders(this._reader, scope, this.scope_values)
     assert len(other.late) >= 1
-    assert [r["guard"] for r in rows(found, "late")] == [order.guard for order in other.late]
+    assert [r["guard"] for r in rows(answer, "late")] == [order.guard for order in other.late]
     states = {
         a.athlete: a.status.value
         for a in roster(this._reader, scope, this.scope_values).athletes
         if a.status.value in {"out", "limited"}
     }
     assert states
-    assert {r["athlete"]: r["status"] for r in rows(found, "out")} == states
+    assert {r["athlete"]: r["status"] for r in rows(answer, "out")} == states
 
 
 def test_availability_is_that_of_the_roster(board):
@@ -199,19 +199,19 @@ def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_rea
     answer = week(
         this._reader, read_scope({"through": "2026-10-12"}, this.scope_values), this.scope_values
     )
-    text = week_text(answer)
+    text = REPORT.as_text(answer)
     assert len(text.split()) <= 650
     out = answer.item("out")
     assert len(out.rows) > out.summary
     assert f"and {len(out.rows) - out.summary} more" in text
-    (item,) = [item for item in week_json(answer)["items"] if item["item"] == "out"]
+    (item,) = [item for item in REPORT.as_object(answer, "week")["items"] if item["item"] == "out"]
     assert len(item["rows"]) == len(out.rows)
 
 
 def test_csv_has_every_cell_of_every_item(ask, season):
     answer = ask(season, through="2026-09-12")
-    found = list(csv.DictReader(io.StringIO(week_csv(answer))))
-    assert len(found) == sum(len(item.rows) * len(item.columns) for item in answer.items)
+    cells = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
+    assert len(cells) == sum(len(item.rows) * len(item.fields) for item in answer.items)
 
 
 @pytest.mark.long
@@ -221,10 +221,9 @@ def test_seasons_at_the_edge_have_words(edge_board, edge):
     for through in ("last", "2026-08-01", "2027-08-01"):
         scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
         answer = week(this._reader, scope, this.scope_values)
-        found = week_json(answer)
-        assert json.dumps(found, allow_nan=False)
+        assert json.loads(REPORT.as_json(answer, "week"))
         assert all(item.sentence for item in answer.items)
-        assert week_text(answer)
+        assert REPORT.as_text(answer)
         assert len(answer.days) == 7
         assert answer.since == scope.through - timedelta(days=7)
         if through == "last" and edge == "nothing at all":

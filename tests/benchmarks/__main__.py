@@ -38,7 +38,7 @@ from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.intake.load_files import load_paths
-from seasonboard.store.query_cursor import Desk
+from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.store import Store, open_store
 
 RUNS = 5
@@ -59,7 +59,7 @@ def best(act: Callable[[], object], runs: int = RUNS) -> float:
     return min(times) * 1000
 
 
-def command(*words: object) -> float:
+def command(*words: object, runs: int = 3) -> float:
     """Return the time of a whole command, in milliseconds."""
     done = [sys.executable, "-m", "seasonboard", *map(str, words)]
 
@@ -67,15 +67,15 @@ def command(*words: object) -> float:
         if subprocess.run(done, check=False, capture_output=True).returncode not in {0, 1}:
             raise RuntimeError(f"{' '.join(done)} was refused")  # 1: something needs attention
 
-    return best(run, runs=3)
+    return best(run, runs)
 
 
 def followed_rows(store: Store, params: dict[str, object]) -> pl.DataFrame:
     """Return one row per followed site and tick: guarded, entry, leaving, injured."""
-    desk = Desk(store._connection.cursor())
-    desk.rows(catalogue()["games/ticks"], params)  # lays the working tables ready
+    cursor = QueryCursor(store._connection.cursor())
+    cursor.rows(catalogue()["games/ticks"], params)  # lays the working tables ready
     own = {name: params[name] for name in ("purpose", "by_team")}
-    return pl.DataFrame(desk.cursor.sql(ROWS, params=own))
+    return pl.DataFrame(cursor.cursor.sql(ROWS, params=own))
 
 
 def lifelines_time(rows: pl.DataFrame) -> float:
@@ -164,7 +164,7 @@ def work_lines(board: AnswerSource, store: Store, scope: Scope, store_path: Path
         "pitch": board.pitch,
         "checks": board.checks,
     }.items():
-        store._desks.clear()
+        store._cursors.clear()
         begin = time.perf_counter()
         answer(scope)
         first = (time.perf_counter() - begin) * 1000

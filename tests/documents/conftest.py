@@ -1,6 +1,7 @@
 """Documents to write: the sheet of the sample season, and one whose every text is hostile."""
 
 import shutil
+import unicodedata
 from datetime import date
 
 import pytest
@@ -41,6 +42,12 @@ HOSTILE = (
 STEERING = "a\u202eb\u2066c\x1b[31md\x00e\nf"
 CLEAN = "abc[31mde f"
 MADE_ON = date(2026, 11, 20)
+
+
+def squeezed(text):
+    """Leave out where lines are broken and letters joined: that is the type's, not the text's."""
+    text = unicodedata.normalize("NFKC", text)
+    return "".join(text.split()).replace("\u2010", "-")
 
 
 @pytest.fixture(scope="session")

@@ -81,7 +81,7 @@ def test_no_stretch_and_no_rest_is_a_small_count(rows, threshold):
 def test_what_the_shares_tell_holds_the_truth(rows):
     points = coarse_points(curve(rows), 11)
     for point in points[1:]:
-        low, high = point.events_told()
+        low, high = point.event_range()
         assert low <= point.events
         assert high is None or point.events <= high
 
@@ -96,7 +96,7 @@ def test_what_the_shares_tell_is_what_every_way_of_being_hurt_gives():
         for b in range(81)
         if round((1 - a / 60) * (1 - b / 80), 2) == point.share
     ]
-    low, high = point.events_told()
+    low, high = point.event_range()
     assert low <= min(fits)
     assert high >= max(fits)
     assert (low, high) == (12, 18)

@@ -78,7 +78,7 @@ def test_fields_headings_rows_and_cells_may_be_those_of_the_document():
         cell=lambda field, row: "hidden" if field.name == "key" else as_held(field, row),
         marks="game.on",
     )
-    assert lines(table)[0] == ["needs", "value", "next game", "order"]
+    assert lines(table)[0] == ["needs", "remade", "next game", "order"]
     assert table.rows == (("a, b", 0.25, date(2026, 9, 5), "hidden"),)
     assert table.marks == 2
 

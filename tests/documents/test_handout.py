@@ -1,6 +1,5 @@
-"""`seasonboard handout week`: where a file goes, what is refused, and how soon it is there."""
+"""`seasonboard handout week`: where a file goes, and what is refused."""
 
-import resource
 from datetime import date
 
 import pytest
@@ -9,25 +8,16 @@ from seasonboard.documents.destination import read_destination
 from seasonboard.saving.files import SavingError
 
 
-def spent():
-    """Return seconds of work by programs that were started: not of waiting for others' work."""
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
-
-
 @pytest.mark.long
-def test_each_ending_makes_its_kind_of_file_within_three_seconds(run, sample_store, tmp_path):
+def test_each_ending_makes_its_kind_of_file(run, sample_store, tmp_path):
     starts = {".html": b"<!DOCTYPE html>", ".pdf": b"%PDF-", ".xlsx": b"PK"}
     asked = ("handout", "week", "--store", sample_store, "--department", "QM")
     for ending, start in starts.items():
         path = tmp_path / f"sheet{ending}"
-        before = spent()
         done = run(*asked, "--out", path, fresh=ending == ".html")
-        taken = spent() - before
         assert (done.status, done.err) == (0, "")
         assert done.out == f"Written to {path}.\n"
         assert path.read_bytes().startswith(start)
-        assert ending != ".html" or taken < 3
     assert sorted(p.name for p in tmp_path.iterdir()) == ["sheet.html", "sheet.pdf", "sheet.xlsx"]
 
 

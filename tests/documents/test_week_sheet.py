@@ -24,20 +24,20 @@ def asked(run, sample_store):
 
 
 def table(document, name):
-    (found,) = [one for one in document.tables() if one.name == name]
-    return found
+    (match,) = [one for one in document.tables() if one.name == name]
+    return match
 
 
-def columns(found, *headings):
-    places = [[c.heading for c in found.columns].index(heading) for heading in headings]
-    return [tuple(row[place] for place in places) for row in found.rows]
+def columns(listed, *headings):
+    order = [[c.heading for c in listed.columns].index(heading) for heading in headings]
+    return [tuple(row[place] for place in order) for row in listed.rows]
 
 
 @pytest.mark.long
 def test_answers_are_said_in_the_same_words(sheet, asked):
     assert sheet.lead == asked["week"]["answer"]
-    told = {p.text for s in sheet.sections for p in s.parts if isinstance(p, Paragraph)}
-    assert {asked["roster"]["answer"], asked["orders"]["answer"]} <= told
+    texts = {p.text for s in sheet.sections for p in s.parts if isinstance(p, Paragraph)}
+    assert {asked["roster"]["answer"], asked["orders"]["answer"]} <= texts
 
 
 def test_the_days_are_those_of_ask(sheet, asked):
@@ -51,35 +51,33 @@ def test_the_days_are_those_of_ask(sheet, asked):
 def test_every_row_of_every_item_is_in_the_workbook_s_tables(sheet, asked):
     for item in asked["week"]["items"]:
         if item["rows"]:
-            found = table(sheet, f"week {item['item']}")
-            wanted = [tuple(row.values()) for row in item["rows"]]
-            shown = [
+            sheet_rows = [
                 tuple(c.isoformat() if hasattr(c, "isoformat") else c for c in row)
-                for row in found.rows
+                for row in table(sheet, f"week {item['item']}").rows
             ]
-            assert shown == wanted
+            assert sheet_rows == [tuple(row.values()) for row in item["rows"]]
 
 
 def test_the_roster_and_the_orders_are_those_of_ask(sheet, asked):
+    names = ("athlete", "name", "status", "because", "worn_share")
     wanted = [
-        (a["athlete"], a["name"], a["status"], a["because"], a["worn_share"], " ".join(a["needs"]))
+        (*(a[name] for name in names), " ".join(a["needs"]) or None)
         for a in asked["roster"]["athletes"]
     ]
-    heads = ("athlete", "name", "state", "because", "worn in", "needed")
+    heads = (*(name.replace("_", " ") for name in names), "needs")
     assert columns(table(sheet, "roster, all"), *heads) == wanted
     listed = asked["orders"]["orders"]
     wanted = [(o["guard"], o["age_days"], o["chance_by_next_game"]) for o in listed]
-    assert (
-        columns(table(sheet, "open orders, all"), "guard", "days old", "chance by then") == wanted
-    )
+    heads = ("guard", "age days", "chance by next game")
+    assert columns(table(sheet, "open orders, all"), *heads) == wanted
     keys = [o["guard"] for o in listed]
     assert [k for (k,) in columns(table(sheet, "open orders"), "key")] == keys[:20]
 
 
 def test_everybody_of_a_team_with_a_game_ahead_is_on_the_paper_once(sheet, asked):
-    told = as_html(replace(sheet, sheets=())).decode()
+    html = as_html(replace(sheet, sheets=())).decode()
     for athlete in asked["roster"]["athletes"]:
-        assert athlete["name"] in told
+        assert athlete["name"] in html
 
 
 def test_checks_are_counted_as_ask_counts_them(sheet, asked):

@@ -2,7 +2,6 @@
 
 from datetime import date
 
-from seasonboard.answers.games.json import games_json
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.scope import read_scope
@@ -22,7 +21,9 @@ def crude(this, **asked):
 def follow(this, horizon=None, clock=Clock.GAMES):
     """Return the games answer as JSON, its groups by name; a curve starts with one at risk."""
     options = GamesOptions(clock, horizon=horizon, min_at_risk=1, naive=True)
-    found = games_json(this.ask(GAMES, read_scope({"kind": "chest"}, this.scope_values), options))
+    found = GAMES.report().as_object(
+        this.ask(GAMES, read_scope({"kind": "chest"}, this.scope_values), options), "games"
+    )
     return found, {g["group"]: g for g in found["groups"]}
 
 

@@ -76,7 +76,7 @@ def test_no_more_than_fifty_are_listed_and_the_rest_is_counted(load):
             A
         G1  .
     """)
-    season.roster = [build.member(f"X{n:03}", name=f"Lee {n}") for n in range(MOST_FOUND + 7)]
+    season.roster += [build.member(f"X{n:03}", name=f"Lee {n}") for n in range(MOST_FOUND + 7)]
     result = find(load(season), SCOPE, "lee")
     assert len(result.hits) == MOST_FOUND
     assert result.more == 7

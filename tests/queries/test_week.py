@@ -180,6 +180,6 @@ def test_orders_and_remakes_are_those_of_the_questions_that_ask_for_them_alone(s
         successors = {guard: tuple(row[n] for n in names) for guard, row in guards.items()}
         mine = {g["guard"]: g["athlete"] for g in season.guards}
         for row in found:
-            names = ("successor", "counts_as", "successor_reason", "successor_asked_on")
+            names = ("successor", "successor_counts_as", "successor_reason", "successor_asked_on")
             assert successors.get(row["guard"], (None,) * 4) == tuple(row[n] for n in names)
             assert (row["made_as"] is not None) == (mine.get(row["remake_of"]) == row["athlete"])

@@ -103,19 +103,28 @@ def test_a_header_with_an_unknown_list_says_which_and_in_which_file(tmp_path):
     assert refused.value.hint == "There is no list “columns counts” in queries/header_lists.sql."
 
 
-def own_words(name, block):
+FILES = [p for p in sorted(shipped("queries").rglob("*.sql")) if "-- question: " in p.read_text()]
+
+
+def own_words(text, block):
     """Return what a question's file describes itself, beside the lists it names."""
-    text = (shipped("queries") / f"{name}.sql").read_text()
     lines = re.search(rf"^-- {block}:.*\n((?:--   .*\n)*)", text, re.MULTILINE)
     return set(re.findall(r"^--   (\w+) ", lines[1], re.MULTILINE)) if lines else set()
 
 
-@pytest.mark.parametrize("name", list(catalogue()))
-def test_a_header_names_a_list_instead_of_spelling_it_out(name):
+@pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}/{path.stem}")
+def test_a_header_names_a_list_instead_of_spelling_it_out(path):
+    text = path.read_text()
     for held, lines in lists_of_headers().items():
         words = {line.split()[1] for line in lines}
-        own = own_words(name, held.split()[0])
-        assert len(words) == 1 or not words <= own, f"{name} spells out “{held}”"
+        own = own_words(text, held.split()[0])
+        assert len(words) == 1 or not words <= own, f"spells out “{held}”"
+
+
+def test_every_question_is_shown_with_its_lists_written_out():
+    for question in catalogue().values():
+        assert not re.search(r"^-- (scope|columns): ", question.sql, re.MULTILINE), question.name
+    assert "--   detail VARCHAR      what is doubtful" in catalogue()["checks/order_twice"].sql
 
 
 def test_every_list_is_named_by_several_headers_or_lists():

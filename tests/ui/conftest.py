@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from textual._compositor import Compositor
 from textual.css.stylesheet import Stylesheet
 
 from tests.ui.board import until_quiet
@@ -53,6 +54,18 @@ def _terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr("textual.app.wait_for_idle", until_quiet)
     monkeypatch.setattr("textual.pilot.wait_for_idle", until_quiet)
+
+
+@pytest.fixture(autouse=True)
+def _unpainted(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Paint only windows, and all in long tests: `text` draws what a test looks at by itself."""
+    paint = Compositor.render_update
+
+    def seldom(self, *, screen_stack, **how):
+        return paint(self, screen_stack=screen_stack, **how) if screen_stack else None
+
+    if "long" not in request.keywords:
+        monkeypatch.setattr(Compositor, "render_update", seldom)
 
 
 @pytest.fixture(scope="package")

@@ -7,7 +7,7 @@ import pytest
 from textual.widgets import DataTable
 
 from seasonboard.answers.base import Doubtful
-from seasonboard.answers.checks.all_checks import CHECKS, touching
+from seasonboard.answers.checks.all_checks import ALL_CHECKS, touching
 from seasonboard.errors import StoreError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.app.app import SeasonboardApp
@@ -45,13 +45,13 @@ async def test_zero_shows_the_checks_and_enter_the_rows_of_one() -> None:
         assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
         await press(pilot, "escape", "m")
         assert isinstance(pilot.app.screen, CardScreen)
-        assert CHECKS["stages-missing"].query in text(pilot)
+        assert ALL_CHECKS["stages-missing"].query in text(pilot)
 
 
 async def test_every_check_stands_on_the_page_whether_it_found_something_or_not() -> None:
     async with opened(screen="checks", size=(120, 40)) as pilot:
         names = {block.name for block in page(pilot)._blocks}
-        assert CHECKS.keys() <= names
+        assert ALL_CHECKS.keys() <= names
         await go_to(pilot, "worn-while-out")
         await press(pilot, "enter")
         assert "There are no rows" in text(pilot)

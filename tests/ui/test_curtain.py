@@ -15,6 +15,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.widgets.lines import CURTAIN
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
@@ -77,7 +78,7 @@ def none_named(pilot):
 
 def doors(screen, blocks):
     """Return one block for each kind of table that a page opens."""
-    return list({b.opens.partition(":")[0]: b for b in blocks if b.opens}.values())
+    return list({b.opens.what: b for b in blocks if b.opens}.values())
 
 
 @pytest.mark.long
@@ -149,7 +150,7 @@ async def test_an_athlete_has_one_code_on_every_screen_and_after_a_restart(seaso
 async def test_rows_that_are_open_are_covered_too_and_come_back(season):
     async with shown(season, down=False, screen="roster") as pilot:
         for opens in ("roster", "athlete"):
-            block = next(b for b in page(pilot)._blocks if b.opens.partition(":")[0] == opens)
+            block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what == opens)
             pilot.app.screen._open(block)
             await settle(pilot)
             await rows_there(pilot)
@@ -171,7 +172,7 @@ async def test_rows_that_are_open_are_covered_too_and_come_back(season):
 async def test_search_finds_by_code_and_not_by_name(season):
     async with shown(season, screen="orders") as pilot:
         code = CODE.search(all_of(pilot)).group()
-        block = next(b for b in page(pilot)._blocks if b.opens == "orders")
+        block = next(b for b in page(pilot)._blocks if b.opens == Opens(What.ORDERS))
         pilot.app.screen._open(block)
         await settle(pilot)
         await rows_there(pilot)

@@ -94,7 +94,7 @@ def test_axis_is_the_shortest_that_holds_the_limits() -> None:
 def test_whisker_draws_what_is_known_and_points_where_it_goes_on(
     low: float | None, point: float | None, high: float | None, drawn: str
 ) -> None:
-    ratio = replace(_ratio(4, 13), low=low, rate_ratio=point, high=high)
+    ratio = replace(_ratio(4, 13), low=low, value=point, high=high)
     assert whisker(ratio, EIGHT) == drawn
 
 

@@ -4,13 +4,13 @@ from datetime import date
 
 import pytest
 
-from seasonboard.answers.rows import Column
+from seasonboard.answers.fields import Field, Kind, Table, of
 from seasonboard.answers.week.parts import WeekItem
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.week.meeting_page import (
-    Decided,
+    MeetingDecision,
     department_of,
     in_order,
     item_page,
@@ -20,7 +20,11 @@ from seasonboard.ui.week.meeting_screen import MeetingScreen
 from tests.ui.board import check, press, text
 from tests.ui.kept import NOW, kept_store, make_store, rows, typing
 
-COLUMNS = (Column("name", "name"), Column("days", "days", is_number=True))
+FIELDS = (
+    Field("name", of("name"), "of the athlete", heading="name"),
+    Field("days", of("days"), "days", Kind.COUNT, heading="days"),
+)
+DEPARTMENT = Field("department_name", of("department"), "whose it is", heading="department")
 LONG = "a sentence of whole words that goes on for quite a while " * 3
 
 
@@ -62,9 +66,12 @@ async def test_the_week_is_walked_item_by_item_and_decisions_are_kept(board):
 
 
 def item(count=40, departments=("D",)):
-    named = (*COLUMNS, Column("department_name", "department"))
-    listed = tuple((LONG, n, departments[n % len(departments)]) for n in range(count))
-    return WeekItem("late", "Late orders", LONG, True, named, listed)
+    table = Table("late", of("rows"), (*FIELDS, DEPARTMENT))
+    rows = (
+        {"name": LONG, "days": n, "department": departments[n % len(departments)]}
+        for n in range(count)
+    )
+    return WeekItem(table, "Late orders", LONG, tuple(rows), is_ahead=True)
 
 
 @pytest.mark.parametrize("size", [(56, 11), (76, 20), (116, 36), (196, 56)])
@@ -75,8 +82,8 @@ def test_as_much_is_shown_as_fits_in_whole_words_and_the_rest_is_counted(size, c
     assert len(lines) <= paper.height
     assert max(len(line) for line in lines) <= paper.width
     words = set(LONG.split()) | {"4", "and", "more", "·", "D", "days", "1", "of", "9", "ahead"}
-    told = {word for line in lines[3:] for word in line.split() if word.isalpha()}
-    assert told <= words
+    printed = {word for line in lines[3:] for word in line.split() if word.isalpha()}
+    assert printed <= words
     rows_shown = sum("days" in line for line in lines)
     more = [line for line in lines if line.strip().startswith("and ")]
     assert bool(more) == (rows_shown < count)
@@ -86,11 +93,12 @@ def test_the_department_is_proposed_only_where_all_rows_are_of_one():
     assert department_of(item(3)) == "D"
     assert department_of(item(3, departments=("D", "E"))) == ""
     assert department_of(item(0)) == ""
-    assert department_of(WeekItem("x", "x", "x", True, COLUMNS, (("a", 1),))) == ""
+    alone = WeekItem(Table("x", of("rows"), FIELDS), "x", "x", ({"name": "a", "days": 1},))
+    assert department_of(alone) == ""
 
 
 def test_a_long_summary_says_how_many_more_there_are():
-    decided = [Decided("Late orders", f"Do {n}", "", "2026-12-01") for n in range(30)]
+    decided = [MeetingDecision("Late orders", f"Do {n}", "", "2026-12-01") for n in range(30)]
     lines = summary_page(decided, Paper(76, 20)).plain.splitlines()
     assert len(lines) <= 20
     assert lines[-1].strip().startswith("and ")

@@ -14,6 +14,7 @@ from textual.widgets import Input, OptionList
 
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.saving import files
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.saving.offers import PAGE_CHOICES, save_choices
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.rows import PAGE, RowsScreen
@@ -120,7 +121,7 @@ def _all_text(path):
 @pytest.mark.long
 async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
     async with shown(season, down=False, screen="orders") as pilot:
-        await open_rows(pilot, "orders")
+        await open_rows(pilot, Opens(What.ORDERS))
         await press(pilot, "o", "O", "slash")
         pilot.app.screen.query_one("#find", Input).value = "shin"
         await until(pilot, lambda: "found" in text(pilot))
@@ -162,7 +163,7 @@ async def test_rows_that_are_cut_are_asked_about(season):
     async with shown(season, down=False, screen="orders") as pilot:
         pilot.app.scope = pilot.app.answer_source.opening_scope()
         await answered(pilot)
-        await open_rows(pilot, "orders")
+        await open_rows(pilot, Opens(What.ORDERS))
         whole = pilot.app.screen._rows.matching
         assert whole > PAGE
         summary, path = await saved(pilot, "CSV", "only the")
@@ -183,10 +184,10 @@ async def test_days_are_dates_and_figures_are_unrounded(season):
         row = {c.value: sheet.cell(2, n + 1).value for n, c in enumerate(sheet[1])}
         (shown_row,) = pilot.app.screen.answer.departments
         assert row["days, half"] == pytest.approx(shown_row.turnaround.value, rel=1e-12)
-        assert row["ready"] == pytest.approx(shown_row.ready.share, rel=1e-12)
+        assert row["ready"] == pytest.approx(shown_row.ready.value, rel=1e-12)
         await press(pilot, "2")
         await answered(pilot)
-        block = next(b for b in page(pilot)._blocks if b.opens.startswith("athlete:"))
+        block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what is What.ATHLETE)
         await open_rows(pilot, block.opens)
         _, path = await saved(pilot, "XLSX")
         assert "Quagmire" not in path.name
@@ -262,7 +263,7 @@ async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder,
 
 async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(season, folder):
     async with shown(season, down=False, screen="orders") as pilot:
-        await open_rows(pilot, "orders")
+        await open_rows(pilot, Opens(What.ORDERS))
         assert isinstance(pilot.app.screen, RowsScreen)
         offer = pilot.app.screen.offer()
         pilot.app.answer_source.cover(is_down=True)
@@ -314,7 +315,7 @@ async def test_a_document_takes_no_ending_that_it_cannot_be_written_as(season, f
 async def test_rows_offer_no_document_of_the_page_below(season):
     async with shown(season, down=False, screen="week") as pilot:
         assert pilot.app.screen.offer().extra_files
-        block = next(b for b in page(pilot)._blocks if b.opens.startswith("week"))
+        block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what is What.WEEK)
         await open_rows(pilot, block.opens)
         assert not pilot.app.screen.offer().extra_files
 

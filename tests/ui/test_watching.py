@@ -7,12 +7,15 @@ import pytest
 
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.report import evidence_words, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
+from seasonboard.answers.questions import COMPARE
+from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.sample_size import SampleSize
-from seasonboard.ui.compare.forest import DOUBLE, Axis, anytime_evidence, forest, whisker
+from seasonboard.ui.compare.forest import DOUBLE, Axis, forest, whisker
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.screen import CompareScreen
-from seasonboard.ui.compare.week_by_week import LEVELS, needed_lines, week_by_week
+from seasonboard.ui.compare.week_by_week import LEVELS, week_by_week
 from seasonboard.ui.layout.blocks import Paper
 from tests.ui.board import go_to, opened, page, press, text
 from tests.ui.stand_in import StandIn, frames, without_injuries
@@ -23,7 +26,7 @@ SMALL, WIDE = Paper(78, 19), Paper(118, 34)
 
 def _answer(answer_source: StandIn | None = None) -> CompareAnswer:
     shown = answer_source or StandIn()
-    return shown.compare(shown.opening_scope())
+    return shown.ask(COMPARE, shown.opening_scope())
 
 
 def _page(answer: CompareAnswer, paper: Paper) -> list[str]:
@@ -126,8 +129,8 @@ def test_without_an_injury_there_is_no_week_to_show() -> None:
     ("value", "told"),
     [(1.0, "1.0"), (1.27, "1.3"), (0.0841, "0.084"), (123.4, "120"), (9876, "9,900")],
 )
-def test_e_values_are_told_in_two_figures(value: float, told: str) -> None:
-    assert anytime_evidence(value) == told
+def test_anytime_evidence_is_told_in_two_figures(value: float, told: str) -> None:
+    assert evidence_words(AnytimeValid(1.0, anytime_evidence=value)) == told
 
 
 NEEDED = [
@@ -146,10 +149,9 @@ NEEDED = [
 def test_what_is_needed_is_told_in_a_sentence(
     need: SampleSize, games: int | None, told: str
 ) -> None:
-    answer = replace(_answer(), needed=need, games_needed=games)
-    shown = " ".join(line.plain.strip() for line in needed_lines(answer, SMALL))
-    assert shown.startswith("To tell 0.7 from 1 (80 %): ")
-    assert told in shown
+    answer = replace(_answer(), sample_size=need, games_needed=games)
+    assert needed_words(answer).startswith("To tell 0.7 from 1 with 80 % power: ")
+    assert told in needed_words(answer)
 
 
 async def test_last_line_of_the_small_table_is_reached() -> None:

@@ -18,6 +18,7 @@ from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.layout.opens import What
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
@@ -93,7 +94,7 @@ async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
         page = board.query_one(Page)
         stops = [block for block in page._blocks if block.is_stop]
         assert len(stops) > 3
-        kinds = {block.opens.partition(":")[0]: block for block in stops if block.opens}
+        kinds = {block.opens.what: block for block in stops if block.opens}
         for block in kinds.values():
             assert board.rows_of(block.opens) is not None, block.name
         await press(pilot, "m")
@@ -162,7 +163,7 @@ async def test_an_athlete_s_line_opens_all_that_was_recorded_of_them(sample_stor
     async with at_work(sample_store, "roster") as pilot:
         page = pilot.app.screen.query_one(Page)
         athlete = pilot.app.screen.answer.athletes[0]
-        while not (page.block and page.block.opens.startswith("athlete:")):
+        while not (page.block and page.block.opens and page.block.opens.what is What.ATHLETE):
             await press(pilot, "down")
         await press(pilot, "enter")
         await until(pilot, lambda: pilot.app.screen.query_one(DataTable).row_count > 0)

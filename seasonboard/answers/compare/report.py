@@ -87,17 +87,18 @@ RATES = Table(
 )
 
 
-def _rate_ratio(*more: Element) -> Group:
+def _rate_ratio(counts: tuple[Element, ...] = (), tests: tuple[Element, ...] = ()) -> Group:
     """Describe a ratio of rates with its confidence interval, its p, and why it is not known."""
     fields = (
         Field("injuries_guarded", of("injuries_guarded"), "guarded injuries", Kind.COUNT),
         Field("injuries_unguarded", of("injuries_unguarded"), "bare injuries", Kind.COUNT),
-        *more,
+        *counts,
         Field("rate_ratio", of("value"), "guarded rate over bare rate", Kind.RATIO, "ratio"),
         *interval(Kind.RATIO),
         for_people("interval", _level, _ratio_interval, Kind.RATIO),
         Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS, "p"),
         for_people("hurt", "guarded v bare", _hurt),
+        *tests,
         Field("why", of("why"), "why something beside it is null", heading="", show=of("why")),
     )
     return Group("", of("ratio"), fields)
@@ -140,24 +141,28 @@ _COMPARISON: tuple[Element, ...] = (
     Field("comparison", of("name"), "name of the comparison", heading="comparison"),
     Field("removes", of("removes"), "what it takes away of what could tip the balance"),
     _rate_ratio(
-        Field("exposures_guarded", of("exposures_guarded"), "guarded exposures", Kind.COUNT),
-        Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
-        Field("strata", of("strata"), "strata compared within", Kind.COUNT),
-        Field(
-            *(
-                "informative_strata",
-                of("informative_strata"),
-                "those with an injury and both groups",
+        (
+            Field("exposures_guarded", of("exposures_guarded"), "guarded exposures", Kind.COUNT),
+            Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
+            Field("strata", of("strata"), "strata compared within", Kind.COUNT),
+            Field(
+                *(
+                    "informative_strata",
+                    of("informative_strata"),
+                    "those with an injury and both groups",
+                ),
+                kind=Kind.COUNT,
+                heading="strata",
             ),
-            kind=Kind.COUNT,
-            heading="strata",
+            for_people("informing", "informing", _informing),
+            Field("informative_injuries", of("informative_injuries"), "their injuries", Kind.COUNT),
         ),
-        for_people("informing", "informing", _informing),
-        Field("informative_injuries", of("informative_injuries"), "their injuries", Kind.COUNT),
-        Field("method", of("method"), "how ratio, confidence interval and p were made"),
-        Group("exact", of("exact"), _EXACT, "exact confidence interval of the ratio"),
-        _chi_square("score", "score test of a ratio of 1"),
-        _chi_square("homogeneity", "test whether the strata have one ratio"),
+        (
+            Field("method", of("method"), "how ratio, confidence interval and p were made"),
+            Group("exact", of("exact"), _EXACT, "exact confidence interval of the ratio"),
+            _chi_square("score", "score test of a ratio of 1"),
+            _chi_square("homogeneity", "test whether the strata have one ratio"),
+        ),
     ),
     Group("clustered", of("clustered"), _CLUSTERED, "confidence interval from athletes' spread"),
 )

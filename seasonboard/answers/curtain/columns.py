@@ -60,6 +60,7 @@ _DERIVED: Mapping[Cover, tuple[str, ...]] = {
         *(
             "parts",
             "counts_as",
+            "successor_counts_as",
             "successor_reason",
             "returned_area",
             "state",

@@ -9,8 +9,7 @@ from typing import Any
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.allotment.answer import department_prints
-from seasonboard.answers.allotment.parts import DepartmentPrints
+from seasonboard.answers.allotment.department_prints import DepartmentPrints, department_prints
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.departments import weeks as weekly
 from seasonboard.answers.departments.attention import PooledFigures, attention, by_need

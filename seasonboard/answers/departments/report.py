@@ -76,7 +76,7 @@ _TRENDS = (
     why(_gaps),
 )
 
-DEPARTMENTS = Table(
+DEPARTMENT_FIGURES = Table(
     "departments",
     of("departments"),
     (
@@ -119,7 +119,7 @@ DEPARTMENTS = Table(
 )
 
 DEPARTMENT_ROWS = replace(
-    DEPARTMENTS,
+    DEPARTMENT_FIGURES,
     reading=(
         *("department", "name", "plan", "open", "late", "turnaround.median"),
         *("ready_for_next_game.share", "remakes.share", "allotment.used"),
@@ -161,4 +161,8 @@ def _attention_lines(answer: DepartmentsAnswer) -> list[str]:
     ]
 
 
-REPORT = Report((DEPARTMENTS,), csv=DEPARTMENTS, text=(DEPARTMENTS, TRENDS, _attention_lines))
+REPORT = Report(
+    (DEPARTMENT_FIGURES,),
+    csv=DEPARTMENT_FIGURES,
+    text=(DEPARTMENT_FIGURES, TRENDS, _attention_lines),
+)

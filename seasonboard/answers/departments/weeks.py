@@ -17,7 +17,7 @@ from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
 _USUAL = TurnaroundOptions()
-_IS_REMADE = pl.col("counts_as").eq_missing("remake")
+_IS_REMADE = pl.col("successor_counts_as").eq_missing("remake")
 
 
 def trend_weeks(through: date) -> tuple[date, ...]:

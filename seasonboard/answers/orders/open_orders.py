@@ -122,8 +122,8 @@ def open_orders(
     rows = _waiting(orders)
     if rows.is_empty():
         return ()
-    asked = rows.filter(pl.col("by_hours").is_not_null() & pl.col("requested_at").is_not_null())
-    chances = next_game_chances(asked, comparable, level=scope.level)
+    with_game = rows.filter(pl.col("by_hours").is_not_null() & pl.col("requested_at").is_not_null())
+    chances = next_game_chances(with_game, comparable, level=scope.level)
     late = late_after(comparable, rows["department"].unique(maintain_order=True).to_list())
     waiting = [
         _order(row, chances.get(row["guard"]), late[row["department"]], scope)

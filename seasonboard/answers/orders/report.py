@@ -45,7 +45,8 @@ def late_words(rule: LateAfter) -> str:
     )
 
 
-def _why_no_chance(order: OpenOrder) -> str:
+def why_no_chance(order: OpenOrder) -> str:
+    """Return why no chance is known of an order; empty where one is."""
     return order.why or (order.chance.why if order.chance else "")
 
 
@@ -55,7 +56,7 @@ def _late(order: OpenOrder) -> bool | None:
 
 def _why(order: OpenOrder) -> str:
     late = f"late: {order.late_after.why}" if order.late_after.days is None else ""
-    return "; ".join(filter(None, (_why_no_chance(order), late)))
+    return "; ".join(filter(None, (why_no_chance(order), late)))
 
 
 CHANCE = (

@@ -85,7 +85,7 @@ def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
     teams = [g for g in (found.groups or (found.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in teams)
     accepted = sum(group.step(ACCEPTED).count for group in teams)
-    worn = found.whole.step(WORN).of_before.share
+    worn = found.whole.step(WORN).of_before.value
     if eligible < LEAST or worn is None or found.whole.step(FITTED).count < LEAST:
         why = f"fewer than {LEAST} athletes were offered or fitted with a guard"
         return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
@@ -94,7 +94,7 @@ def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
         f"{OWN}: {_at_least(accepted)} of {words.whole(eligible)} accepted, "
         f"{words.percent(worn)} of those fitted wore it"
     )
-    return Input(TAKES, share.share, share.low, share.high, "of athletes", summary)
+    return Input(TAKES, share.value, share.low, share.high, "of athletes", summary)
 
 
 def _at_least(count: int) -> str:

@@ -168,9 +168,9 @@ def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
     caveats = [CAUTION]
     if answer.effect.ratio is not None:
         caveats.append(
-            f"The effect is the same-session ratio with its {INTERVAL_WORDS[answer.effect.limits]}"
-            ": what was recorded of those who chose a guard, not a trial. It is taken to hold in "
-            "every team and at every site alike."
+            "The effect is the same-session ratio with its "
+            f"{INTERVAL_WORDS[answer.effect.limits]}: what was recorded of those who chose a "
+            "guard, not a trial. It is taken to hold in every team and at every site alike."
         )
     caveats += pooling_caveat(answer.summary.scope, scope_values)
     caveats += _of_baselines(answer.teams)

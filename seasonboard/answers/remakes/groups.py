@@ -155,7 +155,7 @@ def one_group(name: str, part: pl.DataFrame, options: RemakesOptions, level: flo
     kinds = dict(fitted["counts_as"].value_counts().iter_rows()) if len(fitted) else {}
     remade = int(kinds.get("remake", 0))
     worn = int(fitted["sessions_worn"].sum())
-    alone = ControlLimits(why="all guards together are held against nothing")
+    alone = ControlLimits(why="all guards together have nothing to be compared with")
     return RemakeGroup(
         group=name,
         fitted=len(fitted),
@@ -201,7 +201,7 @@ def _fitted(part: pl.DataFrame) -> pl.DataFrame:
 def _limits_of(group: RemakeGroup, limits: ControlLimits) -> ControlLimits:
     """Return the limits of a group; one that is small is not said to lie within or outside."""
     if limits.low is None:
-        return replace(limits, why="fewer than two groups to be held against each other")
+        return replace(limits, why="fewer than two groups to compare")
     return replace(limits, is_outside=None, why=TOO_FEW) if group.is_small else limits
 
 

@@ -161,8 +161,8 @@ def life_line(answer: RemakesAnswer) -> str:
     use = f"{words.plural(answer.guards_in_use, 'guard')} still in use"
     if life.value is None:
         return (
-            "Guard life: median not reached, more than half were not yet retired or asked for "
-            f"anew at any count ({use})."
+            "Guard life: median not reached, more than half are not retired or asked for anew yet "
+            f"({use})."
         )
     interval = words.interval(life.low, life.high, words.duration)
     return (

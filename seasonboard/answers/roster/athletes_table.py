@@ -146,7 +146,11 @@ ATHLETES = Table(
         Field("worn", of("worn"), "sum over fitted guards", Kind.COUNT),
         Field("worn_share", of("worn_share"), "worn of taken_part, 0 to 1", Kind.SHARE),
         why(of("worn_share_why"), "worn_share_why"),
-        Field("needs", of("needs"), "what is to be done, in sentences", heading="needs"),
+        Field(
+            *("needs", of("needs"), "what is to be done, in sentences"),
+            heading="needs",
+            show=lambda athlete: " ".join(athlete.needs),
+        ),
         Field("attention", of("attention"), "what puts the athlete in this place of the order"),
         Field(
             *("next_game", of("next_game.session"), "key of the team's next game"),

@@ -54,7 +54,8 @@ def strip_marks(athlete: "RosterAthlete") -> str:
 
 def state_word(athlete: "RosterAthlete") -> str:
     """Return an athlete's state in a few words: `out, left knee, day 16`."""
-    return athlete.status if athlete.because is None else f"{athlete.status}, {athlete.because}"
+    because = "" if athlete.because is None else f", {athlete.because}"
+    return f"{athlete.status}{because}"
 
 
 def day_word(day: date) -> str:

@@ -3,15 +3,25 @@
 from dataclasses import replace
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Group, Kind, Table, estimate, for_people, of, why
+from seasonboard.answers.fields import (
+    Field,
+    Group,
+    Kind,
+    Table,
+    estimate,
+    for_people,
+    interval,
+    of,
+    why,
+)
 from seasonboard.answers.layout import prose
 from seasonboard.answers.orders.report import CHANCE, ORDERS
 from seasonboard.answers.report import Report, table_text
-from seasonboard.answers.turnaround.groups import Ready
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.answers.turnaround.weeks import Week
 from seasonboard.answers.turnaround.words import time_limits
 from seasonboard.stats.estimate import Estimate
+from seasonboard.stats.proportions import Proportion
 
 WEEKS_IN_TEXT = 12
 """Weeks that the text shows; JSON has all of them."""
@@ -26,9 +36,8 @@ def _time(time: Estimate) -> str:
     return "not reached" if time.value is None else words.duration(time.value)
 
 
-def _ready(ready: Ready) -> str:
+def _share_of_orders(share: Proportion) -> str:
     """Return a share with its interval and what it is of: `41 % (37 to 46) of 513`."""
-    share = ready.share
     if share.value is None or share.low is None or share.high is None:
         return "–"
     interval = f"{share.low * 100:.0f} to {share.high * 100:.0f}"
@@ -53,6 +62,7 @@ def _median(meaning: str) -> tuple[Group | Field, ...]:
             "median_with_interval",
             lambda answer: f"median, {unit_words(answer)}",
             lambda row: words.time_words(row.median),
+            Kind.DURATION,
         ),
     )
 
@@ -67,7 +77,10 @@ def _percentile(name: str, percent: int) -> tuple[Group | Field, ...]:
             show=_time,
         ),
         for_people(
-            f"{name}_with_interval", heading, lambda row: words.time_words(getattr(row, name))
+            f"{name}_with_interval",
+            heading,
+            lambda row: words.time_words(getattr(row, name)),
+            Kind.DURATION,
         ),
     )
 
@@ -87,20 +100,20 @@ READY = Group(
     "ready_for_next_game",
     of("ready"),
     (
-        Field(
-            *("share", of("share.value"), "share fitted before the next game after the request"),
+        estimate(
+            *("share", of("share"), "share fitted before the next game after the request"),
             kind=Kind.SHARE,
+            is_flat=True,
+            more=(
+                Field("orders", of("trials"), "orders of which it is decided", Kind.COUNT),
+                Field("ready", of("successes"), "of them fitted in time", Kind.COUNT),
+            ),
             heading="ready for next game",
-            show=_ready,
+            show=_share_of_orders,
         ),
-        Field("low", of("share.low"), "lower limit of its confidence interval", Kind.SHARE),
-        Field("high", of("share.high"), "upper limit of its confidence interval", Kind.SHARE),
-        Field("orders", of("share.trials"), "orders of which it is decided", Kind.COUNT),
-        Field("ready", of("share.successes"), "of them fitted in time", Kind.COUNT),
         Field("undecided", of("undecided"), "not fitted, that game still to come", Kind.COUNT),
         Field("cancelled", of("cancelled"), "called off before that game", Kind.COUNT),
         Field("no_game", of("no_game"), "without such a game", Kind.COUNT),
-        why(of("share.why")),
     ),
     "orders fitted before the next game after the request",
 )
@@ -157,8 +170,7 @@ CURVE = Table(
                 Field("cancelled", of("cancelled"), "of them called off at it", Kind.COUNT),
                 Field("open", of("open"), "of them no older yet", Kind.COUNT),
                 Field("waiting", of("waiting"), "share still waiting after it", Kind.SHARE),
-                Field("low", of("low"), "lower limit of its confidence interval", Kind.SHARE),
-                Field("high", of("high"), "upper limit of its confidence interval", Kind.SHARE),
+                *interval(Kind.SHARE),
             ),
         ),
         Group(
@@ -189,6 +201,7 @@ GROUPS = Table(
             "ready_with_interval",
             "by next game",
             lambda group: words.share_words(group.ready.share),
+            Kind.SHARE,
         ),
         FINISHED_ONLY,
         Field("unit", of("unit"), "what times are counted in"),

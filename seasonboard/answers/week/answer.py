@@ -20,12 +20,13 @@ from seasonboard.answers.week.parts import (
     WeekAnswer,
     WeekItem,
     WeekOptions,
+    day_words,
 )
 from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 
-_ASKED: Mapping[str, tuple[str, ...]] = {
+_PARAMS: Mapping[str, tuple[str, ...]] = {
     "week/orders": ("kinds", "areas", "sides", "position_groups"),
     "roster/places": ("kinds", "areas", "sides", "position_groups"),
     "week/games": ("days",),
@@ -39,7 +40,7 @@ _TEAMS = ("departments", "teams", "sports", "sexes")
 
 
 def week(
-    reader: Reader, scope: Scope, known: ScopeValues, options: WeekOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: WeekOptions | None = None
 ) -> WeekAnswer:
     """Tell what changed after one day up to the scope's last day, and what is ahead.
 
@@ -54,7 +55,7 @@ def week(
             "Name an earlier day: the last one that was already talked about.",
         )
     frames = _read(reader, scope, since)
-    frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, known)
+    frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, scope_values)
     sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
     stages = week_changes.stage_days(frames["week/orders"], since)
     items = (
@@ -65,7 +66,7 @@ def week(
     return WeekAnswer(
         summary=Summary(
             question=WEEK.asks,
-            answer=_sentence(items, days, known),
+            answer=_sentence(items, days, scope_values),
             caveats=_CAVEATS,
             left_out=_left_out(sessions),
             scope=scope,
@@ -85,23 +86,23 @@ _CAVEATS = (
 
 
 def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
-    given = scope.params() | {"since": since, "days": DAYS_AHEAD}
+    values = scope.params() | {"since": since, "days": DAYS_AHEAD}
     common = ("seasons", "until", *_TEAMS)
-    asked = {
-        name: {param: given[param] for param in (*common, *more)} for name, more in _ASKED.items()
+    params = {
+        name: {param: values[param] for param in (*common, *more)} for name, more in _PARAMS.items()
     }
-    asked["orders/comparable"] = {"until": given["until"]}
-    asked["week/decisions"] = {name: given[name] for name in ("since", "until", *_TEAMS)}
-    asked["week/loads"] = {"until": given["until"], "since": since}
-    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+    params["orders/comparable"] = {"until": values["until"]}
+    params["week/decisions"] = {name: values[name] for name in ("since", "until", *_TEAMS)}
+    params["week/loads"] = {"until": values["until"], "since": since}
+    return dict(zip(params, reader.read_each(list(params.items())), strict=True))
 
 
-def _with_studied(injuries: pl.DataFrame, scope: Scope, known: ScopeValues) -> pl.DataFrame:
+def _with_studied(injuries: pl.DataFrame, scope: Scope, scope_values: ScopeValues) -> pl.DataFrame:
     """Add whether the guard kinds of the scope cover a site of the injury."""
     sides = scope.sides or ("left", "right", "midline")
     both = ("both",) if {"left", "right"} & set(sides) else ()
     return injuries.with_columns(
-        is_studied=pl.col("area").is_in(list(studied_areas(scope, known)))
+        is_studied=pl.col("area").is_in(list(studied_areas(scope, scope_values)))
         & pl.col("side").is_in([*sides, *both])
     )
 
@@ -126,10 +127,10 @@ def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, 
     games = frames["week/games"]
     waiting = waiting_orders(frames["week/orders"], frames["orders/comparable"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
-    lacking = week_ahead.missing(games, waiting)
+    guards = week_ahead.missing(games, waiting)
     return (
-        week_ahead.games_ahead(games, lacking, out),
-        week_ahead.guards_missing(games, lacking),
+        week_ahead.games_ahead(games, guards, out),
+        week_ahead.guards_missing(games, guards),
         week_ahead.athletes_out(games, out),
         week_ahead.late_orders(waiting),
         week_decisions.decisions_due(frames["week/decisions"], scope.through),
@@ -157,15 +158,17 @@ def _per_day(days: pl.Series) -> dict[date, int]:
     return dict(days.rename("day").to_frame().group_by("day").len().iter_rows())
 
 
-def _sentence(items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], known: ScopeValues) -> str:
+def _sentence(
+    items: tuple[WeekItem, ...], days: tuple[DayCounts, ...], scope_values: ScopeValues
+) -> str:
     first, last = day_words(days[0].day), day_words(days[-1].day)
     when = f"From {first} to {last}" if len(days) > 1 else f"On {last}"
-    if known.is_empty:
+    if scope_values.is_empty:
         return "Nothing is recorded yet, so there is no week to tell of."
     rows = {item.key: len(item.rows) for item in items}
     games = sum(day.games for day in days)
     asked, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
-    overdue = sum(str(row[0]).startswith("overdue") for row in _item(items, "decisions").rows)
+    overdue = sum(row["state"].startswith("overdue") for row in _item(items, "decisions").rows)
     return (
         f"{when}: {words.plural(games, 'game')}, "
         f"{words.plural(rows['injuries'], 'new injury', 'new injuries')}, "
@@ -182,17 +185,12 @@ def _item(items: tuple[WeekItem, ...], key: str) -> WeekItem:
     return next(item for item in items if item.key == key)
 
 
-def day_words(day: date) -> str:
-    """Return a day as a person says it: `Sat 14 Nov 2026`."""
-    return f"{day:%a} {day.day} {day:%b %Y}"
-
-
 def _left_out(sessions: pl.DataFrame) -> tuple[LeftOut, ...]:
     """Return attendance that availability leaves out."""
-    found = (
+    counts = (
         LeftOut(
             "athletes' sessions", "attendance not recorded", int(sessions["not_recorded"].sum())
         ),
         LeftOut("attendances", "not on the roster that day", int(sessions["unlisted"].sum())),
     )
-    return tuple(each for each in found if each.count)
+    return tuple(one for one in counts if one.count)

@@ -7,9 +7,9 @@ from seasonboard.answers import words
 
 def by_team(sessions: pl.DataFrame) -> pl.DataFrame:
     """Return games and practices of every team, with the share of athletes available."""
-    told = pl.col("recorded")
+    recorded = pl.col("recorded")
     shares = [
-        (pl.col("available").filter(rule).sum() / told.filter(rule).sum())
+        (pl.col("available").filter(rule).sum() / recorded.filter(rule).sum())
         .fill_nan(None)
         .alias(f"{name}_share")
         for name, rule in (

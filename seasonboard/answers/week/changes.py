@@ -6,83 +6,18 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.orders.order_times import local_days
-from seasonboard.answers.rows import Column
 from seasonboard.answers.week.availability import availability_words, by_team
-from seasonboard.answers.week.parts import WeekItem, cells, counted
+from seasonboard.answers.week.item_tables import (
+    INJURIES,
+    LOADS,
+    OFFERS,
+    PLAYED,
+    REMAKES,
+    RETURNS,
+    STAGES,
+)
+from seasonboard.answers.week.parts import WeekItem, counted, rows_of
 from seasonboard.terms import Stage
-
-_PLAYED = (
-    Column("team", "team"),
-    Column("games", "games", is_number=True),
-    Column("game_share", "available at games", is_number=True),
-    Column("practices", "practices", is_number=True),
-    Column("practice_share", "at practices", is_number=True),
-    Column("unrecorded", "not recorded", is_number=True),
-)
-_INJURIES = (
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("area", "area"),
-    Column("side", "side"),
-    Column("worn", "at the site"),
-    Column("state", "state"),
-    Column("known_on", "known"),
-    Column("injury", "injury"),
-    Column("athlete", "athlete"),
-    Column("occurred_on", "onset"),
-    Column("setting", "in a"),
-    Column("is_studied", "site of the scope"),
-)
-_RETURNS = (
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("area", "area"),
-    Column("side", "side"),
-    Column("days_lost", "days lost", is_number=True),
-    Column("returned_on", "back"),
-    Column("injury", "injury"),
-    Column("athlete", "athlete"),
-)
-_STAGES = (
-    Column("on", "day"),
-    Column("stage", "stage"),
-    Column("guard", "guard"),
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("side", "side"),
-    Column("purpose", "purpose"),
-    Column("athlete", "athlete"),
-)
-_REMAKES = (
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("counts_as", "counts as"),
-    Column("reason", "reason"),
-    Column("on", "asked"),
-    Column("guard", "guard"),
-    Column("remake_of", "in the place of"),
-    Column("athlete", "athlete"),
-)
-_OFFERS = (
-    Column("name", "name"),
-    Column("team", "team"),
-    Column("kind", "kind"),
-    Column("answer", "answer"),
-    Column("reason", "reason"),
-    Column("offered_on", "day"),
-    Column("offer", "offer"),
-    Column("athlete", "athlete"),
-)
-_LOADS = (
-    Column("load_no", "load", is_number=True),
-    Column("loaded_at", "at"),
-    Column("what", "what"),
-    Column("files", "files", is_number=True),
-    Column("new_rows", "new rows", is_number=True),
-    Column("changed_rows", "changed rows", is_number=True),
-)
 
 _OF_ORDER = ["guard", "athlete", "name", "team", "kind", "side", "purpose", "time_zone"]
 
@@ -104,13 +39,7 @@ def played(sessions: pl.DataFrame) -> WeekItem:
             nobody = f"{words.plural(empty, 'session')} without any attendance recorded."
             sentence += f" {nobody}"
     return WeekItem(
-        "played",
-        "Played",
-        sentence.replace("  ", " ").strip(),
-        is_ahead=False,
-        columns=_PLAYED,
-        rows=cells(by_team(sessions), _PLAYED),
-        summary=0,
+        PLAYED, "Played", sentence.replace("  ", " ").strip(), rows_of(by_team(sessions)), summary=0
     )
 
 
@@ -136,14 +65,7 @@ def injured(injuries: pl.DataFrame) -> WeekItem:
             f"{words.plural(len(new), 'injury', 'injuries')} became known, {len(studied)} at a "
             f"site that these guards cover{_worn(studied)}; {words.whole(still)} not yet back."
         )
-    return WeekItem(
-        "injuries",
-        "New injuries",
-        sentence,
-        is_ahead=False,
-        columns=_INJURIES,
-        rows=cells(new, _INJURIES),
-    )
+    return WeekItem(INJURIES, "New injuries", sentence, rows_of(new))
 
 
 def _worn(studied: pl.DataFrame) -> str:
@@ -169,26 +91,21 @@ def returned(injuries: pl.DataFrame) -> WeekItem:
             f"{words.plural(len(back), 'return')}, after at most "
             f"{words.plural(longest, 'day')} lost."
         )
-    return WeekItem(
-        "returns",
-        "Returns",
-        sentence,
-        is_ahead=False,
-        columns=_RETURNS,
-        rows=cells(back, _RETURNS),
-    )
+    return WeekItem(RETURNS, "Returns", sentence, rows_of(back))
 
 
 def stage_days(orders: pl.DataFrame, since: date) -> pl.DataFrame:
     """Return one row per order and stage reached after `since`, with its day there (`on`)."""
-    told = (
+    reached = (
         orders.select(*_OF_ORDER, *(f"{stage}_at" for stage in Stage))
         .unpivot(index=_OF_ORDER, variable_name="stage", value_name="reached_at")
         .drop_nulls("reached_at")
         .with_columns(pl.col("stage").str.strip_suffix("_at"))
     )
-    told = told.with_columns(on=local_days(told, "reached_at")).filter(pl.col("on") > since)
-    return told.sort("reached_at", "guard", "stage")
+    reached = reached.with_columns(on=local_days(reached, "reached_at")).filter(
+        pl.col("on") > since
+    )
+    return reached.sort("reached_at", "guard", "stage")
 
 
 def staged(days: pl.DataFrame) -> WeekItem:
@@ -202,42 +119,30 @@ def staged(days: pl.DataFrame) -> WeekItem:
             f"{words.plural(asked, 'guard')} asked for, {words.whole(fitted)} fitted"
             f"{f'; {others}' if others else ''}."
         )
-    return WeekItem(
-        "orders",
-        "Orders",
-        sentence,
-        is_ahead=False,
-        columns=_STAGES,
-        rows=cells(days, _STAGES),
-        summary=0,
-    )
+    return WeekItem(STAGES, "Orders", sentence, rows_of(days), summary=0)
 
 
 def remade(orders: pl.DataFrame, since: date) -> WeekItem:
     """Return what was asked for in the place of another guard, and why."""
-    asked = orders.with_columns(asked_at=pl.coalesce("requested_at", "first_stage_at"))
-    asked = asked.with_columns(on=local_days(asked, "asked_at")).filter(pl.col("on") > since)
-    asked = (
-        asked.filter(pl.col("made_as").is_not_null())
+    dated = orders.with_columns(asked_at=pl.coalesce("requested_at", "first_stage_at"))
+    requests = (
+        dated.with_columns(on=local_days(dated, "asked_at"))
+        .filter((pl.col("on") > since) & pl.col("made_as").is_not_null())
+        .drop("counts_as")  # that of the guard asked for in its place
         .rename({"remake_reason": "reason", "made_as": "counts_as"})
         .sort("on", "guard")
     )
-    told = [
+    sentences = [
         f"{words.plural(len(rows), name)} asked for ({_reasons(rows)})"
         for name in ("remake", "replacement")
-        if len(rows := asked.filter(pl.col("counts_as") == name))
+        if len(rows := requests.filter(pl.col("counts_as") == name))
     ]
-    if unknown := int((asked["counts_as"] == "reason not recorded").sum()):
-        told.append(f"{words.whole(unknown)} asked for in place of another without a reason")
-    sentence = f"{'; '.join(told)}." if told else "No remake and no replacement was asked for."
-    return WeekItem(
-        "remakes",
-        "Remakes and replacements",
-        sentence,
-        is_ahead=False,
-        columns=_REMAKES,
-        rows=cells(asked, _REMAKES),
-    )
+    if unknown := int((requests["counts_as"] == "reason not recorded").sum()):
+        sentences.append(f"{words.whole(unknown)} asked for in place of another without a reason")
+    sentence = "No remake and no replacement was asked for."
+    if sentences:
+        sentence = f"{'; '.join(sentences)}."
+    return WeekItem(REMAKES, "Remakes and replacements", sentence, rows_of(requests))
 
 
 def _reasons(rows: pl.DataFrame) -> str:
@@ -252,16 +157,9 @@ def offered(offers: pl.DataFrame) -> WeekItem:
     sentence = "No guard was offered."
     if len(offers):
         answers = ("accepted", "declined", "undecided")
-        told = counted((answer, int((offers["answer"] == answer).sum())) for answer in answers)
-        sentence = f"{words.plural(len(offers), 'offer')}: {told}."
-    return WeekItem(
-        "offers",
-        "Offers",
-        sentence,
-        is_ahead=False,
-        columns=_OFFERS,
-        rows=cells(offers, _OFFERS),
-    )
+        counts = counted((answer, int((offers["answer"] == answer).sum())) for answer in answers)
+        sentence = f"{words.plural(len(offers), 'offer')}: {counts}."
+    return WeekItem(OFFERS, "Offers", sentence, rows_of(offers))
 
 
 def loaded(loads: pl.DataFrame) -> WeekItem:
@@ -274,12 +172,4 @@ def loaded(loads: pl.DataFrame) -> WeekItem:
             f"{words.whole(changed)} changed."
         )
     at = loads.with_columns(pl.col("loaded_at").dt.to_string("%Y-%m-%d %H:%M UTC"))
-    return WeekItem(
-        "loads",
-        "Loads",
-        sentence,
-        is_ahead=False,
-        columns=_LOADS,
-        rows=cells(at, _LOADS),
-        summary=0,
-    )
+    return WeekItem(LOADS, "Loads", sentence, rows_of(at), summary=0)

@@ -5,26 +5,9 @@ from datetime import date, timedelta
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.rows import Column
-from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, cells, counted
+from seasonboard.answers.week.item_tables import DECIDED, DECISIONS
+from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, counted, rows_of
 
-_DECISIONS = (
-    Column("state", "state"),
-    Column("department_name", "department"),
-    Column("text", "decision"),
-    Column("due_on", "due"),
-    Column("decided_on", "decided"),
-    Column("decision", "key"),
-)
-_DECIDED = (
-    Column("what", "what"),
-    Column("department_name", "department"),
-    Column("text", "decision"),
-    Column("due_on", "due"),
-    Column("done_on", "done"),
-    Column("decided_on", "decided"),
-    Column("decision", "key"),
-)
 EVERY_DEPARTMENT = "every department"
 
 
@@ -43,14 +26,7 @@ def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
         (what, int((now["what"] == what).sum())) for what in ("made", "made and done", "done")
     ]
     sentence = f"{counted(counts)}." if len(now) else "None was made or done."
-    return WeekItem(
-        "decided",
-        "Decisions made or done",
-        sentence,
-        is_ahead=False,
-        columns=_DECIDED,
-        rows=cells(now, _DECIDED),
-    )
+    return WeekItem(DECIDED, "Decisions made or done", sentence, rows_of(now))
 
 
 def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
@@ -78,15 +54,7 @@ def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
             f"{words.plural(len(open_), 'decision')} to be done: {words.whole(overdue)} overdue, "
             f"{words.whole(len(soon))} due within {DAYS_AHEAD} days."
         )
-    return WeekItem(
-        "decisions",
-        "Decisions due",
-        sentence,
-        is_ahead=True,
-        columns=_DECISIONS,
-        rows=cells(open_, _DECISIONS),
-        summary=5,
-    )
+    return WeekItem(DECISIONS, "Decisions due", sentence, rows_of(open_), is_ahead=True, summary=5)
 
 
 def _named(decisions: pl.DataFrame) -> pl.DataFrame:

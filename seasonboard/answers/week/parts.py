@@ -1,15 +1,15 @@
 """What the Week answer is made of."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 import polars as pl
-from polars import selectors
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.fields import Field, Table
 from seasonboard.answers.options import option
-from seasonboard.answers.rows import Cell, Column
 from seasonboard.errors import ScopeError
 
 DAYS_BACK = 7
@@ -17,6 +17,9 @@ DAYS_BACK = 7
 
 DAYS_AHEAD = 7
 """Days that are looked ahead to."""
+
+MOST_DAYS = 14
+"""Days that are drawn side by side, at most."""
 
 
 def read_since(text: str) -> date:
@@ -66,17 +69,26 @@ class DayCounts:
 class WeekItem:
     """One thing to talk about: a title, a sentence to read aloud, and the rows behind it.
 
-    `is_ahead` parts what must be looked at next from what changed. `said` is how many rows are
-    read out with it; the rest is only counted.
+    `table` describes the rows. `is_ahead` parts what must be looked at next from what changed.
+    `summary` is how many rows are read out with it; the rest is only counted.
     """
 
-    key: str
+    table: Table
     title: str
     sentence: str
-    is_ahead: bool
-    columns: tuple[Column, ...]
-    rows: tuple[tuple[Cell, ...], ...]
+    rows: tuple[Any, ...]
+    is_ahead: bool = False
     summary: int = 2
+
+    @property
+    def key(self) -> str:
+        """Return what it is called by."""
+        return self.table.name
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """Return the fields of its rows that people read."""
+        return self.table.read_fields()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,12 +109,16 @@ class WeekAnswer:
         return next(item for item in self.items if item.key == key)
 
 
-def cells(frame: pl.DataFrame, columns: Sequence[Column]) -> tuple[tuple[Cell, ...], ...]:
-    """Return the rows of the named columns, days written as in `2026-11-14`."""
-    named = frame.select(column.name for column in columns)
-    return tuple(named.with_columns(selectors.date().dt.to_string("%Y-%m-%d")).iter_rows())
+def day_words(day: date) -> str:
+    """Return a day as a person says it: `Sat 14 Nov 2026`."""
+    return f"{day:%a} {day.day} {day:%b %Y}"
 
 
-def counted(words: Iterable[tuple[str, int]]) -> str:
+def rows_of(frame: pl.DataFrame) -> tuple[dict[str, Any], ...]:
+    """Return the rows of a frame, from which the fields of an item take theirs."""
+    return tuple(frame.iter_rows(named=True))
+
+
+def counted(counts: Iterable[tuple[str, int]]) -> str:
     """Return counts as a person says them: `3 scanned, 2 printed`, without those that are 0."""
-    return ", ".join(f"{count:,} {word}" for word, count in words if count)
+    return ", ".join(f"{count:,} {word}" for word, count in counts if count)

@@ -261,7 +261,7 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
     groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in groups)
     accepted = sum(group.step(ACCEPTED).count for group in groups)
-    share = taken.whole.step(WORN).of_before.share or 0.0
+    share = taken.whole.step(WORN).of_before.value or 0.0
     take = release.unpublished("athletes who accepted and wear a guard", round(accepted * share))
     whole = release.unpublished("athletes of teams that were offered guards", eligible)
     _share(release, TAKES, take, whole)

@@ -27,7 +27,7 @@ def swings(masked: MaskedPitch) -> tuple[Part, ...]:
     )
     table = document_table(
         *(SWINGS, pitch, "what changes it"),
-        "Games kept on average with one number at its low and high end, the others at the median.",
+        "Games kept on average with one number at its low and high end, the others as planned.",
         rows=[swing for swing in pitch.swings if not (has_own and swing.input == EXPECTED)],
         cell=as_rounded,
     )

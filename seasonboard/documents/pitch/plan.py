@@ -120,7 +120,7 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
     rows = [  # whole figures, as they are read, in the drawing too
         RangeRow(
             figure.words,
-            *(round(getattr(figure.spread, end)) for end in _RANGES[1:]),
+            *_rounded(figure),
             note=f"{count(figure.spread.median)} ({range_95(figure.spread)})",
         )
         for figure in kept
@@ -210,3 +210,11 @@ def _cost(masked: MaskedPitch) -> tuple[Part, ...]:
         return (Paragraph(_why_hidden(masked)),)
     kept = kept_words(pitch) if masked.has_promise else "what is not shown"
     return (Paragraph(f"A{total_words(pitch)[1:]}; a game kept costs {kept}."),)
+
+
+def _rounded(figure: Figure) -> tuple[int, int, int, int, int]:
+    spread = figure.spread
+    low_80, high_80, low_95, high_95 = (
+        round(end) for end in (spread.low_80, spread.high_80, spread.low_95, spread.high_95)
+    )
+    return round(spread.median), low_80, high_80, low_95, high_95

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from datetime import date
 
 from seasonboard.answers import words
+from seasonboard.answers.week.parts import MOST_DAYS
 from seasonboard.documents.svg import drawing as d
 
-MOST_DAYS = 14
 _LEFT, _TOP, _ROW = 108.0, 34.0, 32.0
 _MOST_DOTS = 3
 

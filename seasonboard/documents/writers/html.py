@@ -155,9 +155,9 @@ _ROLES = {
 
 
 def is_unfolded(table: Table) -> bool:
-    """Say whether a phone shows each row as lines of its own: it has many columns, mostly text."""
+    """Say whether a phone shows each row as lines of its own: of many columns half are text."""
     text = [column for column in table.columns if not column.is_number]
-    return len(table.columns) >= _FEW and 2 * len(text) > len(table.columns)
+    return len(table.columns) >= _FEW and 2 * len(text) >= len(table.columns)
 
 
 def _named(heading: str, role: str) -> str:

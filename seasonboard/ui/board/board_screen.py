@@ -19,6 +19,7 @@ from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
 from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.drawing import Drawing
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.saving.handouts import DocumentContext, document_files
 from seasonboard.ui.saving.offers import ExtraFile, SavableTable, SaveOffer, save_offer
 from seasonboard.ui.themes import LIGHT_COLOURS, ink
@@ -74,20 +75,19 @@ class BoardScreen(AskingScreen[AnswerT]):
     """Documents that are offered beside the page."""
     above: RowsScreen | None = None
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a title and what fetches a page of the rows behind a block."""
         scope = self.scope
         if scope is None:
             return None
-        kind, _, key = opens.partition(":")
-        if kind == "athlete":
-            return Opener(self.answer_source, scope).athlete(key)
+        if opens.what is What.ATHLETE:
+            return Opener(self.answer_source, scope).athlete(opens.key)
         return {
-            "injuries": ("Injuries", partial(self.answer_source.injury_rows, scope)),
-            "athletes": ("Athletes", partial(self.answer_source.athlete_rows, scope)),
-            "orders": ("Orders", partial(self.answer_source.order_rows, scope)),
-            "checks": ("Data checks", partial(self._doubt_rows, scope)),
-        }.get(opens)
+            What.INJURIES: ("Injuries", partial(self.answer_source.injury_rows, scope)),
+            What.ATHLETES: ("Athletes", partial(self.answer_source.athlete_rows, scope)),
+            What.ORDERS: ("Orders", partial(self.answer_source.order_rows, scope)),
+            What.CHECKS: ("Data checks", partial(self._doubt_rows, scope)),
+        }.get(opens.what)
 
     def _doubt_rows(self, scope: Scope, page: PageAsked) -> Rows:
         """Return the data checks that touch this screen's answer."""
@@ -120,13 +120,13 @@ class BoardScreen(AskingScreen[AnswerT]):
         self._open(message.block)
 
     def _open(self, block: Block) -> None:
-        behind = self.rows_of(block.opens)
-        if behind is None or self.scope is None:
+        source = self.rows_of(block.opens) if block.opens is not None else None
+        if source is None or block.opens is None or self.scope is None:
             self.notify("There are no rows behind this line.", markup=False, timeout=3)
             return
         from seasonboard.answers.all_cards import ALL_CARDS
 
-        now = (behind[0], partial(self._rows_now, block.opens))
+        now = (source[0], partial(self._rows_now, block.opens))
         opener = Opener(self.answer_source, self.scope, ALL_CARDS.get(block.card))
         self.above = RowsScreen(now, opener, self.stop, board=self.QUESTION.name, told=self.offer)
         self.app.push_screen(self.above)
@@ -139,11 +139,10 @@ class BoardScreen(AskingScreen[AnswerT]):
         light = ink(LIGHT_COLOURS, tinted=True)
         paper = Paper(max(MIN_WIDE, page.size.width - 1), page.size.height, light)
         blocks = Drawing().blocks(partial(self.draw, self.answer), paper)
-        opens = page.block.opens if page.block else ""
-        behind = self.rows_of(opens)
+        opens = page.block.opens if page.block else None
         table = None
-        if behind is not None:
-            table = SavableTable(behind[0], partial(self._rows_now, opens), PageAsked(PAGE))
+        if opens is not None and (source := self.rows_of(opens)) is not None:
+            table = SavableTable(source[0], partial(self._rows_now, opens), PageAsked(PAGE))
         summary: Summary = self.answer.summary  # type: ignore[attr-defined]  # every answer says itself
         offer = save_offer(
             summary, self.answer_source, self.QUESTION.name, self.USES, blocks=blocks, table=table
@@ -159,14 +158,14 @@ class BoardScreen(AskingScreen[AnswerT]):
         context = DocumentContext(self.answer_source, scope, self.options, store_path)
         return tuple(one for kind in self.DOCUMENTS for one in document_files(kind, context))
 
-    def _rows_now(self, opens: str, page: PageAsked) -> Rows:
+    def _rows_now(self, opens: Opens, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""
-        behind = self.rows_of(opens)
-        if behind is None:
+        source = self.rows_of(opens)
+        if source is None:
             raise SeasonboardError(
                 "The answer these rows belong to is not there.", "Go back with Esc, then press r."
             )
-        return behind[1](page)
+        return source[1](page)
 
     def curtain_moved(self) -> None:
         """Forget the rows that are shown as well; they come again after the answer."""

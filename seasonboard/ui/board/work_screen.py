@@ -6,6 +6,7 @@ from functools import partial
 from seasonboard.ui.board.answer_screen import AnswerT
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.layout.opens import Opens, What
 
 WORK_PARTS = frozenset(
     {
@@ -21,13 +22,10 @@ class WorkScreen(BoardScreen[AnswerT]):
 
     USES = WORK_PARTS
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a department's orders, or what every screen can open."""
-        kind, _, key = opens.partition(":")
         scope = self.scope
-        if scope is not None and kind == "department":
-            one = replace(scope, departments=(key,))
+        if scope is not None and opens.what is What.DEPARTMENT:
+            one = replace(scope, departments=(opens.key,))
             return "Orders", partial(self.answer_source.order_rows, one)
-        if kind == "orders":
-            return super().rows_of("orders")
         return super().rows_of(opens)

@@ -12,6 +12,7 @@ from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, heading, row_line
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
     first = answer.doubtful[0].check.name if answer.doubtful else ""
     card = "checks/data checks"
     blocks = page_parts.opening(
-        answer.summary, paper, card=card, opens=f"check:{first}" if first else ""
+        answer.summary, paper, card=card, opens=Opens(What.CHECK, first) if first else None
     )
     sections = (
         partial(_doubtful, answer),
@@ -89,6 +90,6 @@ def _check(counted: "CheckCount", head: Text, paper: Paper, *, is_doubtful: bool
         (text, *asks),
         name=check.name,
         card=f"checks/{check.name}",
-        opens=f"check:{check.name}" if counted.count else "",
+        opens=Opens(What.CHECK, check.name) if counted.count else None,
         heading=head,
     )

@@ -10,6 +10,7 @@ from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WORK_PARTS
 from seasonboard.ui.checks.page import TOUCH, checks_page
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 
 
 class ChecksScreen(BoardScreen[ChecksAnswer]):
@@ -27,13 +28,12 @@ class ChecksScreen(BoardScreen[ChecksAnswer]):
         """Draw the page."""
         return checks_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the rows of one check."""
-        kind, _, name = opens.partition(":")
-        if kind != "check" or self.scope is None:
+        if opens.what is not What.CHECK or self.scope is None:
             return super().rows_of(opens)
         scope = self.scope
-        return name, partial(self.answer_source.check_rows, scope, name)
+        return opens.key, partial(self.answer_source.check_rows, scope, opens.key)
 
 
 SCREEN = ChecksScreen

@@ -16,6 +16,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import fit
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, heading, row_line
 
 if TYPE_CHECKING:
@@ -44,14 +45,14 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
     summary, headline = answer.summary, answer.comparisons[0].name
     without = (WHY,) if paper.height >= ROOMY else ()
     return [
-        *page_parts.opening(answer.summary, paper, card="verdict", opens="injuries"),
+        *page_parts.opening(answer.summary, paper, card="verdict", opens=Opens(What.INJURIES)),
         GAP,
         *pictured([*_forest(answer, drawn, paper), *_watched(answer, drawn, paper)]),
         Block(
             paragraph(needed_words(answer), paper.width),
             name="needed",
             card="needed",
-            opens="athletes",
+            opens=Opens(What.ATHLETES),
         ),
         *in_columns(
             (
@@ -78,7 +79,7 @@ def _rates(answer: "CompareAnswer", paper: Paper) -> list[Block]:
         GAP,
         Block((heading(heads, paper),)),
         *(
-            Block((line, *more), name=name, card=card, opens="athletes")
+            Block((line, *more), name=name, card=card, opens=Opens(What.ATHLETES))
             for name, line, more in zip(RATE_NAMES, lines, ((), below), strict=True)
         ),
         *_why_no_rate(answer, paper),
@@ -99,7 +100,7 @@ def _rate(group: "GroupRates", heads: Sequence[Head], paper: Paper, *, is_hourly
 def _forest(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]:
     blocks = [Block(drawn.head)]
     blocks += [
-        Block(lines, name=c.name, card=c.name, opens=f"strata:{c.name}")
+        Block(lines, name=c.name, card=c.name, opens=Opens(What.STRATA, c.name))
         for c, lines in zip(answer.comparisons, drawn.rows, strict=True)
     ]
     if drawn.by_athlete:
@@ -108,13 +109,13 @@ def _forest(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]
         ]
         summary = "; ".join([f"{BY_ATHLETE}: {_BELIEVE}", *missing])
         lines = paragraph(summary, paper.width, paper.ink.quiet, " " * NAME)
-        blocks.append(Block(lines, name=BY_ATHLETE, card="clustered", opens="athletes"))
+        blocks.append(Block(lines, name=BY_ATHLETE, card="clustered", opens=Opens(What.ATHLETES)))
     return blocks
 
 
 def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block]:
     """Return the headline as peek-proof, its way there, and against decliners alone."""
-    opens = f"strata:{answer.comparisons[0].name}"
+    opens = Opens(What.STRATA, answer.comparisons[0].name)
     lines = drawn.anytime_valid
     if paper.height >= ROOMY:
         lines += paragraph(WHY, paper.width, paper.ink.quiet, " " * NAME)
@@ -122,7 +123,7 @@ def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block
     return [
         Block(lines, name="peek-proof", card="peek-proof", opens=opens),
         Block(trace, name="week by week", card="peek-proof", opens=opens),
-        Block(drawn.decliners, name=DECLINERS, card=DECLINERS, opens=f"strata:{DECLINERS}"),
+        Block(drawn.decliners, name=DECLINERS, card=DECLINERS, opens=Opens(What.STRATA, DECLINERS)),
     ]
 
 
@@ -149,7 +150,7 @@ def _clustered(comparison: "Comparison", heads: Sequence[Head], paper: Paper) ->
         (row_line(heads, comparison, paper), *note),
         name=f"{BY_ATHLETE} {comparison.name}",
         card="clustered",
-        opens=f"strata:{comparison.name}",
+        opens=Opens(What.STRATA, comparison.name),
     )
 
 
@@ -172,7 +173,7 @@ def _areas(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:
             (row_line(heads, area, paper),),
             name=f"area {area.area}",
             card="areas",
-            opens=f"strata:{answer.comparisons[0].name}",
+            opens=Opens(What.STRATA, answer.comparisons[0].name),
             heading=head,
         )
         for area in answer.areas

@@ -18,6 +18,7 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.widgets.page import Page
 
 
@@ -66,12 +67,11 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             for name in reversed(RATE_NAMES):  # both groups come into sight
                 self.query_one(Page).go_to_name(name)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the strata of a comparison, or what every screen can open."""
-        kind, _, name = opens.partition(":")
-        if kind != "strata" or self.answer is None:
+        if opens.what is not What.STRATA or self.answer is None:
             return super().rows_of(opens)
-        comparison = self.answer.comparison(name)
+        comparison = self.answer.comparison(opens.key)
         return "Strata", partial(strata_rows, comparison)
 
 

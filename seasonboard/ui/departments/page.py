@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.departments.report import DEPARTMENTS
+from seasonboard.answers.departments.report import DEPARTMENT_FIGURES
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
+from seasonboard.ui.layout.opens import Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.departments.parts import Allotment, DepartmentRow, DepartmentsAnswer
@@ -26,12 +27,14 @@ _LEAST = 20
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
     blocks = page_parts.opening(
-        answer.summary, paper, card="departments/department figures", opens="departments"
+        answer.summary, paper, card="departments/department figures", opens=Opens(What.DEPARTMENTS)
     )
     summary, figures = answer.summary, "departments/department figures"
     sections: list[Section] = [partial(_department, row) for row in answer.departments]
     sections += [
-        lambda half: page_parts.left_out(summary, half, card=figures, opens="departments"),
+        lambda half: page_parts.left_out(
+            summary, half, card=figures, opens=Opens(What.DEPARTMENTS)
+        ),
         lambda half: page_parts.caveats(summary, half, card="departments/attention"),
     ]
     return [*blocks, *in_columns(sections, paper)]
@@ -48,7 +51,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             (name, *(line for summary in row.attention for line in item("!", summary, paper))),
             name=f"department {row.department}",
             card="departments/attention",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         ),
     ]
     blocks += [
@@ -58,7 +61,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
             card="departments/department figures"
             if values is None
             else "departments/department trends",
-            opens=f"department:{row.department}",
+            opens=Opens(What.DEPARTMENT, row.department),
         )
         for label, figure, values, beside in _figures(row)
     ]
@@ -101,7 +104,7 @@ def _figures(
     row: "DepartmentRow",
 ) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
     def read(name: str) -> str:
-        return DEPARTMENTS.field(name).read(row)
+        return DEPARTMENT_FIGURES.field(name).read(row)
 
     trends = row.trends
     used = "–" if row.allotment.used is None else f"{read('allotment.used')} used"

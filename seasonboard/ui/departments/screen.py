@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from functools import partial
-from typing import ClassVar
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.questions import DEPARTMENTS
@@ -12,6 +11,7 @@ from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 
 
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
@@ -22,15 +22,14 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         "One department after the other, those first that need attention, with the reasons. Block "
         "letters are weeks, the last one at the right; · is a week without a figure."
     )
-    OPENS: ClassVar[str] = "departments"
 
     def draw(self, answer: DepartmentsAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
         return departments_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the departments as a table, or one's orders."""
-        if opens != self.OPENS or self.answer is None:
+        if opens.what is not What.DEPARTMENTS or self.answer is None:
             return super().rows_of(opens)
         return "Departments", partial(page_in_memory, department_rows(self.answer))
 

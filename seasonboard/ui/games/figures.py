@@ -10,6 +10,7 @@ from seasonboard.answers.games.words import (
     quantile_words,
 )
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item
+from seasonboard.ui.layout.opens import Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
@@ -47,7 +48,9 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     return [
         GAP,
         *(
-            Block(item(f"{name:<12}", text, paper), name=card, card=card, opens="injuries")
+            Block(
+                item(f"{name:<12}", text, paper), name=card, card=card, opens=Opens(What.INJURIES)
+            )
             for name, card, text in lines
         ),
     ]

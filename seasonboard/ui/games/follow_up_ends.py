@@ -8,6 +8,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.games.follow_up_tables import ENDS, Ended
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, heading, row_line
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def _row(ended: Ended, heads: Sequence[Head], paper: Paper) -> Block:
     text = row_line(heads, ended, paper)
     text.stylize(paper.ink.quiet, _SHARES[True][0])
     line = _in_colours(text, paper)
-    return Block((line,), name=f"ends {ended.what}", card="other ends", opens="athletes")
+    return Block((line,), name=f"ends {ended.what}", card="other ends", opens=Opens(What.ATHLETES))
 
 
 def _in_colours(text: Text, paper: Paper) -> Text:
@@ -56,7 +57,7 @@ def _in_colours(text: Text, paper: Paper) -> Text:
 
 def _not_known(name: str, incidence: "Incidence", paper: Paper) -> Block:
     lines = item(f"{name:<7}", f"not known: {incidence.why}", paper)
-    return Block(lines, name=f"ends {name}", card="other ends", opens="athletes")
+    return Block(lines, name=f"ends {name}", card="other ends", opens=Opens(What.ATHLETES))
 
 
 def _late(groups: Sequence[tuple[str, "Incidence"]], paper: Paper) -> list[Block]:
@@ -84,5 +85,8 @@ def _ending(group: "Group", paper: Paper) -> Block:
     athletes = words.plural(group.athletes, "athlete")
     text = f"{counts or 'none'} (of {sites} of {athletes})"
     return Block(
-        item(f"{word:<7}", text, paper), name=f"endings {word}", card="curve", opens="athletes"
+        item(f"{word:<7}", text, paper),
+        name=f"endings {word}",
+        card="curve",
+        opens=Opens(What.ATHLETES),
     )

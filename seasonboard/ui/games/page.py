@@ -15,6 +15,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import right
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import column, heading, row_line
 
 if TYPE_CHECKING:
@@ -47,7 +48,9 @@ def games_page(
         is_same_mix: The curves are to be those at one mix of athletes, where there are any.
     """
     is_mixed = is_same_mix and answer.one_mix is not None and not answer.one_mix.why
-    opening = page_parts.opening(answer.summary, paper, card="restricted mean", opens="injuries")
+    opening = page_parts.opening(
+        answer.summary, paper, card="restricted mean", opens=Opens(What.INJURIES)
+    )
     options = Block(options_lines(answer, paper, is_mixed=is_mixed))
     used = sum(len(block.lines) for block in (*opening, options))
     height = min(MOST_PICTURE, max(LEAST_PICTURE, paper.height - used))
@@ -59,7 +62,7 @@ def games_page(
             tuple(picture),
             name="curves",
             card="one mix" if is_mixed else "curve",
-            opens="injuries",
+            opens=Opens(What.INJURIES),
             is_picture=True,
         ),
         *_misleading(answer, paper),
@@ -116,7 +119,7 @@ def _misleading(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         *paragraph(WHY_WRONG, paper.width, paper.ink.quiet),
         *misleading_picture(answer, Paper(paper.width, SMALL_PICTURE, paper.ink)),
     )
-    return [Block(lines, name=WRONG_NAME, card="ever never", opens="injuries")]
+    return [Block(lines, name=WRONG_NAME, card="ever never", opens=Opens(What.INJURIES))]
 
 
 def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -125,7 +128,9 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         return []
     lines = at_risk_trend(answer, paper)
     return (
-        [GAP, Block(tuple(lines), name="at risk", card="curve", opens="injuries")] if lines else []
+        [GAP, Block(tuple(lines), name="at risk", card="curve", opens=Opens(What.INJURIES))]
+        if lines
+        else []
     )
 
 
@@ -153,7 +158,7 @@ def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
                 (_in_colours(row_line(heads, row, paper), paper),),
                 name=f"tick {row.tick}",
                 card="curve",
-                opens=f"tick:{row.tick}",
+                opens=Opens(What.TICK, row.tick),
                 heading=head,
             )
             for row in rows

@@ -17,6 +17,7 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.games.page import WRONG_NAME, games_page
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.pictures.plotext_trend import warm
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
@@ -101,13 +102,12 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         """Draw the page."""
         return games_page(answer, paper, is_same_mix=self.is_same_mix)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return who was at risk at a tick, or what every screen can open."""
-        kind, _, tick = opens.partition(":")
-        if kind != "tick" or self.answer is None:
+        if opens.what is not What.TICK or self.answer is None:
             return super().rows_of(opens)
         scope, options = self.answer.summary.scope, self.answer.options
-        return "At risk", partial(self.answer_source.tick_rows, scope, options, int(tick))
+        return "At risk", partial(self.answer_source.tick_rows, scope, options, int(opens.key))
 
     def _ask_with(self, options: GamesOptions | None) -> None:
         if options is not None and options != self.options:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from rich.text import Text
 
 from seasonboard.ui.layout.format import clean, wrap
+from seasonboard.ui.layout.opens import Opens
 from seasonboard.ui.themes import PLAIN, Ink
 
 
@@ -34,7 +35,7 @@ class Block:
         lines: The lines, each at most as wide as the paper.
         name: What finds the block again when the page is drawn anew.
         card: The method card of the number it shows.
-        opens: What Enter opens, in the words of the screen that drew it.
+        opens: What Enter opens; None: there are no rows behind it.
         heading: The heading that stays in sight while the block's table is scrolled.
         is_picture: Whether it is part of the page's picture, which can be saved alone.
         column: The column it stands in; without one it goes across the page.
@@ -43,7 +44,7 @@ class Block:
     lines: tuple[Text, ...]
     name: str = ""
     card: str = ""
-    opens: str = ""
+    opens: Opens | None = None
     heading: Text | None = None
     is_picture: bool = False
     column: PageColumn | None = None

@@ -6,6 +6,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
+from seasonboard.ui.layout.opens import INJURIES, Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.base import Summary
@@ -19,7 +20,7 @@ def question(text: str, paper: Paper) -> list[Block]:
     return [Block(paragraph(text, paper.width, paper.ink.strong))]
 
 
-def opening(summary: "Summary", paper: Paper, *, card: str, opens: str) -> list[Block]:
+def opening(summary: "Summary", paper: Paper, *, card: str, opens: Opens | None) -> list[Block]:
     """Return the question and its answer; the answer is the first stop of a page."""
     return [
         *question(summary.question, paper),
@@ -32,7 +33,7 @@ def _prose(text: str, paper: Paper) -> tuple[Text, ...]:
 
 
 def left_out(
-    summary: "Summary", paper: Paper, *, card: str = "left out", opens: str = "injuries"
+    summary: "Summary", paper: Paper, *, card: str = "left out", opens: Opens = INJURIES
 ) -> list[Block]:
     """Return what was recorded but does not count: how many, what and why."""
     lines = [left for left in summary.left_out if left.count]
@@ -64,7 +65,12 @@ def doubts(summary: "Summary", paper: Paper) -> list[Block]:
     """Return the line that names the data checks which touch the answer."""
     lines = paragraph(summary.doubts_line(), paper.width, paper.ink.quiet)
     return [
-        Block((Text(""), *lines), name="data checks", card="checks/data checks", opens="checks")
+        Block(
+            (Text(""), *lines),
+            name="data checks",
+            card="checks/data checks",
+            opens=Opens(What.CHECKS),
+        )
     ]
 
 

@@ -9,6 +9,7 @@ from rich.text import Text
 from seasonboard.answers.fields import Field
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.format import clean, fit, right
+from seasonboard.ui.layout.opens import Opens
 
 _LEAST = 7
 """Cells that a column of words keeps."""
@@ -55,7 +56,7 @@ def table_blocks(
     heads: Sequence[Head],
     rows: Iterable[Any],
     paper: Paper,
-    block: Callable[[Any], tuple[str, str, str]],
+    block: Callable[[Any], tuple[str, str, Opens | None]],
 ) -> list[Block]:
     """Return a table: the headings, and a block a row; nothing without rows.
 

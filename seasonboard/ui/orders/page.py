@@ -10,6 +10,7 @@ from seasonboard.answers.orders.report import ORDERS, late_lines
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured
 from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, fitted, heading, row_line
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
@@ -57,7 +58,9 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     before = 1 + sum(fitted(heads, paper)[1][number] + 1 for number in range(_PICTURE_COLUMN))
     dates = Text(" " * before, style=paper.ink.quiet).append(axis.dates(width))
     blocks = [
-        *page_parts.opening(answer.summary, paper, card="orders/open orders", opens="orders"),
+        *page_parts.opening(
+            answer.summary, paper, card="orders/open orders", opens=Opens(What.ORDERS)
+        ),
         GAP,
     ]
     if answer.orders:
@@ -69,7 +72,10 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     def late(paper: Paper) -> list[Block]:
         return [
             Block(
-                paragraph(rule, paper.width), name=f"late {n}", card="orders/late", opens="orders"
+                paragraph(rule, paper.width),
+                name=f"late {n}",
+                card="orders/late",
+                opens=Opens(What.ORDERS),
             )
             for n, rule in enumerate(late_lines(answer))
         ]
@@ -77,7 +83,9 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     summary, chance = answer.summary, "orders/chance by the next game"
     ends = (
         late,
-        lambda half: page_parts.left_out(summary, half, card="orders/open orders", opens="orders"),
+        lambda half: page_parts.left_out(
+            summary, half, card="orders/open orders", opens=Opens(What.ORDERS)
+        ),
         lambda half: page_parts.caveats(summary, half, card=chance),
     )
     return [*blocks, *in_columns(ends, paper)]
@@ -107,7 +115,7 @@ def _order(order: "OpenOrder", heads: Sequence[Head], paper: Paper) -> Block:
         tuple(lines),
         name=f"order {order.guard}",
         card="orders/chance by the next game",
-        opens=f"athlete:{order.athlete}",
+        opens=Opens(What.ATHLETE, order.athlete),
         heading=heading(heads, paper),
     )
 

@@ -1,7 +1,7 @@
-"""A control chart on character cells: one mark a week or group, its limits and their centre.
+"""A control chart on character cells: one mark a week or group, its control limits and centre.
 
-A mark beyond its limits has a shape of its own (`▲` above, `▼` below); one that has no part in
-the limits is hollow. Whether a value lies beyond is told by the statistic, not measured here.
+A mark outside its limits has a shape of its own (`▲` above, `▼` below); one that has no part in
+the limits is hollow. Whether a value lies outside is told by the statistic, not measured here.
 """
 
 from collections.abc import Callable, Sequence
@@ -13,7 +13,7 @@ from rich.text import Text
 from seasonboard.ui.layout.blocks import Paper, paragraph
 from seasonboard.ui.layout.format import right, short
 
-KEY = "● within · ▲ ▼ beyond its limits · ○ sets no limits · ╌ limits · ─ centre"
+KEY = "● within · ▲ ▼ outside · ○ sets no limits · ╌ control limits · ─ centre"
 ROWS = 9
 _MARGIN = 9
 """Cells left of the chart: the figures of the limits, and the axis."""
@@ -22,7 +22,7 @@ _MOST_APART = 4
 
 @dataclass(frozen=True, slots=True)
 class ChartPoint:
-    """One value in its place, with its own limits where there are any.
+    """One value in its place, with its own control limits where there are any.
 
     `is_counted` says whether it is held against the limits. A value of None leaves a gap.
     """
@@ -54,7 +54,7 @@ def control_chart(
     if all(point.value is None for point in last_points):
         return []
     apart = max(1, min(_MOST_APART, room // len(last_points)))
-    row_of = _placing(figures, rows)
+    row_of = _row_of(figures, rows)
     cells = _limits(last_points, centre, apart, rows, row_of)
     _marks(cells, last_points, apart, row_of, paper)
     labels = _row_labels(last_points, centre, row_of)
@@ -81,7 +81,7 @@ def _figures(points: Sequence[ChartPoint], centre: float | None) -> list[float]:
     return figures if centre is None else [*figures, centre]
 
 
-def _placing(figures: Sequence[float], rows: int) -> Callable[[float], int]:
+def _row_of(figures: Sequence[float], rows: int) -> Callable[[float], int]:
     """Return what finds the row of a value; all values alike lie in the middle."""
     low, high = min(figures, default=0.0), max(figures, default=0.0)
 

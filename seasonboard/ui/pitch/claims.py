@@ -13,17 +13,18 @@ from seasonboard.answers.claims.parts import (
     Claim,
 )
 from seasonboard.ui.layout.blocks import Block, Paper, item, title
+from seasonboard.ui.layout.opens import INJURIES, Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.parts import PitchAnswer
 
-_OPENS: Mapping[str, str] = {
-    HURT: "injuries",
-    GAMES: "injuries",
-    READY: "orders",
-    TURNAROUND: "orders",
-    REMADE: "redone",
-    WORN: "steps",
+_OPENS: Mapping[str, Opens] = {
+    HURT: INJURIES,
+    GAMES: INJURIES,
+    READY: Opens(What.ORDERS),
+    TURNAROUND: Opens(What.ORDERS),
+    REMADE: Opens(What.REMADE),
+    WORN: Opens(What.STEPS),
 }
 
 
@@ -44,5 +45,5 @@ def _claim(mark: str, claim: Claim, paper: Paper) -> Block:
     text = claim.sentence + (f" Missing: {claim.missing}." if claim.missing else "")
     if claim.is_supported and not claim.is_for_outsiders:
         text += " Not for outsiders: a count of 1 to 10 stands in it."
-    opens = _OPENS.get(claim.topic, "")
+    opens = _OPENS.get(claim.topic)
     return Block(item(mark, text, paper), name=f"claim {claim.topic}", card="claims", opens=opens)

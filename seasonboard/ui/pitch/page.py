@@ -12,6 +12,7 @@ from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
+from seasonboard.ui.layout.opens import INJURIES, Opens, What
 from seasonboard.ui.layout.tables import column, table_blocks
 from seasonboard.ui.pitch.claims import claims
 from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, prints, swings
@@ -24,10 +25,10 @@ _AHEAD = "pitch/season ahead"
 _KEPT = {"games_kept": "games kept", "days_kept": "days kept", "averted": "injuries averted"}
 _EXPECTED = {"injuries": "injuries", "games_missed": "games missed", "days_lost": "days lost"}
 _PRINTED = {"all": "prints", "busiest_week": "in busiest week", "hours": "printer hours"}
-_EFFECT: Mapping[str, tuple[str, str]] = {
-    "ratio": ("pitch/effect", "athletes"),
-    "guarded": ("pitch/guarded share", "steps"),
-    "visible": ("pitch/visible", "injuries"),
+_EFFECT: Mapping[str, tuple[str, Opens]] = {
+    "ratio": ("pitch/effect", Opens(What.ATHLETES)),
+    "guarded": ("pitch/guarded share", Opens(What.STEPS)),
+    "visible": ("pitch/visible", INJURIES),
 }
 """Of each line of the effect its method card, and the rows it was counted from."""
 
@@ -42,10 +43,12 @@ def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
         partial(swings, answer),
         partial(inputs, answer),
         partial(claims, answer),
-        lambda half: page_parts.left_out(summary, half, card="pitch/baseline", opens="prospect"),
+        lambda half: page_parts.left_out(
+            summary, half, card="pitch/baseline", opens=Opens(What.PROSPECT)
+        ),
         lambda half: page_parts.caveats(summary, half, card=_AHEAD),
     )
-    opening = page_parts.opening(summary, paper, card=_AHEAD, opens="injuries")
+    opening = page_parts.opening(summary, paper, card=_AHEAD, opens=INJURIES)
     return [*opening, *pictured(_ranges(answer, paper)), *in_columns(sections, paper)]
 
 
@@ -63,9 +66,15 @@ def _ranges(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     text, ends = "Without guards", ("", "")
     if drawn == _KEPT:
         text, ends = "With guards instead of without", ("lost", "kept")
-    part, card, opens = "season", _AHEAD, "injuries"
+    part, card, opens = "season", _AHEAD, INJURIES
     if not drawn:
-        drawn, text, part, card, opens = _PRINTED, "Prints", "prints", PRINTS_CARD, "orders"
+        drawn, text, part, card, opens = (
+            _PRINTED,
+            "Prints",
+            "prints",
+            PRINTS_CARD,
+            Opens(What.ORDERS),
+        )
     spreads = {figure.name: figure.spread for figure in known_figures(answer, part)}
     named = [(brief, spreads[name]) for name, brief in drawn.items() if name in spreads]
     head, *lines = range_lines(named, paper, ends=ends)
@@ -81,7 +90,7 @@ def _season(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return the figures of the season that the picture does not show, and the effect."""
     drawn = _drawn(answer)
     figures = [one for one in known_figures(answer, "season") if one.name not in drawn]
-    table = figure_table(figures, paper, card=_AHEAD, opens="injuries")
+    table = figure_table(figures, paper, card=_AHEAD, opens=INJURIES)
     effect = [
         Block(
             item(f"{label:<8}", text, paper),
@@ -107,9 +116,11 @@ def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
         column(TEAMS.field("rests_on"), 14, grows=True, most=44),
     )
 
-    def block(team: "TeamAhead") -> tuple[str, str, str]:
+    def block(team: "TeamAhead") -> tuple[str, str, Opens]:
         number = answer.teams.index(team)
-        opens = f"team:{number}" if _is_recorded(team, answer) else "prospect"
+        opens = (
+            Opens(What.TEAM, str(number)) if _is_recorded(team, answer) else Opens(What.PROSPECT)
+        )
         return f"team {team.name}", "pitch/baseline", opens
 
     text = f"{words.plural(len(answer.teams), 'team')} {whose}; injuries and games missed on "
@@ -118,7 +129,7 @@ def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
         paragraph(text, paper.width, paper.ink.quiet),
         name="teams",
         card="pitch/prospect",
-        opens="prospect",
+        opens=Opens(What.PROSPECT),
     )
     published = (
         Block(item("published", source, paper), name=f"published {number}", card="pitch/baseline")

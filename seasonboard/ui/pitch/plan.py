@@ -17,6 +17,7 @@ from seasonboard.answers.pitch.lines import print_lines
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import input_words
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
+from seasonboard.ui.layout.opens import INJURIES, Opens, What
 from seasonboard.ui.layout.tables import column, table_blocks
 
 if TYPE_CHECKING:
@@ -24,14 +25,14 @@ if TYPE_CHECKING:
     from seasonboard.answers.pitch.parts import PitchAnswer, Swing
 
 PRINTS_CARD = "pitch/prints ahead"
-_INPUTS: Mapping[str, tuple[str, str]] = {
-    TAKES: ("pitch/guarded share", "steps"),
-    WORN_IN: ("pitch/guarded share", "steps"),
-    GUARDS_EACH: ("pitch/prints an athlete", "orders"),
-    REMADE: (PRINTS_CARD, "redone"),
-    LATER: (PRINTS_CARD, "redone"),
-    PRINT_HOURS: ("pitch/prints an athlete", "orders"),
-    SEASON: ("pitch/prospect", "prospect"),
+_INPUTS: Mapping[str, tuple[str, Opens]] = {
+    TAKES: ("pitch/guarded share", Opens(What.STEPS)),
+    WORN_IN: ("pitch/guarded share", Opens(What.STEPS)),
+    GUARDS_EACH: ("pitch/prints an athlete", Opens(What.ORDERS)),
+    REMADE: (PRINTS_CARD, Opens(What.REMADE)),
+    LATER: (PRINTS_CARD, Opens(What.REMADE)),
+    PRINT_HOURS: ("pitch/prints an athlete", Opens(What.ORDERS)),
+    SEASON: ("pitch/prospect", Opens(What.PROSPECT)),
 }
 """Of each input its method card, and the rows it was counted from."""
 _PRINT_LINES = {"made by": PRINTS_CARD, "takes": PRINTS_CARD, "cost": "pitch/cost"}
@@ -40,7 +41,7 @@ _KEYS = {"made by": "; i says how they are made", "cost": "; i takes a price"}
 
 
 def figure_table(
-    figures: "Sequence[Figure]", paper: Paper, *, card: str, opens: str
+    figures: "Sequence[Figure]", paper: Paper, *, card: str, opens: Opens
 ) -> list[Block]:
     """Return figures with their median and ranges as a table; nothing where there are none."""
     heads = (
@@ -55,7 +56,7 @@ def figure_table(
 def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return how many prints it takes, what makes them, how long a guard takes, and the cost."""
     figures = known_figures(answer, "prints")
-    table = figure_table(figures, paper, card=PRINTS_CARD, opens="orders")
+    table = figure_table(figures, paper, card=PRINTS_CARD, opens=Opens(What.ORDERS))
     is_unknown = {
         "made by": answer.plan.week_capacity is None,
         "cost": answer.cost.price is None,
@@ -65,7 +66,7 @@ def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
             item(f"{label:<7}", text + (_KEYS[label] if is_unknown.get(label) else ""), paper),
             name=label,
             card=_PRINT_LINES[label],
-            opens="orders",
+            opens=Opens(What.ORDERS),
         )
         for label, text in print_lines(answer)
     ]
@@ -84,12 +85,12 @@ def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:
         column(SWINGS.field("kept_at_high"), 8),
     )
 
-    def block(swing: "Swing") -> tuple[str, str, str]:
-        return f"swing {swing.input}", card, _INPUTS.get(swing.input, ("", "injuries"))[1]
+    def block(swing: "Swing") -> tuple[str, str, Opens]:
+        return f"swing {swing.input}", card, _INPUTS.get(swing.input, ("", INJURIES))[1]
 
     return [
         title("What would change it most", paper),
-        Block(sentence, name="swing", card=card, opens="injuries"),
+        Block(sentence, name="swing", card=card, opens=INJURIES),
         *table_blocks(heads, answer.swings, paper, block),
     ]
 
@@ -98,7 +99,7 @@ def inputs(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return what the plan rests on, and where each of it is from."""
     blocks = []
     for one in answer.inputs:
-        card, opens = _INPUTS.get(one.name, ("pitch/prospect", "prospect"))
+        card, opens = _INPUTS.get(one.name, ("pitch/prospect", Opens(What.PROSPECT)))
         lines = item(f"{one.name:<21}", f"{input_words(one)}; {one.why or one.source}", paper)
         blocks.append(Block(lines, name=f"input {one.name}", card=card, opens=opens))
     return [title("What the plan rests on (i changes it)", paper), *blocks]

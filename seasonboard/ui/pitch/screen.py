@@ -22,6 +22,7 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.saving.offers import ExtraFile, table_file
 
@@ -74,25 +75,25 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         """Draw the page."""
         return pitch_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a team's athletes, guards that came back, take-up, or the prospect's teams."""
         answer = self.answer
         if answer is None:
             return super().rows_of(opens)
-        scope, (kind, _, key) = answer.summary.scope, opens.partition(":")
-        if kind == "team":
-            team = answer.prospect.teams[int(key)]
+        scope = answer.summary.scope
+        if opens.what is What.TEAM:
+            team = answer.prospect.teams[int(opens.key)]
             one = replace(scope, sports=(team.sport,), sexes=(team.sex,))
             return "Athletes", partial(self.answer_source.athlete_rows, one)
-        if kind == "prospect":
+        if opens.what is What.PROSPECT:
             return "The prospect's teams", partial(page_in_memory, prospect_rows(answer.prospect))
-        behind: dict[str, RowSource] = {
-            "redone": ("Guards asked for anew", partial(self._redone, scope)),
-            "steps": ("Steps", partial(self._steps, scope)),
+        sources: dict[What, RowSource] = {
+            What.REMADE: ("Guards asked for anew", partial(self._remade, scope)),
+            What.STEPS: ("Steps", partial(self._steps, scope)),
         }
-        return behind.get(kind) or super().rows_of(opens)
+        return sources.get(opens.what) or super().rows_of(opens)
 
-    def _redone(self, scope: Scope, page: PageAsked) -> Rows:
+    def _remade(self, scope: Scope, page: PageAsked) -> Rows:
         return page_in_memory(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:

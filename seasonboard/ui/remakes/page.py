@@ -11,6 +11,7 @@ from seasonboard.answers.remakes.words import bare_line, chains_line, life_line
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, heading, row_line
 from seasonboard.ui.pictures.marks import bar, share_line
 
@@ -25,13 +26,15 @@ _KEY = "■ share ├─┤ confidence interval ┊ control limits of its size �
 
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
-    blocks = page_parts.opening(answer.summary, paper, card="remakes/remake share", opens="redone")
+    blocks = page_parts.opening(
+        answer.summary, paper, card="remakes/remake share", opens=Opens(What.REMADE)
+    )
     summary, share = answer.summary, "remakes/remake share"
     sections: list[Section] = []
     if answer.whole.fitted:
         sections += [partial(draw, answer) for draw in (_groups, _reasons, _months, _further)]
     sections += [
-        lambda half: page_parts.left_out(summary, half, card=share, opens="redone"),
+        lambda half: page_parts.left_out(summary, half, card=share, opens=Opens(What.REMADE)),
         lambda half: page_parts.caveats(summary, half, card=share),
     ]
     return [*blocks, *in_columns(sections, paper)]
@@ -46,7 +49,7 @@ def _further(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
         ("bare", "bare waiting", bare_line(answer)),
     ):
         lines = paragraph(text, paper.width)
-        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens="redone"))
+        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens=Opens(What.REMADE)))
     return blocks
 
 
@@ -74,7 +77,7 @@ def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
             (row_line(heads, group, paper),),
             name=f"group {group.group}",
             card="remakes/remake limits",
-            opens="redone",
+            opens=Opens(What.REMADE),
             heading=head,
         )
         for group in answer.shown_groups
@@ -109,7 +112,7 @@ def _reasons(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
                 (text,),
                 name=f"reason {reason.reason}",
                 card="remakes/remake share",
-                opens=f"redone:{reason.reason}",
+                opens=Opens(What.REMADE, reason.reason),
             )
         )
     return blocks
@@ -123,7 +126,7 @@ def _months(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
             (_month(month, paper),),
             name=f"month {month.month}",
             card="remakes/remake months",
-            opens="redone",
+            opens=Opens(What.REMADE),
         )
         for month in answer.months
     ]

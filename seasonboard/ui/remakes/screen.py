@@ -13,6 +13,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.remakes.page import remakes_page
 
 
@@ -36,15 +37,14 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
         """Draw the page."""
         return remakes_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the guards asked for anew, of one reason or all."""
-        kind, _, reason = opens.partition(":")
-        if kind != "redone" or self.answer is None:
+        if opens.what is not What.REMADE or self.answer is None:
             return super().rows_of(opens)
         rows = self.answer.rows
-        if reason:
+        if opens.key:
             at = [column.name for column in rows.columns].index("reason")
-            with_it = tuple(row for row in rows.rows if (row[at] or NOT_RECORDED) == reason)
+            with_it = tuple(row for row in rows.rows if (row[at] or NOT_RECORDED) == opens.key)
             rows = replace(rows, rows=with_it, total=len(with_it), matching=len(with_it))
         return rows.title, partial(page_in_memory, rows)
 

@@ -12,6 +12,7 @@ from seasonboard.answers.roster.words import STRIP_KEY, game_words, short_guard_
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured, title
 from seasonboard.ui.layout.columns import WIDE, Section, in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import Head, column, heading, row_line
 from seasonboard.ui.pictures.marks import strip
 
@@ -39,10 +40,12 @@ def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
     ends: tuple[Section, ...] = (
         lambda half: _games(answer, half),
         lambda half: _availability(answer, half),
-        lambda half: page_parts.left_out(summary, half, card="roster/state", opens="roster"),
+        lambda half: page_parts.left_out(
+            summary, half, card="roster/state", opens=Opens(What.ROSTER)
+        ),
         lambda half: page_parts.caveats(summary, half, card="roster/state"),
     )
-    opening = page_parts.opening(summary, paper, card="roster/state", opens="roster")
+    opening = page_parts.opening(summary, paper, card="roster/state", opens=Opens(What.ROSTER))
     if paper.width < WIDE:
         below = (part(paper) for part in ends)
         return [
@@ -84,7 +87,7 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
         more = len(names) - most
         text += f"; and {more} more" if more > 0 else ""
         lines = item(f"{name}:", text, paper)
-        blocks.append(Block(lines, name=name, card="roster/state", opens="roster"))
+        blocks.append(Block(lines, name=name, card="roster/state", opens=Opens(What.ROSTER)))
     return blocks
 
 
@@ -108,7 +111,7 @@ def _games(answer: "RosterAnswer", paper: Paper) -> list[Block]:
             item(game.team_name, game_words(game), paper),
             name=f"game {game.team} {game.season}",
             card="roster/state",
-            opens="roster",
+            opens=Opens(What.ROSTER),
         )
         for game in games
     ]
@@ -120,7 +123,7 @@ def _athlete(athlete: "RosterAthlete", line: Text, head: Text) -> Block:
         (line,),
         name=f"athlete {athlete.athlete} {athlete.team} {athlete.season}",
         card="roster/guards" if athlete.guards else "roster/state",
-        opens=f"athlete:{athlete.athlete}",
+        opens=Opens(What.ATHLETE, athlete.athlete),
         heading=head,
     )
 
@@ -138,11 +141,11 @@ def _availability(answer: "RosterAnswer", paper: Paper) -> list[Block]:
                 item(name, counted + missing, paper),
                 name=f"availability {setting}",
                 card="roster/availability",
-                opens="availability",
+                opens=Opens(What.AVAILABILITY),
             )
         )
     lost, days = availability.unavailable_days, availability.roster_days
     text = f"{lost:,} of {days:,} roster days lost to injury"
     lines = item("days", text, paper)
     card = "roster/days lost"
-    return [*blocks, Block(lines, name="days lost", card=card, opens="injuries")]
+    return [*blocks, Block(lines, name="days lost", card=card, opens=Opens(What.INJURIES))]

@@ -11,6 +11,7 @@ from seasonboard.answers.work_rows import roster_rows
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.roster.page import roster_page
 
 
@@ -28,9 +29,9 @@ class RosterScreen(WorkScreen[RosterAnswer]):
         """Draw the page."""
         return roster_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the roster as a table, or what the screens of the working season can open."""
-        if opens not in {"roster", "availability"} or self.answer is None:
+        if opens.what not in {What.ROSTER, What.AVAILABILITY} or self.answer is None:
             return super().rows_of(opens)
         return "Roster", partial(page_in_memory, roster_rows(self.answer))
 

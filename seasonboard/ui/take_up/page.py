@@ -14,6 +14,7 @@ from seasonboard.answers.take_up.words import beside_step
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.layout.tables import column, heading, row_line
 from seasonboard.ui.take_up.step_bars import StepBar, step_bar
 
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, steps, groups, worn by week, reasons, what to keep in mind."""
     opening = page_parts.opening(
-        answer.summary, paper, card="take_up/take-up steps", opens="take-up"
+        answer.summary, paper, card="take_up/take-up steps", opens=Opens(What.TAKE_UP)
     )
     summary, left = answer.summary, "take_up/take-up left out"
     sections: tuple[Section, ...] = (
@@ -32,7 +33,7 @@ def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
         *_groups(answer),
         lambda half: _reasons(answer, half),
         lambda half: _breaks(answer, half),
-        lambda half: page_parts.left_out(summary, half, card=left, opens="take-up"),
+        lambda half: page_parts.left_out(summary, half, card=left, opens=Opens(What.TAKE_UP)),
         lambda half: page_parts.caveats(summary, half, card="take_up/take-up steps"),
     )
     return [
@@ -53,7 +54,7 @@ def _steps(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
                 step_bar(bar, eligible, paper),
                 name=f"step {step.step}",
                 card="take_up/take-up steps",
-                opens="take-up",
+                opens=Opens(What.TAKE_UP),
             )
         )
     return blocks
@@ -75,7 +76,7 @@ def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
         text += f"   {words.percent(min(counted))} to {words.percent(max(counted))}"
     return [
         title(f"Worn, of sessions taken part in: {words.share_words(group.worn)}", paper),
-        Block((Text(text),), name="worn", card="take_up/worn share", opens="take-up"),
+        Block((Text(text),), name="worn", card="take_up/worn share", opens=Opens(What.TAKE_UP)),
     ]
 
 
@@ -104,7 +105,7 @@ def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Blo
                 (row_line(heads, group, paper),),
                 name=f"{name} {group.group}",
                 card="take_up/take-up steps",
-                opens="take-up",
+                opens=Opens(What.TAKE_UP),
                 heading=head,
             )
             for group in groups
@@ -123,7 +124,7 @@ def _reasons(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
                 item(count.read(one).rjust(4), f"{one.answer}: {reason.read(one)}", paper),
                 name=f"reason {one.answer} {one.reason or ''}",
                 card="take_up/declining",
-                opens="take-up",
+                opens=Opens(What.TAKE_UP),
             )
             for one in answer.reasons
         ),
@@ -142,7 +143,7 @@ def _breaks(answer: "TakeUpAnswer", paper: Paper) -> list[Block]:
                 item(athletes.read(one).rjust(4), one.what, paper),
                 name=f"break {one.what}",
                 card="take_up/take-up steps",
-                opens="take-up",
+                opens=Opens(What.TAKE_UP),
             )
             for one in breaks
         ),

@@ -11,6 +11,7 @@ from seasonboard.answers.work_rows import take_up_rows
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.take_up.page import take_up_page
 
 
@@ -33,9 +34,9 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
         """Draw the page."""
         return take_up_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the steps as a table."""
-        if opens != "take-up" or self.answer is None:
+        if opens.what is not What.TAKE_UP or self.answer is None:
             return super().rows_of(opens)
         return "Steps", partial(page_in_memory, take_up_rows(self.answer))
 

@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.fields import Table
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.answers.turnaround.report import GROUPS, STAGES, unit_words
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.tables import column, heading, row_line
+from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.tables import Head, column, heading, row_line
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
 
@@ -25,12 +27,16 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
     unit = unit_words(answer)
     picture = wait_picture(answer.whole.curve, unit, paper)
     blocks = [
-        *page_parts.opening(answer.summary, paper, card="turnaround/turnaround", opens="orders"),
+        *page_parts.opening(
+            answer.summary, paper, card="turnaround/turnaround", opens=Opens(What.ORDERS)
+        ),
         GAP,
     ]
     if picture:
         above = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
-        curve = Block((above, *picture), name="curve", card="turnaround/turnaround", opens="orders")
+        curve = Block(
+            (above, *picture), name="curve", card="turnaround/turnaround", opens=Opens(What.ORDERS)
+        )
         blocks += pictured([curve])
     summary = answer.summary
     sections: tuple[Section, ...] = (
@@ -38,11 +44,17 @@ def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]
         lambda half: _stages(answer, half),
         lambda half: _weeks(answer, unit, half),
         lambda half: page_parts.left_out(
-            summary, half, card="turnaround/set aside", opens="orders"
+            summary, half, card="turnaround/set aside", opens=Opens(What.ORDERS)
         ),
         lambda half: page_parts.caveats(summary, half, card="turnaround/turnaround"),
     )
     return [*blocks, *in_columns(sections, paper)]
+
+
+def _median(table: Table, answer: "TurnaroundAnswer", width: int) -> Head:
+    """Return the column of a median, as wide as its heading with the unit at least."""
+    field = table.field("median_with_interval")
+    return column(field, max(width, len(field.heading_of(answer))), answer)
 
 
 def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
@@ -51,10 +63,10 @@ def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
         column(GROUPS.field("group"), 14, heading=by, grows=True),
         column(GROUPS.field("orders"), 6),
         column(GROUPS.field("open"), 5),
-        column(GROUPS.field("median_with_interval"), 14, answer, is_number=True),
-        column(GROUPS.field("p80_with_interval"), 11, is_number=True),
-        column(GROUPS.field("p95_with_interval"), 11, is_number=True, least=100),
-        column(GROUPS.field("ready_with_interval"), 13, is_number=True),
+        _median(GROUPS, answer, 14),
+        column(GROUPS.field("p80_with_interval"), 11),
+        column(GROUPS.field("p95_with_interval"), 11, least=100),
+        column(GROUPS.field("ready_with_interval"), 13),
     )
     head = heading(heads, paper)
     rows = [title("How long it takes", paper), Block((head,))]
@@ -65,7 +77,7 @@ def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
                 (row_line(heads, group, paper),),
                 name="all orders" if is_whole else f"group {group.key}",
                 card="turnaround/turnaround",
-                opens="orders" if is_whole else f"group:{group.key}",
+                opens=Opens(What.ORDERS) if is_whole else Opens(What.GROUP, group.key),
                 heading=head,
             )
         )
@@ -80,7 +92,7 @@ def _stages(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
         column(STAGES.field("next_stages"), 22, heading="to", grows=True),
         column(STAGES.field("orders"), 6),
         column(STAGES.field("waiting"), 9, heading="there now"),
-        column(STAGES.field("median_with_interval"), 18, answer, is_number=True),
+        _median(STAGES, answer, 18),
     )
     head = heading(heads, paper)
     rows = [title("Where the time goes", paper), Block((head,))]
@@ -89,7 +101,7 @@ def _stages(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
             (row_line(heads, stage, paper),),
             name=f"stage {stage.stage}",
             card="turnaround/stage by stage",
-            opens="orders",
+            opens=Opens(What.ORDERS),
             heading=head,
         )
         for stage in answer.whole.stages
@@ -139,5 +151,5 @@ def _weeks(answer: "TurnaroundAnswer", unit: str, paper: Paper) -> list[Block]:
     lines += paragraph(summary, paper.width, paper.ink.quiet)
     return [
         title("Week by week, by the week of the request", paper),
-        Block(tuple(lines), name="weeks", card="turnaround/week by week", opens="orders"),
+        Block(tuple(lines), name="weeks", card="turnaround/week by week", opens=Opens(What.ORDERS)),
     ]

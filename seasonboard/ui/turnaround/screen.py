@@ -16,6 +16,7 @@ from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.turnaround.page import turnaround_page
 
 
@@ -42,12 +43,11 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         """Draw the page."""
         return turnaround_page(answer, paper)
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the orders of one group, or what the screens of the working season can open."""
-        kind, _, key = opens.partition(":")
-        if kind != "group" or self.answer is None:
+        if opens.what is not What.GROUP or self.answer is None:
             return super().rows_of(opens)
-        group = self.answer.group(key)
+        group = self.answer.group(opens.key)
         if group is None:
             return None
         scope = self.answer.summary.scope

@@ -1,4 +1,4 @@
-"""The share of orders not yet there by age, drawn as a curve with its limits."""
+"""The share of orders not yet there by age, drawn as a curve with its confidence interval."""
 
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -43,7 +43,7 @@ def wait_picture(curve: "WaitCurve", unit: str, paper: Paper) -> list[Text]:
         styles={LIGHT: paper.ink.bare, HEAVY: paper.ink.guarded},
         tints={HEAVY: paper.ink.guarded_tint} if paper.ink.tinted else {},
     )
-    _limits(canvas, axes, drawn, paper)
+    _interval(canvas, axes, drawn, paper)
     for step, after in pairwise(drawn.steps):
         row, column = axes.row(step.level), axes.column(after.tick)
         canvas.across(row, axes.column(step.tick), column, HEAVY)
@@ -73,7 +73,7 @@ def _line(curve: "WaitCurve") -> Line | None:
     return Line("not yet", HEAVY, ordered, at_risk, ordered[-1].tick)
 
 
-def _limits(canvas: Canvas, axes: Axes, drawn: Line, paper: Paper) -> None:
+def _interval(canvas: Canvas, axes: Axes, drawn: Line, paper: Paper) -> None:
     for step, after in pairwise(drawn.steps):
         if step.low is None or step.high is None:
             continue
@@ -105,11 +105,11 @@ def _cut(curve: "WaitCurve", drawn: Line, unit: str, paper: Paper) -> list[Text]
     last = round(curve.points[-1].time)
     if last <= drawn.steps[-1].tick:
         return []
-    told = f"drawn while {_THIN} or more are followed; the longest is {last} {unit}"
-    return list(paragraph(told, paper.width, paper.ink.quiet, " " * MARGIN))
+    text = f"drawn while {_THIN} or more are followed; the longest is {last} {unit}"
+    return list(paragraph(text, paper.width, paper.ink.quiet, " " * MARGIN))
 
 
 def _followed(drawn: Line, tick: int) -> int:
     """Return how many were still followed and not there just before a time."""
-    later = [each for each in drawn.at_risk if each >= tick]
+    later = [at for at in drawn.at_risk if at >= tick]
     return drawn.at_risk[min(later)] if later else 0

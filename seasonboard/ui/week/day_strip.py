@@ -6,10 +6,10 @@ from datetime import date
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.week.parts import MOST_DAYS
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.layout.format import clean, fit, right
 
-MOST_DAYS = 14
 NONE = "·"
 _LABEL = 13
 _CELL = 8
@@ -36,15 +36,15 @@ def week_strip(
     if not days:
         return []
     room = max(1, min(MOST_DAYS, (paper.width - _LABEL - 1) // _CELL))
-    shown = days[-room:]
-    names = "".join(right(f"{day:%a} {day.day}", _CELL) for day in shown)
+    last_days = days[-room:]
+    names = "".join(right(f"{day:%a} {day.day}", _CELL) for day in last_days)
     lines = [Text(" " * (_LABEL + 1) + names, style=paper.ink.quiet)]
     for label, counts in rows:
         last = counts[-room:]
         cells = "".join(right(words.whole(count) if count else NONE, _CELL) for count in last)
         text = Text(f" {fit(clean(label), _LABEL)}", style=paper.ink.quiet)
         lines.append(text.append(cells, f"not dim {paper.ink.strong}" if any(last) else ""))
-    if len(days) > len(shown):
-        told = f" the last {len(shown)} of {len(days)} days"
-        lines.append(Text(told, style=paper.ink.quiet))
+    if len(days) > len(last_days):
+        text = Text(f" the last {len(last_days)} of {len(days)} days", style=paper.ink.quiet)
+        lines.append(text)
     return lines

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.layout.format import cell, clean, wrap
+from seasonboard.ui.layout.format import clean, wrap
+from seasonboard.ui.week.page import row_words
 
 if TYPE_CHECKING:
     from seasonboard.answers.week.parts import WeekAnswer, WeekItem
@@ -22,7 +23,7 @@ _UNSAID = {"session"}
 
 
 @dataclass(frozen=True, slots=True)
-class Decided:
+class MeetingDecision:
     """One decision of the meeting, with the item it was made over."""
 
     over: str
@@ -38,22 +39,23 @@ def in_order(answer: "WeekAnswer") -> "tuple[WeekItem, ...]":
 
 def department_of(item: "WeekItem") -> str:
     """Return the name of the only department that an item's rows are about; empty without one."""
-    places = [n for n, column in enumerate(item.columns) if column.name == "department_name"]
-    names = {row[places[0]] for row in item.rows} if places else set()
-    return str(next(iter(names))) if len(names) == 1 else ""
+    fields = [one for one in item.fields if one.name == "department_name"]
+    names = {str(one.get(row)) for one in fields for row in item.rows}
+    return names.pop() if len(names) == 1 else ""
 
 
-def item_page(item: "WeekItem", place: int, of: int, paper: Paper) -> Text:
-    """Return an item with as many of its rows as fit, in whole words."""
+def item_page(item: "WeekItem", number: int, of: int, paper: Paper) -> Text:
+    """Return an item with as many of its rows as fit, in whole words; `number` counts from 0."""
     width = min(paper.width, WIDEST)
     kind = "ahead" if item.is_ahead else "changed"
-    head = [f"{place + 1} of {of} · {kind}", "", clean(item.title).upper(), ""]
+    head = [f"{number + 1} of {of} · {kind}", "", clean(item.title).upper(), ""]
     head += [*wrap(clean(item.sentence), width), ""]
-    rows = [_row(item, row, width) for row in item.rows]
+    fields = [one for one in item.fields if one.name not in _UNSAID]
+    rows = [_row_lines(row_words(fields, row), width) for row in item.rows]
     room = paper.height - len(head)
-    body, shown = _fitting(rows, room)
-    if shown < len(rows):
-        body.append(f"{_INDENT}and {len(rows) - shown:,} more")
+    body, count = _fitting(rows, room)
+    if count < len(rows):
+        body.append(f"{_INDENT}and {len(rows) - count:,} more")
     text = Text(head[0] + "\n\n", style=paper.ink.quiet)
     text.append(head[2] + "\n\n", f"not dim {paper.ink.strong}")
     text.append("\n".join(head[4:]) + "\n", "not dim")
@@ -71,17 +73,12 @@ def _fitting(rows: Sequence[list[str]], room: int) -> tuple[list[str], int]:
     return body, len(rows)
 
 
-def _row(item: "WeekItem", row: Sequence[object], width: int) -> list[str]:
-    told = " · ".join(
-        f"{column.heading} {cell(value)}" if column.is_number else cell(value)  # type: ignore[arg-type]
-        for value, column in zip(row, item.columns, strict=False)
-        if value is not None and column.name not in _UNSAID
-    )
-    first, *more = wrap(told, width - len(_INDENT) - 2)
+def _row_lines(text: str, width: int) -> list[str]:
+    first, *more = wrap(text, width - len(_INDENT) - 2)
     return [f"{_INDENT}{first}", *(f"{_INDENT}  {line}" for line in more)]
 
 
-def summary_page(decided: Sequence[Decided], paper: Paper) -> Text:
+def summary_page(decided: Sequence[MeetingDecision], paper: Paper) -> Text:
     """Return what was decided in the meeting."""
     width = min(paper.width, WIDEST)
     text = Text("the end\n\n", style=paper.ink.quiet)
@@ -91,10 +88,10 @@ def summary_page(decided: Sequence[Decided], paper: Paper) -> Text:
     rows = []
     for one in decided:
         due = f"due {one.due_on}" if one.due_on else "no day set"
-        told = f"{one.text} ({one.department or 'every department'}, {due}; over: {one.over})"
-        first, *more = wrap(clean(told), width - len(_INDENT))
+        words = f"{one.text} ({one.department or 'every department'}, {due}; over: {one.over})"
+        first, *more = wrap(clean(words), width - len(_INDENT))
         rows.append([f"  · {first}", *(f"{_INDENT}{line}" for line in more)])
-    body, shown = _fitting(rows, paper.height - 4)
-    if shown < len(rows):
-        body.append(f"{_INDENT}and {len(rows) - shown:,} more, on the Week screen")
+    body, count = _fitting(rows, paper.height - 4)
+    if count < len(rows):
+        body.append(f"{_INDENT}and {len(rows) - count:,} more, on the Week screen")
     return text.append("\n".join(body), "not dim")

@@ -16,7 +16,7 @@ from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.themes import ink
 from seasonboard.ui.week.meeting_page import (
-    Decided,
+    MeetingDecision,
     department_of,
     in_order,
     item_page,
@@ -37,8 +37,8 @@ KEYS = " → space next · ← back · t types a decision · Esc leaves"
 class Meeting:
     """Where a meeting is, and what it decided; kept while the board is open."""
 
-    place: int = 0
-    decided: list[Decided] = field(default_factory=list)
+    number: int = 0
+    decided: list[MeetingDecision] = field(default_factory=list)
 
 
 class MeetingScreen(ModalScreen[None]):
@@ -91,22 +91,22 @@ class MeetingScreen(ModalScreen[None]):
         answer = self._answer()
         if answer is None:
             return
-        shown = self.query_one("#item", Static)
-        size = shown.content_size
+        page = self.query_one("#item", Static)
+        size = page.content_size
         paper = Paper(size.width, size.height, ink(self.app.theme_variables, tinted=False))
         items = in_order(answer)
-        place = self._meeting.place = min(max(0, self._meeting.place), len(items))
-        if place == len(items):
+        number = self._meeting.number = min(max(0, self._meeting.number), len(items))
+        if number == len(items):
             decided = self._meeting.decided
             if self._answer_source.is_covered:
                 decided = [replace(one, text="covered") for one in decided]
-            shown.update(summary_page(decided, paper))
+            page.update(summary_page(decided, paper))
         else:
-            shown.update(item_page(items[place], place, len(items), paper))
+            page.update(item_page(items[number], number, len(items), paper))
 
     def action_walk(self, by: int) -> None:
         """Go to another item; after the last one stands what was decided."""
-        self._meeting.place = max(0, self._meeting.place + by)
+        self._meeting.number = max(0, self._meeting.number + by)
         self._draw()
 
     def action_decide(self) -> None:
@@ -115,22 +115,23 @@ class MeetingScreen(ModalScreen[None]):
         if answer is None:
             return
         items = in_order(answer)
-        over = items[self._meeting.place] if self._meeting.place < len(items) else None
+        over = items[self._meeting.number] if self._meeting.number < len(items) else None
         departments = answer.summary.scope.departments or ()
         name = department_of(over) if over is not None else ""
         start = {"department": departments[0] if len(departments) == 1 else self._key(name)}
         form = form_screen(DECISION, self._answer_source, **{k: v for k, v in start.items() if v})
 
-        def taken(_: object) -> None:
+        def note_decision(_: object) -> None:
             if isinstance(form, FormScreen) and form.saved is not None:
                 texts = form.saved.texts
-                told = (texts.get(one, "") for one in ("text", "department", "due_on"))
-                self._meeting.decided.append(Decided(over.title if over else "the week", *told))
+                parts = (texts.get(one, "") for one in ("text", "department", "due_on"))
+                over_what = over.title if over else "the week"
+                self._meeting.decided.append(MeetingDecision(over_what, *parts))
                 self._draw()
 
-        self.app.push_screen(form, taken)
+        self.app.push_screen(form, note_decision)
 
     def _key(self, name: str) -> str:
         """Return the key of the department of that name."""
-        known = self._answer_source.scope_values.values.get("department", ())
-        return next((each.value for each in known if name and each.name == name), "")
+        departments = self._answer_source.scope_values.values.get("department", ())
+        return next((one.value for one in departments if name and one.name == name), "")

@@ -5,17 +5,18 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from seasonboard.answers.fields import Field
+from seasonboard.answers.week.report import day_counts
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
 from seasonboard.ui.layout.columns import in_columns
-from seasonboard.ui.layout.format import cell, clean
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.week.day_strip import week_strip
 
 if TYPE_CHECKING:
     from seasonboard.answers.week.parts import DayCounts, WeekAnswer, WeekItem
 
-_ROWS = ("games", "practices", "injuries", "returns", "asked", "fitted")
-_WORDS = {"asked": "orders", "fitted": "guards fitted"}
 _MOST_CELLS = 5
 """Cells of a row that are named in place; the table has them all."""
 
@@ -27,7 +28,9 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     summary = answer.summary
     since = f"{answer.since:%a} {answer.since.day} {answer.since:%b}"
     return [
-        *page_parts.opening(answer.summary, paper, card="week/what changed", opens="week"),
+        *page_parts.opening(
+            answer.summary, paper, card="week/what changed", opens=Opens(What.WEEK)
+        ),
         GAP,
         *pictured(_strip(answer.days, paper)),
         *in_columns(
@@ -35,7 +38,7 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
                 lambda half: _items("Ahead, and to be decided", ahead, "what is ahead", half),
                 lambda half: _items(f"Changed since {since}", changed, "what changed", half),
                 lambda half: page_parts.left_out(
-                    summary, half, card="week/what changed", opens="week"
+                    summary, half, card="week/what changed", opens=Opens(What.WEEK)
                 ),
                 lambda half: page_parts.caveats(summary, half, card="week/rewinding"),
             ),
@@ -49,26 +52,34 @@ def _items(named: str, items: Sequence["WeekItem"], card: str, paper: Paper) -> 
 
 
 def _strip(days: Sequence["DayCounts"], paper: Paper) -> list[Block]:
-    rows = [(_WORDS.get(row, row), [getattr(day, row) for day in days]) for row in _ROWS]
-    lines = week_strip([day.day for day in days], rows, paper)
+    lines = week_strip([day.day for day in days], day_counts(days), paper)
     if not lines:
         return []
-    return [Block(tuple(lines), name="days", card="week/what changed", opens="week")]
+    return [Block(tuple(lines), name="days", card="week/what changed", opens=Opens(What.WEEK))]
+
+
+def row_words(fields: Sequence[Field], row: object) -> str:
+    """Return what a row holds in one line: figures by their headings, nothing of what is null."""
+    cells = [one for one in fields if one.get(row) is not None]
+    return " · ".join(
+        f"{one.heading_of(None)} {clean(one.read(row))}"
+        if one.kind.is_number
+        else clean(one.read(row))
+        for one in cells
+    )
 
 
 def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
     name = Text(f" {clean(item.title)}", style=paper.ink.strong)
     lines = [*paragraph(item.sentence, paper.width, indent="   ")]
     for row in item.rows[: item.summary]:
-        told = " · ".join(
-            f"{column.heading} {cell(value)}" if column.is_number else cell(value)
-            for value, column in zip(row[:_MOST_CELLS], item.columns, strict=False)
-            if value is not None
-        )
-        text = Text(f"     {told}", style=paper.ink.quiet)
+        words = row_words(item.fields[:_MOST_CELLS], row)
+        text = Text(f"     {words}", style=paper.ink.quiet)
         text.truncate(paper.width, overflow="ellipsis")
         lines.append(text)
     more = len(item.rows) - item.summary
     if item.summary and more > 0:
         lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
-    return Block((name, *lines), name=f"item {item.key}", card=card, opens=f"week:{item.key}")
+    return Block(
+        (name, *lines), name=f"item {item.key}", card=card, opens=Opens(What.WEEK, item.key)
+    )

@@ -14,6 +14,7 @@ from seasonboard.documents.kinds import WEEK_SHEET
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.week.page import week_page
 
 if TYPE_CHECKING:
@@ -57,12 +58,11 @@ class WeekScreen(WorkScreen[WeekAnswer]):
             self._meeting = Meeting()
         self.app.push_screen(MeetingScreen(self._meeting, self.answer_source, lambda: self.answer))
 
-    def rows_of(self, opens: str) -> RowSource | None:
+    def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the rows of one item."""
-        kind, _, key = opens.partition(":")
-        if kind != "week" or self.answer is None:
+        if opens.what is not What.WEEK or self.answer is None:
             return super().rows_of(opens)
-        item = self.answer.item(key) if key else self.answer.items[0]
+        item = self.answer.item(opens.key) if opens.key else self.answer.items[0]
         return item.title, partial(page_in_memory, week_rows(item))
 
 

@@ -110,7 +110,7 @@ ANSWER = PitchAnswer(
     swing_sentence="The effect would change it most.",
     contact="Mechanics alone.",
     claims=(
-        Claim("ready", "Guards were ready.", True, "32 % to 45 %", None, "90 orders", True),
+        Claim("ready", "Guards were ready.", True, "32 % to 45 %", None, "90 orders", False),
         Claim("hurt", "Guarded ones were hurt less.", False, None, "more injuries", "3", False),
     ),
 )
@@ -275,7 +275,7 @@ OBJECT = {
             "interval": "32 % to 45 %",
             "missing": None,
             "rests_on": "90 orders",
-            "is_for_outsiders": True,
+            "is_for_outsiders": False,
             "why": "nothing is missing",
         },
         {

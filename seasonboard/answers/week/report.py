@@ -1,0 +1,139 @@
+"""The Week answer described: days and items, for text, JSON, CSV, pages and documents."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from seasonboard.answers import words
+from seasonboard.answers.fields import Field, Kind, Table, TableChoice, Value, of
+from seasonboard.answers.layout import prose, table
+from seasonboard.answers.report import Report
+from seasonboard.answers.safe_text import one_line
+from seasonboard.answers.week.item_tables import ITEM_TABLES
+from seasonboard.answers.week.parts import MOST_DAYS, DayCounts, WeekAnswer, WeekItem, day_words
+
+MOST_FIELDS = 5
+"""Fields of a row that are read out; the others, mostly keys, stand in its table."""
+
+_LONGEST = 60
+
+
+def _count(name: str, meaning: str, heading: str = "") -> Field:
+    return Field(name, of(name), meaning, Kind.COUNT, heading=heading or name)
+
+
+DAYS = Table(
+    "days",
+    of("days"),
+    (
+        Field(
+            "day", of("day"), "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)
+        ),
+        _count("games", "games held"),
+        _count("practices", "practices held"),
+        _count("injuries", "injuries that became known"),
+        _count("returns", "returns from an injury"),
+        _count("asked", "orders asked for", "orders"),
+        _count("fitted", "guards fitted", "guards fitted"),
+    ),
+    "a day, and what happened on it",
+)
+
+
+def day_counts(days: Sequence[DayCounts]) -> list[tuple[str, list[int]]]:
+    """Return what is counted by day: its heading, and its count on each day."""
+    counts = [one for one in DAYS.read_fields() if one.kind is Kind.COUNT]
+    return [(one.heading_of(None), [int(str(one.get(day))) for day in days]) for one in counts]
+
+
+def _strip_lines(answer: WeekAnswer) -> list[str]:
+    days = answer.days
+    if not 1 < len(days) <= MOST_DAYS:
+        return []
+    heads = ("", *(f"{day.day:%a} {day.day.day}" for day in days), "")
+    rows = [
+        (heading, *(str(count) if count else "·" for count in counts), "")
+        for heading, counts in day_counts(days)
+    ]
+    return table(heads, rows)
+
+
+def _changed_lines(answer: WeekAnswer) -> list[str]:
+    heading = f"Changed after {day_words(answer.since)}, up to {day_words(answer.through)}"
+    items = (item for item in answer.items if not item.is_ahead)
+    return [heading, *(line for item in items for line in _item_lines(item))]
+
+
+def _ahead_lines(answer: WeekAnswer) -> list[str]:
+    items = (item for item in answer.items if item.is_ahead)
+    return ["Ahead, and to be decided", *(line for item in items for line in _item_lines(item))]
+
+
+def _item_lines(item: WeekItem) -> list[str]:
+    lines = prose(f"{item.title}: {item.sentence}", hang="  ")
+    first, fields = item.rows[: item.summary], item.fields[:MOST_FIELDS]
+    rows = [tuple(_spoken(one, row) for one in fields) for row in first]
+    lines += [f"    {line}" for line in table(("",) * len(fields), rows)[1:]]
+    rest = len(item.rows) - len(first)
+    return [*lines, f"    and {words.whole(rest)} more"] if first and rest else lines
+
+
+def _spoken(field: Field, row: object) -> str:
+    """Return a cell as it is read with no heading above it."""
+    text = one_line(field.read(row))
+    if field.name == "age_days":
+        return f"{text} d"
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
+
+
+@dataclass(frozen=True, slots=True)
+class ItemCell:
+    """One cell of a row of an item, by the number of the row and the name of the field."""
+
+    item: str
+    row: int
+    column: str
+    value: Value
+
+
+def _cells(answer: WeekAnswer) -> Iterator[ItemCell]:
+    for item in answer.items:
+        for number, row in enumerate(item.rows, 1):
+            for one in item.fields:
+                yield ItemCell(item.key, number, one.name, one.get(row))
+
+
+_CELLS = Table(
+    "cells of items",
+    _cells,
+    (
+        Field("item", of("item"), "the item"),
+        Field("row", of("row"), "number of its row", Kind.COUNT),
+        Field("column", of("column"), "name of the field"),
+        Field("value", of("value"), "what it holds"),
+    ),
+    "a cell of a row of an item",
+)
+
+ITEMS = Table(
+    "items",
+    of("items"),
+    (
+        Field("item", of("key"), "what it is called by"),
+        Field("title", of("title"), "its title"),
+        Field("sentence", of("sentence"), "what is read aloud"),
+        Field("ahead", of("is_ahead"), "whether it lies ahead, or changed", Kind.FLAG),
+        TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
+    ),
+    "one thing to talk about",
+)
+
+REPORT = Report(
+    (
+        Field("since", of("since"), "the last day already talked about", Kind.DAY),
+        Field("through", of("through"), "the last day known", Kind.DAY),
+        DAYS,
+        ITEMS,
+    ),
+    csv=_CELLS,
+    text=(_strip_lines, _changed_lines, _ahead_lines),
+)
