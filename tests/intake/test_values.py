@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from seasonboard.store.intake.problems import TOLD
+from seasonboard.store.intake.problems import LISTED
 from seasonboard.store.store import Store
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
@@ -167,12 +167,12 @@ def test_many_bad_cells_are_all_counted_but_not_all_listed(loaded: Desk) -> None
     rows = "".join(f"B{place},T1,2026,Ana,soon\n" for place in range(2500))
     refusal = loaded.refusal(roster="athlete,team,season,name,joined_on\n" + rows)
     assert "2,500 problems" in refusal.what
-    assert len(refusal.problems) == TOLD + 1
+    assert len(refusal.problems) == LISTED + 1
     assert any("and 1,500 more rows" in problem.expected for problem in refusal.problems)
 
 
 def test_many_ragged_rows_are_all_counted_but_not_all_listed(loaded: Desk) -> None:
     refusal = loaded.refusal(teams="team,department,sport,sex\n" + "a,b\n" * 2500)
     ragged = [problem for problem in refusal.problems if "cells" in problem.expected]
-    assert len(ragged) == TOLD + 1
+    assert len(ragged) == LISTED + 1
     assert any("1,500 more rows" in problem.expected for problem in ragged)

@@ -20,7 +20,7 @@ from seasonboard.store.bundles.origins import marks_of
 from seasonboard.store.bundles.sentences import bundle_sentences, tell_conflicts
 from seasonboard.store.bundles.unpacking import UnpackedBundle, read_bundle
 from seasonboard.store.intake.cleaning import clean_word, cleaned, trimmed
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.header import numbered
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.load_context import LoadContext
@@ -150,7 +150,7 @@ def _beside_stored(
     text = cleaned(text.with_row_index("file_row", offset=1), label, findings)
     text = numbered(text, label, findings)
     rows = read_values(table, text, findings, WrittenAs(context.synonyms, "ymd", "point"))
-    rows = settle_instants(table, rows, season, findings)
+    rows = settle_instants(table, rows, context)
     stored = season.stored(table.name)
     return beside_stored(
         table, without_doubles(table, completed(table, rows, stored), findings), stored

@@ -5,6 +5,7 @@ from difflib import get_close_matches
 import polars as pl
 
 from seasonboard.store.intake.folding import folded_name
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
@@ -13,14 +14,7 @@ NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
 _ASKED = (NAME, JERSEY, TEAM, "_department")
 
 
-def with_athletes(
-    table: StoredTable,
-    text: pl.DataFrame,
-    season: SeasonRows,
-    findings: Findings,
-    *,
-    accept_likely: bool,
-) -> pl.DataFrame:
+def with_athletes(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Fill the key `athlete` of rows that only name the athlete.
 
     A name counts as the athlete's when it is the same but for capitals, apostrophes, dots and
@@ -30,15 +24,15 @@ def with_athletes(
     Args:
         table: The table; only those that refer to athletes are touched.
         text: Its rows as text, with `athlete_name` and perhaps `athlete_jersey`, `athlete_team`.
-        season: For the rosters and sessions.
-        findings: Takes a problem for every row whose athlete is not sure, with the likeliest one.
-        accept_likely: Take the likeliest one, with a note.
+        context: The load. Its options say whether the likeliest athlete is taken, with a note; else
+            its findings take a problem for every row whose athlete is not sure.
     """
     if table.name == "roster" or NAME not in text.columns:
         return text
-    text = _with_columns(text, season)
+    findings, accept_likely = context.findings, context.options.accept_likely
+    text = _with_columns(text, context.season)
     open_ = text.filter(pl.col("athlete").is_null() & pl.col(NAME).is_not_null())
-    people = _people(season)
+    people = _people(context.season)
     asked = open_.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
     matched = _matched(_folded(asked, NAME), people)
     joined = text.join(matched, on=_ASKED, how="left", maintain_order="left", nulls_equal=True)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import polars as pl
 
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.terms import MIDLINE_AREAS, SIDELESS_AREAS, Side
@@ -12,18 +13,17 @@ _MIDLINE = sorted(MIDLINE_AREAS)
 _ANY_SIDE = sorted(SIDELESS_AREAS)
 
 
-def check_sense(name: str, rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+def check_sense(name: str, rows: pl.DataFrame, context: LoadContext) -> None:
     """Refuse what is impossible in the incoming rows of one table.
 
     Args:
         name: The table.
-        rows: Its incoming rows, complete; they are already part of `season`.
-        season: The store with the incoming rows over it.
-        findings: Takes the problems.
+        rows: Its incoming rows, complete; they are already part of the season of the load.
+        context: The load, whose findings take the problems.
     """
     check = _CHECKS.get(name)
     if check is not None:
-        check(rows, season, findings)
+        check(rows, context.season, context.findings)
 
 
 def _roster(rows: pl.DataFrame, _: SeasonRows, findings: Findings) -> None:

@@ -1,14 +1,13 @@
 """Dates as people write them: day and month settled from the whole column, never row by row."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.load_options import ORDERS
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.column_text import ColumnText, WrittenAs
 from seasonboard.store.intake.serial_dates import days_of_serials
+from seasonboard.store.intake.synonyms import Synonyms
 
 _TIME = (
     r"^(.*?)(?:[Tt]|,? +)([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?(\.[0-9]{1,6})?[0-9]*"
@@ -27,39 +26,24 @@ _PIVOT = 69
 _EXAMPLES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class DatesAs:
-    """How dates are written: the order of day and month if said, month names, the day count."""
-
-    order: str | None
-    months: Mapping[str, int]
-    from_1904: bool = False
-
-
-def read_moments(
-    text: pl.DataFrame, name: str, findings: Findings, written: DatesAs
-) -> pl.DataFrame:
+def read_moments(one: ColumnText) -> pl.DataFrame:
     """Read the dates, with or without a time, of one column.
 
     Args:
-        text: Rows with `file_no`, `file_row` and the column as text.
-        name: The column.
-        findings: Takes a problem when the column can be read in two ways or contradicts itself, and
-            notes on what was assumed.
-        written: What is known of how they are written.
+        one: The column; its findings take a problem when it can be read in two ways or contradicts
+            itself, and notes on what was assumed.
 
     Returns:
         One row per distinct value: `value`, `day`, `clock` (`HH:MM:SS.f`; null without a time),
         `offset` (as written); the day is null where it could not be read.
     """
-    rows = text.select("file_no", "file_row", value=pl.col(name)).drop_nulls("value")
+    rows = one.by_value()
     first = rows.unique("value", keep="first", maintain_order=True)
-    split = _split(first)
-    read = _candidates(split, written)
-    order = _settled(read, name, findings, written)
+    read = _candidates(_split(first), one.written)
+    order = _order_in(read, one)
     day = pl.coalesce("sure", order) if order else pl.col("sure")
     read = read.with_columns(day=day)
-    _tell_assumed(rows.join(read, on="value", how="left"), name, findings, written)
+    _note_assumed(rows.join(read, on="value", how="left"), one)
     return read.select("value", "day", "clock", "offset")
 
 
@@ -100,14 +84,12 @@ def _split(first: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _candidates(split: pl.DataFrame, written: DatesAs) -> pl.DataFrame:
+def _candidates(split: pl.DataFrame, written: WrittenAs) -> pl.DataFrame:
     """Return what each value can mean: `sure`, or by order in `dmy`, `mdy`, `ymd`."""
     day = pl.col("written_day")
     plain = [_day(day, pattern, "ymd") for pattern in (_YEAR_FIRST, _EIGHT)]
-    named = [
-        _day(day, _NAMED, "dmy", written.months),
-        _day(day, _NAME_FIRST, "mdy", written.months),
-    ]
+    months = written.synonyms.months
+    named = [_day(day, _NAMED, "dmy", months), _day(day, _NAME_FIRST, "mdy", months)]
     serial = days_of_serials(pl.col("whole"), from_1904=written.from_1904)
     sure = pl.coalesce(*plain, *named, serial)
     numbers = [_day(day, _TRIPLE, order).alias(order) for order in ORDERS]
@@ -134,103 +116,76 @@ def _day(
     return whole.str.to_date("%Y-%m-%d", strict=False)
 
 
-def _settled(read: pl.DataFrame, name: str, findings: Findings, written: DatesAs) -> str | None:
-    """Return the order of day and month that the whole column has; None when there is none."""
+def _unsure(read: pl.DataFrame) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
+    """Return the values that hang on an order, and which of them are only day or month first."""
     unsure = read.filter(
         pl.col("sure").is_null() & pl.any_horizontal(pl.col(*ORDERS).is_not_null())
     )
-    if unsure.is_empty() or written.order is not None:
-        return written.order
     day_first = unsure.filter(pl.col("dmy").is_not_null() & pl.col("mdy").is_null())
     month_first = unsure.filter(pl.col("mdy").is_not_null() & pl.col("dmy").is_null())
-    neither = unsure.filter(pl.col("mdy").is_null() & pl.col("dmy").is_null())
-    if neither.height == unsure.height:
+    return unsure, day_first, month_first
+
+
+def _order_in(read: pl.DataFrame, one: ColumnText) -> str | None:
+    """Return the order of day and month that the whole column has; None when there is none."""
+    unsure, day_first, month_first = _unsure(read)
+    if unsure.is_empty() or one.written.dates is not None:
+        return one.written.dates
+    if unsure.filter(pl.col("mdy").is_null() & pl.col("dmy").is_null()).height == unsure.height:
         return "ymd"
     if day_first.height and month_first.height:
-        _refuse_mixed(day_first, month_first, name, findings)
+        _refuse_mixed(day_first, month_first, one)
         return None
+    differing = unsure.filter((pl.col("dmy") != pl.col("mdy")).fill_null(False))
     if day_first.height or month_first.height:
         order, proof = ("dmy", day_first) if day_first.height else ("mdy", month_first)
-        _note_order(order, proof, unsure, name, findings)
+        if not differing.is_empty():  # else nothing hung on it
+            said = f"settles it: the dates of {one.name} were read {ORDERS[order]}."
+            one.note_first(proof, said, is_counted=False)
         return order
-    open_ = unsure.filter(pl.col("dmy") != pl.col("mdy"))
-    if open_.is_empty():
+    if differing.is_empty():
         return "dmy"
-    _refuse_open(open_, name, findings)
+    _refuse_open(differing, one)
     return None
 
 
-def _note_order(
-    order: str, proof: pl.DataFrame, unsure: pl.DataFrame, name: str, findings: Findings
-) -> None:
-    if unsure.filter((pl.col("dmy") != pl.col("mdy")).fill_null(False)).is_empty():
-        return  # nothing hung on it
-    row = proof.row(0, named=True)
-    said = f"settles it: the dates of {name} were read {ORDERS[order]}."
-    findings.note(
-        Problem(findings.labels[row["file_no"]], row["file_row"], name, row["value"], said)
-    )
-
-
-def _refuse_mixed(
-    day_first: pl.DataFrame, month_first: pl.DataFrame, name: str, findings: Findings
-) -> None:
-    one, other = day_first.row(0, named=True), month_first.row(0, named=True)
+def _refuse_mixed(day_first: pl.DataFrame, month_first: pl.DataFrame, one: ColumnText) -> None:
+    other = month_first.row(0, named=True)
     said = f"can only be day/month/year, but row {other['file_row']} “{other['value']}” only "
     said += "month/day/year: the column is written in two ways. Say which is right with --dates "
     said += "dmy or --dates mdy; the rows that do not fit are then told one by one."
-    label = findings.labels[one["file_no"]]
-    findings.refuse(_which_order(label, one["file_row"], name, one["value"], said))
+    one.refuse(day_first.row(0, named=True), said, "dates", ("dmy", "mdy"))
 
 
-def _refuse_open(rows: pl.DataFrame, name: str, findings: Findings) -> None:
-    shown = rows.head(_EXAMPLES).iter_rows(named=True)
+def _refuse_open(rows: pl.DataFrame, one: ColumnText) -> None:
     examples = "; ".join(
-        f"row {row['file_row']} “{row['value']}” is {row['dmy']} or {row['mdy']}" for row in shown
+        f"row {row['file_row']} “{row['value']}” is {row['dmy']} or {row['mdy']}"
+        for row in rows.head(_EXAMPLES).iter_rows(named=True)
     )
-    first = rows.row(0, named=True)
-    said = f"can be read day/month or month/day, and no row of {name} settles it: {examples}. "
+    said = f"can be read day/month or month/day, and no row of {one.name} settles it: {examples}. "
     said += "Say which with --dates dmy (the first reading) or --dates mdy (the second)."
-    label = findings.labels[first["file_no"]]
-    findings.refuse(_which_order(label, first["file_row"], name, first["value"], said))
+    one.refuse(rows.row(0, named=True), said, "dates", ("dmy", "mdy"))
 
 
-def _which_order(label: str, row: int, name: str, value: str, said: str) -> OpenQuestion:
-    return OpenQuestion(label, row, name, value, said, None, "dates", choices=("dmy", "mdy"))
-
-
-def _tell_assumed(rows: pl.DataFrame, name: str, findings: Findings, written: DatesAs) -> None:
-    taken = rows.filter(pl.col("day").is_not_null())
-    if taken.is_empty():
-        return
-    numbers = taken.filter(pl.col("whole").is_not_null() & (pl.col("sure") == pl.col("day")))
-    start = "1904" if written.from_1904 else "1900"
-    _count(numbers, name, findings, f"is {{day}}: day numbers, counted from {start}, became dates")
-    short = taken.filter(
+def _note_assumed(rows: pl.DataFrame, one: ColumnText) -> None:
+    dated = rows.filter(pl.col("day").is_not_null())
+    numbers = dated.filter(pl.col("whole").is_not_null() & (pl.col("sure") == pl.col("day")))
+    start = "1904" if one.written.from_1904 else "1900"
+    one.note_first(numbers, f"is {{day}}: day numbers, counted from {start}, became dates")
+    short = dated.filter(
         pl.col("written_day").str.contains(r"[^0-9][0-9]{2}$")
         & ~pl.col("written_day").str.contains(_YEAR_FIRST)
         & pl.col("whole").is_null()
     )
-    _count(short, name, findings, "is {day}: years of two digits were read as 1969 to 2068")
+    one.note_first(short, "is {day}: years of two digits were read as 1969 to 2068")
 
 
-def _count(rows: pl.DataFrame, name: str, findings: Findings, said: str) -> None:
-    if rows.is_empty():
-        return
-    row = rows.row(0, named=True)
-    many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
-    text = f"{said.format(**row)} ({many})."
-    findings.note(
-        Problem(findings.labels[row["file_no"]], row["file_row"], name, row["value"], text)
-    )
-
-
-def order_of(cells: pl.Series, months: Mapping[str, int]) -> tuple[str, str] | None:
+def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
     """Return the order of day and month in a whole column, and the value that settles it.
 
     Args:
         cells: Its cells as text, none missing.
-        months: Names of months.
+        synonyms: Names of months.
 
     Returns:
         `dmy`, `mdy` or `ymd` with a value that has no other reading; `open` with one that has two
@@ -238,12 +193,7 @@ def order_of(cells: pl.Series, months: Mapping[str, int]) -> tuple[str, str] | N
     """
     values = cells.unique(maintain_order=True)
     text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": values})
-    read = _candidates(_split(text), DatesAs(None, months))
-    unsure = read.filter(
-        pl.col("sure").is_null() & pl.any_horizontal(pl.col(*ORDERS).is_not_null())
-    )
-    day_first = unsure.filter(pl.col("dmy").is_not_null() & pl.col("mdy").is_null())
-    month_first = unsure.filter(pl.col("mdy").is_not_null() & pl.col("dmy").is_null())
+    unsure, day_first, month_first = _unsure(_candidates(_split(text), WrittenAs(synonyms)))
     if day_first.is_empty() != month_first.is_empty():
         order, proof = ("mdy", month_first) if day_first.is_empty() else ("dmy", day_first)
         return order, proof["value"][0]

@@ -6,24 +6,24 @@ import polars as pl
 
 from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.keys import offered_keys
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import PLACE
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.terms import Part, Stage
 
 
-def note_doubts(name: str, rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+def note_doubts(name: str, rows: pl.DataFrame, context: LoadContext) -> None:
     """Note what is doubtful in the incoming rows of one table.
 
     Args:
         name: The table.
         rows: Its incoming rows, complete, of a load without problems.
-        season: The store with the incoming rows over it.
-        findings: Takes one note a kind and file.
+        context: The load, whose findings take one note a kind and file.
     """
     check = _CHECKS.get(name)
     if check is not None:
-        check(rows, season, findings)
+        check(rows, context.season, context.findings)
 
 
 def _roster(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:

@@ -2,6 +2,7 @@
 
 import polars as pl
 
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.values import OFFSET
@@ -9,19 +10,14 @@ from seasonboard.stored_column import CellType, StoredTable
 
 
 def settle_instants(
-    table: StoredTable,
-    rows: pl.DataFrame,
-    season: SeasonRows,
-    findings: Findings,
-    zone: str | None = None,
+    table: StoredTable, rows: pl.DataFrame, context: LoadContext, zone: str | None = None
 ) -> pl.DataFrame:
     """Turn the local times of one file into instants.
 
     Args:
         table: The table; its sessions take the zone of their team, its stages that of the athlete.
         rows: As `read_values` gives them.
-        season: For the time zones.
-        findings: Takes a problem for every time the clock skipped on that day.
+        context: The load, whose findings take a problem for every time the clock skipped that day.
         zone: The time zone of the file, where it is not that of the department.
 
     Returns:
@@ -30,13 +26,13 @@ def settle_instants(
     for column in table.columns:
         if column.holds is CellType.INSTANT and column.name in rows.columns:
             if zone is not None:
-                rows = _settle_in(rows.with_columns(time_zone=pl.lit(zone)), column.name, findings)
-                continue
-            zones = _zones(table, season)
-            owner = zones.columns[0]
-            first = zones.unique(owner, keep="first")
-            placed = rows.join(first, on=owner, how="left", maintain_order="left")
-            rows = _settle_in(placed, column.name, findings)
+                rows = rows.with_columns(time_zone=pl.lit(zone))
+            else:
+                zones = _zones(table, context.season)
+                owner = zones.columns[0]
+                first = zones.unique(owner, keep="first")
+                rows = rows.join(first, on=owner, how="left", maintain_order="left")
+            rows = _settle_in(rows, column.name, context.findings)
     return rows
 
 

@@ -5,9 +5,7 @@ import re
 import polars as pl
 
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.season_rows import SeasonRows
-from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.word_spellings import tell_meanings
 from seasonboard.stored_column import StoredTable
 
@@ -36,14 +34,12 @@ def offered_keys(written: pl.Series, there: pl.Series) -> dict[str, str]:
     return offered
 
 
-def with_likely_keys(
-    table: StoredTable, text: pl.DataFrame, season: SeasonRows, findings: Findings
-) -> pl.DataFrame:
+def with_likely_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Take the keys that match only without their leading zeros, with a note."""
     for column in table.columns:
         if column.refers is None or column.name not in text.columns:
             continue
-        there = season.keys(*column.refers)
+        there = context.season.keys(*column.refers)
         written = text[column.name].drop_nulls().unique()
         taken = offered_keys(written.filter(~written.is_in(there.implode())), there)
         if taken:
@@ -52,26 +48,19 @@ def with_likely_keys(
             changed = text.with_columns(
                 _taken=pl.col(name).replace_strict(taken, default=None, return_dtype=pl.String)
             )
-            findings.doubt(changed, pl.col("_taken").is_not_null(), name, said)
+            context.findings.doubt(changed, pl.col("_taken").is_not_null(), name, said)
             text = changed.with_columns(pl.coalesce("_taken", name).alias(name)).drop("_taken")
     return text
 
 
-def with_kinds(
-    table: StoredTable,
-    text: pl.DataFrame,
-    season: SeasonRows,
-    findings: Findings,
-    synonyms: Synonyms,
-) -> pl.DataFrame:
+def with_kinds(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Turn other names of guard kinds into those of the store, with a note."""
     if table.name == "kinds" or "kind" not in text.columns or "kind" not in table.names:
         return text
-    there = season.keys("kinds", "kind").to_list()
+    there = context.season.keys("kinds", "kind").to_list()
     close = {folded(kind): kind for kind in there}
-    named = {
-        spelling: kind for spelling, kind in synonyms.words.get("kind", {}).items() if kind in there
-    }
+    spellings = context.synonyms.words.get("kind", {})
+    named = {spelling: kind for spelling, kind in spellings.items() if kind in there}
     written = text["kind"].drop_nulls().unique().to_list()
     meant = {
         one: kind
@@ -80,7 +69,7 @@ def with_kinds(
     }
     if not meant:
         return text
-    tell_meanings(text, "kind", meant, findings)
+    tell_meanings(text, "kind", meant, context.findings)
     return text.with_columns(pl.col("kind").replace(meant))
 
 

@@ -20,7 +20,6 @@ from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_
 from seasonboard.store.intake.references import check_references
 from seasonboard.store.intake.rejects import rejected_rows
 from seasonboard.store.intake.row_keys import PLACE
-from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.typed_entries import typed_sources
 from seasonboard.store.store import Store
 from seasonboard.store_outcomes import TablePlan
@@ -115,7 +114,7 @@ def plan_entry(store: Store, entry: Entry) -> LoadPlan:
         StoreError: The store could not be read.
     """
     context = load_context(store)
-    sources = typed_sources(entry, context.season, context.findings)
+    sources = typed_sources(entry, context)
     return _planned(read_assigned(sources, context), context)
 
 
@@ -124,13 +123,13 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
     season, findings, dialog = context.season, context.findings, context.dialog
     for name, rows in season.incoming.items():
         dialog.progress(f"checking {name}")
-        check_references(TABLES[name], rows, season, findings)
-        check_sense(name, rows, season, findings)
+        check_references(TABLES[name], rows, context)
+        check_sense(name, rows, context)
     if findings.rejected and (findings.fatal or not context.options.keep_good):
         _stop(findings)
-    rejected = _left_behind(rows_read, season, findings) if findings.rejected else {}
+    rejected = _left_behind(rows_read, context) if findings.rejected else {}
     for name, rows in season.incoming.items():
-        note_doubts(name, rows, season, findings)
+        note_doubts(name, rows, context)
     dialog.progress("comparing with what is there")
     changes = {
         name: compare(TABLES[name], rows, season.stored(name))
@@ -159,20 +158,18 @@ def _stop(findings: Findings) -> None:
     raise IntakeError(what, problems, hint)
 
 
-def _left_behind(
-    rows_read: ReadRows, season: SeasonRows, findings: Findings
-) -> dict[str, pl.DataFrame]:
+def _left_behind(rows_read: ReadRows, context: LoadContext) -> dict[str, pl.DataFrame]:
     """Take the rejected rows out, and those that point to them, until all that stays is good."""
     taken_out = -1
-    while taken_out < (bad := findings.refused_rows().select(PLACE).unique()).height:
+    while taken_out < (bad := context.findings.refused_rows().select(PLACE).unique()).height:
         taken_out = bad.height
-        for name, rows in list(season.incoming.items()):
-            season.take(name, rows.join(bad, on=PLACE, how="anti", maintain_order="left"))
-        for name, rows in season.incoming.items():
-            check_references(TABLES[name], rows, season, findings)
-            check_sense(name, rows, season, findings)
+        for name, rows in list(context.season.incoming.items()):
+            context.season.take(name, rows.join(bad, on=PLACE, how="anti", maintain_order="left"))
+        for name, rows in context.season.incoming.items():
+            check_references(TABLES[name], rows, context)
+            check_sense(name, rows, context)
     tables = {
-        name: rejected_rows(name, rows_read.texts[name], rows_read.read[name], findings)
+        name: rejected_rows(name, rows_read.texts[name], rows_read.read[name], context.findings)
         for name in rows_read.texts
     }
     return {name: rows for name, rows in tables.items() if rows.height}

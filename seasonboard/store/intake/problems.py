@@ -11,8 +11,8 @@ from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded
 from seasonboard.terms import nearest
 
-TOLD = 1000
-"""So many problems of one kind are told one by one; all are counted."""
+LISTED = 1000
+"""So many problems of one kind are listed one by one; all are counted."""
 
 SHOWN_ROWS = 5
 """So many row numbers stand in a note about many rows."""
@@ -68,20 +68,22 @@ class Findings:
         self.fatal += 1
         self._problems.append(problem)
 
-    def reject_rows(self, label: str, told: Sequence[tuple[int, str, str]]) -> None:
-        """Refuse single rows of one file before their cells are known.
+    def reject_rows(self, label: str, refused: Sequence[tuple[int, str, str]]) -> None:
+        """Refuse single rows of one file before their cells are read.
 
         Args:
             label: The file.
-            told: Row, what was expected, and the row as it is written.
+            refused: Row, what was expected, and the row as it is written.
         """
-        self.rejected += len(told)
-        self._problems += [Problem(label, row, None, None, said) for row, said, _ in told[:TOLD]]
-        if len(told) > TOLD:
-            said = f"and {len(told) - TOLD:,} more rows with too many or too few cells."
-            self._problems.append(Problem(label, None, None, None, said))
-        if told and self.keep_rows:
-            rows, reasons, written = zip(*told, strict=True)
+        self.rejected += len(refused)
+        self._problems += [
+            Problem(label, row, None, None, expected) for row, expected, _ in refused[:LISTED]
+        ]
+        if len(refused) > LISTED:
+            more = f"and {len(refused) - LISTED:,} more rows with too many or too few cells."
+            self._problems.append(Problem(label, None, None, None, more))
+        if refused and self.keep_rows:
+            rows, reasons, written = zip(*refused, strict=True)
             number = self.labels.index(label)
             self._refused.append(_refused(number, rows, None, written, reasons))
 
@@ -105,7 +107,7 @@ class Findings:
         column: str,
         expected: str,
         *,
-        known: Sequence[str] = (),
+        choices: Collection[str] = (),
     ) -> None:
         """Refuse every row of `frame` for which `wrong` holds.
 
@@ -114,26 +116,26 @@ class Findings:
             wrong: A boolean expression or column; null counts as false.
             column: Where the value stands.
             expected: What was expected; `{name}` stands for another cell of the same row.
-            known: Values among which a near one is looked for.
+            choices: Values among which a near one is looked for.
         """
         rows = frame.filter(wrong)
         self.rejected += rows.height
         if self.keep_rows and rows.height:
-            self._keep(rows, column, expected, known)
+            self._keep(rows, column, expected, choices)
         if rows.height and int(rows["file_no"][0]) in self.grouped:
-            self._problems += self._by_value(rows, column, expected, known)
+            self._problems += self._by_value(rows, column, expected, choices)
             return
-        self._problems += self._told(rows, column, expected, known)
-        if rows.height > TOLD:
+        self._problems += self._problems_of(rows, column, expected, choices)
+        if rows.height > LISTED:
             label = self.labels[rows["file_no"][0]]
-            more = f"and {rows.height - TOLD:,} more rows with the same kind of problem."
+            more = f"and {rows.height - LISTED:,} more rows with the same kind of problem."
             self._problems.append(Problem(label, None, column, None, more))
 
     def doubt(self, frame: pl.DataFrame, odd: pl.Expr | pl.Series, column: str, said: str) -> None:
         """Note the rows of `frame` for which `odd` holds: one note a file, with their count."""
         rows = frame.filter(odd).sort("file_no", "file_row")
         for part in rows.partition_by("file_no", maintain_order=True):
-            (first,) = self._told(part.head(1), column, said, ())
+            (first,) = self._problems_of(part.head(1), column, said, ())
             if part.height > 1:
                 shown = ", ".join(str(row) for row in part["file_row"].head(SHOWN_ROWS))
                 more = ", …" if part.height > SHOWN_ROWS else ""
@@ -141,14 +143,19 @@ class Findings:
                 first = Problem(first.file, first.row, column, first.value, counted)
             self._notes.append(first)
 
-    def _keep(self, rows: pl.DataFrame, column: str, expected: str, known: Sequence[str]) -> None:
+    def _keep(
+        self, rows: pl.DataFrame, column: str, expected: str, choices: Collection[str]
+    ) -> None:
         """Keep every row; a reason that hangs on the value alone is made once per value."""
         if "{" in expected:
-            reasons = [_reason(one) for one in self._told(rows, column, expected, known, most=None)]
+            reasons = [
+                _reason(one)
+                for one in self._problems_of(rows, column, expected, choices, most=None)
+            ]
             kept = rows.with_columns(reason=pl.Series(reasons, dtype=pl.String))
         else:
             values = rows.unique(column, keep="first", maintain_order=True)
-            told = self._told(values, column, expected, known, most=None)
+            told = self._problems_of(values, column, expected, choices, most=None)
             reasons = [_reason(one) for one in told]
             by_value = values.select(column, reason=pl.Series(reasons, dtype=pl.String))
             plain = rows.select("file_no", "file_row", column)
@@ -160,19 +167,19 @@ class Findings:
         self._refused.append(kept.cast(pl.Schema(_REFUSED)))
 
     def _by_value(
-        self, rows: pl.DataFrame, column: str, expected: str, known: Sequence[str]
+        self, rows: pl.DataFrame, column: str, expected: str, choices: Collection[str]
     ) -> list[Problem]:
         """Tell each value once with its count, as a mapping would have to translate it."""
         counted = rows.with_columns(
             _rows=pl.len().over(column, "file_no"), _nth=pl.int_range(pl.len()).over(column)
         ).filter(pl.col("_nth") == 0)
-        told = self._told(counted, column, expected, known)
-        for place, (one, many) in enumerate(zip(told, counted["_rows"].head(TOLD), strict=True)):
+        problems = self._problems_of(counted, column, expected, choices)
+        rows_each = counted["_rows"].head(LISTED)
+        for place, (one, many) in enumerate(zip(problems, rows_each, strict=True)):
             if many > 1:
                 said = f"stands in {many:,} rows, the first of which is told here. It "
-                said += one.expected
-                told[place] = replace(one, expected=said)
-        return told
+                problems[place] = replace(one, expected=said + one.expected)
+        return problems
 
     def problems(self) -> tuple[Problem, ...]:
         """Return the problems, file by file and row by row."""
@@ -182,21 +189,21 @@ class Findings:
         """Return the notes, file by file and row by row."""
         return self._in_file_order(self._notes)
 
-    def _in_file_order(self, told: list[Problem]) -> tuple[Problem, ...]:
-        place = {label: number for number, label in enumerate(self.labels)}
-        last = len(place)
-        return tuple(sorted(told, key=lambda one: (place.get(one.file, last), one.row or 0)))
+    def _in_file_order(self, problems: list[Problem]) -> tuple[Problem, ...]:
+        order = {label: number for number, label in enumerate(self.labels)}
+        last = len(order)
+        return tuple(sorted(problems, key=lambda one: (order.get(one.file, last), one.row or 0)))
 
-    def _told(
+    def _problems_of(
         self,
         rows: pl.DataFrame,
         column: str,
         expected: str,
-        known: Sequence[str],
+        choices: Collection[str],
         *,
-        most: int | None = TOLD,
+        most: int | None = LISTED,
     ) -> list[Problem]:
-        names = list(known)
+        names = list(choices)
         sought: set[str] = set()
 
         @cache
@@ -204,14 +211,14 @@ class Findings:
             sought.add(value)
             return nearest(value, names) if names and len(sought) <= NEAREST_SOUGHT else None
 
-        told = []
+        problems = []
         for row in (rows if most is None else rows.head(most)).iter_rows(named=True):
             value = None if row[column] is None else as_shown(row[column])
             label = self.labels[row["file_no"]]
             said = expected.format(**row)
             close = near(value) if value is not None else None
-            told.append(Problem(label, row["file_row"], column, value, said, close))
-        return told
+            problems.append(Problem(label, row["file_row"], column, value, said, close))
+        return problems
 
 
 def as_shown(value: object) -> str:

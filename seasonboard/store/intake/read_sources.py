@@ -11,7 +11,7 @@ from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
 from seasonboard.store.intake.assigning import TableSource, assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.keys import with_kinds, with_likely_keys, with_own_keys
 from seasonboard.store.intake.load_context import LoadContext
@@ -84,14 +84,12 @@ def _read_table(
         if text is None:
             season.unread.add(table.name)
             continue
-        text = with_kinds(table, text, season, findings, context.synonyms)
-        likely = context.options.accept_likely
-        text = with_athletes(table, text, season, findings, accept_likely=likely)
-        if likely:
-            text = with_likely_keys(table, text, season, findings)
+        text = with_athletes(table, with_kinds(table, text, context), context)
+        if context.options.accept_likely:
+            text = with_likely_keys(table, text, context)
         read = read_values(table, text, findings, _written(source, context))
         zone = source.mapping.time_zone if source.mapping else None
-        read = with_own_keys(table, settle_instants(table, read, season, findings, zone))
+        read = with_own_keys(table, settle_instants(table, read, context, zone))
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)

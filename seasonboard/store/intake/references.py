@@ -3,38 +3,36 @@
 import polars as pl
 
 from seasonboard.store.intake.keys import offered_keys
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 
 
-def check_references(
-    table: StoredTable, rows: pl.DataFrame, season: SeasonRows, findings: Findings
-) -> None:
+def check_references(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> None:
     """Refuse every key that stands neither in the store nor in what is being loaded.
 
     Args:
         table: The table, with what its columns refer to.
-        rows: Its incoming rows; they are already part of `season`.
-        season: The store with the incoming rows over it.
-        findings: Takes the problems, with the nearest known key.
+        rows: Its incoming rows; they are already part of the season of the load.
+        context: The load, whose findings take the problems, with the nearest known key.
     """
     for column in table.columns:
-        if column.refers is None or column.refers[0] in season.unread:
+        if column.refers is None or column.refers[0] in context.season.unread:
             continue
         target, key = column.refers
-        there = season.keys(target, key)
+        there = context.season.keys(target, key)
         written = rows[column.name].drop_nulls().unique()
         lost = written.filter(~written.is_in(there.implode()))
         if lost.is_empty():
             continue
-        _offer(rows, column.name, offered_keys(lost, there), findings, key)
-        lost = lost.filter(~lost.is_in(list(offered_keys(lost, there))))
+        offered = offered_keys(lost, there)
+        _offer(rows, column.name, offered, context.findings, key)
+        lost = lost.filter(~lost.is_in(list(offered)))
         if lost.is_empty():
             continue
         said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
         wrong = pl.col(column.name).is_in(lost.implode())
-        findings.reject(rows, wrong, column.name, said, known=there.to_list())
+        context.findings.reject(rows, wrong, column.name, said, choices=there.to_list())
 
 
 def _offer(

@@ -188,7 +188,7 @@ def _settle_dates(draft: SheetDraft, options: LoadOptions, synonyms: Synonyms) -
     for name, headings in draft.columns.items():
         if name in draft.table.names and draft.table.column(name).holds in _DATED:
             cells = cells_of(draft.sheet.grid, headings[0])
-            order, proof = order_of(cells, synonyms.months) or (None, "")
+            order, proof = order_of(cells, synonyms) or (None, "")
             if order in ORDERS:
                 orders.add(order)
                 draft.proof = draft.proof or f", as “{proof}” under “{headings[0]}” shows"

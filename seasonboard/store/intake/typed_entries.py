@@ -9,15 +9,15 @@ from seasonboard.errors import StoreError
 from seasonboard.store.intake.assigning import TableSource
 from seasonboard.store.intake.cleaning import trimmed
 from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import as_text
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 
-def typed_sources(entry: Entry, season: SeasonRows, findings: Findings) -> list[TableSource]:
+def typed_sources(entry: Entry, context: LoadContext) -> list[TableSource]:
     """Return an entry as the sources of a load, in the order of tables.
 
     Rows of a table that give different columns are sources of their own: a column that is not
@@ -25,22 +25,22 @@ def typed_sources(entry: Entry, season: SeasonRows, findings: Findings) -> list[
 
     Args:
         entry: The rows.
-        season: Completes rows that are there already with what every row needs.
-        findings: Its labels grow by one for every source.
+        context: The load. Rows that are there already are completed with what every row needs; the
+            labels of its findings grow by one for every source.
 
     Raises:
         StoreError: The entry names a table or a column that there is none of.
     """
-    sources = []
+    sources, labels = [], context.findings.labels
     for name in TABLES:
         rows = entry.tables.get(name, ())
         several = len(entry.tables) > 1
         for columns, same in groupby(sorted(rows, key=sorted), key=lambda row: tuple(sorted(row))):
             label = f"{entry.label} › {name}" if several else entry.label
-            if label in findings.labels:
-                label = f"{label} ({len(findings.labels) + 1})"
-            findings.labels.append(label)
-            grid = _grid(TABLES[name], columns, list(same), season)
+            if label in labels:
+                label = f"{label} ({len(labels) + 1})"
+            labels.append(label)
+            grid = _grid(TABLES[name], columns, list(same), context.season)
             sources.append(TableSource(name, label, "", grid, _keyless(TABLES[name], columns)))
     if unknown := entry.tables.keys() - TABLES.keys():
         raise StoreError(f"There is no table {', '.join(sorted(unknown))}.")

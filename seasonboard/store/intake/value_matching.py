@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import polars as pl
 
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.sheet_draft import SAMPLE, SheetDraft, cells_of, examples
 from seasonboard.store.intake.synonyms import Synonyms

@@ -6,13 +6,13 @@ from functools import cache
 import polars as pl
 
 from seasonboard.load_options import ORDERS
-from seasonboard.store.intake.dates import DatesAs, read_moments
-from seasonboard.store.intake.file_format import WrittenAs
+from seasonboard.store.intake.column_text import ColumnText, WrittenAs
+from seasonboard.store.intake.dates import read_moments
 from seasonboard.store.intake.missing import without_marks
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.quantities import read_integer, read_number
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.stored_column import CellType, StoredColumn, StoredTable
+from seasonboard.stored_column import CellType, StoredTable
 from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 
 OFFSET = "_offset"
@@ -44,42 +44,34 @@ def read_values(
     written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
     raw, text = text, without_marks(columns, text, findings, written.synonyms)
-    read = [_read(column, text, findings, written) for column in columns]
+    read = [_read(ColumnText(column, text, findings, written)) for column in columns]
     for column in columns:
         if column.required and text[column.name].has_nulls():
             empty = text[column.name].is_null()
             if column.name == "athlete" and "athlete_name" in text.columns:
                 empty &= text["athlete_name"].is_null()  # those were told by their name
-            findings.reject(raw, empty, column.name, _empty(column, table))
-    if {"area", "side"} <= set(text.columns):
-        _check_sides(table, text, read, findings, written)
+            said = f"is empty; every row of {table.name} needs {column.name}."
+            findings.reject(raw, empty, column.name, said)
+    if table.name == "injuries" and {"area", "side"} <= set(text.columns):
+        _check_sides(text, read, findings, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
 
 
-def _read(
-    column: StoredColumn, text: pl.DataFrame, findings: Findings, written: WrittenAs
-) -> pl.DataFrame:
-    name = column.name
-    if column.holds is not CellType.INSTANT and text[name].null_count() == text.height:
-        return text.select(pl.col(name).cast(column.frame_type))
-    return _READERS[column.holds](column, text, findings, written)
+def _read(one: ColumnText) -> pl.DataFrame:
+    if one.column.holds is not CellType.INSTANT and one.cells.null_count() == one.text.height:
+        return one.text.select(pl.col(one.name).cast(one.column.frame_type))
+    return _READERS[one.column.holds](one)
 
 
-def _empty(column: StoredColumn, table: StoredTable) -> str:
-    return f"is empty; every row of {table.name} needs {column.name}."
+def _text(one: ColumnText) -> pl.DataFrame:
+    return one.text.select(one.name)
 
 
-def _text(column: StoredColumn, text: pl.DataFrame, _: Findings, __: WrittenAs) -> pl.DataFrame:
-    return text.select(column.name)
-
-
-def _zone(
-    column: StoredColumn, text: pl.DataFrame, findings: Findings, _: WrittenAs
-) -> pl.DataFrame:
-    wrong = ~pl.col(column.name).is_in(time_zones())
+def _zone(one: ColumnText) -> pl.DataFrame:
+    wrong = ~pl.col(one.name).is_in(time_zones())
     said = "is not a time zone of the IANA list, such as America/Chicago."
-    findings.reject(text, wrong, column.name, said, known=time_zones())
-    return text.select(column.name)
+    one.reject(wrong, said, time_zones())
+    return one.text.select(one.name)
 
 
 @cache
@@ -88,32 +80,25 @@ def time_zones() -> list[str]:
     return sorted(zoneinfo.available_timezones() - {"Factory", "localtime"})
 
 
-def _word(
-    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
-) -> pl.DataFrame:
-    name = column.name
-    spelled = text[name].unique().drop_nulls().to_list()
-    meant = meanings(spelled, name, column.words, how.synonyms)
+def _word(one: ColumnText) -> pl.DataFrame:
+    name, words = one.name, one.column.words
+    spelled = one.cells.unique().drop_nulls().to_list()
+    meant = meanings(spelled, name, words, one.written.synonyms)
     word = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
-    tell_meanings(text, name, meant, findings)
+    tell_meanings(one.text, name, meant, one.findings)
     if len(meant) < len(spelled):
-        said = f"is not one of: {', '.join(column.words)}."
         unknown = pl.col(name).is_not_null() & ~pl.col(name).is_in(list(meant))
-        findings.reject(text, unknown, name, said, known=column.words)
-    return text.select(word.alias(name))
+        one.reject(unknown, f"is not one of: {', '.join(words)}.", words)
+    return one.text.select(word.alias(name))
 
 
 def _check_sides(
-    table: StoredTable,
-    text: pl.DataFrame,
-    read: list[pl.DataFrame],
-    findings: Findings,
-    how: WrittenAs,
+    text: pl.DataFrame, read: list[pl.DataFrame], findings: Findings, written: WrittenAs
 ) -> None:
     """Refuse an area that is written with another side than its row has."""
     spelled = text["area"].unique().drop_nulls().to_list()
-    within = {one: side for one in spelled if (side := side_within(one, how.synonyms))}
-    if not within or table.name != "injuries":
+    within = {one: side for one in spelled if (side := side_within(one, written.synonyms))}
+    if not within:
         return
     sides = next(frame["side"] for frame in read if frame.columns == ["side"])
     both = text.with_columns(
@@ -124,58 +109,38 @@ def _check_sides(
     findings.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
 
-def _moments(
-    column: StoredColumn, late: pl.DataFrame, findings: Findings, how: WrittenAs
-) -> pl.DataFrame:
-    as_written = DatesAs(how.dates, how.synonyms.months, how.from_1904)
-    return read_moments(late, column.name, findings, as_written)
-
-
-def _date(
-    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
-) -> pl.DataFrame:
-    name = column.name
+def _date(one: ColumnText) -> pl.DataFrame:
+    name, dates = one.name, one.written.dates
     fits = pl.col(name).str.contains(_DATE)
-    read = text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
-    other = text.filter(~text[name].str.contains(_DATE).fill_null(True))
+    read = one.text.select(pl.when(fits).then(pl.col(name)).str.to_date("%Y-%m-%d", strict=False))
+    other = one.text.filter(~one.cells.str.contains(_DATE).fill_null(True))
     if other.height:
-        refused = findings.fatal
-        late = _moments(column, other, findings, how)
-        joined = text.select(value=pl.col(name)).join(
-            late, on="value", how="left", maintain_order="left"
-        )
-        read = read.select(pl.coalesce(name, joined["day"]))
-        timed = joined["day"].is_not_null() & (joined["clock"] != "00:00:00.0")
-        said = "has a time of day, which a date leaves out."
-        findings.doubt(text, timed, name, said)
-        if findings.fatal > refused:
+        refused = one.findings.fatal
+        late = one.joined(read_moments(one.of(other)))
+        read = read.select(pl.coalesce(name, late["day"]))
+        timed = late["day"].is_not_null() & (late["clock"] != "00:00:00.0")
+        one.findings.doubt(one.text, timed, name, "has a time of day, which a date leaves out.")
+        if one.findings.fatal > refused:
             return read  # the column as a whole was told
-    unread = read[name].is_null() & text[name].is_not_null()
-    said = "is not a date of the calendar, written year-month-day such as 2026-10-03."
-    if how.dates:
-        said = f"is not a date of the calendar, written {ORDERS[how.dates]} or 2026-10-03."
-    findings.reject(text, unread, name, said)
-    return _within_years(text, read, name, findings)
+    how = f"{ORDERS[dates]} or 2026-10-03" if dates else "year-month-day such as 2026-10-03"
+    one.reject_unread(read, f"is not a date of the calendar, written {how}.")
+    return _within_years(one, read)
 
 
-def _instant(
-    column: StoredColumn, text: pl.DataFrame, findings: Findings, how: WrittenAs
-) -> pl.DataFrame:
-    name = column.name
+def _instant(one: ColumnText) -> pl.DataFrame:
+    name, text, time = one.name, one.text, one.written.time
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
     whole = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
     frame = parts.select(whole=whole, offset=offset)
-    other = text.filter(frame["whole"].is_null() & text[name].is_not_null())
-    refused = findings.fatal
+    other = text.filter(frame["whole"].is_null() & one.cells.is_not_null())
+    refused = one.findings.fatal
     if other.height:
-        late = _moments(column, other, findings, how)
-        clock = pl.coalesce("clock", pl.lit(f"{how.time}:00.0") if how.time else pl.lit(None))
-        late = late.select(
+        clock = pl.coalesce("clock", pl.lit(f"{time}:00.0") if time else pl.lit(None))
+        late = read_moments(one.of(other)).select(
             "value", late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
         )
-        frame = pl.concat([frame, text.select(value=pl.col(name))], how="horizontal")
-        frame = frame.join(late, on="value", how="left", maintain_order="left").select(
+        frame = pl.concat([frame, one.joined(late).drop("value")], how="horizontal").select(
             whole=pl.coalesce("whole", "late"), offset=pl.coalesce("offset", "zone")
         )
     local = pl.col("whole").str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)
@@ -186,22 +151,18 @@ def _instant(
     minutes = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
     minutes = pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(minutes)
     read = frame.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
-    if findings.fatal > refused:
+    if one.findings.fatal > refused:
         return read
-    unread = read[name].is_null() & text[name].is_not_null()
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."
-    findings.reject(text, unread, name, said)
-    return _within_years(text, read, name, findings)
+    one.reject_unread(read, said)
+    return _within_years(one, read)
 
 
-def _within_years(
-    text: pl.DataFrame, read: pl.DataFrame, name: str, findings: Findings
-) -> pl.DataFrame:
+def _within_years(one: ColumnText, read: pl.DataFrame) -> pl.DataFrame:
     """Refuse slips of the century; emptied, they are not held against other days as well."""
-    outside = ~read[name].dt.year().is_between(FIRST_YEAR, LAST_YEAR)
-    said = f"is outside the years {FIRST_YEAR} to {LAST_YEAR}."
-    findings.reject(text, outside, name, said)
-    return read.with_columns(pl.when(~outside).then(pl.col(name)).alias(name))
+    outside = ~read[one.name].dt.year().is_between(FIRST_YEAR, LAST_YEAR)
+    one.reject(outside, f"is outside the years {FIRST_YEAR} to {LAST_YEAR}.")
+    return read.with_columns(pl.when(~outside).then(pl.col(one.name)).alias(one.name))
 
 
 _READERS = {

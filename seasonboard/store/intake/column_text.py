@@ -1,0 +1,105 @@
+"""One column of one file as text, and what is known of how its cells are written."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import polars as pl
+
+from seasonboard.errors import OpenQuestion, Problem
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
+from seasonboard.stored_column import StoredColumn
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenAs:
+    """What is known of the writing of one file.
+
+    Attributes:
+        synonyms: Spellings, units, sizes, marks for missing values.
+        dates: `dmy`, `mdy`, `ymd` or None: settled from each column.
+        decimal: `comma`, `point` or None: settled from each column.
+        units: Column → unit of numbers written without one.
+        time: The time of instants written without one, `HH:MM`.
+        from_1904: Whether day numbers count from 1904.
+    """
+
+    synonyms: Synonyms = field(default_factory=shipped_synonyms)
+    dates: str | None = None
+    decimal: str | None = None
+    units: Mapping[str, str] = field(default_factory=dict)
+    time: str | None = None
+    from_1904: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnText:
+    """One column of one file, to be read as values.
+
+    Attributes:
+        column: What its cells hold.
+        text: Its rows as text, with `file_no` and `file_row`.
+        findings: Takes what is wrong, and what was read otherwise than it is written.
+        written: How its cells are written.
+    """
+
+    column: StoredColumn
+    text: pl.DataFrame
+    findings: Findings
+    written: WrittenAs
+
+    @property
+    def name(self) -> str:
+        """Return the column's name."""
+        return self.column.name
+
+    @property
+    def cells(self) -> pl.Series:
+        """Return its cells."""
+        return self.text[self.name]
+
+    def of(self, text: pl.DataFrame) -> "ColumnText":
+        """Return the same column with other rows."""
+        return replace(self, text=text)
+
+    def by_value(self) -> pl.DataFrame:
+        """Return its rows with the cell as `value`, those without one left out."""
+        rows = self.text.select("file_no", "file_row", value=pl.col(self.name))
+        return rows.drop_nulls("value")
+
+    def joined(self, by_value: pl.DataFrame) -> pl.DataFrame:
+        """Return, for every row, what was read of its value."""
+        return self.text.select(value=pl.col(self.name)).join(
+            by_value, on="value", how="left", maintain_order="left"
+        )
+
+    def reject(
+        self, wrong: pl.Expr | pl.Series, expected: str, choices: Collection[str] = ()
+    ) -> None:
+        """Refuse the rows for which `wrong` holds; a near one of `choices` is offered."""
+        self.findings.reject(self.text, wrong, self.name, expected, choices=choices)
+
+    def reject_unread(self, read: pl.DataFrame, expected: str) -> None:
+        """Refuse the rows that hold something and could not be read."""
+        self.reject(read[self.name].is_null() & self.cells.is_not_null(), expected)
+
+    def refuse(
+        self, row: Mapping[str, Any], said: str, wish: str = "", choices: tuple[str, ...] = ()
+    ) -> None:
+        """Refuse the column as a whole, as one of its rows shows; `choices` may answer `wish`."""
+        place = self._place(row)
+        asks = OpenQuestion(*place, said, wish=wish, choices=choices)
+        self.findings.refuse(asks if choices else Problem(*place, said))
+
+    def note_first(self, rows: pl.DataFrame, said: str, *, is_counted: bool = True) -> None:
+        """Note what was made of rows, by the first of them; `{name}` in it is one of its cells."""
+        if rows.is_empty():
+            return
+        row = rows.row(0, named=True)
+        many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
+        text = f"{said.format(**row)} ({many})." if is_counted else said
+        self.findings.note(Problem(*self._place(row), text))
+
+    def _place(self, row: Mapping[str, Any]) -> tuple[str, int, str, str]:
+        return (self.findings.labels[row["file_no"]], row["file_row"], self.name, row["value"])
