@@ -26,6 +26,7 @@ async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
     app = first(answer_source)
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, Chooser))
+        await settle(pilot)
         assert "Welcome: there is no season yet" in text(pilot)
         assert app.answer_source is None
         await press(pilot, "enter")
@@ -40,6 +41,7 @@ async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
     app = first(StandIn())
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, Chooser))
+        await settle(pilot)
         await press(pilot, "down", "down", "enter")
         assert "seasonboard load FOLDER --store FILE" in text(pilot)
         assert "seasonboard help tables" in text(pilot)
