@@ -130,11 +130,11 @@ def return_curve(counts: Sequence[tuple[int, int, int]], *, level: float = 0.95)
     Raises:
         ValueError: The days do not rise.
     """
-    left = sum(returned + still_open for _, returned, still_open in counts)
+    at_risk = sum(returned + still_open for _, returned, still_open in counts)
     ticks: list[TickCount] = []
     for tick, returned, still_open in counts:
-        ticks.append(TickCount(tick, left, returned, 0 if ticks else left, still_open))
-        left -= returned + still_open
+        ticks.append(TickCount(tick, at_risk, returned, 0 if ticks else at_risk, still_open))
+        at_risk -= returned + still_open
     return kaplan_meier(ticks, level=level, band=Band.LOG_LOG)
 
 

@@ -23,9 +23,9 @@ from tests.queries.slow_take_up import WorkingSeason, offer
 
 @pytest.fixture
 def ask(board):
-    def ask_it(season, by=TakeUpBy.TEAM, **asked):
+    def ask_it(season, by=TakeUpBy.TEAM, **parts):
         this = board(season)
-        scope = read_scope({"kind": "chest"} | asked, this.scope_values)
+        scope = read_scope({"kind": "chest"} | parts, this.scope_values)
         return take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
 
     return ask_it
@@ -37,7 +37,7 @@ def season():
 
     F wears one of which nothing else is recorded.
     """
-    plain = drawn(
+    season = drawn(
         """
           A  B  C  E  F
       G1  .  .  .  .  .
@@ -47,19 +47,19 @@ def season():
     """,
         roster={"A": {"position_group": "wing"}, "B": {"position_group": "back"}},
     )
-    made = WorkingSeason(**vars(plain))
-    made.guards.append(guard("g-C", "C"))
-    made.stages = [
+    working = WorkingSeason(**vars(season))
+    working.guards.append(guard("g-C", "C"))
+    working.stages = [
         *order("g-A", "A", {"requested": at(1), "fitted": at(2, 6)})[1],
         *order("r-B", "B", {"fitted": at(2, 6)})[1],
         *order("g-C", "C", {"requested": at(3)})[1],
     ]
-    made.offers = [
+    working.offers = [
         offer("O1", "A", day(1), "accepted"),
         offer("O2", "B", day(1), "declined", reason="looks"),
         offer("O3", "C", day(2), "undecided", reason="[/x] asks the coach"),
     ]
-    return made
+    return working
 
 
 def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season):
@@ -78,7 +78,7 @@ def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season)
     assert whole.step("fitted").without_before == 1
     assert whole.step("worn").of_before == wilson(2, 2)
     assert whole.step("worn").of_eligible == wilson(3, 5)
-    assert {each.what: each.athletes for each in answer.breaks} == {
+    assert {one.what: one.athletes for one in answer.breaks} == {
         "fitted though the last answer recorded was no": 1,
         "worn without being recorded as fitted": 1,
     }

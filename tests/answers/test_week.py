@@ -29,9 +29,9 @@ AHEAD = ["games", "guards", "out", "late", "decisions"]
 
 @pytest.fixture
 def ask(board):
-    def ask_it(season, since=None, **asked):
+    def ask_it(season, since=None, **parts):
         this = board(season)
-        scope = read_scope({"kind": "chest"} | asked, this.scope_values)
+        scope = read_scope({"kind": "chest"} | parts, this.scope_values)
         return week(this._reader, scope, this.scope_values, WeekOptions(since))
 
     return ask_it
@@ -40,7 +40,7 @@ def ask(board):
 @pytest.fixture
 def season():
     """Two weeks: A is hurt on day 8 and back on 11, B's guard came back, C's is not there yet."""
-    plain = drawn("""
+    season = drawn("""
               A   B   C
       G1      .   .   .
       P8@8    ?   g   .
@@ -48,25 +48,25 @@ def season():
       G10@16  -   -   -
       G11@30  -   -   -
     """)
-    plain.injuries[0] |= {"returned_on": day(11)}
-    made = WorkingSeason(**vars(plain))
-    made.guards += [
+    season.injuries[0] |= {"returned_on": day(11)}
+    working = WorkingSeason(**vars(season))
+    working.guards += [
         guard("n-B", "B", remake_of="g-B", remake_reason="fit"),
         guard("g-C", "C"),
     ]
-    made.stages = [
+    working.stages = [
         *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
         *order("n-B", "B", {"requested": at(9), "scanned": at(10)})[1],
         *order("g-C", "C", {"requested": at(2)})[1],
     ]
-    made.offers = [offer("O1", "A", day(8), "declined"), offer("O2", "C", day(1), "accepted")]
-    made.decisions = [
+    working.offers = [offer("O1", "A", day(8), "declined"), offer("O2", "C", day(1), "accepted")]
+    working.decisions = [
         decision("late", day(1), due_on=day(5)),
         decision("today", day(8), due_on=day(12)),
         decision("open", day(2)),
         decision("done", day(2), due_on=day(9), done_on=day(9)),
     ]
-    return made
+    return working
 
 
 def rows(answer, key):
@@ -183,14 +183,14 @@ def _busy() -> WorkingSeason:
     """A season with 30 orders, one of them forgotten, and three athletes who cannot play."""
     heads = " ".join(f"A{n:02}" for n in range(30))
     lines = "\n".join(f"G{n} " + ". o l - " * 7 + ". ." for n in range(1, 40))
-    made = WorkingSeason(**vars(drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)))
-    for row in made.attendance:
+    working = WorkingSeason(**vars(drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)))
+    for row in working.attendance:
         row["reason"] = {"out": "illness", "limited": "injury"}.get(row["part"])
     for n in range(30):
-        made.guards.append(guard(f"g{n}", f"A{n:02}"))
+        working.guards.append(guard(f"g{n}", f"A{n:02}"))
         stages = {"requested": at(1 + n % 5)} | ({"fitted": at(9 + n % 5)} if n else {})
-        made.stages += order(f"g{n}", f"A{n:02}", stages)[1]
-    return made
+        working.stages += order(f"g{n}", f"A{n:02}", stages)[1]
+    return working
 
 
 def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_read(board):

@@ -83,7 +83,7 @@ class _Counts:
 def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: ScopeValues) -> _Counts:
     orders = frames["week/orders"]
     weeks = weekly.trend_weeks(scope.through)
-    whole, groups = turnaround_groups(
+    pooled, groups = turnaround_groups(
         orders, TurnaroundOptions(by=OrdersBy.DEPARTMENT), level=scope.level
     )
     waiting = waiting_orders(orders, frames["orders/comparable"], scope)
@@ -101,7 +101,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: Scope
         overdue=Counter(overdue["department"].to_list()),
         turnaround_weeks=weekly.turnaround_weeks(orders, weeks),
         remake_weeks=weekly.remake_weeks(orders, weeks),
-        pooled=_pooled(whole, orders, frames["take_up/wear"], scope.level),
+        pooled=_pooled(pooled, orders, frames["take_up/wear"], scope.level),
     )
 
 
@@ -132,14 +132,14 @@ def _worn(wear: pl.DataFrame, scope: Scope) -> tuple[Mapping[Any, Any], Mapping[
 
 
 def _pooled(
-    whole: TurnaroundGroup, orders: pl.DataFrame, wear: pl.DataFrame, level: float
+    turnaround: TurnaroundGroup, orders: pl.DataFrame, wear: pl.DataFrame, level: float
 ) -> PooledFigures:
     everywhere = pl.lit("all").alias("department")
     remade = weekly.remade(orders.with_columns(everywhere)).get("all", (0, 0))
     worn = worn_shares(wear.with_columns(everywhere), ("department",), level)
     return PooledFigures(
-        whole.median,
-        whole.ready.share,
+        turnaround.median,
+        turnaround.ready.share,
         wilson(*remade, level=level),
         worn.get(("all",), NOTHING_WORN),
     )

@@ -76,7 +76,7 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
     guards = context.guards.get(row["athlete"], ())
     injury = _open_injury(row, context.through)
     fitted = [guard for guard in guards if guard.worn_share is not None]
-    taken, worn = sum(g.taken_part for g in fitted), sum(g.worn for g in fitted)
+    sessions, worn = sum(g.taken_part for g in fitted), sum(g.worn for g in fitted)
     status = Status(row["status"])
     return RosterAthlete(
         athlete=row["athlete"],
@@ -98,10 +98,10 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
         expected_back=None,
         expected_back_why=NO_RETURN_DAY if status is not Status.FULL else "",
         guards=guards,
-        taken_part=taken,
+        taken_part=sessions,
         worn=worn,
-        worn_share=worn / taken if taken else None,
-        worn_share_why="" if taken else _no_share(guards),
+        worn_share=worn / sessions if sessions else None,
+        worn_share_why="" if sessions else _no_share(guards),
         needs=(*_record_needs(row, injury), *_guard_needs(guards)),
         attention=_attention(status, row["because"], guards),
         strip=tuple(

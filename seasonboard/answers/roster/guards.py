@@ -18,7 +18,7 @@ from seasonboard.answers.words import percent, plural
 LATELY = 3
 """A guard is unworn when it was worn in none of the last so many sessions taken part in."""
 
-_ORDER = {state: place for place, state in enumerate(GuardState)}
+_RANK = {state: rank for rank, state in enumerate(GuardState)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def guards_of(frame: pl.DataFrame, late: Mapping[str, LateAfter], through: date)
     why = "neither a stage nor a session worn is recorded"
     return Guards(
         {
-            athlete: tuple(sorted(guards, key=lambda g: (_ORDER[g.state], g.guard)))
+            athlete: tuple(sorted(guards, key=lambda g: (_RANK[g.state], g.guard)))
             for athlete, guards in by_athlete.items()
         },
         (LeftOut("guards", why, undated),) if undated else (),
@@ -53,7 +53,7 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
     age = (through - asked_on).days if asked_on and row["state"] == "open" else None
     too_old = age is not None and late is not None and is_late(age, late)
     state = _state(row, is_late=too_old)
-    taken, worn = row["taken_part"], row["worn"]
+    sessions, worn = row["taken_part"], row["worn"]
     why = _no_share(row)
     return RosterGuard(
         guard=row["guard"],
@@ -68,9 +68,9 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
         fitted_on=_local_day(row, "fitted_at"),
         age_days=age,
         games_missed=row["games_missed"],
-        taken_part=taken,
+        taken_part=sessions,
         worn=worn,
-        worn_share=None if why else worn / taken,
+        worn_share=None if why else worn / sessions,
         why=why,
         last_worn_on=row["last_worn_on"],
         remade_by=row["remade_by"],

@@ -39,19 +39,19 @@ def take_up(
     by = (options or TakeUpOptions()).by
     people, wear, left_out = _read(reader, scope)
     marks = mark(people, wear)
-    whole = (*in_groups(marks, wear, WHOLE, level=scope.level), nobody(scope.level))[0]
+    everybody = (*in_groups(marks, wear, WHOLE, level=scope.level), nobody(scope.level))[0]
     kinds = in_groups(marks, wear, "kind", level=scope.level)
     is_by_kind = by is TakeUpBy.KIND
     return TakeUpAnswer(
         summary=Summary(
             question=TAKE_UP.asks,
-            answer=_sentence(whole, scope),
-            caveats=_caveats(whole, scope, scope_values),
+            answer=_sentence(everybody, scope),
+            caveats=_caveats(everybody, scope, scope_values),
             left_out=left_out_rows(left_out),
             scope=scope,
         ),
         by=by,
-        whole=whole,
+        whole=everybody,
         kinds=kinds if len(kinds) > 1 else (),
         groups=kinds if is_by_kind else in_groups(marks, wear, _COLUMN[by], level=scope.level),
         reasons=reasons(marks),
@@ -72,8 +72,8 @@ def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
     return people, wear.join(places, on=["athlete_no", "team"], how="inner"), left_out
 
 
-def _sentence(whole: TakeUpGroup, scope: Scope) -> str:
-    counts = {step.step: step.count for step in whole.steps}
+def _sentence(everybody: TakeUpGroup, scope: Scope) -> str:
+    counts = {step.step: step.count for step in everybody.steps}
     guards = f"{join(scope.kinds)} guard" if len(scope.kinds) <= 3 else "guard"
     athletes = words.plural(counts[ELIGIBLE], "athlete")
     if not counts[ELIGIBLE]:
@@ -84,15 +84,15 @@ def _sentence(whole: TakeUpGroup, scope: Scope) -> str:
         )
     offered = (
         f"Of {athletes} on the roster {words.whole(counts[OFFERED])} were offered a {guards}: "
-        f"{words.whole(counts[ACCEPTED])} accepted, {words.whole(whole.declined)} declined, "
-        f"{words.whole(whole.undecided)} undecided. {words.whole(counts[FITTED])} were fitted and "
+        f"{words.whole(counts[ACCEPTED])} accepted, {words.whole(everybody.declined)} declined, "
+        f"{words.whole(everybody.undecided)} undecided. {words.whole(counts[FITTED])} were fitted and "
         f"{words.whole(counts[WORN])} wore one at least once."
     )
-    return f"{offered} {_worn(whole, scope)}"
+    return f"{offered} {_worn(everybody, scope)}"
 
 
-def _worn(whole: TakeUpGroup, scope: Scope) -> str:
-    worn = whole.worn
+def _worn(everybody: TakeUpGroup, scope: Scope) -> str:
+    worn = everybody.worn
     if worn.value is None:
         return "Nobody took part in a session with a guard fitted yet."
     interval = (
@@ -106,17 +106,17 @@ def _worn(whole: TakeUpGroup, scope: Scope) -> str:
     )
 
 
-def _caveats(whole: TakeUpGroup, scope: Scope, scope_values: ScopeValues) -> tuple[str, ...]:
+def _caveats(everybody: TakeUpGroup, scope: Scope, scope_values: ScopeValues) -> tuple[str, ...]:
     caveats = [CAUTION]
-    made = [kind for kind in scope.kinds if kind in scope_values.kinds_made]
-    if len(made) > 1:
+    kinds_made = [kind for kind in scope.kinds if kind in scope_values.kinds_made]
+    if len(kinds_made) > 1:
         caveats.append(
-            f"Counts athletes with any of {len(made)} kinds of guard; a session counts once for "
+            f"Counts athletes with any of {len(kinds_made)} kinds of guard; a session counts once for "
             "each kind that was fitted."
         )
     if scope.sides:
         caveats.append("An offer names no side: offers of every side count.")
-    if whole.step(WORN).count:
+    if everybody.step(WORN).count:
         caveats.append(
             "Worn is what was recorded: where wear is not recorded at practices, the share is low."
         )

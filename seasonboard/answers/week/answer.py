@@ -167,13 +167,13 @@ def _sentence(
         return "Nothing is recorded yet, so there is no week to tell of."
     rows = {item.key: len(item.rows) for item in items}
     games = sum(day.games for day in days)
-    asked, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
+    requested, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
     overdue = sum(row["state"].startswith("overdue") for row in _item(items, "decisions").rows)
     return (
         f"{when}: {words.plural(games, 'game')}, "
         f"{words.plural(rows['injuries'], 'new injury', 'new injuries')}, "
         f"{words.plural(rows['returns'], 'return')}, "
-        f"{words.plural(asked, 'guard')} asked for and {words.whole(fitted)} fitted. "
+        f"{words.plural(requested, 'guard')} asked for and {words.whole(fitted)} fitted. "
         f"Ahead: {words.plural(rows['games'], 'game')} in {DAYS_AHEAD} days, "
         f"{words.plural(rows['guards'], 'guard')} not there as of now, "
         f"{words.plural(rows['late'], 'late order')}, "

@@ -113,10 +113,10 @@ def staged(days: pl.DataFrame) -> WeekItem:
     counts = {stage: int((days["stage"] == str(stage)).sum()) for stage in Stage}
     sentence = "No order moved."
     if len(days):
-        asked, fitted = counts.pop(Stage.REQUESTED), counts.pop(Stage.FITTED)
+        requested, fitted = counts.pop(Stage.REQUESTED), counts.pop(Stage.FITTED)
         others = counted((str(stage), count) for stage, count in counts.items())
         sentence = (
-            f"{words.plural(asked, 'guard')} asked for, {words.whole(fitted)} fitted"
+            f"{words.plural(requested, 'guard')} asked for, {words.whole(fitted)} fitted"
             f"{f'; {others}' if others else ''}."
         )
     return WeekItem(STAGES, "Orders", sentence, rows_of(days), summary=0)
@@ -128,7 +128,6 @@ def remade(orders: pl.DataFrame, since: date) -> WeekItem:
     requests = (
         dated.with_columns(on=local_days(dated, "asked_at"))
         .filter((pl.col("on") > since) & pl.col("made_as").is_not_null())
-        .drop("counts_as")  # that of the guard asked for in its place
         .rename({"remake_reason": "reason", "made_as": "counts_as"})
         .sort("on", "guard")
     )

@@ -13,12 +13,12 @@ EVERY_DEPARTMENT = "every department"
 
 def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
     """Return the decisions made or done after a day; rows are those of `week/decisions`."""
-    made, done = pl.col("decided_on") > since, pl.col("done_on") > since
-    now = _named(decisions).filter(made | done.fill_null(value=False))
+    is_new, is_done = pl.col("decided_on") > since, pl.col("done_on") > since
+    now = _named(decisions).filter(is_new | is_done.fill_null(value=False))
     now = now.with_columns(
-        what=pl.when(made & pl.col("done_on").is_not_null())
+        what=pl.when(is_new & pl.col("done_on").is_not_null())
         .then(pl.lit("made and done"))
-        .when(made)
+        .when(is_new)
         .then(pl.lit("made"))
         .otherwise(pl.lit("done"))
     )

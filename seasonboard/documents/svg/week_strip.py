@@ -28,11 +28,11 @@ def week_strip(
     """
     if any(len(counts) != len(days) for _, counts in rows):
         raise ValueError("a row has more or fewer counts than there are days")
-    shown = days[-MOST_DAYS:]
-    wide = (d.WIDE - _LEFT) / max(1, len(shown))
+    last_days = days[-MOST_DAYS:]
+    wide = (d.WIDE - _LEFT) / max(1, len(last_days))
     bottom = _TOP + len(rows) * _ROW
     pieces = []
-    for n, day in enumerate(shown):
+    for n, day in enumerate(last_days):
         x = _LEFT + n * wide
         if day.weekday() >= 5:  # Saturday and Sunday
             pieces.append(d.box(x, 6, wide, bottom - 6, colour="#f1efe8"))
@@ -46,8 +46,8 @@ def week_strip(
         y = _TOP + (n + 0.5) * _ROW
         pieces.append(d.line(0, y + _ROW / 2, d.WIDE, y + _ROW / 2, width=0.8))
         pieces.append(d.text(2, y + 5, label, is_bold=any(counts)))
-        for place, count in enumerate(counts[-MOST_DAYS:]):
-            pieces += _counted(_LEFT + (place + 0.5) * wide, y, count, wide)
+        for number, count in enumerate(counts[-MOST_DAYS:]):
+            pieces += _counted(_LEFT + (number + 0.5) * wide, y, count, wide)
     return d.drawing(labels, bottom + 4, pieces)
 
 

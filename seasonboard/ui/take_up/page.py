@@ -27,13 +27,13 @@ def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     opening = page_parts.opening(
         answer.summary, paper, card="take_up/take-up steps", opens=Opens(What.TAKE_UP)
     )
-    summary, left = answer.summary, "take_up/take-up left out"
+    summary, card = answer.summary, "take_up/take-up left out"
     sections: tuple[Section, ...] = (
         lambda half: _weeks(answer.whole, half),
         *_groups(answer),
         lambda half: _reasons(answer, half),
         lambda half: _breaks(answer, half),
-        lambda half: page_parts.left_out(summary, half, card=left, opens=Opens(What.TAKE_UP)),
+        lambda half: page_parts.left_out(summary, half, card=card, opens=Opens(What.TAKE_UP)),
         lambda half: page_parts.caveats(summary, half, card="take_up/take-up steps"),
     )
     return [

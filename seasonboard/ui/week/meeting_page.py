@@ -66,8 +66,8 @@ def _fitting(rows: Sequence[list[str]], room: int) -> tuple[list[str], int]:
     """Return the lines of the first rows, one apart, and how many rows they are."""
     body: list[str] = []
     for number, lines in enumerate(rows):
-        left = room - len(body) - len(lines)
-        if left < (0 if number == len(rows) - 1 else 1):  # a line is kept to say that there is more
+        rest = room - len(body) - len(lines)
+        if rest < (0 if number == len(rows) - 1 else 1):  # a line is kept to say that there is more
             return body, number
         body += lines
     return body, len(rows)
