@@ -85,8 +85,8 @@ def _sentence(everybody: TakeUpGroup, scope: Scope) -> str:
     offered = (
         f"Of {athletes} on the roster {words.whole(counts[OFFERED])} were offered a {guards}: "
         f"{words.whole(counts[ACCEPTED])} accepted, {words.whole(everybody.declined)} declined, "
-        f"{words.whole(everybody.undecided)} undecided. {words.whole(counts[FITTED])} were fitted and "
-        f"{words.whole(counts[WORN])} wore one at least once."
+        f"{words.whole(everybody.undecided)} undecided. {words.whole(counts[FITTED])} were fitted "
+        f"and {words.whole(counts[WORN])} wore one at least once."
     )
     return f"{offered} {_worn(everybody, scope)}"
 
@@ -111,8 +111,8 @@ def _caveats(everybody: TakeUpGroup, scope: Scope, scope_values: ScopeValues) ->
     kinds_made = [kind for kind in scope.kinds if kind in scope_values.kinds_made]
     if len(kinds_made) > 1:
         caveats.append(
-            f"Counts athletes with any of {len(kinds_made)} kinds of guard; a session counts once for "
-            "each kind that was fitted."
+            f"Counts athletes with any of {len(kinds_made)} kinds of guard; a session counts once "
+            "for each kind that was fitted."
         )
     if scope.sides:
         caveats.append("An offer names no side: offers of every side count.")
