@@ -71,7 +71,7 @@ class AnswerSource:
     @property
     def store_label(self) -> str:
         """Return what is open, in words; a file's name may name a person, so it is covered too."""
-        return self._curtain.place(self._place) if self.is_covered else self._place
+        return self._curtain.store_label(self._place) if self.is_covered else self._place
 
     @property
     def store_location(self) -> str:

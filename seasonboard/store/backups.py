@@ -17,6 +17,7 @@ from seasonboard.store.open_errors import (
     opening_error,
 )
 from seasonboard.store.schema import known_version_of
+from seasonboard.store.write_ahead_log import remove_store
 from seasonboard.store_outcomes import Backup, ListedBackup
 
 OWN = {"about", "kinds"}
@@ -159,12 +160,12 @@ def copy_whole(
                     "Try again; if it happens again, the disk may be at fault.",
                 )
         making.replace(target)
-        settle(target.parent)
+        sync_folder(target.parent)
     finally:
-        _remove(making)
+        remove_store(making)
 
 
-def settle(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
     """Make a rename in a folder outlast a power cut, where the system can."""
     with suppress(OSError):
         opened = os.open(folder, os.O_RDONLY)
@@ -206,8 +207,3 @@ def _clear_remains(folder: Path) -> None:
     """Remove what an interrupted backup left; only one process writes to a store at a time."""
     for left in folder.glob(f".*.{MAKING}*"):
         left.unlink(missing_ok=True)
-
-
-def _remove(making: Path) -> None:
-    making.unlink(missing_ok=True)
-    making.with_name(f"{making.name}.wal").unlink(missing_ok=True)

@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 from seasonboard.errors import StoreError
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 from seasonboard.store.question_header import header_lists, read_header, written_out
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.table_sql import loads_question, read_question
@@ -41,7 +41,7 @@ QUESTION_FOLDERS = (
 
 
 @cache
-def catalogue() -> Mapping[str, Question]:
+def catalogue() -> Mapping[str, SqlQuestion]:
     """Return every question by its name, for instance `compare/strata`.
 
     Beside the files stand those that follow from the description of the stored tables, such as
@@ -87,14 +87,14 @@ def lists_of_headers() -> Mapping[str, tuple[str, ...]]:
     return header_lists((shipped("queries") / "header_lists.sql").read_text("utf-8"))
 
 
-def _read(path: Path, name: str) -> Question:
+def _read(path: Path, name: str) -> SqlQuestion:
     try:
         text = written_out(path.read_text("utf-8"), lists_of_headers())
         header = read_header(text)
     except StoreError as error:
         raise StoreError(f"{path} has no complete header.", str(error)) from error
     body = "\n".join(line for line in text.splitlines() if not line.startswith("--"))
-    return Question(
+    return SqlQuestion(
         name=name,
         asks=header.fields["question"],
         grain=header.fields["grain"],

@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.query_cursor import QueryCursor
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 
 AT_ONCE = 2
 """Desks among which the questions of one answer are shared: planning one uses a single core."""
@@ -20,7 +20,7 @@ KEPT = 4
 COUNTS_KEPT = 2000
 """Counts kept for the next asking; some thirty checks in some sixty scopes."""
 
-Asked = Sequence[tuple[Question, Mapping[str, object]]]
+Asked = Sequence[tuple[SqlQuestion, Mapping[str, object]]]
 
 
 class StoreClosedError(StoreError):
@@ -54,7 +54,7 @@ class CursorPool:
             return [query_cursor.rows(question, params) for question, params in questions]
 
     def page(
-        self, question: Question, params: Mapping[str, object], page: PageAsked
+        self, question: SqlQuestion, params: Mapping[str, object], page: PageAsked
     ) -> pl.DataFrame:
         """Put one question with a cursor and return one page of it."""
         with self._query_cursor([(question, params)]) as query_cursor:

@@ -32,7 +32,7 @@ class StoreEntryWriter:
         Raises:
             IntakeError, StoreError: As `EntryWriter.look`.
         """
-        return self._held.asked(lambda store: _written(plan_entry(store, entry), 0))
+        return self._held.ask(lambda store: _written(plan_entry(store, entry), 0))
 
     def write(self, entry: Entry) -> Written:
         """Check and write an entry, all of it or nothing.
@@ -52,7 +52,7 @@ class StoreEntryWriter:
         Raises:
             StoreError: The store could not be read.
         """
-        return self._held.asked(last_load)
+        return self._held.ask(last_load)
 
     def take_back(self, load_no: int) -> UndoneLoad:
         """Take the last entry or load back, if it still is that number.
@@ -74,7 +74,7 @@ class StoreEntryWriter:
             IntakeError, StoreError: As `EntryWriter.load`.
         """
         if not dialog.options.write:
-            return self._held.asked(lambda store: load_into(store, paths, dialog)) is not None
+            return self._held.ask(lambda store: load_into(store, paths, dialog)) is not None
         with self._held.writing() as store:
             return load_into(store, paths, dialog) is not None
 

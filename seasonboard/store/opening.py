@@ -21,26 +21,32 @@ from seasonboard.store.open_errors import (
     opening_error,
     writing_error,
 )
-from seasonboard.store.write_ahead_log import has_log, log_of, set_log_aside, told_aside
+from seasonboard.store.write_ahead_log import (
+    has_log,
+    log_of,
+    remove_store,
+    set_aside_sentence,
+    set_log_aside,
+)
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedFile:
     """A connection with the file attached as `store`, and what the person should be told of it."""
 
     connection: duckdb.DuckDBPyConnection
     notes: tuple[str, ...] = ()
 
 
-def in_memory() -> Opened:
+def in_memory() -> OpenedFile:
     """Make an empty store that lives only in memory."""
     connection = connect()
     connection.execute("ATTACH ':memory:' AS store")
     schema.make(connection)
-    return Opened(connection)
+    return OpenedFile(connection)
 
 
-def opened(path: Path, *, read_only: bool) -> Opened:
+def open_file(path: Path, *, read_only: bool) -> OpenedFile:
     """Open a store's file, as `open_store` describes it.
 
     Raises:
@@ -53,7 +59,7 @@ def opened(path: Path, *, read_only: bool) -> Opened:
         elif _is_there(path):
             notes = _for_writing(connection, path)
         else:
-            notes = _made(connection, path)
+            notes = _new_file(connection, path)
         _lock_down(connection, path, read_only=read_only)
     except duckdb.Error as error:
         connection.close()
@@ -61,7 +67,7 @@ def opened(path: Path, *, read_only: bool) -> Opened:
     except BaseException:
         connection.close()
         raise
-    return Opened(connection, notes)
+    return OpenedFile(connection, notes)
 
 
 def refuse_held(path: Path) -> None:
@@ -91,12 +97,12 @@ def _is_there(path: Path) -> bool:
     return is_there
 
 
-def _made(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
+def _new_file(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
     if not path.parent.is_dir():
         raise StoreError(f"The folder {path.parent} does not exist.", "Make it, or name another.")
     if not may_write(path.parent):
         raise forbidden(path.parent, to="write to")
-    notes = (told_aside(path, set_log_aside(path), None),) if has_log(path) else ()
+    notes = (set_aside_sentence(path, set_log_aside(path), None),) if has_log(path) else ()
     try:
         _attach(connection, path, read_only=False)
         schema.make(connection)
@@ -104,8 +110,7 @@ def _made(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
         raise
     except BaseException:
         connection.close()
-        path.unlink(missing_ok=True)
-        path.with_name(f"{path.name}.wal").unlink(missing_ok=True)
+        remove_store(path)
         raise
     return notes
 
@@ -134,7 +139,7 @@ def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str
     if version < schema.newest_version():
         back_up(connection, path, f"before schema {schema.newest_version()}")
         schema.bring_up_to_date(connection, version)
-    return (told_aside(path, aside, connection),) if aside else ()
+    return (set_aside_sentence(path, aside, connection),) if aside else ()
 
 
 def _looked_at_first(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[int, Path | None]:

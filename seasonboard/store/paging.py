@@ -4,13 +4,13 @@ import re
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 
 PLACE, MATCHING, TOTAL = "row's place", "rows matching", "rows in all"
 """Columns beside the question's own; no question has a column with a space in its name."""
 
 
-def paged(question: Question, page: PageAsked) -> tuple[str, dict[str, object]]:
+def paged(question: SqlQuestion, page: PageAsked) -> tuple[str, dict[str, object]]:
     """Return the SQL of one page of a question, and the parameters it adds.
 
     Raises:
@@ -41,13 +41,13 @@ SELECT * FROM cut ORDER BY {order}
     )
 
 
-def counted(question: Question) -> str:
+def counted(question: SqlQuestion) -> str:
     """Return the SQL that counts the rows of a question: unsorted, so that no cell is made."""
     unsorted = re.sub(r"\nORDER BY [^()]*$", "", question.sql.rstrip().rstrip(";"))
     return f"SELECT count(*) AS number FROM (\n{unsorted}\n)"  # noqa: S608 - as above
 
 
-def _matches(question: Question, words: list[str]) -> str:
+def _matches(question: SqlQuestion, words: list[str]) -> str:
     """Return the condition that every word stands somewhere in the row."""
     if not words:
         return "true"

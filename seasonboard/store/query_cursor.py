@@ -11,7 +11,7 @@ from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import working_tables
 from seasonboard.store.open_errors import reading_hint
 from seasonboard.store.paging import counted, paged
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 
 
 class StoppedError(StoreError):
@@ -30,7 +30,7 @@ class QueryCursor:
         self.cursor = cursor
         self._ready: dict[str, dict[str, object]] = {}
 
-    def rows(self, question: Question, params: Mapping[str, object]) -> pl.DataFrame:
+    def rows(self, question: SqlQuestion, params: Mapping[str, object]) -> pl.DataFrame:
         """Return the rows of one question.
 
         Raises:
@@ -41,7 +41,7 @@ class QueryCursor:
         return self._run(question, params, question.sql, own)
 
     def page(
-        self, question: Question, params: Mapping[str, object], page: PageAsked
+        self, question: SqlQuestion, params: Mapping[str, object], page: PageAsked
     ) -> pl.DataFrame:
         """Return one page of a question, with two more columns that count its rows.
 
@@ -52,30 +52,30 @@ class QueryCursor:
         own = {name: value for name, value in params.items() if name in question.named}
         return self._run(question, params, sql, own | added)
 
-    def count(self, question: Question, params: Mapping[str, object]) -> int:
+    def count(self, question: SqlQuestion, params: Mapping[str, object]) -> int:
         """Return how many rows a question has.
 
         Raises:
             StoreError, StoppedError: As `rows`.
         """
         own = {name: value for name, value in params.items() if name in question.named}
-        with self._told(question):
+        with self._store_errors(question):
             if question.works_on:
                 self._make_ready(question, params)
             ((number,),) = self.cursor.execute(counted(question), own or None).fetchall()
         return int(number)
 
     def _run(
-        self, question: Question, params: Mapping[str, object], sql: str, own: dict[str, object]
+        self, question: SqlQuestion, params: Mapping[str, object], sql: str, own: dict[str, object]
     ) -> pl.DataFrame:
-        with self._told(question):
+        with self._store_errors(question):
             if question.works_on:
                 self._make_ready(question, params)
             return pl.DataFrame(self.cursor.sql(sql, params=own))
 
     @staticmethod
     @contextmanager
-    def _told(question: Question) -> Iterator[None]:
+    def _store_errors(question: SqlQuestion) -> Iterator[None]:
         """Turn what DuckDB raises into the store's own errors."""
         try:
             yield
@@ -91,12 +91,12 @@ class QueryCursor:
         """Say whether working tables lie on it."""
         return bool(self._ready)
 
-    def is_ready_for(self, question: Question, params: Mapping[str, object]) -> bool:
+    def is_ready_for(self, question: SqlQuestion, params: Mapping[str, object]) -> bool:
         """Say whether the working tables of a question lie ready for these parameters."""
         ready = self._ready.get(question.works_on)
         return ready is not None and all(params.get(each) == ready[each] for each in ready)
 
-    def _make_ready(self, question: Question, params: Mapping[str, object]) -> None:
+    def _make_ready(self, question: SqlQuestion, params: Mapping[str, object]) -> None:
         """Make the working tables, unless they lie ready for the same parameters."""
         if self.is_ready_for(question, params):
             return

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class SqlQuestion:
     """One question of the catalogue; `params` and `columns` map names to DuckDB types.
 
     In `sql` the lists that the header names stand written out. `works_on` names the working tables

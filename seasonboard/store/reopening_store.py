@@ -12,7 +12,7 @@ from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.cursor_pool import StoreClosedError
 from seasonboard.store.store import Store, open_store
 
-Found = TypeVar("Found")
+AnswerT = TypeVar("AnswerT")
 
 
 class ReopeningStore:
@@ -39,7 +39,7 @@ class ReopeningStore:
         Raises:
             StoreError, StoppedError: As `Store.read`.
         """
-        return self.asked(lambda store: store.read(name, **params))
+        return self.ask(lambda store: store.read(name, **params))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
@@ -49,7 +49,7 @@ class ReopeningStore:
         Raises:
             StoreError, StoppedError: As `Store.read_each`.
         """
-        return self.asked(lambda store: store.read_each(asked))
+        return self.ask(lambda store: store.read_each(asked))
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Put one question, and return one page of its rows.
@@ -57,7 +57,7 @@ class ReopeningStore:
         Raises:
             StoreError, StoppedError: As `Store.read_page`.
         """
-        return self.asked(lambda store: store.read_page(name, page, **params))
+        return self.ask(lambda store: store.read_page(name, page, **params))
 
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
         """Count the rows of several questions.
@@ -65,7 +65,7 @@ class ReopeningStore:
         Raises:
             StoreError, StoppedError: As `Store.count_each`.
         """
-        return self.asked(lambda store: store.count_each(asked))
+        return self.ask(lambda store: store.count_each(asked))
 
     def text(self, name: str) -> str:
         """Return the SQL of one question, its header first.
@@ -73,7 +73,7 @@ class ReopeningStore:
         Raises:
             StoreError: As `Store.text`.
         """
-        return self.asked(lambda store: store.text(name))
+        return self.ask(lambda store: store.text(name))
 
     @contextmanager
     def writing(self) -> Iterator[Store]:
@@ -100,8 +100,8 @@ class ReopeningStore:
         with self._gate:
             self._store.close()
 
-    def asked(self, ask: Callable[[Store], Found]) -> Found:
-        """Return what `ask` finds in the store; it may be called twice.
+    def ask(self, question: Callable[[Store], AnswerT]) -> AnswerT:
+        """Return what `question` finds in the store; it may be called twice.
 
         Raises:
             StoreError, StoppedError: As `Store.read`.
@@ -109,10 +109,10 @@ class ReopeningStore:
         with self._gate:
             store = self._store
         try:
-            return ask(store)
+            return question(store)
         except StoreClosedError:  # a writing came between; unless the board is closing, ask anew
             with self._gate:
                 again = self._store
             if again is store:
                 raise
-            return ask(again)
+            return question(again)

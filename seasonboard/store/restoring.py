@@ -13,9 +13,9 @@ from seasonboard.interruption import no_longer
 from seasonboard.store import schema
 from seasonboard.store.attaching import attach, attached, connect, counts
 from seasonboard.store.backup_names import backups_of, folder_of, set_aside_name
-from seasonboard.store.backups import back_up, copy_whole, forget_old, settle
+from seasonboard.store.backups import back_up, copy_whole, forget_old, sync_folder
 from seasonboard.store.open_errors import damaged, forbidden, may_write, not_a_store, opening_error
-from seasonboard.store.write_ahead_log import has_log, log_of, set_log_aside
+from seasonboard.store.write_ahead_log import has_log, log_of, remove_store, set_log_aside
 from seasonboard.store_outcomes import Backup, Replacement
 
 RESTORING = "restoring"
@@ -47,14 +47,14 @@ def restore_path(
     then = _read(source)
     if not may_write(path.parent):
         raise forbidden(path.parent, to="write to")
-    with _held(path) as (connection, why):
+    with _locked(path) as (connection, why):
         now = {} if connection is None else counts(connection)
         if not confirm(Replacement(source, told, now, then, why)):
             return None
         fresh = path.with_name(f".{path.name}.{RESTORING}")
         try:
             _make_fresh(source, fresh)
-            kept = _kept(connection, path)
+            kept = _set_aside(connection, path)
             no_longer()
             fresh.replace(path)
         except OSError as error:
@@ -64,8 +64,8 @@ def restore_path(
                 "Make room, or make the folder writable, then try again.",
             ) from error
         finally:
-            _remove(fresh)
-        settle(path.parent)
+            remove_store(fresh)
+        sync_folder(path.parent)
     forget_old(path)
     return kept
 
@@ -112,7 +112,7 @@ def _read(source: Path) -> Mapping[str, int]:
 
 
 @contextmanager
-def _held(path: Path) -> Iterator[tuple[duckdb.DuckDBPyConnection | None, str]]:
+def _locked(path: Path) -> Iterator[tuple[duckdb.DuckDBPyConnection | None, str]]:
     """Hold the store so that nobody else opens it, and say why it cannot be read, if so.
 
     A file that is no store at all is only given up to a backup of its own.
@@ -153,7 +153,7 @@ def _detach(connection: duckdb.DuckDBPyConnection) -> None:
 
 def _make_fresh(source: Path, fresh: Path) -> None:
     """Copy a backup beside the store's place, bring it up to date and read it again."""
-    _remove(fresh)
+    remove_store(fresh)
     connection = connect()
     try:
         with attached(connection, source, read_only=True, name="source"):
@@ -174,7 +174,7 @@ def _make_fresh(source: Path, fresh: Path) -> None:
         connection.close()
 
 
-def _kept(connection: duckdb.DuckDBPyConnection | None, path: Path) -> Path:
+def _set_aside(connection: duckdb.DuckDBPyConnection | None, path: Path) -> Path:
     """Keep what stands in the store's place: as a backup, or under another name if damaged."""
     if connection is not None:
         try:
@@ -196,8 +196,3 @@ def _kept(connection: duckdb.DuckDBPyConnection | None, path: Path) -> Path:
     except OSError:  # a disk that has no second names
         shutil.copy2(path, aside)
     return aside
-
-
-def _remove(fresh: Path) -> None:
-    fresh.unlink(missing_ok=True)
-    log_of(fresh).unlink(missing_ok=True)

@@ -17,9 +17,9 @@ from seasonboard.store.backups import back_up
 from seasonboard.store.catalogue import catalogue, shared_parts
 from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.open_errors import damaged, missing, writing_error
-from seasonboard.store.opening import in_memory, opened
+from seasonboard.store.opening import in_memory, open_file
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 
 
 class Store:
@@ -195,7 +195,7 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
         StoreError: The file is missing, is not a store, is damaged, is from a newer version, or it
             or its folder may not be read or written. It was left as it is.
     """
-    file = opened(path, read_only=read_only)
+    file = open_file(path, read_only=read_only)
     return Store(file.connection, path, file.notes)
 
 
@@ -235,7 +235,7 @@ def _roll_back(cursor: duckdb.DuckDBPyConnection) -> None:
         return  # DuckDB has already ended the transaction
 
 
-def _question(name: str, params: Mapping[str, object]) -> Question:
+def _question(name: str, params: Mapping[str, object]) -> SqlQuestion:
     question = catalogue().get(name)
     if question is None:
         raise StoreError(f"There is no question “{name}” in queries/.")

@@ -7,16 +7,16 @@ column that is described is stored, read, and taken back.
 from collections.abc import Iterator
 from functools import cache
 
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 from seasonboard.store.shipped_files import shipped
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import TABLES
 
 
-def read_question(table: StoredTable) -> Question:
+def read_question(table: StoredTable) -> SqlQuestion:
     """Return the question for all rows of a table, under its text keys and in their order."""
     listed = ",\n".join(f"    {_read_cell(table, one)} AS {one.name}" for one in table.columns)
-    return Question(
+    return SqlQuestion(
         name=f"store/{table.name}",
         asks=f"What does the store hold as {table.name}?",
         grain=f"one row for {table.meaning}",
@@ -26,10 +26,10 @@ def read_question(table: StoredTable) -> Question:
     )
 
 
-def loads_question(table: StoredTable) -> Question:
+def loads_question(table: StoredTable) -> SqlQuestion:
     """Return the question for the keys of a table, and the load that brought each row."""
     listed = "".join(f"    {_read_cell(table, one)} AS {one.name},\n" for one in table.key_columns)
-    return Question(
+    return SqlQuestion(
         name=f"brought/{table.name}",
         asks=f"Which load brought each row of {table.name}?",
         grain=f"one row for {table.meaning}",

@@ -17,6 +17,12 @@ def log_of(path: Path) -> Path:
     return path.with_name(f"{path.name}.wal")
 
 
+def remove_store(path: Path) -> None:
+    """Remove a store that is not wanted, half made as it may be, and its log."""
+    path.unlink(missing_ok=True)
+    log_of(path).unlink(missing_ok=True)
+
+
 def has_log(path: Path) -> bool:
     """Say whether there is a log with anything in it."""
     log = log_of(path)
@@ -41,7 +47,9 @@ def set_log_aside(path: Path) -> Path:
     return aside
 
 
-def told_aside(path: Path, aside: Path, connection: duckdb.DuckDBPyConnection | None) -> str:
+def set_aside_sentence(
+    path: Path, aside: Path, connection: duckdb.DuckDBPyConnection | None
+) -> str:
     """Return the sentence that says what may be missing."""
     start = (
         f"What was being written when {path.name} was last in use cannot be read; it was set aside "

@@ -10,7 +10,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from seasonboard.store.intake import load_paths
+from seasonboard.load_dialog import UnattendedLoad
+from seasonboard.store.intake.load_files import load_paths
 from tests.benchmarks.__main__ import command
 from tests.conftest import ROOT
 
@@ -29,7 +30,7 @@ def main() -> int:
     os.environ["XDG_CONFIG_HOME"] = tempfile.mkdtemp()
     with tempfile.TemporaryDirectory() as folder:
         store = Path(folder) / "season.duckdb"
-        load_paths(store, [ROOT / "sample_season"], confirm=lambda _: True)
+        load_paths(store, [ROOT / "sample_season"], UnattendedLoad())
         for kind, scope in SCOPE.items():
             own = ("--store", store, *scope)
             for ending, goal in GOAL_RATIO.items():

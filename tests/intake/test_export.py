@@ -38,7 +38,7 @@ def test_no_formula_lives_in_an_export_and_all_of_it_loads_back(own: Desk, tmp_p
         own.put(decisions="decision,decided_on,text\n" + rows)
         write_load(store, plan_load(store, [own.folder]))
         files = write_tables(store, tmp_path / "export")
-        (file,) = [one for one in files if one.name == "decisions.csv"]
+        (file,) = [one.file for one in files if one.table == "decisions"]
         cells = [row[3] for row in csv.reader(file.read_text("utf-8").splitlines())][1:]
         live = [one for one in cells if one[:1] in "=+-@" and one not in {"-3", "+2.5"}]
         assert live == []
@@ -49,7 +49,7 @@ def test_no_formula_lives_in_an_export_and_all_of_it_loads_back(own: Desk, tmp_p
 
 
 def test_an_export_of_the_season_loads_back_as_the_same(loaded: Desk, tmp_path: Path) -> None:
-    files = write_tables(loaded.store, tmp_path / "export")
+    files = [one.file for one in write_tables(loaded.store, tmp_path / "export")]
     assert len(files) == 12
     assert plan_load(loaded.store, files).is_empty
 

@@ -74,7 +74,7 @@ def odd(tmp_path_factory: pytest.TempPathFactory) -> Store:
 def test_an_export_changes_nothing_where_it_came_from_and_makes_the_same_store_anew(
     odd: Store, tmp_path: Path, how: str
 ) -> None:
-    files = write_tables(odd, tmp_path / "out", how)
+    files = {one.file for one in write_tables(odd, tmp_path / "out", how)}
     assert len(files) == (1 if how == "xlsx" else 12)
     plan = plan_load(odd, [tmp_path / "out"])
     assert plan.is_empty
@@ -91,7 +91,7 @@ def test_no_cell_of_a_workbook_is_a_formula_and_numbers_are_numbers(
     odd: Store, tmp_path: Path
 ) -> None:
     """Read with openpyxl, which gives formulas the type `f`, text `s`, numbers `n`."""
-    (file,) = write_tables(odd, tmp_path / "out", "xlsx")
+    (file,) = {one.file for one in write_tables(odd, tmp_path / "out", "xlsx")}
     book = openpyxl.load_workbook(file)
     kinds = {cell.data_type for sheet in book for row in sheet.iter_rows() for cell in row}
     assert kinds <= {"s", "n"}
@@ -106,14 +106,16 @@ def test_no_cell_of_a_workbook_is_a_formula_and_numbers_are_numbers(
 
 def test_no_cell_of_a_csv_begins_like_a_formula(odd: Store, tmp_path: Path) -> None:
     """Read with Python's csv; signed numbers such as -3 are what they look like."""
-    for file in write_tables(odd, tmp_path / "out", "csv"):
-        with file.open(newline="", encoding="utf-8") as lines:
+    for one in write_tables(odd, tmp_path / "out", "csv"):
+        with one.file.open(newline="", encoding="utf-8") as lines:
             cells = [cell for row in csv.reader(lines) for cell in row]
-        live = [one for one in cells if one[:1] in {"=", "@", "\t", "\r"}]
+        live = [cell for cell in cells if cell[:1] in {"=", "@", "\t", "\r"}]
         live += [
-            one for one in cells if one[:1] in {"+", "-"} and one[1:].strip("0123456789.") != ""
+            cell
+            for cell in cells
+            if cell[:1] in {"+", "-"} and cell[1:].strip("0123456789.") != ""
         ]
-        assert live in ([], ["-", "-"]), file.name
+        assert live in ([], ["-", "-"]), one.table
 
 
 @pytest.mark.parametrize("how", FORMATS)

@@ -39,7 +39,7 @@ def entry(label="typed", **tables):
 
 
 def rows(held, table):
-    return held.asked(lambda store: export_tables(store)[table])
+    return held.ask(lambda store: export_tables(store)[table])
 
 
 def hurt(**cells):

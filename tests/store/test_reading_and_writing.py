@@ -11,10 +11,10 @@ from seasonboard.errors import StoreError
 from seasonboard.store import store as module
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.query_cursor import StoppedError
-from seasonboard.store.question import Question
+from seasonboard.store.question import SqlQuestion
 from seasonboard.store.store import memory_store, open_store
 
-ENDLESS = Question(
+ENDLESS = SqlQuestion(
     "test/endless",
     "How long does it take?",
     "one row",

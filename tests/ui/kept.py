@@ -82,4 +82,4 @@ async def typing(
 def rows(board: AnswerSource, table: str) -> list[dict[str, Any]]:
     """Return what the store holds in one table."""
     assert isinstance(board._store, ReopeningStore)
-    return board._store.asked(lambda store: export_tables(store)[table]).to_dicts()
+    return board._store.ask(lambda store: export_tables(store)[table]).to_dicts()

@@ -122,14 +122,14 @@ def test_a_problem_goes_under_its_field_and_the_rest_is_told_in_full():
 def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
     draft = with_needed(FormDraft(ORDER))
     kind = next(one for one in ORDER.fields if one.column == "kind")
-    typed = draft.typed(kind, "sh")
+    typed = draft.with_text(kind, "sh")
     assert set(draft.problems) - set(typed.problems) == {"kind"}
     assert typed.is_open(kind)
     assert not typed.chosen(kind, "shin", "shin").is_open(kind)
 
 
 def test_proposals_never_touch_what_a_person_typed():
-    from seasonboard.ui.forms.form_values import settled
+    from seasonboard.ui.forms.form_values import with_proposals
 
     class FormLists:
         class lists:  # noqa: N801
@@ -138,5 +138,8 @@ def test_proposals_never_touch_what_a_person_typed():
                 return "G9"
 
     (guard,) = [one for one in ORDER.fields if one.column == "guard"]
-    assert settled(FormDraft(ORDER), FormLists).values["guard"] == "G9"
-    assert settled(FormDraft(ORDER).typed(guard, "mine"), FormLists).values["guard"] == "mine"
+    assert with_proposals(FormDraft(ORDER), FormLists).values["guard"] == "G9"
+    assert (
+        with_proposals(FormDraft(ORDER).with_text(guard, "mine"), FormLists).values["guard"]
+        == "mine"
+    )

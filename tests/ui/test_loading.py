@@ -17,7 +17,7 @@ from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.loading.load_dialog import BoardDialog
 from seasonboard.ui.loading.load_questions import FILL
 from seasonboard.ui.loading.paths import completed, typed_path
-from seasonboard.ui.loading.screen import LoadScreen, Step
+from seasonboard.ui.loading.screen import LoadScreen, LoadStep
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
 from tests.patience import PATIENCE
@@ -72,10 +72,10 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
         for number, (file, answers) in enumerate(zip(exports, (0, 1, 1), strict=True), 1):
             await enter(pilot, file)
             for _ in range(answers):
-                assert step(pilot) is Step.ASKED, text(pilot)
+                assert step(pilot) is LoadStep.ASKED, text(pilot)
                 assert "--" not in text(pilot)
                 await press(pilot, "enter")
-            assert step(pilot) is Step.PLAN, text(pilot)
+            assert step(pilot) is LoadStep.PLAN, text(pilot)
             await press(pilot, "ctrl+s")
             assert f"Written as load {number}" in text(pilot)
         await press(pilot, "escape")
@@ -158,7 +158,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
         await enter(pilot, file)
         assert "nothing to write" in text(pilot)
         await press(pilot, "ctrl+s")
-        assert step(pilot) is Step.PLAN
+        assert step(pilot) is LoadStep.PLAN
     assert {row["jersey"] for row in rows(board, "roster")} >= {"9", "3"}
 
 
@@ -169,7 +169,7 @@ async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp
     async with typing(board) as pilot:
         await press(pilot, "l", "f")
         await enter(pilot, file)
-        assert step(pilot) is Step.ASKED
+        assert step(pilot) is LoadStep.ASKED
         assert "2026-99-01" in text(pilot)
         assert "load only the good rows" in text(pilot)
         await press(pilot, "enter")
@@ -191,14 +191,14 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
         await press(pilot, "l", "f")
         await enter(pilot, file)
         for _ in range(4):
-            if step(pilot) is not Step.ASKED:
+            if step(pilot) is not LoadStep.ASKED:
                 break
             lines = [line for line, _ in pilot.app.screen.query_one(Choices).lines]
             await press(pilot, *["down"] * lines.index(FILL), "enter")
-            assert step(pilot) is Step.FILL
+            assert step(pilot) is LoadStep.FILL
             pilot.app.screen.query_one(Input).value = "accepted"
             await press(pilot, "enter")
-        assert step(pilot) is Step.PLAN, text(pilot)
+        assert step(pilot) is LoadStep.PLAN, text(pilot)
         assert "is accepted in all rows" in text(pilot)
         await press(pilot, "ctrl+s")
     assert rows(board, "offers")[0]["answer"] == "accepted"
@@ -214,7 +214,7 @@ async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
     async with typing(board) as pilot:
         await press(pilot, "l", "f")
         await enter(pilot, bundle)
-        assert step(pilot) in {Step.PLAN, Step.ASKED}
+        assert step(pilot) in {LoadStep.PLAN, LoadStep.ASKED}
         assert "bundle" in text(pilot)
 
 
@@ -226,11 +226,11 @@ async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_pa
         pilot.app.screen.query_one(Input).value = str(tmp_path)
         await pilot.press("enter")
         await pilot.pause()
-        assert step(pilot) is Step.BUSY
+        assert step(pilot) is LoadStep.BUSY
         await pilot.press("escape")
         gate.set()
         await settle(pilot)
-        assert step(pilot) is Step.PATH
+        assert step(pilot) is LoadStep.PATH
         assert "the store is as it was" in text(pilot)
 
 
@@ -240,7 +240,7 @@ async def test_a_file_that_is_not_there_is_told_and_can_be_typed_again(board, tm
         await enter(pilot, tmp_path / "[/nowhere].csv")
         assert "[/nowhere].csv" in text(pilot).replace("\n ", "")
         await press(pilot, "escape")
-        assert step(pilot) is Step.PATH
+        assert step(pilot) is LoadStep.PATH
         assert isinstance(pilot.app.screen, LoadScreen)
 
 

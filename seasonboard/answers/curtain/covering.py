@@ -129,34 +129,34 @@ class CurtainedReader:
         return athlete if self._codes is None else self._codes.key_of(athlete)
 
     @staticmethod
-    def place(place: str) -> str:
+    def store_label(label: str) -> str:
         """Return what is open without the file's own name, which was chosen freely."""
-        return A_STORE if PurePath(place).suffix or PurePath(place).anchor else place
+        return A_STORE if PurePath(label).suffix or PurePath(label).anchor else label
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question, covered."""
-        with _Told():
-            return self._covered(name, self._reader.read(name, **self._asked(params)))
+        with _WithoutDetails():
+            return self._covered(name, self._reader.read(name, **self._with_real_key(params)))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
     ) -> tuple[pl.DataFrame, ...]:
         """Return the rows of several questions, covered."""
-        with _Told():
-            frames = self._reader.read_each([(name, self._asked(p)) for name, p in asked])
+        with _WithoutDetails():
+            frames = self._reader.read_each([(name, self._with_real_key(p)) for name, p in asked])
             pairs = zip(asked, frames, strict=True)
             return tuple(self._covered(name, frame) for (name, _), frame in pairs)
 
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
         """Return how many rows each of several questions has: there is nothing to cover."""
-        with _Told():
-            return self._reader.count_each([(name, self._asked(p)) for name, p in asked])
+        with _WithoutDetails():
+            return self._reader.count_each([(name, self._with_real_key(p)) for name, p in asked])
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Return one page, found and sorted by what is shown, never by what is covered."""
         return cut(self.read(name, **params), page)
 
-    def _asked(self, params: Mapping[str, object]) -> dict[str, object]:
+    def _with_real_key(self, params: Mapping[str, object]) -> dict[str, object]:
         athlete = params.get(_ATHLETE)
         real = {_ATHLETE: self.codes.key_of(athlete)} if isinstance(athlete, str) else {}
         return {**params, **real}
@@ -238,7 +238,7 @@ def _words(name: str) -> pl.Expr:
     return pl.col(name).str.to_lowercase().str.extract_all(r"\p{L}{3,}")
 
 
-class _Told:
+class _WithoutDetails:
     """Tells a store's refusal without its details: the store may quote what it holds."""
 
     def __enter__(self) -> None:

@@ -91,8 +91,8 @@ def with_newer(cells: pl.DataFrame, bundle: UnpackedBundle, store: Store) -> pl.
     for side in ("here", "there"):
         named = made.unique("mark").rename({"mark": f"mark_{side}", "made_at": f"made_{side}"})
         both = both.join(named, on=f"mark_{side}", how="left")
-    both = _left(both, store.read("bundle/changes"), "there", "left_here")
-    both = _left(both, bundle.changes, "here", "left_there")
+    both = _with_left_values(both, store.read("bundle/changes"), "there", "left_here")
+    both = _with_left_values(both, bundle.changes, "here", "left_there")
     seen_here = pl.col("mark_there").is_in([SHIPPED, *marks["mark"]])
     seen_there = pl.col("mark_here").is_in([SHIPPED, *bundle.marks["mark"]])
     unseen = ~seen_here & ~seen_there
@@ -112,7 +112,9 @@ def _stamped(cells: pl.DataFrame, stamps: Stamps, name: str) -> pl.DataFrame:
     )
 
 
-def _left(cells: pl.DataFrame, log: pl.DataFrame, value: str, name: str) -> pl.DataFrame:
+def _with_left_values(
+    cells: pl.DataFrame, log: pl.DataFrame, value: str, name: str
+) -> pl.DataFrame:
     """Add whether a log has the cell leave the value that stands in column `value`."""
     old = log.select(*CELL, pl.col("old_value").alias(value), pl.lit(True).alias(name)).unique()
     both = cells.join(old, on=[*CELL, value], how="left", nulls_equal=True)

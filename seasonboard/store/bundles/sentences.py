@@ -38,9 +38,9 @@ def tell_conflicts(
 
 
 def _conflict(row: dict[str, object], label: str) -> Problem:
-    was = _shown(row["agreed"]) if row["was_agreed"] else "not known"
-    here = f"{_shown(row['here'])}{_made(row['made_here'])}"
-    there = f"{_shown(row['there'])}{_made(row['made_there'])}"
+    was = _quoted(row["agreed"]) if row["was_agreed"] else "not known"
+    here = f"{_quoted(row['here'])}{_load_moment(row['made_here'])}"
+    there = f"{_quoted(row['there'])}{_load_moment(row['made_there'])}"
     said = f"was {was}; here it is {here}, there {there}."
     if row["newer"] is not None:
         said += f" The value {row['newer']} is taken."
@@ -48,7 +48,7 @@ def _conflict(row: dict[str, object], label: str) -> Problem:
     return Problem(place, None, str(row["column_name"]), None, said)
 
 
-def _shown(value: object) -> str:
+def _quoted(value: object) -> str:
     return "empty" if value is None else f"“{_plain(value)}”"
 
 
@@ -56,7 +56,7 @@ def _plain(value: object) -> str:
     return clean_word(as_shown(value))
 
 
-def _made(moment: object) -> str:
+def _load_moment(moment: object) -> str:
     return f" (load of {moment:%Y-%m-%d %H:%M} UTC)" if moment is not None else ""
 
 

@@ -88,7 +88,7 @@ class ColumnText:
         self, row: Mapping[str, Any], said: str, wish: str = "", choices: tuple[str, ...] = ()
     ) -> None:
         """Refuse the column as a whole, as one of its rows shows; `choices` may answer `wish`."""
-        place = self._place(row)
+        place = self._cell_at(row)
         asks = OpenQuestion(*place, said, wish=wish, choices=choices)
         self.findings.refuse(asks if choices else Problem(*place, said))
 
@@ -99,7 +99,7 @@ class ColumnText:
         row = rows.row(0, named=True)
         many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
         text = f"{said.format(**row)} ({many})." if is_counted else said
-        self.findings.note(Problem(*self._place(row), text))
+        self.findings.note(Problem(*self._cell_at(row), text))
 
-    def _place(self, row: Mapping[str, Any]) -> tuple[str, int, str, str]:
+    def _cell_at(self, row: Mapping[str, Any]) -> tuple[str, int, str, str]:
         return (self.findings.labels[row["file_no"]], row["file_row"], self.name, row["value"])

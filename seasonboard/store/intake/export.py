@@ -1,7 +1,7 @@
 """The store's tables as they are loaded: as frames under text keys, and as files."""
 
 import shutil
-from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import polars as pl
@@ -31,7 +31,7 @@ def export_tables(store: Store) -> dict[str, pl.DataFrame]:
     return {name: season.stored(name) for name in TABLES}
 
 
-def write_tables(store: Store, folder: Path, how: str = "csv") -> list[Path]:
+def write_tables(store: Store, folder: Path, how: str = "csv") -> tuple[ExportedTable, ...]:
     """Write every table that holds rows, safe to be opened in a spreadsheet.
 
     In CSV, text that a spreadsheet would take for a formula stands behind an apostrophe; in a
@@ -43,19 +43,31 @@ def write_tables(store: Store, folder: Path, how: str = "csv") -> list[Path]:
         how: `csv` or `parquet`, one file a table; `xlsx`, one workbook with a sheet a table.
 
     Returns:
-        The files.
+        What was written.
 
     Raises:
         StoreError: The store could not be read, or a table does not fit into a workbook.
         OSError: The files could not be written.
     """
-    tables = {
+    frames = {
         name: without_steering(frame)
         for name, frame in export_tables(store).items()
         if not frame.is_empty()
     }
     folder.mkdir(parents=True, exist_ok=True)
-    return _WRITERS[how](tables, folder)
+    if how == "xlsx":
+        from seasonboard.store.intake.sheets import write_workbook
+
+        write_workbook({name: escaped(one) for name, one in frames.items()}, folder / WORKBOOK)
+    tables = []
+    for name, frame in frames.items():
+        file = folder / (WORKBOOK if how == "xlsx" else f"{name}.{how}")
+        if how == "csv":
+            guarded(frame).write_csv(file)
+        elif how == "parquet":
+            escaped(frame).write_parquet(file)
+        tables.append(ExportedTable(name, frame.height, file))
+    return tuple(tables)
 
 
 def export_path(
@@ -76,31 +88,26 @@ def export_path(
     Raises:
         StoreError: The store cannot be read; the folder holds something, or cannot be written.
     """
-    place = folder.resolve()
-    _check_place(place, folder, force=force)
+    target = folder.resolve()
+    _check_target(target, folder, force=force)
+    making = beside(target)
     with open_store(store_path) as store:
-        making = beside(place)
         try:
-            files = {file.stem: file for file in write_tables(store, making, how)}
-            _move(making, place)
+            tables = write_tables(store, making, how)
+            _move(making, target)
         except OSError as error:
             raise not_written(folder, error) from error
         finally:
             shutil.rmtree(making, ignore_errors=True)
-        rows = {name: frame.height for name, frame in export_tables(store).items()}
-    return tuple(
-        ExportedTable(name, rows[name], folder / files.get(name, Path(WORKBOOK)).name)
-        for name in TABLES
-        if rows[name]
-    )
+    return tuple(replace(one, file=folder / one.file.name) for one in tables)
 
 
-def _check_place(place: Path, folder: Path, *, force: bool) -> None:
-    if place.exists() and not place.is_dir():
+def _check_target(target: Path, folder: Path, *, force: bool) -> None:
+    if target.exists() and not target.is_dir():
         raise StoreError(f"{folder} is a file; nothing was written.", "Name a folder.")
-    if not place.parent.is_dir():
-        raise StoreError(f"The folder {place.parent} does not exist.", "Make it, or name another.")
-    held = sorted(one.name for one in place.iterdir()) if place.exists() else []
+    if not target.parent.is_dir():
+        raise StoreError(f"The folder {target.parent} does not exist.", "Make it, or name another.")
+    held = sorted(one.name for one in target.iterdir()) if target.exists() else []
     own = {WORKBOOK, *(f"{name}{kind}" for name in TABLES for kind in (".csv", ".parquet"))}
     if others := [name for name in held if name not in own]:
         raise StoreError(
@@ -114,45 +121,15 @@ def _check_place(place: Path, folder: Path, *, force: bool) -> None:
         )
 
 
-def _move(making: Path, place: Path) -> None:
+def _move(making: Path, target: Path) -> None:
     """Put the new folder in its place; an earlier one goes only once the new one is there."""
-    old = beside(place)
-    if place.exists():
-        place.replace(old)
+    old = beside(target)
+    if target.exists():
+        target.replace(old)
     try:
-        making.replace(place)
+        making.replace(target)
     except OSError:
         if old.exists():
-            old.replace(place)
+            old.replace(target)
         raise
     shutil.rmtree(old, ignore_errors=True)
-
-
-def _write_csv(tables: Mapping[str, pl.DataFrame], folder: Path) -> list[Path]:
-    files = []
-    for name, frame in tables.items():
-        files.append(folder / f"{name}.csv")
-        guarded(frame).write_csv(files[-1])
-    return files
-
-
-def _write_parquet(tables: Mapping[str, pl.DataFrame], folder: Path) -> list[Path]:
-    files = []
-    for name, frame in tables.items():
-        files.append(folder / f"{name}.parquet")
-        escaped(frame).write_parquet(files[-1])
-    return files
-
-
-def _write_xlsx(tables: Mapping[str, pl.DataFrame], folder: Path) -> list[Path]:
-    from seasonboard.store.intake.sheets import write_workbook
-
-    write_workbook({name: escaped(frame) for name, frame in tables.items()}, folder / WORKBOOK)
-    return [folder / WORKBOOK]
-
-
-_WRITERS: Mapping[str, Callable[[Mapping[str, pl.DataFrame], Path], list[Path]]] = {
-    "csv": _write_csv,
-    "xlsx": _write_xlsx,
-    "parquet": _write_parquet,
-}

@@ -8,7 +8,7 @@ import polars as pl
 from seasonboard.errors import Problem
 from seasonboard.store.intake.cleaning import clean_word, trimmed
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.layout import Laid
+from seasonboard.store.intake.layout import SheetRows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 
@@ -35,7 +35,7 @@ class Grid:
 
 
 def as_grid(
-    laid: Laid,
+    sheet_rows: SheetRows,
     label: str,
     findings: Findings,
     synonyms: Synonyms,
@@ -47,16 +47,16 @@ def as_grid(
     line at the end. Trimmed cells are counted in a note.
 
     Args:
-        laid: The rows, the header first.
+        sheet_rows: The rows, the header first.
         label: The file, for notes.
         findings: Takes the notes.
         synonyms: Tells headings and totals lines.
         needed: Headings under which every record has a value; a last row that has all of them is
             a record, whatever its first cell says.
     """
-    cells = laid.rows.drop("file_row")
+    cells = sheet_rows.rows.drop("file_row")
     header = [clean_word(cell or "") for cell in cells.row(0)]
-    above = _second_header(laid.above, header)
+    above = _second_header(sheet_rows.above, header)
     whole = [_heading(one, over, synonyms) for one, over in zip(header, above, strict=True)]
     raw = cells.slice(1)
     body = trimmed(raw)
@@ -68,16 +68,16 @@ def as_grid(
     ]  # spreadsheets leave empty columns behind
     columns = [body.columns[place] for place in kept]
     rows = pl.concat(
-        [laid.rows.slice(1).select("file_row"), body.select(columns)], how="horizontal"
+        [sheet_rows.rows.slice(1).select("file_row"), body.select(columns)], how="horizontal"
     )
     if columns:
         rows = rows.filter(~pl.all_horizontal(pl.col(columns).is_null()))
     rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, findings)
     full = _columns_of(needed, dict(zip((header[p] for p in kept), columns, strict=True)))
     rows = _without_totals(rows, columns, label, findings, full)
-    _tell_titles(laid.above, above, label, findings)
+    _tell_titles(sheet_rows.above, above, label, findings)
     headings = _numbered([whole[place] for place in kept])
-    row = int(laid.rows["file_row"][0])
+    row = int(sheet_rows.rows["file_row"][0])
     return Grid(tuple(headings), tuple(columns), row, rows)
 
 

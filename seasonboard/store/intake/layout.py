@@ -15,7 +15,7 @@ from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.problems import Findings
 
 _Places = npt.NDArray[np.intp]
-Look = Callable[[list[str]], int]
+CountHeadings = Callable[[list[str]], int]
 """Says how many cells of a row are headings that some table may have."""
 
 _QUOTE, _BREAK = b'"\n'
@@ -27,7 +27,7 @@ SOUGHT_ROWS = 30
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class SheetRows:
     """The rows of a table as text: `above` the header, and from the header on.
 
     `rows` has `file_row` and one text column per cell of the header, which is its first row.
@@ -37,7 +37,7 @@ class Laid:
     rows: pl.DataFrame
 
 
-def read_rows(data: bytes, label: str, findings: Findings, look: Look) -> Laid:
+def read_rows(data: bytes, label: str, findings: Findings, look: CountHeadings) -> SheetRows:
     r"""Return every record of a CSV file as text, from the header on.
 
     Args:
@@ -67,10 +67,10 @@ def read_rows(data: bytes, label: str, findings: Findings, look: Look) -> Laid:
         for record in wrong[wrong > head]
     }
     _tell_ragged({row: _cells(text, mark) for row, text in texts.items()}, width, label, findings)
-    return Laid(above, _numbered(rows, head))
+    return SheetRows(above, _numbered(rows, head))
 
 
-def header_place(rows: list[list[str]], look: Look) -> int:
+def header_place(rows: list[list[str]], look: CountHeadings) -> int:
     """Return which of the first rows is the header: most known headings, else the first filled."""
     filled = [place for place, cells in enumerate(rows[:SOUGHT_ROWS]) if any(map(str.strip, cells))]
     if not filled:
@@ -80,7 +80,7 @@ def header_place(rows: list[list[str]], look: Look) -> int:
     return best if counts[best] > max(1, counts[filled[0]]) else filled[0]
 
 
-def _separated(data: bytes, look: Look) -> tuple[str, list[list[str]]]:
+def _separated(data: bytes, look: CountHeadings) -> tuple[str, list[list[str]]]:
     text = data[:_SAMPLE_BYTES].decode("utf-8", errors="ignore")
     best = (",", _sample(text, ","))
     weight = (-1, -1.0)
@@ -156,7 +156,7 @@ def _quickly(data: bytes, mark: str, *, records: int) -> pl.DataFrame | None:
     return rows.rename(names) if rows.height == records else None
 
 
-def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: int) -> Laid:
+def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: int) -> SheetRows:
     rows: list[list[str]] = []
     text = io.StringIO(data.decode("utf-8"), newline="")
     try:
@@ -173,7 +173,7 @@ def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: 
     _tell_ragged(wrong, width, label, findings)
     columns = list(zip_longest(*(cells[:width] for cells in rows[head:])))
     frame = pl.DataFrame({f"column_{place}": cells for place, cells in enumerate(columns, 1)})
-    return Laid(rows[:head], _numbered(frame, head))
+    return SheetRows(rows[:head], _numbered(frame, head))
 
 
 def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, findings: Findings) -> None:

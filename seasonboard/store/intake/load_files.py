@@ -8,13 +8,18 @@ from pathlib import Path
 
 from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.load_dialog import LoadDialog
-from seasonboard.store.backups import settle
+from seasonboard.store.backups import sync_folder
 from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.rejects import write_rejects
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.opening import refuse_held
 from seasonboard.store.store import Store, memory_store, open_store
-from seasonboard.store.write_ahead_log import has_log, set_log_aside, told_aside
+from seasonboard.store.write_ahead_log import (
+    has_log,
+    remove_store,
+    set_aside_sentence,
+    set_log_aside,
+)
 
 
 def load_paths(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> LoadPlan | None:
@@ -110,7 +115,7 @@ def _make(store_path: Path, plan: LoadPlan, dialog: LoadDialog) -> None:
     except StoreLockedError:
         raise
     except BaseException:
-        _remove(making)
+        remove_store(making)
         raise
 
 
@@ -121,18 +126,13 @@ def _move(making: Path, store_path: Path, dialog: LoadDialog) -> None:
             "Load the files again.",
         )
     if has_log(store_path):  # of a store that is gone; it must not meet the new one
-        dialog.tell(told_aside(store_path, set_log_aside(store_path), None))
+        dialog.tell(set_aside_sentence(store_path, set_log_aside(store_path), None))
     making.replace(store_path)
-    settle(store_path.parent)
+    sync_folder(store_path.parent)
 
 
 def _clear_remains(making: Path) -> None:
     """Remove what an interrupted first load left; one still running holds its lock."""
     if making.exists():
         refuse_held(making)
-    _remove(making)
-
-
-def _remove(making: Path) -> None:
-    making.unlink(missing_ok=True)
-    making.with_name(f"{making.name}.wal").unlink(missing_ok=True)
+    remove_store(making)

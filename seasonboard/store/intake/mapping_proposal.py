@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from seasonboard.errors import Problem
 from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
-from seasonboard.store.intake.sheet_draft import SheetDraft, examples
+from seasonboard.store.intake.mapping_draft import MappingDraft, examples
 from seasonboard.store.intake.sheet_matching import draft_of
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
@@ -44,7 +44,7 @@ def propose(
     mapping = SourceMapping(name, sheets, asked)
     lines = [f"Proposed mapping “{name}”:"]
     for draft, sheet in zip(drafts, sheets, strict=True):
-        lines += _shown(draft, sheet)
+        lines += _mapping_lines(draft, sheet)
     return MappingProposal(mapping, "\n".join(lines) + "\n", questions)
 
 
@@ -58,7 +58,7 @@ def _free_name(stem: str, options: LoadOptions) -> str:
     return name
 
 
-def _as_mapping(draft: SheetDraft, options: LoadOptions) -> SheetMapping:
+def _as_mapping(draft: MappingDraft, options: LoadOptions) -> SheetMapping:
     constants = {name: value for name, value in draft.constants.items() if name != "time"}
     return SheetMapping(
         draft.table.name,
@@ -73,7 +73,7 @@ def _as_mapping(draft: SheetDraft, options: LoadOptions) -> SheetMapping:
     )
 
 
-def _shown(draft: SheetDraft, sheet: SheetMapping) -> list[str]:
+def _mapping_lines(draft: MappingDraft, sheet: SheetMapping) -> list[str]:
     lines = [f"  {draft.sheet.label} → {sheet.table}"]
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():

@@ -8,7 +8,7 @@ from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.dates import order_of
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.sheet_draft import SheetDraft, cells_of, examples
+from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.value_matching import add_time, check_values, match_values
@@ -21,9 +21,9 @@ _DATED = (CellType.DATE, CellType.INSTANT)
 
 def draft_of(
     sheet: OpenSheet, options: LoadOptions, synonyms: Synonyms, only: Mapping[str, str]
-) -> SheetDraft:
-    """SheetDraft how one sheet is read; what cannot be told from it is a question of the draft."""
-    draft = SheetDraft(sheet, TABLES[_table_for(sheet, synonyms)])
+) -> MappingDraft:
+    """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
+    draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms)])
     _take_answers(draft, options)
     _match(draft, synonyms)
     _ask_doubled(draft)
@@ -64,7 +64,7 @@ def _table_called(name: str, synonyms: Synonyms) -> str | None:
     return known[max(fitting, key=len)] if fitting else None
 
 
-def _take_answers(draft: SheetDraft, options: LoadOptions) -> None:
+def _take_answers(draft: MappingDraft, options: LoadOptions) -> None:
     name = draft.table.name
     known = own_columns(draft.table)
     headings = list(draft.sheet.grid.headings)
@@ -89,7 +89,7 @@ def _take_answers(draft: SheetDraft, options: LoadOptions) -> None:
             draft.constants[column] = value
 
 
-def _match(draft: SheetDraft, synonyms: Synonyms) -> None:
+def _match(draft: MappingDraft, synonyms: Synonyms) -> None:
     known = own_columns(draft.table)
     for place in (0, 1):  # first the likeliest meaning of every heading, then the second
         for heading in draft.free():
@@ -115,7 +115,7 @@ def _bare(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
     return heading, None
 
 
-def _ask_doubled(draft: SheetDraft) -> None:
+def _ask_doubled(draft: MappingDraft) -> None:
     grid = draft.sheet.grid
     for heading in draft.free():
         base = re.sub(r" \([0-9]+\)$", "", heading)
@@ -129,7 +129,7 @@ def _ask_doubled(draft: SheetDraft) -> None:
             draft.ask(twin, said, None, (base, heading))
 
 
-def _answered(draft: SheetDraft, column: str) -> bool:
+def _answered(draft: MappingDraft, column: str) -> bool:
     """Say whether another column than `column` has already been given the doubled heading."""
     many = draft.columns[column]
     return any(
@@ -140,7 +140,7 @@ def _answered(draft: SheetDraft, column: str) -> bool:
     )
 
 
-def _fill_required(draft: SheetDraft, only: Mapping[str, str]) -> None:
+def _fill_required(draft: MappingDraft, only: Mapping[str, str]) -> None:
     for name in draft.table.required:
         if name in draft.columns or name in draft.constants:
             continue
@@ -162,7 +162,7 @@ def _fill_required(draft: SheetDraft, only: Mapping[str, str]) -> None:
         draft.ask(name, said)
 
 
-def _ask_near(draft: SheetDraft) -> None:
+def _ask_near(draft: MappingDraft) -> None:
     """Ask about headings that are nearly those of columns still missing."""
     for heading in draft.free():
         lacking = [one for one in draft.table.names if one not in draft.columns]
@@ -179,7 +179,7 @@ def _ask_near(draft: SheetDraft) -> None:
                 draft.ask(near, said, heading, (heading,))
 
 
-def _settle_dates(draft: SheetDraft, options: LoadOptions, synonyms: Synonyms) -> None:
+def _settle_dates(draft: MappingDraft, options: LoadOptions, synonyms: Synonyms) -> None:
     """Take the order of day and month from any column that settles it."""
     if options.dates is not None:
         draft.dates = options.dates

@@ -39,14 +39,14 @@ class OpenSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedSheets:
     """The sheets that could be read, and the tables whose file could not."""
 
     sheets: tuple[OpenSheet, ...]
     unread: frozenset[str]
 
 
-def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -> Opened:
+def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -> OpenedSheets:
     """Read the files that are meant, in the order of `TABLES`, each file once.
 
     Args:
@@ -75,7 +75,7 @@ def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -
         except OSError as error:
             findings.refuse(_problem(label, f"cannot be read: {error.strerror}."))
             unread.add(file.stem.casefold())
-    return Opened(tuple(sheets), frozenset(unread & TABLES.keys()))
+    return OpenedSheets(tuple(sheets), frozenset(unread & TABLES.keys()))
 
 
 def _read(
@@ -98,15 +98,15 @@ def _read(
                 findings.labels.append(called)
             name = sheet.name.strip().casefold()
             table = name if name in TABLES else own if len(sheets) == 1 else None
-            grid = as_grid(sheet.laid, called, findings, synonyms, _needed(table))
+            grid = as_grid(sheet.sheet_rows, called, findings, synonyms, _needed(table))
             grid = replace(grid, from_1904=sheet.from_1904)
             opened.append(OpenSheet(file, called, sheet.name, table, mark, grid, in_folder))
         return opened
     if kind == ".parquet":
-        laid = read_parquet(data, label)
+        sheet_rows = read_parquet(data, label)
     else:
-        laid = read_rows(decoded(data, label, findings), label, findings, look)
-    grid = as_grid(laid, label, findings, synonyms, _needed(own))
+        sheet_rows = read_rows(decoded(data, label, findings), label, findings, look)
+    grid = as_grid(sheet_rows, label, findings, synonyms, _needed(own))
     return [OpenSheet(file, label, file.stem, own, mark, grid, in_folder)]
 
 

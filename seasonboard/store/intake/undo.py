@@ -64,7 +64,8 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
         undone = plan_undo(store)
         if expected is not None and undone.load_no != expected:
             raise StoreError(
-                "Another load was written meanwhile; nothing was taken back.", "Look again."
+                "Another load was written meanwhile; nothing was taken back.",
+                "Look again.",
             )
         load_no = undone.load_no
         restored = _restored(store, _frame(cursor, load_sql("undo_changes"), load_no))
@@ -142,13 +143,13 @@ def _with_old_cells(
     again = both.filter(mine & as_text(both, column).ne_missing(pl.col("new_value")))
     if not again.is_empty():
         raise _changed_since(table.name, again["row_key"][0], column)
-    value = _typed(pl.col("old_value"), table.column(column).holds)
+    value = _as_value(pl.col("old_value"), table.column(column).holds)
     return both.with_columns(
         pl.when(mine).then(value).otherwise(pl.col(column)).alias(column)
     ).drop("old_value", "new_value", "_changed")
 
 
-def _typed(text: pl.Expr, holds: CellType) -> pl.Expr:
+def _as_value(text: pl.Expr, holds: CellType) -> pl.Expr:
     if holds is CellType.DATE:
         return text.str.to_date("%Y-%m-%d")
     if holds is CellType.INSTANT:

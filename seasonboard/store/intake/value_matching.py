@@ -5,8 +5,8 @@ from dataclasses import replace
 import polars as pl
 
 from seasonboard.store.intake.column_text import WrittenAs
+from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of, examples
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.sheet_draft import SAMPLE, SheetDraft, cells_of, examples
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.values import read_values
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
@@ -15,7 +15,7 @@ _READABLE = 0.5
 _CLOCK = r"^\s*[0-2]?[0-9][:.h][0-5][0-9]([:.][0-5][0-9])?\s*([AaPp]\.?[Mm]\.?)?\s*$"
 
 
-def match_values(draft: SheetDraft, synonyms: Synonyms) -> None:
+def match_values(draft: MappingDraft, synonyms: Synonyms) -> None:
     """Give a required column of closed words the one heading all of whose values are such words.
 
     A heading that was taken for mere text may be given away; one that another column needs is not.
@@ -50,7 +50,7 @@ def _says(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> bool:
     return len(cells) > 0 and _readable(plain, cells, synonyms) == 1
 
 
-def check_values(draft: SheetDraft, synonyms: Synonyms) -> None:
+def check_values(draft: MappingDraft, synonyms: Synonyms) -> None:
     """Ask about columns whose values are mostly not what the column holds."""
     for name, headings in draft.columns.items():
         if name not in draft.table.names or len(headings) > 1:
@@ -80,7 +80,7 @@ def _readable(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> flo
     return max(float(str(share)) for share in shares)
 
 
-def add_time(draft: SheetDraft) -> None:
+def add_time(draft: MappingDraft) -> None:
     """Join a column of times to the one of days."""
     for column in draft.table.columns:
         if column.holds is not CellType.INSTANT or column.name not in draft.columns:

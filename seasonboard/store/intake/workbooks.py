@@ -11,7 +11,7 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.layout import Laid, Look, header_place
+from seasonboard.store.intake.layout import CountHeadings, SheetRows, header_place
 from seasonboard.store.intake.problems import Findings
 
 Span = tuple[tuple[int, int], tuple[int, int]]
@@ -27,11 +27,11 @@ class Sheet:
     """One visible sheet: its name, its rows, and whether its day numbers count from 1904."""
 
     name: str
-    laid: Laid
+    sheet_rows: SheetRows
     from_1904: bool = False
 
 
-def read_workbook(data: bytes, label: str, findings: Findings, look: Look) -> list[Sheet]:
+def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadings) -> list[Sheet]:
     """Return the visible sheets of a workbook that hold anything, as text.
 
     Merged cells of the header are filled in; dates are written ISO 8601, whole numbers without a
@@ -61,8 +61,8 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: Look) -> li
             ]
             _tell_unstored(unstored.get(name, []), f"{label} › {name}", findings)
             if any(any(row) for row in cells):
-                laid = _laid(cells, list(sheet.merged_cell_ranges or []), look)
-                sheets.append(Sheet(name, laid, from_1904))
+                sheet_rows = _sheet_rows(cells, list(sheet.merged_cell_ranges or []), look)
+                sheets.append(Sheet(name, sheet_rows, from_1904))
     except CalamineError as error:
         said = "cannot be read as a workbook: it is damaged or locked with a password. Save it "
         said += "again without one, or as CSV (UTF-8)."
@@ -76,7 +76,7 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: Look) -> li
     return sheets
 
 
-def read_parquet(data: bytes, label: str) -> Laid:
+def read_parquet(data: bytes, label: str) -> SheetRows:
     """Return the columns of a Parquet file as text; the header counts as row 1.
 
     Raises:
@@ -96,7 +96,7 @@ def read_parquet(data: bytes, label: str) -> Laid:
     )
     rows = pl.concat([header, body]).with_row_index("file_row", offset=1)
     names = [f"column_{place}" for place in range(1, len(frame.columns) + 1)]
-    return Laid([], rows.rename(dict(zip(frame.columns, names, strict=True))))
+    return SheetRows([], rows.rename(dict(zip(frame.columns, names, strict=True))))
 
 
 def _parquet_text(name: str, kind: pl.DataType) -> pl.Expr:
@@ -139,7 +139,7 @@ def _text(cell: object) -> str:
     return "" if cell is None else str(cell)
 
 
-def _laid(cells: list[list[str]], merged: list[Span], look: Look) -> Laid:
+def _sheet_rows(cells: list[list[str]], merged: list[Span], look: CountHeadings) -> SheetRows:
     head = header_place(cells, look)
     for (top, left), (bottom, right) in merged:
         for row in range(top, min(bottom, head) + 1):
@@ -150,7 +150,7 @@ def _laid(cells: list[list[str]], merged: list[Span], look: Look) -> Laid:
     frame = pl.DataFrame(
         dict(zip(names, columns, strict=True)), schema=dict.fromkeys(names, pl.String)
     )
-    return Laid(cells[:head], frame.with_row_index("file_row", offset=head + 1))
+    return SheetRows(cells[:head], frame.with_row_index("file_row", offset=head + 1))
 
 
 def _inside(data: bytes) -> tuple[bool, dict[str, list[str]]]:

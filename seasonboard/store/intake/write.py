@@ -15,7 +15,7 @@ from seasonboard.stored_tables import TABLES
 _VIEW = "incoming"
 
 
-class Arrow:
+class ArrowStream:
     """A frame as DuckDB can take it without pyarrow: nothing but its Arrow stream."""
 
     def __init__(self, frame: pl.DataFrame) -> None:
@@ -56,11 +56,11 @@ def write_load(store: Store, plan: LoadPlan) -> int:
         if plan.bundle is None or plan.bundle.decides:
             run(cursor, load_sql("own_mark"), load_no)
         if plan.bundle is not None:
-            put(cursor, load_sql("marks"), plan.bundle.marks, load_no)
-            put(cursor, load_sql("origins"), plan.bundle.origins, load_no)
+            run_with_rows(cursor, load_sql("marks"), plan.bundle.marks, load_no)
+            run_with_rows(cursor, load_sql("origins"), plan.bundle.origins, load_no)
         if plan.tables:
-            put(cursor, load_sql("load_tables"), _files(plan), load_no)
-            put(cursor, load_sql("changes"), plan.changes, load_no)
+            run_with_rows(cursor, load_sql("load_tables"), _files(plan), load_no)
+            run_with_rows(cursor, load_sql("changes"), plan.changes, load_no)
         no_longer()
     return load_no
 
@@ -72,14 +72,16 @@ def write_rows(
     for name, table in TABLES.items():
         if name in rows and not rows[name].is_empty():
             if name == "roster":
-                put(cursor, load_sql("athletes"), rows[name], load_no)
-            put(cursor, write_sql(table), rows[name], load_no)
+                run_with_rows(cursor, load_sql("athletes"), rows[name], load_no)
+            run_with_rows(cursor, write_sql(table), rows[name], load_no)
     run(cursor, load_sql("played_on"), load_no)
 
 
-def put(cursor: duckdb.DuckDBPyConnection, sql: str, rows: pl.DataFrame, load_no: int) -> None:
+def run_with_rows(
+    cursor: duckdb.DuckDBPyConnection, sql: str, rows: pl.DataFrame, load_no: int
+) -> None:
     """Run statements on rows, which they know as the view `incoming`."""
-    cursor.register(_VIEW, Arrow(rows))
+    cursor.register(_VIEW, ArrowStream(rows))
     run(cursor, sql, load_no)
     cursor.unregister(_VIEW)
 

@@ -81,7 +81,7 @@ class Choices(Widget):
         first = min(max(0, self.cursor - room // 2), max(0, len(self.lines) - room))
         for number, (word, beside) in enumerate(self.lines[first : first + room], first):
             is_here = number == self.cursor
-            told = f" {'▸' if is_here else ' '} {clean(word)}"
-            told += f"   {clean(beside)}" if beside else ""
-            text.append("\n").append(fit(told, width), "bold" if is_here else "")
+            line = f" {'▸' if is_here else ' '} {clean(word)}"
+            line += f"   {clean(beside)}" if beside else ""
+            text.append("\n").append(fit(line, width), "bold" if is_here else "")
         return text

@@ -21,8 +21,8 @@ from seasonboard.ui.forms.bindings import BINDINGS, CSS
 from seasonboard.ui.forms.choice_list import FieldChoices
 from seasonboard.ui.forms.fields import FieldLine
 from seasonboard.ui.forms.form import FormField, FormLists, InputForm
-from seasonboard.ui.forms.form_values import FormDraft, settled
-from seasonboard.ui.forms.saving import Tried, tried
+from seasonboard.ui.forms.form_values import FormDraft, with_proposals
+from seasonboard.ui.forms.saving import SaveOutcome, attempt_saving
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
@@ -43,18 +43,18 @@ class FormScreen(ModalScreen[bool]):
     KEYS: ClassVar[str] = KEYS
 
     @dataclass
-    class Settled(Message):
+    class ProposalsFound(Message):
         """Open choices made and proposals found, for a draft as it was."""
 
         asked: FormDraft
         found: FormDraft
 
     @dataclass
-    class Saved(Message):
+    class SaveAttempted(Message):
         """What became of an attempt to save."""
 
         asked: FormDraft
-        outcome: Tried
+        outcome: SaveOutcome
 
     def __init__(
         self, form: InputForm, answer_source: "AnswerSource", start: Mapping[str, str] | None = None
@@ -64,7 +64,7 @@ class FormScreen(ModalScreen[bool]):
         self._form = form
         self._answer_source = answer_source
         self._draft = FormDraft(form, dict(start or {}), dict(start or {}))
-        self._told: tuple[str, ...] = ()
+        self._doubts_shown: tuple[str, ...] = ()
         self._is_leaving = False
         self._is_saving = False
         self.saved: FormDraft | None = None
@@ -112,7 +112,7 @@ class FormScreen(ModalScreen[bool]):
     # What is typed
 
     @on(Input.Changed)
-    def _typed(self, event: Input.Changed) -> None:
+    def _text_changed(self, event: Input.Changed) -> None:
         line, text = event.input.query_ancestor(FieldLine), event.input.value
         if text == line.known:
             return
@@ -128,13 +128,13 @@ class FormScreen(ModalScreen[bool]):
         for line in self.query(FieldLine):
             if line.box.value != line.known:
                 line.known = line.box.value
-                draft = draft.typed(line.one, line.known)
+                draft = draft.with_text(line.one, line.known)
         return draft
 
     def _change(self, draft: FormDraft) -> None:
         """Take what a person did; what was told before it is over."""
         self._draft = draft
-        self._told, self._is_leaving = (), False
+        self._doubts_shown, self._is_leaving = (), False
         self._tell(())
         self._show()
 
@@ -152,8 +152,9 @@ class FormScreen(ModalScreen[bool]):
             column = line.one.column
             line.show(self._draft.texts.get(column, ""), self._draft.problems.get(column, ""))
 
-    def _tell(self, told: Sequence[str]) -> None:
-        self.query_one("#told", Static).update(Text("\n".join(clean(one) for one in told)))
+    def _tell(self, sentences: Sequence[str]) -> None:
+        text = Text("\n".join(clean(one) for one in sentences))
+        self.query_one("#told", Static).update(text)
 
     def action_walk(self, by: int) -> None:
         """Go along the list; where there is none, to the next field."""
@@ -180,7 +181,7 @@ class FormScreen(ModalScreen[bool]):
         """Take the line under the cursor into the field."""
         line = self._choices.chosen
         self._choices.leave_as_it_is()
-        self._change(self._draft.chosen(self._here, line.value, line.shown))
+        self._change(self._draft.with_choice(self._here, line.value, line.shown))
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
@@ -199,15 +200,15 @@ class FormScreen(ModalScreen[bool]):
     @work(thread=True, exclusive=True, group="settle")
     def _propose(self, draft: FormDraft, form_lists: FormLists, but: str) -> None:
         try:
-            found = settled(draft, form_lists, but=but)
+            found = with_proposals(draft, form_lists, but=but)
         except SeasonboardError:
             return  # saving tells what is wrong with the store
         except Exception as bug:  # noqa: BLE001 - a bug in a proposal must not end the board
             written_down(bug, self._form.title)
             return
-        self.post_message(self.Settled(draft, found))
+        self.post_message(self.ProposalsFound(draft, found))
 
-    def on_form_screen_settled(self, message: Settled) -> None:
+    def on_form_screen_proposals_found(self, message: ProposalsFound) -> None:
         """Show what was found; what was typed meanwhile stays, and is settled later."""
         if message.asked == self._heard():
             is_same = message.found.texts == self._draft.texts
@@ -229,23 +230,25 @@ class FormScreen(ModalScreen[bool]):
         if not self._is_saving:
             self._is_saving = True
             self._tell((ASKING,))
-            self._try(self._draft, self.form_lists, self._told)
+            self._try(self._draft, self.form_lists, self._doubts_shown)
 
     @work(thread=True, exclusive=True, group="save")
-    def _try(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> None:
-        self.post_message(self.Saved(draft, self.attempt(draft, form_lists, told)))
+    def _try(self, draft: FormDraft, form_lists: FormLists, doubts: tuple[str, ...]) -> None:
+        self.post_message(self.SaveAttempted(draft, self.attempt(draft, form_lists, doubts)))
 
-    def attempt(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:
+    def attempt(
+        self, draft: FormDraft, form_lists: FormLists, doubts: tuple[str, ...]
+    ) -> SaveOutcome:
         """Try to save; runs in a thread."""
         entry_writer = self._answer_source.entry_writer
         assert entry_writer is not None  # noqa: S101 - a form is opened only where there is one
-        return tried(draft, form_lists, entry_writer, told)
+        return attempt_saving(draft, form_lists, entry_writer, doubts)
 
     def has_written(self, label: str, load_no: int) -> None:
         """Tell the board what was written."""
         self.app.post_message(StoreChanged(label, load_no))
 
-    def on_form_screen_saved(self, message: Saved) -> None:
+    def on_form_screen_save_attempted(self, message: SaveAttempted) -> None:
         """Leave when it was written; else show why not, or what is doubtful."""
         self._is_saving = False
         outcome = message.outcome
@@ -256,9 +259,9 @@ class FormScreen(ModalScreen[bool]):
             return
         if message.asked == self._draft:
             self._draft = outcome.draft
-        self._told = outcome.doubts
+        self._doubts_shown = outcome.doubts
         self._show()
-        self._tell((*outcome.refused, *outcome.told))
+        self._tell((*outcome.refused, *outcome.doubt_lines))
         wrong = [one.column for one in self._form.fields if one.column in outcome.draft.problems]
         if wrong:
             self.query_one(f"#field-{wrong[0]}", Input).focus()

@@ -33,20 +33,20 @@ class FormDraft:
     touched: frozenset[str] = frozenset()
     problems: Mapping[str, str] = field(default_factory=dict)
 
-    def typed(self, one: FormField, text: str) -> "FormDraft":
+    def with_text(self, one: FormField, text: str) -> "FormDraft":
         """Return the draft with a text typed into a field."""
         value = "" if one.is_choice and text not in one.words else text.strip()
         return self._with(one.column, text, value, self.touched | {one.column})
 
-    def chosen(self, one: FormField, value: str, shown: str) -> "FormDraft":
+    def with_choice(self, one: FormField, value: str, shown: str) -> "FormDraft":
         """Return the draft with a choice made by hand."""
         return self._with(one.column, clean(shown), value, self.touched | {one.column})
 
-    def proposed(self, column: str, value: str, shown: str) -> "FormDraft":
+    def with_proposal(self, column: str, value: str, shown: str) -> "FormDraft":
         """Return the draft with a value that nobody has typed."""
         return self._with(column, clean(shown), value, self.touched)
 
-    def wrong(self, column: str, summary: str) -> "FormDraft":
+    def with_problem(self, column: str, summary: str) -> "FormDraft":
         """Return the draft with a problem under one field."""
         return replace(self, problems={**self.problems, column: summary})
 
@@ -67,7 +67,7 @@ class FormDraft:
         )
 
 
-def settled(draft: FormDraft, form_lists: FormLists, *, but: str = "") -> FormDraft:
+def with_proposals(draft: FormDraft, form_lists: FormLists, *, but: str = "") -> FormDraft:
     """Return the draft with open choices made where only one fits, and with proposals.
 
     Args:
@@ -84,7 +84,7 @@ def settled(draft: FormDraft, form_lists: FormLists, *, but: str = "") -> FormDr
         for column, value in draft.form.propose(draft.values, form_lists).items():
             is_new = value != draft.values.get(column, "")
             if is_new and column not in draft.touched:
-                draft = draft.proposed(
+                draft = draft.with_proposal(
                     column, value, shown_for(draft.form, column, value, form_lists)
                 )
         if draft.values == before.values:
@@ -98,7 +98,9 @@ def _named(draft: FormDraft, form_lists: FormLists) -> FormDraft:
         column, value = one.column, draft.values.get(one.column, "")
         is_bare = bool(value) and draft.texts.get(column) == value and column not in draft.touched
         if one.holds is FieldKind.LINE and is_bare:
-            draft = draft.proposed(column, value, shown_for(draft.form, column, value, form_lists))
+            draft = draft.with_proposal(
+                column, value, shown_for(draft.form, column, value, form_lists)
+            )
     return draft
 
 
@@ -124,17 +126,17 @@ def _closed(draft: FormDraft, one: FormField, form_lists: FormLists) -> FormDraf
     if one.holds is FieldKind.WORD:
         words, best = fitting(text, one.words)
         if best == 1:
-            return draft.chosen(one, words[0], words[0])
+            return draft.with_choice(one, words[0], words[0])
         if one.takes_others and not best:
-            return draft.chosen(one, text.strip(), text.strip())
+            return draft.with_choice(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
-        return draft.wrong(one.column, _open_words(text, best) + near)
+        return draft.with_problem(one.column, _open_words(text, best) + near)
     found = matching_lines(draft, one, form_lists, text)
     same = [line for line in found.lines if line.value == text.strip()]
     if len(same) == 1 or found.matching == 1:
         line = (same or found.lines)[0]
-        return draft.chosen(one, line.value, line.shown)
-    return draft.wrong(one.column, _open_words(text, found.matching))
+        return draft.with_choice(one, line.value, line.shown)
+    return draft.with_problem(one.column, _open_words(text, found.matching))
 
 
 def _open_words(text: str, fit: int) -> str:
@@ -148,7 +150,7 @@ def with_needed(draft: FormDraft) -> FormDraft:
     for one in draft.form.fields:
         column = one.column
         if one.is_required and not draft.values.get(column) and column not in draft.problems:
-            draft = draft.wrong(column, NEEDED)
+            draft = draft.with_problem(column, NEEDED)
     return draft
 
 
@@ -160,13 +162,13 @@ def with_refused(
     others = []
     for problem in problems:
         if problem.column in columns and problem.column not in draft.problems:
-            draft = draft.wrong(problem.column, said_of(problem))
+            draft = draft.with_problem(problem.column, problem_text(problem))
         else:
             others.append(problem.sentence())
     return draft, tuple(dict.fromkeys(others))
 
 
-def said_of(problem: Problem) -> str:
+def problem_text(problem: Problem) -> str:
     """Return a problem in the intake's words, without the place, which is the field above it."""
     value = "" if problem.value is None else f"“{problem.value}” "
     near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""

@@ -80,7 +80,7 @@ def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchO
     scope = replace(scope, purpose=View.PREVENTIVE)  # what the screen refuses is told there
     for name in _NUMBERS:
         text = values.get(name, "").strip()
-        value = _whole(text) if name in _WHOLE else _number(text)
+        value = _whole_number(text) if name in _WHOLE else _number(text)
         if value is not None:
             given[name] = value
             problems += _out_of_range(name, text, value, scope)
@@ -95,7 +95,7 @@ def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchO
     return replace(options, **numbers, seed=given.get("seed", SEED), limits=limits)  # type: ignore[arg-type]
 
 
-def _whole(text: str) -> int | None:
+def _whole_number(text: str) -> int | None:
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 20 else None
 
 

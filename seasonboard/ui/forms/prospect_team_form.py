@@ -71,12 +71,12 @@ def read_team(
         raise _refused(
             *(_placed(one, has_groups=bool(groups)) for one in refused.problems)
         ) from None
-    told = values.get("athletes", "").strip()
-    if groups and told not in {"", str(team.athletes)}:
+    typed = values.get("athletes", "").strip()
+    if groups and typed not in {"", str(team.athletes)}:
         summary = (
             f"is not the {team.athletes} of the position groups together; correct one of them, "
         )
-        raise _refused(Problem("", None, "athletes", told, f"{summary}or leave this empty."))
+        raise _refused(Problem("", None, "athletes", typed, f"{summary}or leave this empty."))
     for number, other in enumerate(others, 1):
         if (other.sport, other.sex) == (team.sport, team.sex):
             summary = f"is {other.sex}'s too in line {number} of the teams; change that line."

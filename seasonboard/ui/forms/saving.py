@@ -11,9 +11,9 @@ from seasonboard.ui.forms.form_values import (
     FormDraft,
     clashes,
     entry_of,
-    said_of,
-    settled,
+    problem_text,
     with_needed,
+    with_proposals,
     with_refused,
 )
 
@@ -25,7 +25,7 @@ NOTHING = "Nothing would change: it is recorded so already."
 
 
 @dataclass(frozen=True, slots=True)
-class Tried:
+class SaveOutcome:
     """What became of it.
 
     Attributes:
@@ -41,41 +41,47 @@ class Tried:
     written: tuple[str, int] | None = None
 
     @property
-    def told(self) -> tuple[str, ...]:
+    def doubt_lines(self) -> tuple[str, ...]:
         """Return the doubts, and how to save all the same."""
         return (*self.doubts, CONFIRM) if self.doubts else ()
 
 
-def tried(
-    draft: FormDraft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
-) -> Tried:
-    """Try to save a draft; `told` are the doubts that were shown before."""
+def attempt_saving(
+    draft: FormDraft,
+    form_lists: FormLists,
+    entry_writer: "EntryWriter",
+    shown: tuple[str, ...],
+) -> SaveOutcome:
+    """Try to save a draft; `shown` are the doubts of the attempt before."""
     try:
-        return _tried(draft, form_lists, entry_writer, told)
+        return _check_and_write(draft, form_lists, entry_writer, shown)
     except IntakeError as refused:
         wrong, others = with_refused(draft, refused.problems)
-        return Tried(wrong, others if refused.problems else (str(refused),))
+        return SaveOutcome(wrong, others if refused.problems else (str(refused),))
     except SeasonboardError as refused:
-        return Tried(draft, (str(refused),))
+        return SaveOutcome(draft, (str(refused),))
     except Exception as bug:  # noqa: BLE001 - a bug here must not end the board
-        return Tried(draft, (str(written_down(bug, draft.form.title)),))
+        return SaveOutcome(draft, (str(written_down(bug, draft.form.title)),))
 
 
-def _tried(
-    draft: FormDraft, form_lists: FormLists, entry_writer: "EntryWriter", told: tuple[str, ...]
-) -> Tried:
-    draft = with_needed(settled(replace(draft, problems={}), form_lists))
+def _check_and_write(
+    draft: FormDraft,
+    form_lists: FormLists,
+    entry_writer: "EntryWriter",
+    shown: tuple[str, ...],
+) -> SaveOutcome:
+    draft = with_needed(with_proposals(replace(draft, problems={}), form_lists))
     if draft.problems:
-        return Tried(draft)
+        return SaveOutcome(draft)
     entry = entry_of(draft)
     would = entry_writer.look(entry)
     if clashes(draft, entry, would):
-        return Tried(draft.wrong(draft.form.key, THERE))
+        return SaveOutcome(draft.with_problem(draft.form.key, THERE))
     if not (would.new or would.changed):
-        return Tried(draft, (NOTHING,))
+        return SaveOutcome(draft, (NOTHING,))
     remark = draft.form.remark(draft.values, form_lists)
-    doubts = tuple(filter(None, (remark, *map(said_of, would.notes))))
-    if doubts and doubts != told:
-        return Tried(draft, doubts=doubts)
+    doubts = tuple(filter(None, (remark, *map(problem_text, would.notes))))
+    if doubts and doubts != shown:
+        return SaveOutcome(draft, doubts=doubts)
     done = entry_writer.write(entry)
-    return Tried(draft, written=(entry.label, done.load_no))
+    return SaveOutcome(draft, written=(entry.label, done.load_no))

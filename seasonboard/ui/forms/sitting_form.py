@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 from seasonboard.errors import IntakeError
 from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.forms.form_values import FormDraft, settled, with_needed, with_refused
-from seasonboard.ui.forms.saving import Tried
+from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
+from seasonboard.ui.forms.saving import SaveOutcome
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
@@ -54,17 +54,19 @@ class TakenForm(FormScreen, Generic[TakenT]):
         )
         return next(empty, fields[0].column)
 
-    def attempt(self, draft: FormDraft, form_lists: FormLists, told: tuple[str, ...]) -> Tried:  # noqa: ARG002
+    def attempt(
+        self, draft: FormDraft, form_lists: FormLists, _doubts: tuple[str, ...]
+    ) -> SaveOutcome:
         """Read what is typed; runs in a thread."""
-        draft = with_needed(settled(replace(draft, problems={}), form_lists))
+        draft = with_needed(with_proposals(replace(draft, problems={}), form_lists))
         if draft.problems:
-            return Tried(draft)
+            return SaveOutcome(draft)
         try:
             self._read(draft.values)
         except IntakeError as refused:
             wrong, others = with_refused(draft, refused.problems)
-            return Tried(wrong, others)
-        return Tried(draft, written=(draft.form.title, 0))
+            return SaveOutcome(wrong, others)
+        return SaveOutcome(draft, written=(draft.form.title, 0))
 
     def has_written(self, label: str, load_no: int) -> None:  # noqa: ARG002
         """Hand the value over; nothing was written."""

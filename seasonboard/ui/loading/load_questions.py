@@ -38,14 +38,14 @@ def question_of(refused: IntakeError, options: LoadOptions) -> LoadQuestion:
         more = f"{len(questions) - 1:,} more to come." if len(questions) > 1 else ""
         where = f"{first.file}, column {first.column}" if first.column else first.file
         value = f" “{first.value}”" if first.value else ""
-        asks = f"{where}:{value} {plain(first.expected)}"
+        asks = f"{where}:{value} {without_options(first.expected)}"
         return LoadQuestion(tuple(filter(None, (asks, more))), _answers(first, options))
-    listed = [plain(one.sentence()) for one in refused.problems] or [plain(str(refused))]
-    head = plain(refused.what.partition(". ")[0].rstrip(".") + ".")
-    return LoadQuestion((head, *listed), _open_ways(refused, options))
+    sentences = [one.sentence() for one in refused.problems] or [str(refused)]
+    head = without_options(refused.what.partition(". ")[0].rstrip(".") + ".")
+    return LoadQuestion((head, *map(without_options, sentences)), _open_ways(refused, options))
 
 
-def plain(text: str) -> str:
+def without_options(text: str) -> str:
     """Return a text without the sentences that name options of the command line."""
     parts = re.split(r"(?<=[.?!;:]) (?=[A-Z“])", text)
     return " ".join(one for one in parts if not re.search(r"(?<!\w)--\w", one))

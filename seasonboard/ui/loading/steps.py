@@ -3,7 +3,7 @@
 from enum import Enum
 
 
-class Step(Enum):
+class LoadStep(Enum):
     """Where the person is, and what the keys do there."""
 
     STORE = "↵ takes it · Tab completes · Esc leaves"
@@ -15,7 +15,7 @@ class Step(Enum):
 
 
 TITLES = {
-    Step.STORE: "A store of your own, made if there is none: its file",
-    Step.PATH: "A folder of tables, a CSV, XLSX or Parquet file, or a bundle",
+    LoadStep.STORE: "A store of your own, made if there is none: its file",
+    LoadStep.PATH: "A folder of tables, a CSV, XLSX or Parquet file, or a bundle",
 }
 """What is asked for where something is typed."""

@@ -17,7 +17,7 @@ _EXAMPLES = 3
 
 
 @dataclass(slots=True)
-class SheetDraft:
+class MappingDraft:
     """How one sheet is read, as far as it can be told."""
 
     sheet: OpenSheet
