@@ -111,9 +111,7 @@ def test_no_cell_of_a_csv_begins_like_a_formula(odd: Store, tmp_path: Path) -> N
             cells = [cell for row in csv.reader(lines) for cell in row]
         live = [cell for cell in cells if cell[:1] in {"=", "@", "\t", "\r"}]
         live += [
-            cell
-            for cell in cells
-            if cell[:1] in {"+", "-"} and cell[1:].strip("0123456789.") != ""
+            cell for cell in cells if cell[:1] in {"+", "-"} and cell[1:].strip("0123456789.") != ""
         ]
         assert live in ([], ["-", "-"]), one.table
 
