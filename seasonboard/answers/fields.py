@@ -307,66 +307,6 @@ def _read_number(value: float, kind: Kind) -> str:
     return words.whole(value) if isinstance(value, int) else f"{value:g}"
 
 
-def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
-    """Return a value as JSON holds it: days and instants in ISO 8601, words as text."""
-    if isinstance(value, (date, datetime)):
-        return value.isoformat()
-    if isinstance(value, str):
-        return str(value)
-    if value is None or isinstance(value, (bool, int, float)):
-        return value
-    if isinstance(value, Mapping):
-        return {str(name): count for name, count in value.items()}
-    return [machine_value(item) for item in value]
-
-
-def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
-    """Return a row as a JSON object, unrounded; a `why` that has nothing to say is left out."""
-    out: dict[str, Any] = {}
-    for one in elements:
-        if isinstance(one, Table):
-            rows = one.rows(row)
-            table = one.choose(row) if isinstance(one, TableChoice) else one
-            if rows is not None:
-                out[one.name] = [as_json(table.elements, item) for item in rows]
-            elif not one.optional:
-                out[one.name] = None
-        elif not one.in_json:
-            continue
-        elif isinstance(one, Field):
-            value = machine_value(one.get(row))
-            if value or not one.name.endswith("why"):
-                out[one.name] = value
-        elif not one.name:
-            out |= as_json(one.elements, one.of(row))
-        else:
-            inner = one.of(row)
-            key = one.name if inner is None or one.json_name is None else one.json_name(inner)
-            out[key] = None if inner is None else as_json(one.elements, inner)
-    return out
-
-
-def csv_columns(elements: Iterable[Element]) -> list[tuple[str, Field]]:
-    """Return the CSV columns of a row: their names, and the field that each takes from the row."""
-    columns: list[tuple[str, Field]] = []
-    for one in elements:
-        if isinstance(one, Table) or not one.in_csv:
-            continue
-        if isinstance(one, Field):
-            columns.append((one.name, one))
-            continue
-        for name, inner in csv_columns(one.elements):
-            columns.append((_column_name(one.name, name), _from_row(inner, one)))
-    return columns
-
-
-def _column_name(group: str, name: str) -> str:
-    if not group:
-        return name
-    is_of_group = name == "value" or f"_{group}".endswith(f"_{name}")
-    return group if is_of_group else f"{group}_{name}"
-
-
 def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
     def both(row: object) -> Value:
         inner = outer(row)
@@ -383,10 +323,10 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
         elif isinstance(one, Group):
             for name, inner in _flat(one.elements):
                 whole = f"{one.name}.{name}" if one.name else name
-                yield whole, _from_row(inner, one)
+                yield whole, from_row(inner, one)
 
 
-def _from_row(one: Field, group: Group) -> Field:
+def from_row(one: Field, group: Group) -> Field:
     """Return a field of a group as one of the row, called as its column of a table."""
     from dataclasses import replace
 
@@ -398,33 +338,26 @@ def _from_row(one: Field, group: Group) -> Field:
             inner = outer(row)
             return "–" if inner is None else show(inner)
 
-    name = _column_name(group.name, one.name)
+    name = column_name(group.name, one.name)
     return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
 
 
-def described(
-    elements: Iterable[Element], groups: dict[tuple[str, ...], str] | None = None
-) -> list[str]:
-    """Return a line for each field of the JSON object: its name, and what it is.
+def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold
+    """Return a value as JSON holds it: days and instants in ISO 8601, words as text."""
+    if isinstance(value, (date, datetime)):
+        return value.isoformat()
+    if isinstance(value, str):
+        return str(value)
+    if value is None or isinstance(value, (bool, int, float)):
+        return value
+    if isinstance(value, Mapping):
+        return {str(name): count for name, count in value.items()}
+    return [machine_value(item) for item in value]
 
-    `groups` holds what was described before: what has the same fields is said to be like it.
-    """
-    groups = {} if groups is None else groups
-    lines: list[str] = []
-    for one in elements:
-        if isinstance(one, Field):
-            if one.in_json:
-                lines.append(f"{one.name}: {one.meaning}")
-        elif isinstance(one, Table):
-            lines.append(f"{one.name}: {one.meaning}; of each:")
-            lines += [f"  {line}" for line in described(one.elements, groups)]
-        elif one.in_json:
-            inner = described(one.elements, groups)
-            alike = groups.setdefault(tuple(inner), one.name) if one.name else ""
-            if not one.name:
-                lines += inner
-            elif alike == one.name:
-                lines += [f"{one.name}: {one.meaning}", *(f"  {line}" for line in inner)]
-            else:
-                lines.append(f"{one.name}: {one.meaning}; fields as of {alike}")
-    return lines
+
+def column_name(group: str, name: str) -> str:
+    """Return the name of a CSV column: that of its group, then its own."""
+    if not group:
+        return name
+    is_of_group = name == "value" or f"_{group}".endswith(f"_{name}")
+    return group if is_of_group else f"{group}_{name}"

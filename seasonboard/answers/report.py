@@ -7,17 +7,9 @@ from functools import partial
 from typing import Any
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.fields import (
-    Element,
-    Field,
-    Table,
-    Value,
-    csv_columns,
-    described,
-    joined,
-    machine_value,
-)
-from seasonboard.answers.fields import as_json as element_json
+from seasonboard.answers.field_output import as_json as element_json
+from seasonboard.answers.field_output import csv_columns, described
+from seasonboard.answers.fields import Element, Field, Table, Value, joined, machine_value
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
 from seasonboard.answers.output import Output

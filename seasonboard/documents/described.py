@@ -6,7 +6,8 @@ from datetime import date
 from typing import Any
 
 from seasonboard.answers import fields
-from seasonboard.answers.fields import Field, Kind, csv_columns, joined, read_value
+from seasonboard.answers.field_output import csv_columns
+from seasonboard.answers.fields import Field, Kind, joined, read_value
 from seasonboard.documents.model import Cell, Column, Table
 
 Take = Callable[[Field, Any], Cell]

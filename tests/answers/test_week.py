@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from seasonboard.answers.fields import as_json
+from seasonboard.answers.field_output import as_json
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability

@@ -4,7 +4,8 @@ import json
 
 from seasonboard.answers import words
 from seasonboard.answers.checks.parts import Check, CheckCount, ChecksAnswer
-from seasonboard.answers.fields import Field, Group, Kind, Table, as_json, of
+from seasonboard.answers.field_output import as_json
+from seasonboard.answers.fields import Field, Group, Kind, Table, of
 from seasonboard.answers.layout import as_csv, prose, table
 from seasonboard.answers.report import Report
 from seasonboard.answers.rows import Rows
