@@ -4,7 +4,7 @@ The rules are stricter than those of the screens, since a claim leaves the room 
 """
 
 from seasonboard.answers import words
-from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, Found, bracket
+from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, ClaimEvidence, bracket
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.report import missing_words
@@ -33,7 +33,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     if missing and answer.verdict != NO_LARGE:
         missing += _needed(answer)
     start = f"{_opening(scope)}n the same sessions guarded {sites} were hurt"
-    return Found(
+    return ClaimEvidence(
         topic=HURT,
         may_say=f"{start} {words.ratio(headline.value)} times as often as bare ones "
         f"{bracket(scope, limits)}.",
@@ -68,7 +68,7 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     gap = words.number(abs(found.value or 0.0), digits=1)
     stretch = (found.horizon or 0) - (found.start or 1) + 1
     word = "fewer" if is_fewer else "more"
-    return Found(
+    return ClaimEvidence(
         topic=GAMES,
         may_say=f"{start} {gap} {word} of {stretch} {ticks} before an injury on average than bare "
         f"ones {bracket(scope, limits)}.",

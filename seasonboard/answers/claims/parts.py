@@ -36,7 +36,7 @@ class Claim:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class ClaimEvidence:
     """What a rule found of one claim: the sentences for and against, and what is missing."""
 
     topic: str

@@ -8,7 +8,7 @@ from seasonboard.answers.claims.parts import (
     TURNAROUND,
     WORN,
     Claim,
-    Found,
+    ClaimEvidence,
     bracket,
     too_few,
 )
@@ -37,7 +37,7 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
     if ready.undecided > MOST_UNDECIDED * share.trials:
         waiting = words.plural(ready.undecided, "order")
         missing.append(f"the games that {waiting} still wait for: early ones are fitted first")
-    return Found(
+    return ClaimEvidence(
         topic=READY,
         may_say=f"{words.percent(share.value or 0)} of guards were fitted before the team's next "
         f"game after the request {bracket(scope, interval)}.",
@@ -61,7 +61,7 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
     elif median.value is not None and (median.low is None or median.high is None):
         missing.append("limits on both sides of the middle")
     within = "–" if median.value is None else in_units(median.value, options.unit)
-    return Found(
+    return ClaimEvidence(
         topic=TURNAROUND,
         may_say=f"Half of the guards were {end} within {within} of being {start} "
         f"{bracket(scope, time_limits(median))}.",
@@ -81,7 +81,7 @@ def remade_claim(answer: RemakesAnswer) -> Claim:
     if whole.fitted and (within.value is None or within.high is None):
         missing.append(f"guards followed for {within.days} days ({within.why or 'none so far'})")
     interval = _share_limits(within.low, within.high)
-    return Found(
+    return ClaimEvidence(
         topic=REMADE,
         may_say=f"{words.percent(within.value or 0)} of fitted guards were remade within "
         f"{within.days} days of fitting {bracket(scope, interval)}.",
@@ -106,7 +106,7 @@ def worn_claim(answer: TakeUpAnswer) -> Claim:
     if worn.clusters and worn.value is not None and worn.low is None:
         missing.append(f"limits ({worn.why})")
     interval = _share_limits(worn.low, worn.high)
-    return Found(
+    return ClaimEvidence(
         topic=WORN,
         may_say=f"A fitted guard was worn in {words.percent(worn.value or 0)} of the sessions "
         f"taken part in {bracket(scope, interval)}.",

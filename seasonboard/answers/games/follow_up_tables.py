@@ -89,12 +89,12 @@ def by_the_horizon(answer: GamesAnswer) -> list[Ended]:
         for one, other in zip(guarded.causes, bare.causes, strict=True)
     ]
     return [
-        Ended(what, _known(one, answer.horizon), _known(other, answer.horizon))
+        Ended(what, _last_with_share(one, answer.horizon), _last_with_share(other, answer.horizon))
         for what, one, other in (*ends, ("none of these yet", guarded.survival, bare.survival))
     ]
 
 
-def _known(points: Sequence[SharePoint], horizon: int | None) -> SharePoint | None:
+def _last_with_share(points: Sequence[SharePoint], horizon: int | None) -> SharePoint | None:
     """Return the last point up to the horizon that has a share."""
     known = (p for p in points if p.share is not None and (horizon is None or p.tick <= horizon))
     return last(tuple(known))

@@ -63,7 +63,7 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
     import typst
 
     source = files("seasonboard.documents.writers").joinpath("document.typ").read_bytes()
-    told = json.dumps(_told(document, paper), ensure_ascii=False)
+    told = json.dumps(_typst_text(document, paper), ensure_ascii=False)
     made_at = datetime.combine(document.facts.made_on, time(), UTC)
     common: dict[str, Any] = {
         "format": "pdf",
@@ -96,7 +96,7 @@ def _lacking(why: str) -> str:
     )
 
 
-def _told(document: Document, paper: str) -> dict[str, Any]:
+def _typst_text(document: Document, paper: str) -> dict[str, Any]:
     """Return the document as data for the template: text alone, no markup."""
     return {
         "paper": PAPERS[paper],
