@@ -12,7 +12,7 @@ from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.finder import FinderMatches, Hit, Thing
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.questions import Question
+from seasonboard.answers.questions import PITCH, Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
 from seasonboard.errors import SeasonboardError, StoreError
@@ -21,6 +21,7 @@ from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
 from tests.patience import PATIENCE
 from tests.ui import counted
+from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
 
@@ -272,12 +273,13 @@ class StandIn:
 
     def ask(self, question: Question, scope: Scope, options: object = None) -> Any:
         """Answer through the real rules."""
+        make = pitch_of if question is PITCH else question.answer()
         wishes = () if options is None else (options,)
         return self._reply(
             question.name,
             scope,
             options,
-            lambda: question.answer()(self.reader, scope, self.scope_values, *wishes),
+            lambda: make(self.reader, scope, self.scope_values, *wishes),
         )
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:

@@ -203,7 +203,7 @@ async def test_a_picture_is_a_drawing_that_needs_nothing_from_elsewhere(season, 
         _, path = await saved(pilot, "SVG")
         told = path.read_text("utf-8")
         root = ET.fromstring(told)
-        assert root.find(f"{SVG}title").text == pilot.app.screen.QUESTION
+        assert root.find(f"{SVG}title").text == pilot.app.screen.QUESTION.asks
         assert "through: 2026-11-13" in root.find(f"{SVG}desc").text
         assert not re.search(r"url\(|href|@font-face|<script|<image", told)
         drawn = "".join(one.text for one in root.iter(f"{SVG}text"))

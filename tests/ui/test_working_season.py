@@ -139,8 +139,8 @@ async def test_every_screen_is_reached_by_its_key(sample_store):
     async with at_work(sample_store, "week") as pilot:
         for board in reversed(WITH_SCREENS):
             await press(pilot, board.key)
-            assert board.name == pilot.app.screen.NAME
-            assert board.asks == pilot.app.screen.QUESTION
+            assert board.name == pilot.app.screen.QUESTION.name
+            assert board.asks == pilot.app.screen.QUESTION.asks
 
 
 async def test_ten_keys_tell_who_is_out_late_and_without_wearing(sample_store):
