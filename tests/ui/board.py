@@ -90,6 +90,13 @@ async def until(pilot: Pilot[Any], is_so: Callable[[], bool]) -> None:
         await asyncio.sleep(0.001)
 
 
+async def resize(pilot: Pilot[Any], width: int, height: int) -> None:
+    """Make the terminal another size, and wait until the screen has heard of it."""
+    await pilot.resize_terminal(width, height)
+    await until(pilot, lambda: tuple(pilot.app.screen.size) == (width, height))
+    await settle(pilot)
+
+
 async def until_quiet(*_seconds: float) -> None:
     """Let the board do all it can without a thread or a timer.
 

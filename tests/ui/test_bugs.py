@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from seasonboard.answers.questions import COMPARE
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.app import bug_report
@@ -11,7 +12,7 @@ from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.windows.rows import RowsScreen
-from tests.ui.board import opened, press, settle, state, text
+from tests.ui.board import opened, press, resize, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
 FAILED = "failed through a mistake in the program"
@@ -39,7 +40,12 @@ def _in_one(shown: str) -> str:
 async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None:
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
-        answer_source.compare = _broken  # type: ignore[method-assign,assignment]
+        ask = answer_source.ask
+
+        def broken_compare(question, *asked):
+            return _broken() if question is COMPARE else ask(question, *asked)
+
+        answer_source.ask = broken_compare  # type: ignore[method-assign,assignment]
         await press(pilot, "r")
         assert FAILED in text(pilot)
         assert str(log) in _in_one(text(pilot))
@@ -48,7 +54,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
         await press(pilot, "7")
         assert "How many games are played before an injury?" in text(pilot)
         assert state(pilot) == ""
-        del answer_source.compare  # type: ignore[attr-defined]
+        answer_source.ask = ask  # type: ignore[method-assign]
         await press(pilot, "6", "r")
         assert FAILED not in text(pilot)
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
@@ -80,13 +86,11 @@ async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_dr
     async with opened() as pilot:
         monkeypatch.setattr(CompareScreen, "draw", _broken)
         for width in (81, 90, 100):
-            await pilot.resize_terminal(width, 24)
-            await settle(pilot)
-            assert FAILED in text(pilot)
+            await resize(pilot, width, 24)
+            await until(pilot, lambda: FAILED in text(pilot))
         monkeypatch.setattr(CompareScreen, "draw", drawn)
-        await pilot.resize_terminal(80, 24)
-        await settle(pilot)
-        assert FAILED not in text(pilot)
+        await resize(pilot, 80, 24)
+        await until(pilot, lambda: FAILED not in text(pilot))
         assert "No difference shown yet" in text(pilot)
     assert _kept(log).count("Traceback") == 1
 

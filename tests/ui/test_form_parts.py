@@ -125,7 +125,7 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
     typed = draft.with_text(kind, "sh")
     assert set(draft.problems) - set(typed.problems) == {"kind"}
     assert typed.is_open(kind)
-    assert not typed.chosen(kind, "shin", "shin").is_open(kind)
+    assert not typed.with_choice(kind, "shin", "shin").is_open(kind)
 
 
 def test_proposals_never_touch_what_a_person_typed():

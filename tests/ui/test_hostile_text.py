@@ -65,7 +65,7 @@ async def test_names_stand_in_sentence_and_lists_letter_for_letter() -> None:
     teams = tuple(KnownValue(f"T{number}", name) for number, name in enumerate(HOSTILE))
     store = replace(store, values={**store.values, "team": teams})
     for place in HOSTILE[:2]:
-        async with opened(StandIn(scope_values=store, place=place)) as pilot:
+        async with opened(StandIn(scope_values=store, store_label=place)) as pilot:
             assert place in text(pilot).splitlines()[3]
     async with opened(StandIn(scope_values=store)) as pilot:
         await press(pilot, "s", "right", "enter")

@@ -32,7 +32,19 @@ from seasonboard.ui.pitch.screen import PitchScreen
 from seasonboard.ui.pitch.season_ranges import axis, range_lines, span
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
-from tests.ui.board import LARGE, SMALL, check, go_to, opened, press, settle, state, text, until
+from tests.ui.board import (
+    LARGE,
+    SMALL,
+    check,
+    go_to,
+    opened,
+    press,
+    resize,
+    settle,
+    state,
+    text,
+    until,
+)
 from tests.ui.covered import TELLING
 from tests.ui.stand_in import StandIn, frames, strata
 from tests.ui.test_saving import choose, told
@@ -94,7 +106,7 @@ async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
     whole = {"departments": None, "kinds": ("shin",)}
     async with at_work(sample_store, "pitch", SMALL, **whole) as pilot:
         for width, height in (SMALL, LARGE, (200, 60)):
-            await pilot.resize_terminal(width, height)
+            await resize(pilot, width, height)
             await until(pilot, lambda wide=width: pilot.app.screen.size.width == wide)
             await settle(pilot)
             check(text(pilot), f"pitch-sample-{width}x{height}")

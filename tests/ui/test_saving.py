@@ -267,7 +267,9 @@ async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(seas
         assert isinstance(pilot.app.screen, RowsScreen)
         offer = pilot.app.screen.offer()
         pilot.app.answer_source.cover(is_down=True)
-        pilot.app.screen._give(offer, PAGE_CHOICES["csv"], folder / "late.csv")
+        pilot.app.screen._give(
+            offer, next(one for one in PAGE_CHOICES if one.name == "csv"), folder / "late.csv"
+        )
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []
 

@@ -4,7 +4,7 @@ import pytest
 from textual.widgets import DataTable
 
 from seasonboard.ui.widgets.lines import TooSmall
-from tests.ui.board import opened, page, press, settle, text, until
+from tests.ui.board import opened, page, press, resize, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
@@ -15,11 +15,11 @@ async def test_too_small_is_said_and_all_is_back_after_growing(screen: str) -> N
         await press(pilot, "down", "down")
         before, block = text(pilot), page(pilot).block
         for size in ((1, 1), (10, 3), (20, 6), (59, 40), (200, 14)):
-            await pilot.resize_terminal(*size)
+            await resize(pilot, *size)
             await until(pilot, lambda: pilot.app.screen.query_one(TooSmall).display)
             await settle(pilot)
             assert text(pilot).startswith("Too small"[: size[0]])
-            await pilot.resize_terminal(80, 24)
+            await resize(pilot, 80, 24)
             await until(pilot, lambda: not pilot.app.screen.query_one(TooSmall).display)
             await settle(pilot)
             assert text(pilot) == before
@@ -44,7 +44,7 @@ async def test_no_line_of_a_page_is_cut(screen: str) -> None:
     async with opened(screen=screen) as pilot:
         shown = page(pilot)
         for width, height in ((80, 24), (120, 40), (200, 60)):
-            await pilot.resize_terminal(width, height)
+            await resize(pilot, width, height)
             await until(pilot, lambda width=width: shown.size.width == width)  # type: ignore[misc]
             await settle(pilot)
             room = shown.scrollable_content_region.width - 1

@@ -31,7 +31,7 @@ from tests.ui.stand_in import StandIn
 TEXT = ("text", "quiet", "guarded", "bare", "accent")
 LINES = ("guarded", "bare", "hairline")
 GROUNDS = ("ground", "guarded-tint", "bare-tint", "both-tint", "chosen")
-STYLESHEET = Path(themes.__file__).parent / "seasonboard.tcss"
+STYLESHEET = Path(themes.__file__).parent / "app" / "seasonboard.tcss"
 
 
 def _luminance(colour: str) -> float:

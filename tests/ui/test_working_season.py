@@ -22,7 +22,7 @@ from seasonboard.ui.layout.opens import What
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
-from tests.ui.board import SMALL, check, press, settle, text, until
+from tests.ui.board import SMALL, check, press, resize, settle, text, until
 
 WORK = (
     "week",
@@ -78,7 +78,7 @@ async def test_no_line_is_wider_than_the_page(sample_store, screen):
     """At the smallest size and at a wide one."""
     async with at_work(sample_store, screen, (60, 15)) as pilot:
         for size in ((60, 15), SMALL, (200, 60)):
-            await pilot.resize_terminal(*size)
+            await resize(pilot, *size)
             await settle(pilot)
             page = pilot.app.screen.query_one(Page)
             for block in page._blocks:
@@ -112,10 +112,10 @@ def test_every_stop_s_card_is_there():
 
     from seasonboard.answers.all_cards import ALL_CARDS
 
-    folder = Path(bug_report.__file__).parent
+    folder = Path(bug_report.__file__).parent.parent
     named = {
         card
-        for path in folder.glob("*_page.py")
+        for path in folder.glob("*/page.py")
         for card in re.findall(r'"([a-z_]+/[a-z ]+)"', path.read_text("utf-8"))
     }
     assert named
@@ -223,11 +223,11 @@ async def test_a_mistake_in_the_program_is_one_sentence_and_a_log(
 ):
     monkeypatch.setattr(bug_report, "_log", lambda: tmp_path / "failures.log")
 
-    def broken(self, scope, options=None):
+    def broken(self, question, scope, options=None):
         raise ZeroDivisionError("[/x] of 0")
 
     async with at_work(sample_store, "week") as pilot:
-        monkeypatch.setattr(AnswerSource, "remakes", broken)
+        monkeypatch.setattr(AnswerSource, "ask", broken)
         await press(pilot, "5")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "failures.log" in "".join(text(pilot).split())

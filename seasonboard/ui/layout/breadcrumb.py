@@ -12,10 +12,10 @@ STEP = " › "
 def breadcrumb(screens: Iterable[Screen[object]]) -> str:
     """Return the steps of a stack of screens, the first one first: `Roster › guards › Ana Lund`.
 
-    A screen of the board is called by its title, what is opened on it by its `trail_name`.
+    A screen of the board is called by its title, what is opened on it by its `breadcrumb_name`.
     """
     steps = []
     for screen in screens:
         question = getattr(screen, "QUESTION", None)
-        steps.append(question.title if question else getattr(screen, "trail_name", ""))
+        steps.append(question.title if question else getattr(screen, "breadcrumb_name", ""))
     return STEP.join(clean(step) for step in steps if step)
