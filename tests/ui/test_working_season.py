@@ -184,7 +184,7 @@ async def test_groups_and_units_change_by_key(sample_store):
 
 
 async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store):
-    async with at_work(sample_store, "turnaround", departments=()) as pilot:
+    async with at_work(sample_store, "turnaround", departments=None) as pilot:
         page = pilot.app.screen.query_one(Page)
         page.go_to_name("all orders")
         await press(pilot, "enter")
@@ -200,7 +200,7 @@ async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store)
             assert rows_told(pilot) >= group.orders
             sums += rows_told(pilot)
             await press(pilot, "escape")
-        assert sums == every
+        assert sums == every > 0
 
 
 def rows_told(pilot):
