@@ -22,7 +22,7 @@ COMPARISON = {
     "exposures_unguarded", "strata", "informative_strata", "rate_ratio", "low", "high", "p",
     "method", "exact", "clustered", "homogeneity",
 }  # fmt: skip
-PEEK_PROOF = {"rate_ratio", "low", "high", "e_value", "looks_valid"}
+PEEK_PROOF = {"rate_ratio", "low", "high", "anytime_evidence", "looks_valid"}
 COURSES = {
     "athlete_no": pl.Int32, "athlete": pl.String, "area": pl.String, "side": pl.String,
     "sport": pl.String, "position_group": pl.String, "setting": pl.String, "block": pl.Int64,

@@ -183,8 +183,8 @@ async def test_days_are_dates_and_figures_are_unrounded(season):
         sheet = openpyxl.load_workbook(book).worksheets[0]
         row = {c.value: sheet.cell(2, n + 1).value for n, c in enumerate(sheet[1])}
         (shown_row,) = pilot.app.screen.answer.departments
-        assert row["days, half"] == pytest.approx(shown_row.turnaround.value, rel=1e-12)
-        assert row["ready"] == pytest.approx(shown_row.ready.value, rel=1e-12)
+        assert row["median days"] == pytest.approx(shown_row.turnaround.value, rel=1e-12)
+        assert row["ready for game"] == pytest.approx(shown_row.ready.value, rel=1e-12)
         await press(pilot, "2")
         await answered(pilot)
         block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what is What.ATHLETE)
