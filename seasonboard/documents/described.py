@@ -70,8 +70,8 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         note: As of `documents.model.Table`.
         marks: The field whose cells are marks in a row of equal steps.
     """
-    described = [replace(table.field(name), name=name) for name in only]
-    described = described or list(table.read_fields(answer))
+    headed = [table.field(name) for name in only] or list(table.read_fields(answer))
+    described = [replace(table.field(name), name=name) for name in only] or headed
     names = [one.name for one in described]
     others = headings or {}
     return Table(
@@ -79,7 +79,7 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         caption=caption,
         columns=tuple(
             Column(others.get(name) or one.heading_of(answer), one.kind)
-            for name, one in zip(names, described, strict=True)
+            for name, one in zip(names, headed, strict=True)
         ),
         rows=tuple(
             tuple(cell(one, row) for one in described)

@@ -36,7 +36,9 @@ def test_cells_are_typed_and_unrounded(book, sheet):
         assert len(rows) == len(table.rows)
         for given, found in zip(table.rows, rows, strict=True):
             for wanted, cell in zip(given, found, strict=False):
-                if isinstance(wanted, int | float):
+                if isinstance(wanted, bool):
+                    assert cell == ("yes" if wanted else "no")
+                elif isinstance(wanted, int | float):
                     assert cell == pytest.approx(wanted, rel=1e-15), (name, wanted)
                 elif hasattr(wanted, "isoformat"):
                     assert cell.isoformat() == f"{wanted}T00:00:00"
