@@ -3,6 +3,7 @@
 import io
 import re
 import zipfile
+from datetime import datetime
 
 import openpyxl
 import pytest
@@ -40,6 +41,8 @@ def test_cells_are_typed_and_unrounded(book, sheet):
                     assert cell == ("yes" if wanted else "no")
                 elif isinstance(wanted, int | float):
                     assert cell == pytest.approx(wanted, rel=1e-15), (name, wanted)
+                elif isinstance(wanted, datetime):  # a workbook has no time zones
+                    assert cell == wanted.replace(tzinfo=None)
                 elif hasattr(wanted, "isoformat"):
                     assert cell.isoformat() == f"{wanted}T00:00:00"
                 else:
