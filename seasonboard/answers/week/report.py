@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import Field, Kind, Table, TableChoice, Value, of
@@ -42,7 +43,7 @@ DAYS = Table(
 def day_counts(days: Sequence[DayCounts]) -> list[tuple[str, list[int]]]:
     """Return what is counted by day: its heading, and its count on each day."""
     counts = [one for one in DAYS.read_fields() if one.kind is Kind.COUNT]
-    return [(one.heading_of(None), [int(str(one.get(day))) for day in days]) for one in counts]
+    return [(one.heading_of(None), [cast("int", one.get(day)) for day in days]) for one in counts]
 
 
 def _strip_lines(answer: WeekAnswer) -> list[str]:
