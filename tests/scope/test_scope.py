@@ -122,7 +122,7 @@ def test_an_unknown_value_among_known_ones_is_refused_too() -> None:
 def test_a_far_off_value_gets_the_list_without_a_guess() -> None:
     with pytest.raises(ScopeError) as refused:
         read_scope({"sport": "zzz"}, KNOWN)
-    assert refused.value.hint == "SeasonRows: soccer, ice hockey."
+    assert refused.value.hint == "Known: soccer, ice hockey."
 
 
 def test_a_store_without_any_value_says_so() -> None:
