@@ -23,6 +23,7 @@ class LoadOptions:
             zeros, an athlete of nearly the name; each is noted.
         columns: Answers to a proposal: `table.column` or `column` → heading.
         constants: Answers to a proposal: `table.column` or `column` → one value for all rows.
+        leave_out: Sheets, by name, and headings that are not read.
         propose: Whether files in other words are given a proposed mapping.
         write: Whether a confirmed mapping and rejected rows are written; a mere plan writes none.
         store: The store's file, beside which mappings and spellings lie; None knows none.
@@ -39,6 +40,7 @@ class LoadOptions:
     accept_likely: bool = False
     columns: Mapping[str, str] = field(default_factory=dict)
     constants: Mapping[str, str] = field(default_factory=dict)
+    leave_out: tuple[str, ...] = ()
     propose: bool = False
     write: bool = True
     store: Path | None = None

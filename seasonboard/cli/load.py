@@ -14,7 +14,7 @@ from seasonboard.errors import Problem
 from seasonboard.load_dialog import PlanSummary
 from seasonboard.load_options import LoadOptions
 
-MOST_NOTES = 20
+MOST_NOTES = 60
 """Notes printed before the rest is only counted."""
 
 MOST_REJECTED = 20
@@ -106,6 +106,12 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     metavar="COLUMN=VALUE",
     help="For a new mapping: one value for all rows.",
 )
+@click.option(
+    "--leave-out",
+    multiple=True,
+    metavar="NAME",
+    help="For a new mapping: a sheet or a heading that is not read.",
+)
 @click.option("--keep-good", is_flag=True, help="Write good rows, keep the others in files.")
 @click.option(
     "--rejects",
@@ -146,6 +152,7 @@ def load(  # noqa: PLR0913 - one argument for each option
     mapping: str | None,
     columns: Mapping[str, str],
     constants: Mapping[str, str],
+    leave_out: tuple[str, ...],
     keep_good: bool,
     rejects: Path | None,
     accept_likely: bool,
@@ -175,6 +182,7 @@ def load(  # noqa: PLR0913 - one argument for each option
         accept_likely=accept_likely,
         columns=columns,
         constants=constants,
+        leave_out=leave_out,
         propose=True,
         write=not plan_only,
         rejects=rejects,

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import polars as pl
 
@@ -11,8 +11,10 @@ from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.grid_sources import sources_of_grid
 from seasonboard.store.intake.header import fits, numbered, own_text
 from seasonboard.store.intake.mapping import (
+    LEFT_OUT,
     SheetMapping,
     SourceMapping,
     changed_headings,
@@ -20,24 +22,20 @@ from seasonboard.store.intake.mapping import (
     same_headings,
 )
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.schedules import with_clock, without_cancelled
+from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
 from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
+from seasonboard.store.intake.stage_columns import stage_rows
+from seasonboard.store.intake.table_source import TableSource
+from seasonboard.store.intake.title_words import wordy
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
+_DATED = r"^[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{1,4})?"
+SAMPLE = 200
 _ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
 """A sheet that shares this part of its headings with a mapping is that mapping's, changed; less
 will do when the file is called as the mapping's was but for its numbers."""
-
-
-@dataclass(frozen=True, slots=True)
-class TableSource:
-    """The rows of one table in one sheet; `mapping` says how, None in the table's own words."""
-
-    table: str
-    label: str
-    sha256: str
-    grid: Grid
-    mapping: SheetMapping | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,13 +78,32 @@ def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings
 def _recognised(
     sheet: OpenSheet, mappings: Sequence[SourceMapping], findings: Findings
 ) -> SourceMapping | None:
-    headings = sheet.grid.headings
-    fitting = [one for one in mappings if any(same_headings(part, headings) for part in one.sheets)]
+    fitting = [one for one in mappings if any(_is_of(part, sheet) for part in one.sheets)]
     if len(fitting) > 1:
         names = ", ".join(one.name for one in fitting)
         said = f"fits several mappings ({names}); name one with --mapping."
         findings.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
     return fitting[0] if fitting else None
+
+
+def title_of(sheet: OpenSheet) -> str:
+    """Return what stands above a sheet's table, or else its name."""
+    return sheet.grid.titles[0] if sheet.grid.titles else sheet.name
+
+
+def _is_of(part: SheetMapping, sheet: OpenSheet) -> bool:
+    """Say whether a kept mapping is this sheet's: by its headings, of a grid by layout and title."""
+    grid = sheet.date_grid
+    if part.table == LEFT_OUT:
+        named = _without_numbers(part.file) == _without_numbers(sheet.path.name)
+        return named and part.title == sheet.name
+    if grid is None or not part.layout:
+        return grid is None and not part.layout and same_headings(part, sheet.grid.headings)
+    if grid.layout != part.layout or not same_headings(part, grid.labels):
+        return False
+    if part.title:
+        return bool(grid.titles) and wordy(grid.titles[0]) == wordy(part.title)
+    return _without_numbers(part.file) == _without_numbers(sheet.path.name)
 
 
 def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> list[TableSource]:
@@ -97,7 +114,9 @@ def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> lis
         hint = "Answer them in that mapping and take its list of questions out."
         said = f"The mapping “{mapping.name}” still has open questions."
         raise IntakeError(said, problems, hint)
-    parts = [one for one in mapping.sheets if same_headings(one, sheet.grid.headings)]
+    parts = [one for one in mapping.sheets if _is_of(one, sheet)]
+    named = [one for one in parts if one.title and wordy(one.title) == wordy(title_of(sheet))]
+    parts = [one for one in parts if not one.title or one in named or one.layout]
     said = f"was read with the mapping “{mapping.name}”, as {', '.join(p.table for p in parts)}."
     findings.note(Problem(sheet.label, None, None, None, said))
     return sources_of(sheet, parts, findings)
@@ -107,27 +126,79 @@ def sources_of(
     sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Findings
 ) -> list[TableSource]:
     """Return one source per table that a sheet holds, each under a label of its own."""
-    sources = []
+    sources: list[TableSource] = []
     for place, part in enumerate(parts):
+        if part.table == LEFT_OUT:
+            shown = ", ".join(f"“{one}”" for one in sheet.grid.headings[:3])
+            said = f"holds no records ({shown}); the sheet was left out."
+            findings.note(Problem(sheet.label, None, None, None, said))
+            continue
+        if part.layout:
+            sources += sources_of_grid(sheet, part, findings)
+            continue
         label = sheet.label
         if place:
             of = "".join(f" {value}" for value in part.constants.values())
             label = f"{sheet.label} › {part.table}{of}"
             label = label if label not in findings.labels else f"{label} ({place + 1})"
             findings.labels.append(label)
-        sources.append(TableSource(part.table, label, sheet.sha256, sheet.grid, part))
         findings.grouped.add(findings.labels.index(label))
+        sources.append(_source(sheet, part, label, findings))
+    _tell_left_out(sheet, parts, findings)
     return sources
+
+
+def _source(sheet: OpenSheet, part: SheetMapping, label: str, findings: Findings) -> TableSource:
+    if part.stages:
+        grid = stage_rows(sheet.grid, part, label, findings)
+        plain = {name: (name,) for name in grid.headings}
+        part = replace(part, headings=grid.headings, columns=plain, stages={})
+        return TableSource(part.table, label, sheet.sha256, grid, part)
+    grid = sheet.grid
+    if part.table == "sessions":
+        grid = without_cancelled(grid, part, label, findings)
+    return TableSource(part.table, label, sheet.sha256, grid, part)
+
+
+def _tell_left_out(sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Findings) -> None:
+    """Tell the columns that nothing was read from, and which of them hold dates."""
+    used = {folded(heading) for part in parts for many in part.columns.values() for heading in many}
+    used |= {folded(heading) for part in parts for heading in part.stages}
+    left = [
+        one for one in sheet.grid.headings if folded(one) not in used and not _is_empty(sheet, one)
+    ]
+    if not left or any(part.layout for part in parts):
+        return
+    shown = ", ".join(f"“{heading}”" for heading in left)
+    many = "the column" if len(left) == 1 else "the columns"
+    said = f"{many} {shown} {'was' if len(left) == 1 else 'were'} left out."
+    dated = [one for one in left if _holds_dates(sheet.grid, one)]
+    if dated:
+        said += f" {', '.join(f'“{one}”' for one in dated)} holds dates: is it meant for something?"
+    findings.note(Problem(sheet.label, None, None, None, said))
+
+
+def _is_empty(sheet: OpenSheet, heading: str) -> bool:
+    cells = sheet.grid.body[sheet.grid.places[heading]]
+    return cells.null_count() == len(cells)
+
+
+def _holds_dates(grid: Grid, heading: str) -> bool:
+    cells = grid.body[grid.places[heading]].drop_nulls().head(SAMPLE)
+    return len(cells) > 0 and bool(cells.str.contains(_DATED).mean() >= 0.5)
 
 
 def _changed(
     sheet: OpenSheet, mappings: Sequence[SourceMapping], options: LoadOptions, findings: Findings
 ) -> bool:
     """Stop at headings that are nearly those of a mapping; say what changed and what to do."""
+    if sheet.date_grid is not None:
+        return False
     alike = [
         (*changed_headings(part, sheet.grid.headings), part, mapping)
         for mapping in mappings
         for part in mapping.sheets
+        if not part.layout
     ]
     if not alike:
         return False
@@ -190,11 +261,18 @@ def _mapped_text(
     table: StoredTable, grid: Grid, mapping: SheetMapping, label: str, findings: Findings
 ) -> pl.DataFrame:
     places = {folded(heading): column for heading, column in grid.places.items()}
-    cells = {
-        name: _joined([places[folded(one)] for one in headings])
+    columns = {
+        name: [places[folded(one)] for one in headings]
         for name, headings in mapping.columns.items()
     }
-    text = grid.body.select("file_row", **cells)
+    cells = {name: _joined(many) for name, many in columns.items()}
+    body = grid.body
+    if table.name == "sessions" and "starts_at" in columns:
+        body = with_clock(body, columns["starts_at"], mapping, label, findings)
+        put = [TIME_IS_PUT] if TIME_IS_PUT in set(body.columns) - cells.keys() else []
+        text = body.select("file_row", *put, **cells)
+    else:
+        text = body.select("file_row", **cells)
     if mapping.skip_without:
         text = text.filter(pl.col(mapping.skip_without).is_not_null())
     if cells:
@@ -207,6 +285,10 @@ def _mapped_text(
         text = _translated(text, column, known)
     names = [name for name in table.names if name in text.columns]
     others = [name for name in text.columns if name not in names]
+    if grid.origins is not None:
+        number = findings.labels.index(label)
+        rows = grid.origins.select("file_row", "row", "cell").iter_rows()
+        findings.origins[number] = {own: (row, cell) for own, row, cell in rows}
     return numbered(text.select(*others, *names), label, findings)
 
 

@@ -11,6 +11,10 @@ from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_column import StoredTable
 
 NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
+DEPARTMENT = "athlete_department"
+MOST_SOUGHT = 500
+"""For so many unknown names of one file a near one is looked for."""
+_INITIAL = r"^(\p{L} \S+|\S+ \p{L})$"
 _ASKED = (NAME, JERSEY, TEAM, "_department")
 
 
@@ -27,16 +31,17 @@ def with_athletes(table: StoredTable, text: pl.DataFrame, context: LoadContext) 
         context: The load. Its options say whether the likeliest athlete is taken, with a note; else
             its findings take a problem for every row whose athlete is not sure.
     """
-    if table.name == "roster" or NAME not in text.columns:
+    if table.name == "roster" or not {NAME, JERSEY} & set(text.columns):
         return text
     findings, accept_likely = context.findings, context.options.accept_likely
     text = _with_columns(text, context.season)
-    open_ = text.filter(pl.col("athlete").is_null() & pl.col(NAME).is_not_null())
+    named = pl.col(NAME).is_not_null() | (pl.col(JERSEY).is_not_null() & pl.col(TEAM).is_not_null())
+    open_ = text.filter(pl.col("athlete").is_null() & named)
     people = _people(context.season)
     asked = open_.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
     matched = _matched(_folded(asked, NAME), people)
     joined = text.join(matched, on=_ASKED, how="left", maintain_order="left", nulls_equal=True)
-    mine = pl.col("athlete").is_null() & pl.col(NAME).is_not_null()
+    mine = pl.col("athlete").is_null() & named
     sure = mine & pl.col("_found").is_not_null()
     likely = mine & pl.col("_found").is_null() & pl.col("_likely").is_not_null()
     _tell_sure(joined, findings, sure)
@@ -58,7 +63,7 @@ def with_athletes(table: StoredTable, text: pl.DataFrame, context: LoadContext) 
 
 
 def _with_columns(text: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
-    for name in ("athlete", JERSEY, TEAM):
+    for name in ("athlete", NAME, JERSEY, TEAM, DEPARTMENT):
         if name not in text.columns:
             text = text.with_columns(pl.lit(None, pl.String).alias(name))
     teams = season.now("teams").select("team", "department")
@@ -72,7 +77,7 @@ def _with_columns(text: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     else:
         text = text.with_columns(_of_session=pl.lit(None, pl.String))
     alone = pl.lit(only[0] if len(only) == 1 else None, pl.String)
-    department = pl.coalesce("_of_team", "_of_session", alone)
+    department = pl.coalesce("_of_team", DEPARTMENT, "_of_session", alone)
     return text.with_columns(_department=department).drop("_of_team", "_of_session")
 
 
@@ -95,7 +100,8 @@ def _folded(frame: pl.DataFrame, name: str) -> pl.DataFrame:
 
 def _matched(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     """Return asked → `_found` (sure), `_likely`, and what the likely one is called."""
-    pairs = asked.join(people, on="_folded", how="left")
+    ways = (asked.join(people, on="_folded"), _by_jersey(asked, people), _by_initial(asked, people))
+    pairs = pl.concat(ways, how="diagonal")
     here = pl.col("_department").is_null() | (pl.col("_department") == pl.col("department"))
     in_team = pl.col(TEAM).is_null() | (pl.col(TEAM) == pl.col("team"))
     pairs = pairs.filter(here.fill_null(False) & in_team.fill_null(False))
@@ -126,13 +132,35 @@ def _matched(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     )
 
 
+def _by_jersey(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
+    """Pair rows that give no name with those of the team who wear the number."""
+    nameless = asked.filter(pl.col(NAME).is_null()).drop("_folded")
+    worn = people.with_columns(pl.col("team").alias(TEAM), pl.col("jersey").alias(JERSEY))
+    return nameless.join(worn, on=[TEAM, JERSEY], how="inner")
+
+
+def _by_initial(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
+    """Pair “Anneli C.” and “A. Corran” of a known team with the one of it whose name begins so."""
+    short = asked.filter(pl.col("_folded").str.contains(_INITIAL) & pl.col(TEAM).is_not_null())
+    whole = asked.join(people, on="_folded", how="semi").select("_asked")
+    short = short.join(whole, on="_asked", how="anti")
+    parts = short.select(pl.col("_folded").str.split(" ").alias("_words"), "_asked", TEAM)
+    pairs = parts.join(people, left_on=TEAM, right_on="team", how="inner", coalesce=False)
+    own = pl.col("_folded").str.split(" ")
+    given, last = pl.col("_words").list.first(), pl.col("_words").list.last()
+    fits = own.list.first().str.starts_with(given) & own.list.last().str.starts_with(last)
+    one = pairs.filter(fits).drop("_words", TEAM)
+    return short.drop("_folded").join(one, on="_asked", how="inner")
+
+
 def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     """Seek a near name among the people of the department, for names that match nobody."""
     open_ = asked.filter(
         pl.col("_found").is_null() & pl.col("_exact").is_null() & pl.col("_several").is_null()
     )
     near = []
-    for number, name, department in open_.select("_asked", "_folded", "_department").iter_rows():
+    sought = open_.drop_nulls("_folded").head(MOST_SOUGHT)
+    for number, name, department in sought.select("_asked", "_folded", "_department").iter_rows():
         here = people
         if department is not None:
             here = people.filter(pl.col("department") == department)

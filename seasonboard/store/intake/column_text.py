@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_years import SeasonYears
 from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
 from seasonboard.stored_column import StoredColumn
 
@@ -23,6 +24,7 @@ class WrittenAs:
         units: Column → unit of numbers written without one.
         time: The time of instants written without one, `HH:MM`.
         from_1904: Whether day numbers count from 1904.
+        years: The year of dates without one.
     """
 
     synonyms: Synonyms = field(default_factory=shipped_synonyms)
@@ -31,6 +33,7 @@ class WrittenAs:
     units: Mapping[str, str] = field(default_factory=dict)
     time: str | None = None
     from_1904: bool = False
+    years: SeasonYears | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,4 +105,6 @@ class ColumnText:
         self.findings.note(Problem(*self._cell_at(row), text))
 
     def _cell_at(self, row: Mapping[str, Any]) -> tuple[str, int, str, str]:
-        return (self.findings.labels[row["file_no"]], row["file_row"], self.name, row["value"])
+        number = row["file_no"]
+        file_row, _ = self.findings.origin(number, row["file_row"])
+        return (self.findings.labels[number], file_row, self.name, row["value"])

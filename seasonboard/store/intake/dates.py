@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.column_text import ColumnText, WrittenAs
+from seasonboard.store.intake.season_years import SECOND_HALF, SeasonYears
 from seasonboard.store.intake.serial_dates import days_of_serials
 from seasonboard.store.intake.synonyms import Synonyms
 
@@ -17,6 +18,7 @@ _SERIAL = r"^([0-9]{5})(?:[.,]([0-9]+))?$"
 _YEAR_FIRST = r"^([0-9]{4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,2})$"
 _EIGHT = r"^((?:19|20)[0-9]{2})([0-9]{2})([0-9]{2})$"
 _TRIPLE = r"^([0-9]{1,2})[-/. ]([0-9]{1,2})[-/. ]([0-9]{4}|[0-9]{2})$"
+_SHORT = r"^([0-9]{1,2})[-/. ]([0-9]{1,2})$"
 _WEEKDAY = r"^(?:(?i:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,? +)?"
 _NAMED = (
     _WEEKDAY + r"([0-9]{1,2})(?:st|nd|rd|th)?[-. /]*([\p{L}]{3,})\.?,?[-. /]*([0-9]{4}|[0-9]{2})$"
@@ -24,6 +26,8 @@ _NAMED = (
 _NAME_FIRST = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?,? *([0-9]{4}|[0-9]{2})$"
 _PIVOT = 69
 _EXAMPLES = 3
+ANY_YEAR = 2000
+"""A leap year: of dates without a year only the order is sought."""
 
 
 def read_moments(one: ColumnText) -> pl.DataFrame:
@@ -92,11 +96,28 @@ def _candidates(split: pl.DataFrame, written: WrittenAs) -> pl.DataFrame:
     named = [_day(day, _NAMED, "dmy", months), _day(day, _NAME_FIRST, "mdy", months)]
     serial = days_of_serials(pl.col("whole"), from_1904=written.from_1904)
     sure = pl.coalesce(*plain, *named, serial)
-    numbers = [_day(day, _TRIPLE, order).alias(order) for order in ORDERS]
+    bare = day.str.replace(_WEEKDAY, "")
+    numbers = [
+        pl.coalesce(_day(bare, _TRIPLE, order), _short_day(bare, order, written)).alias(order)
+        for order in ORDERS
+    ]
     return split.with_columns(sure.alias("sure"), *numbers).with_columns(
         pl.when(~pl.col("timed") | pl.col("clock").is_not_null()).then(pl.col(one)).alias(one)
         for one in ("sure", *ORDERS)
     )
+
+
+def _short_day(text: pl.Expr, order: str, written: WrittenAs) -> pl.Expr:
+    """Read a day without a year in the season's year of that month."""
+    if written.years is None or order == "ymd":
+        return pl.lit(None, pl.Date)
+    first, second = (text.str.extract(_SHORT, place) for place in (1, 2))
+    month, day = (first, second) if order == "mdy" else (second, first)
+    years = written.years
+    later = month.cast(pl.Int32, strict=False) >= SECOND_HALF
+    year = pl.when(later).then(pl.lit(str(years.first))).otherwise(pl.lit(str(years.last)))
+    whole = year + "-" + month.str.zfill(2) + "-" + day.str.zfill(2)
+    return whole.str.to_date("%Y-%m-%d", strict=False)
 
 
 def _day(
@@ -173,7 +194,7 @@ def _note_assumed(rows: pl.DataFrame, one: ColumnText) -> None:
     start = "1904" if one.written.from_1904 else "1900"
     one.note_first(numbers, f"is {{day}}: day numbers, counted from {start}, became dates")
     short = dated.filter(
-        pl.col("written_day").str.contains(r"[^0-9][0-9]{2}$")
+        pl.col("written_day").str.contains(r"[^0-9].*[^0-9][0-9]{2}$")
         & ~pl.col("written_day").str.contains(_YEAR_FIRST)
         & pl.col("whole").is_null()
     )
@@ -193,7 +214,8 @@ def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
     """
     values = cells.unique(maintain_order=True)
     text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": values})
-    unsure, day_first, month_first = _unsure(_candidates(_split(text), WrittenAs(synonyms)))
+    how = WrittenAs(synonyms, years=SeasonYears(ANY_YEAR, ANY_YEAR))
+    unsure, day_first, month_first = _unsure(_candidates(_split(text), how))
     if day_first.is_empty() != month_first.is_empty():
         order, proof = ("mdy", month_first) if day_first.is_empty() else ("dmy", day_first)
         return order, proof["value"][0]

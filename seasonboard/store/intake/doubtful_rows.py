@@ -27,6 +27,12 @@ def note_doubts(name: str, rows: pl.DataFrame, context: LoadContext) -> None:
 
 
 def _roster(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    made = pl.col("athlete").str.starts_with(pl.col("team") + " " + pl.col("name"))
+    teams = season.now("roster").group_by("name").agg(_teams=pl.col("team").unique().sort())
+    shared = rows.filter(made).join(teams, on="name", maintain_order="left")
+    shared = shared.with_columns(_all=pl.col("_teams").list.join(", "))
+    said = "is a name on more than one team ({_all}); the people of each are kept apart."
+    findings.doubt(shared, pl.col("_teams").list.len() > 1, "name", said)
     squad = season.now("roster").select("athlete", "team", "season", "name", "jersey")
     names = {one: folded_name(one) for one in squad["name"].unique().drop_nulls()}
     fold = pl.col("name").replace_strict(names, default=None, return_dtype=pl.String)

@@ -6,11 +6,16 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.errors import Problem
+from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word, trimmed
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.layout import SheetRows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
+
+_MOSTLY_EMPTY = 0.35
+"""A column that more rows leave empty does not tell records from remarks."""
+_FEW_COLUMNS, _REMARK_CELLS = 3, 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +24,9 @@ class Grid:
 
     `headings` and `columns` (of `body`) go together, empty columns left out; a heading that stands
     more than once is numbered, “date”, “date (2)”. `header_row` is the row a spreadsheet shows.
-    `body` has `file_row` and text, trimmed, missing cells null, blank rows left out.
+    `body` has `file_row` and text, trimmed, missing cells null, blank rows left out. Where its rows
+    are not those of the file, `origins` says of each `file_row` its `row` and `cell` there.
+    `titles` stand above the headings; `struck` are rows that are struck out.
     """
 
     headings: tuple[str, ...]
@@ -27,6 +34,9 @@ class Grid:
     header_row: int
     body: pl.DataFrame
     from_1904: bool = False
+    origins: pl.DataFrame | None = None
+    titles: tuple[str, ...] = ()
+    struck: tuple[int, ...] = ()
 
     @property
     def places(self) -> dict[str, str]:
@@ -40,6 +50,7 @@ def as_grid(
     findings: Findings,
     synonyms: Synonyms,
     needed: Sequence[str] = (),
+    marks: CellMarks = NO_MARKS,
 ) -> Grid:
     """Find the headings and the records of a sheet.
 
@@ -53,6 +64,7 @@ def as_grid(
         synonyms: Tells headings and totals lines.
         needed: Headings under which every record has a value; a last row that has all of them is
             a record, whatever its first cell says.
+        marks: Rows that are hidden or struck out, which is told.
     """
     cells = sheet_rows.rows.drop("file_row")
     header = [clean_word(cell or "") for cell in cells.row(0)]
@@ -75,10 +87,15 @@ def as_grid(
     rows = _without_repeated_heading(rows, columns, [header[p] for p in kept], label, findings)
     full = _columns_of(needed, dict(zip((header[p] for p in kept), columns, strict=True)))
     rows = _without_totals(rows, columns, label, findings, full)
-    _tell_titles(sheet_rows.above, above, label, findings)
+    if not needed:
+        rows = _without_remarks(rows, columns, label, findings)
+    titles = _titles(sheet_rows.above, above)
+    _tell_titles(titles, label, findings)
+    _tell_hidden(rows, marks, label, findings)
     headings = _numbered([whole[place] for place in kept])
     row = int(sheet_rows.rows["file_row"][0])
-    return Grid(tuple(headings), tuple(columns), row, rows)
+    struck = tuple(one for one in rows["file_row"] if marks.struck_row(one, len(columns) // 2))
+    return Grid(tuple(headings), tuple(columns), row, rows, titles=titles, struck=struck)
 
 
 def _second_header(above: list[list[str]], header: list[str]) -> list[str]:
@@ -182,9 +199,49 @@ def _number(cell: str | None) -> float | None:
         return None
 
 
-def _tell_titles(above: list[list[str]], second: list[str], label: str, findings: Findings) -> None:
+def _titles(above: list[list[str]], second: list[str]) -> tuple[str, ...]:
     rows = above[:-1] if any(second) else above
-    titles = [clean_word(cell) for cells in rows for cell in cells if cell.strip()]
+    cells = (clean_word(cell) for cells in rows for cell in cells if cell.strip())
+    return tuple(dict.fromkeys(cells))
+
+
+def _tell_titles(titles: tuple[str, ...], label: str, findings: Findings) -> None:
     if titles:
         said = "stands above the headings; it is a title, no record, and was left out."
         findings.note(Problem(label, None, None, titles[0][:80], said))
+
+
+def _tell_hidden(rows: pl.DataFrame, marks: CellMarks, label: str, findings: Findings) -> None:
+    hidden = [row for row in rows["file_row"] if row in marks.hidden_rows]
+    if hidden:
+        many = "1 row is" if len(hidden) == 1 else f"{len(hidden):,} rows are"
+        said = f"{many} hidden in the sheet; read all the same."
+        findings.note(Problem(label, hidden[0], None, None, said))
+
+
+def _without_remarks(
+    rows: pl.DataFrame, columns: list[str], label: str, findings: Findings
+) -> pl.DataFrame:
+    """Leave out last rows that are no records: under hardly any of the columns that records fill."""
+    filled = [name for name in columns if rows[name].null_count() < rows.height * _MOSTLY_EMPTY]
+    last, left = rows.height, []
+    numbers = rows["file_row"].to_list()
+    while last > 1 and len(filled) >= _FEW_COLUMNS:
+        cells = rows.row(last - 1, named=True)
+        texts = [cells[name] for name in columns if cells[name]]
+        usual = sum(cells[name] is not None for name in filled)
+        apart = numbers[last - 1] - numbers[last - 2] > 1 or bool(left)
+        if len(texts) > _REMARK_CELLS or not (usual <= 1 or (apart and usual * 3 <= len(filled))):
+            break
+        left.append((numbers[last - 1], texts[0] if texts else ""))
+        last -= 1
+    if left and not _ends_apart(numbers, last) and len(left) > _REMARK_CELLS:
+        return rows  # a table that thins out, not remarks below it
+    for row, text in reversed(left):
+        said = "is a remark below the table, not a record, and was left out."
+        findings.note(Problem(label, row, None, text[:80], said))
+    return rows.head(last)
+
+
+def _ends_apart(numbers: list[int], last: int) -> bool:
+    return last < len(numbers) and numbers[last] - numbers[last - 1] > 1

@@ -1,5 +1,7 @@
 """From headings to the columns of one table, where a file uses the table's own names."""
 
+from collections.abc import Collection
+
 import polars as pl
 
 from seasonboard.errors import Problem
@@ -12,15 +14,28 @@ from seasonboard.terms import nearest
 REJECTED = "rejected_"
 """Columns of this beginning, as files of rejected rows have them, are passed over."""
 
-BY_NAME = ("athlete_name", "athlete_jersey", "athlete_team")
-"""Where a table names athletes, these columns may stand in for the key."""
+_ATHLETE = ("athlete_name", "athlete_jersey", "athlete_team", "athlete_department")
+_SESSION = ("session_on", "session_time", "session_team", "session_setting")
+_GUARD = ("guard_kind", "guard_side")
+_ORDER = ("order_note",)
+BY_NAME = (*_ATHLETE, *_SESSION, *_GUARD, *_ORDER)
+"""Columns that may stand in for a key: an athlete's name, a session's day, a guard's kind; and the
+note of an order, in which remakes and cancellations are told."""
 
 
 def own_columns(table: StoredTable) -> list[str]:
     """Return the headings that a file in the table's own words may have."""
-    if table.name != "roster" and "athlete" in table.names:
-        return [*table.names, *BY_NAME]
-    return table.names
+    names = set(table.names)
+    by_name: list[str] = []
+    if table.name != "roster" and names & {"athlete", "guard"}:
+        by_name += _ATHLETE
+    if table.name in {"attendance", "wear"}:
+        by_name += _SESSION
+    if "guard" in names and table.name != "guards":
+        by_name += _GUARD
+    if table.name in {"guards", "stages"}:
+        by_name += _ORDER
+    return [*table.names, *by_name]
 
 
 def fits(table: StoredTable, grid: Grid) -> bool:
@@ -57,11 +72,21 @@ def numbered(text: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame
     return text.with_columns(file_no=pl.lit(findings.labels.index(label), pl.UInt32))
 
 
+def stands_in(table: StoredTable, name: str, given: Collection[str]) -> bool:
+    """Say whether other columns name what the key column `name` would."""
+    if name == "athlete" and table.name != "roster":
+        return "athlete_name" in given or "athlete_jersey" in given
+    if name == "session" and table.name != "sessions":
+        return "session_on" in given
+    if name == "guard" and table.name != "guards":
+        return "guard_kind" in given and bool({"athlete_name", "athlete_jersey"} & set(given))
+    return False
+
+
 def _missing(table: StoredTable, names: list[str]) -> list[str]:
-    missing = [name for name in table.required if name not in names]
-    if "athlete" in missing and table.name != "roster" and "athlete_name" in names:
-        missing.remove("athlete")
-    return missing
+    return [
+        name for name in table.required if name not in names and not stands_in(table, name, names)
+    ]
 
 
 def _places(

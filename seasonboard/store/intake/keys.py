@@ -4,10 +4,11 @@ import re
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.word_spellings import tell_meanings
 from seasonboard.stored_column import StoredTable
+from seasonboard.terms import MIDLINE_AREAS, Side
 
 _NUMBER = re.compile(r"^[0-9]+(\.[0-9]*)?([eE]\+?[0-9]{1,2})?$")
 
@@ -54,29 +55,122 @@ def with_likely_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
 
 
 def with_kinds(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
-    """Turn other names of guard kinds into those of the store, with a note."""
-    if table.name == "kinds" or "kind" not in text.columns or "kind" not in table.names:
+    """Turn other names of guard kinds into those of the store, with a note.
+
+    A side or “pair” within the name, as in “Shin (pair)”, becomes the side where the row has none;
+    a kind that covers only midline areas takes that side.
+    """
+    if table.name == "kinds":
         return text
+    for kind, side in (("kind", "side"), ("guard_kind", "guard_side")):
+        if kind in text.columns:
+            text = _with_kinds(text, kind, side, context)
+    if table.name == "guards" and {"kind", "side"} <= set(text.columns):
+        middle = pl.col("kind").is_in(_midline_kinds(context)) & pl.col("side").is_null()
+        return text.with_columns(side=pl.when(middle).then(pl.lit("midline")).otherwise("side"))
+    return text
+
+
+def _with_kinds(text: pl.DataFrame, name: str, side: str, context: LoadContext) -> pl.DataFrame:
     there = context.season.keys("kinds", "kind").to_list()
-    close = {folded(kind): kind for kind in there}
+    known = {folded(kind): kind for kind in there}
     spellings = context.synonyms.words.get("kind", {})
-    named = {spelling: kind for spelling, kind in spellings.items() if kind in there}
-    written = text["kind"].drop_nulls().unique().to_list()
-    meant = {
-        one: kind
-        for one in written
-        if one not in there and (kind := close.get(folded(one)) or named.get(folded(one)))
-    }
+    known = {one: kind for one, kind in spellings.items() if kind in there} | known
+    written = [one for one in text[name].drop_nulls().unique().to_list() if one not in there]
+    meant, sides = {}, {}
+    for one in written:
+        bare, sided = _apart(one, context)
+        kind = known.get(folded(one)) or known.get(bare) or known.get(bare.removesuffix("s"))
+        if kind:
+            meant[one] = kind
+            sides |= {one: sided} if sided else {}
     if not meant:
         return text
-    tell_meanings(text, "kind", meant, context.findings)
-    return text.with_columns(pl.col("kind").replace(meant))
+    tell_meanings(text, name, meant, context.findings)
+    if sides:
+        own = pl.col(name).replace_strict(sides, default=None, return_dtype=pl.String)
+        given = pl.col(side) if side in text.columns else pl.lit(None, pl.String)
+        text = text.with_columns(pl.coalesce(given, own).alias(side))
+    return text.with_columns(pl.col(name).replace(meant))
+
+
+def _apart(spelling: str, context: LoadContext) -> tuple[str, str | None]:
+    """Part the name of a kind from a side within it."""
+    sides = dict(context.synonyms.words.get("side", {})) | {one: one for one in Side}
+    words = folded(spelling).split()
+    named = [sides[word] for word in words if word in sides]
+    bare = " ".join(word for word in words if word not in sides)
+    return bare, named[0] if len(set(named)) == 1 else None
+
+
+def _midline_kinds(context: LoadContext) -> list[str]:
+    only = pl.col("area").is_in(sorted(MIDLINE_AREAS)).all()
+    return (
+        context.season.now("kinds").group_by("kind").agg(only=only).filter("only")["kind"].to_list()
+    )
+
+
+def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Give people of a roster without keys the key they have in that team, or one of team and name.
+
+    People of two teams are never taken for one; two of one name in one team keep apart by jersey.
+    """
+    if table.name != "roster" or not {"name", "team"} <= set(text.columns):
+        return text
+    held = text["athlete"] if "athlete" in text.columns else pl.Series([None] * text.height)
+    if held.null_count() == 0:
+        return text
+    fold = {one: folded_name(one) for one in text["name"].drop_nulls().unique()}
+    stored = context.season.stored("roster").select("athlete", "team", "name", "jersey")
+    fold |= {one: folded_name(one) for one in stored["name"].drop_nulls().unique()}
+
+    def named(frame: pl.DataFrame) -> pl.DataFrame:
+        return frame.with_columns(
+            _name=pl.col("name").replace_strict(fold, default=None, return_dtype=pl.String)
+        )
+
+    rows = named(text.with_columns(athlete=held.cast(pl.String)))
+    if "jersey" not in rows.columns:
+        rows = rows.with_columns(jersey=pl.lit(None, pl.String))
+    people = named(stored).unique(["team", "_name", "athlete"], keep="last")
+    alone = people.filter(pl.len().over("team", "_name") == 1)
+    twins = pl.len().over("team", "_name") > 1
+    rows = rows.join(
+        alone.select("team", "_name", _alone="athlete"),
+        on=["team", "_name"], how="left", maintain_order="left",
+    ).join(
+        people.unique(["team", "_name", "jersey"]).select("team", "_name", "jersey", _worn="athlete"),
+        on=["team", "_name", "jersey"], how="left", maintain_order="left",
+    )  # fmt: skip
+    plain = pl.concat_str(["team", "name"], separator=" ")
+    with_jersey = pl.concat_str(["team", "name", "jersey"], separator=" ", ignore_nulls=True)
+    made = pl.when(twins).then(with_jersey).otherwise(plain)
+    key = pl.coalesce("athlete", "_worn", pl.when(~twins).then(pl.col("_alone")), made)
+    return rows.with_columns(athlete=key).select(
+        *(["athlete"] if "athlete" not in text.columns else []), *text.columns
+    )
+
+
+def with_guard_keys(table: StoredTable, text: pl.DataFrame) -> pl.DataFrame:
+    """Give orders without a key one of athlete, kind and side; of several the later are numbered."""
+    if table.name != "guards" or "guard" in text.columns:
+        return text
+    if not {"athlete", "kind"} <= set(text.columns):
+        return text
+    parts = [name for name in ("athlete", "kind", "side") if name in text.columns]
+    base = pl.concat_str(parts, separator=" ", ignore_nulls=True)
+    nth = pl.int_range(pl.len()).over(parts) + 1
+    numbered = pl.when(nth > 1).then(pl.concat_str([base, nth.cast(pl.String)], separator=" "))
+    whole = pl.col("athlete").is_not_null() & pl.col("kind").is_not_null()
+    return text.with_columns(guard=pl.when(whole).then(pl.coalesce(numbered, base)))
 
 
 def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
     """Make keys of the cells of each row where a file has none."""
     (key, *rest) = table.key
-    if rest or key in rows.columns or not table.key_made_of:
+    if rest or not table.key_made_of:
+        return rows
+    if key in rows.columns and (table.name != "sessions" or not rows[key].has_nulls()):
         return rows
     parts = [
         pl.col(name).dt.strftime("%Y-%m-%dT%H:%MZ") if name == "starts_at" else pl.col(name)
@@ -84,5 +178,8 @@ def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
         if name in rows.columns
     ]
     return rows.with_columns(
-        pl.concat_str([part.cast(pl.String) for part in parts], separator=" ").alias(key)
+        pl.coalesce(
+            *([key] if key in rows.columns else []),
+            pl.concat_str([part.cast(pl.String) for part in parts], separator=" "),
+        ).alias(key)
     )

@@ -22,6 +22,7 @@ _QUOTE, _BREAK = b'"\n'
 _MARKS = ",;\t|"
 _SAMPLE_BYTES = 1 << 18
 _SAMPLE_ROWS = 40
+_WIDE = 4
 SOUGHT_ROWS = 30
 """The header is sought in so many rows."""
 
@@ -35,6 +36,16 @@ class SheetRows:
 
     above: list[list[str]]
     rows: pl.DataFrame
+
+
+def all_rows(sheet_rows: SheetRows) -> list[list[str]]:
+    """Return the cells of a sheet from its first row on, all rows of one length."""
+    below = [[cell or "" for cell in row] for row in sheet_rows.rows.drop("file_row").iter_rows()]
+    first = int(sheet_rows.rows["file_row"][0]) if sheet_rows.rows.height else 1
+    above = sheet_rows.above[: first - 1]
+    above += [[""]] * (first - 1 - len(above))
+    width = max((len(row) for row in (*above, *below)), default=0)
+    return [[*row, *[""] * (width - len(row))] for row in (*above, *below)]
 
 
 def read_rows(data: bytes, label: str, findings: Findings, look: CountHeadings) -> SheetRows:
@@ -77,7 +88,12 @@ def header_place(rows: list[list[str]], look: CountHeadings) -> int:
         return 0
     counts = {place: look(rows[place]) for place in filled}
     best = max(filled, key=lambda place: (counts[place], -place))
-    return best if counts[best] > max(1, counts[filled[0]]) else filled[0]
+    if counts[best] > max(1, counts[filled[0]]):
+        return best
+    widths = [len([cell for cell in cells if cell.strip()]) for cells in rows[:SOUGHT_ROWS]]
+    if widths[filled[0]] == 1 and max(widths) >= _WIDE:  # a title stands above something else
+        return next(place for place in filled if widths[place] * 2 >= max(widths))
+    return filled[0]
 
 
 def _separated(data: bytes, look: CountHeadings) -> tuple[str, list[list[str]]]:

@@ -15,8 +15,17 @@ from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_PARTS = ("table", "file", "headings", "dates", "decimal", "time_zone", "time", "skip_without")
-_SECTIONS = ("columns", "constants", "units", "values")
+_PARTS = (
+    *("table", "file", "layout", "title", "headings", "dates", "decimal", "time_zone"),
+    *("time", "am", "pm", "blank", "skip_without"),
+)
+_SECTIONS = ("columns", "constants", "units", "values", "stages")
+_NOT_COLUMNS = {"mark", "setting", "team", "season"}
+"""Of a grid, what is told of its sessions and cells beside the columns of its table."""
+
+
+LEFT_OUT = "left out"
+"""The table and layout of a sheet that holds no records; `title` is its name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +37,10 @@ class SheetMapping:
     its bare numbers; `values` is column → spelling → value. `dates`, `decimal`, `time_zone` and
     `time` (of instants without one) settle how cells are read; rows without a value in
     `skip_without` are none of this table's.
+
+    `layout` is `dates across` or `dates down` of a grid, which also has `title` (what stands above
+    it), `am` and `pm` (times of half days), `blank` (what an empty cell means), and in `values` the
+    meaning of each `mark`. `stages` is heading → stage of dates that stand side by side.
     """
 
     table: str
@@ -42,6 +55,12 @@ class SheetMapping:
     time_zone: str | None = None
     time: str | None = None
     skip_without: str | None = None
+    layout: str = ""
+    title: str = ""
+    am: str | None = None
+    pm: str | None = None
+    blank: str | None = None
+    stages: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,14 +105,18 @@ def read_mapping(path: Path) -> SourceMapping:
 def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
     where = f"[[sheet]] {place}"
     table = str(content.get("table"))
+    if table == LEFT_OUT:
+        file, title = str(content.get("file", "")), str(content.get("title", ""))
+        return SheetMapping(LEFT_OUT, (), {}, file, layout=LEFT_OUT, title=title)
     if table not in TABLES:
         said = f"{where}: table is not one of: {', '.join(TABLES)}."
         raise _wrong(path, said, nearest(table, list(TABLES)))
     _check_names(path, where, content)
-    known = own_columns(TABLES[table])
+    layout = str(content.get("layout") or "")
+    known = [*own_columns(TABLES[table]), *(_NOT_COLUMNS if layout else ())]
     sections = {name: dict(content.get(name, {})) for name in _SECTIONS}
     for name, section in sections.items():
-        for column in section:
+        for column in section if name != "stages" else ():
             if column not in known:
                 said = f"{where}: {name}.{column} is not a column of {table}: {', '.join(known)}."
                 raise _wrong(path, said, nearest(column, known))
@@ -111,7 +134,10 @@ def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
         {name: str(value) for name, value in sections["constants"].items() if str(value)},
         {name: str(unit) for name, unit in sections["units"].items()},
         {
-            name: {folded(str(one)): str(value) for one, value in many.items()}
+            name: {
+                str(one).casefold() if name == "mark" else folded(str(one)): str(value)
+                for one, value in many.items()
+            }
             for name, many in sections["values"].items()
         },
         dates=content.get("dates") or None,
@@ -119,6 +145,12 @@ def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
         time_zone=content.get("time_zone") or None,
         time=content.get("time") or None,
         skip_without=content.get("skip_without") or None,
+        layout=layout,
+        title=str(content.get("title") or ""),
+        am=content.get("am") or None,
+        pm=content.get("pm") or None,
+        blank=content.get("blank") or None,
+        stages={str(heading): str(stage) for heading, stage in sections["stages"].items()},
     )
 
 
@@ -166,11 +198,16 @@ def as_toml(mapping: SourceMapping) -> str:
             for name in _PARTS
             if name not in {"table", "headings"} and (value := getattr(sheet, name))
         ]
+        if sheet.table == LEFT_OUT:
+            continue
         lines.append("headings = [" + ", ".join(map(_quoted, sheet.headings)) + "]")
         lines += _section("columns", {name: _heads(many) for name, many in sheet.columns.items()})
         for name in ("constants", "units"):
             plain = {key: _quoted(value) for key, value in getattr(sheet, name).items()}
             lines += _section(name, plain)
+        lines += _section(
+            "stages", {_quoted(one): _quoted(stage) for one, stage in sheet.stages.items()}
+        )
         for column, many in sheet.values.items():
             pairs = {_quoted(one): _quoted(value) for one, value in many.items()}
             lines += _section(f"values.{column}", pairs)

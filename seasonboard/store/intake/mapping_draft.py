@@ -8,6 +8,7 @@ import polars as pl
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.season_years import SeasonYears
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.stored_column import StoredTable
 
@@ -18,7 +19,10 @@ _EXAMPLES = 3
 
 @dataclass(slots=True)
 class MappingDraft:
-    """How one sheet is read, as far as it can be told."""
+    """How one sheet is read, as far as it can be told.
+
+    `stages` is heading → stage of dates that stand side by side; `years` are those of dates without.
+    """
 
     sheet: OpenSheet
     table: StoredTable
@@ -28,6 +32,9 @@ class MappingDraft:
     dates: str | None = None
     proof: str = ""
     without: set[str] = field(default_factory=set)
+    left_out: set[str] = field(default_factory=set)
+    stages: dict[str, str] = field(default_factory=dict)
+    years: SeasonYears | None = None
     questions: list[Problem] = field(default_factory=list)
 
     def ask(
@@ -51,6 +58,7 @@ class MappingDraft:
     def free(self) -> list[str]:
         """Return the headings that no column has yet."""
         used = {heading for many in self.columns.values() for heading in many}
+        used |= self.left_out | self.stages.keys()
         return [one for one in self.sheet.grid.headings if one not in used]
 
 

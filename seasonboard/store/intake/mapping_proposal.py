@@ -2,31 +2,48 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from pathlib import Path
 
-from seasonboard.errors import Problem
+from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.load_options import ORDERS, LoadOptions
+from seasonboard.store.intake.assigning import title_of
+from seasonboard.store.intake.draft_knowledge import DraftKnowledge
+from seasonboard.store.intake.grid_proposal import grid_draft, grid_lines
+from seasonboard.store.intake.legends import ATTENDANCE, WEAR, legend_of_rows
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, examples
-from seasonboard.store.intake.sheet_matching import draft_of
+from seasonboard.store.intake.no_tables import left_out_mapping, sheet_rows, why_no_table
+from seasonboard.store.intake.sheet_matching import draft_of, further_parts
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.title_words import wordy
 
 
 @dataclass(frozen=True, slots=True)
 class MappingProposal:
-    """A mapping to confirm: its text for the person, and the questions it could not answer."""
+    """A mapping to confirm: its text for the person, and the questions it could not answer.
+
+    `parts` are the sheets in their order, each with how it is read.
+    """
 
     mapping: SourceMapping
     text: str
     questions: tuple[Problem, ...]
+    parts: tuple[tuple[OpenSheet, tuple[SheetMapping, ...]], ...]
+
+
+Legend = Mapping[str, Mapping[str, str]]
+"""`attendance` or `wear` → mark → meaning."""
+
+_Drafted = tuple[MappingDraft | None, tuple[SheetMapping, ...], list[str]]
 
 
 def propose(
     strangers: Sequence[OpenSheet],
     options: LoadOptions,
     synonyms: Synonyms,
-    only: Mapping[str, str],
+    known: DraftKnowledge,
 ) -> MappingProposal:
     """Propose how sheets in other words are read.
 
@@ -34,18 +51,92 @@ def propose(
         strangers: The sheets.
         options: Answers given with the command, and the name of the mapping.
         synonyms: What headings and values may be called.
-        only: Columns of which the store and this load know one value alone, such as the season.
+        known: What the store and the other files hold; learns what each sheet says.
     """
-    drafts = [draft_of(sheet, options, synonyms, only) for sheet in strangers]
     name = options.mapping or _free_name(strangers[0].path.stem, options)
-    sheets = tuple(_as_mapping(draft, options) for draft in drafts)
-    questions = tuple(one for draft in drafts for one in draft.questions)
-    asked = tuple(one.sentence() for one in questions)
-    mapping = SourceMapping(name, sheets, asked)
+    legends = _legends(strangers)
+    drafted: list[tuple[OpenSheet, _Drafted]] = []
+    for sheet in sorted(strangers, key=lambda one: one.date_grid is not None):
+        drafted.append((sheet, _drafted(sheet, strangers, legends, options, synonyms, known)))
+    drafted.sort(key=lambda one: strangers.index(one[0]))
+    drafted = [(sheet, (draft, _titled(sheet, parts, strangers), lines))
+               for sheet, (draft, parts, lines) in drafted]  # fmt: skip
+    questions = _asked_once(
+        [one for _, (draft, _, _) in drafted if draft for one in draft.questions]
+    )
+    sheets = _each_once([part for _, (_, parts, _) in drafted for part in parts])
+    mapping = SourceMapping(name, sheets, tuple(one.sentence() for one in questions))
     lines = [f"Proposed mapping “{name}”:"]
-    for draft, sheet in zip(drafts, sheets, strict=True):
-        lines += _mapping_lines(draft, sheet)
-    return MappingProposal(mapping, "\n".join(lines) + "\n", questions)
+    lines += [line for _, (_, _, own) in drafted for line in own]
+    parts = tuple((sheet, parts) for sheet, (_, parts, _) in drafted)
+    return MappingProposal(mapping, "\n".join(lines) + "\n", questions, parts)
+
+
+def _titled(
+    sheet: OpenSheet, parts: tuple[SheetMapping, ...], strangers: Sequence[OpenSheet]
+) -> tuple[SheetMapping, ...]:
+    """Let sheets of the same headings, as one a team, be known again by their titles."""
+    headings = sheet.grid.headings
+    alike = [one for one in strangers if one.grid.headings == headings and one.date_grid is None]
+    if len(alike) < 2 or sheet.date_grid is not None:
+        return parts
+    return tuple(part if part.layout else replace(part, title=title_of(sheet)) for part in parts)
+
+
+def _drafted(
+    sheet: OpenSheet,
+    strangers: Sequence[OpenSheet],
+    legends: Mapping[Path, Legend],
+    options: LoadOptions,
+    synonyms: Synonyms,
+    known: DraftKnowledge,
+) -> _Drafted:
+    """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
+    if sheet.date_grid is not None:
+        draft, part = grid_draft(
+            sheet, sheet.date_grid, options, synonyms, known, legends.get(sheet.path, {})
+        )
+        return draft, (part,), grid_lines(draft, part, sheet.date_grid)
+    several = sum(one.path == sheet.path for one in strangers) > 1
+    why = "it is asked for" if sheet.name in options.leave_out else None
+    if several and why is None:
+        why = why_no_table(sheet, legends.get(sheet.path, {}), synonyms)
+    if why is not None:
+        line = f"  {sheet.label} is left out: {why}"
+        return None, (left_out_mapping(sheet),), [line]
+    draft = draft_of(sheet, options, synonyms, known)
+    for column in ("team", "season", "department"):
+        if column in draft.constants:
+            known.learn(column, draft.constants[column])
+    parts = (_as_mapping(draft, options), *further_parts(draft, options))
+    return draft, parts, _mapping_lines(draft, parts)
+
+
+def _legends(strangers: Sequence[OpenSheet]) -> dict[Path, dict[str, dict[str, str]]]:
+    """Return what sheets of mark and meaning say, by their file; only beside a grid."""
+    legends: dict[Path, dict[str, dict[str, str]]] = {}
+    with_grids = {one.path for one in strangers if one.date_grid is not None}
+    for sheet in strangers:
+        if sheet.path not in with_grids or sheet.date_grid is not None:
+            continue
+        of_file = legends.setdefault(sheet.path, {ATTENDANCE: {}, WEAR: {}})
+        for holds, known in of_file.items():
+            known |= legend_of_rows(sheet_rows(sheet), holds)
+    return legends
+
+
+def _asked_once(questions: Sequence[Problem]) -> tuple[Problem, ...]:
+    """Return the questions; one that several sheets ask alike is asked once for all of them."""
+    asked: dict[object, Problem] = {}
+    for one in questions:
+        is_open = isinstance(one, OpenQuestion)
+        shared = is_open and one.column in _FOR_ALL
+        asked.setdefault((one.column,) if shared else (one.file, one.column, one.expected), one)
+    return tuple(asked.values())
+
+
+_FOR_ALL = frozenset({"season", "purpose", "dates", "blank", "marks", "setting", "plan"})
+"""One answer counts for all files and sheets alike."""
 
 
 def _free_name(stem: str, options: LoadOptions) -> str:
@@ -73,8 +164,23 @@ def _as_mapping(draft: MappingDraft, options: LoadOptions) -> SheetMapping:
     )
 
 
-def _mapping_lines(draft: MappingDraft, sheet: SheetMapping) -> list[str]:
-    lines = [f"  {draft.sheet.label} → {sheet.table}"]
+def _each_once(parts: Sequence[SheetMapping]) -> tuple[SheetMapping, ...]:
+    once: list[SheetMapping] = []
+    for part in parts:  # sheets of one layout, as one a month, are read alike
+        alike = any(
+            part.layout
+            and (one.layout, one.table, one.headings) == (part.layout, part.table, part.headings)
+            and wordy(one.title) == wordy(part.title)
+            and one.constants == part.constants
+            for one in once
+        )
+        once += [] if alike else [part]
+    return tuple(once)
+
+
+def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[str]:
+    sheet, *more = parts
+    lines = [f"  {draft.sheet.label} → {', '.join(part.table for part in parts)}"]
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():
         called = " + ".join(f"“{one}”" for one in headings)
@@ -92,6 +198,11 @@ def _mapping_lines(draft: MappingDraft, sheet: SheetMapping) -> list[str]:
         lines.append(f"    dates are {ORDERS[sheet.dates]}{draft.proof}")
     if sheet.time:
         lines.append(f"    the time of day is {sheet.time} where none is written")
-    if free := draft.free():
+    for part in more:
+        dated = ", ".join(f"“{heading}” ({stage})" for heading, stage in part.stages.items())
+        lines.append(f"    a row of {part.table} for each date under {dated}")
+    used = {heading for part in more for heading in part.stages}
+    free = [*draft.free(), *sorted(draft.left_out)]
+    if free := [one for one in free if one not in used]:
         lines.append(f"    left out: {', '.join(f'“{one}”' for one in free)}")
     return lines

@@ -43,6 +43,7 @@ def _tell_marks(rows: pl.DataFrame, name: str, marks: list[str], findings: Findi
     shown = ", ".join(f"“{mark}”" for mark in marks)
     for part in rows.partition_by("file_no", maintain_order=True):
         many = "1 cell counts" if part.height == 1 else f"{part.height:,} cells count"
-        label = findings.labels[part["file_no"][0]]
+        number = int(part["file_no"][0])
+        row, _ = findings.origin(number, int(part["file_row"][0]))
         said = f"{many} as missing: {shown}."
-        findings.note(Problem(label, part["file_row"][0], name, None, said))
+        findings.note(Problem(findings.labels[number], row, name, None, said))

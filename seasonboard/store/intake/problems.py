@@ -39,7 +39,8 @@ _DIGITS = re.compile("[0-9]+")
 class Findings:
     """Gathers problems (the load is refused) and notes (kept, but worth a look).
 
-    Frames handed in carry `file_no` (a place in `labels`) and `file_row` (as in a spreadsheet).
+    Frames handed in carry `file_no` (a place in `labels`) and `file_row` (as in a spreadsheet);
+    `origins` gives the row and the heading in the file where `file_row` is not it.
     """
 
     def __init__(
@@ -57,6 +58,7 @@ class Findings:
         self.fatal = 0
         self.keep_rows = keep_rows
         self.grouped: set[int] = set()
+        self.origins: dict[int, dict[int, tuple[int, str]]] = {}
         self._totals = totals
         self._refused: list[pl.DataFrame] = []
         self._problems: list[Problem] = []
@@ -137,7 +139,11 @@ class Findings:
         for part in rows.partition_by("file_no", maintain_order=True):
             (first,) = self._problems_of(part.head(1), column, said, ())
             if part.height > 1:
-                shown = ", ".join(str(row) for row in part["file_row"].head(SHOWN_ROWS))
+                number = int(part["file_no"][0])
+                rows_told = [
+                    self.origin(number, row)[0] for row in part["file_row"].head(SHOWN_ROWS)
+                ]
+                shown = ", ".join(map(str, rows_told))
                 more = ", …" if part.height > SHOWN_ROWS else ""
                 counted = f"{first.expected} So are {part.height:,} rows in all: {shown}{more}"
                 first = Problem(first.file, first.row, column, first.value, counted)
@@ -217,8 +223,14 @@ class Findings:
             label = self.labels[row["file_no"]]
             said = expected.format(**row)
             close = near(value) if value is not None else None
-            problems.append(Problem(label, row["file_row"], column, value, said, close))
+            file_row, cell = self.origin(row["file_no"], row["file_row"])
+            named = f"“{cell}” ({column})" if cell else column
+            problems.append(Problem(label, file_row, named, value, said, close))
         return problems
+
+    def origin(self, file_no: int, file_row: int) -> tuple[int, str]:
+        """Return the row of the file that a row was made of, and the heading of its cell."""
+        return self.origins.get(file_no, {}).get(file_row, (file_row, ""))
 
 
 def as_shown(value: object) -> str:

@@ -9,23 +9,38 @@ import polars as pl
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
 from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
-from seasonboard.store.intake.assigning import TableSource, assign, sources_of, text_of
+from seasonboard.store.intake.assigning import assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
 from seasonboard.store.intake.column_text import WrittenAs
+from seasonboard.store.intake.draft_knowledge import draft_knowledge
+from seasonboard.store.intake.guards_by_kind import with_guards
+from seasonboard.store.intake.injury_reports import (
+    with_injury_keys,
+    with_known_sides,
+    with_single_areas,
+)
 from seasonboard.store.intake.instants import settle_instants
-from seasonboard.store.intake.keys import with_kinds, with_likely_keys, with_own_keys
+from seasonboard.store.intake.keys import (
+    with_guard_keys,
+    with_kinds,
+    with_likely_keys,
+    with_own_keys,
+    with_roster_keys,
+)
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
 from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
-from seasonboard.store.intake.row_keys import completed, without_doubles
-from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.order_notes import with_order_notes
+from seasonboard.store.intake.print_runs import with_runs_summed
+from seasonboard.store.intake.row_keys import added_to, completed, without_doubles
+from seasonboard.store.intake.season_years import SeasonYears, years_in
+from seasonboard.store.intake.sessions_by_day import with_session_keys, with_sessions
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
+from seasonboard.store.intake.table_source import TableSource
+from seasonboard.store.intake.teams_by_name import with_teams
 from seasonboard.store.intake.values import read_values
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
-
-_ONE_FOR_ALL = {"season": "sessions", "team": "teams", "department": "departments"}
-"""Columns for which the only value known may be proposed for all rows, and where it is known."""
 
 
 @dataclass(slots=True)
@@ -67,6 +82,7 @@ def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadR
     rows = ReadRows(sorted(sources, key=lambda source: order.index(source.table)))
     for name in TABLES:
         mine = [source for source in rows.sources if source.table == name]
+        mine.sort(key=_names_nobody)
         if mine:
             _read_table(TABLES[name], mine, rows, context)
     return rows
@@ -84,18 +100,47 @@ def _read_table(
         if text is None:
             season.unread.add(table.name)
             continue
-        text = with_athletes(table, with_kinds(table, text, context), context)
+        text = _named_as_people_do(table, text, context)
         if context.options.accept_likely:
             text = with_likely_keys(table, text, context)
+        is_added = _adds_only(table, text.columns)
+        if is_added:
+            text = with_runs_summed(text, findings)
         read = read_values(table, text, findings, _written(source, context))
         zone = source.mapping.time_zone if source.mapping else None
-        read = with_own_keys(table, settle_instants(table, read, context, zone))
+        read = with_session_keys(settle_instants(table, read, context, zone), text, context)
+        read = with_injury_keys(table, with_known_sides(table, read, context), context)
+        read = with_own_keys(table, read)
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)
-        parts.append(completed(table, read, season.stored(table.name)))
+        if is_added:
+            parts = added_to(table, read, parts, context)
+        else:
+            parts.append(completed(table, read, season.stored(table.name)))
     if parts:
         season.take(table.name, without_doubles(table, pl.concat(parts), findings))
+
+
+def _names_nobody(source: TableSource) -> bool:
+    columns = source.mapping.columns if source.mapping else source.grid.headings
+    return _adds_only(TABLES[source.table], list(columns))
+
+
+def _named_as_people_do(
+    table: StoredTable, text: pl.DataFrame, context: LoadContext
+) -> pl.DataFrame:
+    """Find the keys that rows give by name, day or kind, and what their notes and cells tell."""
+    text = with_single_areas(table, text, context)
+    text = with_kinds(table, with_teams(table, text, context), context)
+    text = with_athletes(table, with_roster_keys(table, text, context), context)
+    text = with_order_notes(table, with_guard_keys(table, text), context)
+    return with_guards(table, with_sessions(table, text, context), context)
+
+
+def _adds_only(table: StoredTable, columns: Sequence[str]) -> bool:
+    """Say whether rows of guards say nothing of whose they are: a log, which adds to orders."""
+    return table.name == "guards" and "guard" in columns and not {"athlete", "kind"} & set(columns)
 
 
 def _written(source: TableSource, context: LoadContext) -> WrittenAs:
@@ -107,7 +152,17 @@ def _written(source: TableSource, context: LoadContext) -> WrittenAs:
         mapping.units if mapping else {},
         mapping.time if mapping else None,
         source.grid.from_1904,
+        _years(source, context),
     )
+
+
+def _years(source: TableSource, context: LoadContext) -> SeasonYears | None:
+    """Return the years of dates without one: by the titles, the file, or the only season."""
+    mapping = source.mapping
+    season = mapping.constants.get("season", "") if mapping else ""
+    texts = [*source.grid.titles, mapping.file if mapping else source.label, season]
+    seasons = context.season.now("roster")["season"].drop_nulls().unique()
+    return years_in(texts) or (years_in(seasons) if len(seasons) == 1 else None)
 
 
 def _proposed(
@@ -115,8 +170,8 @@ def _proposed(
 ) -> list[TableSource]:
     """Propose a mapping, have it confirmed, and keep it."""
     options = context.options
-    only = _only_values(sources, context.season)
-    proposal = propose(strangers, options, context.synonyms, only)
+    known = draft_knowledge(sources, context)
+    proposal = propose(strangers, options, context.synonyms, known)
     mapping = proposal.mapping
     path = options.mappings / f"{mapping.name}.toml" if options.mappings else None
     if proposal.questions:
@@ -131,8 +186,8 @@ def _proposed(
         context.dialog.tell(f"The mapping is kept in {path}.")
     return [
         source
-        for sheet, part in zip(strangers, mapping.sheets, strict=True)
-        for source in sources_of(sheet, [part], context.findings)
+        for sheet, parts in proposal.parts
+        for source in sources_of(sheet, parts, context.findings)
     ]
 
 
@@ -152,17 +207,3 @@ def _keep(path: Path, mapping: SourceMapping) -> None:
     making = path.with_name(f".{path.name}.making")
     making.write_text(as_toml(mapping), "utf-8")
     making.replace(path)
-
-
-def _only_values(sources: Sequence[TableSource], season: SeasonRows) -> dict[str, str]:
-    """Return the seasons, teams and departments of which there is only one to choose."""
-    only = {}
-    for column, table in _ONE_FOR_ALL.items():
-        values = set(season.stored(table)[column].drop_nulls().unique().to_list())
-        for source in sources:
-            places = {heading.casefold(): one for heading, one in source.grid.places.items()}
-            if source.mapping is None and source.table == table and column in places:
-                values |= set(source.grid.body[places[column]].drop_nulls().unique().to_list())
-        if len(values) == 1:
-            only[column] = str(next(iter(values)))
-    return only

@@ -5,6 +5,7 @@ from typing import cast
 
 import polars as pl
 
+from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.stored_column import StoredTable
 
@@ -22,6 +23,35 @@ def completed(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> p
         kinds = table.frame_types
         rows = rows.with_columns(pl.lit(None, kinds[name]).alias(name) for name in absent)
     return rows.select(*PLACE, *table.names)
+
+
+def added_to(
+    table: StoredTable, rows: pl.DataFrame, parts: Sequence[pl.DataFrame], context: LoadContext
+) -> list[pl.DataFrame]:
+    """Return rows of a table with what a log says of them beside; others stay as they are.
+
+    Args:
+        table: The table.
+        rows: The log: the key and some columns, one row a key.
+        parts: Complete rows of the table that come with the same load.
+        context: The load. Rows of the log whose key is stored alone are completed from the store;
+            a note tells each that is known nowhere, which is left out.
+    """
+    key = list(table.key)
+    here = pl.concat(parts) if parts else pl.DataFrame(schema=dict(table.frame_types))
+    stored = context.season.stored(table.name)
+    added = [name for name in rows.columns if name in table.names and name not in key]
+    of_stored = rows.join(here.select(key), on=key, how="anti")
+    known = of_stored.join(stored.select(key), on=key, how="semi")
+    unknown = of_stored.join(stored.select(key), on=key, how="anti")
+    said = f"is no {key[0]} of this load or of the store; the row was left out."
+    context.findings.doubt(unknown, pl.lit(True), key[0], said)
+    if parts:
+        beside = rows.select(*key, *(pl.col(name).alias(f"_{name}") for name in added))
+        here = here.join(beside, on=key, how="left", maintain_order="left")
+        filled = [pl.coalesce(name, f"_{name}").alias(name) for name in added]
+        here = here.with_columns(filled).drop([f"_{name}" for name in added])
+    return [*([here] if parts else []), completed(table, known, stored)]
 
 
 def without_doubles(table: StoredTable, rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:

@@ -64,17 +64,20 @@ class SeasonRows:
         return guards.join(self.zones_of_athletes(), on="athlete").select("guard", "time_zone")
 
     def days_of_sessions(self) -> pl.DataFrame:
-        """Return session, team, season, starts_at and played_on (its day where the team plays)."""
+        """Return session, team, season, starts_at, and where the team plays local_time, played_on."""
         sessions = self.now("sessions").select("session", "team", "season", "starts_at")
         sessions = sessions.join(self.zones_of_teams(), on="team")
         parts = [
             part.with_columns(
-                played_on=pl.col("starts_at").dt.convert_time_zone(str(zone)).dt.date()
+                local_time=pl.col("starts_at")
+                .dt.convert_time_zone(str(zone))
+                .dt.replace_time_zone(None)
             )
             for (zone,), part in sessions.partition_by("time_zone", as_dict=True).items()
         ]
-        empty = sessions.clear().with_columns(played_on=pl.lit(None, pl.Date))
-        return pl.concat([empty, *parts]).drop("department", "time_zone")
+        empty = sessions.clear().with_columns(local_time=pl.lit(None, pl.Datetime("us")))
+        local = pl.concat([empty, *parts]).drop("department", "time_zone")
+        return local.with_columns(played_on=pl.col("local_time").dt.date())
 
 
 def _laid_over(

@@ -1,57 +1,107 @@
 """One sheet's part of a proposed mapping, while it grows: table, columns, answers, questions."""
 
 import re
-from collections.abc import Mapping
 from difflib import get_close_matches
 
 from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.dates import order_of
+from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.header import own_columns, stands_in
+from seasonboard.store.intake.key_matching import (
+    find_stages,
+    join_names,
+    settle_keys,
+    stage_headings,
+)
+from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
+from seasonboard.store.intake.season_years import years_in
 from seasonboard.store.intake.sources import OpenSheet
-from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.synonyms import Synonyms, heading_key
+from seasonboard.store.intake.time_words import NOON
+from seasonboard.store.intake.title_words import season_called, season_written, teams_called
 from seasonboard.store.intake.value_matching import add_time, check_values, match_values
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
 _DATED = (CellType.DATE, CellType.INSTANT)
+_LONG_HEADING = 3
+_OF_GAMES = frozenset(
+    {"opponent", "opp", "vs", "h a", "home away", "home", "result", "score", "w l"}
+)
+"""Headings that only a list of games has."""
 
 
 def draft_of(
-    sheet: OpenSheet, options: LoadOptions, synonyms: Synonyms, only: Mapping[str, str]
+    sheet: OpenSheet, options: LoadOptions, synonyms: Synonyms, known: DraftKnowledge
 ) -> MappingDraft:
     """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
-    draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms)])
+    draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms, known)])
+    titles = (*sheet.grid.titles, sheet.path.stem, sheet.name, known.only.get("season", ""))
+    draft.years = years_in(titles)
+    draft.left_out |= {one for one in sheet.grid.headings if one in options.leave_out}
     _take_answers(draft, options)
     _match(draft, synonyms)
+    join_names(draft)
+    settle_keys(draft, synonyms, known)
+    _match(draft, synonyms)
+    _match_within(draft, synonyms)
+    if draft.table.name == "guards":
+        find_stages(draft, synonyms)
     _ask_doubled(draft)
     match_values(draft, synonyms)
     _match(draft, synonyms)  # what a heading was freed from may be another's
     check_values(draft, synonyms)
     add_time(draft)
-    _fill_required(draft, only)
+    _settle_by_titles(draft, synonyms, known)
+    _fill_required(draft, known)
     _ask_near(draft)
     _settle_dates(draft, options, synonyms)
     return draft
 
 
-def _table_for(sheet: OpenSheet, synonyms: Synonyms) -> str:
+def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMapping, ...]:
+    """Return what else than its table a sheet is read as: the stages of orders."""
+    if not draft.stages or "guard" not in draft.columns:
+        return ()
+    columns = {
+        name: draft.columns[name] for name in ("guard", "order_note") if name in draft.columns
+    }
+    stages = SheetMapping("stages", draft.sheet.grid.headings, columns, draft.sheet.path.name,
+        dates=draft.dates, time=draft.constants.get("time", NOON), decimal=options.decimal,
+        stages=draft.stages)  # fmt: skip
+    return (stages,)
+
+
+def _table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> str:
     """Return the table whose columns and name fit best."""
     if sheet.table is not None:
         return sheet.table
 
     def weight(name: str) -> float:
         table = TABLES[name]
-        known = {
+        own = own_columns(table)
+        named = {
             column
             for heading in sheet.grid.headings
-            for column in synonyms.columns_called(name, _bare(heading, synonyms)[0])[:1]
+            for column in [
+                one
+                for one in synonyms.columns_called(name, _bare(heading, synonyms)[0])
+                if one in own
+            ][:1]
         }
-        needed = [one for one in table.required if one in known]
+        needed = [one for one in table.required if one in named or stands_in(table, one, named)]
         called = {_table_called(one, synonyms) for one in (sheet.name, sheet.path.stem)}
-        return len(known) + 2 * len(needed) / len(table.required) + 3 * (name in called)
+        staged = len(stage_headings(sheet.grid.headings, synonyms)) if name == "guards" else 0
+        logged = 2 * (
+            name == "guards" and known.has_guards and {"guard", "printer", "print_hours"} <= named
+        )
+        share = len(needed) / len(table.required)
+        return (
+            len(named) + 2 * share + 3 * (name in called) + (staged if staged > 1 else 0) + logged
+        )
 
     return max(TABLES, key=weight)
 
@@ -97,10 +147,57 @@ def _match(draft: MappingDraft, synonyms: Synonyms) -> None:
             meant = [one for one in synonyms.columns_called(draft.table.name, bare) if one in known]
             column = meant[place] if place < len(meant) else None
             taken = {*draft.columns, *draft.constants, *draft.without}
-            if column and column not in taken:
+            if column and column not in taken and not _is_in_place(draft, column):
                 draft.columns[column] = (heading,)
                 if unit:
                     draft.units[column] = unit
+
+
+def _is_in_place(draft: MappingDraft, column: str) -> bool:
+    """Say whether another column already names what a key column would."""
+    return stands_in(draft.table, column, draft.columns)
+
+
+def _match_within(draft: MappingDraft, synonyms: Synonyms) -> None:
+    """Give long headings, as forms ask questions, the column whose name stands within them."""
+    known = own_columns(draft.table)
+    for heading in draft.free():
+        text = f" {heading_key(heading)} "
+        if len(text.split()) < _LONG_HEADING and "?" not in heading:
+            continue
+        spellings = sorted(
+            (spelling, column)
+            for column in known
+            for spelling in synonyms.spellings_of(draft.table.name, column)
+            if f" {spelling} " in text
+        )
+        fitting = sorted(spellings, key=lambda one: -len(one[0]))
+        taken = {*draft.columns, *draft.constants, *draft.without}
+        column = next((one for _, one in fitting if one not in taken), None)
+        if column and not _is_in_place(draft, column) and fitting[0][1] == column:
+            draft.columns[column] = (heading,)
+
+
+def _settle_by_titles(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -> None:
+    """Take team, season and setting from titles and names where no column gives them."""
+    sheet = draft.sheet
+    titles = (*sheet.grid.titles, sheet.name, sheet.path.stem)
+    taken = {*draft.columns, *draft.constants}
+    wants_team = "team" in draft.table.required or "athlete_team" in own_columns(draft.table)
+    if wants_team and not {"team", "athlete_team"} & taken and "athlete" not in draft.columns:
+        fitting = teams_called(titles, known.teams, synonyms)
+        name = "team" if "team" in draft.table.names else "athlete_team"
+        if len(fitting) == 1:
+            draft.constants[name] = fitting[0]
+    if "season" in draft.table.required and "season" not in taken:
+        season = season_called(titles, known.seasons) or known.only.get("season")
+        season = season or season_written(titles)
+        if season:
+            draft.constants["season"] = season
+    if draft.table.name == "sessions" and "setting" not in taken:
+        headings = {folded(one) for one in sheet.grid.headings}
+        if headings & _OF_GAMES:
+            draft.constants["setting"] = "game"
 
 
 def _bare(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
@@ -140,16 +237,36 @@ def _answered(draft: MappingDraft, column: str) -> bool:
     )
 
 
-def _fill_required(draft: MappingDraft, only: Mapping[str, str]) -> None:
+def _is_made(draft: MappingDraft, name: str) -> bool:
+    """Say whether the program makes a key from other cells of the row."""
+    table = draft.table
+    if table.name == "roster" and name == "athlete":
+        return "name" in draft.columns
+    if table.name == "guards" and name == "guard":
+        return {"kind"} <= draft.columns.keys()
+    return table.key == (name,) and bool(table.key_made_of)
+
+
+def _adds_to_orders(draft: MappingDraft) -> bool:
+    """Say whether a sheet of guards is a log of what exists already: nobody and no kind in it."""
+    names = draft.columns.keys()
+    return draft.table.name == "guards" and "guard" in names and not names & {
+        "athlete", "athlete_name", "kind",
+    }  # fmt: skip
+
+
+def _fill_required(draft: MappingDraft, known: DraftKnowledge) -> None:
+    if _adds_to_orders(draft):
+        return
     for name in draft.table.required:
         if name in draft.columns or name in draft.constants:
             continue
-        if name == "athlete" and "athlete_name" in draft.columns and draft.table.name != "roster":
+        if stands_in(draft.table, name, draft.columns) or _is_made(draft, name):
             continue
-        if draft.table.key == (name,) and draft.table.key_made_of:
-            continue
-        if name in only:
-            draft.constants[name] = only[name]
+        if name == "side" and draft.table.name == "guards" and "kind" in draft.columns:
+            continue  # the kind tells it, or the rows without one are told
+        if name in known.only:
+            draft.constants[name] = known.only[name]
             continue
         free = draft.free()
         near = nearest(name.replace("_", " "), free)

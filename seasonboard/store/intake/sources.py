@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
 from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.grid import Grid, as_grid
-from seasonboard.store.intake.layout import read_rows
+from seasonboard.store.intake.layout import SheetRows, all_rows, read_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
@@ -18,6 +20,8 @@ from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
 _TEXT = (".csv", ".tsv", ".txt")
+MOST_GRID_ROWS = 5_000
+"""A sheet of more rows is no grid that a person keeps."""
 _KINDS = (*_TEXT, *WORKBOOKS, ".parquet")
 
 
@@ -27,6 +31,7 @@ class OpenSheet:
 
     `label` is how messages and the change log call it, `table` the table it is named after (None
     when it is not), `name` what it is called, `in_folder` whether its folder was named, not it.
+    `date_grid` is what it holds where days stand in its columns or rows.
     """
 
     path: Path
@@ -36,6 +41,8 @@ class OpenSheet:
     sha256: str
     grid: Grid
     in_folder: bool
+    date_grid: DateGrid | None = None
+    marks: CellMarks = NO_MARKS
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,16 +105,41 @@ def _read(
                 findings.labels.append(called)
             name = sheet.name.strip().casefold()
             table = name if name in TABLES else own if len(sheets) == 1 else None
-            grid = as_grid(sheet.sheet_rows, called, findings, synonyms, _needed(table))
-            grid = replace(grid, from_1904=sheet.from_1904)
-            opened.append(OpenSheet(file, called, sheet.name, table, mark, grid, in_folder))
+            one = _opened(sheet.sheet_rows, called, table, findings, synonyms, sheet.marks)
+            grid = replace(one.grid, from_1904=sheet.from_1904)
+            opened.append(
+                replace(
+                    one, path=file, name=sheet.name, sha256=mark, grid=grid, in_folder=in_folder
+                )
+            )
         return opened
     if kind == ".parquet":
         sheet_rows = read_parquet(data, label)
     else:
         sheet_rows = read_rows(decoded(data, label, findings), label, findings, look)
-    grid = as_grid(sheet_rows, label, findings, synonyms, _needed(own))
-    return [OpenSheet(file, label, file.stem, own, mark, grid, in_folder)]
+    one = _opened(sheet_rows, label, own, findings, synonyms, NO_MARKS)
+    return [replace(one, path=file, name=file.stem, sha256=mark, in_folder=in_folder)]
+
+
+def _opened(
+    sheet_rows: SheetRows,
+    label: str,
+    table: str | None,
+    findings: Findings,
+    synonyms: Synonyms,
+    marks: CellMarks,
+) -> OpenSheet:
+    """Return a sheet as a grid with days across or down, or else as records below a header."""
+    found = None
+    if sheet_rows.rows.height <= MOST_GRID_ROWS and table is None:
+        found = find_date_grid(all_rows(sheet_rows), synonyms, marks)
+    if found is None:
+        grid = as_grid(sheet_rows, label, findings, synonyms, _needed(table), marks)
+    else:
+        grid = Grid((), (), 1, sheet_rows.rows.select("file_row").clear())
+    return OpenSheet(
+        Path(), label, "", table, "", grid, in_folder=False, date_grid=found, marks=marks
+    )
 
 
 def _needed(table: str | None) -> list[str]:

@@ -10,7 +10,7 @@ from typing import Any
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.folding import folded
 from seasonboard.stored_tables import TABLES
-from seasonboard.terms import nearest
+from seasonboard.terms import Stage, nearest
 
 _SHIPPED = Path(__file__).with_name("synonyms.toml")
 
@@ -36,15 +36,33 @@ class Synonyms:
 
     def columns_called(self, table: str, heading: str) -> tuple[str, ...]:
         """Return the columns of a table that a heading may stand for, the likeliest first."""
-        name = folded(heading)
+        name = heading_key(heading)
         own = self.headings.get(table, {}).get(name, ())
         common = self.headings.get("any", {}).get(name, ())
         written = tuple(one for one in TABLES[table].names if folded(one) == name)
         return tuple(dict.fromkeys([*written, *own, *common]))
 
+    def spellings_of(self, table: str, column: str) -> list[str]:
+        """Return what a column of a table may be called, folded."""
+        listed = [
+            spelling
+            for part in (table, "any")
+            for spelling, columns in self.headings.get(part, {}).items()
+            if column in columns
+        ]
+        return [*listed, folded(column)]
+
     def is_heading(self, text: str) -> bool:
         """Say whether any table may have a column of this heading."""
-        return folded(text) in self.every_heading
+        return heading_key(text) in self.every_heading
+
+
+def heading_key(heading: str) -> str:
+    """Return a heading as spellings of headings are compared: folded, a question without its mark.
+
+    A heading of marks alone, as `#`, stays as it is.
+    """
+    return folded(heading.replace("?", " ")) or heading.strip()
 
 
 @cache
@@ -123,6 +141,7 @@ def _merged(shipped: Mapping[str, Any], own: Mapping[str, Any]) -> Synonyms:
 
     headings = {table: _headings(layers) for table, layers in part("headings").items()}
     names = {folded(name) for table in TABLES.values() for name in table.names}
+    names |= {*Stage, *_turned(part("words").get("stage", []))}  # a column of dates each
     units = {unit: _floats(layers) for unit, layers in part("units").items()}
     sizes = {column: layers[-1] for column, layers in part("plausible").items()}
     return Synonyms(
@@ -158,7 +177,7 @@ def _headings(layers: list[Mapping[str, list[str]]]) -> dict[str, tuple[str, ...
     for layer in layers:
         for column, spellings in layer.items():
             for spelling in spellings:
-                name = folded(spelling)
+                name = heading_key(spelling)
                 turned[name] = (*turned.get(name, ()), column)
     return turned
 

@@ -6,13 +6,13 @@ import polars as pl
 
 from seasonboard.entries import Entry, Rows
 from seasonboard.errors import StoreError
-from seasonboard.store.intake.assigning import TableSource
 from seasonboard.store.intake.cleaning import trimmed
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.row_keys import as_text
 from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.table_source import TableSource
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 

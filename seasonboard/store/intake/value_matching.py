@@ -7,12 +7,13 @@ import polars as pl
 from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of, examples
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_years import SeasonYears
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.time_words import NOON, UNKNOWN_TIMES, time_of
 from seasonboard.store.intake.values import read_values
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 
 _READABLE = 0.5
-_CLOCK = r"^\s*[0-2]?[0-9][:.h][0-5][0-9]([:.][0-5][0-9])?\s*([AaPp]\.?[Mm]\.?)?\s*$"
 
 
 def match_values(draft: MappingDraft, synonyms: Synonyms) -> None:
@@ -59,7 +60,7 @@ def check_values(draft: MappingDraft, synonyms: Synonyms) -> None:
         if column.holds in {CellType.KEY, CellType.TEXT}:
             continue
         cells = cells_of(draft.sheet.grid, headings[0]).head(SAMPLE)
-        if len(cells) and _readable(column, cells, synonyms) < _READABLE:
+        if len(cells) and _readable(column, cells, synonyms, draft.years) < _READABLE:
             said = f"“{headings[0]}” holds {examples(draft.sheet.grid, headings[0])}, which is not "
             said += f"{column.holds.value} of {name}"
             said += f" ({', '.join(column.words)})" if column.words else ""
@@ -68,12 +69,14 @@ def check_values(draft: MappingDraft, synonyms: Synonyms) -> None:
             draft.ask(name, said)
 
 
-def _readable(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> float:
+def _readable(
+    column: StoredColumn, cells: pl.Series, synonyms: Synonyms, years: SeasonYears | None = None
+) -> float:
     text = pl.DataFrame({"file_no": 0, "file_row": 0, column.name: cells})
     table = StoredTable("sample", "", (), (column,))
     shares = []
     for order in ("dmy", "mdy"):
-        how = WrittenAs(synonyms, dates=order, time="12:00")
+        how = WrittenAs(synonyms, dates=order, time=NOON, years=years)
         read = read_values(table, text, Findings(["sample"]), how)
         missing = cells.str.to_lowercase().is_in(list(synonyms.missing))
         shares.append((read[column.name].is_not_null() | missing).mean())
@@ -81,7 +84,7 @@ def _readable(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> flo
 
 
 def add_time(draft: MappingDraft) -> None:
-    """Join a column of times to the one of days."""
+    """Join a column of times to the one of days; without one, noon is put, and told."""
     for column in draft.table.columns:
         if column.holds is not CellType.INSTANT or column.name not in draft.columns:
             continue
@@ -93,12 +96,11 @@ def add_time(draft: MappingDraft) -> None:
         if len(times) == 1:
             draft.columns[column.name] = (day, times[0])
         elif not bool(cells.str.contains(r":|^[0-9]{5}\.").any()):
-            said = f"“{day}” has no time of day. Name its column with --column {column.name}="
-            said += f"'{day} + TIME', or say one for all with --value time=12:00."
-            joined = [f"{day} + {one}" for one in draft.free()]
-            draft.ask(column.name, said, None, joined, wish="time")
+            draft.constants["time"] = NOON
 
 
 def _are_times(cells: pl.Series) -> bool:
-    """Say whether cells hold times of day: `18:30`, `6.30 pm`."""
-    return len(cells) > 0 and bool(cells.head(SAMPLE).str.contains(_CLOCK).all())
+    """Say whether cells hold times of day: `18:30`, `6.30 pm`, `4 PM`, `TBA`."""
+    texts = cells.head(SAMPLE).to_list()
+    read = [one for one in texts if time_of(one)]
+    return bool(read) and all(time_of(one) or one.casefold() in UNKNOWN_TIMES for one in texts)

@@ -8,6 +8,7 @@ import polars as pl
 from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.column_text import ColumnText, WrittenAs
 from seasonboard.store.intake.dates import read_moments
+from seasonboard.store.intake.durations import with_plain_durations
 from seasonboard.store.intake.missing import without_marks
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.quantities import read_integer, read_number
@@ -44,6 +45,10 @@ def read_values(
     written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
     raw, text = text, without_marks(columns, text, findings, written.synonyms)
+    for column in columns:
+        text = with_plain_durations(text, column.name, column.unit)
+        if column.holds in {CellType.DATE, CellType.INSTANT}:
+            text = _without_doubt(text, column.name, findings)
     read = [_read(ColumnText(column, text, findings, written)) for column in columns]
     for column in columns:
         if column.required and text[column.name].has_nulls():
@@ -55,6 +60,15 @@ def read_values(
     if table.name == "injuries" and {"area", "side"} <= set(text.columns):
         _check_sides(text, read, findings, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
+
+
+def _without_doubt(text: pl.DataFrame, name: str, findings: Findings) -> pl.DataFrame:
+    """Take a date with a question mark as it is written, and tell it."""
+    doubted = text[name].str.contains(r"[0-9]\s*\?+$").fill_null(False)
+    if not doubted.any():
+        return text
+    findings.doubt(text, doubted, name, "has a question mark; the date was taken as it stands.")
+    return text.with_columns(pl.col(name).str.strip_chars_end("? "))
 
 
 def _read(one: ColumnText) -> pl.DataFrame:
@@ -136,11 +150,15 @@ def _instant(one: ColumnText) -> pl.DataFrame:
     other = text.filter(frame["whole"].is_null() & one.cells.is_not_null())
     refused = one.findings.fatal
     if other.height:
+        moments = one.joined(read_moments(one.of(other)))
+        if time:
+            bare = moments["day"].is_not_null() & moments["clock"].is_null()
+            one.findings.doubt(text, bare, name, f"has no time of day; {time} was put.")
         clock = pl.coalesce("clock", pl.lit(f"{time}:00.0") if time else pl.lit(None))
-        late = read_moments(one.of(other)).select(
-            "value", late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
+        late = moments.select(
+            late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
         )
-        frame = pl.concat([frame, one.joined(late).drop("value")], how="horizontal").select(
+        frame = pl.concat([frame, late], how="horizontal").select(
             whole=pl.coalesce("whole", "late"), offset=pl.coalesce("offset", "zone")
         )
     local = pl.col("whole").str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)

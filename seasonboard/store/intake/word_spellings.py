@@ -9,6 +9,7 @@ from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.intake.synonyms import Synonyms
 
+_IN_SENTENCES = frozenset({"mechanism", "setting"})
 _SHOWN = 6
 """So many spellings stand in one note."""
 
@@ -31,6 +32,7 @@ def meanings(
     for one in spellings:
         word = exact.get(one.casefold()) or close.get(folded(one))
         word = word or _beside_other(folded(one), column, close, synonyms)
+        word = word or _of_parts(one, column, close) or _within(folded(one), column, close)
         if word is not None:
             meant[one] = word
     return meant
@@ -50,6 +52,22 @@ def _beside_other(
             if own in close and (beside in known or beside in known.values()):
                 return close[own]
     return None
+
+
+def _of_parts(spelling: str, column: str, close: Mapping[str, str]) -> str | None:
+    """Read an area of two names for one, as in “Ribs / chest”."""
+    if column != "area" or "/" not in spelling:
+        return None
+    meant = {close.get(folded(part)) for part in spelling.split("/")}
+    return meant.pop() if len(meant) == 1 else None
+
+
+def _within(spelling: str, column: str, close: Mapping[str, str]) -> str | None:
+    """Read what a form answers in a sentence by the longest known spelling within it."""
+    if column not in _IN_SENTENCES or " " not in spelling:
+        return None
+    known = [one for one in close if one and f" {one} " in f" {spelling} "]
+    return close[max(known, key=len)] if known else None
 
 
 def side_within(spelling: str, synonyms: Synonyms) -> str | None:
@@ -82,5 +100,6 @@ def tell_meanings(
         ]
         more = f" and {part.height - _SHOWN} more spellings" if part.height > _SHOWN else ""
         said = f"spellings were read: {', '.join(shown)}{more}."
-        label = findings.labels[part["file_no"][0]]
-        findings.note(Problem(label, part["first"][0], name, None, said))
+        number = int(part["file_no"][0])
+        row, _ = findings.origin(number, int(part["first"][0]))
+        findings.note(Problem(findings.labels[number], row, name, None, said))

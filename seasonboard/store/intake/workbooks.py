@@ -2,14 +2,13 @@
 
 import datetime as dt
 import io
-import re
 import zipfile
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import polars as pl
 
 from seasonboard.errors import Problem
+from seasonboard.store.intake.cell_marks import NO_MARKS, BookMarks, CellMarks, book_marks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.layout import CountHeadings, SheetRows, header_place
 from seasonboard.store.intake.problems import Findings
@@ -17,17 +16,15 @@ from seasonboard.store.intake.problems import Findings
 Span = tuple[tuple[int, int], tuple[int, int]]
 WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 _MOST_BYTES = 2 << 30
-_UNSTORED = re.compile(
-    rb'<c r="([A-Z]+[0-9]+)"[^>]*>\s*<f(?:\s[^>]*)?(?:/>|>[^<]*</f>)\s*(?:<v\s*/>|<v></v>)?\s*</c>'
-)
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One visible sheet: its name, its rows, and whether its day numbers count from 1904."""
+    """One visible sheet: its name, rows and marks, and whether day numbers count from 1904."""
 
     name: str
     sheet_rows: SheetRows
+    marks: CellMarks = NO_MARKS
     from_1904: bool = False
 
 
@@ -50,7 +47,7 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
             for sheet in book.sheets_metadata
             if sheet.visible != SheetVisibleEnum.Visible
         ]
-        from_1904, unstored = _inside(data)
+        marks = _marks(data)
         sheets = []
         for name in book.sheet_names:
             if name in hidden:
@@ -59,10 +56,11 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
             cells = [
                 [_text(cell) for cell in row] for row in sheet.to_python(skip_empty_area=False)
             ]
-            _tell_unstored(unstored.get(name, []), f"{label} › {name}", findings)
+            of_sheet = marks.sheets.get(name, NO_MARKS)
+            _tell_unstored(of_sheet.unstored, f"{label} › {name}", findings)
             if any(any(row) for row in cells):
                 sheet_rows = _sheet_rows(cells, list(sheet.merged_cell_ranges or []), look)
-                sheets.append(Sheet(name, sheet_rows, from_1904))
+                sheets.append(Sheet(name, sheet_rows, of_sheet, marks.from_1904))
     except CalamineError as error:
         said = "cannot be read as a workbook: it is damaged or locked with a password. Save it "
         said += "again without one, or as CSV (UTF-8)."
@@ -153,41 +151,14 @@ def _sheet_rows(cells: list[list[str]], merged: list[Span], look: CountHeadings)
     return SheetRows(cells[:head], frame.with_row_index("file_row", offset=head + 1))
 
 
-def _inside(data: bytes) -> tuple[bool, dict[str, list[str]]]:
-    """Return whether days count from 1904, and sheet → cells with a formula but no value."""
+def _marks(data: bytes) -> BookMarks:
     if not data.startswith(b"PK"):
-        return False, {}
+        return BookMarks()
     with zipfile.ZipFile(io.BytesIO(data)) as package:
-        names = set(package.namelist())
-        if "xl/workbook.xml" not in names:
-            return False, {}
-        book = package.read("xl/workbook.xml")
-        rels = package.read("xl/_rels/workbook.xml.rels") if _RELS in names else b""
-        from_1904 = re.search(rb'date1904\s*=\s*"(1|true)"', book) is not None
-        unstored = {}
-        for name, path in _sheet_paths(book.decode("utf-8"), rels.decode("utf-8")):
-            if path in names:
-                unstored[name] = [m[1].decode() for m in _UNSTORED.finditer(package.read(path))]
-    return from_1904, unstored
+        return book_marks(package)
 
 
-_RELS = "xl/_rels/workbook.xml.rels"
-
-
-def _sheet_paths(book: str, rels: str) -> Iterator[tuple[str, str]]:
-    from html import unescape
-
-    targets = {}
-    for tag in re.findall(r"<Relationship\b[^>]*>", rels):
-        parts = dict(re.findall(r'(\w+)="([^"]*)"', tag))
-        targets[parts.get("Id", "")] = parts.get("Target", "")
-    for tag in re.findall(r"<sheet\b[^>]*>", book):
-        parts = dict(re.findall(r'([\w:]+)="([^"]*)"', tag))
-        target = targets.get(parts.get("r:id", ""), "").removeprefix("/").removeprefix("xl/")
-        yield unescape(parts.get("name", "")), f"xl/{target}"
-
-
-def _tell_unstored(cells: list[str], label: str, findings: Findings) -> None:
+def _tell_unstored(cells: tuple[str, ...], label: str, findings: Findings) -> None:
     if cells:
         many = "1 formula has" if len(cells) == 1 else f"{len(cells)} formulas have"
         said = f"{many} no stored value and count as empty, the first in cell {cells[0]}. Open the "

@@ -1,0 +1,36 @@
+"""Durations as people write them: `3:30`, `5h12`, `5 hrs`, `40 min`, `04:45:00`."""
+
+import re
+
+import polars as pl
+
+_CLOCK = re.compile(r"^(\d{1,3}):([0-5]\d)(?::([0-5]\d))?$")
+_PARTS = re.compile(
+    r"^(?:(\d+(?:[.,]\d+)?)\s*(?:h|hrs?|hours?)\.?)?\s*(?:(\d+(?:[.,]\d+)?)\s*(?:m|mins?|minutes?)?\.?)?$",
+    re.IGNORECASE,
+)
+
+
+def hours_of(text: str) -> float | None:
+    """Return a duration in hours; None where the text is no duration with units or a colon."""
+    bare = text.strip()
+    if parts := _CLOCK.match(bare):
+        return int(parts[1]) + int(parts[2]) / 60 + int(parts[3] or 0) / 3600
+    parts = _PARTS.match(bare)
+    if not parts or not re.search(r"[a-z]", bare, re.IGNORECASE):
+        return None
+    hours, minutes = (float((part or "0").replace(",", ".")) for part in parts.groups())
+    return hours + minutes / 60
+
+
+def with_plain_durations(text: pl.DataFrame, name: str, unit: str) -> pl.DataFrame:
+    """Return text whose durations stand as plain numbers of a unit, `hours` or `minutes`."""
+    factor = {"hours": 1, "minutes": 60}.get(unit)
+    if factor is None or text.schema[name] != pl.String:
+        return text
+    values = text[name].unique().drop_nulls()
+    unplain = values.filter(values.str.contains(r"[:a-zA-Z]")).to_list()
+    plain = {
+        one: f"{hours * factor:.6g}" for one in unplain if (hours := hours_of(one)) is not None
+    }
+    return text.with_columns(pl.col(name).replace(plain)) if plain else text

@@ -1,0 +1,108 @@
+"""Guards by their athlete and kind where a key is missing."""
+
+import polars as pl
+
+from seasonboard.store.intake.athlete_names import NAME
+from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.stored_column import StoredTable
+from seasonboard.terms import Part, Stage
+
+KIND, SIDE = "guard_kind", "guard_side"
+_NO = "no"
+
+
+def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Fill the key `guard` of rows that only name the athlete and the kind of guard.
+
+    Of several guards of the kind the one counts that was delivered last before the session. A
+    guard that could not be worn then, since its athlete was out or it was not there yet, is a
+    problem of its row; a row that says “not worn” of such a session is left out.
+
+    Args:
+        table: The table; only those that refer to guards are touched.
+        text: Its rows as text, with `guard_kind`, `athlete`, and perhaps `guard_side` and `session`.
+        context: The load, whose findings take a problem for every row without one such guard.
+    """
+    if KIND not in text.columns or "guard" not in table.names or "athlete" not in text.columns:
+        return text
+    absent = [name for name in ("guard", SIDE, "session", "worn") if name not in text.columns]
+    text = text.with_columns(pl.lit(None, pl.String).alias(name) for name in absent)
+    open_ = text.with_row_index("_nth").filter(
+        pl.col("guard").is_null() & pl.col("athlete").is_not_null() & pl.col(KIND).is_not_null()
+    )
+    chosen = _chosen(open_, context.season)
+    joined = text.with_row_index("_nth").join(chosen, on="_nth", how="left", maintain_order="left")
+    joined = joined.with_columns(guard=pl.coalesce("guard", "_guard"))
+    asked = pl.col("_nth").is_in(open_["_nth"].implode())
+    impossible = _refuse(joined, asked, context)
+    needless = (pl.col("worn") == _NO).fill_null(False) & impossible
+    return joined.filter(~needless).select(text.columns)
+
+
+def _chosen(open_: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
+    """Return `_nth` → `_guard`, `_several` and what speaks against it: `_ready_on`, `_part`."""
+    starts = season.days_of_sessions().select("session", "starts_at", "played_on")
+    pairs = (
+        open_.select("_nth", "athlete", "session", kind=KIND, _side=SIDE)
+        .join(_there(season), on=["athlete", "kind"], how="inner")
+        .filter(pl.col("_side").is_null() | (pl.col("_side") == pl.col("side")))
+        .join(starts.unique("session"), on="session", how="left")
+    )
+    in_time = (pl.col("ready_at") <= pl.col("starts_at")).fill_null(True)
+    pairs = pairs.with_columns(_in_time=in_time)
+    best = pairs.filter(pl.col("_in_time") == pl.col("_in_time").max().over("_nth")).filter(
+        (pl.col("ready_at") == pl.col("ready_at").max().over("_nth")).fill_null(False)
+        | pl.col("ready_at").max().over("_nth").is_null()
+    )
+    parts = season.now("attendance").select("session", "athlete", _part="part")
+    counted = best.group_by("_nth").agg(
+        _guard=pl.when(pl.len() == 1).then(pl.col("guard").first()),
+        _several=pl.when(pl.len() > 1).then(pl.col("guard").sort().str.join(", ")),
+        _ready_on=pl.when(~pl.col("_in_time").first()).then(
+            pl.col("ready_at").first().dt.strftime("%Y-%m-%d")
+        ),
+        _played_on=pl.col("played_on").first(),
+        session=pl.col("session").first(),
+        athlete=pl.col("athlete").first(),
+    )
+    joined = counted.join(
+        parts.unique(["session", "athlete"]), on=["session", "athlete"], how="left"
+    )
+    return joined.drop("session", "athlete")
+
+
+def _there(season: SeasonRows) -> pl.DataFrame:
+    """Return the guards that were not called off, with the instant from which each was there."""
+    stages = (
+        season.now("stages")
+        .group_by("guard")
+        .agg(
+            ready_at=pl.col("reached_at")
+            .filter(pl.col("stage").is_in([Stage.DELIVERED, Stage.FITTED]))
+            .min(),
+            _cancelled=(pl.col("stage") == Stage.CANCELLED).any(),
+        )
+    )
+    guards = season.now("guards").select("guard", "athlete", "kind", "side")
+    both = guards.join(stages, on="guard", how="left")
+    return both.filter(~pl.col("_cancelled").fill_null(False)).drop("_cancelled")
+
+
+def _refuse(joined: pl.DataFrame, asked: pl.Expr, context: LoadContext) -> pl.Expr:
+    """Tell what has no guard, and what cannot be; return the rows that cannot be."""
+    findings = context.findings
+    is_worn = (pl.col("worn") != _NO).fill_null(True)
+    none = asked & pl.col("guard").is_null()
+    several = none & pl.col("_several").is_not_null()
+    said = "has more than one {guard_kind} guard ({_several}); write the guard's key, or its side."
+    findings.reject(joined, several, NAME, said)
+    said = "has no guard of the kind {guard_kind} in the store or in this load."
+    findings.reject(joined, none & pl.col("_several").is_null(), NAME, said)
+    out = asked & (pl.col("_part") == Part.OUT).fill_null(False)
+    early = asked & pl.col("_ready_on").is_not_null()
+    said = "is ticked for guard {guard} on {_played_on}, but is marked out of that session."
+    findings.reject(joined, out & is_worn, NAME, said)
+    said = "is ticked for guard {guard} on {_played_on}, before it was delivered on {_ready_on}."
+    findings.reject(joined, early & is_worn & ~out, NAME, said)
+    return out | early

@@ -1,0 +1,166 @@
+"""Injury reports as forms give them: several parts ticked, sides unknown, sent twice or again."""
+
+import re
+
+import polars as pl
+
+from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.stored_column import StoredTable
+from seasonboard.terms import MIDLINE_AREAS, Area, Side
+
+_PARTING = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*")
+
+
+def with_single_areas(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Make one row for every body area of a cell that names several, each with a note.
+
+    Args:
+        table: The table; only injuries are touched.
+        text: Its rows as text.
+        context: The load, whose findings take the notes and where each row is from.
+    """
+    if table.name != "injuries" or "area" not in text.columns:
+        return text
+    cells = text["area"].drop_nulls().unique().to_list()
+    known = meanings(cells, "area", tuple(Area), context.synonyms)
+    parts = {
+        cell: named
+        for cell in cells
+        if cell not in known and len(named := _parts(cell, context)) > 1
+    }
+    if not parts:
+        return text
+    many = pl.col("area").is_in(list(parts))
+    said = "names more than one body area; one injury was made of each."
+    context.findings.doubt(text, many, "area", said)
+    split = text.with_columns(
+        area=pl.col("area").replace_strict(
+            {**{cell: [cell] for cell in cells}, **parts},
+            default=[],
+            return_dtype=pl.List(pl.String),
+        )
+    ).explode("area")
+    return renumbered(split, context.findings)
+
+
+def _parts(cell: str, context: LoadContext) -> list[str]:
+    parts = [part for part in _PARTING.split(cell) if part]
+    known = meanings(parts, "area", tuple(Area), context.synonyms)
+    return list(dict.fromkeys(parts)) if len(known) == len(set(parts)) else []
+
+
+def renumbered(text: pl.DataFrame, findings: Findings) -> pl.DataFrame:
+    """Return rows with a number of their own; `findings` learns from which row each is."""
+    for number in text["file_no"].unique().to_list():
+        rows = text.filter(pl.col("file_no") == number)["file_row"].to_list()
+        findings.origins[number] = {
+            nth: findings.origin(number, row) for nth, row in enumerate(rows, 1)
+        }
+    nth = (pl.int_range(pl.len(), dtype=pl.UInt32) + 1).over("file_no")
+    return text.with_columns(file_row=nth)
+
+
+def with_known_sides(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Settle the side of areas on the body's midline; others may stay unknown.
+
+    Args:
+        table: The table; only injuries are touched.
+        rows: Its rows as values.
+        context: The load, whose findings take a note where a side was given and does not count.
+    """
+    if table.name != "injuries" or "area" not in rows.columns:
+        return rows
+    if "side" not in rows.columns:
+        rows = rows.with_columns(side=pl.lit(None, pl.String))
+    on_midline = pl.col("area").is_in(sorted(MIDLINE_AREAS))
+    given = on_midline & pl.col("side").is_in([Side.LEFT, Side.RIGHT, Side.BOTH])
+    said = "was given as the side of the {area}, which is on the midline; kept in its note."
+    context.findings.doubt(rows, given, "side", said)
+    if "note" not in rows.columns and rows.select(given.any()).item():
+        rows = rows.with_columns(note=pl.lit(None, pl.String))
+    if "note" in rows.columns:
+        told = pl.format("side given: {}", "side")
+        both = pl.concat_str([pl.col("note"), told], separator="; ", ignore_nulls=True)
+        rows = rows.with_columns(note=pl.when(given).then(both).otherwise(pl.col("note")))
+    return rows.with_columns(
+        side=pl.when(on_midline).then(pl.lit(str(Side.MIDLINE))).otherwise(pl.col("side"))
+    )
+
+
+_IDENTITY = ("athlete", "occurred_on", "area")
+
+
+def with_injury_keys(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Give injuries without a key that of the stored injury they are; reports sent again are one.
+
+    An injury is a stored one when athlete, day, area and side agree, or all but a side that one of
+    them leaves open. Of several reports of one injury the last word counts, cell by cell.
+
+    Args:
+        table: The table; only injuries are touched.
+        rows: Its rows as values, with sides settled.
+        context: The load, whose findings take a note on every report that was joined to another.
+    """
+    if (
+        table.name != "injuries"
+        or "injury" in rows.columns
+        or not {*_IDENTITY} <= set(rows.columns)
+    ):
+        return rows
+    rows = _joined_reports(rows, context.findings)
+    stored = context.season.stored("injuries").select(*_IDENTITY, "side", "injury")
+    same = stored.unique([*_IDENTITY, "side"], keep="first").rename({"injury": "_same"})
+    rows = rows.join(
+        same, on=[*_IDENTITY, "side"], how="left", maintain_order="left", nulls_equal=True
+    )
+    alone = stored.filter(pl.len().over(_IDENTITY) == 1).select(
+        *_IDENTITY, _alone="injury", _side="side"
+    )
+    rows = rows.join(alone, on=list(_IDENTITY), how="left", maintain_order="left")
+    open_side = pl.col("side").is_null() | pl.col("_side").is_null()
+    made = pl.concat_str(
+        [
+            *(pl.col(name).cast(pl.String) for name in _IDENTITY),
+            pl.col("side").cast(pl.String).fill_null("side not known"),
+        ],
+        separator=" ",
+    )
+    key = pl.coalesce("_same", pl.when(open_side).then(pl.col("_alone")), made)
+    return rows.with_columns(injury=key).drop("_same", "_alone", "_side")
+
+
+def _joined_reports(rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
+    record = [*_IDENTITY, "side"]
+    whole = pl.all_horizontal(pl.col(_IDENTITY).is_not_null())
+    nth = pl.int_range(pl.len()).over(record)
+    counted = rows.with_columns(_nth=pl.when(whole).then(nth).otherwise(0))
+    if not bool((counted["_nth"] > 0).any()):
+        return rows
+    others = [
+        name for name in rows.columns if name not in {*record, "file_no", "file_row", "reported_on"}
+    ]
+    earlier = {name: pl.col(name).shift(1).over(record) for name in others}
+    again = pl.col("_nth") > 0
+    differs = pl.any_horizontal(
+        [pl.col(name).is_not_null() & pl.col(name).ne_missing(old) for name, old in earlier.items()]
+        or [pl.lit(False)]
+    )
+    findings.doubt(
+        counted,
+        again & ~differs,
+        "area",
+        "was reported twice; it is the same injury and counts once.",
+    )
+    said = "was reported again with other cells, as row {_first} was; the later word counts."
+    first = counted.with_columns(_first=pl.col("file_row").first().over(record))
+    shown = [findings.origin(n, r)[0] for n, r in first.select("file_no", "_first").iter_rows()]
+    findings.doubt(first.with_columns(_first=pl.Series(shown)), again & differs, "area", said)
+    reported = [pl.col("reported_on").min()] if "reported_on" in rows.columns else []
+    merged = (
+        counted.filter(whole)
+        .group_by(record, maintain_order=True)
+        .agg(pl.col("file_no", "file_row").first(), pl.col(others).drop_nulls().last(), *reported)
+    )
+    return pl.concat([merged.select(rows.columns), counted.filter(~whole).select(rows.columns)])

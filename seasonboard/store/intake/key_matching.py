@@ -1,0 +1,115 @@
+"""Which columns name a person, a session's day or a kind of guard where a heading says less."""
+
+from collections.abc import Sequence
+
+import polars as pl
+
+from seasonboard.store.intake.draft_knowledge import DraftKnowledge
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.heading_days import heading_day
+from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of
+from seasonboard.store.intake.order_notes import NOTE
+from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.terms import Stage
+
+_MOST = 0.5
+_NAME = r"\p{L}[\p{L}’'.-]*,?\s+\p{L}"
+_FIRST = ("first", "first name", "given name", "given", "firstname")
+_LAST = ("last", "last name", "surname", "family name", "lastname")
+_PROMISES = ("need by", "needed by", "due", "due date", "promised", "deadline")
+
+
+def join_names(draft: MappingDraft) -> None:
+    """Join a first and a last name to one name."""
+    column = "name" if draft.table.name == "roster" else "athlete_name"
+    bare = {folded(heading): heading for heading in draft.sheet.grid.headings}
+    first = next((bare[one] for one in _FIRST if one in bare), None)
+    last = next((bare[one] for one in _LAST if one in bare), None)
+    if first and last and column in own_columns(draft.table):
+        for name, many in list(draft.columns.items()):
+            if set(many) & {first, last}:
+                del draft.columns[name]
+        draft.columns[column] = (first, last)
+
+
+def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -> None:
+    """Take a column of names, days or kinds for what it is, where its heading is that of a key."""
+    own = own_columns(draft.table)
+    people = "name" if draft.table.name == "roster" else "athlete_name"
+    moves = (
+        ("athlete", people, lambda cells: _are_names(cells, known)),
+        ("session", "session_on", lambda cells: _are_days(cells, synonyms)),
+        ("guard", "kind", lambda cells: are_kinds(cells, synonyms, known)),
+        ("guard", "guard_kind", lambda cells: are_kinds(cells, synonyms, known)),
+    )
+    for key, name, holds in moves:
+        if key not in draft.columns or name not in own or name in draft.columns:
+            continue
+        (heading, *more) = draft.columns[key]
+        if not more and holds(cells_of(draft.sheet.grid, heading).head(SAMPLE)):
+            del draft.columns[key]
+            draft.columns[name] = (heading,)
+    kind = "kind" if "kind" in draft.table.names else "guard_kind"
+    if kind in own and kind not in draft.columns and kind not in draft.constants:
+        fitting = [
+            heading
+            for heading in draft.free()
+            if are_kinds(cells_of(draft.sheet.grid, heading).head(SAMPLE), synonyms, known)
+        ]
+        if len(fitting) == 1:
+            draft.columns[kind] = (fitting[0],)
+
+
+def _are_names(cells: pl.Series, known: DraftKnowledge) -> bool:
+    if not len(cells) or cells.is_in(list(known.athletes)).mean() >= _MOST:
+        return False
+    return bool(cells.str.contains(_NAME).mean() >= _MOST)
+
+
+def _are_days(cells: pl.Series, synonyms: Synonyms) -> bool:
+    days = [heading_day(cell, synonyms.months) for cell in cells]
+    return bool(days) and sum(bool(one and (one.month or one.numbers)) for one in days) == len(days)
+
+
+def are_kinds(cells: pl.Series, synonyms: Synonyms, known: DraftKnowledge) -> bool:
+    """Say whether most cells of a column are kinds of guards, perhaps with a side or “pair”."""
+    names = {folded(kind) for kind in known.kinds} | set(synonyms.words.get("kind", {}))
+    sides = {*synonyms.words.get("side", {}), "left", "right", "both"}
+
+    def is_kind(cell: str) -> bool:
+        bare = " ".join(word for word in folded(cell).split() if word not in sides)
+        return bool({folded(cell), bare, bare.removesuffix("s")} & names)
+
+    return len(cells) > 0 and sum(map(is_kind, cells)) >= _MOST * len(cells)
+
+
+def stage_headings(headings: Sequence[str], synonyms: Synonyms) -> dict[str, str]:
+    """Return heading → stage of the headings that name a stage of an order."""
+    bare = {heading: _without_date_word(heading) for heading in headings}
+    meant = meanings(list(bare.values()), "stage", tuple(Stage), synonyms)
+    return {heading: meant[word] for heading, word in bare.items() if word in meant}
+
+
+def _without_date_word(heading: str) -> str:
+    words = [word for word in folded(heading).split() if word not in {"date", "on", "at", "day"}]
+    return " ".join(words) or heading
+
+
+def find_stages(draft: MappingDraft, synonyms: Synonyms) -> None:
+    """Find the columns of dates that are stages, and the notes that may tell a remake."""
+    named = stage_headings(draft.free(), synonyms)
+    grid = draft.sheet.grid
+    stages = {}
+    for heading, stage in named.items():
+        cells = cells_of(grid, heading)
+        days = [heading_day(cell, synonyms.months) for cell in cells.head(SAMPLE)]
+        dated = sum(bool(one and (one.month or one.numbers)) for one in days)
+        if not len(cells) or dated >= _MOST * len(days):
+            stages[heading] = stage
+    if len(stages) > 1 or (stages and "stage" not in draft.columns):
+        draft.stages = stages
+    notes = [one for one in draft.free() if "note" in synonyms.columns_called("stages", one)]
+    if len(notes) == 1 and NOTE not in draft.columns:
+        draft.columns[NOTE] = (notes[0],)

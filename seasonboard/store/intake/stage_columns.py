@@ -1,0 +1,83 @@
+"""Stages whose dates stand side by side, a column each, become rows of their own."""
+
+import polars as pl
+
+from seasonboard.errors import Problem
+from seasonboard.store.intake.cleaning import cleaned
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.mapping import SheetMapping
+from seasonboard.store.intake.order_notes import NOTE, cancelled_rows
+from seasonboard.store.intake.problems import Findings
+
+_MARKS = ("x", "✓", "✔", "yes", "y", "done")
+
+
+def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -> Grid:
+    """Return one row for every date under a stage's heading, and one for every cancellation.
+
+    Args:
+        grid: The sheet.
+        part: Its mapping: `stages` is heading → stage, and a column gives the guard.
+        label: The sheet, for messages.
+        findings: Takes notes on what is not read as a date.
+
+    Returns:
+        A grid with `guard`, `stage`, `reached_at` (text), whose rows know the cells they are from.
+    """
+    places = {folded(heading): column for heading, column in grid.places.items()}
+    keys = [places[folded(heading)] for heading in part.columns["guard"]]
+    note = [places[folded(one)] for one in part.columns.get(NOTE, ())]
+    columns = {
+        places[folded(heading)]: (heading, stage)
+        for heading, stage in part.stages.items()
+        if folded(heading) in places
+    }
+    body = grid.body.select(
+        "file_row",
+        guard=pl.concat_str(keys, separator=" ", ignore_nulls=True),
+        **{NOTE: pl.col(note[0]) if note else pl.lit(None, pl.String)},
+        **{name: pl.col(name) for name in columns},
+    ).with_columns(guard=pl.when(pl.col("guard") != "").then("guard"))
+    body = cleaned(body, label, findings)
+    long = (
+        body.unpivot(list(columns), index=["file_row", "guard"], value_name="reached_at")
+        .drop_nulls("reached_at")
+        .with_columns(
+            cell=pl.col("variable").replace_strict({k: v[0] for k, v in columns.items()}),
+            stage=pl.col("variable").replace_strict({k: v[1] for k, v in columns.items()}),
+        )
+    )
+    long = _without_ticks(long, label, findings)
+    last = long.group_by("file_row").agg(last_day=pl.col("reached_at").max())
+    off = cancelled_rows(
+        body.select("file_row", "guard", NOTE).join(last, on="file_row", how="left"),
+        grid.struck,
+        label,
+        findings,
+    )
+    off = off.select(
+        "file_row",
+        "guard",
+        reached_at="cancelled_on",
+        cell=pl.lit("notes"),
+        stage=pl.lit("cancelled"),
+    )
+    already = long.filter(pl.col("stage") == "cancelled").select("file_row")
+    off = off.join(already, on="file_row", how="anti")
+    rows = pl.concat([long.select(off.columns), off]).sort("file_row", maintain_order=True)
+    numbered = rows.rename({"file_row": "row"}).with_row_index("file_row", 1)
+    numbered = numbered.with_columns(pl.col("file_row").cast(pl.UInt32))
+    names = ("guard", "stage", "reached_at")
+    origins = numbered.select("file_row", "row", "cell")
+    return Grid(names, names, grid.header_row, numbered.select("file_row", *names),
+                grid.from_1904, origins)  # fmt: skip
+
+
+def _without_ticks(long: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
+    """Tell the stages that are only ticked: that it was reached is said, but not when."""
+    ticked = long.filter(pl.col("reached_at").str.to_lowercase().is_in(_MARKS))
+    for row, cell, value in ticked.select("file_row", "cell", "reached_at").iter_rows():
+        said = "says that the stage was reached, not when; it was left out."
+        findings.note(Problem(label, row, cell, value, said))
+    return long.filter(~pl.col("reached_at").str.to_lowercase().is_in(_MARKS))
