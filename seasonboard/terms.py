@@ -113,6 +113,13 @@ class RemakeReason(StrEnum):
     WORN_OUT = "worn out"
 
 
+class YesNo(StrEnum):
+    """Whether something was so; nothing where it was not recorded."""
+
+    YES = "yes"
+    NO = "no"
+
+
 class KeptOn(StrEnum):
     """Whether a guard stayed on for all of a session."""
 

@@ -17,7 +17,7 @@ WITH listed AS (
     WHERE g.guard_no NOT IN (SELECT guard_no FROM scoped_orders)
       AND g.guard_no IN (
           SELECT w.guard_no
-          FROM store.wear AS w
+          FROM worn_guards() AS w
           JOIN store.sessions AS s USING (session_no)
           WHERE s.played_on < $until
       )

@@ -9,7 +9,7 @@ WITH games AS (
     UNION ALL
     SELECT *, true
     FROM checked_sessions
-    SEMI JOIN store.wear USING (session_no)
+    SEMI JOIN worn_guards() USING (session_no)
     WHERE recorded > 0
 )
 SELECT

@@ -39,7 +39,7 @@ heard_of AS (
     UNION ALL
     SELECT g.*, s.starts_at, 2
     FROM guards AS g
-    JOIN store.wear AS w USING (guard_no)
+    JOIN worn_guards() AS w USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
     WHERE s.played_on < $until
 ),

@@ -41,7 +41,7 @@ not_recorded AS (
 ),
 worn_without_taking_part AS (
     SELECT DISTINCT w.session_no, w.guard_no
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x

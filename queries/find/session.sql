@@ -30,7 +30,7 @@ worn AS (
         g.athlete_no,
         string_agg(concat_ws(' ', g.kind, nullif(g.side::VARCHAR, 'midline')), ', ' ORDER BY g.guard)
             AS guards
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     SEMI JOIN here USING (session_no)
     JOIN store.guards AS g USING (guard_no)
     GROUP BY g.athlete_no

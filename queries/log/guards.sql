@@ -21,7 +21,7 @@ WITH people AS (
 ),
 here AS (
     SELECT w.guard_no
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN store.sessions AS s USING (session_no)
     WHERE s.session = $session
 ),
@@ -48,7 +48,7 @@ stamps AS (
 ),
 before AS (
     SELECT DISTINCT w.guard_no
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN store.sessions AS s USING (session_no)
     SEMI JOIN stamps AS k ON k.guard_no = w.guard_no
     WHERE s.starts_at < $starts_at
@@ -56,7 +56,7 @@ before AS (
 last_time AS (
     SELECT g.guard_no, g.guard, g.athlete_no
     FROM lately AS l
-    JOIN store.wear AS w USING (session_no)
+    JOIN worn_guards() AS w USING (session_no)
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = l.athlete_no
 ),
 made_since AS (

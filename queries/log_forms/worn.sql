@@ -10,7 +10,7 @@
 --   kind VARCHAR   guard kind
 --   side VARCHAR   left, right, both or midline
 SELECT g.guard, g.kind, g.side::VARCHAR AS side
-FROM store.wear AS w
+FROM worn_guards() AS w
 JOIN store.sessions AS s USING (session_no)
 JOIN store.guards AS g USING (guard_no)
 JOIN store.athletes AS a USING (athlete_no)

@@ -74,7 +74,7 @@ exposures AS (
 on_site AS (
     SELECT DISTINCT e.guard_no, e.session_no, x.area, x.side
     FROM exposures AS e
-    JOIN store.wear AS w USING (session_no)
+    JOIN worn_guards() AS w USING (session_no)
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = e.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x
@@ -83,7 +83,7 @@ on_site AS (
 worn AS (
     SELECT e.guard_no, count(*) AS sessions
     FROM exposures AS e
-    JOIN store.wear AS w ON w.session_no = e.session_no AND w.guard_no = e.guard_no
+    JOIN worn_guards() AS w ON w.session_no = e.session_no AND w.guard_no = e.guard_no
     GROUP BY e.guard_no
 ),
 looked_at AS (

@@ -34,3 +34,9 @@ guard_side = 'both' OR side IN (guard_side::VARCHAR, 'midline');
 -- have none written in plain ones.
 CREATE MACRO folded(text) AS replace(replace(replace(
     translate(strip_accents(lower(text)), 'øłđðı', 'olddi'), 'ß', 'ss'), 'æ', 'ae'), 'œ', 'oe');
+
+-- The guards that were worn, session by session; a guard recorded as not worn is none of them.
+CREATE MACRO worn_guards() AS TABLE
+SELECT session_no, guard_no, kept_on
+FROM store.wear
+WHERE worn IS DISTINCT FROM 'no';

@@ -67,7 +67,7 @@ first_stages AS (
 ),
 first_worn AS (
     SELECT w.guard_no, min(s.starts_at) AS first_at
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN store.sessions AS s USING (session_no)
     WHERE s.played_on < until
     GROUP BY w.guard_no

@@ -58,7 +58,7 @@ worn AS (
         w.guard_no,
         count(*) AS sessions_worn,
         count(*) FILTER (f.ended_on IS NULL OR s.played_on <= f.ended_on) AS worn_in_use
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN followed AS f USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
     WHERE s.played_on < $until
@@ -85,7 +85,7 @@ waits AS (
 covered AS (
     SELECT w.guard_no, w.session_no, count(DISTINCT (x.area, x.side)) AS sites
     FROM waits AS w
-    JOIN store.wear AS r USING (session_no)
+    JOIN worn_guards() AS r USING (session_no)
     JOIN store.guards AS g ON g.guard_no = r.guard_no AND g.athlete_no = w.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x

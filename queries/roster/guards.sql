@@ -111,7 +111,7 @@ since_fitted AS (
         count(w.guard_no) AS worn,
         count(w.guard_no) FILTER (t.back <= 3) AS worn_lately
     FROM taken AS t
-    LEFT JOIN store.wear AS w USING (session_no, guard_no)
+    LEFT JOIN worn_guards() AS w USING (session_no, guard_no)
     GROUP BY t.guard_no
 ),
 worn AS (
@@ -121,7 +121,7 @@ worn AS (
         max(s.played_on) AS last_on,
         max_by(s.session_no, (s.starts_at, s.session_no)) AS last_session_no
     FROM guards AS g
-    JOIN store.wear AS w USING (guard_no)
+    JOIN worn_guards() AS w USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
     WHERE s.played_on < $until
     GROUP BY g.guard_no
@@ -163,6 +163,6 @@ LEFT JOIN since_fitted AS t USING (guard_no)
 LEFT JOIN worn AS w USING (guard_no)
 LEFT JOIN hurt AS h USING (guard_no)
 WHERE o.state IS NOT NULL OR w.sessions IS NOT NULL OR g.guard_no NOT IN (
-    SELECT guard_no FROM store.stages UNION ALL SELECT guard_no FROM store.wear
+    SELECT guard_no FROM store.stages UNION ALL SELECT guard_no FROM worn_guards()
 )
 ORDER BY n.athlete, g.guard;

@@ -59,7 +59,7 @@ lately AS (
 ),
 worn AS (
     SELECT DISTINCT w.session_no, g.athlete_no
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN sessions AS s USING (session_no)
     JOIN store.guards AS g USING (guard_no)
     WHERE s.back <= 12

@@ -33,7 +33,7 @@ guards AS (
 ),
 worn AS (
     SELECT w.session_no, list(g.guard ORDER BY g.guard) AS guards
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN guards AS g USING (guard_no)
     GROUP BY w.session_no
 ),

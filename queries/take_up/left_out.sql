@@ -24,7 +24,7 @@ worn AS (
             THEN 'the athlete is not recorded as taking part in that session'
         END AS why
     FROM sessions AS s
-    JOIN store.wear AS w USING (session_no)
+    JOIN worn_guards() AS w USING (session_no)
     JOIN store.guards AS g USING (guard_no)
     LEFT JOIN made_for AS m USING (guard_no)
     LEFT JOIN store.attendance AS a ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no

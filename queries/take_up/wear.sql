@@ -53,7 +53,7 @@ looked_at AS (
         bool_or(w.guard_no IS NOT NULL) AS worn
     FROM exposures AS e
     JOIN fitted AS f USING (athlete_no, team)
-    LEFT JOIN store.wear AS w ON w.session_no = e.session_no AND w.guard_no = f.guard_no
+    LEFT JOIN worn_guards() AS w ON w.session_no = e.session_no AND w.guard_no = f.guard_no
     GROUP BY e.session_no, e.athlete_no, e.team, f.kind
 )
 SELECT

@@ -44,7 +44,7 @@ placed AS (
 guarded AS (
     SELECT DISTINCT h.injury
     FROM happened AS h
-    JOIN store.wear AS w USING (session_no)
+    JOIN worn_guards() AS w USING (session_no)
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = h.athlete_no
     JOIN store.kinds AS k ON k.kind = g.kind AND k.area = h.area
     WHERE g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side

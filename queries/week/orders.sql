@@ -48,7 +48,7 @@ WITH orders AS (SELECT * FROM scoped_orders),
 worn AS (
     SELECT o.guard_no, count(*) AS sessions
     FROM orders AS o
-    JOIN store.wear AS w USING (guard_no)
+    JOIN worn_guards() AS w USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
     JOIN store.attendance AS a ON a.session_no = s.session_no AND a.athlete_no = o.athlete_no
     WHERE o.state = 'open' AND a.part <> 'out' AND s.played_on < $until

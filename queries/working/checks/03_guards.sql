@@ -49,5 +49,5 @@ LEFT JOIN checked_times AS t USING (guard_no)
 WHERE g.first_at IS NOT NULL
    OR NOT (
        EXISTS (SELECT 1 FROM store.stages AS q WHERE q.guard_no = g.guard_no)
-       OR EXISTS (SELECT 1 FROM store.wear AS w WHERE w.guard_no = g.guard_no)
+       OR EXISTS (SELECT 1 FROM worn_guards() AS w WHERE w.guard_no = g.guard_no)
    );

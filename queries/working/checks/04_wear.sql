@@ -3,7 +3,7 @@ CREATE OR REPLACE TEMP TABLE checked_wear AS
 SELECT
     s.department, s.team, n.athlete, coalesce(r.name, n.athlete) AS name, w.session_no, s.session,
     s.starts_at, s.played_on, w.guard_no, g.guard, a.part
-FROM store.wear AS w
+FROM worn_guards() AS w
 JOIN checked_sessions AS s USING (session_no)
 JOIN store.guards AS g USING (guard_no)
 JOIN store.athletes AS n USING (athlete_no)
@@ -27,7 +27,7 @@ WHERE is_asked($kinds, g.kind)
 CREATE OR REPLACE TEMP TABLE checked_unworn AS
 SELECT s.*, count(DISTINCT a.athlete_no) AS could_wear
 FROM checked_sessions AS s
-ANTI JOIN store.wear AS w USING (session_no)
+ANTI JOIN worn_guards() AS w USING (session_no)
 JOIN store.attendance AS a ON a.session_no = s.session_no AND a.part <> 'out'
 JOIN store.guards AS g ON g.athlete_no = a.athlete_no
 JOIN checked_times AS t ON t.guard_no = g.guard_no

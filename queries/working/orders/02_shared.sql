@@ -19,7 +19,7 @@ WITH news AS (
     UNION ALL
     SELECT g.guard_no, s.played_on < until, NULL
     FROM scoped_guards AS g
-    JOIN store.wear AS w USING (guard_no)
+    JOIN worn_guards() AS w USING (guard_no)
     JOIN store.sessions AS s USING (session_no)
 )
 SELECT

@@ -40,7 +40,7 @@ WITH marks AS (
         g.purpose = 'return' AND list_contains($kinds, g.kind) AS for_return,
         NOT list_contains($kinds, g.kind) AS other_kind,
         false AS after_injury, false AS injured, false AS any_injury
-    FROM store.wear AS w
+    FROM worn_guards() AS w
     JOIN store.guards AS g USING (guard_no)
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
