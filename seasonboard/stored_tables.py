@@ -154,7 +154,8 @@ _ALL = (
                 headings="mass, weight, weight g"),
             StoredColumn("printer", Cell.TEXT, "printer it was made on", cover=Cover.SEARCHED),
             StoredColumn("print_hours", Cell.NUMBER, "hours of printing", unit="hours",
-                plausible=(0.05, 120), headings="print time, hours printed, print duration, hrs, hours, print hrs"),
+                plausible=(0.05, 120),
+                headings="print time, hours printed, print duration, hrs, hours, print hrs"),
             StoredColumn("remake_of", Cell.KEY, "guard it is made in place of",
                 refers=("guards", "guard"), cover=Cover.CODED, label="in place of",
                 headings="remake for, replaces, replaces guard, original order"),
@@ -182,10 +183,10 @@ _ALL = (
         (
             _SESSION,
             _GUARD,
-            StoredColumn("worn", Cell.WORD, "whether it was worn; empty: it was",
-                words=tuple(terms.YesNo), headings="was worn, wore it, guard on"),
             StoredColumn("kept_on", Cell.WORD, "whether it stayed on for all of it",
                 words=tuple(terms.KeptOn), headings="worn for, kept on for, how long"),
+            StoredColumn("worn", Cell.WORD, "whether it was worn; empty: it was",
+                words=tuple(terms.YesNo), headings="was worn, wore it, guard on"),
         ),
         other_names="wear log, worn, guard use, device use",
     ),
@@ -211,15 +212,16 @@ _ALL = (
             StoredColumn("onset", Cell.WORD, "mode of onset", words=tuple(terms.Onset),
                 headings="mode of onset"),
             StoredColumn("mechanism", Cell.WORD, "contact", words=tuple(terms.Mechanism),
-                label="contact", headings="contact, cause, how did it happen, how it happened, mechanism of injury"),
+                label="contact", headings="contact, cause, how did it happen, how it happened, "
+                "mechanism of injury"),
             StoredColumn("history", Cell.WORD, "how it stands to an earlier injury",
                 words=tuple(terms.History), headings="recurrence, new or recurrent"),
             StoredColumn("reported_on", Cell.DATE, "day it was reported",
                 headings="reported, date reported, report date, timestamp, submitted"),
             StoredColumn("returned_on", Cell.DATE, "day the athlete was back",
-                headings="returned, return, return date, date returned, date of return, rtp, rtp date, "
-                "return to play, returned to play, cleared, cleared on, date cleared, back on, back, "
-                "full return, back to full"),
+                headings="returned, return, return date, date returned, date of return, rtp, "
+                "rtp date, return to play, returned to play, cleared, cleared on, date cleared, "
+                "back on, back, full return, back to full"),
             StoredColumn("note", Cell.LINES, "note", cover=Cover.LEFT_OUT),
         ),
         other_names="injury, injury log, injury list, injury report, injury records",

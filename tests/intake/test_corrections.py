@@ -28,7 +28,7 @@ mass_g,printer,print_hours,remake_of,remake_reason
 G1,A2,hip,right,return,impact,phone,PA12,2.4,3,88,61.5,P2,7.25,G2,lost
 """,
     "stages": "guard,stage,reached_at,note\nG1,fitted,2026-08-10T20:00Z,loose\n",
-    "wear": "session,guard,kept_on\nS1,G1,part\n",
+    "wear": "session,guard,kept_on,worn\nS1,G1,part,yes\n",
     "injuries": """\
 injury,athlete,occurred_on,session,area,side,tissue,pathology,onset,mechanism,history,\
 reported_on,returned_on,note

@@ -121,15 +121,15 @@ def test_a_mere_plan_keeps_no_mapping(source: Source) -> None:
     assert not source.kept().parent.exists()
 
 
-OPEN = LOG.replace("Laterality", "Where").replace("rt.", "?!").replace(",L,", ",%,")
+OPEN = LOG.replace("Body part", "Where").replace("Knee", "!!").replace("Shin", "%")
 
 
 def test_open_questions_are_told_with_how_to_answer_and_never_confirmed(source: Source) -> None:
     refusal = source.refusal(source.file(OPEN), columns=RECORD)
     (problem,) = refusal.problems
-    assert problem.column == "side"
-    assert "--column side=HEADING" in problem.expected
-    assert "--value side=VALUE" in problem.expected
+    assert problem.column == "area"
+    assert "--column area=HEADING" in problem.expected
+    assert "--value area=VALUE" in problem.expected
     assert source.person.proposals == []
     assert not source.kept().exists()
 
@@ -144,14 +144,14 @@ def test_a_draft_with_its_questions_waits_for_answers(source: Source) -> None:
     answered = tomllib.loads(text)
     assert len(answered.pop("questions")) == 1
     start = text.index("[[sheet]]")
-    answer = '\n[sheet.constants]\nside = "left"\n'
+    answer = '\n[sheet.constants]\narea = "knee"\n'
     source.kept().write_text(text[start:] + answer, "utf-8")
-    assert source.plan(source.file(OPEN)).rows["injuries"]["side"].to_list() == ["left", "left"]
+    assert source.plan(source.file(OPEN)).rows["injuries"]["area"].to_list() == ["knee", "knee"]
 
 
 def test_values_may_be_given_for_all_rows(source: Source) -> None:
-    plan = source.plan(source.file(OPEN), columns=RECORD, constants={"injuries.side": "right"})
-    assert plan.rows["injuries"]["side"].to_list() == ["right", "right"]
+    plan = source.plan(source.file(OPEN), columns=RECORD, constants={"injuries.area": "knee"})
+    assert plan.rows["injuries"]["area"].to_list() == ["knee", "knee"]
 
 
 def test_a_heading_that_is_not_there_is_told_with_the_nearest(source: Source) -> None:
@@ -241,12 +241,15 @@ def test_a_mapping_may_have_a_time_zone_of_its_own(source: Source) -> None:
     assert str(starts[0]) == "2026-09-25 09:30:00+00:00"
 
 
-def test_days_without_a_time_are_asked_about_and_may_get_one(source: Source) -> None:
+def test_days_without_a_time_get_noon_and_say_so_or_the_time_that_is_named(source: Source) -> None:
     file = source.file(SCHEDULE.replace(",6:30 PM", ",").replace(",7:00 PM", ","), "schedule.csv")
-    asked = {"columns": {"session": "Event"}, "constants": TEAM}
-    assert "has no time of day" in source.refusal(file, **asked).problems[0].expected
-    plan = source.plan(file, columns={"session": "Event"}, constants={**TEAM, "time": "12:00"})
+    event = {"session": "Event"}
+    plan = source.plan(file, columns=event, constants=TEAM)
     assert str(plan.rows["sessions"]["starts_at"][0]) == "2026-09-25 17:00:00+00:00"
+    assert any("12:00 was put" in note.expected for note in plan.notes)
+    source.kept("schedule").unlink()
+    plan = source.plan(file, columns=event, constants={**TEAM, "time": "16:00"})
+    assert str(plan.rows["sessions"]["starts_at"][0]) == "2026-09-25 21:00:00+00:00"
 
 
 def test_the_unit_of_a_heading_is_turned(source: Source) -> None:
@@ -288,7 +291,7 @@ def test_rows_without_keys_get_keys_of_their_cells_so_that_again_is_the_same(
 
     plan = source.plan(file)
     assert plan.tables[0].new == 1
-    assert any("stands twice" in note.expected for note in plan.notes)
+    assert any("was reported twice" in note.expected for note in plan.notes)
     write_load(own.store, plan)
     assert source.plan(file).is_empty
 

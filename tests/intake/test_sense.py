@@ -68,12 +68,22 @@ def test_a_long_chain_of_remakes_is_fine(loaded: Desk) -> None:
 
 @pytest.mark.parametrize(
     ("area", "side"),
-    [("head", "left"), ("lumbosacral", "both"), ("knee", "midline"), ("hip/groin", "midline")],
+    [("knee", "midline"), ("hip/groin", "midline")],
 )
 def test_an_injury_has_the_side_of_its_area(loaded: Desk, area: str, side: str) -> None:
     problem = loaded.problem(injuries=INJURIES + f"I9,A1,2026-09-05,,{area},{side},,\n")
     assert (problem.column, problem.value) == ("side", side)
     assert area in problem.expected
+
+
+@pytest.mark.parametrize(("area", "side"), [("head", "left"), ("lumbosacral", "both")])
+def test_a_side_given_on_the_midline_is_kept_in_the_note(
+    loaded: Desk, area: str, side: str
+) -> None:
+    plan = loaded.plan(injuries=INJURIES + f"I9,A1,2026-09-05,,{area},{side},,\n")
+    row = plan.rows["injuries"].row(0, named=True)
+    assert (row["side"], row["note"]) == ("midline", f"side given: {side}")
+    assert any(f"the side of the {area}" in note.expected for note in plan.notes)
 
 
 @pytest.mark.parametrize(

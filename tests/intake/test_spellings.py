@@ -6,6 +6,7 @@ import pytest
 
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.header import BY_NAME
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.synonyms import shipped_synonyms
 from seasonboard.stored_column import CellType
@@ -35,7 +36,12 @@ def test_sides_in_many_spellings(loaded: Desk, side: str, cell: str) -> None:
     assert loaded.plan(injuries=injuries(("knee", cell))).rows["injuries"]["side"][0] == side
 
 
-@pytest.mark.parametrize("cell", ["?", "Rihgt", "LX", "left hand knee"])
+@pytest.mark.parametrize("cell", ["", "?", "Not sure", "unknown"])
+def test_a_side_that_nobody_knew_is_not_known(loaded: Desk, cell: str) -> None:
+    assert loaded.plan(injuries=injuries(("knee", cell))).rows["injuries"]["side"][0] is None
+
+
+@pytest.mark.parametrize("cell", ["Rihgt", "LX", "left hand knee"])
 def test_a_side_that_is_not_understood_is_told_not_guessed(loaded: Desk, cell: str) -> None:
     problem = loaded.problem(injuries=injuries(("knee", cell)))
     assert problem.value == cell
@@ -112,9 +118,7 @@ def test_every_spelling_leads_to_a_word_of_its_list() -> None:
 def test_every_heading_leads_to_a_column() -> None:
     names = {name for table in TABLES.values() for name in table.names}
     for table, headings in shipped_synonyms().headings.items():
-        known = (
-            names | {"athlete_name", "athlete_jersey"} if table == "any" else TABLES[table].names
-        )
+        known = names | set(BY_NAME) if table == "any" else TABLES[table].names
         assert {one for many in headings.values() for one in many} <= set(known), table
 
 

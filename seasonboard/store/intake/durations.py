@@ -29,7 +29,8 @@ def with_plain_durations(text: pl.DataFrame, name: str, unit: str) -> pl.DataFra
     if factor is None or text.schema[name] != pl.String:
         return text
     values = text[name].unique().drop_nulls()
-    unplain = values.filter(values.str.contains(r"[:a-zA-Z]")).to_list()
+    marks = r"[:a-zA-Z]" if unit == "hours" else "[a-zA-Z]"  # 60:30 may be minutes and seconds
+    unplain = values.filter(values.str.contains(marks)).to_list()
     plain = {
         one: f"{hours * factor:.6g}" for one in unplain if (hours := hours_of(one)) is not None
     }

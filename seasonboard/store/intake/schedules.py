@@ -83,8 +83,9 @@ def _without_times(
         return body
     _tell_put(rows, day, part, label, findings)
     put = pl.concat_str([pl.col(day), pl.lit(part.time or NOON)], separator=" ")
+    numbers = pl.col(day).str.contains(r"^[0-9]{5}$")  # of a spreadsheet; read with the time put
     return body.with_columns(
-        pl.when(bare).then(put).otherwise(pl.col(day)).alias(day),
+        pl.when(bare & ~numbers).then(put).otherwise(pl.col(day)).alias(day),
         pl.when(bare).then(pl.lit("put")).alias(TIME_IS_PUT),
     )
 
