@@ -46,7 +46,7 @@ _ALL = (
                 cover=Cover.SHOWN, headings="code, client code, department code"),
             StoredColumn("name", Cell.TEXT, "its name", required=True,
                 headings="department name, client name"),
-            StoredColumn("plan", Cell.WORD, "how it gets its prints", required=True,
+            StoredColumn("plan", Cell.WORD, "how it gets its prints",
                 words=tuple(terms.Plan), headings="print plan, printing plan, how they print"),
             StoredColumn("prints_per_week", Cell.INTEGER, "prints of its weekly allotment",
                 high=_MOST, headings="prints a week, prints week, weekly prints, allotment"),

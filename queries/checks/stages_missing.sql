@@ -29,7 +29,7 @@ gaps AS (
     ) AS s
         ON s.place BETWEEN r.first_place AND r.last_place
         AND NOT list_contains(r.places, s.place)
-        AND NOT (g.plan = 'onsite printer' AND s.stage IN ('shipped', 'delivered'))
+        AND NOT (g.plan IS NOT DISTINCT FROM 'onsite printer' AND s.stage IN ('shipped', 'delivered'))
     GROUP BY r.guard_no
 )
 SELECT

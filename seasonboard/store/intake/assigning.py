@@ -21,9 +21,11 @@ from seasonboard.store.intake.mapping import (
     read_mappings,
     same_headings,
 )
+from seasonboard.store.intake.mapping_draft import SAMPLE, share_of
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.schedules import with_clock, without_cancelled
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
+from seasonboard.store.intake.site_columns import site_rows
 from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
 from seasonboard.store.intake.stage_columns import stage_rows
 from seasonboard.store.intake.table_source import TableSource
@@ -32,7 +34,6 @@ from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 _DATED = r"^[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{1,4})?"
-SAMPLE = 200
 _ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
 """A sheet that shares this part of its headings with a mapping is that mapping's, changed; less
 will do when the file is called as the mapping's was but for its numbers."""
@@ -92,7 +93,7 @@ def title_of(sheet: OpenSheet) -> str:
 
 
 def _is_of(part: SheetMapping, sheet: OpenSheet) -> bool:
-    """Say whether a kept mapping is this sheet's: by its headings, of a grid by layout and title."""
+    """Say whether a kept mapping is this sheet's: by headings, or of a grid by layout and title."""
     grid = sheet.date_grid
     if part.table == LEFT_OUT:
         named = _without_numbers(part.file) == _without_numbers(sheet.path.name)
@@ -149,13 +150,15 @@ def sources_of(
 
 
 def _source(sheet: OpenSheet, part: SheetMapping, label: str, findings: Findings) -> TableSource:
+    grid = sheet.grid
+    if part.sites:
+        grid = site_rows(grid, dict(part.sites), label, findings)
+        part = replace(part, headings=grid.headings, sites={})
     if part.stages:
-        grid = stage_rows(sheet.grid, part, label, findings)
+        grid = stage_rows(grid, part, label, findings)
         plain = {name: (name,) for name in grid.headings}
         part = replace(part, headings=grid.headings, columns=plain, stages={})
-        return TableSource(part.table, label, sheet.sha256, grid, part)
-    grid = sheet.grid
-    if part.table == "sessions":
+    elif part.table == "sessions":
         grid = without_cancelled(grid, part, label, findings)
     return TableSource(part.table, label, sheet.sha256, grid, part)
 
@@ -163,7 +166,7 @@ def _source(sheet: OpenSheet, part: SheetMapping, label: str, findings: Findings
 def _tell_left_out(sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Findings) -> None:
     """Tell the columns that nothing was read from, and which of them hold dates."""
     used = {folded(heading) for part in parts for many in part.columns.values() for heading in many}
-    used |= {folded(heading) for part in parts for heading in part.stages}
+    used |= {folded(heading) for part in parts for heading in (*part.stages, *part.sites)}
     left = [
         one for one in sheet.grid.headings if folded(one) not in used and not _is_empty(sheet, one)
     ]
@@ -185,7 +188,7 @@ def _is_empty(sheet: OpenSheet, heading: str) -> bool:
 
 def _holds_dates(grid: Grid, heading: str) -> bool:
     cells = grid.body[grid.places[heading]].drop_nulls().head(SAMPLE)
-    return len(cells) > 0 and bool(cells.str.contains(_DATED).mean() >= 0.5)
+    return len(cells) > 0 and share_of(cells.str.contains(_DATED)) >= 0.5
 
 
 def _changed(

@@ -171,7 +171,7 @@ class _Seeker:
         )
 
     def _rows_beside(self, top: int, head: int, columns: Sequence[int]) -> list[Sequence[str]]:
-        """Return the rows next to the days that say of each what it is: P or G, AM or PM, a time."""
+        """Return the rows next to the days that say what each is: P or G, AM or PM, a time."""
         near = [*range(max(0, top - 2), top), *range(head + 1, min(head + 4, len(self.rows)))]
         return [
             self.rows[row]
@@ -319,12 +319,11 @@ class _Seeker:
             for place, name in enumerate(self.rows[head])
             if name.strip() and place not in {column, *columns, *beside}
         ]
-        return self._down_grid(head, column, columns, tuple(grid_days), tuple(left))
+        return self._down_grid(head, columns, tuple(grid_days), tuple(left))
 
     def _down_grid(
         self,
         head: int,
-        column: int,
         columns: Sequence[int],
         days: tuple[GridDay, ...],
         left: tuple[tuple[int, str], ...],

@@ -5,8 +5,10 @@ from dataclasses import dataclass, field
 
 import polars as pl
 
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import known_teams
 
@@ -18,6 +20,8 @@ class DraftKnowledge:
     """What is known when mappings are drafted.
 
     Attributes:
+        options: Answers given with the command.
+        synonyms: What headings and values may be called.
         teams: `team`, `department`, `department_name`, `sport`, `sex`.
         seasons: The seasons.
         only: Column → value of which there is one alone.
@@ -27,6 +31,8 @@ class DraftKnowledge:
         has_guards: Whether any guard is known.
     """
 
+    options: LoadOptions
+    synonyms: Synonyms
     teams: pl.DataFrame
     seasons: list[str] = field(default_factory=list)
     only: dict[str, str] = field(default_factory=dict)
@@ -70,6 +76,8 @@ def draft_knowledge(sources: Sequence[TableSource], context: LoadContext) -> Dra
     people = pl.concat([roster, *_own_rows("roster", ("team", "name"), sources)])
     fold = {one: folded_name(one) for one in people["name"].drop_nulls().unique()}
     return DraftKnowledge(
+        context.options,
+        context.synonyms,
         teams,
         seasons,
         only,

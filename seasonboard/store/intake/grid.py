@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
+from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.cleaning import clean_word, trimmed
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.layout import SheetRows
@@ -50,7 +50,6 @@ def as_grid(
     findings: Findings,
     synonyms: Synonyms,
     needed: Sequence[str] = (),
-    marks: CellMarks = NO_MARKS,
 ) -> Grid:
     """Find the headings and the records of a sheet.
 
@@ -58,14 +57,14 @@ def as_grid(
     line at the end. Trimmed cells are counted in a note.
 
     Args:
-        sheet_rows: The rows, the header first.
+        sheet_rows: The rows, the header first; hidden ones are told.
         label: The file, for notes.
         findings: Takes the notes.
         synonyms: Tells headings and totals lines.
         needed: Headings under which every record has a value; a last row that has all of them is
             a record, whatever its first cell says.
-        marks: Rows that are hidden or struck out, which is told.
     """
+    marks = sheet_rows.marks
     cells = sheet_rows.rows.drop("file_row")
     header = [clean_word(cell or "") for cell in cells.row(0)]
     above = _second_header(sheet_rows.above, header)
@@ -222,9 +221,10 @@ def _tell_hidden(rows: pl.DataFrame, marks: CellMarks, label: str, findings: Fin
 def _without_remarks(
     rows: pl.DataFrame, columns: list[str], label: str, findings: Findings
 ) -> pl.DataFrame:
-    """Leave out last rows that are no records: under hardly any of the columns that records fill."""
+    """Leave out last rows that fill hardly any of the columns that records fill."""
     filled = [name for name in columns if rows[name].null_count() < rows.height * _MOSTLY_EMPTY]
-    last, left = rows.height, []
+    last = rows.height
+    left: list[tuple[int, str]] = []
     numbers = rows["file_row"].to_list()
     while last > 1 and len(filled) >= _FEW_COLUMNS:
         cells = rows.row(last - 1, named=True)

@@ -19,7 +19,8 @@ from seasonboard.store.intake.legends import (
     usual_meaning,
 )
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft
+from seasonboard.store.intake.mapping_draft import MappingDraft, share_of
+from seasonboard.store.intake.new_teams import EXAMPLE
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.title_words import season_called, season_written, teams_called
@@ -35,8 +36,6 @@ _SHOWN_MARKS = 3
 def grid_draft(
     sheet: OpenSheet,
     grid: DateGrid,
-    options: LoadOptions,
-    synonyms: Synonyms,
     known: DraftKnowledge,
     legend: Mapping[str, Mapping[str, str]],
 ) -> tuple[MappingDraft, SheetMapping]:
@@ -45,26 +44,25 @@ def grid_draft(
     Args:
         sheet: The sheet.
         grid: The grid in it.
-        options: Answers given with the command.
-        synonyms: What headings may be called.
-        known: The teams, people and seasons there are.
+        known: The answers given, and the teams, people and seasons there are.
         legend: What other sheets of the file say of marks: `attendance` or `wear` → mark →
             meaning.
     """
+    options, synonyms = known.options, known.synonyms
     holds = grid_holds(grid, f"{sheet.name} {sheet.path.stem}")
     draft = MappingDraft(sheet, TABLES[holds])
     draft.columns = _columns(grid, holds, synonyms, options)
     titles = (*grid.titles, sheet.name, sheet.path.stem)
-    _settle_team(draft, grid, titles, synonyms, known, options)
-    _settle_season(draft, titles, known, options)
+    _settle_team(draft, grid, titles, known)
+    _settle_season(draft, titles, known)
     marks = dict(legend.get(holds, {})) | legend_of(grid.titles, holds) | _answered(options, holds)
     _settle_marks(draft, grid, holds, marks)
     blank = _blank(draft, grid, holds, marks, options)
     _settle_setting(draft, grid, titles, options)
-    if years_of(sheet, draft.constants.get("season")) is None:
-        if not all(day.day.year for day in grid.days) and not draft.questions:
-            said = "the days have no year. Say the season with --value season='2026 fall'."
-            _ask(draft, "season", said, ())
+    no_year = years_of(sheet, draft.constants.get("season")) is None
+    if no_year and not all(day.day.year for day in grid.days) and not draft.questions:
+        said = "the days have no year. Say the season with --value season='2026 fall'."
+        _ask(draft, "season", said, ())
     mapping = SheetMapping(
         holds,
         grid.labels,
@@ -115,9 +113,9 @@ def _columns(
     columns: dict[str, tuple[str, ...]] = {}
     wanted = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
     for given, heading in options.columns.items():
-        column = given.rpartition(".")[2]
-        if column in wanted and heading in grid.labels:
-            columns[column] = (heading,)
+        answered = given.rpartition(".")[2]
+        if answered in wanted and heading in grid.labels:
+            columns[answered] = (heading,)
     bare = {folded(label): label for label in grid.labels}
     first = next((bare[one] for one in ("first", "first name", "given name") if one in bare), None)
     last = next((bare[one] for one in ("last", "last name", "surname") if one in bare), None)
@@ -146,7 +144,7 @@ def _label_column(label: str, grid: DateGrid, holds: str, synonyms: Synonyms) ->
                 or folded(label) in {"guard", "brace", "body part"}
             ):
                 return column
-    name_like = len(cells) > 0 and bool(cells.str.contains(r"\p{L}{2,}[ ,]+\p{L}").mean() >= 0.5)
+    name_like = len(cells) > 0 and share_of(cells.str.contains(r"\p{L}{2,}[ ,]+\p{L}")) >= 0.5
     if name_like or {"athlete_name", "athlete"} & set(called):
         return "athlete_name"
     return None
@@ -156,12 +154,10 @@ def _settle_team(
     draft: MappingDraft,
     grid: DateGrid,
     titles: Sequence[str],
-    synonyms: Synonyms,
     known: DraftKnowledge,
-    options: LoadOptions,
 ) -> None:
-    answer = _option(options, draft.table.name, "team")
-    fitting = teams_called([answer] if answer else titles, known.teams, synonyms)
+    answer = _option(known.options, draft.table.name, "team")
+    fitting = teams_called([answer] if answer else titles, known.teams, known.synonyms)
     if answer and not fitting:
         draft.constants["team"] = answer
         return
@@ -174,8 +170,15 @@ def _settle_team(
         draft.constants["team"] = fitting[0]
         return
     choices = tuple(fitting or known.teams["team"].to_list())
-    said = "no title, name or roster says which team this is. Say it with --value team=TEAM"
-    _ask(draft, "team", f"{said} ({', '.join(choices) or 'none is known yet'}).", choices)
+    _ask(draft, "team", team_question(choices), choices)
+
+
+def team_question(choices: Sequence[str]) -> str:
+    """Return the question which team a sheet is of; of no known one, how to make one."""
+    said = "no title, name or roster says which team this is. Say it with --value team="
+    if choices:
+        return f"{said}TEAM ({', '.join(choices)})."
+    return f"{said}'{EXAMPLE}': the department, who plays, the sport and the time zone."
 
 
 def _teams_of_people(draft: MappingDraft, grid: DateGrid, known: DraftKnowledge) -> list[str]:
@@ -194,10 +197,8 @@ def _teams_of_people(draft: MappingDraft, grid: DateGrid, known: DraftKnowledge)
     return listed.filter(pl.col("count") == listed["count"][0])["team"].to_list()
 
 
-def _settle_season(
-    draft: MappingDraft, titles: Sequence[str], known: DraftKnowledge, options: LoadOptions
-) -> None:
-    answer = _option(options, draft.table.name, "season")
+def _settle_season(draft: MappingDraft, titles: Sequence[str], known: DraftKnowledge) -> None:
+    answer = _option(known.options, draft.table.name, "season")
     season = answer or season_called(titles, known.seasons) or known.only.get("season")
     season = season or season_written(titles)
     if season:

@@ -131,9 +131,9 @@ def _records(grid: DateGrid, days: pl.DataFrame, part: SheetMapping) -> pl.DataF
     )
     meant = part.values.get("mark", {})
     known = {
-        mark: meaning
+        mark: word
         for mark in grid.marks
-        if (meaning := meant.get(mark) or usual_meaning(mark, part.table)) is not None
+        if (word := meant.get(mark) or usual_meaning(mark, part.table)) is not None
     }
     blank = part.blank or NO_ROW
     meaning = (
@@ -159,18 +159,19 @@ def _records(grid: DateGrid, days: pl.DataFrame, part: SheetMapping) -> pl.DataF
         else {"part": first, "reason": second}
     )
     team = pl.lit(part.constants.get("team"), pl.String)
-    row = pl.when(grid.layout == "dates across").then("person").otherwise("day")
-    return rows.select(
-        session_on="played_on",
-        session_time=pl.when("is_put").then(_or_null("half")).otherwise(_or_null("time")),
-        session_team=team,
-        session_setting=_or_null("setting"),
-        athlete_team=team,
-        *(pl.col(name) for name in part.columns),
+    row = "person" if grid.layout == "dates across" else "day"
+    named = {
+        "session_on": pl.col("played_on"),
+        "session_time": pl.when("is_put").then(_or_null("half")).otherwise(_or_null("time")),
+        "session_team": team,
+        "session_setting": _or_null("setting"),
+        "athlete_team": team,
+        **{name: pl.col(name) for name in part.columns},
         **said,
-        _row=row,
-        _cell="heading",
-    )
+        "_row": pl.col(row),
+        "_cell": pl.col("heading"),
+    }
+    return rows.select(**named)
 
 
 def _tell_left_out(grid: DateGrid, sheet: OpenSheet, findings: Findings) -> None:

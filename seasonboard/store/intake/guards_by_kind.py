@@ -21,7 +21,7 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
 
     Args:
         table: The table; only those that refer to guards are touched.
-        text: Its rows as text, with `guard_kind`, `athlete`, and perhaps `guard_side` and `session`.
+        text: Its rows as text, with `guard_kind`, `athlete`, perhaps `guard_side` and `session`.
         context: The load, whose findings take a problem for every row without one such guard.
     """
     if KIND not in text.columns or "guard" not in table.names or "athlete" not in text.columns:

@@ -4,12 +4,14 @@ import re
 
 import polars as pl
 
+from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
+_SIDE_WORDS = frozenset({"left", "right", "l", "r", "lt", "rt", "both"})
 _PARTING = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*")
 
 
@@ -62,15 +64,14 @@ def renumbered(text: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     return text.with_columns(file_row=nth)
 
 
-def with_known_sides(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+def with_known_sides(rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Settle the side of areas on the body's midline; others may stay unknown.
 
     Args:
-        table: The table; only injuries are touched.
-        rows: Its rows as values.
+        rows: The rows of one file of injuries as values.
         context: The load, whose findings take a note where a side was given and does not count.
     """
-    if table.name != "injuries" or "area" not in rows.columns:
+    if "area" not in rows.columns:
         return rows
     if "side" not in rows.columns:
         rows = rows.with_columns(side=pl.lit(None, pl.String))
@@ -90,69 +91,91 @@ def with_known_sides(table: StoredTable, rows: pl.DataFrame, context: LoadContex
 
 
 _IDENTITY = ("athlete", "occurred_on", "area")
+_RECORD = (*_IDENTITY, "side")
+_WORD = "_word"
 
 
-def with_injury_keys(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+def with_injury_keys(rows: pl.DataFrame, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Give injuries without a key that of the stored injury they are; reports sent again are one.
 
-    An injury is a stored one when athlete, day, area and side agree, or all but a side that one of
-    them leaves open. Of several reports of one injury the last word counts, cell by cell.
+    Two reports are one injury when athlete, day, area, side and the words for the area agree: a
+    shin and a calf are two. The last word counts, cell by cell. A report is a stored injury when
+    they agree in athlete, day, area and side, or in all but a side that one of them leaves open.
 
     Args:
-        table: The table; only injuries are touched.
-        rows: Its rows as values, with sides settled.
+        rows: The rows of one file of injuries as values, with sides settled.
+        text: The same rows as text.
         context: The load, whose findings take a note on every report that was joined to another.
     """
-    if (
-        table.name != "injuries"
-        or "injury" in rows.columns
-        or not {*_IDENTITY} <= set(rows.columns)
-    ):
+    if "injury" in rows.columns or not {*_IDENTITY} <= set(rows.columns):
         return rows
-    rows = _joined_reports(rows, context.findings)
-    stored = context.season.stored("injuries").select(*_IDENTITY, "side", "injury")
-    same = stored.unique([*_IDENTITY, "side"], keep="first").rename({"injury": "_same"})
+    own_words = [
+        _area_word(one, area) for one, area in zip(text["area"], rows["area"], strict=True)
+    ]
+    words = pl.Series(_WORD, own_words, dtype=pl.String)
+    rows = _joined_reports(rows.with_columns(words), context.findings)
+    side = pl.col("side").cast(pl.String).fill_null("side not known")
+    base = pl.concat_str(
+        [*(pl.col(name).cast(pl.String) for name in _IDENTITY), side], separator=" "
+    )
+    named = pl.when(pl.col(_WORD) != "").then(pl.concat_str([base, _WORD], separator=" "))
+    rows = rows.with_columns(_base=base, _made=pl.coalesce(named, base))
+    return _stored_or_made(rows, context).drop(_WORD, "_base", "_made")
+
+
+def _area_word(written: str | None, area: str | None) -> str:
+    """Return what an area was called where that is more than its name: `calf` of the lower leg."""
+    words = folded(written or "").split()
+    bare = " ".join(word for word in words if word not in _SIDE_WORDS)
+    return "" if bare == folded(area or "") else bare
+
+
+def _stored_or_made(rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    stored = context.season.stored("injuries").select(*_RECORD, "injury")
+    keys = stored["injury"].implode()
+    prefix = pl.concat_str([pl.col(name).cast(pl.String) for name in _IDENTITY], separator=" ")
+    foreign = stored.filter(~pl.col("injury").str.starts_with(prefix))
+    alone = foreign.unique([*_RECORD], keep="none")
     rows = rows.join(
-        same, on=[*_IDENTITY, "side"], how="left", maintain_order="left", nulls_equal=True
+        alone.rename({"injury": "_same"}), on=list(_RECORD), how="left", maintain_order="left",
+        nulls_equal=True,
+    )  # fmt: skip
+    lone = stored.filter(pl.len().over(_IDENTITY) == 1)
+    lone = lone.select(*_IDENTITY, _alone="injury", _side="side")
+    rows = rows.join(lone, on=list(_IDENTITY), how="left", maintain_order="left")
+    single = pl.len().over(_IDENTITY) == 1
+    may_be = (
+        pl.col("side").is_null() | pl.col("_side").is_null() | (pl.col("_side") == pl.col("side"))
     )
-    alone = stored.filter(pl.len().over(_IDENTITY) == 1).select(
-        *_IDENTITY, _alone="injury", _side="side"
+    made = pl.col("_made")
+    key = (
+        pl.when(made.is_in(keys))
+        .then(made)
+        .otherwise(pl.coalesce("_same", pl.when(single & may_be).then(pl.col("_alone")), made))
     )
-    rows = rows.join(alone, on=list(_IDENTITY), how="left", maintain_order="left")
-    open_side = pl.col("side").is_null() | pl.col("_side").is_null()
-    made = pl.concat_str(
-        [
-            *(pl.col(name).cast(pl.String) for name in _IDENTITY),
-            pl.col("side").cast(pl.String).fill_null("side not known"),
-        ],
-        separator=" ",
-    )
-    key = pl.coalesce("_same", pl.when(open_side).then(pl.col("_alone")), made)
     return rows.with_columns(injury=key).drop("_same", "_alone", "_side")
 
 
 def _joined_reports(rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
-    record = [*_IDENTITY, "side"]
+    record = [*_RECORD, _WORD]
     whole = pl.all_horizontal(pl.col(_IDENTITY).is_not_null())
     nth = pl.int_range(pl.len()).over(record)
     counted = rows.with_columns(_nth=pl.when(whole).then(nth).otherwise(0))
     if not bool((counted["_nth"] > 0).any()):
         return rows
-    others = [
-        name for name in rows.columns if name not in {*record, "file_no", "file_row", "reported_on"}
-    ]
+    beside = {*record, "file_no", "file_row", "reported_on"}
+    others = [name for name in rows.columns if name not in beside]
     earlier = {name: pl.col(name).shift(1).over(record) for name in others}
     again = pl.col("_nth") > 0
     differs = pl.any_horizontal(
-        [pl.col(name).is_not_null() & pl.col(name).ne_missing(old) for name, old in earlier.items()]
-        or [pl.lit(False)]
+        pl.lit(False),
+        *(
+            pl.col(name).is_not_null() & pl.col(name).ne_missing(old)
+            for name, old in earlier.items()
+        ),
     )
-    findings.doubt(
-        counted,
-        again & ~differs,
-        "area",
-        "was reported twice; it is the same injury and counts once.",
-    )
+    said = "was reported twice; it is the same injury and counts once."
+    findings.doubt(counted, again & ~differs, "area", said)
     said = "was reported again with other cells, as row {_first} was; the later word counts."
     first = counted.with_columns(_first=pl.col("file_row").first().over(record))
     shown = [findings.origin(n, r)[0] for n, r in first.select("file_no", "_first").iter_rows()]

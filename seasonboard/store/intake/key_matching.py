@@ -1,6 +1,7 @@
 """Which columns name a person, a session's day or a kind of guard where a heading says less."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 import polars as pl
 
@@ -8,17 +9,17 @@ from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.heading_days import heading_day
-from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of
+from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of, share_of
 from seasonboard.store.intake.order_notes import NOTE
+from seasonboard.store.intake.site_columns import KIND, SIDE, are_ticks, site_headings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.terms import Stage
+from seasonboard.terms import Pathology, Stage
 
 _MOST = 0.5
 _NAME = r"\p{L}[\p{L}’'.-]*,?\s+\p{L}"
 _FIRST = ("first", "first name", "given name", "given", "firstname")
 _LAST = ("last", "last name", "surname", "family name", "lastname")
-_PROMISES = ("need by", "needed by", "due", "due date", "promised", "deadline")
 
 
 def join_names(draft: MappingDraft) -> None:
@@ -38,11 +39,12 @@ def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) 
     """Take a column of names, days or kinds for what it is, where its heading is that of a key."""
     own = own_columns(draft.table)
     people = "name" if draft.table.name == "roster" else "athlete_name"
-    moves = (
-        ("athlete", people, lambda cells: _are_names(cells, known)),
-        ("session", "session_on", lambda cells: _are_days(cells, synonyms)),
-        ("guard", "kind", lambda cells: are_kinds(cells, synonyms, known)),
-        ("guard", "guard_kind", lambda cells: are_kinds(cells, synonyms, known)),
+    moves: tuple[tuple[str, str, Callable[[pl.Series], bool]], ...] = (
+        ("athlete", people, partial(_are_names, known=known)),
+        ("session", "session_on", partial(_are_days, synonyms=synonyms)),
+        ("guard", "kind", partial(are_kinds, synonyms=synonyms, known=known)),
+        ("injury", "pathology", partial(_are_pathologies, synonyms=synonyms)),
+        ("guard", "guard_kind", partial(are_kinds, synonyms=synonyms, known=known)),
     )
     for key, name, holds in moves:
         if key not in draft.columns or name not in own or name in draft.columns:
@@ -52,7 +54,8 @@ def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) 
             del draft.columns[key]
             draft.columns[name] = (heading,)
     kind = "kind" if "kind" in draft.table.names else "guard_kind"
-    if kind in own and kind not in draft.columns and kind not in draft.constants:
+    absent = kind not in draft.columns and kind not in draft.constants
+    if kind in own and absent and draft.sheet.grid.body.height:
         fitting = [
             heading
             for heading in draft.free()
@@ -63,14 +66,20 @@ def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) 
 
 
 def _are_names(cells: pl.Series, known: DraftKnowledge) -> bool:
-    if not len(cells) or cells.is_in(list(known.athletes)).mean() >= _MOST:
+    if not len(cells) or share_of(cells.is_in(list(known.athletes))) >= _MOST:
         return False
-    return bool(cells.str.contains(_NAME).mean() >= _MOST)
+    return share_of(cells.str.contains(_NAME)) >= _MOST
 
 
 def _are_days(cells: pl.Series, synonyms: Synonyms) -> bool:
     days = [heading_day(cell, synonyms.months) for cell in cells]
     return bool(days) and sum(bool(one and (one.month or one.numbers)) for one in days) == len(days)
+
+
+def _are_pathologies(cells: pl.Series, synonyms: Synonyms) -> bool:
+    texts = cells.to_list()
+    meant = meanings(list(set(texts)), "pathology", tuple(Pathology), synonyms)
+    return bool(texts) and sum(text in meant for text in texts) >= _MOST * len(texts)
 
 
 def are_kinds(cells: pl.Series, synonyms: Synonyms, known: DraftKnowledge) -> bool:
@@ -113,3 +122,18 @@ def find_stages(draft: MappingDraft, synonyms: Synonyms) -> None:
     notes = [one for one in draft.free() if "note" in synonyms.columns_called("stages", one)]
     if len(notes) == 1 and NOTE not in draft.columns:
         draft.columns[NOTE] = (notes[0],)
+
+
+def find_sites(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -> None:
+    """Find the columns of ticks that are sites, where no column gives the kind of guard."""
+    if "kind" in draft.columns:
+        return
+    sites = site_headings(draft.free(), known.kinds, synonyms)
+    ticked = {
+        heading: site
+        for heading, site in sites.items()
+        if are_ticks(cells_of(draft.sheet.grid, heading))
+    }
+    if ticked:
+        draft.sites = ticked
+        draft.columns |= {"kind": (KIND,), "side": (SIDE,)}

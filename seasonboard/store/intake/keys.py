@@ -77,7 +77,8 @@ def _with_kinds(text: pl.DataFrame, name: str, side: str, context: LoadContext) 
     spellings = context.synonyms.words.get("kind", {})
     known = {one: kind for one, kind in spellings.items() if kind in there} | known
     written = [one for one in text[name].drop_nulls().unique().to_list() if one not in there]
-    meant, sides = {}, {}
+    meant: dict[str, str] = {}
+    sides: dict[str, str] = {}
     for one in written:
         bare, sided = _apart(one, context)
         kind = known.get(folded(one)) or known.get(bare) or known.get(bare.removesuffix("s"))
@@ -139,7 +140,9 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
         alone.select("team", "_name", _alone="athlete"),
         on=["team", "_name"], how="left", maintain_order="left",
     ).join(
-        people.unique(["team", "_name", "jersey"]).select("team", "_name", "jersey", _worn="athlete"),
+        people.unique(["team", "_name", "jersey"]).select(
+            "team", "_name", "jersey", _worn="athlete"
+        ),
         on=["team", "_name", "jersey"], how="left", maintain_order="left",
     )  # fmt: skip
     plain = pl.concat_str(["team", "name"], separator=" ")
@@ -152,7 +155,7 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
 
 
 def with_guard_keys(table: StoredTable, text: pl.DataFrame) -> pl.DataFrame:
-    """Give orders without a key one of athlete, kind and side; of several the later are numbered."""
+    """Give orders without a key one of athlete, kind and side; later ones of a kind a number."""
     if table.name != "guards" or "guard" in text.columns:
         return text
     if not {"athlete", "kind"} <= set(text.columns):

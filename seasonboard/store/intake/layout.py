@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 import polars as pl
 
+from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.problems import Findings
 
@@ -31,11 +32,13 @@ SOUGHT_ROWS = 30
 class SheetRows:
     """The rows of a table as text: `above` the header, and from the header on.
 
-    `rows` has `file_row` and one text column per cell of the header, which is its first row.
+    `rows` has `file_row` and one text column per cell of the header, which is its first row;
+    `marks` are what a workbook says of its cells.
     """
 
     above: list[list[str]]
     rows: pl.DataFrame
+    marks: CellMarks = NO_MARKS
 
 
 def all_rows(sheet_rows: SheetRows) -> list[list[str]]:

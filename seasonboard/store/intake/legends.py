@@ -134,7 +134,7 @@ def said_meaning(text: str, holds: str) -> str | None:
 
 def legend_of(texts: Iterable[str], holds: str) -> dict[str, str]:
     """Return mark → meaning of legends such as “X = full   L = limited   blank = not marked”."""
-    legend = {}
+    legend: dict[str, str] = {}
     for text in texts:
         for part in _PARTED.split(text):
             said = _EQUALS.match(part) or _BESIDE.match(part.strip())

@@ -11,6 +11,7 @@ from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import DECIMALS, ORDERS
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.site_columns import KIND, SIDE
 from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
@@ -19,7 +20,7 @@ _PARTS = (
     *("table", "file", "layout", "title", "headings", "dates", "decimal", "time_zone"),
     *("time", "am", "pm", "blank", "skip_without"),
 )
-_SECTIONS = ("columns", "constants", "units", "values", "stages")
+_SECTIONS = ("columns", "constants", "units", "values", "stages", "sites")
 _NOT_COLUMNS = {"mark", "setting", "team", "season"}
 """Of a grid, what is told of its sessions and cells beside the columns of its table."""
 
@@ -40,7 +41,8 @@ class SheetMapping:
 
     `layout` is `dates across` or `dates down` of a grid, which also has `title` (what stands above
     it), `am` and `pm` (times of half days), `blank` (what an empty cell means), and in `values` the
-    meaning of each `mark`. `stages` is heading → stage of dates that stand side by side.
+    meaning of each `mark`. `stages` is heading → stage of dates that stand side by side, `sites` is
+    heading → kind and side of ticks that do.
     """
 
     table: str
@@ -61,6 +63,7 @@ class SheetMapping:
     pm: str | None = None
     blank: str | None = None
     stages: Mapping[str, str] = field(default_factory=dict)
+    sites: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,14 +119,14 @@ def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
     known = [*own_columns(TABLES[table]), *(_NOT_COLUMNS if layout else ())]
     sections = {name: dict(content.get(name, {})) for name in _SECTIONS}
     for name, section in sections.items():
-        for column in section if name != "stages" else ():
+        for column in section if name not in {"stages", "sites"} else ():
             if column not in known:
                 said = f"{where}: {name}.{column} is not a column of {table}: {', '.join(known)}."
                 raise _wrong(path, said, nearest(column, known))
     columns = {name: _listed(heading) for name, heading in sections["columns"].items() if heading}
     headings = tuple(map(str, content.get("headings", [])))
     for heading in (one for many in columns.values() for one in many):
-        if heading not in headings:
+        if heading not in headings and heading not in {KIND, SIDE}:
             said = f"{where}: “{heading}” is not among its headings."
             raise _wrong(path, said, nearest(heading, list(headings)))
     return SheetMapping(
@@ -150,7 +153,10 @@ def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
         am=content.get("am") or None,
         pm=content.get("pm") or None,
         blank=content.get("blank") or None,
-        stages={str(heading): str(stage) for heading, stage in sections["stages"].items()},
+        **{
+            name: {str(heading): str(meant) for heading, meant in sections[name].items()}
+            for name in ("stages", "sites")
+        },
     )
 
 
@@ -205,9 +211,8 @@ def as_toml(mapping: SourceMapping) -> str:
         for name in ("constants", "units"):
             plain = {key: _quoted(value) for key, value in getattr(sheet, name).items()}
             lines += _section(name, plain)
-        lines += _section(
-            "stages", {_quoted(one): _quoted(stage) for one, stage in sheet.stages.items()}
-        )
+        for name, meant in (("stages", sheet.stages), ("sites", sheet.sites)):
+            lines += _section(name, {_quoted(one): _quoted(word) for one, word in meant.items()})
         for column, many in sheet.values.items():
             pairs = {_quoted(one): _quoted(value) for one, value in many.items()}
             lines += _section(f"values.{column}", pairs)

@@ -21,7 +21,8 @@ _EXAMPLES = 3
 class MappingDraft:
     """How one sheet is read, as far as it can be told.
 
-    `stages` is heading → stage of dates that stand side by side; `years` are those of dates without.
+    `stages` is heading → stage of dates side by side, `sites` heading → kind and side of ticks;
+    `years` are those of dates without one.
     """
 
     sheet: OpenSheet
@@ -34,6 +35,7 @@ class MappingDraft:
     without: set[str] = field(default_factory=set)
     left_out: set[str] = field(default_factory=set)
     stages: dict[str, str] = field(default_factory=dict)
+    sites: dict[str, str] = field(default_factory=dict)
     years: SeasonYears | None = None
     questions: list[Problem] = field(default_factory=list)
 
@@ -58,8 +60,13 @@ class MappingDraft:
     def free(self) -> list[str]:
         """Return the headings that no column has yet."""
         used = {heading for many in self.columns.values() for heading in many}
-        used |= self.left_out | self.stages.keys()
+        used |= self.left_out | self.stages.keys() | self.sites.keys()
         return [one for one in self.sheet.grid.headings if one not in used]
+
+
+def share_of(holds: pl.Series) -> float:
+    """Return the share of a boolean column that is true; 0 of none."""
+    return int(holds.sum()) / max(1, len(holds))
 
 
 def cells_of(grid: Grid, heading: str) -> pl.Series:

@@ -16,8 +16,7 @@ from seasonboard.store.intake.mapping_draft import MappingDraft, examples
 from seasonboard.store.intake.no_tables import left_out_mapping, sheet_rows, why_no_table
 from seasonboard.store.intake.sheet_matching import draft_of, further_parts
 from seasonboard.store.intake.sources import OpenSheet
-from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.title_words import wordy
+from seasonboard.store.intake.title_words import season_written, wordy
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,25 +38,24 @@ Legend = Mapping[str, Mapping[str, str]]
 _Drafted = tuple[MappingDraft | None, tuple[SheetMapping, ...], list[str]]
 
 
-def propose(
-    strangers: Sequence[OpenSheet],
-    options: LoadOptions,
-    synonyms: Synonyms,
-    known: DraftKnowledge,
-) -> MappingProposal:
+def propose(strangers: Sequence[OpenSheet], known: DraftKnowledge) -> MappingProposal:
     """Propose how sheets in other words are read.
 
     Args:
         strangers: The sheets.
-        options: Answers given with the command, and the name of the mapping.
-        synonyms: What headings and values may be called.
-        known: What the store and the other files hold; learns what each sheet says.
+        known: What the command, the store and the other files say; learns what each sheet says.
     """
+    options = known.options
     name = options.mapping or _free_name(strangers[0].path.stem, options)
     legends = _legends(strangers)
-    drafted: list[tuple[OpenSheet, _Drafted]] = []
-    for sheet in sorted(strangers, key=lambda one: one.date_grid is not None):
-        drafted.append((sheet, _drafted(sheet, strangers, legends, options, synonyms, known)))
+    if not known.seasons and "season" not in known.only:
+        season = season_written([text for sheet in strangers for text in _titles(sheet)])
+        if season:
+            known.learn("season", season)
+    drafted = [
+        (sheet, _drafted(sheet, strangers, legends.get(sheet.path, {}), known))
+        for sheet in sorted(strangers, key=lambda one: one.date_grid is not None)
+    ]
     drafted.sort(key=lambda one: strangers.index(one[0]))
     drafted = [(sheet, (draft, _titled(sheet, parts, strangers), lines))
                for sheet, (draft, parts, lines) in drafted]  # fmt: skip
@@ -70,6 +68,11 @@ def propose(
     lines += [line for _, (_, _, own) in drafted for line in own]
     parts = tuple((sheet, parts) for sheet, (_, parts, _) in drafted)
     return MappingProposal(mapping, "\n".join(lines) + "\n", questions, parts)
+
+
+def _titles(sheet: OpenSheet) -> list[str]:
+    titles = sheet.date_grid.titles if sheet.date_grid else sheet.grid.titles
+    return [*titles, sheet.name, sheet.path.stem]
 
 
 def _titled(
@@ -86,29 +89,25 @@ def _titled(
 def _drafted(
     sheet: OpenSheet,
     strangers: Sequence[OpenSheet],
-    legends: Mapping[Path, Legend],
-    options: LoadOptions,
-    synonyms: Synonyms,
+    legend: Legend,
     known: DraftKnowledge,
 ) -> _Drafted:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
     if sheet.date_grid is not None:
-        draft, part = grid_draft(
-            sheet, sheet.date_grid, options, synonyms, known, legends.get(sheet.path, {})
-        )
+        draft, part = grid_draft(sheet, sheet.date_grid, known, legend)
         return draft, (part,), grid_lines(draft, part, sheet.date_grid)
     several = sum(one.path == sheet.path for one in strangers) > 1
-    why = "it is asked for" if sheet.name in options.leave_out else None
+    why = "it is asked for" if sheet.name in known.options.leave_out else None
     if several and why is None:
-        why = why_no_table(sheet, legends.get(sheet.path, {}), synonyms)
+        why = why_no_table(sheet, legend, known.synonyms)
     if why is not None:
         line = f"  {sheet.label} is left out: {why}"
         return None, (left_out_mapping(sheet),), [line]
-    draft = draft_of(sheet, options, synonyms, known)
+    draft = draft_of(sheet, known)
     for column in ("team", "season", "department"):
         if column in draft.constants:
             known.learn(column, draft.constants[column])
-    parts = (_as_mapping(draft, options), *further_parts(draft, options))
+    parts = (_as_mapping(draft, known.options), *further_parts(draft, known.options))
     return draft, parts, _mapping_lines(draft, parts)
 
 
@@ -120,8 +119,8 @@ def _legends(strangers: Sequence[OpenSheet]) -> dict[Path, dict[str, dict[str, s
         if sheet.path not in with_grids or sheet.date_grid is not None:
             continue
         of_file = legends.setdefault(sheet.path, {ATTENDANCE: {}, WEAR: {}})
-        for holds, known in of_file.items():
-            known |= legend_of_rows(sheet_rows(sheet), holds)
+        for holds in (ATTENDANCE, WEAR):
+            of_file[holds] |= legend_of_rows(sheet_rows(sheet), holds)
     return legends
 
 
@@ -131,6 +130,7 @@ def _asked_once(questions: Sequence[Problem]) -> tuple[Problem, ...]:
     for one in questions:
         is_open = isinstance(one, OpenQuestion)
         shared = is_open and one.column in _FOR_ALL
+        shared = shared or (one.column == "team" and "the department" in one.expected)
         asked.setdefault((one.column,) if shared else (one.file, one.column, one.expected), one)
     return tuple(asked.values())
 
@@ -158,6 +158,7 @@ def _as_mapping(draft: MappingDraft, options: LoadOptions) -> SheetMapping:
         draft.sheet.path.name,
         constants,
         draft.units,
+        sites=draft.sites,
         dates=draft.dates,
         decimal=options.decimal,
         time=draft.constants.get("time"),
@@ -185,6 +186,8 @@ def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[s
     for name, headings in sheet.columns.items():
         called = " + ".join(f"“{one}”" for one in headings)
         unit = f" in {sheet.units[name]}" if name in sheet.units else ""
+        if headings[0] not in draft.sheet.grid.places:
+            continue
         lines.append(
             f"    {name:<{wide}}  from {called}{unit}: {examples(draft.sheet.grid, headings[0])}"
         )
@@ -201,6 +204,9 @@ def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[s
     for part in more:
         dated = ", ".join(f"“{heading}” ({stage})" for heading, stage in part.stages.items())
         lines.append(f"    a row of {part.table} for each date under {dated}")
+    if sheet.sites:
+        ticked = ", ".join(f"“{heading}” ({site})" for heading, site in sheet.sites.items())
+        lines.append(f"    a guard for each tick under {ticked}")
     used = {heading for part in more for heading in part.stages}
     free = [*draft.free(), *sorted(draft.left_out)]
     if free := [one for one in free if one not in used]:

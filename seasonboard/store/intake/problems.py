@@ -102,6 +102,10 @@ class Findings:
         """Add one note about a file or a single row."""
         self._notes.append(problem)
 
+    def forget(self, label: str) -> None:
+        """Take back what was noted of a sheet that is read in another way after all."""
+        self._notes = [one for one in self._notes if one.file != label]
+
     def reject(
         self,
         frame: pl.DataFrame,

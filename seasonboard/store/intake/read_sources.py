@@ -1,7 +1,7 @@
 """Everything that is read of a load: files opened, assigned to tables, and turned into values."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import polars as pl
@@ -30,11 +30,12 @@ from seasonboard.store.intake.keys import (
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
 from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
+from seasonboard.store.intake.new_teams import new_team
 from seasonboard.store.intake.order_notes import with_order_notes
 from seasonboard.store.intake.print_runs import with_runs_summed
 from seasonboard.store.intake.row_keys import added_to, completed, without_doubles
 from seasonboard.store.intake.season_years import SeasonYears, years_in
-from seasonboard.store.intake.sessions_by_day import with_session_keys, with_sessions
+from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import with_teams
@@ -82,7 +83,7 @@ def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadR
     rows = ReadRows(sorted(sources, key=lambda source: order.index(source.table)))
     for name in TABLES:
         mine = [source for source in rows.sources if source.table == name]
-        mine.sort(key=_names_nobody)
+        mine.sort(key=_comes_later)
         if mine:
             _read_table(TABLES[name], mine, rows, context)
     return rows
@@ -93,7 +94,7 @@ def _read_table(
 ) -> None:
     """Read the files of one table and lay their rows over the stored ones."""
     season, findings = context.season, context.findings
-    parts = []
+    parts: list[pl.DataFrame] = []
     for source in sources:
         context.dialog.progress(f"reading {source.label}")
         text = text_of(source, findings)
@@ -109,7 +110,8 @@ def _read_table(
         read = read_values(table, text, findings, _written(source, context))
         zone = source.mapping.time_zone if source.mapping else None
         read = with_session_keys(settle_instants(table, read, context, zone), text, context)
-        read = with_injury_keys(table, with_known_sides(table, read, context), context)
+        if table.name == "injuries":
+            read = with_injury_keys(with_known_sides(read, context), text, context)
         read = with_own_keys(table, read)
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
@@ -118,13 +120,16 @@ def _read_table(
             parts = added_to(table, read, parts, context)
         else:
             parts.append(completed(table, read, season.stored(table.name)))
+        if table.name == "sessions" and source is not sources[-1]:
+            season.take(table.name, pl.concat(parts).unique(table.key, keep="first"))
     if parts:
         season.take(table.name, without_doubles(table, pl.concat(parts), findings))
 
 
-def _names_nobody(source: TableSource) -> bool:
-    columns = source.mapping.columns if source.mapping else source.grid.headings
-    return _adds_only(TABLES[source.table], list(columns))
+def _comes_later(source: TableSource) -> bool:
+    """Say whether a source adds to others of its table: a log of prints, days without times."""
+    columns = list(source.mapping.columns if source.mapping else source.grid.headings)
+    return _adds_only(TABLES[source.table], columns) or TIME_IS_PUT in columns
 
 
 def _named_as_people_do(
@@ -169,9 +174,9 @@ def _proposed(
     strangers: Sequence[OpenSheet], sources: Sequence[TableSource], context: LoadContext
 ) -> list[TableSource]:
     """Propose a mapping, have it confirmed, and keep it."""
-    options = context.options
-    known = draft_knowledge(sources, context)
-    proposal = propose(strangers, options, context.synonyms, known)
+    options, made = new_team(context.options, context.synonyms, context.findings)
+    known = draft_knowledge([*sources, *made], replace(context, options=options))
+    proposal = propose(strangers, known)
     mapping = proposal.mapping
     path = options.mappings / f"{mapping.name}.toml" if options.mappings else None
     if proposal.questions:
@@ -184,11 +189,12 @@ def _proposed(
     if path is not None and options.write:
         _keep(path, mapping)
         context.dialog.tell(f"The mapping is kept in {path}.")
-    return [
+    read = [
         source
         for sheet, parts in proposal.parts
         for source in sources_of(sheet, parts, context.findings)
     ]
+    return [*made, *read]
 
 
 def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:

@@ -64,7 +64,7 @@ class SeasonRows:
         return guards.join(self.zones_of_athletes(), on="athlete").select("guard", "time_zone")
 
     def days_of_sessions(self) -> pl.DataFrame:
-        """Return session, team, season, starts_at, and where the team plays local_time, played_on."""
+        """Return session, team, season, starts_at; local_time, played_on where the team plays."""
         sessions = self.now("sessions").select("session", "team", "season", "starts_at")
         sessions = sessions.join(self.zones_of_teams(), on="team")
         parts = [

@@ -77,7 +77,8 @@ def _asked(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
 def _played(season: SeasonRows) -> pl.DataFrame:
     """Return every session with its day, time and half day where its team plays."""
     local = season.days_of_sessions().rename({"team": TEAM, "played_on": "_day"})
-    settings = season.now("sessions").select("session", "setting", "label").unique("session")
+    settings = season.now("sessions").select("session", "setting", "label", "season_part")
+    settings = settings.unique("session")
     return local.join(settings, on="session").with_columns(
         _starts=pl.col("local_time").dt.strftime("%H:%M"),
         _is_am=pl.col("local_time").dt.hour() < 12,
@@ -119,8 +120,8 @@ def with_session_keys(rows: pl.DataFrame, text: pl.DataFrame, context: LoadConte
     """Give sessions without a key the key of the stored session they are.
 
     A session is a stored one when it has its team and instant, or when each of the two is the only
-    one of its setting (of its half day, where both have two) on the team's day. A time that was only put
-    for want of one does not replace a stored time.
+    one of its setting (of its half day, where both have two) on the team's day. A time that was
+    only put for want of one does not replace a stored time.
 
     Args:
         rows: The rows of one file as values, their instants settled.
@@ -149,12 +150,18 @@ def with_session_keys(rows: pl.DataFrame, text: pl.DataFrame, context: LoadConte
     )
     stored = _played(context.season).rename({TEAM: "team"})
     joined = _joined_to_stored(day, stored)
+    is_known = pl.col("_put") & pl.col("_session").is_not_null()
+    given = [name for name in ("season", "label", "season_part") if name in rows.columns]
     taken = joined.with_columns(
-        starts_at=pl.when(pl.col("_put") & pl.col("_session").is_not_null())
-        .then(pl.col("_stored_start"))
-        .otherwise(pl.col("starts_at"))
+        *(pl.coalesce(name, f"_stored_{name}").alias(name) for name in given),
+        starts_at=pl.when(is_known).then(pl.col("_stored_starts_at")).otherwise("starts_at"),
+        session=pl.col("_session"),
     )
-    return taken.with_columns(session=pl.col("_session")).select(*rows.columns, "session")
+    come = context.season.incoming.get("sessions")
+    if come is not None:  # a day without a time says nothing new of a session of this load
+        told = is_known & pl.col("_session").is_in(come["session"].implode())
+        taken = taken.filter(~told)
+    return taken.select(*rows.columns, "session")
 
 
 def _joined_to_stored(day: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
@@ -170,9 +177,12 @@ def _joined_to_stored(day: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
         day = day.join(single, on=on, how="left", maintain_order="left")
         day = day.with_columns(pl.when(pl.col("_rows") == 1).then(pl.col(name)).alias(name))
     key = pl.coalesce("_exact", "_alone", "_halved")
-    starts = stored.select(_session="session", _stored_start="starts_at")
+    beside = stored.select(
+        pl.col("session").alias("_session"),
+        pl.col("starts_at", "season", "label", "season_part").name.prefix("_stored_"),
+    ).unique("_session")
     return day.with_columns(_session=key).join(
-        starts, on="_session", how="left", maintain_order="left"
+        beside, on="_session", how="left", maintain_order="left"
     )
 
 

@@ -7,8 +7,10 @@ from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.store.intake.dates import order_of
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.grid_proposal import team_question
 from seasonboard.store.intake.header import own_columns, stands_in
 from seasonboard.store.intake.key_matching import (
+    find_sites,
     find_stages,
     join_names,
     settle_keys,
@@ -17,6 +19,7 @@ from seasonboard.store.intake.key_matching import (
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
 from seasonboard.store.intake.season_years import years_in
+from seasonboard.store.intake.site_columns import site_headings
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
 from seasonboard.store.intake.time_words import NOON
@@ -28,16 +31,16 @@ from seasonboard.terms import nearest
 
 _DATED = (CellType.DATE, CellType.INSTANT)
 _LONG_HEADING = 3
+_OF_STAGES = {"kind": "guard_kind", "side": "guard_side"}
 _OF_GAMES = frozenset(
     {"opponent", "opp", "vs", "h a", "home away", "home", "result", "score", "w l"}
 )
 """Headings that only a list of games has."""
 
 
-def draft_of(
-    sheet: OpenSheet, options: LoadOptions, synonyms: Synonyms, known: DraftKnowledge
-) -> MappingDraft:
+def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
+    options, synonyms = known.options, known.synonyms
     draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms, known)])
     titles = (*sheet.grid.titles, sheet.path.stem, sheet.name, known.only.get("season", ""))
     draft.years = years_in(titles)
@@ -49,6 +52,7 @@ def draft_of(
     _match(draft, synonyms)
     _match_within(draft, synonyms)
     if draft.table.name == "guards":
+        find_sites(draft, synonyms, known)
         find_stages(draft, synonyms)
     _ask_doubled(draft)
     match_values(draft, synonyms)
@@ -64,14 +68,14 @@ def draft_of(
 
 def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMapping, ...]:
     """Return what else than its table a sheet is read as: the stages of orders."""
-    if not draft.stages or "guard" not in draft.columns:
+    if not draft.stages:
         return ()
-    columns = {
-        name: draft.columns[name] for name in ("guard", "order_note") if name in draft.columns
-    }
+    columns = {_OF_STAGES.get(name, name): many for name, many in draft.columns.items()}
+    by_key = {"guard"} if "guard" in columns else set(own_columns(TABLES["stages"]))
+    columns = {name: many for name, many in columns.items() if name in by_key | {"order_note"}}
     stages = SheetMapping("stages", draft.sheet.grid.headings, columns, draft.sheet.path.name,
         dates=draft.dates, time=draft.constants.get("time", NOON), decimal=options.decimal,
-        stages=draft.stages)  # fmt: skip
+        stages=draft.stages, sites={} if "guard" in columns else draft.sites)  # fmt: skip
     return (stages,)
 
 
@@ -94,6 +98,8 @@ def _table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> s
         }
         needed = [one for one in table.required if one in named or stands_in(table, one, named)]
         called = {_table_called(one, synonyms) for one in (sheet.name, sheet.path.stem)}
+        if name == "guards" and site_headings(sheet.grid.headings, known.kinds, synonyms):
+            named |= {"kind", "side"}
         staged = len(stage_headings(sheet.grid.headings, synonyms)) if name == "guards" else 0
         logged = 2 * (
             name == "guards" and known.has_guards and {"guard", "printer", "print_hours"} <= named
@@ -267,6 +273,9 @@ def _fill_required(draft: MappingDraft, known: DraftKnowledge) -> None:
             continue  # the kind tells it, or the rows without one are told
         if name in known.only:
             draft.constants[name] = known.only[name]
+            continue
+        if name in {"team", "athlete_team"} and known.teams.is_empty():
+            draft.ask(name, team_question(()), None, ())
             continue
         free = draft.free()
         near = nearest(name.replace("_", " "), free)

@@ -12,6 +12,7 @@ from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
 from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.grid import Grid, as_grid
+from seasonboard.store.intake.header import fits
 from seasonboard.store.intake.layout import SheetRows, all_rows, read_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
@@ -105,7 +106,7 @@ def _read(
                 findings.labels.append(called)
             name = sheet.name.strip().casefold()
             table = name if name in TABLES else own if len(sheets) == 1 else None
-            one = _opened(sheet.sheet_rows, called, table, findings, synonyms, sheet.marks)
+            one = _opened(sheet.sheet_rows, called, table, findings, synonyms)
             grid = replace(one.grid, from_1904=sheet.from_1904)
             opened.append(
                 replace(
@@ -117,29 +118,25 @@ def _read(
         sheet_rows = read_parquet(data, label)
     else:
         sheet_rows = read_rows(decoded(data, label, findings), label, findings, look)
-    one = _opened(sheet_rows, label, own, findings, synonyms, NO_MARKS)
+    one = _opened(sheet_rows, label, own, findings, synonyms)
     return [replace(one, path=file, name=file.stem, sha256=mark, in_folder=in_folder)]
 
 
 def _opened(
-    sheet_rows: SheetRows,
-    label: str,
-    table: str | None,
-    findings: Findings,
-    synonyms: Synonyms,
-    marks: CellMarks,
+    sheet_rows: SheetRows, label: str, table: str | None, findings: Findings, synonyms: Synonyms
 ) -> OpenSheet:
     """Return a sheet as a grid with days across or down, or else as records below a header."""
-    found = None
-    if sheet_rows.rows.height <= MOST_GRID_ROWS and table is None:
-        found = find_date_grid(all_rows(sheet_rows), synonyms, marks)
-    if found is None:
-        grid = as_grid(sheet_rows, label, findings, synonyms, _needed(table), marks)
-    else:
-        grid = Grid((), (), 1, sheet_rows.rows.select("file_row").clear())
-    return OpenSheet(
-        Path(), label, "", table, "", grid, in_folder=False, date_grid=found, marks=marks
-    )
+    grid = as_grid(sheet_rows, label, findings, synonyms, _needed(table))
+    own = OpenSheet(Path(), label, "", table, "", grid, in_folder=False, marks=sheet_rows.marks)
+    is_small = sheet_rows.rows.height <= MOST_GRID_ROWS
+    if not is_small or (table is not None and fits(TABLES[table], grid)):
+        return own
+    days = find_date_grid(all_rows(sheet_rows), synonyms, sheet_rows.marks)
+    if days is None:
+        return own
+    findings.forget(label)
+    nothing = Grid((), (), 1, sheet_rows.rows.select("file_row").clear())
+    return replace(own, grid=nothing, date_grid=days, table=None)
 
 
 def _needed(table: str | None) -> list[str]:

@@ -23,25 +23,28 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
         findings: Takes notes on what is not read as a date.
 
     Returns:
-        A grid with `guard`, `stage`, `reached_at` (text), whose rows know the cells they are from.
+        A grid with what names the guard, `stage` and `reached_at` (text), whose rows know the cells
+        they are from.
     """
     places = {folded(heading): column for heading, column in grid.places.items()}
-    keys = [places[folded(heading)] for heading in part.columns["guard"]]
-    note = [places[folded(one)] for one in part.columns.get(NOTE, ())]
+    cells = {
+        name: pl.concat_str(
+            [pl.col(places[folded(one)]) for one in headings], separator=" ", ignore_nulls=True
+        )
+        for name, headings in part.columns.items()
+    }
+    cells.setdefault(NOTE, pl.lit(None, pl.String))
+    named = [name for name in cells if name != NOTE]
     columns = {
         places[folded(heading)]: (heading, stage)
         for heading, stage in part.stages.items()
         if folded(heading) in places
     }
-    body = grid.body.select(
-        "file_row",
-        guard=pl.concat_str(keys, separator=" ", ignore_nulls=True),
-        **{NOTE: pl.col(note[0]) if note else pl.lit(None, pl.String)},
-        **{name: pl.col(name) for name in columns},
-    ).with_columns(guard=pl.when(pl.col("guard") != "").then("guard"))
+    body = grid.body.select("file_row", **cells, **{name: pl.col(name) for name in columns})
+    body = body.with_columns(pl.when(pl.col(named) != "").then(pl.col(named)).name.keep())
     body = cleaned(body, label, findings)
     long = (
-        body.unpivot(list(columns), index=["file_row", "guard"], value_name="reached_at")
+        body.unpivot(list(columns), index=["file_row", *named], value_name="reached_at")
         .drop_nulls("reached_at")
         .with_columns(
             cell=pl.col("variable").replace_strict({k: v[0] for k, v in columns.items()}),
@@ -51,14 +54,14 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
     long = _without_ticks(long, label, findings)
     last = long.group_by("file_row").agg(last_day=pl.col("reached_at").max())
     off = cancelled_rows(
-        body.select("file_row", "guard", NOTE).join(last, on="file_row", how="left"),
+        body.select("file_row", *named, NOTE).join(last, on="file_row", how="left"),
         grid.struck,
         label,
         findings,
     )
     off = off.select(
         "file_row",
-        "guard",
+        *named,
         reached_at="cancelled_on",
         cell=pl.lit("notes"),
         stage=pl.lit("cancelled"),
@@ -68,10 +71,14 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
     rows = pl.concat([long.select(off.columns), off]).sort("file_row", maintain_order=True)
     numbered = rows.rename({"file_row": "row"}).with_row_index("file_row", 1)
     numbered = numbered.with_columns(pl.col("file_row").cast(pl.UInt32))
-    names = ("guard", "stage", "reached_at")
+    names = (*named, "stage", "reached_at")
     origins = numbered.select("file_row", "row", "cell")
+    if grid.origins is not None:  # rows were made of columns before
+        before = grid.origins.select(row="file_row", _row="row")
+        origins = origins.join(before, on="row", how="left", maintain_order="left")
+        origins = origins.select("file_row", row="_row", cell="cell")
     return Grid(names, names, grid.header_row, numbered.select("file_row", *names),
-                grid.from_1904, origins)  # fmt: skip
+                grid.from_1904, origins, grid.titles)  # fmt: skip
 
 
 def _without_ticks(long: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:

@@ -76,7 +76,7 @@ def _sport_weight(words: set[str], text: str, sport: str, sex: str, synonyms: Sy
         for word in words
         if len(word) > 2
         and word[0] in _SEX_LETTERS
-        and (called.startswith(word[1:]) or _SHORT_SPORTS.get(word[1:]) == called)
+        and (called.startswith(word[1:]) or SHORT_SPORTS.get(word[1:]) == called)
     }
     sexes = codes | {meant for word in words if (meant := _sex_of(word, synonyms))}
     if not codes and f" {called} " not in f" {text} ":
@@ -90,7 +90,7 @@ def _sex_of(word: str, synonyms: Synonyms) -> str | None:
     return synonyms.words.get("sex", {}).get(word) if word not in {"both", "f"} else None
 
 
-_SHORT_SPORTS = {
+SHORT_SPORTS = {
     "soc": "soccer",
     "lax": "lacrosse",
     "bb": "basketball",

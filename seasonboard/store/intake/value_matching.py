@@ -56,6 +56,8 @@ def check_values(draft: MappingDraft, synonyms: Synonyms) -> None:
     for name, headings in draft.columns.items():
         if name not in draft.table.names or len(headings) > 1:
             continue
+        if headings[0] not in draft.sheet.grid.places:
+            continue
         column = replace(draft.table.column(name), required=False, refers=None)
         if column.holds in {CellType.KEY, CellType.TEXT}:
             continue

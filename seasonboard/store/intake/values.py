@@ -19,6 +19,11 @@ from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""
 
+_TOLD_BY = {
+    "athlete": ("athlete_name", "athlete_jersey"),
+    "session": ("session_on",),
+    "guard": ("guard_kind",),
+}
 _DATE = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
 _INSTANT = (
     r"^([0-9]{4}-[0-9]{2}-[0-9]{2})[Tt ]([0-9]{2}:[0-9]{2})(:[0-9]{2})?(\.[0-9]{1,6})?[0-9]* ?"
@@ -53,8 +58,9 @@ def read_values(
     for column in columns:
         if column.required and text[column.name].has_nulls():
             empty = text[column.name].is_null()
-            if column.name == "athlete" and "athlete_name" in text.columns:
-                empty &= text["athlete_name"].is_null()  # those were told by their name
+            for other in _TOLD_BY.get(column.name, ()):  # those were told by the name, or the day
+                if other in text.columns:
+                    empty &= text[other].is_null()
             said = f"is empty; every row of {table.name} needs {column.name}."
             findings.reject(raw, empty, column.name, said)
     if table.name == "injuries" and {"area", "side"} <= set(text.columns):

@@ -3,12 +3,12 @@
 import datetime as dt
 import io
 import zipfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.cell_marks import NO_MARKS, BookMarks, CellMarks, book_marks
+from seasonboard.store.intake.cell_marks import NO_MARKS, BookMarks, book_marks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.layout import CountHeadings, SheetRows, header_place
 from seasonboard.store.intake.problems import Findings
@@ -20,11 +20,10 @@ _MOST_BYTES = 2 << 30
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One visible sheet: its name, rows and marks, and whether day numbers count from 1904."""
+    """One visible sheet: its name, its rows, and whether its day numbers count from 1904."""
 
     name: str
     sheet_rows: SheetRows
-    marks: CellMarks = NO_MARKS
     from_1904: bool = False
 
 
@@ -60,7 +59,8 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
             _tell_unstored(of_sheet.unstored, f"{label} › {name}", findings)
             if any(any(row) for row in cells):
                 sheet_rows = _sheet_rows(cells, list(sheet.merged_cell_ranges or []), look)
-                sheets.append(Sheet(name, sheet_rows, of_sheet, marks.from_1904))
+                sheet_rows = replace(sheet_rows, marks=of_sheet)
+                sheets.append(Sheet(name, sheet_rows, marks.from_1904))
     except CalamineError as error:
         said = "cannot be read as a workbook: it is damaged or locked with a password. Save it "
         said += "again without one, or as CSV (UTF-8)."
