@@ -6,7 +6,9 @@ damage and careless changes. It is no signature: whoever rewrites the whole file
 
 import hashlib
 import io
+import struct
 import zipfile
+import zlib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -27,6 +29,9 @@ _UNREADABLE = (
     OSError,
     RuntimeError,  # locked with a password
     ValueError,
+    ArithmeticError,  # numbers beyond the file
+    struct.error,
+    zlib.error,
 )
 _LABEL = b"seasonboard bundle sha256 "
 _DIGITS = 64

@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
+from seasonboard.regular_files import is_folder
 from seasonboard.store.bundles.archive import SUFFIX
 from seasonboard.store.bundles.merging import (
     BundledRows,
@@ -57,7 +58,7 @@ def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
     Raises:
         IntakeError: A bundle stands beside other files, or wishes do not go together.
     """
-    bundles = [path for path in paths if path.suffix.casefold() == SUFFIX and not path.is_dir()]
+    bundles = [path for path in paths if path.suffix.casefold() == SUFFIX and not is_folder(path)]
     if not bundles:
         if options.conflicts is not None:
             raise IntakeError(
