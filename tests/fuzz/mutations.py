@@ -12,7 +12,8 @@ NASTY = (
     "", " ", "0", "-1", "1e999", "nan", "inf", "NULL", "=1+1", "b;=1+1", "'=1", "\u202eabc", "\x00",
     "2026-02-30", "31/12/2026", "12/31/2026", "2026-09-05T18:00", "2026-09-05T25:61Z", "0000-00-00",
     "9999-12-31", "1 Sep", "Sep", "45000", "45000.75", "99999999999999999999", "-0.0", "1,5",
-    "1.234", "1.234,5", "£", "é" * 300, "x" * 70_000, "A1", "a1", "Ana Reed", "left", "LEFT", "both", "full",
+    "1.234", "1.234,5",
+    "£", "é" * 300, "x" * 70_000, "A1", "a1", "Ana Reed", "left", "LEFT", "both", "full",
     "yes", "game", "T1", "D1", "S1", "G1", "wrist", "2026", "reason", "value", "file_row", "column",
     "\n", "a\nb", '"', '""', "a,b", "a;b", "a\tb", "{}", "{value}", "{0}", "%s", "$1", "\\", "👩‍🚀",
     "3:30", "5h12", "90 min", "12 mm", "50%", "TRUE", "FALSE", "None", "n/a", "?", "total", "Total",
@@ -21,7 +22,8 @@ NASTY = (
 HEADINGS = (
     "reason", "value", "file_row", "file_no", "column", "row", "athlete", "athlete_name", "session",
     "rejected_row", "date", "Date", "time", "starts_at", "team", "season", "side", "kind", "note",
-    "", " ", "column_1", "_reason", "record", "x" * 5_000, "athlete_jersey", "session_on", "guard_kind",
+    "", " ", "column_1", "_reason", "record", "x" * 5_000, "athlete_jersey", "session_on",
+    "guard_kind",
 )  # fmt: skip
 _WORDS = (
     "3", "-1", "1.5", "true", "[]", "{}", '"x"', "'x'", "[[3]]", "{a = 1}", "2026-01-01", "", "inf",
