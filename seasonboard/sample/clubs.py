@@ -98,5 +98,6 @@ def _departments(count: int) -> pl.DataFrame:
         plan = "onsite printer" if prints is None else "weekly allotment"
         rows.append((key, name, plan, prints, like["time_zone"], like["since"]))
     names = ("department", "name", "plan", "prints_per_week", "time_zone", "since")
-    types = {"prints_per_week": pl.Int64, "since": pl.Date}
-    return pl.DataFrame(rows, dict.fromkeys(names, pl.String) | types, orient="row")
+    types: dict[str, type[pl.DataType]] = dict.fromkeys(names, pl.String)
+    types |= {"prints_per_week": pl.Int64, "since": pl.Date}
+    return pl.DataFrame(rows, types, orient="row")

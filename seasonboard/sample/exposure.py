@@ -15,7 +15,7 @@ PARTS = ("full", "limited", "out")
 NO_REASON, INJURY, ILLNESS, SELECTION, PERSONAL, OTHER = -1, 0, 1, 2, 3, 4
 REASONS = ("injury", "illness", "selection", "personal", "other")
 
-# Share of a squad that is not picked for a game, and a whole game's minutes, in the order of SPORTS.
+# Of each sport: share of a squad that is not picked for a game, and a whole game's minutes.
 _NOT_PICKED = np.array([0.30, 0.16, 0.18, 0.18, 0.2])
 _MINUTES = np.array([90, 22, 60, 40, 0])
 _SPORT = np.array([SPORTS.index(sport) for sport, _ in GROUPS])  # of each group
