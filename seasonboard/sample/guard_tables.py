@@ -60,7 +60,7 @@ def guards_frame(orders: Orders, people: People, clubs: Clubs, draws: Draws) -> 
         "remake_of": keys.gather(np.maximum(orders.before, 0)),
         "remake_reason": pl.Series(REASONS).gather(np.maximum(orders.reason, 0)),
     }
-    known = {
+    conditions = {
         "bench": "bench " + bench.cast(pl.String),
         "onsite": orders.onsite,
         "printed": orders.times[:, PRINTED] < NEVER,
@@ -68,7 +68,8 @@ def guards_frame(orders: Orders, people: People, clubs: Clubs, draws: Draws) -> 
         "scanned": orders.times[:, SCANNED] < NEVER,
         "weighed": draws.chance(count, 0.93),
     }
-    return _blank_what_is_not_known(pl.DataFrame(columns | known)).drop(*known).sort("guard")
+    frame = _blank_what_is_not_known(pl.DataFrame(columns | conditions))
+    return frame.drop(*conditions).sort("guard")
 
 
 def _blank_what_is_not_known(frame: pl.DataFrame) -> pl.DataFrame:

@@ -63,9 +63,7 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
     The ratio is Σ a·T0/T over Σ b·T1/T. Over several strata the interval is Greenland and
     Robins', on the log scale. Where a single stratum informs it, and where one group has no
     informative injury (so that no log exists), it is the mid-P interval of the exact conditional
-    distribution.
-
-    The score test of a ratio of 1 has no continuity correction.
+    distribution. The score test of a ratio of 1 has no continuity correction.
 
     Raises:
         ValueError: Columns differ in length, a count is negative, or injuries lack exposures.
@@ -101,7 +99,7 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
         injuries_unguarded=int(b.sum()),
         exposures_guarded=int(t1.sum()),
         exposures_unguarded=int(t0.sum()),
-        strata=len(a) if strata.standing_for is None else sum(strata.standing_for),
+        strata=len(a) if strata.standing_for is None else int(sum(strata.standing_for)),
         informative_strata=int(informative.sum()),
         informative_injuries=injuries,
         p=p,
