@@ -47,7 +47,7 @@ class RiskSet:
         return self.injuries_guarded + self.injuries_unguarded
 
     @property
-    def tells(self) -> bool:
+    def is_informative(self) -> bool:
         """Say whether both groups were at risk, and some but not all were hurt."""
         at_risk = self.at_risk_guarded + self.at_risk_unguarded
         both = self.at_risk_guarded > 0 and self.at_risk_unguarded > 0
@@ -83,7 +83,7 @@ def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeVal
         is_fine = 0 <= s.injuries_guarded <= s.at_risk_guarded
         if not (is_fine and 0 <= s.injuries_unguarded <= s.at_risk_unguarded):
             raise ValueError(f"more injuries than sites at risk, or fewer than 0: {s}")
-    telling = [s for s in sets if s.tells]
+    telling = [s for s in sets if s.is_informative]
     if not telling:
         return AnytimeValid(None, level=level, why="no injury where both groups were at risk")
     likelihood = _Likelihood(telling)

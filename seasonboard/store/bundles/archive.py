@@ -10,7 +10,7 @@ import zipfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from seasonboard.store.bundles.manifest import Manifest, plain, read_manifest, spoilt
+from seasonboard.store.bundles.manifest import Manifest, damaged_bundle, display_text, read_manifest
 from seasonboard.store.intake.decoding import refused
 
 SUFFIX = ".bundle"
@@ -70,10 +70,10 @@ def unpack(data: bytes, label: str) -> tuple[Manifest, dict[str, bytes]]:
             _check_sizes(entries, manifest, label)
             parts = {one.name: package.read(one.name) for one in manifest.parts}
     except _UNREADABLE as error:
-        raise spoilt(label, "cannot be read as a bundle:") from error
+        raise damaged_bundle(label, "cannot be read as a bundle:") from error
     for one in manifest.parts:
         if hashlib.sha256(parts[one.name]).hexdigest() != one.sha256:
-            raise spoilt(label, f"is not as it was written: {one.name} differs.")
+            raise damaged_bundle(label, f"is not as it was written: {one.name} differs.")
     return manifest, parts
 
 
@@ -84,7 +84,7 @@ def _check_seal(data: bytes, label: str) -> None:
     start = len(data) - len(_LABEL) - _DIGITS
     if start < 0 or data[start:-_DIGITS] != _LABEL or seal(data) != data:
         said = "is cut off, was changed since it was written, or is another kind of ZIP file."
-        raise spoilt(label, said)
+        raise damaged_bundle(label, said)
 
 
 def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]:
@@ -93,27 +93,31 @@ def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]
     for entry in package.infolist():
         name = entry.filename
         if name in entries:
-            raise spoilt(label, f"holds “{plain(name)}” twice; a bundle never does.")
+            raise damaged_bundle(label, f"holds “{display_text(name)}” twice; a bundle never does.")
         if name != entry.orig_filename or "\\" in name or ".." in name or name.startswith("/"):
-            said = f"holds “{plain(entry.orig_filename)}”, which names a place outside it;"
-            raise spoilt(label, f"{said} a bundle never does.")
+            said = f"holds “{display_text(entry.orig_filename)}”, which names a place outside it;"
+            raise damaged_bundle(label, f"{said} a bundle never does.")
         if entry.compress_type != zipfile.ZIP_STORED or entry.file_size != entry.compress_size:
-            raise spoilt(label, f"holds “{plain(name)}” packed, which no bundle does.")
+            raise damaged_bundle(
+                label, f"holds “{display_text(name)}” packed, which no bundle does."
+            )
         entries[name] = entry
     if MANIFEST not in entries:
-        raise spoilt(label, f"has no list of its parts ({MANIFEST}).")
+        raise damaged_bundle(label, f"has no list of its parts ({MANIFEST}).")
     return entries
 
 
 def _check_sizes(entries: Mapping[str, zipfile.ZipInfo], manifest: Manifest, label: str) -> None:
     named = {one.name: one for one in manifest.parts}
     if sum(entry.file_size for entry in entries.values()) > MOST_BYTES:
-        raise spoilt(label, "unpacks to more than 1 GB, which no bundle does.")
+        raise damaged_bundle(label, "unpacks to more than 1 GB, which no bundle does.")
     if more := sorted(entries.keys() - named.keys() - {MANIFEST}):
-        raise spoilt(label, f"holds “{plain(more[0])}”, which its list of parts does not name.")
+        raise damaged_bundle(
+            label, f"holds “{display_text(more[0])}”, which its list of parts does not name."
+        )
     for name, one in named.items():
         if name not in entries:
-            raise spoilt(label, f"lacks “{name}”, which its list of parts names.")
+            raise damaged_bundle(label, f"lacks “{name}”, which its list of parts names.")
         if entries[name].file_size != one.size:
             said = f"holds “{name}” in {entries[name].file_size:,} bytes; its list of parts says"
-            raise spoilt(label, f"{said} {one.size:,}.")
+            raise damaged_bundle(label, f"{said} {one.size:,}.")

@@ -24,12 +24,12 @@ _TABLE_PARTS = {f"tables/{name}.parquet": name for name in TABLES}
 _NO_MANIFEST = "has a list of its parts that no bundle has."
 
 
-def plain(value: object) -> str:
+def display_text(value: object) -> str:
     """Return a value of a bundle as it can be shown safely."""
     return clean_word(as_shown(value))
 
 
-def spoilt(label: str, said: str) -> IntakeError:
+def damaged_bundle(label: str, said: str) -> IntakeError:
     """Say what is wrong with a bundle that has to be made or sent again."""
     return refused(label, None, f"{said} Have it made or sent again.")
 
@@ -94,7 +94,7 @@ def read_manifest(data: bytes, label: str) -> Manifest:
     try:
         told = json.loads(data)
     except (ValueError, RecursionError) as error:
-        raise spoilt(label, _NO_MANIFEST) from error
+        raise damaged_bundle(label, _NO_MANIFEST) from error
     if not isinstance(told, dict) or told.pop("format", None) != FORMAT:
         said = "is a ZIP file, but not a bundle of seasonboard; name one that “seasonboard bundle” "
         raise refused(label, None, said + "wrote.")
@@ -103,13 +103,13 @@ def read_manifest(data: bytes, label: str) -> Manifest:
     _check_version("schema", told.get("schema"), migrations()[-1][0], label)
     manifest = _manifest(told, label)
     if manifest.as_json() != data:
-        raise spoilt(label, _NO_MANIFEST)
+        raise damaged_bundle(label, _NO_MANIFEST)
     return manifest
 
 
 def _check_version(what: str, version: object, known: int, label: str) -> None:
     if type(version) is not int or version < 1:
-        raise spoilt(label, _NO_MANIFEST)
+        raise damaged_bundle(label, _NO_MANIFEST)
     if version > known:
         said = f"was written by a newer seasonboard ({what} {version}; this one knows {known}). "
         raise refused(label, None, said + "Update seasonboard.")
@@ -122,7 +122,7 @@ def _manifest(told: Mapping[str, Any], label: str) -> Manifest:
         manifest = Manifest(**{**told, "parts": parts})
         datetime.fromisoformat(manifest.made_at)
     except (TypeError, KeyError, ValueError) as error:
-        raise spoilt(label, _NO_MANIFEST) from error
+        raise damaged_bundle(label, _NO_MANIFEST) from error
     words = (manifest.program, manifest.store_id, *(one.sha256 for one in parts))
     counts = (manifest.since, *(one.rows for one in parts), *(one.size for one in parts))
     fine = all(isinstance(one, str) for one in words)
@@ -130,5 +130,5 @@ def _manifest(told: Mapping[str, Any], label: str) -> Manifest:
     names = {one.name for one in parts}
     fine &= len(names) == len(parts)
     if not fine or not {*LOG.values()} <= names <= {*LOG.values(), *_TABLE_PARTS}:
-        raise spoilt(label, _NO_MANIFEST)
+        raise damaged_bundle(label, _NO_MANIFEST)
     return manifest
