@@ -139,11 +139,7 @@ LISTS: Mapping[str, str] = {
 }
 """Parts of the scope that take several values, and the field of `Scope` that holds them."""
 
-CHOICES: Mapping[str, type[StrEnum]] = {
-    "purpose": View,
-    "outcome": Outcome,
-    "setting": Settings,
-}
+CHOICES: Mapping[str, type[StrEnum]] = {"purpose": View, "outcome": Outcome, "setting": Settings}
 """Parts of the scope that take one word of a closed list."""
 
 PARTS = (*LISTS, "through", *CHOICES, "level")

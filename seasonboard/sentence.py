@@ -70,10 +70,7 @@ def _when(scope: Scope, known: ScopeValues) -> list[Phrase]:
 def _guards(scope: Scope) -> list[Phrase]:
     few = f"{join(scope.kinds)} guards".strip()
     kinds = few if len(scope.kinds) <= 3 else f"guards of {len(scope.kinds)} kinds"
-    phrases = [
-        Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"),
-        Phrase(kinds, "kind"),
-    ]
+    phrases = [Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"), Phrase(kinds, "kind")]
     if scope.areas:
         phrases.append(Phrase(join(scope.areas), "area"))
     if scope.sides:

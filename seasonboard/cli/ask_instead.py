@@ -34,11 +34,7 @@ def _athlete(board: "AnswerSource", scope: Scope, athlete: str) -> Output:
 
 def _check_rows(board: "AnswerSource", scope: Scope, name: str) -> Output:
     from seasonboard.answers.checks.all_checks import check_named
-    from seasonboard.answers.checks.report import (
-        check_rows_csv,
-        check_rows_json,
-        check_rows_text,
-    )
+    from seasonboard.answers.checks.report import check_rows_csv, check_rows_json, check_rows_text
 
     check = check_named(name)
     is_text = click.get_current_context().params["form"] == "text"

@@ -12,12 +12,7 @@ from seasonboard.cli.question_options import read_options, takes_options_of
 from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import board_of, named_store, store_options
 from seasonboard.disclosure.release import THRESHOLD, Policy
-from seasonboard.documents.kinds import (
-    DocumentKind,
-    DocumentRequest,
-    ReleaseTerms,
-    write_document,
-)
+from seasonboard.documents.kinds import DocumentKind, DocumentRequest, ReleaseTerms, write_document
 from seasonboard.scope import read_scope
 
 OUT = click.option(

@@ -146,10 +146,7 @@ def _moved(  # noqa: PLR0913 - one program, all by name
         np.concatenate([np.zeros(size), paid]),
         integrality=np.ones(2 * size),
         bounds=Bounds(np.concatenate([low, np.zeros(size)]), np.concatenate([high, np.ones(size)])),
-        constraints=[
-            LinearConstraint(sums, 0, 0),
-            LinearConstraint(limits, -math.inf, 0),
-        ],
+        constraints=[LinearConstraint(sums, 0, 0), LinearConstraint(limits, -math.inf, 0)],
         options={"time_limit": SECONDS, "mip_rel_gap": 0.0},
     )
     if solution.x is None:

@@ -39,12 +39,7 @@ from seasonboard.disclosure.published_figures import (
     ShownRatio,
 )
 from seasonboard.disclosure.release import Equation, Policy, Release, adds_up
-from seasonboard.disclosure.verdict import (
-    DisclosureVerdict,
-    verdict_on,
-    with_earlier,
-    with_marks,
-)
+from seasonboard.disclosure.verdict import DisclosureVerdict, verdict_on, with_earlier, with_marks
 from seasonboard.stats.rates import PER
 
 

@@ -153,9 +153,7 @@ def cell_blocks(inference: Inference) -> tuple[CellBlock, ...]:
     hard = {head(cell) for cell in circular}
     return tuple(
         CellBlock(
-            tuple(cells[top]),
-            tuple(linked),
-            top not in hard and all(row.is_sum for row in linked),
+            tuple(cells[top]), tuple(linked), top not in hard and all(row.is_sum for row in linked)
         )
         for top, linked in rows.items()
     )

@@ -113,11 +113,7 @@ def _or_nothing(ask: Callable[[], str]) -> str:
 
 
 def hand_out(
-    request: DocumentRequest,
-    destination: Destination,
-    *,
-    store: Path,
-    check: Callable[[], None],
+    request: DocumentRequest, destination: Destination, *, store: Path, check: Callable[[], None]
 ) -> tuple[str, ...]:
     """Make a document beside what is out already, scan it, put it in place and keep it.
 

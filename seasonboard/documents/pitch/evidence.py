@@ -11,15 +11,7 @@ from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.games.words import ONE_TICK, TICKS
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
 from seasonboard.documents.pitch.counts import curve_names
 from seasonboard.documents.pitch.curves import arm_points

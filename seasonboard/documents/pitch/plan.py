@@ -17,15 +17,7 @@ from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.disclosure.verdict import HIDDEN
 from seasonboard.documents.described import as_rounded, document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch.baselines import BARE, GUARDED
 from seasonboard.documents.pitch.counts import team_athletes
 from seasonboard.documents.pitch.inputs import inputs, swings

@@ -13,15 +13,7 @@ from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.answers.turnaround.report import GROUPS as TURNAROUND
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import as_rounded, document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch.counts import (
     ALL_FITTED,
     ORDERS,

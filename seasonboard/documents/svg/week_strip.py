@@ -12,9 +12,7 @@ _MOST_DOTS = 3
 
 
 def week_strip(
-    labels: d.PictureWords,
-    days: Sequence[date],
-    rows: Sequence[tuple[str, Sequence[int]]],
+    labels: d.PictureWords, days: Sequence[date], rows: Sequence[tuple[str, Sequence[int]]]
 ) -> str:
     """Return days and counts: up to three dots for so many, and always the figure.
 

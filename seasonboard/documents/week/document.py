@@ -14,25 +14,11 @@ from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, W
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
-from seasonboard.answers.week.parts import (
-    MOST_DAYS,
-    WeekAnswer,
-    WeekItem,
-    WeekOptions,
-    day_words,
-)
+from seasonboard.answers.week.parts import MOST_DAYS, WeekAnswer, WeekItem, WeekOptions, day_words
 from seasonboard.answers.week.report import DAYS, day_counts
 from seasonboard.answers.words import plural
 from seasonboard.documents.described import as_held, document_table
-from seasonboard.documents.model import (
-    Document,
-    Paragraph,
-    Part,
-    Picture,
-    Points,
-    Room,
-    Section,
-)
+from seasonboard.documents.model import Document, Paragraph, Part, Picture, Points, Room, Section
 from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import week_strip

@@ -9,15 +9,7 @@ from datetime import UTC, datetime, time
 from importlib.resources import files
 from typing import Any, Literal
 
-from seasonboard.documents.model import (
-    Document,
-    Paragraph,
-    Part,
-    Points,
-    Room,
-    Table,
-    written,
-)
+from seasonboard.documents.model import Document, Paragraph, Part, Points, Room, Table, written
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving.text import harmless
 

@@ -6,14 +6,7 @@ from datetime import UTC, datetime, time
 from typing import Any
 
 from seasonboard.answers.fields import Kind
-from seasonboard.documents.model import (
-    Document,
-    Paragraph,
-    Part,
-    Picture,
-    Points,
-    Table,
-)
+from seasonboard.documents.model import Document, Paragraph, Part, Picture, Points, Table
 from seasonboard.saving.text import harmless
 from seasonboard.saving.workbook import BOLD, Style, Workbook
 
