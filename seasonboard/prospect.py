@@ -166,20 +166,17 @@ class _Reader:
         words = ", ".join(Sex)
         if not sport:
             self.refuse(row, "sport", None, "is empty; every line needs its sport.")
-        elif sport not in self._sports and (near := self._meant(sport)):
-            self.refuse(row, "sport", text["sport"], "is not a sport that is known.", near)
+        elif sport not in self._sports and (
+            near := get_close_matches(sport, self._sports, n=1, cutoff=_MISSPELLED)
+        ):
+            self.refuse(row, "sport", text["sport"], "is not a sport that is known.", near[0])
         if not sex:
             self.refuse(row, "sex", None, f"is empty; write one of: {words}.")
         elif sex not in tuple(Sex):
-            near = nearest(sex, list(Sex))
-            self.refuse(row, "sex", text["sex"], f"is not one of: {words}.", near)
+            said = f"is not one of: {words}."
+            self.refuse(row, "sex", text["sex"], said, nearest(sex, list(Sex)))
             sex = ""
         return sport or None, sex or None
-
-    def _meant(self, sport: str) -> str | None:
-        """Return the known sport that another word is probably a slip of."""
-        close = get_close_matches(sport, self._sports, n=1, cutoff=_MISSPELLED)
-        return close[0] if close else None
 
     def _number(self, row: int, name: str, text: str) -> int | None:
         low, high = LIMITS[name]

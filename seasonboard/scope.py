@@ -57,6 +57,11 @@ class ScopeValues:
         """Say whether nothing was recorded yet."""
         return self.last_day is None
 
+    @property
+    def all_kinds(self) -> tuple[str, ...]:
+        """Return the kinds of guards made; where none is, all that are known."""
+        return self.kinds_made or tuple(k.value for k in self.values.get("kind", ()))
+
     def name_of(self, part: str, value: str) -> str:
         """Return how a value is shown."""
         return next((k.name for k in self.values.get(part, ()) if k.value == value), value)
@@ -91,39 +96,27 @@ class Scope:
     def params(self) -> dict[str, object]:
         """Return the scope as the parameters that the questions in queries/ take."""
         return {
-            "seasons": _listed(self.seasons),
+            **{field: self._listed(part) for part, field in LISTS.items()},
             "until": self.through + timedelta(days=1),
-            "departments": _listed(self.departments),
-            "teams": _listed(self.teams),
-            "sports": _listed(self.sports),
-            "sexes": _listed(self.sexes),
             "settings": self.settings(),
-            "position_groups": _listed(self.position_groups),
-            "kinds": list(self.kinds),
-            "areas": _listed(self.areas),
-            "sides": _listed(self.sides),
             "purpose": self.purpose.value,
             "outcome": self.outcome.value,
         }
 
     def resolved(self) -> dict[str, object]:
         """Return every setting by its option's name, for the answer's JSON; None is “all”."""
+        season, *others = LISTS
         return {
-            "season": _listed(self.seasons),
+            season: self._listed(season),
             "through": self.through.isoformat(),
-            "department": _listed(self.departments),
-            "team": _listed(self.teams),
-            "sport": _listed(self.sports),
-            "sex": _listed(self.sexes),
-            "position_group": _listed(self.position_groups),
-            "kind": list(self.kinds),
-            "area": _listed(self.areas),
-            "side": _listed(self.sides),
-            "purpose": self.purpose.value,
-            "outcome": self.outcome.value,
-            "setting": self.setting.value,
+            **{part.replace(" ", "_"): self._listed(part) for part in others},
+            **{part: getattr(self, part).value for part in CHOICES},
             "level": self.level,
         }
+
+    def _listed(self, part: str) -> list[str] | None:
+        values: tuple[str, ...] | None = getattr(self, LISTS[part])
+        return None if values is None else list(values)
 
 
 LISTS: Mapping[str, str] = {
@@ -162,7 +155,7 @@ def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
             raise _unknown("part of the scope", part, list(PARTS))
     scope = Scope(
         through=_read_through(asked.get("through"), known),
-        kinds=known.kinds_made or tuple(k.value for k in known.values.get("kind", ())),
+        kinds=known.all_kinds,
         level=_read_level(asked.get("level")),
     )
     for part, text in asked.items():
@@ -181,8 +174,7 @@ def with_values(scope: Scope, part: str, values: Sequence[str], known: ScopeValu
     """
     field = LISTS[part]
     if not values or [v.casefold() for v in values] == ["all"]:
-        everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
-        return _replace(scope, field, everything if part == "kind" else None)
+        return _replace(scope, field, known.all_kinds if part == "kind" else None)
     choices = known.values.get(part, ())
     found: list[str] = []
     for value in values:
@@ -201,8 +193,7 @@ def with_word(scope: Scope, part: str, word: str) -> Scope:
     """
     words = [member.value for member in CHOICES[part]]
     plain = word.strip().casefold().replace("-", " ")
-    singular = {"game": "games", "practice": "practices"}
-    plain = singular.get(plain, plain)
+    plain = {"game": "games", "practice": "practices"}.get(plain, plain)
     if plain not in words:
         raise _unknown(part, word, words)
     return _replace(scope, part, CHOICES[part](plain))
@@ -269,7 +260,3 @@ def _unknown(part: str, value: str, known: list[str]) -> ScopeError:
     if near:
         hint = f"Did you mean “{near}”? {hint}"
     return ScopeError(f"There is no {part} “{value}”.", hint)
-
-
-def _listed(values: tuple[str, ...] | None) -> list[str] | None:
-    return None if values is None else list(values)

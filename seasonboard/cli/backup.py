@@ -61,7 +61,7 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
         return yes or click.confirm(f"Put this in the place of {target}?", default=False, err=True)
 
     with told_when_stopped(f"{target} is as it was"):
-        kept = tools.restore(target, backup, confirm)
+        kept = tools.restore(target, backup, confirm=confirm)
     if kept is None:
         click.echo("Nothing was changed.")
         return
@@ -81,7 +81,7 @@ def verify(ctx: click.Context, store: Path | None) -> None:
     """
     tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
-    rows = tools.verify(target, click.echo)
+    rows = tools.verify(target, tell=click.echo)
     wide = max(len(table) for table in rows)
     for table, count in rows.items():
         click.echo(f"{table:<{wide}} {count:>11,}")

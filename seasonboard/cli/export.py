@@ -31,7 +31,7 @@ def export(ctx: click.Context, folder: Path, store: Path | None, how: str, *, fo
     """
     tools: Tools = ctx.obj["tools"]
     target = own_store(ctx, store)
-    written = tools.export(target, folder, how, force)
+    written = tools.export(target, folder, how, force=force)
     wide = max((len(one.table) for one in written), default=5)
     click.echo(f"{'table':<{wide}} {'rows':>9}  file")
     for one in written:

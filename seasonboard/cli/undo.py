@@ -28,7 +28,7 @@ def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) 
         return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
 
     with told_when_stopped(f"{target} is as it was"):
-        done = tools.undo(target, confirm, click.echo, not no_backup)
+        done = tools.undo(target, confirm=confirm, tell=click.echo, backup=not no_backup)
     if done:
         click.echo(f"Taken back from {target}.")
     else:

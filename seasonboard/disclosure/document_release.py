@@ -6,7 +6,7 @@ A worked example. Two departments, the injuries and exposures of each, a rate, a
 >>> injuries = [release.count(f"injuries, {d}", n) for d, n in (("A", 3), ("B", 25), ("C", 19))]
 >>> release.adds_up(release.count("injuries", 47), injuries)
 >>> exposures = release.count("exposures, B", 4000)
->>> release.rate("rate, B", "injuries, B", exposures, digits=1)
+>>> release.figure(figures.ShownRate("rate, B", "injuries, B", exposures, digits=1))
 'rate, B'
 >>> verdict = release.verdict()
 >>> verdict.is_refused, sorted(verdict.hidden)
@@ -25,22 +25,12 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from seasonboard.disclosure import published_figures as figures
 from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.ledger import LedgerEntry
-from seasonboard.disclosure.published_figures import (
-    CountRange,
-    DerivedFigure,
-    IntervalMethod,
-    PublishedItem,
-    ShownCount,
-    ShownInterval,
-    ShownRate,
-    ShownRatio,
-)
 from seasonboard.disclosure.release import Equation, Policy, Release, adds_up
 from seasonboard.disclosure.verdict import DisclosureVerdict, verdict_on, with_earlier, with_marks
-from seasonboard.stats.rates import PER
 
 
 @dataclass(slots=True)
@@ -55,7 +45,7 @@ class DocumentRelease:
     _cells: dict[str, int] = field(default_factory=dict)
     _definitions: dict[str, CountDefinition] = field(default_factory=dict)
     _equations: list[Equation] = field(default_factory=list)
-    _items: dict[str, PublishedItem] = field(default_factory=dict)
+    _items: dict[str, figures.PublishedItem] = field(default_factory=dict)
 
     def count(self, name: str, value: int, definition: CountDefinition | None = None) -> str:
         """Declare a count: injuries, exposures, athletes, guards.
@@ -73,7 +63,7 @@ class DocumentRelease:
         self._cells[name] = value
         if definition is not None:
             self._definitions[name] = definition
-        return self._item(name, ShownCount(name))
+        return self._item(name, figures.ShownCount(name))
 
     def unpublished(self, name: str, value: int) -> str:
         """Declare a count that is not shown, but could be worked out: a rest, an excluded group."""
@@ -95,43 +85,14 @@ class DocumentRelease:
         self.adds_up(whole, [*parts, rest])
         return rest
 
-    def rate(
-        self, name: str, count: str, denominator: str, *, per: int = PER, digits: int = 1
-    ) -> str:
-        """Declare a count per so many of another; an average is `per=1`."""
-        return self._item(name, ShownRate(name, count, denominator, per, digits))
+    def figure(self, item: figures.ComputedItem | figures.DerivedFigure) -> str:
+        """Declare what is worked out from counts: a rate, its interval, a ratio, a chart."""
+        return self._item(item.name, item)
 
-    def share(self, name: str, part: str, whole: str, *, per: int = 100, digits: int = 0) -> str:
-        """Declare a share of a whole; those who are not in it are a count as well."""
+    def share(self, name: str, part: str, whole: str) -> str:
+        """Declare a share in whole percent; those who are not in it are a count as well."""
         self.within(whole, [part])
-        return self._item(name, ShownRate(name, part, whole, per, digits))
-
-    def interval(  # noqa: PLR0913 - by name
-        self,
-        name: str,
-        count: str,
-        denominator: str,
-        *,
-        method: IntervalMethod = "garwood",
-        per: int = PER,
-        digits: int = 1,
-        level: float = 0.95,
-    ) -> str:
-        """Declare the confidence interval of a rate or share."""
-        return self._item(name, ShownInterval(name, count, denominator, method, per, digits, level))
-
-    def ratio(  # noqa: PLR0913 - by name
-        self,
-        name: str,
-        *,
-        count: str,
-        exposures: str,
-        other: str,
-        other_exposures: str,
-        digits: int = 2,
-    ) -> str:
-        """Declare the crude ratio of two rates."""
-        return self._item(name, ShownRatio(name, count, exposures, other, other_exposures, digits))
+        return self.figure(figures.ShownRate(name, part, whole, 100, 0))
 
     def bounded(self, name: str, count: str, low: int, high: int | None = None) -> str:
         """Declare something that tells no more of a count than a range it lies in, ends included.
@@ -141,13 +102,9 @@ class DocumentRelease:
         """
         if not low <= self._cells[count] <= (self._cells[count] if high is None else high):
             raise ValueError(f"{count} is {self._cells[count]}, not {low} to {high}")
-        return self._item(name, CountRange(count, low, high))
+        return self._item(name, figures.CountRange(count, low, high))
 
-    def derived(self, name: str, *counts: str) -> str:
-        """Declare anything else that is worked out from counts: a ratio by strata, a chart."""
-        return self._item(name, DerivedFigure(name, counts))
-
-    def _item(self, name: str, item: PublishedItem) -> str:
+    def _item(self, name: str, item: figures.PublishedItem) -> str:
         if self._items.setdefault(name, item) != item:
             raise ValueError(f"{name} is declared already, as something else")
         return name

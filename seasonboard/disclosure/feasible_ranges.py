@@ -35,7 +35,11 @@ class CellBlock:
 
 
 class Attacker:
-    """One who knows some items of a release, and what he can work out."""
+    """One who knows some items of a release, and what he can work out.
+
+    Source: the attacker's problem of cell suppression: Fischetti & Salazar (2000), Networks 36;
+    Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.2.
+    """
 
     def __init__(
         self,
@@ -44,7 +48,11 @@ class Attacker:
         *,
         least_hidden: int = 0,
     ) -> None:
-        """Carry what the items say as far as it goes; `items` None: all of them."""
+        """Carry what the items say as far as it goes; None: all of them.
+
+        `least_hidden` is the smallest count that stands behind a “hidden”: 1 where the reader
+        knows that zeros are shown (`Policy.least_hidden`).
+        """
         self._release = release
         self._inference = infer(
             release, release.items if items is None else items, least_hidden=least_hidden
@@ -110,21 +118,6 @@ class Attacker:
                     fixed += times * self._inference.bounds[cell][0]
             least[number], most[number] = row.low - fixed, row.high - fixed
         return matrix, least, most
-
-
-def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
-    """Return the tightest range of every cell for a reader of all that is published.
-
-    Args:
-        release: The counts, sums and published items.
-        least_hidden: The smallest count that stands behind a “hidden”; 1 where the reader knows
-            that zeros are shown (`Policy.least_hidden`).
-
-    Source: the attacker's problem of cell suppression: Fischetti & Salazar (2000), Networks 36;
-    Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.2.
-    """
-    reader = Attacker(release, least_hidden=least_hidden)
-    return {cell: reader.range_of(cell) for cell in release.cells}
 
 
 def cell_blocks(inference: Inference) -> tuple[CellBlock, ...]:

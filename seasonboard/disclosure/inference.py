@@ -111,7 +111,7 @@ def _constraint(equation: Equation) -> Constraint:
     terms: dict[str, float] = {}
     for cell, times in equation.terms:
         terms[cell] = terms.get(cell, 0) + times
-    return Constraint(terms, equation.equals, equation.equals)
+    return Constraint(terms, 0, 0)
 
 
 def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constraint]:

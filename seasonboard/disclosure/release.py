@@ -57,10 +57,9 @@ class Policy:
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """Cells times whole numbers add up to `equals`. In a sum the total stands with -1."""
+    """Cells times whole numbers add up to 0. In a sum the total stands with -1."""
 
     terms: tuple[tuple[str, int], ...]
-    equals: int = 0
 
     @property
     def cells(self) -> tuple[str, ...]:
@@ -103,7 +102,6 @@ class Release:
             if missing:
                 raise ValueError(f"{', '.join(missing)} is used and is no cell of the release")
         for equation in self.equations:
-            total = sum(self.cells[cell] * times for cell, times in equation.terms)
-            if total != equation.equals:
+            if sum(self.cells[cell] * times for cell, times in equation.terms):
                 counts = ", ".join(f"{cell} = {self.cells[cell]}" for cell in equation.cells)
                 raise ValueError(f"these do not add up: {counts}")

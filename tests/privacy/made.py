@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Sequence
 
+from seasonboard.disclosure.feasible_ranges import Attacker, Range
 from seasonboard.disclosure.published_figures import HiddenCount, PublishedItem, ShownCount
 from seasonboard.disclosure.release import Policy, Release, adds_up
 
@@ -12,6 +13,12 @@ THREE = Policy(3, "Small, so that every table can be tried.")
 def shown(cells: Collection[str], hidden: Collection[str] = ()) -> tuple[PublishedItem, ...]:
     """Show every cell but the hidden ones."""
     return tuple(HiddenCount(cell) if cell in hidden else ShownCount(cell) for cell in cells)
+
+
+def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
+    """Return the range of every cell for a reader of all that is published."""
+    reader = Attacker(release, least_hidden=least_hidden)
+    return {cell: reader.range_of(cell) for cell in release.cells}
 
 
 def line(*counts: int, hidden: Collection[str] = ()) -> Release:

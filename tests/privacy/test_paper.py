@@ -8,6 +8,12 @@ import pytest
 from seasonboard.disclosure import document_release
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.document_release import DocumentRelease, neutral_labels
+from seasonboard.disclosure.published_figures import (
+    DerivedFigure,
+    ShownInterval,
+    ShownRate,
+    ShownRatio,
+)
 from seasonboard.disclosure.release import Policy
 
 DAY = date(2026, 11, 14)
@@ -32,7 +38,7 @@ def injuries_by_team(release: DocumentRelease, *counts: int) -> list[str]:
 def test_a_lone_small_count_is_fewer_than_eleven() -> None:
     release = DocumentRelease()
     lone = release.count("guards returned", 4)
-    share = release.derived("why they came back", lone)
+    share = release.figure(DerivedFigure("why they came back", (lone,)))
     verdict = release.verdict()
     assert verdict.show(lone) == "fewer than 11"
     assert verdict.show(share, "fit 3, damage 1") == "hidden"
@@ -54,13 +60,11 @@ def test_everything_worked_out_from_a_hidden_count_goes_with_it() -> None:
     few, many = release.count("guarded", 4), release.count("bare", 40)
     g_exposures, b_exposures = release.count("guarded AE", 900), release.count("bare AE", 3000)
     rates = [
-        release.rate("guarded rate", few, g_exposures),
-        release.rate("bare rate", many, b_exposures),
+        release.figure(ShownRate("guarded rate", few, g_exposures)),
+        release.figure(ShownRate("bare rate", many, b_exposures)),
     ]
-    limits = release.interval("guarded limits", few, g_exposures)
-    ratio = release.ratio(
-        "ratio", count=few, exposures=g_exposures, other=many, other_exposures=b_exposures
-    )
+    limits = release.figure(ShownInterval("guarded limits", few, g_exposures))
+    ratio = release.figure(ShownRatio("ratio", few, g_exposures, many, b_exposures))
     verdict = release.verdict()
     assert [verdict.show(n) for n in (*rates, limits, ratio)] == [
         "hidden",
@@ -92,7 +96,7 @@ def test_a_single_team_goes_with_its_department() -> None:
 def test_a_rate_of_a_small_count_that_is_not_shown_goes_too() -> None:
     release = DocumentRelease()
     few, exposures = release.unpublished("few", 5), release.count("AE", 1000)
-    rate = release.rate("rate", few, exposures)
+    rate = release.figure(ShownRate("rate", few, exposures))
     verdict = release.verdict()
     assert verdict.show(rate) == "hidden"
     assert not verdict.is_refused

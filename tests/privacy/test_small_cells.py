@@ -10,10 +10,9 @@ import pytest
 
 from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
 from seasonboard.disclosure.disclosure_risk import disclosures
-from seasonboard.disclosure.feasible_ranges import feasible
 from seasonboard.disclosure.published_figures import ShownCount, ShownInterval, ShownRate
 from seasonboard.disclosure.release import Policy, PolicyError, Release, adds_up
-from tests.privacy.made import FIVE, line, shown, table
+from tests.privacy.made import FIVE, feasible, line, shown, table
 
 SPORTS = ("soccer", "lacrosse", "rugby")
 PARTS = ("knee", "ankle", "wrist")

@@ -2,6 +2,7 @@
 
 from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
 from seasonboard.disclosure.document_release import DocumentRelease
+from seasonboard.disclosure.published_figures import ShownRate
 
 GUARDED, BARE = "guarded injuries", "bare injuries"
 EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
@@ -35,7 +36,7 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
             cell, over = _own_cells(release, f"{team.team.sex} {key[0]}, {where}", found)
             cells.setdefault(key, {})[where] = cell
             per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
-            release.rate(name, cell, over, per=max(1, round(per)))
+            release.figure(ShownRate(name, cell, over, max(1, round(per))))
     parts: list[str] = []
     for by_setting in cells.values():
         both = by_setting.pop("both settings", None)

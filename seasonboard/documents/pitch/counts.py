@@ -28,6 +28,12 @@ from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.document_release import DocumentRelease
+from seasonboard.disclosure.published_figures import (
+    DerivedFigure,
+    ShownInterval,
+    ShownRate,
+    ShownRatio,
+)
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
 from seasonboard.documents.pitch.baselines import declare as declare_baselines
 from seasonboard.documents.pitch.curves import arm_points, order_points
@@ -127,13 +133,12 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
     for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
         release.count(arm, rate.injuries, CountDefinition.of(arm, scope))
         release.count(EXPOSURES[arm], rate.exposures)
-        release.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
-        release.interval(f"interval, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+        counts = (arm, EXPOSURES[arm])
+        release.figure(ShownRate(f"rate, {arm}", *counts, digits=2))
+        release.figure(ShownInterval(f"interval, {arm}", *counts, digits=2, level=scope.level))
     crude = compared.comparison(CRUDE).ratio
-    release.ratio(
-        "crude ratio",
-        count=GUARDED, exposures=EXPOSURES[GUARDED], other=BARE, other_exposures=EXPOSURES[BARE],
-    )  # fmt: skip
+    both = (GUARDED, EXPOSURES[GUARDED], BARE, EXPOSURES[BARE])
+    release.figure(ShownRatio("crude ratio", *both))
     for each in compared.comparisons:
         told = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
         whole = (crude.injuries_guarded, crude.injuries_unguarded)
@@ -162,7 +167,7 @@ def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -
         if group.injuries <= release.value(arm):
             release.within(arm, [total])
         if is_claimed:
-            release.derived(FOLLOWED[arm], total)
+            release.figure(DerivedFigure(FOLLOWED[arm], (total,)))
         _between(release, total, curve_names(arm, points), points)
         for point in points:
             release.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
@@ -208,7 +213,7 @@ def _of_work(what: str, scope: Scope, **narrower: str) -> CountDefinition:
 def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
     """Declare a share in whole percent, with its limits."""
     release.share(name, part, whole)
-    release.interval(f"{name}, interval", part, whole, method="wilson", per=100, digits=0)
+    release.figure(ShownInterval(f"{name}, interval", part, whole, "wilson", 100, 0))
 
 
 def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
