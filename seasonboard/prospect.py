@@ -78,13 +78,10 @@ def prospect_of(
 ) -> Prospect:
     """Return the prospect that lines of text describe.
 
-    Args:
-        lines: One for each team, or for each position group of a team: cells by column name.
-            Games and practices are the team's: the same on its lines, or given on one of them.
-        file: How messages call the place the lines come from.
-        rows: The row of each line as a person sees it; counted from 1 when left out.
-        sports: Known sports besides `SPORTS`.
-        notes: What of the table was left aside.
+    Each line is a team, or a position group of one: cells by column name. Games and practices are
+    the team's: the same on its lines, or given on one of them. Messages call the place of the lines
+    `file`, and each by its number in `rows`, counted from 1 when left out. `sports` are known
+    besides `SPORTS`; `notes` say what of the table was left aside.
 
     Raises:
         IntakeError: A cell is wrong; every reason is listed with row, column and value.

@@ -142,10 +142,8 @@ PARTS = (*LISTS, "through", *CHOICES, "level")
 def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
     """Turn what a person asked for into a scope.
 
-    Args:
-        asked: Values by part, as typed; several values of a list are parted by commas. A part
-            left out takes everything, the last recorded day, or its default word.
-        known: What the store knows.
+    Values are by part, as typed; several values of a list are parted by commas. A part left out
+    takes everything, the last recorded day, or its default word.
 
     Raises:
         ScopeError: A part or value is unknown; the message lists the known ones and the nearest.

@@ -27,15 +27,11 @@ def cells_to_suppress(
 
     Among them are small cells that do not stand in the document: what is worked out from them goes.
 
-    First the small ones. Then, for each that could still be worked out, the cheapest others that
-    let it reach the threshold without changing anything shown: small values before large, parts
-    before totals, never a zero (unless zeros are hidden too). The same release gives the same
-    cells. Where nothing can protect a count, `disclosures` of the masked release still tells it.
-
-    Args:
-        release: The counts as they are, with everything shown that a document would like to show.
-        policy: How small a count may be shown.
-        also: Cells to hide in any case.
+    First the small ones, and those of `also`. Then, for each that could still be worked out, the
+    cheapest others that let it reach the threshold without changing anything shown: small values
+    before large, parts before totals, never a zero (unless zeros are hidden too). The same release
+    gives the same cells. Where nothing can protect a count, `disclosures` of the masked release
+    still tells it.
 
     Source: secondary suppression by one attacker after another: Fischetti & Salazar (2000),
     Networks 36, 205-226; Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.

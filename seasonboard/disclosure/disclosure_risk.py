@@ -15,13 +15,9 @@ _MANY, _EARLY, _MOST_NAMED = 60, 3, 8
 class Disclosure:
     """A small count that a document gives away. For the maker's eyes: it names the count's range.
 
-    Attributes:
-        cell: Which count.
-        low: The lowest value that fits what is published.
-        high: The highest; None: no highest.
-        through: Published numbers that suffice for it, in words; none of them can be spared,
-            but where there are very many.
-        threshold: The smallest count that may be shown.
+    `low` and `high` (None: no highest) are the values that fit what is published; `through` are
+    published numbers that suffice for it, in words. None of them can be spared, but where there
+    are very many. `threshold` is the smallest count that may be shown.
     """
 
     cell: str

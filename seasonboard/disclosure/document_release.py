@@ -48,12 +48,7 @@ class DocumentRelease:
     _items: dict[str, figures.PublishedItem] = field(default_factory=dict)
 
     def count(self, name: str, value: int, definition: CountDefinition | None = None) -> str:
-        """Declare a count: injuries, exposures, athletes, guards.
-
-        Args:
-            name: Its name; the same name again is the same count.
-            value: The true count.
-            definition: What it counts, so that later handouts can be compared with this one.
+        """Declare a count under its name; `definition` compares it with other handouts.
 
         Raises:
             ValueError: The name is taken by another value, or the count is negative.
@@ -122,12 +117,10 @@ class DocumentRelease:
         *,
         leave_out: Collection[str] = (),
     ) -> DisclosureVerdict:
-        """Return what may be shown, and whether the document may go out.
+        """Return what may be shown, and whether the document may go out beside `earlier` handouts.
 
-        Args:
-            earlier: Handouts of the same store (`Ledger.read().entries`).
-            through: The last day known to this document; needed to compare with earlier ones.
-            leave_out: Counts to hide in any case, as a refusal may advise.
+        `through` is the last day known to it, needed to compare; the counts `leave_out` are hidden
+        in any case, as a refusal may advise.
         """
         release = with_earlier(self.release(), self._definitions, earlier, through)
         hidden = cells_to_suppress(release, self.policy, also=leave_out)

@@ -61,10 +61,8 @@ class Inference:
 def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int = 0) -> Inference:
     """Return what follows from the items by turning round and by carrying bounds along.
 
-    Args:
-        release: The cells with their true values, and the sums.
-        items: The items a reader is given; all of the release's or some.
-        least_hidden: The smallest count that stands behind a “hidden”: 1 where 0 is shown.
+    The items are those a reader is given; `least_hidden` is the smallest count that stands behind
+    a “hidden”: 1 where 0 is shown.
     """
     bounds: Bounds = dict.fromkeys(release.cells, (0, math.inf))
     computed: list[ComputedItem] = []

@@ -16,12 +16,9 @@ class PolicyError(SeasonboardError):
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """How small a count may be shown.
+    """How small a count may be shown; the `reason` for less than usual is printed on the document.
 
-    Attributes:
-        threshold: The smallest positive count that may be shown.
-        reason: Why it is lower than usual; printed on the document. Needed only then.
-        zeros_shown: Whether a count of 0 may be shown; otherwise it is hidden like 1 to 10.
+    A count of 0 is hidden like 1 to 10 unless zeros are shown.
 
     Raises:
         PolicyError: The threshold is below 2, or is lowered without a reason.

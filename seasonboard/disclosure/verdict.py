@@ -32,13 +32,9 @@ class RefusedError(SeasonboardError):
 class DisclosureVerdict:
     """What may be shown of a document, and whether it may go out.
 
-    Attributes:
-        release: What is published: hidden counts as “hidden”, nothing that is worked out of them.
-        policy: How small a count may be shown.
-        disclosures: Small counts that can be worked out from the document.
-        differences: Small counts that can be worked out together with earlier handouts.
-        definitions: What the counts count.
-        items: Everything that was declared, by name.
+    The `release` is what is published: hidden counts as “hidden”, nothing that is worked out of
+    them. Small counts can be worked out from the document alone (`disclosures`) or with earlier
+    handouts (`differences`). `items` are everything declared, by name.
     """
 
     release: Release
@@ -91,9 +87,7 @@ class DisclosureVerdict:
     def show(self, name: str, text: str | None = None) -> str:
         """Return the text of a count or of what is worked out from counts, or its mark.
 
-        Args:
-            name: As it was declared.
-            text: How it is written where it may be shown; else its plain digits.
+        Without `text`, how it is written where it may be shown, its plain digits.
 
         Raises:
             KeyError: The name was never declared: its count is not checked.
@@ -153,15 +147,10 @@ def verdict_on(  # noqa: PLR0913 - the later ones by name
     definitions: Mapping[str, CountDefinition] = _NO_DEFINITIONS,
     items: Mapping[str, PublishedItem] = _NO_ITEMS,
 ) -> DisclosureVerdict:
-    """Look at what is published, alone and together with earlier handouts.
+    """Look at what is published, hidden counts marked as such, alone and with earlier handouts.
 
-    Args:
-        release: What is published, hidden counts marked as such.
-        policy: How small a count may be shown.
-        earlier: Earlier handouts of the same store.
-        through: The last day known to the document; without it nothing earlier is compared.
-        definitions: What the cells count; others are not compared.
-        items: Everything declared, by the name under which it is shown.
+    Without `through`, the last day known to it, nothing earlier is compared; nor are cells without
+    a definition. `items` are everything declared, by the name under which it is shown.
 
     Raises:
         ValueError: There are earlier handouts and no `through`.

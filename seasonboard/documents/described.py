@@ -54,7 +54,7 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
     note: str = "",
     marks: str = "",
 ) -> Table:
-    """Return a described table as people read it in a document.
+    """Return a described table as people read it in a document; `name` to `marks` as of a `Table`.
 
     Args:
         table: The description.
@@ -64,10 +64,9 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
         only: Names of fields, in the order of the document; empty: as the description reads.
         headings: Headings where the document has room for others, by the names of the fields.
         rows: The rows to show, where they are not all that the description takes.
-        cell: Gives each cell, where it is not what the description reads; of a field in a group it
-            gets the whole name.
-        lead: As of `documents.model.Table`.
-        note: As of `documents.model.Table`.
+        cell: Gives each cell, a field in a group under its whole name.
+        lead: What the rows say.
+        note: What to know beside them.
         marks: The field whose cells are marks in a row of equal steps.
     """
     headed = [table.field(name) for name in only] or list(table.read_fields(answer))

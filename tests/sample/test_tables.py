@@ -1,5 +1,7 @@
 """The sample season is a sound season: keys, references, words and sense."""
 
+from collections.abc import Iterable
+
 import polars as pl
 import pytest
 
@@ -90,9 +92,9 @@ def test_references_lead_somewhere(
 
 @pytest.mark.parametrize(("table", "column", "known"), WORDS)
 def test_words_are_those_of_the_closed_lists(
-    season: dict[str, pl.DataFrame], table: str, column: str, known: type[terms.StrEnum]
+    season: dict[str, pl.DataFrame], table: str, column: str, known: Iterable[str]
 ) -> None:
-    assert set(season[table][column].drop_nulls()) <= {word.value for word in known}
+    assert set(season[table][column].drop_nulls()) <= set(map(str, known))
 
 
 @pytest.mark.parametrize("table", ["guards", "offers"])

@@ -11,19 +11,11 @@ from seasonboard.answers.claims.parts import GAMES
 from seasonboard.answers.compare.comparisons import CRUDE, Comparison
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import Clock, GamesAnswer
-from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.remakes.groups import RemakeGroup
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.answers.take_up.parts import (
-    ACCEPTED,
-    ELIGIBLE,
-    FITTED,
-    OFFERED,
-    STEPS,
-    WORN,
-    TakeUpAnswer,
-)
+from seasonboard.answers.take_up import parts as steps
+from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.disclosure.count_definition import CountDefinition
@@ -54,25 +46,12 @@ class PitchSources:
     """
 
     pitch: PitchAnswer
-    evidence: Evidence
+    compared: CompareAnswer
+    remade: RemakesAnswer
+    taken: TakeUpAnswer
     followed: GamesAnswer | None
     timed: TurnaroundAnswer
     labels: dict[str, str]
-
-    @property
-    def compared(self) -> CompareAnswer:
-        """Return the Compare answer."""
-        return self.evidence.compared
-
-    @property
-    def remade(self) -> RemakesAnswer:
-        """Return the Remakes answer."""
-        return self.evidence.remade
-
-    @property
-    def taken(self) -> TakeUpAnswer:
-        """Return the Take-up answer."""
-        return self.evidence.taken
 
 
 def declare(release: DocumentRelease, found: PitchSources) -> None:
@@ -152,10 +131,9 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
 
 def _is_claimed(found: PitchSources) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
-    claims = (c for c in found.pitch.claims if c.topic == GAMES)
     followed = found.followed
     is_by_games = followed is not None and followed.options.clock is Clock.GAMES
-    return is_by_games and any(claim.is_supported for claim in claims)
+    return is_by_games and any(c.is_supported for c in found.pitch.claims if c.topic == GAMES)
 
 
 def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
@@ -243,7 +221,7 @@ def _remade(group: RemakeGroup) -> int:
 def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
     """Declare the steps, who fell out between them or came in beside, and how guards are worn."""
     scope, before = taken.summary.scope, ""
-    for name in STEPS:
+    for name in steps.STEPS:
         step = taken.whole.step(name)
         cell = release.count(step_name(name), step.count, _of_work(step_name(name), scope))
         if before:
@@ -253,7 +231,7 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
                 through = release.within(cell, [beside])
             _taken_from(release, step_name(before), through)
         before = name
-    _taken_from(release, ALL_FITTED, step_name(FITTED))
+    _taken_from(release, ALL_FITTED, step_name(steps.FITTED))
     worn = taken.whole.worn
     people = release.unpublished("athletes with a guard fitted and a session since", worn.clusters)
     threshold = release.policy.threshold
@@ -263,10 +241,10 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
     release.share(
         WORN_IN, release.unpublished("sessions in which one was worn", worn.successes), sessions
     )
-    groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
-    eligible = sum(group.step(ELIGIBLE).count for group in groups)
-    accepted = sum(group.step(ACCEPTED).count for group in groups)
-    share = taken.whole.step(WORN).of_before.value or 0.0
+    groups = [g for g in (taken.groups or (taken.whole,)) if g.step(steps.OFFERED).count]
+    eligible = sum(group.step(steps.ELIGIBLE).count for group in groups)
+    accepted = sum(group.step(steps.ACCEPTED).count for group in groups)
+    share = taken.whole.step(steps.WORN).of_before.value or 0.0
     take = release.unpublished("athletes who accepted and wear a guard", round(accepted * share))
     whole = release.unpublished("athletes of teams that were offered guards", eligible)
     _share(release, TAKES, take, whole)
@@ -280,4 +258,8 @@ def _taken_from(release: DocumentRelease, whole: str, part: str) -> None:
 
 def step_name(step: str) -> str:
     """Return the name of a step's count."""
-    return f"athletes {step}" if step in {ELIGIBLE, OFFERED} else f"athletes with a guard {step}"
+    return (
+        f"athletes {step}"
+        if step in {steps.ELIGIBLE, steps.OFFERED}
+        else f"athletes with a guard {step}"
+    )

@@ -52,16 +52,11 @@ def stroke(place: int) -> Stroke:
 
 @dataclass(frozen=True, slots=True)
 class PictureWords:
-    """The words of a picture.
+    """The words of a picture; its `description` is for who cannot see it.
 
-    Attributes:
-        name: Letters that no other picture of the page has; they tie title and description to it.
-        title: What it is.
-        description: What it shows, for who cannot see it.
-        axis: What the level axis measures.
-        below: What lies left of the mark on it.
-        above: What lies right of it.
-        counts: What the counts below it are of.
+    `name` is letters that no other picture of the page has; they tie title and description to it.
+    `axis` says what the level axis measures, `below` and `above` what lies left and right of the
+    mark on it, `counts` what the counts below it are of.
     """
 
     name: str

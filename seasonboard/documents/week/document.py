@@ -22,8 +22,15 @@ from seasonboard.documents.model import Document, Paragraph, Part, Picture, Poin
 from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import week_strip
-from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
-from seasonboard.documents.week.tables import MOST_ROWS, item_sheet, paper_table
+from seasonboard.documents.week.tables import (
+    MOST_ROWS,
+    item_sheet,
+    order_parts,
+    order_sheet,
+    paper_table,
+    roster_parts,
+    roster_sheet,
+)
 from seasonboard.scope import Scope
 
 TITLE = "Weekly meeting sheet"

@@ -4,6 +4,7 @@ import base64
 import hashlib
 from collections.abc import Iterable, Mapping
 from html import escape
+from pathlib import Path
 
 from seasonboard.documents.model import (
     Document,
@@ -16,20 +17,15 @@ from seasonboard.documents.model import (
     Table,
     written,
 )
-from seasonboard.documents.writers.html_style import STYLE
 from seasonboard.saving.text import harmless
 
 
 def as_html(document: Document, paper: str = "") -> bytes:
-    """Return a document as a page in UTF-8.
+    """Return a document as a page in UTF-8, for `a4`, `letter`, or what the reader's printer holds.
 
     It holds its style and pictures, no script, and tells the reader's program to fetch nothing.
-
-    Args:
-        document: What is on it.
-        paper: `a4` or `letter`, for its print; empty: what the reader's printer holds.
     """
-    style = STYLE.replace("FOOT", _css(f"{document.title} · {document.of}"))
+    style = page_style().replace("FOOT", _css(f"{document.title} · {document.of}"))
     if paper:
         style += f"@page {{ size: {paper}; }}\n"
     mark = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
@@ -60,6 +56,11 @@ def as_html(document: Document, paper: str = "") -> bytes:
         "<body>",
     ]
     return ("\n".join([*head, *body, "</body>", "</html>"]) + "\n").encode()
+
+
+def page_style() -> str:
+    """Return how a page looks, on a screen, on a phone and on paper; its foot is still `FOOT`."""
+    return "\n" + Path(__file__).with_name("page.css").read_text("utf-8")
 
 
 def _text(text: str) -> str:

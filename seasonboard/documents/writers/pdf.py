@@ -4,10 +4,9 @@ import json
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime, time
 from importlib.resources import files
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from seasonboard.documents.model import Document, Paragraph, Part, Points, Room, Table, written
 from seasonboard.errors import SeasonboardError
@@ -30,8 +29,7 @@ _TRIES: tuple[tuple[bool, Literal["ua-1"] | None], ...] = (
 """Whether only those letters are taken, and the standard that is kept: from best to least."""
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(NamedTuple):
     """A PDF, and what is to be said of it: letters that could not be set."""
 
     data: bytes
@@ -39,15 +37,11 @@ class Printed:
 
 
 def as_pdf(document: Document, paper: str = "a4") -> Printed:
-    """Return a document as a PDF that says its structure, title and language.
+    """Return a document as a PDF that says its structure, title and language, on one of `PAPERS`.
 
     It is set with typst's own letters, to the standard for reading aloud (PDF/UA-1). Only where
     they lack a letter those of the machine are added; where it lacks it too, the standard is let
     go and said so.
-
-    Args:
-        document: What is in it.
-        paper: One of `PAPERS`.
 
     Raises:
         SeasonboardError: It cannot be set.
