@@ -158,7 +158,8 @@ def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
     )
     for part, text in asked.items():
         if part in LISTS:
-            scope = with_values(scope, part, _split(text), known)
+            values = [value.strip() for value in text.split(",") if value.strip()]
+            scope = with_values(scope, part, values, known)
         elif part in CHOICES:
             scope = with_word(scope, part, text)
     return scope
@@ -246,10 +247,6 @@ def _meant(word: str, choices: Sequence[KnownValue]) -> list[str]:
         if alike:
             return alike
     return []
-
-
-def _split(text: str) -> list[str]:
-    return [value.strip() for value in text.split(",") if value.strip()]
 
 
 def _unknown(part: str, value: str, known: list[str]) -> ScopeError:

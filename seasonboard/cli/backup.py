@@ -139,7 +139,9 @@ def restore_text(store: Path, replaced: Replacement) -> str:
     wide = max(len(table) for table in tables)
     lines = [f"Backup: {replaced.sentence}.", f"{'rows of':<{wide}} {'now':>11} {'backup':>11}"]
     for table in tables:
-        now, then = (_count(held, table) for held in (replaced.now, replaced.then))
+        now, then = (
+            f"{rows[table]:,}" if table in rows else "–" for rows in (replaced.now, replaced.then)
+        )
         mark = "" if now == then else "  differs"
         lines.append(f"{table:<{wide}} {now:>11} {then:>11}{mark}")
     if replaced.why:
@@ -147,10 +149,6 @@ def restore_text(store: Path, replaced: Replacement) -> str:
     elif not replaced.now:
         lines.append(f"There is no store at {store} now.")
     return "\n".join(lines) + "\n"
-
-
-def _count(rows: Mapping[str, int], table: str) -> str:
-    return f"{rows[table]:,}" if table in rows else "–"
 
 
 def undo_text(last: UndoneLoad) -> str:

@@ -105,7 +105,10 @@ def document_command(kind: DocumentKind) -> click.Command:
         context = click.get_current_context()
         if out is not None:
             read_destination(out, "", may_replace=force)
-        parts, terms = scope_typed(typed), _terms(kind, typed)
+        parts, terms = scope_typed(typed), ReleaseTerms()
+        if kind.is_for_outsiders:
+            policy = Policy(typed.pop("threshold"), typed.pop("reason"))
+            terms = ReleaseTerms(policy, leave_out=typed.pop("leave_out"))
         with board_of(context, store, use_sample=use_sample) as board:
             if not kind.is_for_outsiders:
                 board.cover(is_down=curtain or context.obj["curtain"])
@@ -128,14 +131,6 @@ def document_command(kind: DocumentKind) -> click.Command:
     command = store_options(scope_options(command))
     brief, more = kind.about.partition("\n")[0], f"{MORE}documents"
     return click.command(kind.kind, help=kind.about, short_help=brief, epilog=more)(command)
-
-
-def _terms(kind: DocumentKind, typed: dict[str, Any]) -> ReleaseTerms:
-    """Return how a document for outsiders is made, taking its options from those typed."""
-    if not kind.is_for_outsiders:
-        return ReleaseTerms()
-    policy = Policy(typed.pop("threshold"), typed.pop("reason"))
-    return ReleaseTerms(policy, leave_out=typed.pop("leave_out"))
 
 
 def _store_path(context: click.Context, store: Path | None, *, use_sample: bool) -> Path:

@@ -70,7 +70,6 @@ class _OutCount:
 
 
 def _newest(entries: Iterable[LedgerEntry]) -> dict[CountDefinition, _OutCount]:
-    """Return the newest value of every count."""
     ordered = sorted(entries, key=lambda entry: (entry.through, entry.made_at))
     return {
         cell.definition: _OutCount(cell.definition, cell.value, entry)

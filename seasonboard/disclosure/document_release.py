@@ -150,6 +150,5 @@ def neutral_labels(sizes: Sequence[tuple[str, int]]) -> dict[str, str]:
 
 
 def _letters(place: int) -> str:
-    """Return A to Z, then AA, AB and so on."""
     first, last = divmod(place, 26)
     return (_letters(first - 1) if first else "") + chr(ord("A") + last)

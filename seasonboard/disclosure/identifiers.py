@@ -172,7 +172,6 @@ def folded(text: str) -> str:
 def _searches(
     forbidden: ForbiddenWords, spared: frozenset[str]
 ) -> Iterator[tuple[str, str, Callable[[str], object]]]:
-    """Return what to look for: kind, word, and how to find it in a folded text."""
     for name in forbidden.names:
         yield from _of_name(name, spared)
     for kind, words in (("key", forbidden.keys), ("login name", forbidden.logins)):

@@ -89,7 +89,6 @@ def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int
 
 
 def _range_of(item: PublishedItem, true: int, least_hidden: int) -> tuple[int, int | None]:
-    """Return what an item that names one value says of a cell."""
     if isinstance(item, ShownCount | DerivedFigure):
         return true, true
     if isinstance(item, CountRange):
@@ -160,7 +159,6 @@ def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Co
 
 
 def _carry(bounds: Bounds, rows: Sequence[Constraint]) -> None:
-    """Carry bounds along the rows until nothing changes."""
     for _ in range(_ROUNDS):
         if not any([_carry_row(bounds, row) for row in rows]):  # noqa: C419 - every row, each time
             return

@@ -64,7 +64,6 @@ def release_verdict(
 
 
 def _ways_out(verdict: DisclosureVerdict) -> str:
-    """Return which counts could be left out, each as it would be typed."""
     names = [disclosure.cell for disclosure in verdict.disclosures]
     names += dict.fromkeys(
         name

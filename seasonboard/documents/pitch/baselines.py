@@ -1,6 +1,6 @@
 """What the injuries to expect in a pitch tell of own injuries, declared."""
 
-from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch.parts import Basis, PitchAnswer, TeamAhead
 from seasonboard.disclosure.document_release import DocumentRelease
 from seasonboard.disclosure.published_figures import ShownRate
 
@@ -33,7 +33,9 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
         for each, name in zip(own, expected(place, team), strict=True):
             found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
             where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
-            cell, over = _own_cells(release, f"{team.team.sex} {key[0]}, {where}", found)
+            whose = f"{team.team.sex} {key[0]}, {where}"
+            cell = release.unpublished(f"{BARE}, {whose}", found.injuries or 0)
+            over = release.unpublished(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
             cells.setdefault(key, {})[where] = cell
             per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
             release.figure(ShownRate(name, cell, over, max(1, round(per))))
@@ -51,11 +53,6 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
         release.within(BARE, [rest_on])
         release.within(EXPOSURES[BARE], [part.replace(BARE, EXPOSURES[BARE], 1) for part in parts])
         release.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
-
-
-def _own_cells(release: DocumentRelease, whose: str, found: Baseline) -> tuple[str, str]:
-    cell = release.unpublished(f"{BARE}, {whose}", found.injuries or 0)
-    return cell, release.unpublished(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
 
 
 def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:

@@ -107,7 +107,6 @@ def _athletes(release: DocumentRelease, pitch: PitchAnswer) -> None:
 
 
 def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
-    """Declare injuries, exposures and rates of both groups, and what each ratio tells of them."""
     scope, threshold = compared.summary.scope, release.policy.threshold
     for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
         release.count(arm, rate.injuries, CountDefinition.of(arm, scope))
@@ -137,7 +136,6 @@ def _is_claimed(found: PitchSources) -> bool:
 
 
 def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
-    """Declare the injuries between the points of each curve, and those at risk at the points."""
     groups = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     for arm, group in groups:
         points = arm_points(group, followed, release.policy.threshold)
@@ -165,7 +163,6 @@ def _between(
 
 
 def _orders(release: DocumentRelease, found: PitchSources) -> None:
-    """Declare orders by department, those ready, and what the curves tell."""
     timed, scope = found.timed, found.timed.summary.scope
     parts = []
     for group in timed.groups:
@@ -195,7 +192,6 @@ def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
 
 
 def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
-    """Declare fitted guards by kind, and those remade in the first days."""
     scope, parts, again = remade.summary.scope, [], []
     for group in remade.groups:
         counted = _of_work(ALL_FITTED, scope, kind=group.group)
@@ -219,7 +215,6 @@ def _remade(group: RemakeGroup) -> int:
 
 
 def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
-    """Declare the steps, who fell out between them or came in beside, and how guards are worn."""
     scope, before = taken.summary.scope, ""
     for name in steps.STEPS:
         step = taken.whole.step(name)

@@ -80,20 +80,18 @@ def _forest(masked: MaskedPitch) -> Picture:
 
 
 def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
-    """Return ratio and interval as they are read, and the same in words."""
     one, is_apart = comparison.ratio, comparison.name == CRUDE
     low, value, high, note = None, None, None, "too few injuries to publish"
     if masked.has_ratio(comparison) and (not is_apart or masked.may("crude ratio")):
-        low, value, high = (_as_read(ratio) for ratio in (one.low, one.value, one.high))
+        low, value, high = (
+            None if ratio is None else float(words.ratio(ratio))
+            for ratio in (one.low, one.value, one.high)
+        )
         is_known = (low, value, high) != (None, None, None)
         interval = words.interval(one.low, one.high)
         note = f"{words.ratio(one.value)} ({interval})" if is_known else "not known"
     is_main = comparison.name == HEADLINE
     return ForestRow(comparison.name, value, low, high, note, is_main, is_apart)
-
-
-def _as_read(ratio: float | None) -> float | None:
-    return None if ratio is None else float(words.ratio(ratio))
 
 
 def _followed(masked: MaskedPitch) -> tuple[Part, ...]:

@@ -88,7 +88,6 @@ class MaskedPitch:
 
     @property
     def _has_many_fitted(self) -> bool:
-        """Say whether enough guards are fitted for what is told of how they are made."""
         return self.sources.remade.whole.fitted >= self.threshold
 
     def _has_inputs(self, *names: str) -> bool:

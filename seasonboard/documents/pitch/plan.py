@@ -4,7 +4,7 @@ from functools import partial
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import Field, Kind
-from seasonboard.answers.pitch.figures import PRINTS, SEASON, Figure, known_figures
+from seasonboard.answers.pitch.figures import PRINTS, SEASON, known_figures
 from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.lines import (
     capacity_words,
@@ -13,7 +13,7 @@ from seasonboard.answers.pitch.lines import (
     kept_words,
     total_words,
 )
-from seasonboard.answers.pitch.parts import Input, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch.parts import Input, TeamAhead
 from seasonboard.answers.pitch.tables import INPUTS, SWINGS, TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.disclosure.verdict import HIDDEN
@@ -97,7 +97,8 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
         lead=f"{words.whole(pitch.options.seasons)} seasons were drawn; ranges hold chance, "
         "the rate and the effect of a guard.",
     )
-    kept = _kept_figures(pitch)
+    figures = {figure.name: figure for figure in known_figures(pitch, "season")}
+    kept = [figures[name] for name in _KEPT if name in figures]
     if effect.ratio is None or not kept:
         why = "No effect of a guard is shown yet by the records: no game kept is promised."
         if effect.ratio_needed is not None:
@@ -122,11 +123,6 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
     title = "What guards as planned could keep: the median, 80 and 95 of 100 seasons"
     labels = PictureWords("promise", title, about, "in one season; below 0: lost")
     return (Paragraph(_effect(masked)), Picture(title, about, season_ranges(labels, rows), table))
-
-
-def _kept_figures(pitch: PitchAnswer) -> list[Figure]:
-    figures = {figure.name: figure for figure in known_figures(pitch, "season")}
-    return [figures[name] for name in _KEPT if name in figures]
 
 
 def _why_hidden(masked: MaskedPitch) -> str:
@@ -172,7 +168,6 @@ def _prints(masked: MaskedPitch) -> tuple[Part, ...]:
 
 
 def _times(masked: MaskedPitch) -> tuple[Part, ...]:
-    """Return how prints are made, and how long a guard would take."""
     pitch = masked.sources.pitch
     plan = pitch.plan
     text = f"Prints come from {plan.made_by}."
@@ -234,8 +229,6 @@ def _swings(masked: MaskedPitch) -> tuple[Part, ...]:
 
 
 def _inputs(masked: MaskedPitch) -> Table:
-    """Return the numbers that the plan rests on, each with where it is from."""
-
     def cell(field: Field, one: Input) -> Cell:
         if field.name == "source":
             return _source(masked, one)

@@ -114,7 +114,6 @@ def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
 
 
 def _may(masked: MaskedPitch, claim: Claim) -> bool:
-    """Say whether all counts that a claim rests on may be shown."""
     found = masked.sources
     if claim.topic == HURT:
         return masked.has_effect and masked.may(GUARDED, BARE)

@@ -115,8 +115,9 @@ def line(  # noqa: PLR0913 - from where to where, how
 def path(points: Sequence[tuple[float, float]], stroke: Stroke) -> str:
     """Return a line through points."""
     dash = f" stroke-dasharray={quoteattr(stroke.dash)}" if stroke.dash else ""
+    way = "L".join(f"{_n(x)},{_n(y)}" for x, y in points)
     return (
-        f'<path d="M{"L".join(_at(p) for p in points)}" fill="none" stroke="{stroke.colour}" '
+        f'<path d="M{way}" fill="none" stroke="{stroke.colour}" '
         f'stroke-width="{_n(stroke.width)}"{dash}/>'
     )
 
@@ -162,10 +163,6 @@ def apart(heights: Sequence[float], least: float) -> list[float]:
         moved[number] = max(heights[number], lowest)
     shift = sum(moved[n] - heights[n] for n in order) / max(1, len(order))
     return [moved[n] - shift for n in range(len(heights))]
-
-
-def _at(point: tuple[float, float]) -> str:
-    return f"{_n(point[0])},{_n(point[1])}"
 
 
 def _n(value: float) -> str:

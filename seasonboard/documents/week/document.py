@@ -42,6 +42,10 @@ COVERED = (
     "For insiders. The curtain is down: athletes are codes, and free text is covered. Teams, "
     "positions and dates stay and may tell who it is: it is still a private record."
 )
+_SOURCES = tuple(
+    f"{card.title}: {card.source}"
+    for card in (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
+)
 _TOUCHED = ("week", "roster", "orders", "departments")
 
 
@@ -86,7 +90,7 @@ def week_sheet(
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
         keep_in_mind=(*_left_out(answers.summaries()), *_caveats(answers.summaries())),
-        sources=_sources(),
+        sources=_SOURCES,
         sheets=(
             roster_sheet(answers.roster),
             order_sheet(answers.orders),
@@ -99,8 +103,11 @@ def _sections(answers: _Answers) -> tuple[Section, ...]:
     week = answers.week
     strip = (_strip(week),) if week.days else ()
     games = paper_table(week.item("games"))
+    decisions = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
+    room = Room("Decided in this meeting (what, who, by when):", 4)
+    changes = [item for item in week.items if not item.is_ahead and item.key != "decided"]
     return (
-        Section("What changed", (*strip, *_items(week, is_ahead=False))),
+        Section("What changed", (*strip, *map(_item, changes))),
         Section(
             "Who can play the next games",
             (*roster_parts(answers.roster)[:1], *([games] if games else []),
@@ -108,14 +115,9 @@ def _sections(answers: _Answers) -> tuple[Section, ...]:
         ),
         Section("Late orders, and what is on its way", order_parts(answers.orders)),
         Section("Departments", _departments(answers.departments)),
-        Section("Decisions", _decisions(week)),
+        Section("Decisions", (*decisions, room)),
         Section("Data checks that touch this sheet", _checks(answers.checks)),
     )  # fmt: skip
-
-
-def _items(week: WeekAnswer, *, is_ahead: bool) -> list[Part]:
-    items = (item for item in week.items if item.is_ahead is is_ahead and item.key != "decided")
-    return [_item(item) for item in items]
 
 
 def _strip(week: WeekAnswer) -> Picture:
@@ -130,7 +132,6 @@ def _strip(week: WeekAnswer) -> Picture:
 
 
 def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
-    """Return how the departments stand, where there are several to hold against each other."""
     if len(answer.departments) < 2:
         return ()
     table = document_table(
@@ -154,18 +155,11 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
     return (*parts, Points(reasons)) if reasons else parts
 
 
-def _decisions(week: WeekAnswer) -> tuple[Part, ...]:
-    parts = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
-    return (*parts, Room("Decided in this meeting (what, who, by when):", 4))
-
-
 def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
-    """Return an item as its first rows, or as a sentence where it has none."""
     return paper_table(item, most=most) or Paragraph(item.sentence, f"{item.title}:")
 
 
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
-    """Return the checks that found something and touch a number of the sheet."""
     doubtful = [one for one in answer.doubtful if set(_TOUCHED) & set(one.check.touches)]
     if not doubtful:
         return (Paragraph("No data check that touches these numbers found anything."),)
@@ -192,8 +186,3 @@ def _left_out(summaries: Sequence[Summary]) -> list[str]:
 def _caveats(summaries: Sequence[Summary]) -> list[str]:
     caveats = [one for summary in summaries for one in summary.caveats if one != CAUTION]
     return list(dict.fromkeys(caveats))
-
-
-def _sources() -> tuple[str, ...]:
-    cards = (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
-    return tuple(f"{card.title}: {card.source}" for card in cards)

@@ -100,7 +100,6 @@ def order_sheet(answer: OrdersAnswer) -> Table:
 
 
 def _more(count: int) -> str:
-    """Return how many rows more there are in the workbook; empty without any."""
     return f"And {words.whole(count)} more: in the workbook." if count > 0 else ""
 
 

@@ -118,6 +118,7 @@ def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str
     yield f"<table{roles.get('table', '')}>"
     yield f'<caption id="{name}"><div>{_text(table.caption)}{lead}</div></caption>'
     heads = [_text(column.heading) for column in table.columns]
+    named = [f' data-h="{head}"' if cell_ else "" for head in heads]
     cells = (
         f'<th scope="col"{roles.get("th", "")}{_kind(table, place)}>{head}</th>'
         for place, head in enumerate(heads)
@@ -130,7 +131,7 @@ def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str
         told = [_text(written(cell, column.form)) for cell, column in pairs]
         first = f'<th scope="row"{roles.get("row", "")}{_kind(table, 0)}>{told[0]}</th>'
         rest = (
-            f"<td{cell_}{_kind(table, n)}{_named(heads[n], cell_)}>{text}</td>"
+            f"<td{cell_}{_kind(table, n)}{named[n]}>{text}</td>"
             for n, text in enumerate(told[1:], 1)
         )
         yield f"<tr{row_}>{first}{''.join(rest)}</tr>"
@@ -159,10 +160,6 @@ def is_unfolded(table: Table) -> bool:
     """Say whether a phone shows each row as lines of its own: of many columns half are text."""
     text = [column for column in table.columns if not column.is_number]
     return len(table.columns) >= _FEW and 2 * len(text) >= len(table.columns)
-
-
-def _named(heading: str, role: str) -> str:
-    return f' data-h="{heading}"' if role else ""
 
 
 def _kind(table: Table, place: int) -> str:

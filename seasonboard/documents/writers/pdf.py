@@ -71,7 +71,6 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
 
 
 def _lacking(why: str) -> str:
-    """Return what to do about a letter that no type has."""
     found = re.search(r"the text `\"(.+?)\"` could not be displayed", why)
     if not found:
         return harmless(f"The PDF does not keep to PDF/UA-1: {why}")

@@ -71,7 +71,6 @@ def _about(book: Workbook, document: Document) -> None:
 
 
 def _lines(document: Document) -> Iterator[tuple[str, str]]:
-    """Give all that is said outside tables, each with its heading."""
     yield "of", document.of
     yield "answer", document.lead
     yield "for whom", document.notice
