@@ -12,17 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seasonboard.disclosure.published_figures import (
-    ComputedItem,
-    CountRange,
-    DerivedFigure,
-    HiddenCount,
-    PublishedItem,
-    ShownCount,
-    ShownRate,
-    ShownRatio,
-    consistent_counts,
-)
+from seasonboard.disclosure import published_figures as figures
+from seasonboard.disclosure.published_figures import ComputedItem, PublishedItem, consistent_counts
 from seasonboard.disclosure.release import Equation, Release
 
 Bounds = dict[str, tuple[int, float]]
@@ -89,11 +80,11 @@ def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int
 
 
 def _range_of(item: PublishedItem, true: int, least_hidden: int) -> tuple[int, int | None]:
-    if isinstance(item, ShownCount | DerivedFigure):
+    if isinstance(item, figures.ShownCount | figures.DerivedFigure):
         return true, true
-    if isinstance(item, CountRange):
+    if isinstance(item, figures.CountRange):
         return item.low, item.high
-    assert isinstance(item, HiddenCount)  # noqa: S101 - the other kinds went another way
+    assert isinstance(item, figures.HiddenCount)  # noqa: S101 - the other kinds went another way
     return min(least_hidden, true), None
 
 
@@ -124,10 +115,10 @@ def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constra
         return []
     pair: tuple[str, ...] = ()
     times, over = 1, 1
-    if isinstance(item, ShownRate) and item.numerator != item.denominator:
+    if isinstance(item, figures.ShownRate) and item.numerator != item.denominator:
         pair, times = (item.numerator, item.denominator), item.per
         _cut(bounds, item.denominator, (1, None))
-    elif isinstance(item, ShownRatio) and item.count != item.other:
+    elif isinstance(item, figures.ShownRatio) and item.count != item.other:
         pair = (item.count, item.other)
         times = release.cells[item.other_exposures]
         over = release.cells[item.exposures]
@@ -135,7 +126,7 @@ def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constra
     for cell in open_cells:
         if cell not in pair:
             _cut(bounds, cell, consistent_counts(item, cell, release.cells))
-    if len(pair) < 2 or not isinstance(item, ShownRate | ShownRatio):
+    if len(pair) < 2 or not isinstance(item, figures.ShownRate | figures.ShownRatio):
         return []
     return _band(pair, text, times=times, over=over)
 

@@ -2,16 +2,8 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
-from seasonboard.answers.claims.parts import (
-    CONTACT,
-    GAMES,
-    HURT,
-    READY,
-    REMADE,
-    TURNAROUND,
-    WORN,
-    Claim,
-)
+from seasonboard.answers.claims import parts as topics
+from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
@@ -24,20 +16,20 @@ from seasonboard.documents.pitch.work import has_quantile
 
 _CONTACT = "Contact, as mechanics:"
 _ABOUT = {
-    HURT: "injuries in the same sessions",
-    GAMES: "games before an injury",
-    READY: "guards ready for the next game",
-    TURNAROUND: "the turnaround",
-    REMADE: "remakes",
-    WORN: "how often guards are worn",
+    topics.HURT: "injuries in the same sessions",
+    topics.GAMES: "games before an injury",
+    topics.READY: "guards ready for the next game",
+    topics.TURNAROUND: "the turnaround",
+    topics.REMADE: "remakes",
+    topics.WORN: "how often guards are worn",
 }
 _ENOUGH = {
-    HURT: "more injuries, or limits of the ratio that exclude no difference",
-    GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
-    READY: "more orders of which it is decided",
-    TURNAROUND: "more orders, or more of them done",
-    REMADE: "more fitted guards that are followed for long enough",
-    WORN: "more athletes with a guard fitted",
+    topics.HURT: "more injuries, or limits of the ratio that exclude no difference",
+    topics.GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
+    topics.READY: "more orders of which it is decided",
+    topics.TURNAROUND: "more orders, or more of them done",
+    topics.REMADE: "more fitted guards that are followed for long enough",
+    topics.WORN: "more athletes with a guard fitted",
 }
 """What is missing for a claim, without a figure: which of two it is might tell a small count."""
 
@@ -86,8 +78,7 @@ def notice(masked: MaskedPitch) -> str:
 
 def may_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are supported and whose counts may be shown, then contact."""
-    claims = [c for c in masked.sources.pitch.claims if c.is_supported and c.topic != CONTACT]
-    told = tuple(c.sentence for c in claims if c.is_for_outsiders and _may(masked, c))
+    told = tuple(c.sentence for c in _supported(masked) if _may(masked, c))
     contact = Paragraph(masked.sources.pitch.contact, _CONTACT)
     if not told:
         return (Paragraph("Nothing yet: the records do not support a claim."), contact)
@@ -96,16 +87,15 @@ def may_say(masked: MaskedPitch) -> tuple[Part, ...]:
 
 def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are not supported, and what is missing, without a small count."""
-    claims = masked.sources.pitch.claims
     told = [
         f"Not said: “{claim.sentence}” Missing: {_missing(masked, claim)}."
-        for claim in claims
+        for claim in masked.sources.pitch.claims
         if not claim.is_supported
     ]
     told += [
         f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
-        for c in claims
-        if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(masked, c))
+        for c in _supported(masked)
+        if not _may(masked, c)
     ]
     told += [
         "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
@@ -113,26 +103,32 @@ def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
     return (Points(tuple(told)),)
 
 
+def _supported(masked: MaskedPitch) -> list[Claim]:
+    claims = masked.sources.pitch.claims
+    return [one for one in claims if one.is_supported and one.topic != topics.CONTACT]
+
+
 def _may(masked: MaskedPitch, claim: Claim) -> bool:
-    found = masked.sources
-    if claim.topic == HURT:
+    if not claim.is_for_outsiders:
+        return False
+    if claim.topic == topics.HURT:
         return masked.has_effect and masked.may(GUARDED, BARE)
-    if claim.topic == GAMES:
+    if claim.topic == topics.GAMES:
         told = [name for name in counts.FOLLOWED.values() if name in masked.verdict.items]
         return bool(told) and masked.may(*told)
-    if claim.topic == TURNAROUND:
-        return has_quantile(masked, counts.ORDERS, found.timed.whole.orders, 0.5)
+    if claim.topic == topics.TURNAROUND:
+        return has_quantile(masked, counts.ORDERS, masked.sources.timed.whole.orders, 0.5)
     told_by = {
-        READY: (counts.READY, f"{counts.READY}, interval"),
-        REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
-        WORN: (counts.WORN_IN, "worn in, athletes"),
+        topics.READY: (counts.READY, f"{counts.READY}, interval"),
+        topics.REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
+        topics.WORN: (counts.WORN_IN, "worn in, athletes"),
     }
     return masked.may(*told_by[claim.topic])
 
 
 def _missing(masked: MaskedPitch, claim: Claim) -> str:
     """Return what is missing: figures stand in it only where what they rest on may be shown."""
-    if claim.topic == HURT and masked.has_effect and masked.may(GUARDED, BARE):
+    if claim.topic == topics.HURT and masked.has_effect and masked.may(GUARDED, BARE):
         return claim.missing or ""
     return _ENOUGH[claim.topic]
 

@@ -14,14 +14,7 @@ from seasonboard.answers.turnaround.report import GROUPS as TURNAROUND
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
-from seasonboard.documents.pitch.counts import (
-    ALL_FITTED,
-    ORDERS,
-    REMADE,
-    WORN_IN,
-    order_names,
-    step_name,
-)
+from seasonboard.documents.pitch import counts
 from seasonboard.documents.pitch.curves import order_points
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.curves import CurveLine, still_open
@@ -64,7 +57,7 @@ def turnaround_section(masked: MaskedPitch) -> Section:
         (label, points)
         for label, group in named
         if (points := order_points(group, masked.threshold))
-        and masked.may(*order_names(label, points), f"{ORDERS}, {label}")
+        and masked.may(*counts.order_names(label, points), f"{counts.ORDERS}, {label}")
     ]
     parts: tuple[Part, ...] = (_curves(masked, curves[:MOST_LINES]), table) if curves else (table,)
     return Section(heading, parts)
@@ -79,7 +72,7 @@ def _time_cell(masked: MaskedPitch, field: Field, group: TurnaroundGroup) -> Cel
     sources = masked.sources
     is_whole = group is sources.timed.whole
     label = _ALL if is_whole else sources.labels.get(group.key, NOT_RECORDED)
-    name = ORDERS if is_whole else f"{ORDERS}, {label}"
+    name = counts.ORDERS if is_whole else f"{counts.ORDERS}, {label}"
     if field.name == "group":
         return label
     if field.name == "orders":
@@ -122,10 +115,10 @@ def remakes_section(masked: MaskedPitch) -> Section:
 
     def rests_on(group: RemakeGroup) -> dict[str, str | tuple[str, ...]]:
         of_kind = "" if group is remade.whole else names[group.group]
-        share = f"{REMADE}{of_kind}"
+        share = f"{counts.REMADE}{of_kind}"
         within = (share, f"{share}, interval")
         return {
-            "fitted": f"{ALL_FITTED}{of_kind}",
+            "fitted": f"{counts.ALL_FITTED}{of_kind}",
             "within.share": within,
             "within_interval": within,
         }
@@ -153,8 +146,8 @@ def take_up_section(masked: MaskedPitch) -> Section:
         return Section(heading, (Paragraph("No athlete is recorded yet."),))
 
     def rests_on(row: GroupRow) -> dict[str, str | tuple[str, ...]]:
-        name = step_name(row.step.step if row.step else "")
-        return {"athletes": name, "of_eligible.share": (name, step_name(ELIGIBLE))}
+        name = counts.step_name(row.step.step if row.step else "")
+        return {"athletes": name, "of_eligible.share": (name, counts.step_name(ELIGIBLE))}
 
     table = document_table(
         *(STEP_ROWS, taken, "take-up", "From eligible to worn."),
@@ -164,7 +157,7 @@ def take_up_section(masked: MaskedPitch) -> Section:
         cell=masked.cells(rests_on),
     )
     worn = whole.worn
-    if not masked.may(WORN_IN, "worn in, athletes") or worn.value is None:
+    if not masked.may(counts.WORN_IN, "worn in, athletes") or worn.value is None:
         return Section(heading, (table,))
     interval = ""
     if worn.has_interval:

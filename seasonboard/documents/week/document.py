@@ -89,7 +89,7 @@ def week_sheet(
         sections=tuple(section for section in _sections(answers) if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        keep_in_mind=(*_left_out(answers.summaries()), *_caveats(answers.summaries())),
+        keep_in_mind=_keep_in_mind(answers.summaries()),
         sources=_SOURCES,
         sheets=(
             roster_sheet(answers.roster),
@@ -174,15 +174,11 @@ def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
     return (listed,)
 
 
-def _left_out(summaries: Sequence[Summary]) -> list[str]:
+def _keep_in_mind(summaries: Sequence[Summary]) -> tuple[str, ...]:
     lines = [
         f"Left out: {one.what}, {one.why}: {one.count:,}."
         for summary in summaries
         for one in summary.left_out
     ]
-    return list(dict.fromkeys(lines))
-
-
-def _caveats(summaries: Sequence[Summary]) -> list[str]:
-    caveats = [one for summary in summaries for one in summary.caveats if one != CAUTION]
-    return list(dict.fromkeys(caveats))
+    lines += [one for summary in summaries for one in summary.caveats if one != CAUTION]
+    return tuple(dict.fromkeys(lines))
