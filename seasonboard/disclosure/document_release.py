@@ -9,12 +9,10 @@ A worked example. Two departments, the injuries and exposures of each, a rate, a
 >>> release.figure(figures.ShownRate("rate, B", "injuries, B", exposures, digits=1))
 'rate, B'
 >>> verdict = release.verdict()
->>> verdict.is_refused, sorted(verdict.hidden)
-(False, ['injuries, A', 'injuries, C'])
->>> [verdict.show(name) for name in injuries], verdict.show("injuries")
-(['hidden', '25', 'hidden'], '47')
->>> verdict.show("injuries, A", "3 of 500"), verdict.show("rate, B", "6.3 (4.0 to 9.2)")
-('hidden', '6.3 (4.0 to 9.2)')
+>>> verdict.is_refused, [verdict.may_show(name) for name in injuries]
+(False, [False, True, False])
+>>> verdict.may_show("injuries", "rate, B"), verdict.mark("injuries, A")
+(True, 'hidden')
 
 Every count that a reader sees is declared, also those in sentences and charts: the same count by
 the same name. `verdict.check()` raises with all reasons where the document may not go out, and
@@ -37,7 +35,7 @@ from seasonboard.disclosure.verdict import DisclosureVerdict, verdict_on, with_e
 class DocumentRelease:
     """What a document would like to show; `verdict` says what of it may be shown.
 
-    Each method returns the name under which `DisclosureVerdict.show` gives the text. Names are for
+    Each method returns the name under which `DisclosureVerdict.may_show` knows it. Names are for
     their maker (a refusal is told in them), unique within the document.
     """
 

@@ -11,7 +11,6 @@ from seasonboard.disclosure.disclosure_risk import Disclosure, disclosures
 from seasonboard.disclosure.ledger import LedgerEntry, PublishedCount
 from seasonboard.disclosure.published_figures import (
     CountRange,
-    DerivedFigure,
     HiddenCount,
     PublishedItem,
     ShownCount,
@@ -49,15 +48,6 @@ class DisclosureVerdict:
         """Say whether the document may not go out."""
         return bool(self.disclosures or self.differences)
 
-    @property
-    def hidden(self) -> frozenset[str]:
-        """Return the counts that are hidden or stand as “fewer than …”."""
-        return frozenset(
-            item.cell
-            for item in self.release.items
-            if isinstance(item, HiddenCount) or (isinstance(item, CountRange) and item.is_mark)
-        )
-
     def sentences(self) -> tuple[str, ...]:
         """Return every reason against it: what, where, which numbers, what to do."""
         alone = (disclosure.sentence() for disclosure in self.disclosures)
@@ -84,29 +74,16 @@ class DisclosureVerdict:
         """
         return all(self.items[name] in self.release.items for name in names)
 
-    def show(self, name: str, text: str | None = None) -> str:
-        """Return the text of a count or of what is worked out from counts, or its mark.
-
-        Without `text`, how it is written where it may be shown, its plain digits.
+    def mark(self, name: str) -> str:
+        """Return what stands in the place of a count, or what comes of counts, that is not shown.
 
         Raises:
             KeyError: The name was never declared: its count is not checked.
         """
         item = self.items[name]
-        if self.may_show(name):
-            return self._plain(item) if text is None else text
-        marks = [i for i in self.release.items if isinstance(i, CountRange) and i.is_mark]
-        if isinstance(item, ShownCount) and any(mark.cell == item.cell for mark in marks):
-            return f"fewer than {self.policy.threshold}"
-        return HIDDEN
-
-    def _plain(self, item: PublishedItem) -> str:
-        if isinstance(item, ShownCount):
-            return str(self.release.cells[item.cell])
-        if isinstance(item, HiddenCount | CountRange | DerivedFigure):
-            name = item.words(self.release.cells)
-            raise ValueError(f"{name} has no text of its own; give one")  # noqa: TRY004 - its use is
-        return item.text(self.release.cells) or "–"
+        marks = [i.cell for i in self.release.items if isinstance(i, CountRange) and i.is_mark]
+        is_marked = isinstance(item, ShownCount) and item.cell in marks
+        return f"fewer than {self.policy.threshold}" if is_marked else HIDDEN
 
     def notes(self) -> tuple[str, ...]:
         """Return what to print on the document about hidden counts."""

@@ -87,11 +87,6 @@ class MaskedPitch:
         return all(self.has_input(self.sources.pitch.input(name)) for name in names)
 
     @property
-    def has_season(self) -> bool:
-        """Say whether the injuries to expect may be shown."""
-        return self.may(*counts.season_names(self.sources.pitch))
-
-    @property
     def has_effect(self) -> bool:
         """Say whether the ratio that is planned with may be shown."""
         return self.has_ratio(self.sources.compared.comparison(HEADLINE))
@@ -106,7 +101,8 @@ class MaskedPitch:
     def has_promise(self) -> bool:
         """Say whether games and days kept may be shown."""
         has_ratio = self.sources.pitch.effect.ratio is None or self.has_effect
-        has_losses = self.has_season and self.has_absence and self.has_times
+        has_season = self.may(*counts.season_names(self.sources.pitch))
+        has_losses = has_season and self.has_absence and self.has_times
         return has_losses and has_ratio and self._has_inputs(inputs.WORN_IN)
 
     def has_ratio(self, comparison: Comparison) -> bool:
@@ -128,11 +124,11 @@ class MaskedPitch:
         def cell(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
             names = rests_on(row).get(field.name, ())
             if isinstance(names, str):
-                return as_rounded(field, row) if self.may(names) else self.verdict.show(names)
+                return as_rounded(field, row) if self.may(names) else self.verdict.mark(names)
             return as_rounded(field, row) if self.may(*names) else HIDDEN
 
         return cell
 
     def count(self, name: str, value: int) -> int | str:
         """Return a count, or its mark."""
-        return value if self.may(name) else self.verdict.show(name)
+        return value if self.may(name) else self.verdict.mark(name)

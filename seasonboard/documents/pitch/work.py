@@ -1,6 +1,7 @@
 """The evidence of a pitch about the work: turnaround, remakes and take-up at departments served."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 
 from seasonboard.answers import words
@@ -111,10 +112,10 @@ def remakes_section(masked: MaskedPitch) -> Section:
     if not remade.whole.fitted:
         return Section(heading, (Paragraph("No guard is fitted yet."),))
     names = {group.group: f", {group.group}" for group in remade.groups}
-    whole = [remade.whole] if len(remade.groups) > 1 else []
+    whole = [replace(remade.whole, group="all kinds")] if len(remade.groups) > 1 else []
 
     def rests_on(group: RemakeGroup) -> dict[str, str | tuple[str, ...]]:
-        of_kind = "" if group is remade.whole else names[group.group]
+        of_kind = names.get(group.group, "")
         share = f"{counts.REMADE}{of_kind}"
         within = (share, f"{share}, interval")
         return {
