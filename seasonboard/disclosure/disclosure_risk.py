@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from seasonboard.disclosure.feasible_ranges import Attacker
-from seasonboard.disclosure.published_figures import CountRange, HiddenCount, PublishedItem
+from seasonboard.disclosure.published_figures import (
+    CountRange,
+    HiddenCount,
+    PublishedItem,
+    words_of,
+)
 from seasonboard.disclosure.release import Policy, Release
 
 _MANY, _EARLY, _MOST_NAMED = 60, 3, 8
@@ -56,7 +61,7 @@ def disclosures(release: Release, policy: Policy = Policy()) -> tuple[Disclosure
         if attack.discloses(cell):
             low, high = attack.knowing.range_of(cell)
             enough = _enough(release, cell, policy, is_early=len(disclosed) < _EARLY)
-            through = tuple(item.words(release.cells) for item in enough)
+            through = tuple(words_of(item, release.cells) for item in enough)
             disclosed.append(Disclosure(cell, low, high, through, policy.threshold))
     return tuple(disclosed)
 
