@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from seasonboard.disclosure.disclosure_risk import disclosed_cells
+from seasonboard.disclosure.disclosure_risk import disclosed_cells, rings
 from seasonboard.disclosure.feasible_ranges import SECONDS
 from seasonboard.disclosure.published_figures import (
     CountRange,
@@ -60,7 +60,8 @@ def suppress(release: Release, hidden: set[str] | frozenset[str]) -> Release:
 
 def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> set[str]:
     """Return the cheapest cells whose hiding lets a cell reach the threshold."""
-    equations = _around(release, cell)
+    *_, reached = rings(cell, [equation.cells for equation in release.equations])
+    equations = [one for one in release.equations if not reached.isdisjoint(one.cells)]
     cells = list(dict.fromkeys([cell, *(c for e in equations for c in e.cells)]))
     marked = {item.cell for item in release.items if isinstance(item, ShownCount | HiddenCount)}
     public = {c for item in release.items if not isinstance(item, HiddenCount) for c in item.cells}
@@ -80,17 +81,6 @@ def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> 
         if moved:
             return {c for c in moved if c not in free}
     return set()
-
-
-def _around(release: Release, cell: str) -> list[Equation]:
-    """Return the sums that hang together with a cell."""
-    reached = {cell}
-    while True:
-        near = [one for one in release.equations if not reached.isdisjoint(one.cells)]
-        wider = reached.union(*(one.cells for one in near))
-        if wider == reached:
-            return near
-        reached = wider
 
 
 def _costs(

@@ -1,6 +1,6 @@
 """Small counts that a reader could work out, and through which published numbers."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -114,7 +114,13 @@ def _enough(
     Looked for among the cells of its own sums first, then further away. Where it takes many, only
     the early ones are looked at closely: each further one costs seconds, and goes when they do.
     """
-    for near in _rings(release, cell):
+    links = [set(linked.cells) for linked in (*release.equations, *release.items)]
+    for reached in rings(cell, links):
+        near = Release(
+            {name: value for name, value in release.cells.items() if name in reached},
+            tuple(sums for sums in release.equations if reached.issuperset(sums.cells)),
+            tuple(item for item in release.items if reached.issuperset(item.cells)),
+        )
         if _Attack(near, near.items, policy).discloses(cell):
             break
     kept = list(near.items)
@@ -134,17 +140,12 @@ def _enough(
         size //= 2
 
 
-def _rings(release: Release, cell: str) -> Iterator[Release]:
-    """Return what there is of the cells near a cell, then also of those further away, to all."""
-    reached: set[str] = {cell}
-    links = [set(linked.cells) for linked in (*release.equations, *release.items)]
+def rings(cell: str, links: Sequence[Collection[str]]) -> Iterator[set[str]]:
+    """Give a cell alone, then with those linked to it, and so on to all that hang together."""
+    reached = {cell}
     while True:
-        yield Release(
-            {name: value for name, value in release.cells.items() if name in reached},
-            tuple(sums for sums in release.equations if reached.issuperset(sums.cells)),
-            tuple(item for item in release.items if reached.issuperset(item.cells)),
-        )
-        wider = reached.union(*(link for link in links if link & reached))
+        yield reached
+        wider = reached.union(*(link for link in links if not reached.isdisjoint(link)))
         if wider == reached:
             return
         reached = wider
