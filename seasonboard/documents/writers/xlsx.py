@@ -11,16 +11,13 @@ from seasonboard.saving.text import harmless
 from seasonboard.saving.workbook import BOLD, Style, Workbook
 
 _NUMBERS: dict[Kind, Style] = {
-    kind: {"num_format": how}
-    for kind, how in (
-        (Kind.COUNT, "#,##0"),
-        (Kind.SHARE, "0 %"),
-        (Kind.WHOLE, "#,##0"),
-        (Kind.TENTHS, "0.0"),
-        (Kind.HUNDREDTHS, "0.00"),
-        (Kind.THOUSANDTHS, "0.000"),
-        (Kind.RATIO, "0.00"),
-    )
+    Kind.COUNT: {"num_format": "#,##0"},
+    Kind.SHARE: {"num_format": "0 %"},
+    Kind.WHOLE: {"num_format": "#,##0"},
+    Kind.TENTHS: {"num_format": "0.0"},
+    Kind.HUNDREDTHS: {"num_format": "0.00"},
+    Kind.THOUSANDTHS: {"num_format": "0.000"},
+    Kind.RATIO: {"num_format": "0.00"},
 }
 _HEAD: Style = {"bold": True, "text_wrap": True, "bottom": 1}
 _WRAP: Style = {"text_wrap": True, "valign": "top"}
