@@ -31,13 +31,13 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
     for place, team in enumerate(pitch.teams):
         own = [each for each in team.settings if each.baseline.basis in OWN]
         for each, name in zip(own, expected(place, team), strict=True):
-            found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
-            where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
+            baseline, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
+            where = "both settings" if baseline.basis is Basis.OWN_BOTH else each.setting
             whose = f"{team.team.sex} {key[0]}, {where}"
-            cell = release.unpublished(f"{BARE}, {whose}", found.injuries or 0)
-            over = release.unpublished(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
+            cell = release.unpublished(f"{BARE}, {whose}", baseline.injuries or 0)
+            over = release.unpublished(f"{EXPOSURES[BARE]}, {whose}", baseline.exposures or 0)
             cells.setdefault(key, {})[where] = cell
-            per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
+            per = (each.injuries or 0.0) * (baseline.exposures or 0) / (baseline.injuries or 1)
             release.figure(ShownRate(name, cell, over, max(1, round(per))))
     parts: list[str] = []
     for by_setting in cells.values():
@@ -64,14 +64,12 @@ def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int
     assert pitch.ahead is not None  # noqa: S101 - asked by the one caller
     injuries = pitch.ahead.injuries
     wide = round(injuries.high_95) - round(injuries.low_95)
-    mean = sum(each.injuries or 0.0 for team in pitch.teams for each in team.settings)
-    own = sum(
-        each.injuries or 0.0
-        for team in pitch.teams
-        for each in team.settings
-        if each.baseline.basis in OWN
+    settings = [each for team in pitch.teams for each in team.settings]
+    mean = sum(each.injuries or 0.0 for each in settings)
+    own = sum(each.injuries or 0.0 for each in settings if each.baseline.basis in OWN)
+    more, less = (
+        (max(wide + sign, 0) / _REACH * (1 + sign * 0.05)) ** 2 - mean for sign in (1, -1)
     )
-    more, less = ((max(wide + way, 0) / _REACH * (1 + way * 0.05)) ** 2 - mean for way in (1, -1))
     low = 0 if more <= 0 else min(true, int(own**2 / more))
     if not is_one or less <= 0 or own < mean:
         return low, None

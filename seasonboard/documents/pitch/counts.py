@@ -54,16 +54,16 @@ class PitchSources:
     labels: dict[str, str]
 
 
-def declare(release: DocumentRelease, found: PitchSources) -> None:
+def declare(release: DocumentRelease, sources: PitchSources) -> None:
     """Declare all counts of the evidence."""
-    _athletes(release, found.pitch)
-    _injuries(release, found.compared)
-    declare_baselines(release, found.pitch)
-    if found.followed is not None:
-        _curves(release, found.followed, _is_claimed(found))
-    _orders(release, found)
-    _remakes(release, found.remade)
-    _take_up(release, found.taken)
+    _athletes(release, sources.pitch)
+    _injuries(release, sources.compared)
+    declare_baselines(release, sources.pitch)
+    if sources.followed is not None:
+        _curves(release, sources.followed, _is_claimed(sources))
+    _orders(release, sources)
+    _remakes(release, sources.remade)
+    _take_up(release, sources.taken)
 
 
 def team_athletes(place: int, team: TeamAhead) -> str:
@@ -79,9 +79,9 @@ def season_names(pitch: PitchAnswer) -> list[str]:
     return [*names, *ranges, *sizes]
 
 
-def compared_names(found: Comparison) -> list[str]:
+def compared_names(comparison: Comparison) -> list[str]:
     """Return the names of what a comparison tells of its injuries."""
-    return [f"{found.name} ratio, {arm}" for arm in (GUARDED, BARE)]
+    return [f"{comparison.name} ratio, {arm}" for arm in (GUARDED, BARE)]
 
 
 def curve_names(arm: str, points: Sequence[CoarsePoint]) -> list[str]:
@@ -118,21 +118,21 @@ def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
     both = (GUARDED, EXPOSURES[GUARDED], BARE, EXPOSURES[BARE])
     release.figure(ShownRatio("crude ratio", *both))
     for each in compared.comparisons:
-        told = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
+        own = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
         whole = (crude.injuries_guarded, crude.injuries_unguarded)
         for arm, name, count, all_ in zip(
-            (GUARDED, BARE), compared_names(each), told, whole, strict=True
+            (GUARDED, BARE), compared_names(each), own, whole, strict=True
         ):
             cell = arm if count == all_ else release.unpublished(f"{arm}, {each.name}", count)
             low, high = (threshold, None) if count >= threshold else (count, count)
             release.bounded(name, cell, low, high)
 
 
-def _is_claimed(found: PitchSources) -> bool:
+def _is_claimed(sources: PitchSources) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
-    followed = found.followed
+    followed = sources.followed
     is_by_games = followed is not None and followed.options.clock is Clock.GAMES
-    return is_by_games and any(c.is_supported for c in found.pitch.claims if c.topic == GAMES)
+    return is_by_games and any(c.is_supported for c in sources.pitch.claims if c.topic == GAMES)
 
 
 def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
@@ -162,11 +162,11 @@ def _between(
         release.within(total, cells)
 
 
-def _orders(release: DocumentRelease, found: PitchSources) -> None:
-    timed, scope = found.timed, found.timed.summary.scope
+def _orders(release: DocumentRelease, sources: PitchSources) -> None:
+    timed, scope = sources.timed, sources.timed.summary.scope
     parts = []
     for group in timed.groups:
-        label = found.labels.get(group.key, "department not recorded")
+        label = sources.labels.get(group.key, "department not recorded")
         counted = _of_work(ORDERS, scope, department=group.key)
         name = release.count(f"{ORDERS}, {label}", group.orders, counted)
         parts.append(name)

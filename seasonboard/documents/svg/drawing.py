@@ -115,9 +115,9 @@ def line(  # noqa: PLR0913 - from where to where, how
 def path(points: Sequence[tuple[float, float]], stroke: Stroke) -> str:
     """Return a line through points."""
     dash = f" stroke-dasharray={quoteattr(stroke.dash)}" if stroke.dash else ""
-    way = "L".join(f"{_n(x)},{_n(y)}" for x, y in points)
+    joined = "L".join(f"{_n(x)},{_n(y)}" for x, y in points)
     return (
-        f'<path d="M{way}" fill="none" stroke="{stroke.colour}" '
+        f'<path d="M{joined}" fill="none" stroke="{stroke.colour}" '
         f'stroke-width="{_n(stroke.width)}"{dash}/>'
     )
 
