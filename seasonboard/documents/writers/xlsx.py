@@ -3,12 +3,11 @@
 import re
 from collections.abc import Iterator
 from datetime import UTC, datetime, time
-from typing import Any
 
 from seasonboard.answers.fields import Kind
 from seasonboard.documents.model import Document, Paragraph, Part, Picture, Points, Table
 from seasonboard.saving.text import harmless
-from seasonboard.saving.workbook import BOLD, Style, Workbook
+from seasonboard.saving.workbook import BOLD, Sheet, Style, Workbook
 
 _NUMBERS: dict[Kind, Style] = {
     Kind.COUNT: {"num_format": "#,##0"},
@@ -90,7 +89,7 @@ def _sentences(part: Part) -> list[str]:
     return []
 
 
-def _sheet(book: Workbook, sheet: Any, table: Table) -> None:  # noqa: ANN401 - of xlsxwriter
+def _sheet(book: Workbook, sheet: Sheet, table: Table) -> None:
     book.check_rows(len(table.rows) + 1)
     book.write_text(sheet, 0, 0, f"{table.caption} {table.lead}", BOLD)
     sheet.freeze_panes(2, 1)
