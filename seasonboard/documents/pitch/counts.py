@@ -10,14 +10,15 @@ from dataclasses import dataclass
 from seasonboard.answers.claims.parts import GAMES
 from seasonboard.answers.compare.comparisons import CRUDE, Comparison
 from seasonboard.answers.compare.parts import CompareAnswer
-from seasonboard.answers.games.parts import Clock, GamesAnswer
+from seasonboard.answers.games.parts import Clock, GamesAnswer, Group
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.remakes.groups import RemakeGroup
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up import parts as steps
 from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
-from seasonboard.disclosure.coarse_curve import CoarsePoint
+from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.document_release import DocumentRelease
 from seasonboard.disclosure.published_figures import (
@@ -28,7 +29,6 @@ from seasonboard.disclosure.published_figures import (
 )
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
 from seasonboard.documents.pitch.baselines import declare as declare_baselines
-from seasonboard.documents.pitch.curves import arm_points, order_points
 from seasonboard.scope import Scope
 
 ATHLETES = "athletes of all teams"
@@ -93,6 +93,24 @@ def curve_names(arm: str, points: Sequence[CoarsePoint]) -> list[str]:
 def order_names(label: str, points: Sequence[CoarsePoint]) -> list[str]:
     """Return the names of what a coarse turnaround curve tells."""
     return [f"fitted up to {point.at:g} days, {label}" for point in points[1:]]
+
+
+def arm_points(group: Group, followed: GamesAnswer, threshold: int) -> tuple[CoarsePoint, ...]:
+    """Return the points of one group's curve that may be shown."""
+    start = (followed.start or 1) - 1
+    ticks = [
+        Tick(point.tick, point.at_risk, point.injuries, point.survival)
+        for point in group.compared.points
+        if point.survival is not None
+    ]
+    return coarse_points(ticks, threshold, start=start)
+
+
+def order_points(group: TurnaroundGroup, threshold: int) -> tuple[CoarsePoint, ...]:
+    """Return the points of a department's curve of open orders that may be shown."""
+    points = group.curve.points
+    ticks = [Tick(each.time, each.at_risk, each.finished, each.waiting) for each in points]
+    return coarse_points(ticks, threshold)
 
 
 def _athletes(release: DocumentRelease, pitch: PitchAnswer) -> None:

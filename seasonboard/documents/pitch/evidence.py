@@ -13,8 +13,7 @@ from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import document_table
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
-from seasonboard.documents.pitch.counts import curve_names
-from seasonboard.documents.pitch.curves import arm_points
+from seasonboard.documents.pitch.counts import arm_points, curve_names
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
 from seasonboard.documents.svg.curves import CurveLine, survival

@@ -16,7 +16,6 @@ from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch import counts
-from seasonboard.documents.pitch.curves import order_points
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.curves import CurveLine, still_open
 from seasonboard.documents.svg.drawing import MOST_LINES, PictureWords
@@ -57,7 +56,7 @@ def turnaround_section(masked: MaskedPitch) -> Section:
     curves = [
         (label, points)
         for label, group in named
-        if (points := order_points(group, masked.threshold))
+        if (points := counts.order_points(group, masked.threshold))
         and masked.may(*counts.order_names(label, points), f"{counts.ORDERS}, {label}")
     ]
     parts: tuple[Part, ...] = (_curves(masked, curves[:MOST_LINES]), table) if curves else (table,)
