@@ -123,7 +123,7 @@ def _document(masked: MaskedPitch, origin: Facts, kind: str) -> Document:
         notice=sentences.notice(masked),
         sections=tuple(section for section in sections if section.parts),
         facts=origin,
-        cautions=sentences.cautions(),
+        cautions=sentences.CAUTIONS,
         keep_in_mind=sentences.keep_in_mind(masked),
-        sources=sentences.sources(),
+        sources=sentences.SOURCES,
     )

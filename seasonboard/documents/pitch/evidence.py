@@ -95,24 +95,21 @@ def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
 
 def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
     followed = masked.sources.followed
+    too_few = Paragraph(
+        "Too few injuries to publish a curve: between two of its points, and in each group, "
+        f"{masked.threshold} or more are needed, or none."
+    )
     if followed is None:
-        return (Paragraph(_too_few(masked)),)
+        return (too_few,)
     arms = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     curves = [(arm, group, arm_points(group, followed, masked.threshold)) for arm, group in arms]
     if not all(points and masked.may(*curve_names(arm, points)) for arm, _, points in curves):
-        return (Paragraph(_too_few(masked)),)
+        return (too_few,)
     mixed = (
         "The two groups are of different mixes of athletes, sports and parts of the season, as in "
         "the crude ratio; the same-session ratio above is the one that compares like with like."
     )
     return (_curves(masked, followed, curves), Paragraph(mixed, "Read with care:"))
-
-
-def _too_few(masked: MaskedPitch) -> str:
-    return (
-        "Too few injuries to publish a curve: between two of its points, and in each group, "
-        f"{masked.threshold} or more are needed, or none."
-    )
 
 
 def _curves(

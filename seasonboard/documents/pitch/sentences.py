@@ -33,6 +33,22 @@ _ENOUGH = {
 }
 """What is missing for a claim, without a figure: which of two it is might tell a small count."""
 
+CAUTIONS = (
+    CAUTION,
+    "Local rules come first: whether a guard may be worn in a game is for the sport's rules, "
+    "the officials and the institution to say.",
+    "It plans with what was recorded elsewhere; a department is not the average of others.",
+)
+"""What the page does not show."""
+
+_CARDS = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
+SOURCES = (
+    *(f"{card.title}: {card.source}" for card in _CARDS if "estimated" not in card.source),
+    "Small counts: the cell size suppression policy of the United States' Medicare agency "
+    "(2020) for 11; Hundepool et al. (2012), Statistical Disclosure Control, chapter 4.",
+)
+"""Where methods come from."""
+
 
 def title(masked: MaskedPitch) -> str:
     """Return the title: the prospect in words, no name."""
@@ -146,16 +162,6 @@ def published(masked: MaskedPitch) -> tuple[Part, ...]:
     return (Points(tuple(used)),)
 
 
-def cautions() -> tuple[str, ...]:
-    """Return what the page does not show."""
-    return (
-        CAUTION,
-        "Local rules come first: whether a guard may be worn in a game is for the sport's rules, "
-        "the officials and the institution to say.",
-        "It plans with what was recorded elsewhere; a department is not the average of others.",
-    )
-
-
 def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
     """Return what was left out and what to keep in mind; sentences with counts are left aside."""
     pitch = masked.sources.pitch
@@ -178,14 +184,3 @@ def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
         "knows a team may know more."
     )
     return tuple(dict.fromkeys(lines))
-
-
-def sources() -> tuple[str, ...]:
-    """Return where methods come from."""
-    cards = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
-    lines = [f"{card.title}: {card.source}" for card in cards if "estimated" not in card.source]
-    lines.append(
-        "Small counts: the cell size suppression policy of the United States' Medicare agency "
-        "(2020) for 11; Hundepool et al. (2012), Statistical Disclosure Control, chapter 4."
-    )
-    return tuple(lines)
