@@ -1,7 +1,6 @@
 """The weekly meeting sheet: what changed, who can play, what is late, what to decide."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
@@ -49,19 +48,6 @@ _SOURCES = tuple(
 _TOUCHED = ("week", "roster", "orders", "departments")
 
 
-@dataclass(frozen=True, slots=True)
-class _Answers:
-    week: WeekAnswer
-    roster: RosterAnswer
-    orders: OrdersAnswer
-    departments: DepartmentsAnswer
-    checks: ChecksAnswer
-
-    def summaries(self) -> tuple[Summary, ...]:
-        answers = (self.week, self.roster, self.orders, self.departments)
-        return tuple(answer.summary for answer in answers)
-
-
 def week_sheet(
     source: AnswerSource, scope: Scope, making: Making, options: WeekOptions | None = None
 ) -> Document:
@@ -71,53 +57,53 @@ def week_sheet(
         ScopeError: `since` does not lie before the last day known.
         StoreError: The store could not be read.
     """
-    answers = _Answers(
-        source.ask(WEEK, scope, options),
-        source.ask(ROSTER, scope),
-        source.ask(ORDERS, scope),
-        source.ask(DEPARTMENTS, scope),
-        source.ask(CHECKS, scope),
-    )
-    first = answers.week.days[0].day if answers.week.days else scope.through
+    week = source.ask(WEEK, scope, options)
+    roster, orders = source.ask(ROSTER, scope), source.ask(ORDERS, scope)
+    departments, checks = source.ask(DEPARTMENTS, scope), source.ask(CHECKS, scope)
+    summaries = [answer.summary for answer in (week, roster, orders, departments)]
+    sections = _sections(week, roster, orders, departments, checks)
+    first = week.days[0].day if week.days else scope.through
     return Document(
         kind=making.kind,
         title=TITLE,
         of=f"{department_label(source.scope_values, scope)} · "
         f"{day_words(first)} to {day_words(scope.through)}",
-        lead=answers.week.summary.answer,
+        lead=week.summary.answer,
         notice=COVERED if source.is_covered else OPEN,
-        sections=tuple(section for section in _sections(answers) if section.parts),
+        sections=tuple(section for section in sections if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        keep_in_mind=_keep_in_mind(answers.summaries()),
+        keep_in_mind=_keep_in_mind(summaries),
         sources=_SOURCES,
         sheets=(
-            roster_sheet(answers.roster),
-            order_sheet(answers.orders),
-            *(item_sheet(item) for item in answers.week.items if item.rows),
+            roster_sheet(roster),
+            order_sheet(orders),
+            *(item_sheet(item) for item in week.items if item.rows),
         ),
     )
 
 
-def _sections(answers: _Answers) -> tuple[Section, ...]:
-    week = answers.week
+def _sections(
+    week: WeekAnswer,
+    roster: RosterAnswer,
+    orders: OrdersAnswer,
+    departments: DepartmentsAnswer,
+    checks: ChecksAnswer,
+) -> tuple[Section, ...]:
     strip = (_strip(week),) if week.days else ()
-    games = paper_table(week.item("games"))
+    who, *teams = roster_parts(roster)
+    games = filter(None, [paper_table(week.item("games"))])
     decisions = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
     room = Room("Decided in this meeting (what, who, by when):", 4)
     changes = [item for item in week.items if not item.is_ahead and item.key != "decided"]
     return (
         Section("What changed", (*strip, *map(_item, changes))),
-        Section(
-            "Who can play the next games",
-            (*roster_parts(answers.roster)[:1], *([games] if games else []),
-             *roster_parts(answers.roster)[1:]),
-        ),
-        Section("Late orders, and what is on its way", order_parts(answers.orders)),
-        Section("Departments", _departments(answers.departments)),
+        Section("Who can play the next games", (who, *games, *teams)),
+        Section("Late orders, and what is on its way", order_parts(orders)),
+        Section("Departments", _departments(departments)),
         Section("Decisions", (*decisions, room)),
-        Section("Data checks that touch this sheet", _checks(answers.checks)),
-    )  # fmt: skip
+        Section("Data checks that touch this sheet", _checks(checks)),
+    )
 
 
 def _strip(week: WeekAnswer) -> Picture:
