@@ -155,27 +155,21 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
 
 class StoreMaker:
-    """Makes stores on the board, and holds those it opens until the board is left; reads tables."""
+    """Makes stores on the board, and holds those it opens until the board is left; reads tables.
+
+    What cannot be opened, read or written is refused with an IntakeError or a StoreError.
+    """
 
     def __init__(self, stack: ExitStack) -> None:
         """Leave the closing to `stack`."""
         self._stack = stack
 
     def load(self, store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
-        """Load files into a store, made where there is none; return whether it was written.
-
-        Raises:
-            IntakeError: A row or file is wrong; nothing was written.
-            StoreError: The store cannot be opened or written.
-        """
+        """Load files into a store, made where there is none; return whether it was written."""
         return _load(store, paths, dialog) is not None
 
     def open(self, store: Path) -> "AnswerSource":
-        """Open a store to be shown and written to.
-
-        Raises:
-            StoreError: It cannot be opened.
-        """
+        """Open a store to be shown and written to."""
         return self._stack.enter_context(open_kept(store))
 
     def store_path(self, place: str) -> Path:
@@ -183,9 +177,5 @@ class StoreMaker:
         return _sample_path() if place == SAMPLE_PLACE else Path(place)
 
     def read_prospect(self, path: Path) -> "Prospect":
-        """Read the teams of a prospect from a small table.
-
-        Raises:
-            IntakeError: It cannot be read, or a cell is wrong.
-        """
+        """Read the teams of a prospect from a small table."""
         return _read_prospect(path)

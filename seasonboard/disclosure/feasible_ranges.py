@@ -42,21 +42,15 @@ class Attacker:
     """
 
     def __init__(
-        self,
-        release: Release,
-        items: Iterable[PublishedItem] | None = None,
-        *,
-        least_hidden: int = 0,
+        self, release: Release, items: Iterable[PublishedItem], *, least_hidden: int = 0
     ) -> None:
-        """Carry what the items say as far as it goes; None: all of them.
+        """Carry what the items say as far as it goes.
 
         `least_hidden` is the smallest count that stands behind a “hidden”: 1 where the reader
         knows that zeros are shown (`Policy.least_hidden`).
         """
         self._release = release
-        self._inference = infer(
-            release, release.items if items is None else items, least_hidden=least_hidden
-        )
+        self._inference = infer(release, items, least_hidden=least_hidden)
         blocks = cell_blocks(self._inference)
         self._block = {cell: block for block in blocks for cell in block.cells}
 

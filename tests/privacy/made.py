@@ -18,7 +18,7 @@ def shown(cells: Collection[str], hidden: Collection[str] = ()) -> tuple[Publish
 
 def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
     """Return the range of every cell for a reader of all that is published."""
-    reader = Attacker(release, least_hidden=least_hidden)
+    reader = Attacker(release, release.items, least_hidden=least_hidden)
     return {cell: reader.range_of(cell) for cell in release.cells}
 
 
