@@ -16,12 +16,7 @@ class SavingError(SeasonboardError):
 
 def proposed(department: str, day: date, what: str, ending: str) -> Path:
     """Return where a file might go: named after department, day and question, never a person."""
-    import platformdirs
-
-    documents = Path(platformdirs.user_documents_dir())
-    is_usable = documents.is_dir() and os.access(documents, os.W_OK)
-    folder = documents if is_usable else Path.cwd()
-    return folder / named(department, day.isoformat(), what, ending=ending)
+    return _folder() / named(department, day.isoformat(), what, ending=ending)
 
 
 def named(*words: str, ending: str) -> str:
@@ -32,6 +27,13 @@ def named(*words: str, ending: str) -> str:
 def _word(text: str) -> str:
     plain = unicodedata.normalize("NFKC", text)
     return "-".join("".join(c if c.isalnum() or c == "-" else " " for c in plain).split())[:60]
+
+
+def _folder() -> Path:
+    import platformdirs
+
+    folder = Path(platformdirs.user_documents_dir())
+    return folder if folder.is_dir() and os.access(folder, os.W_OK) else Path.cwd()
 
 
 def read_path(text: str, ending: str) -> Path:
