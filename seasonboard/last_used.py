@@ -17,12 +17,12 @@ def settings_path() -> Path:
 
 def last_store() -> Path | None:
     """Return the store opened last, if it is still there."""
-    return kept_store(_recalled(_settings() / "last_store"))
+    return kept_store(_recalled(_memory()))
 
 
 def remember_store(path: Path) -> None:
     """Remember a store as the last one opened; without a place for that, do nothing."""
-    _remember(_settings() / "last_store", str(path.resolve()))
+    _remember(_memory(), str(path.resolve()))
 
 
 def last_screen() -> str:
@@ -68,6 +68,10 @@ def curtain_secret() -> str:
     except OSError:
         return fresh
     return fresh
+
+
+def _memory() -> Path:
+    return _settings() / "last_store"
 
 
 def _settings() -> Path:
