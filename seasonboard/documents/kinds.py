@@ -43,9 +43,8 @@ class DocumentKind:
 
     def make(self, *asked: Any) -> Any:  # noqa: ANN401 - a `Document`, or a `Handout`
         """Make it, loading what does."""
-        return getattr(import_module(f"seasonboard.documents.{self.kind}.document"), self.maker)(
-            *asked
-        )
+        module = import_module(f"seasonboard.documents.{self.kind}.document")
+        return getattr(module, self.maker)(*asked)
 
     def file_name(self, source: "AnswerSource", scope: Scope) -> str:
         """Return a file's name of kind, department (not for outsiders) and day."""

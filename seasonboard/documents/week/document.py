@@ -9,27 +9,31 @@ from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES, attention_line
 from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.orders.report import ORDERS as ORDER_TABLE
 from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
+from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import RosterAnswer
+from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import MOST_DAYS, WeekAnswer, WeekItem, WeekOptions, day_words
 from seasonboard.answers.week.report import DAYS, day_counts
 from seasonboard.answers.words import plural
-from seasonboard.documents.described import as_held, document_table
-from seasonboard.documents.model import Document, Paragraph, Part, Picture, Points, Room, Section
+from seasonboard.documents.described import as_held, document_table, workbook_table
+from seasonboard.documents.model import (
+    Document,
+    Paragraph,
+    Part,
+    Picture,
+    Points,
+    Room,
+    Section,
+    Table,
+)
 from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import week_strip
-from seasonboard.documents.week.tables import (
-    MOST_ROWS,
-    item_sheet,
-    order_parts,
-    order_sheet,
-    paper_table,
-    roster_parts,
-    roster_sheet,
-)
+from seasonboard.documents.week.tables import MOST_ROWS, order_parts, paper_table, roster_parts
 from seasonboard.scope import Scope
 
 TITLE = "Weekly meeting sheet"
@@ -76,9 +80,9 @@ def week_sheet(
         keep_in_mind=_keep_in_mind(summaries),
         sources=_SOURCES,
         sheets=(
-            roster_sheet(roster),
-            order_sheet(orders),
-            *(item_sheet(item) for item in week.items if item.rows),
+            workbook_table(ATHLETES, roster, "roster, all", f"Every athlete. {STRIP_KEY}"),
+            workbook_table(ORDER_TABLE, orders, "open orders, all", "Every open order"),
+            *(_item_sheet(item) for item in week.items if item.rows),
         ),
     )
 
@@ -143,6 +147,11 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
 
 def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
     return paper_table(item, most=most) or Paragraph(item.sentence, f"{item.title}:")
+
+
+def _item_sheet(item: WeekItem) -> Table:
+    caption = f"{item.title}:"
+    return workbook_table(item.table, item, f"week {item.key}", caption, lead=item.sentence)
 
 
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:

@@ -9,7 +9,7 @@ from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import ATTENTION, NextGame, RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY, game_words
 from seasonboard.answers.week.parts import WeekItem
-from seasonboard.documents.described import document_table, workbook_table
+from seasonboard.documents.described import document_table
 from seasonboard.documents.model import Paragraph, Part, Points, Table
 
 _ON_PAPER: Mapping[str, tuple[str, ...]] = {
@@ -63,11 +63,6 @@ def _team(answer: RosterAnswer, game: NextGame) -> list[Part]:
     return parts
 
 
-def roster_sheet(answer: RosterAnswer) -> Table:
-    """Return every athlete, for the workbook."""
-    return workbook_table(ATHLETES, answer, "roster, all", f"Every athlete. {STRIP_KEY}")
-
-
 def order_parts(answer: OrdersAnswer) -> tuple[Part, ...]:
     """Return the open orders, the most pressing first, and when an order is late."""
     parts: list[Part] = [Paragraph(answer.summary.answer)]
@@ -94,11 +89,6 @@ def order_parts(answer: OrdersAnswer) -> tuple[Part, ...]:
     return (*parts, Points(rules)) if rules else tuple(parts)
 
 
-def order_sheet(answer: OrdersAnswer) -> Table:
-    """Return every open order, unrounded, for the workbook."""
-    return workbook_table(ORDERS, answer, "open orders, all", "Every open order")
-
-
 def _more(count: int) -> str:
     return f"And {words.whole(count)} more: in the workbook." if count > 0 else ""
 
@@ -115,9 +105,3 @@ def paper_table(item: WeekItem, *, most: int = MOST_ROWS) -> Table | None:
         lead=item.sentence,
         note=_more(len(item.rows) - most),
     )
-
-
-def item_sheet(item: WeekItem) -> Table:
-    """Return an item with every row and field."""
-    caption = f"{item.title}:"
-    return workbook_table(item.table, item, f"week {item.key}", caption, lead=item.sentence)
