@@ -6,7 +6,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 
 from textual import work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
@@ -17,6 +17,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.saving.save_windows import SavableScreen
@@ -53,18 +54,10 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
     """Parts of the scope that the answer depends on; None: all of them."""
     AUTO_FOCUS = "Page"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "r", "ask", "ask again", show=False, tooltip="Ask this question again", id="board.ask"
-        ),
-        Binding(
-            "x",
-            "cancel",
-            "stop",
-            show=False,
-            tooltip="Stop the question that is running",
-            id="board.cancel",
-        ),
-    ]
+        key("r", "ask", "ask again", "Ask this question again", "board.ask", is_quiet=True),
+        key("x", "cancel", "stop", "Stop the question that is running", "board.cancel",
+            is_quiet=True),
+    ]  # fmt: skip
 
     scope: var[Scope | None] = var(None, init=False)
 

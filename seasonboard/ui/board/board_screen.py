@@ -5,7 +5,7 @@ from functools import partial
 from typing import ClassVar
 
 from textual import on
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
@@ -17,6 +17,7 @@ from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
 from seasonboard.ui.board.row_sources import Opener, RowSource
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.drawing import Drawing
 from seasonboard.ui.layout.opens import Opens, What
@@ -36,39 +37,12 @@ class BoardScreen(AskingScreen[AnswerT]):
     """A page that is walked through with a cursor; a subclass says what is behind its blocks."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "enter",
-            "open",
-            "rows",
-            key_display="↵",
-            tooltip="Open the rows behind this line",
-            id="board.open",
-        ),
-        Binding("m", "method", "method", tooltip="How this number is made", id="board.method"),
-        Binding(
-            "slash",
-            "find",
-            "find",
-            key_display="/",
-            tooltip="Find a word on this page",
-            id="board.find",
-        ),
-        Binding(
-            "s",
-            "sentence",
-            "scope",
-            tooltip="Change a part of the sentence on top",
-            id="board.sentence",
-        ),
-        Binding("l", "app.log", "log", tooltip="Write something down", id="board.log"),
-        Binding(
-            "escape",
-            "back",
-            "back",
-            show=False,
-            tooltip="Back to the page; stop asking",
-            id="board.back",
-        ),
+        key("enter", "open", "rows", "Open the rows behind this line", "board.open"),
+        key("m", "method", "method", "How this number is made", "board.method"),
+        key("slash", "find", "find", "Find a word on this page", "board.find"),
+        key("s", "sentence", "scope", "Change a part of the sentence on top", "board.sentence"),
+        key("l", "app.log", "log", "Write something down", "board.log"),
+        key("escape", "back", "back", "Back to the page; stop asking", "board.back", is_quiet=True),
     ]
 
     DOCUMENTS: ClassVar[tuple[DocumentKind, ...]] = ()

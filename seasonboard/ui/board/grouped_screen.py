@@ -5,10 +5,11 @@ from dataclasses import replace
 from enum import StrEnum
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.ui.board.answer_screen import AnswerT
 from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.keys import key
 
 
 def _after(now: StrEnum | None, choices: Sequence[StrEnum | None]) -> StrEnum | None:
@@ -19,7 +20,7 @@ class GroupedScreen(WorkScreen[AnswerT]):
     """A screen whose rows are grouped by one thing after the other with `b`."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("b", "next_group", "by", tooltip="Group by the next thing", id="board.group"),
+        key("b", "next_group", "by", "Group by the next thing", "board.group"),
     ]
     GROUPS: ClassVar[tuple[StrEnum | None, ...]]
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import shown_per
@@ -17,6 +17,7 @@ from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.widgets.page import Page
@@ -37,14 +38,9 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         "minutes are recorded, or again per 1000 exposures; the ratios stay per exposure."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "t",
-            "next_unit",
-            "unit",
-            tooltip="Rates per 1000 exposures, or per 1000 hours",
-            id="compare.unit",
-        ),
-    ]
+        key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",
+            "compare.unit"),
+    ]  # fmt: skip
 
     def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Begin with rates per exposures."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
@@ -16,6 +16,7 @@ from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.games.page import WRONG_NAME, games_page
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.pictures.plotext_trend import warm
@@ -38,47 +39,16 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         "drawn dotted (┅ ever, ┄ never guarded), so that it is recognised elsewhere."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "k",
-            "clock",
-            "clock",
-            show=False,
-            tooltip="Count games, sessions, season games",
-            id="games.clock",
-        ),
-        Binding(
-            "n",
-            "at_risk",
-            "at risk",
-            show=False,
-            tooltip="How many must be at risk",
-            id="games.at_risk",
-        ),
-        Binding(
-            "h",
-            "horizon",
-            "horizon",
-            show=False,
-            tooltip="Up to which game means are taken",
-            id="games.horizon",
-        ),
-        Binding(
-            "a",
-            "same_mix",
-            "same mix",
-            show=False,
-            tooltip="Curves as played, or at the same mix of athletes",
-            id="games.same_mix",
-        ),
-        Binding(
-            "w",
-            "wrong_tally",
-            "wrong tally",
-            show=False,
-            tooltip="Show the misleading tally: ever against never guarded",
-            id="games.wrong_tally",
-        ),
-    ]
+        key("k", "clock", "clock", "Count games, sessions, season games", "games.clock",
+            is_quiet=True),
+        key("n", "at_risk", "at risk", "How many must be at risk", "games.at_risk", is_quiet=True),
+        key("h", "horizon", "horizon", "Up to which game means are taken", "games.horizon",
+            is_quiet=True),
+        key("a", "same_mix", "same mix", "Curves as played, or at the same mix of athletes",
+            "games.same_mix", is_quiet=True),
+        key("w", "wrong_tally", "wrong tally",
+            "Show the misleading tally: ever against never guarded", "games.wrong_tally", is_quiet=True),
+    ]  # fmt: skip
 
     def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
         """Start with the athlete's own games."""

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import ORDERS
 from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.widgets.page import Page
@@ -17,15 +18,9 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     """What is on its way, and will it be there in time?"""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "space",
-            "stage",
-            "next stage",
-            key_display="␣",
-            tooltip="Record the next stage of the order under the cursor",
-            id="orders.stage",
-        ),
-    ]
+        key("space", "stage", "next stage", "Record the next stage of the order under the cursor",
+            "orders.stage"),
+    ]  # fmt: skip
     QUESTION = ORDERS
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
@@ -21,6 +21,7 @@ from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.forms.prospect_team_form import prospect_rows
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.pitch.page import pitch_page
@@ -31,17 +32,10 @@ class PitchScreen(BoardScreen[PitchAnswer]):
     """One season of a department that is no client yet, with all that is not known in it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "t", "teams", "teams", tooltip="Say which teams the prospect has", id="pitch.teams"
-        ),
-        Binding(
-            "i",
-            "inputs",
-            "inputs",
-            tooltip="Change what the plan rests on: take-up, price, prints",
-            id="pitch.inputs",
-        ),
-    ]
+        key("t", "teams", "teams", "Say which teams the prospect has", "pitch.teams"),
+        key("i", "inputs", "inputs", "Change what the plan rests on: take-up, price, prints",
+            "pitch.inputs"),
+    ]  # fmt: skip
     DOCUMENTS = (PITCH_HANDOUT,)
     QUESTION = PITCH
     HELP = (

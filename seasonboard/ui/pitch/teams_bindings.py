@@ -1,6 +1,8 @@
 """The keys of the window in which a prospect's teams are listed, and how it is laid out."""
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
+
+from seasonboard.ui.keys import key
 
 CSS = """
 TeamsScreen { align: left top; background: $ground; }
@@ -12,22 +14,16 @@ TeamsScreen #path.-shown { display: block; }
 """
 
 BINDINGS: list[BindingType] = [
-    Binding("enter", "change", "change", key_display="↵",
-            tooltip="Change the team under the cursor", id="teams.change"),
-    Binding("a", "add", "add", tooltip="Add a team", id="teams.add"),
-    Binding("minus,delete", "remove", "remove", key_display="-",
-            tooltip="Remove the team under the cursor", id="teams.remove"),
-    Binding("u", "undo", "undo", tooltip="Take back the last change of the teams", id="teams.undo"),
-    Binding("f", "file", "file", tooltip="Read the teams from a table", id="teams.file"),
-    Binding("o", "served", "as served", tooltip="Teams like those that are served",
-            id="teams.served"),
-    Binding("ctrl+s", "take", "done", tooltip="Plan with these teams", id="teams.take",
-            priority=True),
-    Binding("escape", "leave", "leave", tooltip="Leave the teams as they were", id="teams.leave",
-            priority=True),
-    Binding("down", "walk(1)", "next", show=False, tooltip="The next team", id="teams.next"),
-    Binding("up", "walk(-1)", "previous", show=False, tooltip="The team before",
-            id="teams.previous"),
-    Binding("tab", "complete", "complete", show=False, tooltip="Complete the path",
-            id="teams.complete", priority=True),
+    key("enter", "change", "change", "Change the team under the cursor", "teams.change"),
+    key("a", "add", "add", "Add a team", "teams.add"),
+    key("minus,delete", "remove", "remove", "Remove the team under the cursor", "teams.remove"),
+    key("u", "undo", "undo", "Take back the last change of the teams", "teams.undo"),
+    key("f", "file", "file", "Read the teams from a table", "teams.file"),
+    key("o", "served", "as served", "Teams like those that are served", "teams.served"),
+    key("ctrl+s", "take", "done", "Plan with these teams", "teams.take", priority=True),
+    key("escape", "leave", "leave", "Leave the teams as they were", "teams.leave", priority=True),
+    key("down", "walk(1)", "next", "The next team", "teams.next", is_quiet=True),
+    key("up", "walk(-1)", "previous", "The team before", "teams.previous", is_quiet=True),
+    key("tab", "complete", "complete", "Complete the path", "teams.complete", is_quiet=True,
+        priority=True),
 ]  # fmt: skip

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import Unit
@@ -15,6 +15,7 @@ from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.turnaround.page import turnaround_page
@@ -30,7 +31,7 @@ class TurnaroundScreen(GroupedScreen[TurnaroundAnswer]):
         "time goes, and the weeks. b groups by the next thing, t counts in the next unit."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("t", "next_unit", "unit", tooltip="Count in the next unit", id="board.unit"),
+        key("t", "next_unit", "unit", "Count in the next unit", "board.unit"),
     ]
     GROUPS = (None, *OrdersBy)
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.questions import WEEK
 from seasonboard.answers.rows import page_in_memory
@@ -13,6 +13,7 @@ from seasonboard.answers.work_rows import week_rows
 from seasonboard.documents.kinds import WEEK_SHEET
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.week.page import week_page
@@ -25,14 +26,9 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     """What changed since a week ago, and what is ahead."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "g",
-            "meeting",
-            "meeting",
-            tooltip="Go through the week one item at a time, and type decisions",
-            id="week.meeting",
-        ),
-    ]
+        key("g", "meeting", "meeting", "Go through the week one item at a time, and type decisions",
+            "week.meeting"),
+    ]  # fmt: skip
     DOCUMENTS = (WEEK_SHEET,)
     QUESTION = WEEK
     HELP = (

@@ -7,7 +7,7 @@ from rich.console import RenderableType
 from rich.style import Style
 from rich.text import Text
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Region, Size, Spacing
 from textual.message import Message
 from textual.reactive import reactive, var
@@ -15,6 +15,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.theme import Theme
 
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Draw, Paper
 from seasonboard.ui.layout.columns import GUTTER, Piece, PlacedLine, lay_out
 from seasonboard.ui.layout.drawing import Drawing
@@ -30,42 +31,12 @@ class Page(ScrollView, can_focus=True):
     """Blocks drawn for the width there is; the cursor stops at those that have a name."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "down",
-            "next",
-            "Next",
-            show=False,
-            tooltip="To the next line with a number",
-            id="page.next",
-        ),
-        Binding(
-            "up",
-            "previous",
-            "Previous",
-            show=False,
-            tooltip="To the line before",
-            id="page.previous",
-        ),
-        Binding(
-            "pagedown",
-            "page_down",
-            "Page on",
-            show=False,
-            tooltip="A screenful on",
-            id="page.page_down",
-        ),
-        Binding(
-            "pageup",
-            "page_up",
-            "Page back",
-            show=False,
-            tooltip="A screenful back",
-            id="page.page_up",
-        ),
-        Binding(
-            "home", "first", "Top", show=False, tooltip="To the top of the page", id="page.first"
-        ),
-        Binding("end", "last", "End", show=False, tooltip="To the end of the page", id="page.last"),
+        key("down", "next", "Next", "To the next line with a number", "page.next", is_quiet=True),
+        key("up", "previous", "Previous", "To the line before", "page.previous", is_quiet=True),
+        key("pagedown", "page_down", "Page on", "A screenful on", "page.page_down", is_quiet=True),
+        key("pageup", "page_up", "Page back", "A screenful back", "page.page_up", is_quiet=True),
+        key("home", "first", "Top", "To the top of the page", "page.first", is_quiet=True),
+        key("end", "last", "End", "To the end of the page", "page.last", is_quiet=True),
     ]
 
     draw: var[Draw | None] = var(None, always_update=True)

@@ -8,13 +8,14 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
 from seasonboard.sentence import Phrase
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.format import clean, wrap
 
 MORE = "more"
@@ -59,39 +60,13 @@ class ScopeSentence(Widget, can_focus=True):
     """The sentence at the top of every screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "left",
-            "step(-1)",
-            "Part before",
-            show=False,
-            tooltip="To the part before",
-            id="sentence.before",
-        ),
-        Binding(
-            "right",
-            "step(1)",
-            "Part after",
-            show=False,
-            tooltip="To the next part",
-            id="sentence.after",
-        ),
-        Binding(
-            "enter",
-            "choose",
-            "change",
-            key_display="↵",
-            tooltip="Change this part of the sentence",
-            id="sentence.choose",
-        ),
-        Binding(
-            "backspace",
-            "all_again",
-            "anew",
-            key_display="⌫",
-            tooltip="The whole sentence as the board was opened",
-            id="sentence.all_again",
-        ),
-    ]
+        key("left", "step(-1)", "Part before", "To the part before", "sentence.before",
+            is_quiet=True),
+        key("right", "step(1)", "Part after", "To the next part", "sentence.after", is_quiet=True),
+        key("enter", "choose", "change", "Change this part of the sentence", "sentence.choose"),
+        key("backspace", "all_again", "anew", "The whole sentence as the board was opened",
+            "sentence.all_again"),
+    ]  # fmt: skip
 
     phrases: reactive[tuple[Phrase, ...]] = reactive((), layout=True)
     at: reactive[int] = reactive(0)
