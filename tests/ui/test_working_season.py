@@ -18,7 +18,7 @@ from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.layout.opens import What
+from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
@@ -92,7 +92,7 @@ async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
     async with at_work(sample_store, screen) as pilot:
         board = pilot.app.screen
         page = board.query_one(Page)
-        stops = [block for block in page._blocks if block.is_stop]
+        stops = [block for block in page._blocks if block.name]
         assert len(stops) > 3
         kinds = {block.opens.what: block for block in stops if block.opens}
         for block in kinds.values():

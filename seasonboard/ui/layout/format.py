@@ -2,6 +2,7 @@
 
 import unicodedata
 from collections.abc import Iterator
+from datetime import date
 
 from rich.cells import cell_len, set_cell_size
 
@@ -55,6 +56,11 @@ def right(text: str, width: int) -> str:
 def short(value: float) -> str:
     """Return a figure with three digits that count, large ones whole: `0.62`, `13.5`, `1,008`."""
     return f"{value:,.0f}" if abs(value) >= 99.95 else f"{value:.3g}".replace("-", "−", 1)
+
+
+def day(on: date) -> str:
+    """Return a day as it is written where its year is plain: `3 Aug`."""
+    return f"{on.day} {on:%b}"
 
 
 def cell(value: str | float | None) -> str:

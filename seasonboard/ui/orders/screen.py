@@ -1,6 +1,5 @@
 """Orders: what is on its way, and will it be there in time?"""
 
-from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -9,7 +8,6 @@ from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import ORDERS
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.keys import key
-from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.widgets.page import Page
 
@@ -22,15 +20,12 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
             "orders.stage"),
     ]  # fmt: skip
     QUESTION = ORDERS
+    PAGE = staticmethod(orders_page)
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
         "from comparable orders that had waited as long. Space records the next stage of an order."
     )
-
-    def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return orders_page(answer, paper)
 
     def action_stage(self) -> None:
         """Open the form of the next stage; it proposes the usual one, and now."""

@@ -4,12 +4,15 @@ Every mark is one cell wide and tells by its shape; colour only repeats it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from datetime import date
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers.roster.words import strip_mark
+from seasonboard.answers.sparkline import sparkline
+from seasonboard.ui.layout.format import day
 from seasonboard.ui.themes import Ink
 
 if TYPE_CHECKING:
@@ -39,6 +42,19 @@ def bar(share: float, width: int) -> str:
         eighths = max(1, eighths)
     whole, rest = divmod(eighths, 8)
     return ("█" * whole + (_PARTS[rest - 1] if rest else "")).ljust(width)
+
+
+def trend_line(
+    days: Sequence[date],
+    values: Sequence[float | None],
+    read: Callable[[float], str],
+    unit: str = "",
+) -> Text:
+    """Return figures as block letters between their first and last day, then their range."""
+    line = f" {day(days[0])} {sparkline(values, floor=0)} {day(days[-1])}"
+    if figures := [value for value in values if value is not None]:
+        line += f"   {read(min(figures))} to {read(max(figures))}{unit}"
+    return Text(line)
 
 
 def share_line(

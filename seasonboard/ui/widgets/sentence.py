@@ -91,10 +91,9 @@ class ScopeSentence(Widget, can_focus=True):
 
     def watch_phrases(self, old: tuple[Phrase, ...], new: tuple[Phrase, ...]) -> None:
         """Stay on the part that was stood on, wherever it is by now."""
-        before = [phrase.part for phrase in old if phrase.part]
-        held = before[self.at] if self.at < len(before) else ""
-        now = [phrase.part for phrase in new if phrase.part]
-        self.at = now.index(held) if held in now else self.at
+        before, now = ([one.part for one in phrases if one.part] for phrases in (old, new))
+        part = before[self.at] if self.at < len(before) else ""
+        self.at = now.index(part) if part in now else self.at
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
         """Return as many lines as the sentence needs."""
@@ -107,10 +106,12 @@ class ScopeSentence(Widget, can_focus=True):
         here = parts[self.at] if parts and self.has_focus else None
         text = Text()
         for number, line in enumerate(lines):
-            if number:
-                text.append("\n")
+            text.append("\n" if number else "")
             for phrase in line:
-                text.append_text(_part(phrase, is_here=phrase.part == here))
+                is_here = phrase.part == here
+                style = Style(underline=True, reverse=is_here, bold=is_here)
+                style += Style.from_meta({"part": phrase.part})
+                text.append(phrase.text, style if phrase.part else "")
         return text
 
     def action_step(self, by: int) -> None:
@@ -132,10 +133,3 @@ class ScopeSentence(Widget, can_focus=True):
         if part in self.parts:
             self.at = self.parts.index(part)
             self.action_choose()
-
-
-def _part(phrase: Phrase, *, is_here: bool) -> Text:
-    if not phrase.part:
-        return Text(phrase.text)
-    style = Style(underline=True, reverse=is_here, bold=is_here)
-    return Text(phrase.text, style=style + Style.from_meta({"part": phrase.part}))
