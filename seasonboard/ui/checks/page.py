@@ -22,25 +22,22 @@ KEY = f"{TOUCH} the check touches the screen with that key"
 _ROWS = 7
 
 
-def _touched(counted: "CheckCount") -> str:
-    touches = counted.check.touches
-    return " ".join(TOUCH if answer in touches else NO_TOUCH for answer in ANSWERS)
-
-
 _HEADS = (
     column(CHECKS.field("count"), _ROWS),
     column(CHECKS.field("check"), 29),
     Head(
         " ".join(board.key for board in WITH_SCREENS if board.name in ANSWERS),
         2 * len(ANSWERS) - 1,
-        cell=_touched,
+        cell=lambda one: " ".join(
+            TOUCH if answer in one.check.touches else NO_TOUCH for answer in ANSWERS
+        ),
     ),
     Head(
         *("", 20),
         grows=True,
         least=96,
         most=80,
-        cell=lambda counted: ", ".join(dict.fromkeys(counted.check.touches.values())),
+        cell=lambda one: ", ".join(dict.fromkeys(one.check.touches.values())),
     ),
 )
 _INDENT = " " * (_ROWS + 2)

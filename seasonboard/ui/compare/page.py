@@ -28,7 +28,7 @@ from seasonboard.ui.layout.blocks import (
 )
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import fit
-from seasonboard.ui.layout.tables import Head, column, table_blocks
+from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.compare.comparisons import Comparison
@@ -77,7 +77,7 @@ def _rates(answer: "CompareAnswer", paper: Paper) -> list[Block]:
     """Return the rates per exposures or per hours, and what is missing before there is any."""
     is_hourly = answer.per is Per.HOURS
     names, card = (_HOURLY, "rate per hour") if is_hourly else (_RATE, "rate")
-    heads = [column(RATES.field(name), width, answer) for name, width in names.items()]
+    heads = columns(RATES, answer, **names)
 
     def lines(group: "GroupRates", line: Text) -> list[Text]:
         """Return a group's rate in its colour; without minutes, in words that there is none."""

@@ -13,12 +13,13 @@ from seasonboard.answers.games.words import (
     quantile_words,
 )
 from seasonboard.ui.layout.blocks import GAP, INJURIES, Block, Opens, Paper, What, item, note, title
-from seasonboard.ui.layout.tables import column, heading, table_blocks
+from seasonboard.ui.layout.tables import column, columns, heading, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
     from seasonboard.stats.recurrent import MeanCumulative
 
+_WIDTHS = {"guarded.share": 9, "guarded.interval": 13, "bare.share": 8, "bare.interval": 13}
 _SHARES = {True: (29, 38), False: (52, 61)}
 """Cells between which the shares of the guarded stand, and those of the bare."""
 _ATHLETES, _ENDS = Opens(What.ATHLETES), "other ends"
@@ -89,10 +90,7 @@ def follow_up_ends(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         return blocks
     heads = (
         column(ENDS.field("what"), 27, heading=""),
-        column(ENDS.field("guarded.share"), 9),
-        column(ENDS.field("guarded.interval"), 13, answer),
-        column(ENDS.field("bare.share"), 8),
-        column(ENDS.field("bare.interval"), 13, answer),
+        *columns(ENDS, answer, **_WIDTHS),
     )
 
     def in_colours(text: Text) -> Text:

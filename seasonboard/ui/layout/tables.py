@@ -6,7 +6,7 @@ from typing import Any
 
 from rich.text import Text
 
-from seasonboard.answers.fields import Field
+from seasonboard.answers.fields import Field, Table
 from seasonboard.ui.layout.blocks import Block, Opens, Paper
 from seasonboard.ui.layout.format import clean, fit, right
 
@@ -44,6 +44,11 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
     drawn = {"is_number": field.kind.is_number, "cell": field.read, **more}
     text = drawn.pop("heading", None)
     return Head(field.heading_of(answer) if text is None else text, width, **drawn)
+
+
+def columns(table: Table, answer: object = None, **widths: int) -> list[Head]:
+    """Return several described fields as columns of these widths."""
+    return [column(table.field(name), width, answer) for name, width in widths.items()]
 
 
 def table_blocks(  # noqa: PLR0913 - each says one thing of it

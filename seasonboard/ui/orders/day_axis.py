@@ -50,11 +50,10 @@ def order_line(
     now = axis.column(axis.now, width)
     days = [on for _, on in stages]
     start = axis.column(min(days), width) if days else now
-    for column in range(start, now):
-        cells[column] = _DONE
+    cells[start:now] = _DONE * (now - start)
     until = axis.column(game, width) if game else width - 1
-    for column in range(now + 1, until if game and game <= axis.last else width):
-        cells[column] = _AHEAD
+    end = until if game and game <= axis.last else width
+    cells[now + 1 : end] = _AHEAD * (end - now - 1)
     cells[now] = NOW
     for letter, on in stages:
         cells[axis.column(on, width)] = letter

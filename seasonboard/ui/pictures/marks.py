@@ -25,14 +25,10 @@ def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
     """Return sessions as one mark each, oldest first; guarded or bare is told of full ones."""
     text = Text()
     for cell in cells:
-        text.append(strip_mark(cell), _ink(cell, ink))
+        full = ink.group(guarded=cell.is_guarded)
+        styles = {"full": full, "limited": "", "out": ink.strong}
+        text.append(strip_mark(cell), styles.get(cell.state, ink.quiet))
     return text
-
-
-def _ink(cell: "StripCell", ink: Ink) -> str:
-    if cell.state == "full":
-        return ink.guarded if cell.is_guarded else ink.bare
-    return {"limited": "", "out": ink.strong}.get(cell.state, ink.quiet)
 
 
 def bar(share: float, width: int) -> str:
@@ -76,14 +72,12 @@ def share_line(
     def cell_of(value: float) -> int:
         return min(width - 1, max(0, math.floor(value / most * (width - 1) + 0.5)))
 
-    if limits is not None:
-        for limit in limits:
-            if limit <= most:
-                cells[cell_of(limit)] = "┊"
+    for limit in limits or ():
+        if limit <= most:
+            cells[cell_of(limit)] = "┊"
     if low is not None and high is not None:
         first, last = cell_of(low), cell_of(high)
-        for column in range(first + 1, last):
-            cells[column] = "─"
+        cells[first : last + 1] = "─" * (last + 1 - first)
         cells[first], cells[last] = "├", "▸" if high > most else "┤"
     if share is not None:
         cells[cell_of(share)] = "■" if share <= most else "▸"

@@ -23,7 +23,7 @@ from seasonboard.ui.layout.blocks import (
     title,
 )
 from seasonboard.ui.layout.columns import in_columns
-from seasonboard.ui.layout.tables import column, table_blocks
+from seasonboard.ui.layout.tables import column, columns, table_blocks
 from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, prints, swings
 from seasonboard.ui.pitch.season_ranges import KEY, range_lines
 
@@ -108,17 +108,14 @@ def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     whose = "of the prospect" if answer.is_given else "like those served"
     heads = (
         column(TEAMS.field("team"), 20, grows=True, most=30),
-        column(TEAMS.field("athletes"), 8),
-        column(TEAMS.field("games"), 5),
-        column(TEAMS.field("practices"), 9),
-        column(TEAMS.field("injuries"), 8),
-        column(TEAMS.field("games_missed"), 6),
+        *columns(TEAMS, athletes=8, games=5, practices=9, injuries=8, games_missed=6),
         column(TEAMS.field("rests_on"), 14, grows=True, most=44),
     )
 
     def stop(team: "TeamAhead") -> tuple[str, str, Opens]:
-        number = str(answer.teams.index(team))
-        opens = Opens(What.TEAM, number) if _is_recorded(team, answer) else _PROSPECT
+        own, number = {Basis.OWN, Basis.OWN_BOTH}, str(answer.teams.index(team))
+        is_recorded = any(one.baseline.basis in own for one in team.settings)
+        opens = Opens(What.TEAM, number) if is_recorded or not answer.is_given else _PROSPECT
         return f"team {team.name}", "pitch/baseline", opens
 
     text = f"{words.plural(len(answer.teams), 'team')} {whose}; injuries and games missed on "
@@ -130,12 +127,6 @@ def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     about = Block(note(text, paper), "teams", "pitch/prospect", _PROSPECT)
     table = table_blocks(heads, answer.teams, paper, stop)
     return [title("Teams", paper), about, *table, *published]
-
-
-def _is_recorded(team: "TeamAhead", answer: "PitchAnswer") -> bool:
-    """Say whether teams of this sport and sex stand in the store."""
-    own = {Basis.OWN, Basis.OWN_BOTH}
-    return not answer.is_given or any(one.baseline.basis in own for one in team.settings)
 
 
 def _claims(answer: "PitchAnswer", paper: Paper) -> list[Block]:

@@ -17,7 +17,7 @@ from seasonboard.answers.pitch.lines import print_lines
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import input_words
 from seasonboard.ui.layout.blocks import INJURIES, Block, Opens, Paper, What, item, paragraph, title
-from seasonboard.ui.layout.tables import column, table_blocks
+from seasonboard.ui.layout.tables import column, columns, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.figures import Figure
@@ -45,9 +45,7 @@ def figure_table(
     """Return figures with their median and ranges as a table; nothing where there are none."""
     heads = (
         column(PRINTS.field("words"), 31, grows=True, heading=""),
-        column(PRINTS.field("median"), 7),
-        column(PRINTS.field("range_80"), 15),
-        column(PRINTS.field("range_95"), 15),
+        *columns(PRINTS, median=7, range_80=15, range_95=15),
     )
     return table_blocks(heads, figures, paper, lambda one: (f"figure {one.words}", card, opens))
 
@@ -69,10 +67,7 @@ def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     card = "pitch/sensitivity"
     heads = (
         column(SWINGS.field("input"), 19, grows=True),
-        column(SWINGS.field("low"), 8),
-        column(SWINGS.field("high"), 8),
-        column(SWINGS.field("kept_at_low"), 17),
-        column(SWINGS.field("kept_at_high"), 8),
+        *columns(SWINGS, low=8, high=8, kept_at_low=17, kept_at_high=8),
     )
 
     def stop(swing: "Swing") -> tuple[str, str, Opens]:

@@ -94,21 +94,18 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     def action_teams(self) -> None:
         """List the prospect's teams."""
-        from seasonboard.ui.pitch.teams_window import ListedTeams, TeamsScreen
+        from seasonboard.ui.pitch.teams_window import TeamsScreen
 
         if not self._can_plan():
             return
-        given, answer = self.options.prospect, self.answer
+        answer, prospect = self.answer, self.options.prospect
         if answer is not None and not answer.is_given:
             self._served = answer.prospect.teams
-        listed = ListedTeams(self._served, is_served=True)
-        if given is not None:
-            listed = ListedTeams(given.teams, is_served=False, notes=given.notes)
 
         def take(prospect: Prospect | None) -> None:
             self.ask_with(replace(self.options, prospect=prospect))
 
-        self.app.push_screen(TeamsScreen(listed, self._served, self.answer_source, take=take))
+        self.app.push_screen(TeamsScreen(prospect, self._served, self.answer_source, take=take))
 
     def action_inputs(self) -> None:
         """Ask for what the plan rests on."""

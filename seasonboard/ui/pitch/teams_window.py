@@ -1,7 +1,6 @@
 """The window in which a prospect's teams are listed, changed, or read from a table."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -37,15 +36,6 @@ class TeamList(Choices, can_focus=True):
     """The teams, one of them under the cursor."""
 
 
-@dataclass(frozen=True, slots=True)
-class ListedTeams:
-    """The teams of the list; `is_served` says that they are those of the store."""
-
-    teams: tuple[ProspectTeam, ...]
-    is_served: bool
-    notes: tuple[str, ...] = ()
-
-
 class TeamsScreen(ModalScreen[bool]):
     """Lists the teams; `take` gets the prospect, or None for one like those served."""
 
@@ -76,19 +66,19 @@ class TeamsScreen(ModalScreen[bool]):
 
     def __init__(
         self,
-        listed: ListedTeams,
+        prospect: Prospect | None,
         served: Sequence[ProspectTeam],
         answer_source: "AnswerSource",
         *,
         take: Callable[[Prospect | None], None],
     ) -> None:
-        """Begin with `listed`; `served` are the teams of a department like those served."""
+        """Begin with `prospect`; without one with `served`, a department like those served."""
         super().__init__()
-        self._first = self._listed = listed
+        self._first = self._prospect = prospect
         self._served = tuple(served)
         self._answer_source = answer_source
         self._take_over = take
-        self._before: list[ListedTeams] = []
+        self._before: list[Prospect | None] = []
         self._is_leaving = False
 
     def compose(self) -> ComposeResult:
@@ -114,6 +104,10 @@ class TeamsScreen(ModalScreen[bool]):
         self.query_one("#says", Static).update(Text("\n".join(clean(line) for line in lines)))
 
     @property
+    def _teams(self) -> tuple[ProspectTeam, ...]:
+        return self._served if self._prospect is None else self._prospect.teams
+
+    @property
     def _path(self) -> ProspectPath:
         return self.query_one(ProspectPath)
 
@@ -127,12 +121,12 @@ class TeamsScreen(ModalScreen[bool]):
         return action not in of_list or not self.is_mounted or not self._path.is_open
 
     def _show(self, cursor: int = 0) -> None:
-        lines = [_team_words(team) for team in self._listed.teams]
+        lines = [_team_words(team) for team in self._teams]
         self._team_list.show(f"  {HEAD}", lines, min(cursor, len(lines) - 1))
 
-    def _change(self, listed: ListedTeams, cursor: int, *lines: str) -> None:
-        self._before.append(self._listed)
-        self._listed = listed
+    def _change(self, prospect: Prospect | None, cursor: int, *lines: str) -> None:
+        self._before.append(self._prospect)
+        self._prospect = prospect
         self._is_leaving = False
         self._show(cursor)
         self._say(*lines)
@@ -142,16 +136,16 @@ class TeamsScreen(ModalScreen[bool]):
     def action_walk(self, by: int) -> None:
         """Go along the teams."""
         self._goes_on()
-        last = len(self._listed.teams) - 1
+        last = len(self._teams) - 1
         self._team_list.cursor = min(max(0, self._team_list.cursor + by), last)
 
     def action_add(self) -> None:
         """Add a team after the last one."""
-        self._edit(len(self._listed.teams), {})
+        self._edit(len(self._teams), {})
 
     def action_change(self) -> None:
         """Change the team under the cursor."""
-        number, teams = self._team_list.cursor, self._listed.teams
+        number, teams = self._team_list.cursor, self._teams
         if teams:
             self._edit(number, typed_team(teams[number]))
         else:
@@ -159,7 +153,7 @@ class TeamsScreen(ModalScreen[bool]):
 
     def _edit(self, number: int, start: Mapping[str, str]) -> None:
         self._goes_on()
-        teams = self._listed.teams
+        teams = self._teams
         sports = [value.value for value in self._answer_source.scope_values.values.get("sport", ())]
         others = (*teams[:number], *teams[number + 1 :])
         read = partial(read_team, sports=sports, others=others)
@@ -167,29 +161,29 @@ class TeamsScreen(ModalScreen[bool]):
         def take(team: ProspectTeam) -> None:
             if teams[number : number + 1] != (team,):
                 changed = (*teams[:number], team, *teams[number + 1 :])
-                self._change(ListedTeams(changed, is_served=False), number)
+                self._change(Prospect(changed), number)
 
         form = team_form(sports)
         self.app.push_screen(TakenForm(form, self._answer_source, start, read=read, take=take))
 
     def action_remove(self) -> None:
         """Remove the team under the cursor."""
-        number, teams = self._team_list.cursor, self._listed.teams
+        number, teams = self._team_list.cursor, self._teams
         if teams:
             others = (*teams[:number], *teams[number + 1 :])
             line = f"Removed: {teams[number].name}. u brings it back."
-            self._change(ListedTeams(others, is_served=False), number, line)
+            self._change(Prospect(others), number, line)
 
     def action_served(self) -> None:
         """Take the teams of a department like those served."""
-        if not self._listed.is_served:
-            self._change(ListedTeams(self._served, is_served=True), 0, "Teams like those served.")
+        if self._prospect is not None:
+            self._change(None, 0, "Teams like those served.")
 
     def action_undo(self) -> None:
         """Take back the last change."""
         self._goes_on()
         if self._before:
-            self._listed = self._before.pop()
+            self._prospect = self._before.pop()
             self._show(self._team_list.cursor)
             self._say("As it was before the last change.")
         else:
@@ -223,8 +217,7 @@ class TeamsScreen(ModalScreen[bool]):
             return
         self._close_path()
         line = f"{plural(len(prospect.teams), 'team')} of {message.name}; u brings the others back."
-        listed = ListedTeams(prospect.teams, is_served=False, notes=prospect.notes)
-        self._change(listed, 0, line, *prospect.notes[: MOST_LINES - 1])
+        self._change(prospect, 0, line, *prospect.notes[: MOST_LINES - 1])
 
     def _close_path(self) -> None:
         self._path.close()
@@ -238,18 +231,16 @@ class TeamsScreen(ModalScreen[bool]):
         """Read the table that is named; else plan with these teams."""
         if self._path.is_open:
             self._path.read()
-            return
-        if not self._listed.teams:
+        elif not self._teams:
             self._say(NO_TEAM)
-            return
-        listed = self._listed
-        self._take_over(None if listed.is_served else Prospect(listed.teams, listed.notes))
-        self.dismiss(True)
+        else:
+            self._take_over(self._prospect)
+            self.dismiss(True)
 
     def holds_back(self) -> bool:
         """Say whether leaving now would lose something; if so, ask about it."""
-        is_same = replace(self._listed, notes=()) == replace(self._first, notes=())
-        if is_same or self._is_leaving:
+        now, first = (one.teams if one else None for one in (self._prospect, self._first))
+        if now == first or self._is_leaving:
             return False
         self._is_leaving = True
         self._say(LEAVING)

@@ -21,7 +21,7 @@ from seasonboard.ui.layout.blocks import (
     title,
 )
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.tables import Head, column, table_blocks
+from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 from seasonboard.ui.pictures.marks import bar, share_line
 
 if TYPE_CHECKING:
@@ -64,9 +64,7 @@ def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
     most = next((most for most in (0.1, 0.2, 0.3, 0.5) if highest <= most), 1.0)
     heads = (
         column(GROUPS.field("group"), 13, answer, grows=True, cell=_marked_name),
-        column(GROUPS.field("fitted"), 6),
-        column(GROUPS.field("remakes"), 6),
-        column(GROUPS.field("share"), 6),
+        *columns(GROUPS, fitted=6, remakes=6, share=6),
         Head(f"0 to {most * 100:.0f} %", _AXIS, cell=partial(_picture, most=most)),
         column(GROUPS.field("within.share"), 7, answer),
         column(GROUPS.field("replacements"), 8, least=79),

@@ -56,18 +56,17 @@ def _table(answer: "RosterAnswer", paper: Paper) -> list[Block]:
         column(ATHLETES.field("state"), 27, grows=True, most=38),
         Head("guard", 18, grows=True, most=70, cell=_guards),
     )
-    table = table_blocks(heads, answer.athletes, paper, _athlete)
+
+    def stop(one: "RosterAthlete") -> tuple[str, str, Opens]:
+        name = f"athlete {one.athlete} {one.team} {one.season}"
+        return name, "roster/guards" if one.guards else _CARD, Opens(What.ATHLETE, one.athlete)
+
+    table = table_blocks(heads, answer.athletes, paper, stop)
     return pictured([*table, Block(note(STRIP_KEY, paper))]) if table else []
 
 
 def _guards(athlete: "RosterAthlete") -> str:
     return "; ".join(map(short_guard_words, athlete.guards)) or "none"
-
-
-def _athlete(one: "RosterAthlete") -> tuple[str, str, Opens]:
-    card = "roster/guards" if one.guards else _CARD
-    opens = Opens(What.ATHLETE, one.athlete)
-    return f"athlete {one.athlete} {one.team} {one.season}", card, opens
 
 
 def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:

@@ -14,7 +14,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import clean, fit, right
-from seasonboard.ui.layout.tables import column, table_blocks
+from seasonboard.ui.layout.tables import column, columns, table_blocks
 from seasonboard.ui.pictures.marks import bar, trend_line
 
 if TYPE_CHECKING:
@@ -77,8 +77,7 @@ def _weeks(group: "TakeUpGroup", paper: Paper) -> list[Block]:
 def _table(name: str, groups: Sequence["TakeUpGroup"], paper: Paper) -> list[Block]:
     heads = (
         column(GROUPS.field("group"), 14, heading=name, grows=True),
-        *(column(GROUPS.field(step), 8) for step in STEPS),
-        column(GROUPS.field("worn_words"), 14),
+        *columns(GROUPS, **dict.fromkeys(STEPS, 8), worn_words=14),
     )
     table = table_blocks(heads, groups, paper, lambda one: (f"{name} {one.group}", _CARD, _OPENS))
     return [title(f"By {name}", paper), *table]

@@ -13,7 +13,7 @@ from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, note, pictured, title
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import day
-from seasonboard.ui.layout.tables import Head, column, table_blocks
+from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
 from seasonboard.ui.pictures.marks import trend_line
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
@@ -50,8 +50,7 @@ def _groups(answer: "TurnaroundAnswer", paper: Paper) -> list[Block]:
     by = "all" if answer.options.by is None else answer.options.by.value.replace("-", " ")
     heads = (
         column(GROUPS.field("group"), 14, heading=by, grows=True),
-        column(GROUPS.field("orders"), 6),
-        column(GROUPS.field("open"), 5),
+        *columns(GROUPS, orders=6, open=5),
         _median(GROUPS, answer, 14),
         column(GROUPS.field("p80_with_interval"), 11),
         column(GROUPS.field("p95_with_interval"), 11, least=100),

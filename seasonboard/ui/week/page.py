@@ -39,7 +39,20 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
 
 
 def _items(named: str, items: Sequence["WeekItem"], card: str, paper: Paper) -> list[Block]:
-    return [title(named, paper), *(_item(item, card, paper) for item in items)]
+    blocks = [title(named, paper)]
+    for item in items:
+        lines = [Text(f" {clean(item.title)}", style=paper.ink.strong)]
+        lines += paragraph(item.sentence, paper.width, indent="   ")
+        for row in item.rows[: item.summary]:
+            words = row_words(item.fields[:_MOST_CELLS], row)
+            lines.append(Text(f"     {words}", style=paper.ink.quiet))
+            lines[-1].truncate(paper.width, overflow="ellipsis")
+        more = len(item.rows) - item.summary
+        if item.summary and more > 0:
+            lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
+        opens = Opens(What.WEEK, item.key)
+        blocks.append(Block(tuple(lines), f"item {item.key}", card, opens))
+    return blocks
 
 
 def row_words(fields: Sequence[Field], row: object) -> str:
@@ -49,17 +62,3 @@ def row_words(fields: Sequence[Field], row: object) -> str:
         for one in fields
         if one.get(row) is not None
     )
-
-
-def _item(item: "WeekItem", card: str, paper: Paper) -> Block:
-    name = Text(f" {clean(item.title)}", style=paper.ink.strong)
-    lines = [*paragraph(item.sentence, paper.width, indent="   ")]
-    for row in item.rows[: item.summary]:
-        words = row_words(item.fields[:_MOST_CELLS], row)
-        text = Text(f"     {words}", style=paper.ink.quiet)
-        text.truncate(paper.width, overflow="ellipsis")
-        lines.append(text)
-    more = len(item.rows) - item.summary
-    if item.summary and more > 0:
-        lines.append(Text(f"     and {more} more", style=paper.ink.quiet))
-    return Block((name, *lines), f"item {item.key}", card, Opens(What.WEEK, item.key))
