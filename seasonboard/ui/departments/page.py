@@ -50,11 +50,7 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
 
 
 def _figure(
-    label: str,
-    figure: str,
-    values: Sequence[float | None] | None,
-    beside: str,
-    paper: Paper,
+    label: str, figure: str, values: Sequence[float | None] | None, beside: str, paper: Paper
 ) -> tuple[Text, ...]:
     """Return a figure's line; what has no room beside it goes on below."""
     text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
@@ -81,9 +77,7 @@ def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
     return f"by week, {short(low)} to {short(high)}"
 
 
-def _figures(
-    row: "DepartmentRow",
-) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
+def _figures(row: "DepartmentRow") -> list[tuple[str, str, Sequence[float | None] | None, str]]:
     def read(name: str) -> str:
         return DEPARTMENT_FIGURES.field(name).read(row)
 

@@ -88,10 +88,7 @@ def follow_up_ends(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     ]
     if all(one.why for one in groups.values()):
         return blocks
-    heads = (
-        column(ENDS.field("what"), 27, heading=""),
-        *columns(ENDS, answer, **_WIDTHS),
-    )
+    heads = (column(ENDS.field("what"), 27, heading=""), *columns(ENDS, answer, **_WIDTHS))
 
     def in_colours(text: Text) -> Text:
         for is_guarded, (start, end) in _SHARES.items():

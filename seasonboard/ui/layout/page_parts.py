@@ -42,14 +42,12 @@ def ends(
 ) -> tuple[Section, Section]:
     """Return the last parts of a page: what was left out, and what to keep in mind.
 
-    Args:
-        summary: What is said of the answer.
-        card: The method card of what was left out.
-        opens: The rows behind it.
-        caveats_card: The card of what to keep in mind; without one the same.
+    `caveats_card` is the method card of what to keep in mind, where it is not that of the first.
     """
-    kept = partial(caveats, summary, caveats_card or card)
-    return partial(left_out, summary, card, opens), kept
+    return (
+        partial(left_out, summary, card, opens),
+        partial(caveats, summary, caveats_card or card),
+    )
 
 
 def left_out(summary: "Summary", card: str, opens: Opens, paper: Paper) -> list[Block]:
@@ -60,8 +58,8 @@ def left_out(summary: "Summary", card: str, opens: Opens, paper: Paper) -> list[
         item(words.whole(left.count).rjust(wide), f"{left.what}: {left.why}", paper)
         for left in lines
     ]
-    stops = enumerate(texts or [(Text(" nothing"),)])
-    blocks = (Block(text, f"left out {number}", card, opens) for number, text in stops)
+    numbered = enumerate(texts or [(Text(" nothing"),)])
+    blocks = (Block(text, f"left out {number}", card, opens) for number, text in numbered)
     return [title("Left out", paper), *blocks]
 
 
