@@ -49,6 +49,7 @@ class GamesScreen(BoardScreen[GamesAnswer]):
             is_quiet=True),
     ]  # fmt: skip
 
+    options: GamesOptions
     is_same_mix = False
     _is_tally_new = False
 
