@@ -14,6 +14,7 @@ from textual.widgets import DataTable
 
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
 from seasonboard.store.store import memory_store, open_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
@@ -181,6 +182,11 @@ async def test_groups_and_units_change_by_key(sample_store):
     async with at_work(sample_store, "remakes") as pilot:
         await press(pilot, "b")
         await until(pilot, lambda: pilot.app.screen.answer.options.by.value == "scan-method")
+    async with at_work(sample_store, "take-up") as pilot:
+        pilot.app.screen.ask_with(TakeUpOptions(by=TakeUpBy.KIND))
+        await until(pilot, lambda: pilot.app.screen.answer.by is TakeUpBy.KIND)
+        blocks = pilot.app.screen.query_one(Page).blocks
+        assert sum(line.plain == " By kind" for block in blocks for line in block.lines) == 1
 
 
 async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store):

@@ -68,7 +68,7 @@ def whisker(ratio: "Estimate", axis: Axis, strokes: str = ORDINARY) -> str:
     cells[axis.middle] = "│"
     if ratio.low is None and ratio.high is None:
         return "".join(cells)
-    low_end, run, cross, point, high_end = strokes
+    low_end, run, cross, point, high_end = tuple(strokes)
     last = axis.width - 1
     low = axis.cell_of(ratio.low) if ratio.low else -1
     high = axis.cell_of(ratio.high) if ratio.high is not None else last + 1

@@ -11,7 +11,7 @@ from seasonboard.answers.departments.report import DEPARTMENT_FIGURES
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured
-from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ _FIGURES, _ATTENTION = "departments/department figures", "departments/attention"
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
     summary, opens = answer.summary, Opens(What.DEPARTMENTS)
-    sections = (
+    sections: tuple[Section, ...] = (
         *(partial(_department, row) for row in answer.departments),
         *page_parts.ends(summary, _FIGURES, opens, caveats_card=_ATTENTION),
     )

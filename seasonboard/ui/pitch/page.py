@@ -22,7 +22,7 @@ from seasonboard.ui.layout.blocks import (
     pictured,
     title,
 )
-from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, columns, table_blocks
 from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, prints, swings
 from seasonboard.ui.pitch.season_ranges import KEY, range_lines
@@ -55,7 +55,7 @@ _PROSPECT = Opens(What.PROSPECT)
 def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, ranges, what they rest on, claims, and what to keep in mind."""
     summary = answer.summary
-    sections = (
+    sections: tuple[Section, ...] = (
         *(partial(draw, answer) for draw in (_season, _teams, prints, swings, inputs, _claims)),
         *page_parts.ends(summary, "pitch/baseline", _PROSPECT, caveats_card=_AHEAD),
     )

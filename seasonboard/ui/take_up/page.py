@@ -12,7 +12,7 @@ from seasonboard.answers.take_up.report import BREAKS, GROUPS, REASONS
 from seasonboard.answers.take_up.words import beside_step
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured, title
-from seasonboard.ui.layout.columns import in_columns
+from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, right
 from seasonboard.ui.layout.tables import column, columns, table_blocks
 from seasonboard.ui.pictures.marks import bar, trend_line
@@ -29,7 +29,7 @@ def take_up_page(answer: "TakeUpAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, steps, groups, worn by week, reasons, what to keep in mind."""
     by = answer.by.value.replace("-", " ")
     tables = {"kind": answer.kinds, by: answer.groups}
-    sections = (
+    sections: tuple[Section, ...] = (
         partial(_weeks, answer.whole),
         *(partial(_table, name, groups) for name, groups in tables.items() if groups),
         partial(_reasons, answer),
