@@ -1,7 +1,6 @@
 """The board: opens what is to be shown, holds the scope, and changes between screens."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import partial
 from threading import Thread
 from typing import TYPE_CHECKING, Any
@@ -9,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 from rich.text import Text
 from textual import work
 from textual.app import ComposeResult, SystemCommand
-from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 from textual.worker import get_current_worker
@@ -18,7 +16,7 @@ from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Start
 from seasonboard.ui.app.bindings import APP_BINDINGS
-from seasonboard.ui.app.bug_report import OPENING_FAILED, written_down
+from seasonboard.ui.app.bug_report import OPENING_FAILED, outcome_of
 from seasonboard.ui.app.curtain import CurtainApp
 from seasonboard.ui.app.entries import EntriesApp
 from seasonboard.ui.app.scope_choosing import ScopeChoosing
@@ -47,13 +45,6 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
     HELP = "Opening the store. The board is shown as soon as it is open."
     BINDINGS = APP_BINDINGS
-
-    @dataclass
-    class Opened(Message):
-        """The store is open, or cannot be opened."""
-
-        answer_source: "AnswerSource | None"
-        problem: SeasonboardError | None = None
 
     def __init__(
         self,
@@ -128,23 +119,18 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     @work(thread=True, exclusive=True, group="open")
     def open_store(self) -> None:
-        """Open the store; what comes of it is told by a message."""
+        """Open the store; then show it, or why there is none."""
         Thread(target=self._load_first, daemon=True).start()
-        try:
-            answer_source = self._open_board()
-        except SeasonboardError as problem:
-            self.post_message(self.Opened(None, problem))
-            return
-        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-            failed = written_down(bug, "opening the store", told=OPENING_FAILED)
-            self.post_message(self.Opened(None, failed))
-            return
-        self.show_opened(answer_source)
+        outcome = outcome_of(self._open_board, "opening the store", told=OPENING_FAILED)
+        if isinstance(outcome, SeasonboardError):
+            self.call_later(self._show_first, outcome)
+        else:
+            self.show_opened(outcome)
 
     def show_opened(self, answer_source: "AnswerSource") -> None:
         """Go over to what was opened; may be called from a thread."""
         self._load_first()
-        self.post_message(self.Opened(answer_source))
+        self.call_later(self._show_first, answer_source)
 
     def _load_first(self) -> None:
         """Load the first screen and its answer: beside the opening, which waits for the disk."""
@@ -152,19 +138,16 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
         SCREENS[self._first]
 
-    async def on_seasonboard_app_opened(self, message: Opened) -> None:
+    async def _show_first(self, outcome: "AnswerSource | SeasonboardError") -> None:
         """Show the first screen, or why there is none."""
-        if message.answer_source is None:
-            problem = message.problem
+        if isinstance(outcome, SeasonboardError):
             self._has_failed = True
             text = Text("\nThe board cannot be opened.\n\n", style="bold")
-            if problem is not None:
-                text.append(f"{clean(problem.what)}\n", "bold")
-                text.append(f"{clean(problem.hint)}\n", "not bold")
+            text.append(f"{clean(outcome.what)}\n").append(f"{clean(outcome.hint)}\n", "not bold")
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             self._tell_of_settings()
             return
-        self.answer_source = message.answer_source
+        self.answer_source = outcome
         self.scope = self.first_scope(self.answer_source)
         for board in WITH_SCREENS:
             self.add_mode(board.name, partial(self._make, board.name))

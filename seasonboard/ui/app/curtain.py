@@ -1,9 +1,10 @@
 """The curtain's key: names are covered, or shown again, on every screen at once."""
 
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any
 
 from textual.app import App
-from textual.binding import Binding, BindingType
+
+from seasonboard.ui.key_bindings import bindings, key
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
@@ -13,16 +14,10 @@ if TYPE_CHECKING:
 class CurtainApp(App[None]):
     """An app whose answers can be covered; what was shown before is forgotten first."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "c",
-            "curtain",
-            "curtain",
-            show=False,
-            tooltip="Cover names with codes, or show them again",
-            id="app.curtain",
-        ),
-    ]
+    BINDINGS = bindings(
+        key("c", "curtain", "curtain", "Cover names with codes, or show them again", "app.curtain",
+            show=False),
+    )  # fmt: skip
     answer_source: "AnswerSource | None"
     _shown: "dict[str, BoardScreen[Any]]"
 

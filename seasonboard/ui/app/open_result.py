@@ -1,5 +1,6 @@
 """What the app does with a thing that was found by its name."""
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -17,26 +18,22 @@ def find_anything(app: "SeasonboardApp") -> None:
     if answer_source.is_covered:
         app.notify("The curtain is down: c lifts it, to find by name.", markup=False, timeout=4)
         return
-
-    def take(hit: "Hit | None") -> None:
-        if hit is not None:
-            open_hit(app, hit)
-
-    app.push_screen(Finder(lambda typed: answer_source.find(scope, typed)), take)
+    finder = Finder(lambda typed: answer_source.find(scope, typed))
+    app.push_screen(finder, partial(open_hit, app))
 
 
-def open_hit(app: "SeasonboardApp", hit: "Hit") -> None:
+def open_hit(app: "SeasonboardApp", hit: "Hit | None") -> None:
     """Open an athlete's records or a session's rows; put a department or team into the scope."""
     from seasonboard.answers.finder import narrowed
     from seasonboard.ui.board.row_sources import opened_by
     from seasonboard.ui.windows.rows import RowsScreen
 
-    if app.answer_source is None or app.scope is None:
+    if hit is None or app.answer_source is None or app.scope is None:
         return
     source = opened_by(hit, app.answer_source, app.scope)
     if source is None:
         app.scope = narrowed(app.scope, hit)
-    else:
-        board = app.board_shown()
-        rows = RowsScreen(*source, app.stop_asking, board=board.QUESTION.name, told=board.offer)
-        app.push_screen(rows)
+        return
+    board = app.board_shown()
+    name, offer = board.QUESTION.name, board.offer
+    app.push_screen(RowsScreen(*source, app.stop_asking, board=name, told=offer))

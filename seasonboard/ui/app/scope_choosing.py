@@ -36,34 +36,23 @@ class ScopeChoosing(App[None]):
 
     def _choose(self, part: str) -> None:
         """Open the window in which a part of the scope is changed."""
-        from seasonboard.ui.windows.chooser import Chooser
-        from seasonboard.ui.windows.scope_choices import (
-            THROUGH,
-            question,
-            read_through,
-            step_through,
-            through_entry,
-        )
-        from seasonboard.ui.windows.value_entry import EntryScreen
+        from seasonboard.ui.windows.chooser import choose
+        from seasonboard.ui.windows.scope_choices import THROUGH, question, through_entry
 
         if self.answer_source is None or self.scope is None:
             return
         scope, values = self.scope, self.answer_source.scope_values
         if part == THROUGH:
-            entry = EntryScreen(
-                through_entry(scope, values), read_through(scope, values), step_through(values)
-            )
-            self.push_screen(entry, self._take_scope)
+            self.push_screen(through_entry(scope, values), self._take_scope)
         else:
-            uses = getattr(self.screen, "USES", None)
-            prompt = question(part, scope, values, uses)
-            self.push_screen(Chooser(prompt), partial(self._take, part))
+            prompt = question(part, scope, values, getattr(self.screen, "USES", None))
+            choose(self, prompt, partial(self._take, part))
 
-    def _take(self, part: str, values: tuple[str, ...] | None) -> None:
+    def _take(self, part: str, *values: str) -> None:
         from seasonboard.ui.widgets.sentence import MORE
         from seasonboard.ui.windows.scope_choices import chosen
 
-        if not values or self.scope is None or self.answer_source is None:
+        if self.scope is None or self.answer_source is None:
             return
         if part == MORE:
             self._choose(values[0])

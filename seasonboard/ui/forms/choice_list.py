@@ -1,9 +1,6 @@
 """The list under a form: the lines that fit what is typed into the field in focus."""
 
-from dataclasses import dataclass
-
 from textual import work
-from textual.message import Message
 
 from seasonboard.answers.lists import ListLine, MatchingLines
 from seasonboard.errors import SeasonboardError
@@ -14,13 +11,6 @@ from seasonboard.ui.forms.form_values import FormDraft, matching_lines
 
 class FieldChoices(Choices):
     """The choices of one field at a time; lists of the store are read in a thread."""
-
-    @dataclass
-    class LinesRead(Message):
-        """The lines of the store for what was typed into a field."""
-
-        asked: tuple[FormField, str, str]
-        found: MatchingLines
 
     def __init__(self) -> None:
         """Offer nothing yet."""
@@ -74,20 +64,17 @@ class FieldChoices(Choices):
             lines = matching_lines(draft, one, form_lists, typed)
         except SeasonboardError:
             return  # saving tells what is wrong with the store
-        self.post_message(self.LinesRead(asked, lines))
+        self.call_later(self._show_lines, asked, lines)
 
-    def on_field_choices_lines_read(self, message: LinesRead) -> None:
-        """Show the lines, unless something else is typed by now."""
-        message.stop()
-        if message.asked == self._asked:
-            self._show_lines(message.asked, message.found)
-
-    def _show_lines(self, asked: tuple[FormField, str, str], found: MatchingLines) -> None:
-        (one, typed, value), lines = asked, found.lines
+    def _show_lines(self, asked: tuple[FormField, str, str], fit: MatchingLines) -> None:
+        """Show lines, unless something else is typed by now."""
+        if asked != self._asked:
+            return
+        (one, typed, value), lines = asked, fit.lines
         self._offered, self._offered_for = lines, (one.column, typed)
         none = 0 if typed.strip() else -1
         at = next((n for n, line in enumerate(lines) if value and line.value == value), none)
-        more = found.matching - len(lines)
+        more = fit.matching - len(lines)
         beyond = f", {more:,} more not shown" if more > 0 else ""
         summary = f"with “{typed}”{beyond}" if typed.strip() else f"type to narrow{beyond}"
         self.show(

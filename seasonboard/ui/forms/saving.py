@@ -1,24 +1,19 @@
 """One attempt to save a form: settle, check, show what is doubtful, write."""
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from seasonboard.entries import EntryWriter
 from seasonboard.errors import IntakeError, SeasonboardError
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.forms.form import FormLists
 from seasonboard.ui.forms.form_values import (
     THERE,
     FormDraft,
-    clashes,
-    entry_of,
     problem_text,
     with_needed,
     with_proposals,
     with_refused,
 )
-
-if TYPE_CHECKING:
-    from seasonboard.entries import EntryWriter
 
 CONFIRM = "^s again saves it so."
 NOTHING = "Nothing would change: it is recorded so already."
@@ -26,13 +21,9 @@ NOTHING = "Nothing would change: it is recorded so already."
 
 @dataclass(frozen=True, slots=True)
 class SaveOutcome:
-    """What became of it.
+    """What became of it: the draft with problems under their fields, `refused` those of no field.
 
-    Attributes:
-        draft: With problems under their fields.
-        refused: Sentences that belong to no field.
-        doubts: What was doubtful; the same doubts do not stop a second attempt.
-        written: Label and number of the load; None when nothing was written.
+    The same `doubts` do not stop a second attempt; `written` are the load's label and number.
     """
 
     draft: FormDraft
@@ -47,10 +38,7 @@ class SaveOutcome:
 
 
 def attempt_saving(
-    draft: FormDraft,
-    form_lists: FormLists,
-    entry_writer: "EntryWriter",
-    shown: tuple[str, ...],
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
 ) -> SaveOutcome:
     """Try to save a draft; `shown` are the doubts of the attempt before."""
     try:
@@ -65,17 +53,15 @@ def attempt_saving(
 
 
 def _check_and_write(
-    draft: FormDraft,
-    form_lists: FormLists,
-    entry_writer: "EntryWriter",
-    shown: tuple[str, ...],
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
 ) -> SaveOutcome:
     draft = with_needed(with_proposals(replace(draft, problems={}), form_lists))
     if draft.problems:
         return SaveOutcome(draft)
-    entry = entry_of(draft)
+    entry = draft.form.entry(draft.values, draft.texts)
     would = entry_writer.look(entry)
-    if clashes(draft, entry, would):
+    is_there = would.new < sum(len(rows) for rows in entry.tables.values())
+    if draft.form.key and is_there:
         return SaveOutcome(draft.with_problem(draft.form.key, THERE))
     if not (would.new or would.changed):
         return SaveOutcome(draft, (NOTHING,))

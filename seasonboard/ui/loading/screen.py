@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.load_options import LoadOptions
-from seasonboard.ui.app.store_changes import StoreChanged, StoreOpened, written
+from seasonboard.ui.app.entries import StoreChanged, StoreOpened, written
 from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.loading.bindings import LOAD_BINDINGS, LOAD_CSS

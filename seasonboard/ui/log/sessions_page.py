@@ -30,26 +30,18 @@ def session_lines(
 
     Where there are drafts, that is the one kept last; else the session that is proposed.
     """
-    drafted_sessions = {draft.session.session: draft for draft in drafts}
+    drafted = {draft.session.session: draft for draft in drafts}
     there = {one.session for one in sessions.sessions}
-    new = tuple(
-        SessionLine(draft.session, draft)
-        for key, draft in drafted_sessions.items()
-        if key not in there and draft.session.is_new and draft.session.team in sessions.names
-    )
-    lines_held = tuple(
-        SessionLine(one, drafted_sessions.get(one.session)) for one in sessions.sessions
-    )
-    lines = (*new, *lines_held)
-    drafted = [place for place, line in enumerate(lines) if line.draft is not None]
-    if drafted:
-        at = {place: lines[place].draft for place in drafted}
-        return lines, max(drafted, key=lambda place: _kept_at(at[place]))
+    new = [
+        one
+        for one in (draft.session for draft in drafts)
+        if one.session not in there and one.is_new and one.team in sessions.names
+    ]
+    lines = tuple(SessionLine(one, drafted.get(one.session)) for one in (*new, *sessions.sessions))
+    kept_at = {n: line.draft.kept_at.timestamp() for n, line in enumerate(lines) if line.draft}
+    if kept_at:
+        return lines, max(kept_at, key=kept_at.__getitem__)
     return lines, None if sessions.proposed is None else sessions.proposed + len(new)
-
-
-def _kept_at(draft: SheetDraft | None) -> float:
-    return draft.kept_at.timestamp() if draft is not None else 0.0
 
 
 def sessions_page(

@@ -2,11 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar
 
 from rich.text import Text
 from textual import events
-from textual.binding import BindingType
 from textual.message import Message
 
 from seasonboard.answers.log.marks import (
@@ -33,7 +31,7 @@ from seasonboard.ui.log.sheet_page import (
 )
 from seasonboard.ui.log.sheet_typing import Key, TypedText, Typing
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
 
 STAYS = (
     "A row that is recorded can be changed but not taken out. "
@@ -48,7 +46,7 @@ class SheetLines(Page):
     `problems` are sentences that stand under an athlete; while it `is_busy` no key does anything.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = LINE_KEYS
+    BINDINGS = LINE_KEYS
 
     @dataclass
     class Changed(Message):
@@ -82,9 +80,7 @@ class SheetLines(Page):
     def _set(self, one: LogAthlete, mark: Mark) -> None:
         self.marks[one.athlete] = mark
         self.touched |= {one.athlete}
-        self.problems = {
-            key: summary for key, summary in self.problems.items() if key != one.athlete
-        }
+        self.problems = {who: of for who, of in self.problems.items() if who != one.athlete}
         self._before_full = None
         self.post_message(self.Changed())
         self.show()
@@ -281,16 +277,14 @@ class SheetLines(Page):
         none = ""
         choices = [Choice(none, "none"), *(Choice(g.guard, g.words, g.guard) for g in one.guards)]
         worn = self.marks[one.athlete].worn or frozenset({none})
-        question = ChooserPrompt(
-            f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none
-        )
+        title = f"Worn by {clean(one.name)}"
 
-        def take(values: tuple[str, ...] | None) -> None:
-            if values is not None:
-                chosen = frozenset(values) - {none} | one.recorded.worn
-                self._set(one, replace(self.marks[one.athlete], worn=chosen))
+        def take(*guards: str) -> None:
+            chosen = frozenset(guards) - {none} | one.recorded.worn
+            self._set(one, replace(self.marks[one.athlete], worn=chosen))
 
-        self.app.push_screen(Chooser(question), take)
+        prompt = ChooserPrompt(title, choices, worn, several=True, everything=none)
+        choose(self.app, prompt, take)
 
     def action_all_full(self) -> None:
         """Make everybody full; the second time, take that back."""

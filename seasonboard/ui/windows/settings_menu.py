@@ -10,7 +10,7 @@ from seasonboard.scope import Scope, ScopeValues, with_values
 from seasonboard.settings import THEMES, Settings
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt, choose
 from seasonboard.ui.windows.scope_choices import ALL
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
 
@@ -35,12 +35,7 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
     prompt = ChooserPrompt("Settings: what the board starts with", choices, frozenset({at}))
-
-    def take(values: tuple[str, ...] | None) -> None:
-        if values:
-            _change(app, values[0], now[values[0]])
-
-    app.push_screen(Chooser(prompt), take)
+    choose(app, prompt, lambda name: _change(app, name, now[name]))
 
 
 def _change(app: "SeasonboardApp", name: str, now: str) -> None:
@@ -49,9 +44,7 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
         entry = ValuePrompt(
             "Which store?", app.settings.store, "A file; empty for the one opened last."
         )
-        app.push_screen(
-            EntryScreen(entry, read_store, lambda text, _: text), lambda v: _take(app, name, v)
-        )
+        app.push_screen(EntryScreen(entry, read_store), lambda value: _take(app, name, value))
         return
     listed = {
         "season": [ALL, *(season.value for season in _scope_values(app).values.get("season", ()))],

@@ -1,15 +1,13 @@
 """Five steps around the board, which can be left at any of them."""
 
-from typing import ClassVar
-
 from rich.text import Text
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers.questions import WITH_SCREENS
+from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
 STEPS = (
@@ -50,11 +48,11 @@ STEPS = (
 class TourScreen(ModalScreen[None]):
     """One step at a time."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q", "dismiss", "Leave", tooltip="Leave the tour", id="tour.leave"),
-        Binding("enter,right,space", "go(1)", "Next", tooltip="The next step", id="tour.next"),
-        Binding("left", "go(-1)", "Before", tooltip="The step before", id="tour.before"),
-    ]
+    BINDINGS = bindings(
+        key("escape,q", "dismiss", "Leave", "Leave the tour", "tour.leave"),
+        key("enter,right,space", "go(1)", "Next", "The next step", "tour.next"),
+        key("left", "go(-1)", "Before", "The step before", "tour.before"),
+    )
 
     def __init__(self) -> None:
         """Begin with the first step."""

@@ -2,17 +2,17 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import ClassVar, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from rich.text import Text
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
 from seasonboard.errors import SeasonboardError
+from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
 NOT_TAKEN = "What you typed is not taken yet: ↵ takes it, Esc once more leaves it as it was."
@@ -41,15 +41,13 @@ class ValuePrompt:
 class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
     """Asks for one value; Esc leaves without one."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "leave", "Leave", tooltip="Leave it as it is", id="entry.leave"),
-    ]
+    BINDINGS = bindings(key("escape", "leave", "Leave", "Leave it as it is", "entry.leave"))
 
     def __init__(
         self,
         entry: ValuePrompt,
         read: Callable[[str], ValueT],
-        move: Callable[[str, int], str],
+        move: Callable[[str, int], str] = lambda text, _by: text,
     ) -> None:
         """Ask for `entry`; `read` makes the value or raises, `move` steps the text."""
         super().__init__()
