@@ -4,15 +4,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import partial
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from textual import on, work
-from textual.app import App
 from textual.message import Message
-from textual.reactive import var
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.app.scope_choosing import ScopeChoosing
 from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.layout.format import clean
 
@@ -21,7 +20,6 @@ if TYPE_CHECKING:
     from seasonboard.entries import EntryWriter
     from seasonboard.scope import Scope
     from seasonboard.store_outcomes import UndoneLoad
-    from seasonboard.ui.board.board_screen import BoardScreen
 
 UNDO = "u takes it back"
 TAKE_BACK = "y"
@@ -77,7 +75,7 @@ def known_again(answer_source: "AnswerSource", scope: "Scope") -> "Scope":
     return scope
 
 
-class EntriesApp(App[None]):
+class EntriesApp(ScopeChoosing):
     """A board that can be written to; a subclass opens the store and holds the screens."""
 
     BINDINGS = bindings(
@@ -85,13 +83,7 @@ class EntriesApp(App[None]):
             show=False),
     )  # fmt: skip
     today: Callable[[], date] = staticmethod(today_here)
-    scope: "var[Scope | None]" = var(None, init=False)
-    answer_source: "AnswerSource | None" = None
     is_first: bool = False
-
-    def boards(self) -> "list[BoardScreen[Any]]":
-        """Return the screens that show answers."""
-        raise NotImplementedError
 
     def show_opened(self, answer_source: "AnswerSource") -> None:
         """Show what was opened, where nothing was open before."""
@@ -160,7 +152,7 @@ class EntriesApp(App[None]):
 
     def _ask_about(self, entry_writer: "EntryWriter", last: "UndoneLoad | None") -> None:
         """Ask whether the last entry is to be taken back."""
-        from seasonboard.ui.windows.confirm import AskScreen, Reply
+        from seasonboard.ui.windows.confirm import AskScreen
 
         if last is None:
             self.notify(_NOTHING, markup=False)
@@ -171,7 +163,7 @@ class EntriesApp(App[None]):
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
         )
-        replies = (Reply(TAKE_BACK, "take it back"),)
+        replies = {TAKE_BACK: "take it back"}
 
         def take(reply: str | None) -> None:
             if reply == TAKE_BACK:
@@ -208,16 +200,16 @@ class EntriesApp(App[None]):
             self.show_opened(message.answer_source)
             return
         self.answer_source = message.answer_source
-        for screen in self.boards():
+        for screen in self.boards.values():
             screen.go_over(message.answer_source)
         summary = written(message.what, message.load_no)
         self._ask_anew(summary, UNDO, message.answer_source.opening_scope())
 
     def _ask_anew(self, summary: str, hint: str, scope: "Scope") -> None:
-        for screen in self.boards():
+        for screen in self.boards.values():
             screen.tell_news(clean(summary), hint)
         if scope != self.scope:
             self.scope = scope
             return
-        for screen in self.boards():
+        for screen in self.boards.values():
             screen.ask_anew()

@@ -1,16 +1,12 @@
 """The very first start, when there is no store: the sample season, or how to load one's own."""
 
-from typing import TYPE_CHECKING
-
 from rich.text import Text
 from textual.widgets import Static
 
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.text_window import TextWindow
-
-if TYPE_CHECKING:
-    from seasonboard.ui.app.app import SeasonboardApp
 
 TOUR, SAMPLE, OWN = "tour", "sample", "own"
 _CHOICES = (
@@ -41,7 +37,7 @@ class HowToLoad(TextWindow[None]):
         super().__init__(Text.assemble(("Load your own season\n\n", "bold"), HOW_TO_LOAD))
 
 
-def welcome(app: "SeasonboardApp") -> None:
+def welcome(app: SeasonboardApp) -> None:
     """Ask what to begin with."""
     prompt = ChooserPrompt("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
 
@@ -58,7 +54,7 @@ def welcome(app: "SeasonboardApp") -> None:
     app.push_screen(Chooser(prompt), take)
 
 
-def _load_own(app: "SeasonboardApp") -> None:
+def _load_own(app: SeasonboardApp) -> None:
     """Show the screen that loads files into a first store, else how it is done elsewhere."""
     from seasonboard.ui.loading.screen import LoadScreen
 

@@ -124,11 +124,7 @@ def fitting(typed: str, words: Sequence[str]) -> tuple[tuple[str, ...], int]:
 
 
 def _rank(wanted: str, word: str) -> int | None:
-    if word == wanted:
-        return 0
-    if word.startswith(wanted):
-        return 1
     parts = word.replace("/", " ").replace("-", " ").split()
-    if any(part.startswith(wanted) for part in parts):
-        return 2
-    return 3 if wanted in word else None
+    begins = (part.startswith(wanted) for part in parts)
+    fits = (word == wanted, word.startswith(wanted), any(begins), wanted in word)
+    return fits.index(True) if True in fits else None

@@ -15,11 +15,9 @@ from textual.widgets import Input, Static
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.app.entries import StoreChanged
-from seasonboard.ui.forms.choice_list import FieldChoices
-from seasonboard.ui.forms.fields import FieldLine
+from seasonboard.ui.forms.fields import FieldChoices, FieldLine
 from seasonboard.ui.forms.form import FormField, FormLists, InputForm
-from seasonboard.ui.forms.form_values import FormDraft, with_proposals
-from seasonboard.ui.forms.saving import SaveOutcome, attempt_saving
+from seasonboard.ui.forms.form_values import FormDraft, SaveOutcome, attempt_saving, with_proposals
 from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall

@@ -1,10 +1,12 @@
-"""A form half filled in: what is typed, what it stands for, and what is wrong with it."""
+"""A form half filled in: what is typed, what it stands for, what is wrong; and saving it."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from seasonboard.answers.lists import MatchingLines
-from seasonboard.errors import Problem
+from seasonboard.entries import EntryWriter
+from seasonboard.errors import IntakeError, Problem, SeasonboardError
+from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.forms.form import FieldKind, FormField, FormLists, InputForm, fitting
 from seasonboard.ui.layout.format import clean
 
@@ -13,6 +15,8 @@ _ROUNDS = 3
 
 NEEDED = "is needed."
 THERE = "is recorded already; nothing was written."
+CONFIRM = "^s again saves it so."
+NOTHING = "Nothing would change: it is recorded so already."
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,12 +107,12 @@ def _closed(draft: FormDraft, one: FormField, form_lists: FormLists) -> FormDraf
             return draft.with_choice(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
         return draft.with_problem(one.column, _open_words(text, best) + near)
-    fit = matching_lines(draft, one, form_lists, text)
-    same = [line for line in fit.lines if line.value == text.strip()]
-    if len(same) == 1 or fit.matching == 1:
-        line = (same or fit.lines)[0]
+    matching = matching_lines(draft, one, form_lists, text)
+    same = [line for line in matching.lines if line.value == text.strip()]
+    if len(same) == 1 or matching.matching == 1:
+        line = (same or matching.lines)[0]
         return draft.with_choice(one, line.value, line.shown)
-    return draft.with_problem(one.column, _open_words(text, fit.matching))
+    return draft.with_problem(one.column, _open_words(text, matching.matching))
 
 
 def _open_words(text: str, fit: int) -> str:
@@ -145,3 +149,55 @@ def problem_text(problem: Problem) -> str:
     value = "" if problem.value is None else f"“{problem.value}” "
     near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""
     return f"{value}{problem.expected}{near}"
+
+
+@dataclass(frozen=True, slots=True)
+class SaveOutcome:
+    """What became of saving: `draft` has problems under its fields, `refused` are those of none.
+
+    The same `doubts` do not stop a second attempt; `written` are the load's label and number.
+    """
+
+    draft: FormDraft
+    refused: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    written: tuple[str, int] | None = None
+
+    @property
+    def doubt_lines(self) -> tuple[str, ...]:
+        """Return the doubts, and how to save all the same."""
+        return (*self.doubts, CONFIRM) if self.doubts else ()
+
+
+def attempt_saving(
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
+) -> SaveOutcome:
+    """Try to save a draft; `shown` are the doubts of the attempt before."""
+    outcome = outcome_of(
+        lambda: _check_and_write(draft, form_lists, entry_writer, shown), draft.form.title
+    )
+    if isinstance(outcome, IntakeError):
+        wrong, others = with_refused(draft, outcome.problems)
+        return SaveOutcome(wrong, others if outcome.problems else (str(outcome),))
+    return SaveOutcome(draft, (str(outcome),)) if isinstance(outcome, SeasonboardError) else outcome
+
+
+def _check_and_write(
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
+) -> SaveOutcome:
+    draft = with_needed(with_proposals(replace(draft, problems={}), form_lists))
+    if draft.problems:
+        return SaveOutcome(draft)
+    entry = draft.form.entry(draft.values, draft.texts)
+    would = entry_writer.look(entry)
+    is_there = would.new < sum(len(rows) for rows in entry.tables.values())
+    if draft.form.key and is_there:
+        return SaveOutcome(draft.with_problem(draft.form.key, THERE))
+    if not (would.new or would.changed):
+        return SaveOutcome(draft, (NOTHING,))
+    remark = draft.form.remark(draft.values, form_lists)
+    doubts = tuple(filter(None, (remark, *map(problem_text, would.notes))))
+    if doubts and doubts != shown:
+        return SaveOutcome(draft, doubts=doubts)
+    done = entry_writer.write(entry)
+    return SaveOutcome(draft, written=(entry.label, done.load_no))

@@ -8,8 +8,13 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import IntakeError
 from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
-from seasonboard.ui.forms.saving import SaveOutcome
+from seasonboard.ui.forms.form_values import (
+    FormDraft,
+    SaveOutcome,
+    with_needed,
+    with_proposals,
+    with_refused,
+)
 
 TakenT = TypeVar("TakenT")
 

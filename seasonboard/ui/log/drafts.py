@@ -146,10 +146,6 @@ class DraftKeeper(Widget):
         self._number = 0
         self._timer: Timer | None = None
 
-    def find(self) -> SheetDraft | None:
-        """Return the draft that is kept, if there is one."""
-        return self.drafts.find(self._session)
-
     def keep_soon(self) -> None:
         """Keep the draft once no further key came for a moment."""
         self._stop_waiting()

@@ -20,7 +20,7 @@ from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.layout.blocks import Block, Paper, paragraph
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.log.drafts import Drafts, SheetDraft
-from seasonboard.ui.log.sessions_page import SessionLine, session_lines, sessions_page
+from seasonboard.ui.log.sessions_page import listed_sessions, sessions_page
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
@@ -65,7 +65,8 @@ class SessionsScreen(ModalScreen[bool]):
         self._scope = scope
         self._today = today
         self._sessions: LogSessions | None = None
-        self._lines: tuple[SessionLine, ...] = ()
+        self._listed: tuple[LogSession, ...] = ()
+        self._drafts: dict[str, SheetDraft] = {}
         self._is_wanted = False
         self._is_left = False
         self._early: list[events.Key] = []
@@ -99,7 +100,8 @@ class SessionsScreen(ModalScreen[bool]):
             self._is_left = False
             return
         self._sessions = outcome
-        self._lines, begin = session_lines(outcome, drafts)
+        self._drafts = {draft.session.session: draft for draft in drafts}
+        self._listed, begin = listed_sessions(outcome, self._drafts)
         page.draw = self._draw
         if begin is not None:
             page.go_to(begin)
@@ -108,7 +110,7 @@ class SessionsScreen(ModalScreen[bool]):
 
     def _draw(self, paper: Paper) -> Sequence[Block]:
         names = self._sessions.names if self._sessions else {}
-        return sessions_page(self._lines, names, paper)
+        return sessions_page(self._listed, self._drafts, names, paper)
 
     @on(Page.Opened)
     def _clicked_open(self) -> None:
@@ -125,8 +127,8 @@ class SessionsScreen(ModalScreen[bool]):
     @property
     def _here(self) -> LogSession | None:
         """Return the session under the cursor."""
-        block, sessions = self.query_one(Page).block, (line.session for line in self._lines)
-        return next((one for one in sessions if block and one.session == block.name), None)
+        block = self.query_one(Page).block
+        return next((one for one in self._listed if block and one.session == block.name), None)
 
     def action_open(self) -> None:
         """Open the sheet of the session under the cursor; before the list is there, once it is."""

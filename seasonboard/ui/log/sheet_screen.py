@@ -25,7 +25,7 @@ from seasonboard.ui.log.sheet_bindings import SHEET_KEYS
 from seasonboard.ui.log.sheet_lines import SheetLines
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.windows.confirm import AskScreen, Reply
+from seasonboard.ui.windows.confirm import AskScreen
 
 TAKE_UP, ANEW = "y", "n"
 SAVE, LEAVE, THROW = "s", "d", "t"
@@ -96,7 +96,7 @@ class SheetScreen(ModalScreen[bool]):
         outcome = outcome_of(
             lambda: self._answer_source.log_sheet(self._session), "opening a sheet"
         )
-        self.call_later(self._show, outcome, self.drafts.find())
+        self.call_later(self._show, outcome, self.drafts.drafts.find(self._session.session))
 
     def _show(self, outcome: LogSheet | SeasonboardError, draft: SheetDraft | None) -> None:
         """Show the sheet; offer the draft."""
@@ -120,7 +120,7 @@ class SheetScreen(ModalScreen[bool]):
     def _offer(self, draft: SheetDraft) -> None:
         lines = words.plural(len(draft.marks), "line")
         title = f"Draft of {kept_words(draft)}, {lines} changed: take it up?"
-        replies = (Reply(TAKE_UP, "take it up"), Reply(ANEW, "throw it away, begin anew"))
+        replies = {TAKE_UP: "take it up", ANEW: "throw it away, begin anew"}
 
         def take(reply: str | None) -> None:
             if reply == TAKE_UP:
@@ -195,7 +195,7 @@ class SheetScreen(ModalScreen[bool]):
             self._show_at_athletes(outcome.notes)
             text = [_sentence(note) for note in outcome.notes]
             title = f"{words.plural(len(text), 'doubt')}. Save anyway?"
-            prompt = AskScreen(title, text, (Reply(SAVE, "save it as it is"),))
+            prompt = AskScreen(title, text, {SAVE: "save it as it is"})
             self.app.push_screen(prompt, lambda reply: self._go_on() if reply == SAVE else None)
         else:
             self._go_on()
@@ -204,15 +204,18 @@ class SheetScreen(ModalScreen[bool]):
         if self._entry is not None and self._answer_source.entry_writer is not None:
             self._set_busy("saving …")
             write = partial(self._answer_source.entry_writer.write, self._entry.entry)
-            self._write(write, self._written)
+            self._write(write, self._saved)
 
-    def _written(self, outcome: Written | SeasonboardError) -> None:
-        """Leave once it is written."""
+    def _saved(self, outcome: Written | SeasonboardError) -> None:
+        """Remove the draft and leave, once it is written."""
         self._set_busy("")
         if isinstance(outcome, SeasonboardError):
             self._refuse(outcome)
-        else:
-            self.saved(outcome)
+            return
+        self.drafts.forget()
+        text = f"Saved: {words.plural(outcome.new, 'new row')}, {outcome.changed:,} changed. "
+        self.app.notify(text + "u takes it back.", markup=False)
+        self.dismiss(True)
 
     def _refuse(self, problem: SeasonboardError) -> None:
         problems = problem.problems if isinstance(problem, IntakeError) else ()
@@ -226,7 +229,7 @@ class SheetScreen(ModalScreen[bool]):
             f"Nothing was saved: {many}. Each stands under its athlete; mend it and save."
         )
         if about_all:
-            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, ()))
+            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, {}))
 
     def _show_at_athletes(self, problems: Iterable[Problem]) -> list[str]:
         """Show each under its athlete and go to the first; return those about nobody."""
@@ -240,18 +243,10 @@ class SheetScreen(ModalScreen[bool]):
                 text.setdefault(athlete, []).append(_sentence(problem))
         self.lines.problems = text
         self.lines.show()
-        athletes = self.lines.sheet.athletes if self.lines.sheet else ()
-        first = next((one.athlete for one in athletes if one.athlete in text), None)
+        first = next((one.athlete for one in self.lines.athletes if one.athlete in text), None)
         if first is not None:
             self.lines.go_to_name(first)
         return about_all
-
-    def saved(self, written: Written) -> None:
-        """Remove the draft and leave."""
-        self.drafts.forget()
-        text = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
-        self.app.notify(text + "u takes it back.", markup=False)
-        self.dismiss(True)
 
     def action_leave(self) -> None:
         """Leave; what was changed and not saved is asked about once."""
@@ -262,11 +257,7 @@ class SheetScreen(ModalScreen[bool]):
                 self.drafts.forget()
             self.dismiss(False)
             return
-        replies = (
-            Reply(SAVE, "save it"),
-            Reply(LEAVE, "leave it as a draft"),
-            Reply(THROW, "throw it away"),
-        )
+        replies = {SAVE: "save it", LEAVE: "leave it as a draft", THROW: "throw it away"}
         self.app.push_screen(AskScreen("This sheet is not saved.", (), replies), self._left)
 
     def _left(self, reply: str | None) -> None:

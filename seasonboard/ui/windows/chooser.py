@@ -73,9 +73,9 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
     def on_mount(self) -> None:
         """List everything; stand on what is chosen now."""
         self._list()
-        shown = self._shown()
-        places = [n for n, choice in enumerate(shown) if choice.value in self._question.chosen]
-        self.query_one(OptionList).highlighted = next(iter(places), 0) if shown else None
+        values = [choice.value for choice in self._shown()]
+        first = next((n for n, value in enumerate(values) if value in self._question.chosen), 0)
+        self.query_one(OptionList).highlighted = first if values else None
 
     def _shown(self) -> list[Choice]:
         """Return the choices that hold what was typed, spaces aside."""

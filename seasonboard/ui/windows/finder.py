@@ -1,6 +1,7 @@
 """One line to find anything by: departments, teams, athletes, guards, sessions."""
 
 from collections.abc import Callable
+from functools import partial
 
 from rich.text import Text
 from textual import on, work
@@ -11,12 +12,15 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from seasonboard.answers import words
-from seasonboard.answers.finder import FinderMatches, Hit
+from seasonboard.answers.finder import FinderMatches, Hit, narrowed
 from seasonboard.errors import SeasonboardError
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.board.row_sources import opened_by
 from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.windows.rows import RowsScreen
 
 _WHAT = 11
 _NOTHING_TYPED = "Type a part of a name or key, or several parts in any order."
@@ -114,6 +118,31 @@ class Finder(ModalScreen[Hit | None]):
     @on(OptionList.OptionSelected)
     def _click(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self._matches.hits[event.option_index])
+
+
+def find_anything(app: SeasonboardApp) -> None:
+    """Ask for a name or key, and open what was meant."""
+    answer_source, scope = app.answer_source, app.scope
+    if answer_source is None or scope is None:
+        return
+    if answer_source.is_covered:
+        app.notify("The curtain is down: c lifts it, to find by name.", markup=False, timeout=4)
+        return
+    finder = Finder(lambda typed: answer_source.find(scope, typed))
+    app.push_screen(finder, partial(_open, app))
+
+
+def _open(app: SeasonboardApp, hit: Hit | None) -> None:
+    """Open an athlete's records or a session's rows; put a department or team into the scope."""
+    if hit is None or app.answer_source is None or app.scope is None:
+        return
+    source = opened_by(hit, app.answer_source, app.scope)
+    if source is None:
+        app.scope = narrowed(app.scope, hit)
+        return
+    board = app.board_shown()
+    name, offer = board.QUESTION.name, board.offer
+    app.push_screen(RowsScreen(*source, app.stop_asking, board=name, told=offer))
 
 
 def _count(matches: FinderMatches) -> str:

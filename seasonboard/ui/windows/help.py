@@ -1,22 +1,20 @@
 """Help for one screen, drawn from its bindings, and every help topic."""
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from rich.text import Text
 from textual.binding import ActiveBinding, Binding
 
 from seasonboard.help.rendering import RenderedTopic
 from seasonboard.help.topics import titles, topic_markdown
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.key_bindings import bindings, key
 from seasonboard.ui.layout.format import fit
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
 from seasonboard.ui.windows.text_window import TextWindow
 from seasonboard.ui.windows.tour import TourScreen
-
-if TYPE_CHECKING:
-    from seasonboard.ui.app.app import SeasonboardApp
 
 _KEY = 10
 

@@ -67,13 +67,10 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
             with Horizontal(classes="steps"):
                 for number, step in enumerate(self._entry.steps):
                     label = Text(f"{step.label} {_ARROWS.get(step.key, step.key)}")
-                    yield Button(label, id=f"step-{number}", compact=True)
+                    act = f"screen.step({step.by})"
+                    yield Button(label, id=f"step-{number}", compact=True, action=act)
             yield Static(Text("↵ takes it · Esc leaves"), classes="quiet")
         yield TooSmall()
-
-    def on_mount(self) -> None:
-        """Let typing replace what stands there."""
-        self.query_one("#value", Input).action_select_all()
 
     def action_leave(self) -> None:
         """Leave without a value; what was typed is only lost when asked a second time."""
@@ -89,11 +86,6 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
         value = self.query_one("#value", Input)
         value.value = self._move(value.value, by)
         value.cursor_position = len(value.value)
-
-    @on(Button.Pressed)
-    def _step_pressed(self, event: Button.Pressed) -> None:
-        number = int((event.button.id or "step-0").removeprefix("step-"))
-        self.action_step(self._entry.steps[number].by)
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
