@@ -19,7 +19,7 @@ from seasonboard.ui.all_screens import load_screens, screen_class
 from seasonboard.ui.app.bug_report import OPENING_FAILED, outcome_of
 from seasonboard.ui.app.curtain import CurtainApp
 from seasonboard.ui.app.entries import EntriesApp
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME, DARK_COLOURS, THEMES, next_theme
 from seasonboard.ui.widgets.key_line import KeyLine
@@ -49,16 +49,16 @@ class SeasonboardApp(CurtainApp, EntriesApp):
     BINDINGS = bindings(
         *(
             key(one.key, f"show_board('{one.name}')", one.title, one.asks, f"board.{one.name}",
-                show=False)
+                is_quiet=True)
             for one in WITH_SCREENS
         ),
-        key("f", "find_anything", "find all", _FIND, "app.find_anything", show=False),
+        key("f", "find_anything", "find all", _FIND, "app.find_anything", is_quiet=True),
         key("d", "next_theme", "theme", "Dark, light, or for a projector", "app.next_theme",
-            show=False),
+            is_quiet=True),
         key("question_mark", "help", "help", "What is on this screen", "app.help", display="?"),
-        key("comma", "settings", "settings", _SETTINGS, "app.settings", show=False, display=","),
+        key("comma", "settings", "settings", _SETTINGS, "app.settings", is_quiet=True, display=","),
         key("q", "quit", "quit", "Leave the board", "app.quit"),
-        key("ctrl+q", "quit", "quit", "Leave the board", "app.quit_anywhere", show=False,
+        key("ctrl+q", "quit", "quit", "Leave the board", "app.quit_anywhere", is_quiet=True,
             priority=True),
         key("ctrl+p", "command_palette", "palette", _PALETTE, "app.command_palette", display="^p",
             priority=True),

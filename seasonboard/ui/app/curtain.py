@@ -1,7 +1,7 @@
 """The curtain's key: names are covered, or shown again, on every screen at once."""
 
 from seasonboard.ui.app.scope_choosing import ScopeChoosing
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 
 
 class CurtainApp(ScopeChoosing):
@@ -9,7 +9,7 @@ class CurtainApp(ScopeChoosing):
 
     BINDINGS = bindings(
         key("c", "curtain", "curtain", "Cover names with codes, or show them again", "app.curtain",
-            show=False),
+            is_quiet=True),
     )  # fmt: skip
 
     def action_curtain(self) -> None:

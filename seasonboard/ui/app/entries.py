@@ -12,7 +12,7 @@ from textual.message import Message
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.app.scope_choosing import ScopeChoosing
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ class EntriesApp(ScopeChoosing):
 
     BINDINGS = bindings(
         key("u", "take_back", "take back", "Take the last entry or load back", "app.take_back",
-            show=False),
+            is_quiet=True),
     )  # fmt: skip
     today: Callable[[], date] = staticmethod(today_here)
     is_first: bool = False

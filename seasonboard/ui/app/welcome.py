@@ -4,7 +4,7 @@ from rich.text import Text
 from textual.widgets import Static
 
 from seasonboard.ui.app.app import SeasonboardApp
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.text_window import TextWindow
 

@@ -18,7 +18,7 @@ from seasonboard.ui.app.entries import StoreChanged
 from seasonboard.ui.forms.fields import FieldChoices, FieldLine
 from seasonboard.ui.forms.form import FormField, FormLists, InputForm
 from seasonboard.ui.forms.form_values import FormDraft, SaveOutcome, attempt_saving, with_proposals
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
@@ -33,11 +33,11 @@ class FormScreen(ModalScreen[bool]):
     BINDINGS = bindings(
         key("ctrl+s", "save", "save", "Save what is typed", "form.save", priority=True),
         key("escape", "leave", "leave", "Leave without saving", "form.leave", priority=True),
-        key("down", "walk(1)", "next", "The next line", "form.next", show=False, priority=True),
-        key("up", "walk(-1)", "previous", "The line before", "form.previous", show=False,
+        key("down", "walk(1)", "next", "The next line", "form.next", is_quiet=True, priority=True),
+        key("up", "walk(-1)", "previous", "The line before", "form.previous", is_quiet=True,
             priority=True),
-        key("tab", "move(1)", "on", "The next field", "form.on", show=False, priority=True),
-        key("shift+tab", "move(-1)", "back", "The field before", "form.back", show=False,
+        key("tab", "move(1)", "on", "The next field", "form.on", is_quiet=True, priority=True),
+        key("shift+tab", "move(-1)", "back", "The field before", "form.back", is_quiet=True,
             priority=True),
     )  # fmt: skip
     KEYS: ClassVar[str] = _KEYS

@@ -3,7 +3,7 @@
 from rich.text import Text
 
 from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.windows.text_window import TextWindow
 
 NO_KEEPER = "The sample season is not written to."

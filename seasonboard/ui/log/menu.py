@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from seasonboard.answers.source import AnswerSource
 from seasonboard.scope import Scope
 from seasonboard.ui.forms.read_only import why_not
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.windows.text_window import TextWindow
 
 

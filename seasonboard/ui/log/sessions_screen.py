@@ -16,7 +16,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.ui.app.bug_report import outcome_of
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.blocks import Block, Paper, paragraph
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.log.drafts import Drafts, SheetDraft
@@ -49,8 +49,7 @@ class SessionsScreen(ModalScreen[bool]):
         "that was begun and not saved, ○ a session without attendance, ● one with it."
     )
     BINDINGS = bindings(
-        key("enter", "open", "open sheet", "Write this session down", "log_sessions.open",
-            display="↵"),
+        key("enter", "open", "open sheet", "Write this session down", "log_sessions.open"),
         key("n", "new", "new session", "Make a session not listed", "log_sessions.new"),
         key("question_mark", "app.help", "help", "What is on this screen", "log_sessions.help",
             display="?"),

@@ -1,6 +1,6 @@
 """The keys of a sheet."""
 
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 
 _LIMITED = "Took part in part; then the letter of the reason"
 _WORN = "Guard worn or not; of several, the next choice"
@@ -11,14 +11,14 @@ LINE_KEYS = bindings(
     key("o", "part('out')", "out", "Out; then the letter of the reason", "sheet.out"),
     key("w", "worn", "worn", _WORN, "sheet.worn"),
     key("W,shift+w", "choose_worn", "which guards", "Choose among several guards",
-        "sheet.choose_worn", show=False, display="W"),
+        "sheet.choose_worn", is_quiet=True, display="W"),
     key("n", "number('minutes')", "min", "Minutes played, then digits", "sheet.minutes"),
-    key("p", "number('plays')", "plays", "Plays, then digits", "sheet.plays", show=False),
+    key("p", "number('plays')", "plays", "Plays, then digits", "sheet.plays", is_quiet=True),
     key("minus", "not_recorded", "none", "Not recorded: nothing is written", "sheet.not_recorded",
         display="-"),
-    key("slash", "jump", "find", _FIND, "sheet.jump", display="/"),
+    key("slash", "jump", "find", _FIND, "sheet.jump"),
     key("F,shift+f", "all_full", "all full", "Everybody full; F again takes that back",
-        "sheet.all_full", show=False, display="F"),
+        "sheet.all_full", is_quiet=True, display="F"),
 )  # fmt: skip
 """Keys that change the line under the cursor, or go to another."""
 

@@ -12,7 +12,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
 from seasonboard.ui.app.bug_report import outcome_of
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.saving.offers import (
     ExtraFile,
@@ -42,7 +42,7 @@ class SavableScreen(Screen[None]):
 
     BINDINGS = bindings(
         key("e", "save", "copy or save", "Copy or save what is shown here", "screen.save",
-            show=False),
+            is_quiet=True),
     )  # fmt: skip
     answer_source: AnswerSource
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from rich.text import Text
 
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.windows.text_window import TextWindow
 

@@ -17,7 +17,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.board.row_sources import opened_by
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.windows.rows import RowsScreen

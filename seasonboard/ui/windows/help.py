@@ -9,7 +9,7 @@ from textual.binding import ActiveBinding, Binding
 from seasonboard.help.rendering import RenderedTopic
 from seasonboard.help.topics import titles, topic_markdown
 from seasonboard.ui.app.app import SeasonboardApp
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import fit
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose

@@ -7,7 +7,7 @@ from textual.containers import ScrollableContainer
 
 from seasonboard.answers.cards import Card
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.windows.text_window import TextWindow
 

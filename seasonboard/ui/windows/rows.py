@@ -14,7 +14,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
 from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.board.row_sources import Opener, RowSource
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout import row_text
 from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import cell, clean
@@ -41,7 +41,7 @@ class RowsScreen(SavableScreen):
     )
     BINDINGS = bindings(
         key("escape", "leave", "back", "Back to the page", "rows.leave", display="Esc"),
-        key("slash", "find", "find", "Show only rows with certain words", "rows.find", display="/"),
+        key("slash", "find", "find", "Show only rows with certain words", "rows.find"),
         key("o", "sort", "sort", "Sort by the next column", "rows.sort"),
         key("O,shift+o", "turn", "turn round", "Turn the order round", "rows.turn", display="O"),
         key("m", "method", "method", "How the number is made", "rows.method"),
@@ -147,22 +147,19 @@ class RowsScreen(SavableScreen):
             return
         self._rows = outcome
         self.query_one(StateLine).state = breadcrumb(self.app.screen_stack)
-        self._fill(self._rows)
-
-    def _fill(self, rows: Rows) -> None:
         table = self.query_one(DataTable)
         table.clear(columns=True)
-        for column in rows.columns:
+        for column in outcome.columns:
             mark = ""
             if column.name == self._asked.sort:
                 mark = " ▾" if self._asked.descending else " ▴"
             heading = f"{column.heading}{mark}"
             table.add_column(row_text.aligned(heading, column.is_number), key=column.name)
-        numbers = [column.is_number for column in rows.columns]
-        for row in rows.rows:
+        numbers = [column.is_number for column in outcome.columns]
+        for row in outcome.rows:
             pairs = zip(row, numbers, strict=True)
             table.add_row(*(row_text.aligned(cell(value), number) for value, number in pairs))
-        self.query_one("#head", Static).update(row_text.head(rows, self._asked))
+        self.query_one("#head", Static).update(row_text.head(outcome, self._asked))
         table.call_after_refresh(self._show_sorted)
 
     def _show_sorted(self) -> None:

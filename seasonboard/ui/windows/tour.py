@@ -9,7 +9,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
 _TEXT = Path(__file__).with_name("tour.md").read_text("utf-8")

@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.key_bindings import bindings, key
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
 NOT_TAKEN = "What you typed is not taken yet: ↵ takes it, Esc once more leaves it as it was."
