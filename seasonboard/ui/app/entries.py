@@ -49,11 +49,6 @@ def written(what: str, load_no: int) -> str:
     return f"written as load {load_no}: {what}"
 
 
-def today_here() -> date:
-    """Return the day it is by this machine's clock."""
-    return datetime.now().astimezone().date()
-
-
 def entry_names(labels: tuple[str, ...]) -> str:
     """Return what an entry or load was, in words: its labels without the tables they went to."""
     names = dict.fromkeys(label.partition(" › ")[0] for label in labels)
@@ -82,7 +77,8 @@ class EntriesApp(ScopeChoosing):
         key("u", "take_back", "take back", "Take the last entry or load back", "app.take_back",
             is_quiet=True),
     )  # fmt: skip
-    today: Callable[[], date] = staticmethod(today_here)
+    today: Callable[[], date] = staticmethod(lambda: datetime.now().astimezone().date())
+    """Gives the day it is by this machine's clock."""
     is_first: bool = False
 
     def show_opened(self, answer_source: "AnswerSource") -> None:
