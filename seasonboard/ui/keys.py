@@ -1,6 +1,6 @@
 """The keys of screens and windows: one line each, with the word at the foot and its help."""
 
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 
 _WRITTEN = {"enter": "↵", "space": "␣", "slash": "/", "backspace": "⌫", "minus,delete": "-"}
 """Keys that are written by a sign."""
@@ -39,3 +39,8 @@ def key(  # noqa: PLR0913 - each says one thing of it
         tooltip=tooltip,
         id=name or None,
     )
+
+
+def bindings(*keys: Binding) -> list[BindingType]:
+    """Return the keys of a screen, in the order of its foot and help."""
+    return list(keys)

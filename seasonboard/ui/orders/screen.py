@@ -30,7 +30,7 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     def action_stage(self) -> None:
         """Open the form of the next stage; it proposes the usual one, and now."""
         from seasonboard.ui.forms.all_forms import form_screen
-        from seasonboard.ui.forms.order_forms import STAGE
+        from seasonboard.ui.forms.record_forms import STAGE
 
         block = self.query_one(Page).block
         kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")

@@ -11,8 +11,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.forms.all_forms import form_screen
-from seasonboard.ui.forms.decision_forms import DECISION
 from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.record_forms import DECISION
 from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.themes import ink
