@@ -5,9 +5,9 @@ from datetime import datetime, time
 
 import pytest
 
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.layout import cards_text
 from seasonboard.answers.roster.answer import roster
-from seasonboard.answers.roster.cards import CARDS as ROSTER_CARDS
 from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.report import REPORT
 from seasonboard.scope import read_scope
@@ -257,5 +257,6 @@ def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board
 
 
 def test_names_of_queries_on_cards_are_there():
-    assert {card.query for card in ROSTER_CARDS.values()} <= catalogue().keys()
-    assert all(card.title in cards_text(ROSTER_CARDS.values()) for card in ROSTER_CARDS.values())
+    cards = read_cards("roster").values()
+    assert {card.query for card in cards} <= catalogue().keys()
+    assert all(card.title in cards_text(cards) for card in cards)
