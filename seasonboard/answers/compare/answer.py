@@ -7,13 +7,7 @@ from dataclasses import replace
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import (
-    CAUTION,
-    Summary,
-    left_out_rows,
-    pooling_caveat,
-    studied_areas,
-)
+from seasonboard.answers.base import CAUTION, Summary, left_out_rows, pooling_caveat, studied_areas
 from seasonboard.answers.compare.comparisons import (
     ALIKE_ATHLETES,
     CRUDE,

@@ -146,9 +146,7 @@ def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Com
     kept = courses.filter(~pl.col("asked_after"))
     weights = [rates.rate(cell) if rates else 1.0 for cell in kept.select(_COURSE).iter_rows()]
     sites = (
-        kept.with_columns(
-            weight=pl.Series(weights, dtype=pl.Float64),
-        )
+        kept.with_columns(weight=pl.Series(weights, dtype=pl.Float64))
         .group_by("athlete_no", "athlete", "area", "side")
         .agg(
             pl.col(_COUNTS).sum(),

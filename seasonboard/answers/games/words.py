@@ -13,11 +13,7 @@ from seasonboard.stats.survival import RestrictedMean
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
 
-ONE_TICK = {
-    Clock.GAMES: "game",
-    Clock.SESSIONS: "session",
-    Clock.SEASON_GAMES: "the team's game",
-}
+ONE_TICK = {Clock.GAMES: "game", Clock.SESSIONS: "session", Clock.SEASON_GAMES: "the team's game"}
 TICKS = {
     Clock.GAMES: "games",
     Clock.SESSIONS: "sessions",
