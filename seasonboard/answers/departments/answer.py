@@ -24,7 +24,7 @@ from seasonboard.answers.departments.parts import (
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
+from seasonboard.answers.take_up.counts import NOTHING_WORN, worn_shares
 from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.week.waiting_orders import waiting_orders

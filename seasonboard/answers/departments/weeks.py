@@ -9,7 +9,7 @@ import polars as pl
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
 from seasonboard.answers.orders.order_times import between, local_days, times
 from seasonboard.answers.roster.availability import with_availability
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN
+from seasonboard.answers.take_up.counts import NOTHING_WORN
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
