@@ -6,10 +6,14 @@ from typing import Protocol
 import polars as pl
 
 from seasonboard.paging import PageAsked, PageFound
+from seasonboard.scope import Scope
 
 
 class Reader(Protocol):
-    """Something that answers the questions in queries/; the store does, and tests' stand-ins."""
+    """Something that answers the questions in queries/; the store does, and tests' stand-ins.
+
+    What reads raises `StoreError` where the store could not be read.
+    """
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question."""
@@ -28,6 +32,14 @@ class Reader(Protocol):
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
         """Return one page of a question's rows, sorted and searched where they are stored."""
         ...
+
+
+def params_of(question: str, scope: Scope, **more: object) -> dict[str, object]:
+    """Return what a question takes of the scope, and of `more`, as its header says."""
+    from seasonboard.store.catalogue import catalogue
+
+    values = scope.params() | more
+    return {name: values[name] for name in catalogue()[question].params}
 
 
 class StoppableReader(Reader, Protocol):
