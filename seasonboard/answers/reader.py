@@ -42,6 +42,11 @@ def params_of(question: str, scope: Scope, **more: object) -> dict[str, object]:
     return {name: values[name] for name in catalogue()[question].params}
 
 
+def asked_of(scope: Scope, *questions: str, **more: object) -> list[tuple[str, dict[str, object]]]:
+    """Return questions with what each takes, as `read_each` wants them."""
+    return [(question, params_of(question, scope, **more)) for question in questions]
+
+
 class StoppableReader(Reader, Protocol):
     """A reader whose running questions can be stopped, and whose questions can be read."""
 

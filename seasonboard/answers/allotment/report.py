@@ -75,11 +75,7 @@ DEPARTMENTS = Table(
         Field("weeks_over", of("weeks_over"), "weeks over the plan", Kind.COUNT),
         Field("used", of("used"), "prints of prints allowed, 0 to 1", Kind.SHARE),
         Field("hours", of("hours"), "printer hours, a lower bound", Kind.TENTHS),
-        Field(
-            *("hours_share", of("hours_share"), "hours used of hours available, 0 to 1"),
-            kind=Kind.SHARE,
-        ),
-        Field("without_hours", of("without_hours"), "prints without hours recorded", Kind.COUNT),
+        *map(WEEKS.field, ("hours_share", "without_hours")),
         Field("queue", of("queue"), "orders not yet printed now", Kind.COUNT),
         Field("longest_queue", of("longest_queue"), "most that waited at a week's end", Kind.COUNT),
         why(of("why")),
@@ -93,10 +89,7 @@ DEPARTMENT_WEEKS = Table(
     lambda answer: [
         (department, week) for department in answer.departments for week in department.weeks
     ],
-    (
-        Group("", lambda pair: pair[0], DEPARTMENT),
-        Group("", lambda pair: pair[1], WEEKS.elements),
-    ),
+    (Group("", lambda pair: pair[0], DEPARTMENT), Group("", lambda pair: pair[1], WEEKS.elements)),
     "a week of a department",
 )
 

@@ -6,18 +6,16 @@ from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_columns, table_rows
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
 
 CHECK_ROWS = Table(
     "rows",
-    lambda frame: frame.iter_rows(named=True),
+    frame_rows,
     (
-        Field("department", of("department"), "key of the department", heading="department"),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
+        *usual("department", "team", "athlete", "name"),
         Field("dated_on", of("dated_on"), "day it is about", Kind.DAY, "day"),
         Field("table_name", of("table_name"), "stored table", heading="table"),
         Field("key", of("key"), "its key", heading="key", privacy=Privacy.KEY),

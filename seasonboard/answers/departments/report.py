@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from seasonboard.answers import words
-from seasonboard.answers.departments.parts import Allotment, DepartmentRow, DepartmentsAnswer
+from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
 from seasonboard.answers.fields import Field, Group, Kind, Table, estimate, for_people, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.report import Report
@@ -27,7 +27,7 @@ def _share(name: str, attribute: str, meaning: str, of_what: str, heading: str) 
 
 
 def _prints_words(row: DepartmentRow) -> str:
-    prints: Allotment = row.allotment
+    prints = row.allotment
     if prints.week_prints is None:
         return prints.why
     if prints.prints_per_week is None or prints.used is None:
@@ -54,8 +54,7 @@ _AVAILABLE = (
     Field("recorded", of("recorded"), "those whose state can be told", Kind.COUNT),
     Field("not_known", of("not_known"), "those whose state cannot", Kind.COUNT),
     Field(
-        *("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE),
-        heading="available",
+        *("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE), heading="available"
     ),
     why(of("why")),
 )
@@ -129,15 +128,14 @@ DEPARTMENT_ROWS = replace(
 """The same as rows that open on a screen."""
 
 
-def _first_week(answer: DepartmentsAnswer) -> str:
-    return f"by week from {answer.departments[0].trends.weeks[0]}"
-
-
 TRENDS = Table(
     "trends",
     of("departments"),
     (
-        for_people("name", _first_week, of("name")),
+        for_people(
+            *("name", lambda answer: f"by week from {answer.departments[0].trends.weeks[0]}"),
+            of("name"),
+        ),
         for_people("turnaround", "days", lambda row: sparkline(row.trends.turnaround)),
         for_people("remakes", "remakes", lambda row: sparkline(row.trends.remakes)),
         for_people("available", "available", lambda row: sparkline(row.trends.availability)),
@@ -153,12 +151,8 @@ def attention_line(row: DepartmentRow) -> str:
 
 
 def _attention_lines(answer: DepartmentsAnswer) -> list[str]:
-    return [
-        line
-        for row in answer.departments
-        if row.attention
-        for line in prose(attention_line(row), hang="  ")
-    ]
+    needy = (row for row in answer.departments if row.attention)
+    return [line for row in needy for line in prose(attention_line(row), hang="  ")]
 
 
 REPORT = Report(

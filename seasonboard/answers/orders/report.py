@@ -87,11 +87,7 @@ ORDERS = Table(
         Field("team", of("team"), "key of the team"),
         Field("department", of("department"), "key of the department"),
         Field("plan", of("plan"), "plan of the department"),
-        Field(
-            *("kind", of("kind"), "guard kind"),
-            heading="kind",
-            show=guard_words,
-        ),
+        Field(*("kind", of("kind"), "guard kind"), heading="kind", show=guard_words),
         Field("side", of("side"), "left, right, both or midline"),
         Field("purpose", of("purpose"), "preventive or return"),
         Field("scan_method", of("scan_method"), "scanner or phone", optional=True),

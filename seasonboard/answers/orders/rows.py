@@ -7,6 +7,7 @@ from seasonboard.answers.orders.order_groups import OrderGroup
 from seasonboard.answers.orders.order_times import MAKING, order_params
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_columns
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
@@ -17,20 +18,14 @@ _STAGES = tuple(
     for stage in MAKING
     if stage is not Stage.RETIRED
 )
+
 RECORDED_ORDERS = Table(
     "recorded_orders",
-    lambda frame: frame.iter_rows(named=True),
+    frame_rows,
     (
-        Field("guard", of("guard"), "key", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("kind", of("kind"), "guard kind", heading="kind"),
-        Field("side", of("side"), "left, right, both or midline", heading="side"),
-        Field("purpose", of("purpose"), "preventive or return", heading="purpose"),
+        *(*usual("guard", "athlete", "name", "team", "kind", "side", "purpose"),),
         Field("state", of("state"), "open, fitted, cancelled or retired", heading="state"),
-        Field("stage", of("stage"), "stage reached last", heading="stage"),
-        *_STAGES,
+        *(*usual("stage"), *_STAGES),
         Field("scan_method", of("scan_method"), "scanner or phone", heading="scan by"),
         Field("printer", of("printer"), "printer it was made on", heading="printer"),
         Field(
@@ -45,7 +40,8 @@ RECORDED_ORDERS = Table(
 
 def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every order of the scope with its stages; instants are those of UTC."""
-    return _orders("Orders", reader.read_page("orders/orders", page, **order_params(scope)), page)
+    rows = reader.read_page("orders/orders", page, **order_params(scope))
+    return _orders("Orders", rows, page)
 
 
 def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import (
+    Element,
     Field,
     Group,
     Kind,
@@ -17,12 +18,11 @@ from seasonboard.answers.fields import (
 )
 from seasonboard.answers.layout import prose
 from seasonboard.answers.layout import table as text_table
-from seasonboard.answers.remakes.groups import Reading, RemakeGroup
+from seasonboard.answers.remakes.groups import Reading
 from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
 from seasonboard.answers.remakes.words import (
     bare_line,
     chains_line,
-    control_limits_words,
     life_line,
     share_with_interval,
     within_line,
@@ -43,6 +43,8 @@ def window_words(answer: RemakesAnswer) -> str:
 
 _SAID = {Reading.TOO_FEW, Reading.ABOVE, Reading.BELOW}
 """What people read of how a group stands to its control limits."""
+
+_SHARE = Field("share", of("value"), "share of them remade", Kind.SHARE, "share")
 
 REASONS = Table(
     "reasons",
@@ -93,6 +95,18 @@ WORN = Group(
     "remakes per 100 sessions worn, all remakes of a guard counted",
 )
 
+
+def _share_limits(of_what: str) -> tuple[Element, ...]:
+    """Describe control limits of a share: as figures, and in one cell."""
+    return (
+        *control_limits(of("control_limits"), Kind.SHARE, of_what),
+        for_people(
+            *("control_limits", "control limits"),
+            lambda row: words.share_interval(row.control_limits),
+        ),
+    )
+
+
 GROUPS = Table(
     "groups",
     of("groups"),
@@ -105,27 +119,14 @@ GROUPS = Table(
             *("reason_not_recorded", of("reason_not_recorded"), "asked for anew without a reason"),
             kind=Kind.COUNT,
         ),
-        Group(
-            "",
-            of("share"),
-            (
-                Field("share", of("value"), "share of them remade", Kind.SHARE, "share"),
-                *interval(Kind.SHARE),
-            ),
-        ),
+        Group("", of("share"), (_SHARE, *interval(Kind.SHARE))),
         for_people("share_with_interval", "share", lambda group: share_with_interval(group.share)),
         WITHIN,
         for_people(
             *("within_interval", lambda answer: words.interval_words(answer.summary.scope)),
-            lambda group: words.share_interval(group.within),
-            Kind.SHARE,
+            *(lambda group: words.share_interval(group.within), Kind.SHARE),
         ),
-        *control_limits(of("control_limits"), Kind.SHARE, "the share of a group of its size"),
-        for_people(
-            "control_limits",
-            "control limits",
-            lambda group: control_limits_words(group.control_limits),
-        ),
+        *_share_limits("the share of a group of its size"),
         Field(
             *("reading", of("reading"), "how it stands to them"),
             heading="",
@@ -168,12 +169,7 @@ MONTHS = Table(
             heading=window_words,
         ),
         Field("share", of("share"), "share of them", Kind.SHARE),
-        *control_limits(of("control_limits"), Kind.SHARE, "the share of a month of its size"),
-        for_people(
-            "control_limits",
-            "control limits",
-            lambda month: control_limits_words(month.control_limits),
-        ),
+        *_share_limits("the share of a month of its size"),
         for_people("outside", "", outside_words),
         why(of("control_limits.why")),
     ),
@@ -221,23 +217,18 @@ def group_reason_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.options.group_reasons or not answer.reasons:
         return []
     names = [reason.reason for reason in answer.reasons if reason.count]
-    rows = [(group.group, *_reason_counts(group, names), "") for group in answer.groups]
+    rows = []
+    for group in answer.groups:
+        counts = {reason.reason: reason.count for reason in group.reasons}
+        rows.append((group.group, *(words.whole(counts.get(name, 0)) for name in names), ""))
     return text_table((by_words(answer), *names, ""), rows)
 
 
-def _reason_counts(group: RemakeGroup, names: list[str]) -> list[str]:
-    counts = {reason.reason: reason.count for reason in group.reasons}
-    return [words.whole(counts.get(name, 0)) for name in names]
-
-
 def _group_lines(answer: RemakesAnswer) -> list[str]:
-    return table_text(SHOWN_GROUPS, answer) if answer.whole.fitted else []
-
-
-def _rate_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted:
         return []
-    return [*prose(within_line(answer)), *prose(worn_line(answer))]
+    rates = (*prose(within_line(answer)), *prose(worn_line(answer)))
+    return [*table_text(SHOWN_GROUPS, answer), "", *rates]
 
 
 def _further_lines(answer: RemakesAnswer) -> list[str]:
@@ -269,5 +260,5 @@ REPORT = Report(
         Field("waits", of("waits"), "waits for a guard asked for anew", Kind.COUNT),
     ),
     csv=SHOWN_GROUPS,
-    text=(_group_lines, _rate_lines, REASONS, group_reason_lines, MONTHS, _further_lines),
+    text=(_group_lines, REASONS, group_reason_lines, MONTHS, _further_lines),
 )

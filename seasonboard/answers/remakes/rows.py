@@ -4,18 +4,14 @@ import polars as pl
 
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
 from seasonboard.answers.report import table_rows
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows
 
 CAME_BACK = Table(
     "came_back",
-    lambda frame: frame.iter_rows(named=True),
+    frame_rows,
     (
-        Field("guard", of("guard"), "key", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("kind", of("kind"), "guard kind", heading="kind"),
-        Field("side", of("side"), "left, right, both or midline", heading="side"),
+        *usual("guard", "athlete", "name", "team", "kind", "side"),
         Field(
             *("counts_as", of("counts_as"), "remake, replacement, or reason not recorded"),
             heading="counts as",

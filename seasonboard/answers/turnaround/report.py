@@ -18,7 +18,6 @@ from seasonboard.answers.layout import prose
 from seasonboard.answers.orders.report import CHANCE, ORDERS
 from seasonboard.answers.report import Report, table_text
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
-from seasonboard.answers.turnaround.weeks import Week
 from seasonboard.answers.turnaround.words import time_limits
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
@@ -40,29 +39,26 @@ def _share_of_orders(share: Proportion) -> str:
     """Return a share with its interval and what it is of: `41 % (37 to 46) of 513`."""
     if share.value is None or share.low is None or share.high is None:
         return "–"
-    interval = f"{share.low * 100:.0f} to {share.high * 100:.0f}"
-    return f"{words.percent(share.value)} ({interval}) of {words.whole(share.trials)}"
+    limits = words.share_interval(share).removesuffix(" %")
+    return f"{words.percent(share.value)} ({limits}) of {words.whole(share.trials)}"
 
 
-def _interval_heading(answer: TurnaroundAnswer) -> str:
-    return words.interval_words(answer.summary.scope)
+def _duration(name: str, meaning: str, heading: str) -> Group:
+    return estimate(name, of(name), meaning, kind=Kind.DURATION, heading=heading, show=_time)
 
 
 def _median(meaning: str) -> tuple[Group | Field, ...]:
     """Describe a median: alone, its interval beside it, and both in one cell."""
     return (
-        estimate(
-            *("median", of("median"), meaning),
-            kind=Kind.DURATION,
-            heading="median",
-            show=_time,
-        ),
-        for_people("median_interval", _interval_heading, lambda row: time_limits(row.median)),
+        _duration("median", meaning, "median"),
         for_people(
-            "median_with_interval",
-            lambda answer: f"median, {unit_words(answer)}",
-            lambda row: words.time_words(row.median),
-            Kind.DURATION,
+            "median_interval",
+            lambda answer: words.interval_words(answer.summary.scope),
+            lambda row: time_limits(row.median),
+        ),
+        for_people(
+            *("median_with_interval", lambda answer: f"median, {unit_words(answer)}"),
+            *(lambda row: words.time_words(row.median), Kind.DURATION),
         ),
     )
 
@@ -70,17 +66,10 @@ def _median(meaning: str) -> tuple[Group | Field, ...]:
 def _percentile(name: str, percent: int) -> tuple[Group | Field, ...]:
     heading = f"{percent} % within"
     return (
-        estimate(
-            *(name, of(name), f"time within which {percent} % had finished"),
-            kind=Kind.DURATION,
-            heading=heading,
-            show=_time,
-        ),
+        _duration(name, f"time within which {percent} % had finished", heading),
         for_people(
-            f"{name}_with_interval",
-            heading,
-            lambda row: words.time_words(getattr(row, name)),
-            Kind.DURATION,
+            *(f"{name}_with_interval", heading),
+            *(lambda row: words.time_words(getattr(row, name)), Kind.DURATION),
         ),
     )
 
@@ -214,14 +203,9 @@ GROUPS = Table(
         *("p80.value", "p95.value", "ready_for_next_game.share"),
     ),
 )
+WHOLE_STAGES = replace(STAGES, rows=of("whole.stages"))
 SHOWN_GROUPS = replace(GROUPS, rows=of("shown_groups"))
 """The groups, then all orders together: what people read."""
-
-
-def _week_note(week: Week) -> str:
-    if week.is_outside:
-        return "outside the control limits"
-    return "" if week.sets_limits else week.why
 
 
 WEEKS = Table(
@@ -234,7 +218,10 @@ WEEKS = Table(
         *_median("median time of these, open ones counted up to their age"),
         Field("sets_limits", of("sets_limits"), "whether it sets the control limits", Kind.FLAG),
         Field("outside_limits", of("is_outside"), "whether it lies outside them", Kind.FLAG),
-        for_people("note", "", _week_note),
+        for_people(
+            *("note", ""),
+            lambda week: "outside the control limits" if week.is_outside else week.why,
+        ),
         why(of("why")),
     ),
     "a week in which orders began",
@@ -275,28 +262,20 @@ TOGETHER = Group(
 )
 
 
-def _group_lines(answer: TurnaroundAnswer) -> list[str]:
+def _table_lines(answer: TurnaroundAnswer) -> list[str]:
+    """Return groups, stages and the last weeks, each under a line that says what it is."""
     if not answer.whole.orders:
         return []
-    options = answer.options
-    opening = f"From {options.start} to {options.end}, in {unit_words(answer)}:"
-    return [opening, *table_text(SHOWN_GROUPS, answer)]
-
-
-def _stage_lines(answer: TurnaroundAnswer) -> list[str]:
-    if not answer.whole.orders:
-        return []
-    opening = "Where the time goes, from a stage to the next one recorded:"
-    stages = replace(STAGES, rows=of("whole.stages"))
-    return [opening, *table_text(stages, answer)]
-
-
-def _week_lines(answer: TurnaroundAnswer) -> list[str]:
-    if not answer.whole.orders:
-        return []
+    options, last = answer.options, min(WEEKS_IN_TEXT, len(answer.weeks))
     weeks = replace(WEEKS, rows=lambda answer: answer.weeks[-WEEKS_IN_TEXT:])
-    opening = f"By week of the beginning (the last {min(WEEKS_IN_TEXT, len(answer.weeks))}):"
-    return [opening, *table_text(weeks, answer), *prose(_chart_sentence(answer))]
+    return [
+        f"From {options.start} to {options.end}, in {unit_words(answer)}:",
+        *(*table_text(SHOWN_GROUPS, answer), ""),
+        "Where the time goes, from a stage to the next one recorded:",
+        *(*table_text(WHOLE_STAGES, answer), ""),
+        f"By week of the beginning (the last {last}):",
+        *(*table_text(weeks, answer), *prose(_chart_sentence(answer))),
+    ]
 
 
 def _chart_sentence(answer: TurnaroundAnswer) -> str:
@@ -344,12 +323,12 @@ REPORT = Report(
         ),
         Group("", of("whole"), COUNTS),
         GROUPS,
-        replace(STAGES, rows=of("whole.stages")),
+        WHOLE_STAGES,
         TOGETHER,
         WEEKS,
         CONTROL_LIMITS,
         OPEN_ORDERS,
     ),
     csv=GROUPS,
-    text=(_group_lines, _stage_lines, _week_lines, _together_line),
+    text=(_table_lines, _together_line),
 )

@@ -7,26 +7,16 @@ from seasonboard.answers import words
 
 def by_team(sessions: pl.DataFrame) -> pl.DataFrame:
     """Return games and practices of every team, with the share of athletes available."""
-    recorded = pl.col("recorded")
-    shares = [
-        (pl.col("available").filter(rule).sum() / recorded.filter(rule).sum())
-        .fill_nan(None)
-        .alias(f"{name}_share")
-        for name, rule in (
-            ("game", pl.col("setting") == "game"),
-            ("practice", pl.col("setting") != "game"),
-        )
-    ]
-    return (
-        sessions.group_by("team")
-        .agg(
-            (pl.col("setting") == "game").sum().alias("games"),
-            (pl.col("setting") != "game").sum().alias("practices"),
-            (pl.col("exposures") + pl.col("out") == 0).sum().alias("unrecorded"),
-            *shares,
-        )
-        .sort("team")
+    is_game, is_practice = pl.col("setting") == "game", pl.col("setting") != "game"
+    available, recorded = pl.col("available"), pl.col("recorded")
+    by_team = sessions.group_by("team").agg(
+        games=is_game.sum(),
+        practices=is_practice.sum(),
+        unrecorded=(pl.col("exposures") + pl.col("out") == 0).sum(),
+        game_share=available.filter(is_game).sum() / recorded.filter(is_game).sum(),
+        practice_share=available.filter(is_practice).sum() / recorded.filter(is_practice).sum(),
     )
+    return by_team.with_columns(pl.col("game_share", "practice_share").fill_nan(None)).sort("team")
 
 
 def availability_words(sessions: pl.DataFrame, opening: str) -> str:
@@ -35,7 +25,7 @@ def availability_words(sessions: pl.DataFrame, opening: str) -> str:
     if sessions.is_empty():
         return ""
     if not recorded:
-        return f"{opening} nobody's attendance is recorded. "
+        return f"{opening} nobody's attendance is recorded."
     unknown = int(sessions["unknown"].sum())
     aside = f" ({words.whole(unknown)} not known)" if unknown else ""
-    return f"{opening} {words.percent(available / recorded)} were available{aside}. "
+    return f"{opening} {words.percent(available / recorded)} were available{aside}."
