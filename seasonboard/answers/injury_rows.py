@@ -27,61 +27,52 @@ _EXPOSED_BARE = _count("exposures_unguarded", "bare site-exposures", "bare")
 _HURT = _count("injuries_guarded", "of them, with an injury", "hurt")
 _HURT_BARE = _count("injuries_unguarded", "of them, with an injury", "hurt bare")
 
-INJURIES = Table(
+INJURIES = Table.described(
     "injuries",
-    frame_rows,
-    (
-        *usual("injury"),
-        Field("occurred_on", of("occurred_on"), "day of onset", Kind.DAY, "day"),
-        *(*usual("athlete", "name", "area", "side", "session"), _WORN),
-        _count("days_lost", "full days lost", "days lost"),
-        Field("counted", of("counted"), "counted, or why not", heading="counted"),
-    ),
     "an injury to a site studied",
+    *usual("injury"),
+    Field("occurred_on", of("occurred_on"), "day of onset", Kind.DAY, "day"),
+    *(*usual("athlete", "name", "area", "side", "session"), _WORN),
+    _count("days_lost", "full days lost", "days lost"),
+    Field("counted", of("counted"), "counted, or why not", heading="counted"),
+    rows=frame_rows,
 )
-ATHLETES = Table(
+ATHLETES = Table.described(
     "athletes",
-    frame_rows,
-    (
-        *usual("athlete", "name", "team"),
-        Field(
-            *("position_group", of("position_group"), "as on the roster"),
-            heading="position group",
-            optional=True,
-        ),
-        *(_EXPOSED, _HURT, _EXPOSED_BARE, _HURT_BARE),
-        _count("set_aside", "exposures in neither group", "set aside"),
-    ),
     "an athlete with a site-exposure",
+    *usual("athlete", "name", "team"),
+    Field(
+        *("position_group", of("position_group"), "as on the roster"),
+        heading="position group",
+        optional=True,
+    ),
+    *(_EXPOSED, _HURT, _EXPOSED_BARE, _HURT_BARE),
+    _count("set_aside", "exposures in neither group", "set aside"),
+    rows=frame_rows,
 )
-AT_RISK = Table(
+AT_RISK = Table.described(
     "at_risk",
-    frame_rows,
-    (
-        *usual("athlete", "name", "team"),
-        Field("season", of("season"), "season of the session", heading="season"),
-        *usual("area", "side", "session"),
-        Field("played_on", of("played_on"), "day of the session", Kind.DAY, "day"),
-        _WORN,
-        Field("injured", of("injured"), "whether it was hurt then", heading="hurt"),
-    ),
     "a site at risk at one tick of the clock",
+    *usual("athlete", "name", "team"),
+    Field("season", of("season"), "season of the session", heading="season"),
+    *usual("area", "side", "session"),
+    Field("played_on", of("played_on"), "day of the session", Kind.DAY, "day"),
+    _WORN,
+    Field("injured", of("injured"), "whether it was hurt then", heading="hurt"),
+    rows=frame_rows,
 )
 
 
-STRATA = Table(
+STRATA = Table.described(
     "strata",
-    of("strata"),
-    (
-        Field("stratum", of("label"), "what is alike in it", heading="stratum"),
-        replace(_HURT, heading="hurt guarded"),
-        *(_HURT_BARE, _EXPOSED, _EXPOSED_BARE),
-        Field(
-            *("informs", lambda one: "yes" if one.informs else "no: only one group was exposed"),
-            *("whether both groups were exposed", Kind.TEXT, "informs"),
-        ),
-    ),
     "a stratum with an injury",
+    Field("stratum", of("label"), "what is alike in it", heading="stratum"),
+    replace(_HURT, heading="hurt guarded"),
+    *(_HURT_BARE, _EXPOSED, _EXPOSED_BARE),
+    Field(
+        *("informs", lambda one: "yes" if one.informs else "no: only one group was exposed"),
+        *("whether both groups were exposed", Kind.TEXT, "informs"),
+    ),
 )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -68,18 +68,15 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def answer(self) -> Callable[..., AnswerT]:
         """Return what makes its answer, loading it."""
-        make: Callable[..., AnswerT] = getattr(self._module("answer"), self.folder)
-        return make
+        return cast("Callable[..., AnswerT]", getattr(self._module("answer"), self.folder))
 
     def report(self) -> Report:
         """Return how its answer is told, loading it."""
-        report: Report = self._module("report").REPORT
-        return report
+        return cast("Report", self._module("report").REPORT)
 
     def cards(self) -> Mapping[str, Card]:
         """Return its method cards by name, loading them."""
-        cards: Mapping[str, Card] = self._module("cards").CARDS
-        return cards
+        return cast("Mapping[str, Card]", self._module("cards").CARDS)
 
     def explained(self) -> Iterable[Card]:
         """Return the cards that say how its numbers are made, in their order."""
@@ -89,8 +86,7 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def options(self) -> type[OptionsT] | None:
         """Return the class of what it may be asked with, loading it; None: the scope alone."""
-        options: type[OptionsT] | None = getattr(self._module("parts"), "OPTIONS", None)
-        return options
+        return getattr(self._module("parts"), "OPTIONS", None)
 
     def _module(self, name: str) -> Any:  # noqa: ANN401 - a module
         return import_module(f"seasonboard.answers.{self.folder}.{name}")

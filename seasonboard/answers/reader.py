@@ -57,3 +57,11 @@ class StoppableReader(Reader, Protocol):
     def interrupt(self) -> None:
         """Stop every question that is running."""
         ...
+
+
+def read_frames(
+    reader: Reader, scope: Scope, *questions: str, **more: object
+) -> dict[str, pl.DataFrame]:
+    """Return the rows of several questions by their names; they begin in this order."""
+    frames = reader.read_each(asked_of(scope, *questions, **more))
+    return dict(zip(questions, frames, strict=True))

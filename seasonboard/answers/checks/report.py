@@ -19,14 +19,11 @@ _CHECK = (
     Field("mend", of("mend"), "how to mend it"),
     Field("query", of("query"), "question in queries/ that gives its rows"),
 )
-CHECKS = Table(
+CHECKS = Table.described(
     "checks",
-    of("checks"),
-    (
-        Group("", of("check"), _CHECK),
-        Field("count", of("count"), "rows that it found", Kind.COUNT, "rows"),
-    ),
     "a data check, those first that touch most answers",
+    Group("", of("check"), _CHECK),
+    Field("count", of("count"), "rows that it found", Kind.COUNT, "rows"),
 )
 
 

@@ -11,17 +11,15 @@ from seasonboard.answers.rows import Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
 
-CHECK_ROWS = Table(
+CHECK_ROWS = Table.described(
     "rows",
-    frame_rows,
-    (
-        *usual("department", "team", "athlete", "name"),
-        Field("dated_on", of("dated_on"), "day it is about", Kind.DAY, "day"),
-        Field("table_name", of("table_name"), "stored table", heading="table"),
-        Field("key", of("key"), "its key", heading="key", privacy=Privacy.KEY),
-        Field("detail", of("detail"), "what is doubtful", heading="what is doubtful"),
-    ),
     "a record that hardly fits",
+    *usual("department", "team", "athlete", "name"),
+    Field("dated_on", of("dated_on"), "day it is about", Kind.DAY, "day"),
+    Field("table_name", of("table_name"), "stored table", heading="table"),
+    Field("key", of("key"), "its key", heading="key", privacy=Privacy.KEY),
+    Field("detail", of("detail"), "what is doubtful", heading="what is doubtful"),
+    rows=frame_rows,
 )
 
 
@@ -40,15 +38,14 @@ def check_rows(
 
 def touching_rows(answer: ChecksAnswer, name: str) -> Rows:
     """Return the checks that touch one answer, with their counts and why they matter."""
-    touching = Table(
+    touching = Table.described(
         "checks",
-        lambda answer: [one for one in answer.checks if name in one.check.touches],
-        (
-            Field("check", of("check.name"), "name of the check", heading="check"),
-            Field("count", of("count"), "rows it found", Kind.COUNT, "rows"),
-            Field("touches", of(f"check.touches.{name}"), "what it touches", heading="touches"),
-            Field("why", of("check.why"), "why it matters", heading="why it matters"),
-            Field("mend", of("check.mend"), "how to mend it", heading="to mend"),
-        ),
+        "",
+        Field("check", of("check.name"), "name of the check", heading="check"),
+        Field("count", of("count"), "rows it found", Kind.COUNT, "rows"),
+        Field("touches", of(f"check.touches.{name}"), "what it touches", heading="touches"),
+        Field("why", of("check.why"), "why it matters", heading="why it matters"),
+        Field("mend", of("check.mend"), "how to mend it", heading="to mend"),
+        rows=lambda answer: [one for one in answer.checks if name in one.check.touches],
     )
     return table_rows(touching, answer, "Data checks that touch this")

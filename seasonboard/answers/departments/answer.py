@@ -21,13 +21,13 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.reader import Reader, asked_of
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
 from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
@@ -40,8 +40,7 @@ _QUESTIONS = (
 
 def departments(reader: Reader, scope: Scope, scope_values: ScopeValues) -> DepartmentsAnswer:
     """Put the figures of every department of the scope side by side."""
-    asked = asked_of(scope, *_QUESTIONS, since=scope.through)
-    frames = dict(zip(_QUESTIONS, reader.read_each(asked), strict=True))
+    frames = read_frames(reader, scope, *_QUESTIONS, since=scope.through)
     counts = _count(frames, scope, scope_values)
     clients = frames["departments/teams"].unique("department", maintain_order=True)
     rows = [_row(client, counts, scope) for client in clients.iter_rows(named=True)]

@@ -33,8 +33,8 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
 
 def read_orders(reader: Reader, scope: Scope) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
     """Return orders, comparable ones of all departments, and guards without a stage."""
-    asked = asked_of(scope, "orders/orders", "orders/comparable", "orders/unstaged")
-    rows, comparable, unstaged = reader.read_each(asked)
+    asked = asked_of(scope, "orders/comparable", "orders/orders", "orders/unstaged")
+    comparable, rows, unstaged = reader.read_each(asked)
     return rows, comparable, unstaged
 
 

@@ -132,6 +132,20 @@ def open_orders(
     return tuple(sorted(waiting, key=_urgency))
 
 
+def waiting_orders(
+    orders: pl.DataFrame, comparable: pl.DataFrame, scope: Scope
+) -> tuple[OpenOrder, ...]:
+    """Return the open orders, the most pressing first; how often a site was bare is not counted.
+
+    Args:
+        orders: Rows of `week/orders`.
+        comparable: Rows of `orders/comparable`.
+        scope: The scope of both.
+    """
+    uncounted = pl.lit(None, dtype=pl.Int64)
+    return open_orders(orders.with_columns(exposures=uncounted, bare=uncounted), comparable, scope)
+
+
 def late_rules(orders: pl.DataFrame, comparable: pl.DataFrame) -> tuple[LateAfter, ...]:
     """Return the rule of lateness of every department with an order, by its key."""
     return tuple(late_after(comparable, orders["department"].unique().sort().to_list()).values())

@@ -19,22 +19,20 @@ _STAGES = tuple(
     if stage is not Stage.RETIRED
 )
 
-RECORDED_ORDERS = Table(
+RECORDED_ORDERS = Table.described(
     "recorded_orders",
-    frame_rows,
-    (
-        *(*usual("guard", "athlete", "name", "team", "kind", "side", "purpose"),),
-        Field("state", of("state"), "open, fitted, cancelled or retired", heading="state"),
-        *(*usual("stage"), *_STAGES),
-        Field("scan_method", of("scan_method"), "scanner or phone", heading="scan by"),
-        Field("printer", of("printer"), "printer it was made on", heading="printer"),
-        Field(
-            *("remake_of", of("remake_of"), "guard that it replaces"),
-            heading="in place of",
-            privacy=Privacy.KEY,
-        ),
-    ),
     "an order with the first stamp of each stage",
+    *(*usual("guard", "athlete", "name", "team", "kind", "side", "purpose"),),
+    Field("state", of("state"), "open, fitted, cancelled or retired", heading="state"),
+    *(*usual("stage"), *_STAGES),
+    Field("scan_method", of("scan_method"), "scanner or phone", heading="scan by"),
+    Field("printer", of("printer"), "printer it was made on", heading="printer"),
+    Field(
+        *("remake_of", of("remake_of"), "guard that it replaces"),
+        heading="in place of",
+        privacy=Privacy.KEY,
+    ),
+    rows=frame_rows,
 )
 
 

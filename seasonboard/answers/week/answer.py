@@ -8,8 +8,9 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
+from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.questions import WEEK
-from seasonboard.answers.reader import Reader, asked_of
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
 from seasonboard.answers.week import changes as week_changes
@@ -23,7 +24,6 @@ from seasonboard.answers.week.parts import (
     WeekOptions,
     day_words,
 )
-from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 
@@ -52,8 +52,7 @@ def week(
             f"“since”, {since}, does not lie before the last day known, {scope.through}.",
             "Name an earlier day: the last one that was already talked about.",
         )
-    asked = asked_of(scope, *_QUESTIONS, since=since, days=DAYS_AHEAD)
-    frames = dict(zip(_QUESTIONS, reader.read_each(asked), strict=True))
+    frames = read_frames(reader, scope, *_QUESTIONS, since=since, days=DAYS_AHEAD)
     frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, scope_values)
     sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
     stages = week_changes.stage_days(frames["week/orders"], since)

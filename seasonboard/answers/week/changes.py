@@ -7,7 +7,6 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.orders.order_times import local_days
 from seasonboard.answers.week import item_tables as tables
-from seasonboard.answers.week.availability import availability_words, by_team
 from seasonboard.answers.week.parts import WeekItem, counted, rows_of
 from seasonboard.terms import Stage
 
@@ -27,13 +26,39 @@ def played(sessions: pl.DataFrame) -> WeekItem:
         )
         sentences = [
             f"{counts} were held.",
-            availability_words(games, "At games"),
-            availability_words(practices, "At practices"),
+            _availability_words(games, "At games"),
+            _availability_words(practices, "At practices"),
         ]
     if empty:
         sentences.append(f"{words.plural(empty, 'session')} without any attendance recorded.")
     sentence = " ".join(filter(None, sentences))
-    return WeekItem(tables.PLAYED, "Played", sentence, rows_of(by_team(sessions)), summary=0)
+    return WeekItem(tables.PLAYED, "Played", sentence, rows_of(_by_team(sessions)), summary=0)
+
+
+def _by_team(sessions: pl.DataFrame) -> pl.DataFrame:
+    """Return games and practices of every team, with the share of athletes available."""
+    is_game, is_practice = pl.col("setting") == "game", pl.col("setting") != "game"
+    available, recorded = pl.col("available"), pl.col("recorded")
+    by_team = sessions.group_by("team").agg(
+        games=is_game.sum(),
+        practices=is_practice.sum(),
+        unrecorded=(pl.col("exposures") + pl.col("out") == 0).sum(),
+        game_share=available.filter(is_game).sum() / recorded.filter(is_game).sum(),
+        practice_share=available.filter(is_practice).sum() / recorded.filter(is_practice).sum(),
+    )
+    return by_team.with_columns(pl.col("game_share", "practice_share").fill_nan(None)).sort("team")
+
+
+def _availability_words(sessions: pl.DataFrame, opening: str) -> str:
+    """Return the availability over some sessions as a sentence, or nothing without a session."""
+    available, recorded = int(sessions["available"].sum()), int(sessions["recorded"].sum())
+    if sessions.is_empty():
+        return ""
+    if not recorded:
+        return f"{opening} nobody's attendance is recorded."
+    unknown = int(sessions["unknown"].sum())
+    aside = f" ({words.whole(unknown)} not known)" if unknown else ""
+    return f"{opening} {words.percent(available / recorded)} were available{aside}."
 
 
 def injured(injuries: pl.DataFrame) -> WeekItem:

@@ -21,21 +21,16 @@ def _count(name: str, meaning: str, heading: str = "") -> Field:
     return Field(name, of(name), meaning, Kind.COUNT, heading=heading or name)
 
 
-DAYS = Table(
+DAYS = Table.described(
     "days",
-    of("days"),
-    (
-        Field(
-            "day", of("day"), "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)
-        ),
-        _count("games", "games held"),
-        _count("practices", "practices held"),
-        _count("injuries", "injuries that became known"),
-        _count("returns", "returns from an injury"),
-        _count("asked", "orders asked for", "orders"),
-        _count("fitted", "guards fitted", "guards fitted"),
-    ),
     "a day, and what happened on it",
+    Field("day", of("day"), "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)),
+    _count("games", "games held"),
+    _count("practices", "practices held"),
+    _count("injuries", "injuries that became known"),
+    _count("returns", "returns from an injury"),
+    _count("asked", "orders asked for", "orders"),
+    _count("fitted", "guards fitted", "guards fitted"),
 )
 
 
@@ -89,29 +84,24 @@ def _cells(answer: WeekAnswer) -> Iterator[dict[str, Any]]:
                 yield {"item": item.key, **cell}
 
 
-_CELLS = Table(
+_CELLS = Table.described(
     "cells of items",
-    _cells,
-    (
-        Field("item", of("item"), "the item"),
-        Field("row", of("row"), "number of its row", Kind.COUNT),
-        Field("column", of("column"), "name of the field"),
-        Field("value", of("value"), "what it holds"),
-    ),
     "a cell of a row of an item",
+    Field("item", of("item"), "the item"),
+    Field("row", of("row"), "number of its row", Kind.COUNT),
+    Field("column", of("column"), "name of the field"),
+    Field("value", of("value"), "what it holds"),
+    rows=_cells,
 )
 
-ITEMS = Table(
+ITEMS = Table.described(
     "items",
-    of("items"),
-    (
-        Field("item", of("key"), "what it is called by"),
-        Field("title", of("title"), "its title"),
-        Field("sentence", of("sentence"), "what is read aloud"),
-        Field("ahead", of("is_ahead"), "whether it lies ahead, or changed", Kind.FLAG),
-        TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
-    ),
     "one thing to talk about",
+    Field("item", of("key"), "what it is called by"),
+    Field("title", of("title"), "its title"),
+    Field("sentence", of("sentence"), "what is read aloud"),
+    Field("ahead", of("is_ahead"), "whether it lies ahead, or changed", Kind.FLAG),
+    TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
 )
 
 REPORT = Report(
