@@ -11,8 +11,6 @@ import numpy as np
 import polars as pl
 
 from seasonboard.answers.orders.order_times import Unit, curve_of, timed
-from seasonboard.answers.reader import params_of
-from seasonboard.scope import Scope
 from seasonboard.stats.conditional_chance import Chance, chances
 from seasonboard.stats.waiting_times import wait_quantile
 
@@ -52,11 +50,6 @@ class LateAfter:
     orders: int
     likeness: str
     why: str = ""
-
-
-def comparable_params(scope: Scope) -> dict[str, object]:
-    """Return the parameters of the question for comparable orders: of all departments."""
-    return params_of("orders/comparable", scope)
 
 
 def next_game_chances(

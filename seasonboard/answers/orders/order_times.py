@@ -10,16 +10,9 @@ from enum import StrEnum
 import polars as pl
 
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Scope
 from seasonboard.stats.waiting_times import Ending, WaitCurve, wait_curve
 from seasonboard.stats.working_time import working_days
 from seasonboard.terms import Stage, nearest
-
-ORDER_PARAMS = (
-    *("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups"),
-    *("kinds", "areas", "sides"),
-)
-"""The parts of the scope that orders depend on; guards of both purposes count."""
 
 MAKING = tuple(stage for stage in Stage if stage is not Stage.CANCELLED)
 """The stages in their usual order; being cancelled is an end, not a stage of the making."""
@@ -38,12 +31,6 @@ class Unit(StrEnum):
     HOURS = "hours"
     DAYS = "days"
     WORKING_DAYS = "working-days"
-
-
-def order_params(scope: Scope) -> dict[str, object]:
-    """Return the parameters of the questions about orders."""
-    params = scope.params()
-    return {name: params[name] for name in ORDER_PARAMS}
 
 
 def read_stage(word: str) -> Stage:

@@ -4,8 +4,8 @@ from polars import selectors
 
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
 from seasonboard.answers.orders.order_groups import OrderGroup
-from seasonboard.answers.orders.order_times import MAKING, order_params
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.orders.order_times import MAKING
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.report import table_columns
 from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_rows
@@ -38,13 +38,13 @@ RECORDED_ORDERS = Table.described(
 
 def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every order of the scope with its stages; instants are those of UTC."""
-    rows = reader.read_page("orders/orders", page, **order_params(scope))
+    rows = reader.read_page("orders/orders", page, **params_of("orders/orders", scope))
     return _orders("Orders", rows, page)
 
 
 def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
     """Return the orders of one group with their stages, as `order_rows`."""
-    params = {**order_params(scope), "by": group.by.value, "member": group.key}
+    params = params_of("orders/of_group", scope, by=group.by.value, member=group.key)
     rows = reader.read_page("orders/of_group", page, **params)
     return _orders(f"Orders: {group.name}", rows, page)
 

@@ -13,7 +13,6 @@ from seasonboard.answers.claims.work_claims import contact_claim
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.answer import games
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.pitch.ahead import (
     DAYS,
     guarded_each,
@@ -29,7 +28,7 @@ from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, Te
 from seasonboard.answers.pitch.swings import cost_of, swings_of
 from seasonboard.answers.pitch.words import summary, swing_sentence
 from seasonboard.answers.questions import PITCH
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.answer import take_up
@@ -174,7 +173,7 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     """Put the pitch's own questions."""
-    params, orders = scope.params(), order_params(scope)
+    params, orders = scope.params(), params_of("orders/orders", scope)
     of_sessions = {name: params[name] for name in _SERVED}
     of_absences = {name: value for name, value in params.items() if name != "purpose"}
     asked: dict[str, dict[str, object]] = {

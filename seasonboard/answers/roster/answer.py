@@ -8,9 +8,9 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import comparable_params, late_after
+from seasonboard.answers.orders.comparable import late_after
 from seasonboard.answers.questions import ROSTER
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
 from seasonboard.answers.roster.availability import (
     availability,
@@ -102,7 +102,7 @@ def _read(reader: Reader, scope: Scope) -> Frames:
             ("roster/teams", _WHO),
         )
     }
-    takes["orders/comparable"] = comparable_params(scope)
+    takes["orders/comparable"] = params_of("orders/comparable", scope)
     return dict(zip(takes, reader.read_each(list(takes.items())), strict=True))
 
 

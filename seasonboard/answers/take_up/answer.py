@@ -6,9 +6,8 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Summary, left_out_rows
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
 from seasonboard.answers.take_up.parts import (
     ACCEPTED,
@@ -61,7 +60,7 @@ def take_up(
 
 def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
     """Return offers and orders, wear (of the same athletes and teams), and what was left out."""
-    params = order_params(scope)
+    params = params_of("orders/orders", scope)
     for_wear = {name: value for name, value in params.items() if name != "position_groups"}
     people, wear, left_out = reader.read_each(
         [("take_up/offers", params), ("take_up/wear", for_wear), ("take_up/left_out", params)]
