@@ -92,8 +92,7 @@ def tick_rows(
     reader: Reader, scope: Scope, options: "GamesOptions", tick: int, page: PageAsked = FIRST
 ) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
-    from seasonboard.answers.games.clock_sessions import ticking_params
-    from seasonboard.answers.games.parts import Clock
+    from seasonboard.answers.games.parts import Clock, ticking_params
 
     params = ticking_params(scope, options.clock)
     rows = reader.read_page("rows/at_tick", page, **params, tick=tick)

@@ -1,6 +1,6 @@
 """What every command that answers takes and prints."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -63,7 +63,7 @@ CURTAIN = click.option(
 
 
 def answer_command(
-    cards: "Callable[[], Iterable[Card]]",
+    cards: "Callable[[], Mapping[str, Card]]",
 ) -> Callable[[Callable[..., "Output"]], Callable[..., None]]:
     """Make the function of a command of one that asks a board within a scope.
 
@@ -85,7 +85,7 @@ def answer_command(
             if explain:
                 from seasonboard.answers.layout import cards_text
 
-                click.echo(cards_text(cards()), nl=False)
+                click.echo(cards_text(cards().values()), nl=False)
                 return
             parts = scope_typed(typed)
             with board_of(context, store, use_sample=use_sample) as board:

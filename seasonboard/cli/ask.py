@@ -59,7 +59,7 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
             answer = with_doubts(answer, board.doubts(scope, question.name))
         return report.output(answer, question.name)
 
-    command = answer_command(question.explained)(ask_it)
+    command = answer_command(question.cards)(ask_it)
     if instead is not None:
         command = click_option(instead.option)(command)
     command = takes_options_of(question)(command)

@@ -27,8 +27,7 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.answers.games.beside_curves import count_ticks
-from seasonboard.answers.games.clock_sessions import ticking_params
-from seasonboard.answers.games.parts import Clock
+from seasonboard.answers.games.parts import Clock, ticking_params
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.load_dialog import UnattendedLoad

@@ -1,6 +1,7 @@
 """The Compare answer described: rates, comparisons and what they rest on, for every reader."""
 
 import math
+from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
@@ -146,13 +147,8 @@ _COMPARISON: tuple[Element, ...] = (
             Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
             Field("strata", of("strata"), "strata compared within", Kind.COUNT),
             Field(
-                *(
-                    "informative_strata",
-                    of("informative_strata"),
-                    "those with an injury and both groups",
-                ),
-                kind=Kind.COUNT,
-                heading="strata",
+                *("informative_strata", of("informative_strata")),
+                *("those with an injury and both groups", Kind.COUNT, "strata"),
             ),
             for_people("informing", "informing", _informing),
             Field("informative_injuries", of("informative_injuries"), "their injuries", Kind.COUNT),
@@ -172,11 +168,7 @@ _READING = (
 COMPARISONS = Table(
     "comparisons", of("comparisons"), _COMPARISON, "a comparison, the headline first", _READING
 )
-ALL_COMPARISONS = Table(
-    "comparisons",
-    lambda answer: (*answer.comparisons, answer.decliners),
-    *(_COMPARISON, "a comparison, that with decliners last", _READING),
-)
+ALL_COMPARISONS = replace(COMPARISONS, rows=lambda answer: (*answer.comparisons, answer.decliners))
 AREAS = Table(
     "areas",
     of("areas"),
@@ -209,9 +201,8 @@ _ANYTIME_VALID = (
 
 
 def _why_not_needed(answer: CompareAnswer) -> str:
-    return answer.sample_size.why or (
-        "no game was played yet" if answer.games_needed is None else ""
-    )
+    no_pace = "no game was played yet" if answer.games_needed is None else ""
+    return answer.sample_size.why or no_pace
 
 
 _NEEDED = (
@@ -281,22 +272,19 @@ def needed_words(answer: CompareAnswer) -> str:
     """Return what it takes to tell a ratio worth having from 1, in one sentence."""
     need = answer.sample_size
     if need.more_guarded is None:
-        told = f"not known yet, {need.why}"
+        lack = f"not known yet, {need.why}"
     elif need.more_guarded == 0:
-        told = "as many guarded site-exposures as it takes are recorded"
+        lack = "as many guarded site-exposures as it takes are recorded"
     else:
-        told = missing_words(answer)
-    return f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power: {told}."
+        lack = missing_words(answer)
+    return f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power: {lack}."
 
 
 def missing_words(answer: CompareAnswer) -> str:
     """Return how many guarded site-exposures are missing, and how many games that takes."""
-    games = answer.games_needed
-    pace = (
-        "no game sets a pace yet"
-        if games is None
-        else f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
-    )
+    games, pace = answer.games_needed, "no game sets a pace yet"
+    if games is not None:
+        pace = f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
     more = words.whole(_rounded(answer.sample_size.more_guarded or 0, 3))
     return f"about {more} more guarded site-exposures, {pace}"
 

@@ -25,7 +25,7 @@ from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
 from seasonboard.answers.reader import Reader, read_frames
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
+from seasonboard.answers.take_up.counts import NOTHING_WORN, worn_shares
 from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Scope, ScopeValues

@@ -19,6 +19,7 @@ from seasonboard.stats.recurrent import MeanPoint
 
 PointT = TypeVar("PointT")
 
+_Cause = tuple[str, Sequence[SharePoint], Sequence[SharePoint]]
 _NO_SPREAD = "no injury yet, or no spread between athletes"
 
 
@@ -66,12 +67,13 @@ def _ends_table(rows: Callable[[GamesAnswer], list[Ended]]) -> Table:
     return Table("ends", rows, (what, *sides), "what can end follow-up", reading)
 
 
+def _causes(answer: GamesAnswer) -> list[_Cause]:
+    causes = zip(*(of_group.causes for of_group in answer.incidence), strict=True)
+    return [(one.cause, one.points, other.points) for one, other in causes]
+
+
 def _at_the_last_tick(answer: GamesAnswer) -> list[Ended]:
-    guarded, bare = answer.incidence
-    ends = [
-        Ended(one.cause, last(one.points), last(other.points))
-        for one, other in zip(guarded.causes, bare.causes, strict=True)
-    ]
+    ends = [Ended(cause, last(one), last(other)) for cause, one, other in _causes(answer)]
     means = (last(of_group.points) for of_group in answer.repeats)
     return [*ends, Ended("injuries per site, repeats counted", *means)]
 
@@ -84,20 +86,17 @@ def last(points: Sequence[PointT]) -> PointT | None:
 def by_the_horizon(answer: GamesAnswer) -> list[Ended]:
     """Return what each cause had ended by the horizon, and last those free of all of them."""
     guarded, bare = answer.incidence
-    ends = [
-        (one.cause, one.points, other.points)
-        for one, other in zip(guarded.causes, bare.causes, strict=True)
-    ]
+    free = ("none of these yet", guarded.survival, bare.survival)
     return [
         Ended(what, _last_with_share(one, answer.horizon), _last_with_share(other, answer.horizon))
-        for what, one, other in (*ends, ("none of these yet", guarded.survival, bare.survival))
+        for what, one, other in (*_causes(answer), free)
     ]
 
 
 def _last_with_share(points: Sequence[SharePoint], horizon: int | None) -> SharePoint | None:
     """Return the last point up to the horizon that has a share."""
-    known = (p for p in points if p.share is not None and (horizon is None or p.tick <= horizon))
-    return last(tuple(known))
+    known = [p for p in points if p.share is not None and (horizon is None or p.tick <= horizon)]
+    return last(known)
 
 
 ENDS = _ends_table(by_the_horizon)

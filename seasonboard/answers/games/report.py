@@ -136,7 +136,7 @@ def _naive_words(answer: GamesAnswer) -> str:
     if answer.ever_never is None:
         return ""
     curves = (answer.ever_never.ever, answer.ever_never.never)
-    ends = (last(tuple(p for p in one.points if p.survival is not None)) for one in curves)
+    ends = (last([p for p in one.points if p.survival is not None]) for one in curves)
     ever, never = ("–" if end is None else uninjured(end) for end in ends)
     return (
         f"Misleading, for contrast: ever guarded {ever} uninjured, never guarded {never}. It "

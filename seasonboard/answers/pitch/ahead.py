@@ -29,20 +29,9 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, mean_days_out
-from seasonboard.stats.prints_ahead import (
-    WEEK_HOURS,
-    Demand,
-    Printing,
-    prints_ahead,
-)
+from seasonboard.stats.prints_ahead import WEEK_HOURS, Demand, Printing, prints_ahead
 from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import (
-    Cell,
-    RatioLaw,
-    SeasonAhead,
-    Spread,
-    season_ahead,
-)
+from seasonboard.stats.season_ahead import Cell, RatioLaw, SeasonAhead, Spread, season_ahead
 
 Inputs = Mapping[str, Input]
 DAYS = 7

@@ -83,10 +83,7 @@ def _all_figures(answer: PitchAnswer) -> list[Figure]:
     by_team = [
         Figure(f"team: {team.name}", name, words, {**dict.fromkeys(Spread.__slots__), "mean": mean})
         for team in answer.teams
-        for (name, words, _), mean in (
-            (_SEASON[0], team.injuries),
-            (_SEASON[3], team.games_missed),
-        )
+        for (name, words, _), mean in ((_SEASON[0], team.injuries), (_SEASON[3], team.games_missed))
     ]
     return [
         *figures_of(answer, "season"),

@@ -51,11 +51,7 @@ def guarded_words(answer: PitchAnswer) -> str:
 
 def print_lines(answer: PitchAnswer) -> list[Line]:
     """Return what makes the prints, how long a guard would take, and what guards would cost."""
-    return [
-        ("made by", _made_by(answer)),
-        ("takes", _takes(answer)),
-        ("cost", _cost(answer)),
-    ]
+    return [("made by", _made_by(answer)), ("takes", _takes(answer)), ("cost", _cost(answer))]
 
 
 def _made_by(answer: PitchAnswer) -> str:

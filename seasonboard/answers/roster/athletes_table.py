@@ -87,8 +87,6 @@ def _initials(athlete: RosterAthlete) -> str:
     return "".join(word[0].upper() for word in (athlete.position or "").split()) or "–"
 
 
-_NOT_AWAY = "nothing to come back from is recorded"
-
 ATHLETES = Table(
     "athletes",
     of("athletes"),
@@ -105,10 +103,7 @@ ATHLETES = Table(
         Field("position", of("position"), "position", heading="position", optional=True),
         for_people("initials", "pos", _initials),
         Field("position_group", of("position_group"), "group of positions", optional=True),
-        Field(
-            *("status", of("status"), "full, limited, out or not recorded"),
-            heading="state",
-        ),
+        Field(*("status", of("status"), "full, limited, out or not recorded"), heading="state"),
         for_people("state", "state", state_word),
         Field("reason", of("reason"), "reason recorded", optional=True),
         Field(
@@ -116,14 +111,10 @@ ATHLETES = Table(
             heading="because",
             optional=True,
         ),
-        Field("expected_back", of("expected_back"), "never known", optional=True),
+        Field("expected_back", lambda _: None, "never known", optional=True),
+        Field("expected_back_why", of("expected_back_why"), "why no day is known"),
         Field(
-            *("expected_back_why", lambda a: a.expected_back_why or _NOT_AWAY),
-            "why no day is known",
-        ),
-        Field(
-            *("last_recorded_on", of("last_on"), "day of the last record", Kind.DAY),
-            optional=True,
+            *("last_recorded_on", of("last_on"), "day of the last record", Kind.DAY), optional=True
         ),
         Field("sessions_since", of("sessions_since"), "the team's sessions since", Kind.COUNT),
         Group("injury", of("injury"), _INJURY, "the open injury; null: none is open"),

@@ -24,10 +24,7 @@ _STATES = tuple(
         ("recorded", "those whose state can be told"),
     )
 )
-_SHARE = (
-    Field("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE),
-    why(of("why")),
-)
+_SHARE = (Field("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE), why(of("why")))
 
 _SESSIONS = Table(
     "sessions",

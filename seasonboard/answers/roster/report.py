@@ -4,7 +4,7 @@ import unicodedata
 from operator import itemgetter
 
 from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, of, why
-from seasonboard.answers.layout import prose
+from seasonboard.answers.layout import listed
 from seasonboard.answers.orders.report import LATE_AFTER
 from seasonboard.answers.report import Report
 from seasonboard.answers.roster.athletes_table import ATHLETES
@@ -63,9 +63,7 @@ _HEADLINE = (
     ),
     Field("late", of("late"), "guards open for too long, delivered or not", Kind.COUNT),
     Field("guards_in_hand", of("guards_in_hand"), "guards in hand", Kind.COUNT),
-    Field(
-        *("athletes_with_guard", of("athletes_with_guard"), "athletes with one", Kind.COUNT),
-    ),
+    Field("athletes_with_guard", of("athletes_with_guard"), "athletes with one", Kind.COUNT),
 )
 
 
@@ -104,36 +102,23 @@ def _cells(text: str) -> int:
     )
 
 
-def _strip_key(answer: RosterAnswer) -> list[str]:
-    return [STRIP_KEY] if answer.athletes else []
+def _needs(answer: RosterAnswer) -> list[str]:
+    return [f"{one_line(a.name)}: {one_line(need)}" for a in answer.athletes for need in a.needs]
 
 
-def _listed(opening: str, sentences: list[str]) -> list[str]:
-    """Return sentences under an opening; nothing without any."""
-    lines = [line for text in sentences for line in prose(f"  {text}", hang="    ")]
-    return [opening, *lines] if lines else []
-
-
-def _need_lines(answer: RosterAnswer) -> list[str]:
-    needs = [f"{one_line(a.name)}: {one_line(need)}" for a in answer.athletes for need in a.needs]
-    return _listed("Needed:", needs)
-
-
-def _comparable_lines(answer: RosterAnswer) -> list[str]:
+def _comparable(answer: RosterAnswer) -> list[str]:
     by_area = {a.comparable.area: a.comparable for a in answer.athletes if a.comparable is not None}
-    opening = "How long injuries of the same area took (a count, no forecast):"
-    return _listed(opening, [comparable_words(injuries) for injuries in by_area.values()])
+    return [comparable_words(injuries) for injuries in by_area.values()]
 
 
-def _game_lines(answer: RosterAnswer) -> list[str]:
+def _games(answer: RosterAnswer) -> list[str]:
     if len(answer.next_games) < 2:
         return []
-    games = [
+    return [
         f"{one_line(game.team)} ({one_line(game.season)}), {game.rostered} rostered: "
         f"{game_words(game)}"
         for game in answer.next_games
     ]
-    return _listed("Next games:", games)
 
 
 REPORT = Report(
@@ -148,7 +133,11 @@ REPORT = Report(
     ),
     csv=ATHLETES,
     text=(
-        *(athlete_lines, _strip_key, _need_lines, _comparable_lines, _game_lines),
+        athlete_lines,
+        lambda answer: [STRIP_KEY] if answer.athletes else [],
+        listed("Needed:", _needs),
+        listed("How long injuries of the same area took (a count, no forecast):", _comparable),
+        listed("Next games:", _games),
         availability_lines,
     ),
 )

@@ -18,13 +18,22 @@ from seasonboard.answers.fields import (
 from seasonboard.answers.report import Report, table_text
 from seasonboard.answers.take_up.parts import (
     STEPS,
-    Reason,
     Step,
     TakeUpAnswer,
     TakeUpBy,
     TakeUpGroup,
 )
-from seasonboard.answers.take_up.words import beside_step
+
+
+def beside_step(step: Step, group: TakeUpGroup) -> str:
+    """Return what became of those who did not take a step: `3 declined, 1 undecided`."""
+    whole = words.whole
+    others = {
+        "accepted": f"{whole(group.declined)} declined, {whole(group.undecided)} undecided",
+        "fitted": f"{whole(group.waiting)} still waiting for a first guard",
+    }.get(step.step, "")
+    without = f"{whole(step.without_before)} without the step before" if step.without_before else ""
+    return "; ".join(part for part in (others, without) if part)
 
 
 def _level_words(answer: TakeUpAnswer) -> str:
@@ -48,9 +57,7 @@ _STEPS = (
     Field("athletes", of("count"), "athletes who reached it", Kind.COUNT, heading="athletes"),
     _OF_BEFORE,
     _OF_ELIGIBLE,
-    Field(
-        *("without_before", of("without_before"), "of them without the step before", Kind.COUNT),
-    ),
+    Field(*("without_before", of("without_before"), "of them without the step before", Kind.COUNT)),
 )
 _WORN = estimate(
     *("worn_share", of("worn"), "worn of sessions, 0 to 1"),
@@ -60,20 +67,14 @@ _WORN = estimate(
     more=(
         Field("worn", of("successes"), "sessions with a guard worn", Kind.COUNT),
         Field(
-            *("sessions", of("trials"), "sessions taken part in with one fitted", Kind.COUNT),
-            heading="of sessions",
+            *("sessions", of("trials"), "sessions taken part in with one fitted"),
+            *(Kind.COUNT, "of sessions"),
         ),
-        Field(
-            *("athletes", of("clusters"), "athletes with such a session", Kind.COUNT),
-            heading="athletes",
-        ),
+        Field("athletes", of("clusters"), "athletes with such a session", Kind.COUNT, "athletes"),
     ),
 )
 _WORN_INTERVAL = for_people(
-    "worn_interval",
-    _level_words,
-    lambda group: words.share_interval(group.worn),
-    Kind.SHARE,
+    "worn_interval", _level_words, lambda group: words.share_interval(group.worn), Kind.SHARE
 )
 WEEKS = Table(
     "weeks",
@@ -89,11 +90,8 @@ WEEKS = Table(
 
 
 def _count_of(step: str) -> Field:
-    return Field(
-        *(step, lambda group: group.step(step).count, f"athletes {step}", Kind.COUNT),
-        heading=step,
-        in_json=False,
-    )
+    count = lambda group: group.step(step).count  # noqa: E731
+    return Field(step, count, f"athletes {step}", Kind.COUNT, step, in_json=False)
 
 
 _NAME = Field("group", of("group"), "name of the group")
@@ -110,33 +108,25 @@ _GROUP: tuple[Element, ...] = (
     WEEKS,
 )
 _READING = ("group", *STEPS, "worn_share.share", "worn_interval", "worn_share.sessions")
-GROUPS = Table(
-    "groups",
-    of("groups"),
-    (replace(_NAME, heading=of("by")), *_GROUP[1:]),
-    "a group as asked for",
-    _READING,
-)
 KINDS = Table(
-    "kinds",
-    of("kinds"),
-    (replace(_NAME, heading="kind"), *_GROUP[1:]),
-    "a guard kind, where there are several",
-    _READING,
+    *("kinds", of("kinds"), (replace(_NAME, heading="kind"), *_GROUP[1:])),
+    *("a guard kind, where there are several", _READING),
 )
-
-
-def _reason_words(reason: Reason) -> str:
-    return reason.reason or "no reason recorded"
-
-
+GROUPS = Table(
+    *("groups", of("groups"), (replace(_NAME, heading=of("by")), *_GROUP[1:])),
+    *("a group as asked for", _READING),
+)
 REASONS = Table(
     "reasons",
     of("reasons"),
     (
         Field("answer", of("answer"), "declined or undecided", heading="answer"),
         Field("count", of("count"), "last offers answered so", Kind.COUNT, heading="offers"),
-        Field("reason", of("reason"), "why, as written", heading="reason", show=_reason_words),
+        Field(
+            *("reason", of("reason"), "why, as written"),
+            heading="reason",
+            show=lambda reason: reason.reason or "no reason recorded",
+        ),
         why(lambda reason: "" if reason.reason else "none was recorded"),
     ),
     "a reason for declining, the most frequent first",
@@ -162,21 +152,25 @@ class GroupRow:
 
 
 def _group_rows(answer: TakeUpAnswer) -> Iterator[GroupRow]:
-    """Yield everybody, then each kind, then each group; kinds once where they are the groups."""
+    """Return everybody, then each kind, then each group; kinds once where they are the groups."""
     sets: Mapping[str, Sequence[TakeUpGroup]] = {
         "all": (answer.whole,),
         "kind": answer.kinds,
         answer.by.value: answer.groups,
     }
-    for by, groups in sets.items():
-        for group in groups:
-            yield GroupRow(by, group)
+    return (GroupRow(by, group) for by, groups in sets.items() for group in groups)
+
+
+def _interval_of(base: str) -> Field:
+    of_base = of(f"step.of_{base}")
+    return for_people(
+        *(f"{base}_interval", _level_words, lambda row: words.share_interval(of_base(row))),
+        Kind.SHARE,
+    )
 
 
 def _step_rows(answer: TakeUpAnswer) -> Iterator[GroupRow]:
-    for row in _group_rows(answer):
-        for step in row.group.steps:
-            yield replace(row, step=step)
+    return (replace(row, step=one) for row in _group_rows(answer) for one in row.group.steps)
 
 
 GROUP_ROWS = Table(
@@ -195,16 +189,8 @@ STEP_ROWS = Table(
         Field("by", of("by"), "what the groups are", heading="by"),
         Field("group", of("group.group"), "name of the group", heading="group"),
         Group("", of("step"), _STEPS),
-        for_people(
-            *("before_interval", _level_words),
-            lambda row: words.share_interval(row.step.of_before),
-            Kind.SHARE,
-        ),
-        for_people(
-            *("eligible_interval", _level_words),
-            lambda row: words.share_interval(row.step.of_eligible),
-            Kind.SHARE,
-        ),
+        _interval_of("before"),
+        _interval_of("eligible"),
         for_people("others", "", lambda row: beside_step(row.step, row.group)),
     ),
     "a step of a group",
@@ -218,7 +204,6 @@ _WHOLE_STEPS = replace(
         *("of_eligible.share", "eligible_interval", "others"),
     ),
 )
-_WHOLE_WEEKS = replace(WEEKS, rows=of("whole.weeks"))
 
 
 def _group_lines(answer: TakeUpAnswer) -> list[str]:
@@ -240,5 +225,12 @@ REPORT = Report(
         BREAKS,
     ),
     csv=GROUP_ROWS,
-    text=(_WHOLE_STEPS, KINDS, _group_lines, _WHOLE_WEEKS, REASONS, _break_lines),
+    text=(
+        _WHOLE_STEPS,
+        KINDS,
+        _group_lines,
+        replace(WEEKS, rows=of("whole.weeks")),
+        REASONS,
+        _break_lines,
+    ),
 )

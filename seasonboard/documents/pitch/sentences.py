@@ -2,6 +2,7 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.claims.parts import (
     CONTACT,
     GAMES,
@@ -12,9 +13,7 @@ from seasonboard.answers.claims.parts import (
     WORN,
     Claim,
 )
-from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents.model import Facts, Paragraph, Part, Points, written
 from seasonboard.documents.pitch import counts
@@ -187,7 +186,7 @@ def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
 
 def sources() -> tuple[str, ...]:
     """Return where methods come from."""
-    cards = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
+    cards = (*read_cards("pitch").values(), read_cards("compare")["same session"])
     told = [f"{card.title}: {card.source}" for card in cards if "estimated" not in card.source]
     told.append(
         "Small counts: the cell size suppression policy of the United States' Medicare agency "

@@ -4,16 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seasonboard.answers.base import CAUTION, Summary
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.checks.report import CHECKS as CHECK_TABLE
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES, attention_line
-from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import (
     MOST_DAYS,
     WeekAnswer,
@@ -202,5 +201,6 @@ def _caveats(summaries: Sequence[Summary]) -> list[str]:
 
 
 def _sources() -> tuple[str, ...]:
-    cards = (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
+    week, orders = read_cards("week"), read_cards("orders")
+    cards = (week["availability of the week"], orders["chance by the next game"])
     return tuple(f"{card.title}: {card.source}" for card in cards)
