@@ -6,9 +6,10 @@ the tables of documents, and the list of fields in `--help`.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import Enum, StrEnum
+from functools import partial
 from operator import attrgetter
 from typing import Any
 
@@ -112,6 +113,13 @@ class Group:
     in_csv: bool = True
     json_name: Callable[[Any], str] | None = None
 
+    @classmethod
+    def described(
+        cls, name: str, get: Callable[[Any], Any], meaning: str, *elements: "Element"
+    ) -> "Group":
+        """Return a group of elements."""
+        return cls(name, get, elements, meaning)
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -134,6 +142,18 @@ class Table:
     reading: tuple[str, ...] = ()
     optional: bool = False
     _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
+
+    @classmethod
+    def described(
+        cls,
+        name: str,
+        meaning: str,
+        *elements: "Element",
+        rows: Callable[[Any], Iterable[Any] | None] | None = None,
+        reading: tuple[str, ...] = (),
+    ) -> "Table":
+        """Return a table of elements; without `rows` these are the attribute called as it."""
+        return cls(name, rows or of(name), elements, meaning, reading)
 
     def __post_init__(self) -> None:
         """Find its fields by their names; fields of a group carry the group's before their own."""
@@ -252,16 +272,14 @@ def estimate(  # noqa: PLR0913 - each says one thing of it
 
 def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
     """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
-    limits = (
-        Field("low", of("low"), "lower control limit", kind),
-        Field("high", of("high"), "upper control limit", kind),
-        why(of("why")),
+    low = Field("low", of("low"), "lower control limit", kind)
+    high = Field("high", of("high"), "upper control limit", kind)
+    limits = (low, high, why(of("why")))
+    is_outside = "whether it lies outside them"
+    return (
+        Group("control_limits", get, limits, f"control limits of {of_what}"),
+        Field("outside_limits", lambda row: get(row).is_outside, is_outside, Kind.FLAG),
     )
-    is_outside = Field(
-        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
-        kind=Kind.FLAG,
-    )
-    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
 
 
 def read_value(value: Value, kind: Kind) -> str:
@@ -275,7 +293,8 @@ def read_value(value: Value, kind: Kind) -> str:
     if isinstance(value, (str, date)):
         return str(value)
     if isinstance(value, (int, float)):
-        return _read_number(value, kind)
+        as_it_is = words.whole if isinstance(value, int) else "{:g}".format
+        return _READ.get(kind, as_it_is)(value)
     return joined(value) or "–"
 
 
@@ -290,29 +309,16 @@ def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> 
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
-
-
-def _read_number(value: float, kind: Kind) -> str:
-    if kind is Kind.SHARE:
-        return words.percent(value)
-    if kind is Kind.RATIO:
-        return words.ratio(value)
-    if kind is Kind.WHOLE:
-        return words.whole(round(value))
-    if kind is Kind.DURATION:
-        return words.duration(value)
-    if kind in _DIGITS:
-        return words.number(value, digits=_DIGITS[kind])
-    return words.whole(value) if isinstance(value, int) else f"{value:g}"
-
-
-def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
-    def both(row: object) -> Value:
-        inner = outer(row)
-        return None if inner is None else get(inner)
-
-    return both
+_READ: Mapping[Kind, Callable[[float], str]] = {
+    Kind.SHARE: words.percent,
+    Kind.RATIO: words.ratio,
+    Kind.WHOLE: lambda value: words.whole(round(value)),
+    Kind.DURATION: words.duration,
+    Kind.TENTHS: partial(words.number, digits=1),
+    Kind.HUNDREDTHS: words.number,
+    Kind.THOUSANDTHS: partial(words.number, digits=3),
+}
+"""How people read a number of each kind; counts and all others as they are."""
 
 
 def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
@@ -328,18 +334,17 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
 
 def from_row(one: Field, group: Group) -> Field:
     """Return a field of a group as one of the row, called as its column of a table."""
-    from dataclasses import replace
 
-    outer, show = group.of, one.show
-    inner_show = None
-    if show is not None:
+    def within(read: Callable[[Any], Any], nothing: str | None = None) -> Callable[[Any], Any]:
+        def both(row: object) -> Any:  # noqa: ANN401 - whatever is read
+            inner = group.of(row)
+            return nothing if inner is None else read(inner)
 
-        def inner_show(row: object) -> str:
-            inner = outer(row)
-            return "–" if inner is None else show(inner)
+        return both
 
     name = column_name(group.name, one.name)
-    return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
+    show = None if one.show is None else within(one.show, "–")
+    return replace(one, name=name, get=within(one.get), show=show)
 
 
 def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold

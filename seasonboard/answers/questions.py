@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 from seasonboard.answers.cards import Card, read_cards
 
@@ -69,13 +69,11 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def answer(self) -> Callable[..., AnswerT]:
         """Return what makes its answer, loading it."""
-        make: Callable[..., AnswerT] = getattr(self._module("answer"), self.folder)
-        return make
+        return cast("Callable[..., AnswerT]", getattr(self._module("answer"), self.folder))
 
     def report(self) -> Report:
         """Return how its answer is told, loading it."""
-        report: Report = self._module("report").REPORT
-        return report
+        return cast("Report", self._module("report").REPORT)
 
     def cards(self) -> Mapping[str, Card]:
         """Return the cards that say how its numbers are made by name, in their order."""
@@ -87,8 +85,7 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def options(self) -> type[OptionsT] | None:
         """Return the class of what it may be asked with, loading it; None: the scope alone."""
-        options: type[OptionsT] | None = getattr(self._module("parts"), "OPTIONS", None)
-        return options
+        return getattr(self._module("parts"), "OPTIONS", None)
 
     def _module(self, name: str) -> Any:  # noqa: ANN401 - a module
         return import_module(f"seasonboard.answers.{self.folder}.{name}")

@@ -1,7 +1,7 @@
 """One question put to the store: its SQL, and what its header says of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
@@ -10,7 +10,7 @@ class SqlQuestion:
 
     In `sql` the lists that the header names stand written out. `works_on` names the working tables
     that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
-    of the working tables.
+    of the working tables. `header` holds whatever its header says in words.
     """
 
     name: str
@@ -21,3 +21,4 @@ class SqlQuestion:
     sql: str
     works_on: str = ""
     named: frozenset[str] = frozenset()
+    header: Mapping[str, str] = field(default_factory=dict)

@@ -3,6 +3,7 @@
 A header is made of comment lines at the top of the file:
 
     -- question: what it answers, in words
+    -- touches, why, mend: of a data check, the numbers it touches and what to do, if it is one
     -- works on: its working tables, if any
     -- scope: lists of parameters, as in `queries/header_lists.sql`
     -- params:

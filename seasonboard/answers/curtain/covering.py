@@ -10,14 +10,7 @@ from pathlib import PurePath
 
 import polars as pl
 
-from seasonboard.answers.curtain.columns import (
-    A_STORE,
-    BY_PERSON,
-    COVERED,
-    KEYS,
-    MIXED,
-    cover_of,
-)
+from seasonboard.answers.curtain.columns import A_STORE, BY_PERSON, COVERED, KEYS, MIXED, cover_of
 from seasonboard.answers.curtain.pages import cut
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import StoreError
@@ -83,13 +76,13 @@ def shortened(letters: pl.DataFrame) -> pl.DataFrame:
         `kind`, `key`, `code`. Where two keys would share a code both have a longer one, so that a
         code once shown never comes to stand for somebody else.
     """
-    lengths = range(LEAST, _MOST)
+    code = pl.col("letters")
     alone = [
-        pl.when(pl.len().over("kind", pl.col("letters").str.slice(0, n)) == 1).then(n)
-        for n in lengths
+        pl.when(pl.len().over("kind", code.str.slice(0, n)) == 1).then(n)
+        for n in range(LEAST, _MOST)
     ]
     length = pl.coalesce(*alone, pl.lit(_MOST))
-    return letters.select("kind", "key", code=pl.col("letters").str.slice(0, length))
+    return letters.select("kind", "key", code=code.str.slice(0, length))
 
 
 class CurtainedReader:
@@ -107,15 +100,12 @@ class CurtainedReader:
         return self._codes or self._read_codes()
 
     def _read_codes(self) -> Codes:
-        found = self._reader.read("curtain/codes", secret=self._secret())
-        short = shortened(found)
+        short = shortened(self._reader.read("curtain/codes", secret=self._secret()))
         known = {str(kind): rows for (kind,), rows in short.group_by("kind")}
         names = short.filter(pl.col("kind").is_in([_ATHLETE, "name"]))["key"].unique()
         words = short.filter(pl.col("kind") == "name").select(_words("key").explode()).to_series()
         self._codes = Codes(
-            known,
-            names.filter(names.str.len_chars() >= _TELLING),
-            words.drop_nulls().unique(),
+            known, names.filter(names.str.len_chars() >= _TELLING), words.drop_nulls().unique()
         )
         return self._codes
 
@@ -207,11 +197,9 @@ def _free(name: str, cover: Cover, frame: pl.DataFrame, codes: Codes) -> pl.Expr
         coded = pl.lit(f"{_ATHLETE} ") + codes.column(_ATHLETE, _ATHLETE)
         return pl.when(pl.col(name).is_not_null()).then(coded).alias(name)
     if name == "reason" and "what" in frame.columns:
-        typed = pl.col("what") == "offer"
-        told = pl.when(pl.col(name).is_not_null()).then(pl.lit(COVERED))
-        return pl.when(typed).then(told).otherwise(pl.col(name)).alias(name)
-    is_left_out = cover is Cover.LEFT_OUT
-    hidden = pl.lit(None, dtype=pl.String) if is_left_out else pl.lit(COVERED)
+        typed = (pl.col("what") == "offer") & pl.col(name).is_not_null()
+        return pl.when(typed).then(pl.lit(COVERED)).otherwise(name).alias(name)
+    hidden = pl.lit(None if cover is Cover.LEFT_OUT else COVERED, dtype=pl.String)
     return pl.when(pl.col(name).is_not_null()).then(hidden).alias(name)
 
 

@@ -26,20 +26,18 @@ def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
     A department stands out when its whole interval lies beyond the figure of all departments of
     the scope together; so chance alone seldom makes it stand out.
     """
-    return tuple(
-        sentence
-        for sentence in (
-            _late(row),
-            _overdue(row),
-            _queue(row),
-            _slow(row.turnaround, pooled.turnaround),
-            _below("Fewer ready for the next game", "orders", row.ready, pooled.ready),
-            _remakes(row.remakes, pooled.remakes),
-            _below("Worn less", "sessions", row.worn, pooled.worn),
-            _fallen(row),
-        )
-        if sentence
+    late, overdue = words.plural(row.late, "order"), words.plural(row.overdue, "decision")
+    sentences = (
+        f"{late} late, of {words.whole(row.open)} open." if row.late else "",
+        f"{overdue} overdue." if row.overdue else "",
+        _queue(row),
+        _slow(row.turnaround, pooled.turnaround),
+        _below("Fewer ready for the next game", "orders", row.ready, pooled.ready),
+        _remakes(row.remakes, pooled.remakes),
+        _below("Worn less", "sessions", row.worn, pooled.worn),
+        _fallen(row),
     )
+    return tuple(filter(None, sentences))
 
 
 def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
@@ -47,16 +45,6 @@ def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
     return tuple(
         sorted(rows, key=lambda r: (-len(r.attention), -r.late, -r.open, r.name, r.department))
     )
-
-
-def _late(row: DepartmentRow) -> str:
-    if not row.late:
-        return ""
-    return f"{words.plural(row.late, 'order')} late, of {words.whole(row.open)} open."
-
-
-def _overdue(row: DepartmentRow) -> str:
-    return f"{words.plural(row.overdue, 'decision')} overdue." if row.overdue else ""
 
 
 def _queue(row: DepartmentRow) -> str:
@@ -78,12 +66,7 @@ def _slow(own: Estimate, pooled: Estimate) -> str:
     )
 
 
-def _below(
-    what: str,
-    unit: str,
-    own: Proportion,
-    pooled: Proportion,
-) -> str:
+def _below(what: str, unit: str, own: Proportion, pooled: Proportion) -> str:
     if own.value is None or own.high is None or pooled.value is None or own.high >= pooled.value:
         return ""
     return (

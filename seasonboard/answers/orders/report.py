@@ -77,88 +77,74 @@ CHANCE = (
     why(_why, in_csv=True),
 )
 
-ORDERS = Table(
+ORDERS = Table.described(
     "orders",
-    of("orders"),
-    (
-        Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key of the athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="athlete", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team"),
-        Field("department", of("department"), "key of the department"),
-        Field("plan", of("plan"), "plan of the department"),
-        Field(
-            *("kind", of("kind"), "guard kind"),
-            heading="kind",
-            show=guard_words,
-        ),
-        Field("side", of("side"), "left, right, both or midline"),
-        Field("purpose", of("purpose"), "preventive or return"),
-        Field("scan_method", of("scan_method"), "scanner or phone", optional=True),
-        Field(
-            *("remake_of", of("remake_of"), "guard that it replaces"),
-            privacy=Privacy.KEY,
-            optional=True,
-        ),
-        Table(
-            "stages",
-            of("stages"),
-            (
-                Field("stage", of("stage"), "stage of the making"),
-                Field("reached_at", of("reached_at"), "when it was reached", Kind.INSTANT),
-            ),
-            "stages reached, in their order",
-        ),
-        Field("stage", of("stage"), "stage reached last", heading="stage"),
-        Field(
-            *("stage_days", of("stage_days"), "days since it was reached", Kind.COUNT),
-            heading="days in it",
-        ),
-        Field(
-            *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT),
-            heading="age",
-        ),
-        Field(
-            *("age_working_days", of("age_working_days"), "working days since the request"),
-            kind=Kind.COUNT,
-        ),
-        Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
-        Field("late", _late, "whether it is late", Kind.FLAG),
-        Field(
-            *("late_after_days", of("late_after.days"), "days after which it is late"),
-            kind=Kind.DURATION,
-            optional=True,
-        ),
-        Field("attention", of("attention"), "what it needs", heading=""),
-        Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
-        for_people("game", "next game", game_words),
-        *CHANCE,
-        Field("exposures", of("exposures"), "sessions taken part in since", Kind.COUNT),
-        Field(
-            *("exposures_bare", of("bare"), "those with a site of it uncovered", Kind.COUNT),
-            heading="bare",
-            show=lambda order: f"{order.bare} of {order.exposures}",
-        ),
-        Field("exposures_worn", of("worn"), "those in which it was worn", Kind.COUNT),
-    ),
     "an open order, the most pressing first",
+    Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY),
+    Field("athlete", of("athlete"), "key of the athlete", privacy=Privacy.KEY),
+    Field("name", of("name"), "of the athlete", heading="athlete", privacy=Privacy.NAME),
+    Field("team", of("team"), "key of the team"),
+    Field("department", of("department"), "key of the department"),
+    Field("plan", of("plan"), "plan of the department"),
+    Field(*("kind", of("kind"), "guard kind"), heading="kind", show=guard_words),
+    Field("side", of("side"), "left, right, both or midline"),
+    Field("purpose", of("purpose"), "preventive or return"),
+    Field("scan_method", of("scan_method"), "scanner or phone", optional=True),
+    Field(
+        *("remake_of", of("remake_of"), "guard that it replaces"),
+        privacy=Privacy.KEY,
+        optional=True,
+    ),
+    Table.described(
+        "stages",
+        "stages reached, in their order",
+        Field("stage", of("stage"), "stage of the making"),
+        Field("reached_at", of("reached_at"), "when it was reached", Kind.INSTANT),
+    ),
+    Field("stage", of("stage"), "stage reached last", heading="stage"),
+    Field(
+        *("stage_days", of("stage_days"), "days since it was reached", Kind.COUNT),
+        heading="days in it",
+    ),
+    Field(
+        *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT), heading="age"
+    ),
+    Field(
+        *("age_working_days", of("age_working_days"), "working days since the request"),
+        kind=Kind.COUNT,
+    ),
+    Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
+    Field("late", _late, "whether it is late", Kind.FLAG),
+    Field(
+        *("late_after_days", of("late_after.days"), "days after which it is late"),
+        kind=Kind.DURATION,
+        optional=True,
+    ),
+    Field("attention", of("attention"), "what it needs", heading=""),
+    Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
+    for_people("game", "next game", game_words),
+    *CHANCE,
+    Field("exposures", of("exposures"), "sessions taken part in since", Kind.COUNT),
+    Field(
+        *("exposures_bare", of("bare"), "those with a site of it uncovered", Kind.COUNT),
+        heading="bare",
+        show=lambda order: f"{order.bare} of {order.exposures}",
+    ),
+    Field("exposures_worn", of("worn"), "those in which it was worn", Kind.COUNT),
     reading=(
         *("guard", "name", "kind", "stage", "stage_days", "age_days", "game"),
         *("chance_by_next_game", "comparable_orders", "exposures_bare", "attention"),
     ),
 )
 
-LATE_AFTER = Table(
+LATE_AFTER = Table.described(
     "late_after",
-    of("late_after"),
-    (
-        Field("department", of("department"), "key of the department"),
-        Field("days", of("days"), "days after which an order of it is late", Kind.DURATION),
-        Field("orders", of("orders"), "orders that the days rest on", Kind.COUNT),
-        Field("likeness", of("likeness"), "which orders those are"),
-        why(of("why")),
-    ),
     "a department, and when an order of it is late",
+    Field("department", of("department"), "key of the department"),
+    Field("days", of("days"), "days after which an order of it is late", Kind.DURATION),
+    Field("orders", of("orders"), "orders that the days rest on", Kind.COUNT),
+    Field("likeness", of("likeness"), "which orders those are"),
+    why(of("why")),
 )
 
 

@@ -1,13 +1,11 @@
 """Departments: how is each client doing?"""
 
 from collections.abc import Sequence
-from functools import partial
 
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.rows import page_in_memory
-from seasonboard.answers.work_rows import department_rows
-from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.board.row_sources import RowSource, table_source
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
 from seasonboard.ui.layout.blocks import Block, Paper
@@ -31,7 +29,7 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         """Return the departments as a table, or one's orders."""
         if opens.what is not What.DEPARTMENTS or self.answer is None:
             return super().rows_of(opens)
-        return "Departments", partial(page_in_memory, department_rows(self.answer))
+        return table_source(DEPARTMENT_ROWS, self.answer, "Departments")
 
 
 SCREEN = DepartmentsScreen

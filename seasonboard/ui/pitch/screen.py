@@ -9,9 +9,10 @@ from textual.binding import Binding, BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
+from seasonboard.answers.report import table_rows
 from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
@@ -97,7 +98,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         return page_in_memory(self.answer_source.ask(REMAKES, scope).rows, page)
 
     def _steps(self, scope: Scope, page: PageAsked) -> Rows:
-        return page_in_memory(take_up_rows(self.answer_source.ask(TAKE_UP, scope)), page)
+        answer = self.answer_source.ask(TAKE_UP, scope)
+        return page_in_memory(table_rows(STEP_ROWS, answer, "Steps"), page)
 
     def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the prospect's teams as a table of their own."""

@@ -1,14 +1,12 @@
 """Roster: who can play the next game, and in what guard?"""
 
 from collections.abc import Sequence
-from functools import partial
 
 from seasonboard.answers.questions import ROSTER
+from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
-from seasonboard.answers.rows import page_in_memory
-from seasonboard.answers.work_rows import roster_rows
-from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.board.row_sources import RowSource, table_source
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
@@ -33,7 +31,7 @@ class RosterScreen(WorkScreen[RosterAnswer]):
         """Return the roster as a table, or what the screens of the working season can open."""
         if opens.what not in {What.ROSTER, What.AVAILABILITY} or self.answer is None:
             return super().rows_of(opens)
-        return "Roster", partial(page_in_memory, roster_rows(self.answer))
+        return table_source(GUARD_ROWS, self.answer, "Roster")
 
 
 SCREEN = RosterScreen

@@ -1,15 +1,13 @@
 """Take-up: who was offered a guard, and who wears it?"""
 
 from collections.abc import Callable, Sequence
-from functools import partial
 
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
-from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.board.row_sources import RowSource, table_source
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.take_up.page import take_up_page
@@ -38,7 +36,7 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
         """Return the steps as a table."""
         if opens.what is not What.TAKE_UP or self.answer is None:
             return super().rows_of(opens)
-        return "Steps", partial(page_in_memory, take_up_rows(self.answer))
+        return table_source(STEP_ROWS, self.answer, "Steps")
 
 
 SCREEN = TakeUpScreen
