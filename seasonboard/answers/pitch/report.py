@@ -9,7 +9,6 @@ from seasonboard.answers.pitch.figures import (
     PRINTS,
     SEASON,
     SPREAD,
-    spread_group,
     spread_groups,
 )
 from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
@@ -91,7 +90,7 @@ PLAN: tuple[Element, ...] = (
 )
 COST: tuple[Element, ...] = (
     Field("price", of("cost.price"), "price of one guard"),
-    spread_group("guards", "cost.guards", "guards that are paid for"),
+    Group("guards", of("cost.guards"), SPREAD, "guards that are paid for"),
     *spread_groups("cost"),
     why(of("cost.why")),
 )
