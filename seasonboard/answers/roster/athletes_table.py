@@ -96,7 +96,7 @@ ATHLETES = Table(
         Field("position", of("position"), "position", heading="position", optional=True),
         for_people("initials", "pos", _initials),
         Field("position_group", of("position_group"), "group of positions", optional=True),
-        Field(*("status", of("status"), "full, limited, out or not recorded"), heading="state"),
+        Field("status", of("status"), "full, limited, out or not recorded", heading="state"),
         for_people("state", "state", state_word),
         Field("reason", of("reason"), "reason recorded", optional=True),
         Field(

@@ -57,7 +57,7 @@ _STEPS = (
     Field("athletes", of("count"), "athletes who reached it", Kind.COUNT, heading="athletes"),
     _OF_BEFORE,
     _OF_ELIGIBLE,
-    Field(*("without_before", of("without_before"), "of them without the step before", Kind.COUNT)),
+    Field("without_before", of("without_before"), "of them without the step before", Kind.COUNT),
 )
 _WORN = estimate(
     *("worn_share", of("worn"), "worn of sessions, 0 to 1"),
