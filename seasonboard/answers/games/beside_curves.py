@@ -107,6 +107,7 @@ def ever_never(frame: pl.DataFrame, *, level: float) -> EverNever:
     def curve(*, ever: bool) -> Curve:
         rows = frame.filter(pl.col("ever") == ever).sort("tick")
         counts = rows.select("tick", "at_risk", "injuries").iter_rows()
-        return kaplan_meier([TickCount(*count, 0, 0) for count in counts], level=level)
+        ticks = [TickCount(tick, at_risk, hurt, 0, 0) for tick, at_risk, hurt in counts]
+        return kaplan_meier(ticks, level=level)
 
     return EverNever(curve(ever=True), curve(ever=False))

@@ -101,8 +101,8 @@ def print_plan(
     hours = inputs[PRINT_HOURS].value
     athletes = sum(team.athletes for team in teams)
     later = input_value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
-    each = (input_value(inputs, name) for name in (TAKES, GUARDS_EACH, REMADE))
-    demand = Demand(athletes, *each, later, input_value(inputs, SEASON))
+    takes, each, remade = (input_value(inputs, name) for name in (TAKES, GUARDS_EACH, REMADE))
+    demand = Demand(athletes, takes, each, remade, later, input_value(inputs, SEASON))
     printing, made_by, capacity = _printing(options, hours, making)
     ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
     return PrintPlan(

@@ -111,9 +111,9 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
 def _open_injury(row: Mapping[str, Any], through: date) -> OpenInjury | None:
     if row["open_injury"] is None:
         return None
-    keys = ("open_injury", "open_area", "open_side", "open_on")
-    day, others = (through - row["open_on"]).days, row["open_injuries"] - 1
-    return OpenInjury(*(row[key] for key in keys), day, others)
+    injury, area, side = row["open_injury"], row["open_area"], row["open_side"]
+    on, others = row["open_on"], row["open_injuries"] - 1
+    return OpenInjury(injury, area, side, on, (through - on).days, others)
 
 
 def _because(row: Mapping[str, Any], injury: OpenInjury | None) -> str | None:
