@@ -18,16 +18,9 @@ from seasonboard.answers.fields import (
 )
 from seasonboard.answers.layout import prose
 from seasonboard.answers.layout import table as text_table
+from seasonboard.answers.remakes import words as remake_words
 from seasonboard.answers.remakes.groups import Reading
 from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
-from seasonboard.answers.remakes.words import (
-    bare_line,
-    chains_line,
-    life_line,
-    share_with_interval,
-    within_line,
-    worn_line,
-)
 from seasonboard.answers.report import Report, table_text
 
 
@@ -112,7 +105,9 @@ GROUPS = Table.described(
         kind=Kind.COUNT,
     ),
     Group("", of("share"), (_SHARE, *interval(Kind.SHARE))),
-    for_people("share_with_interval", "share", lambda group: share_with_interval(group.share)),
+    for_people(
+        "share_with_interval", "share", lambda group: remake_words.share_with_interval(group.share)
+    ),
     WITHIN,
     for_people(
         *("within_interval", lambda answer: words.interval_words(answer.summary.scope)),
@@ -208,14 +203,14 @@ def group_reason_lines(answer: RemakesAnswer) -> list[str]:
 def _group_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted:
         return []
-    rates = (*prose(within_line(answer)), *prose(worn_line(answer)))
+    rates = (*prose(remake_words.within_line(answer)), *prose(remake_words.worn_line(answer)))
     return [*table_text(SHOWN_GROUPS, answer), "", *rates]
 
 
 def _further_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted and not answer.reasons:
         return []
-    further = (chains_line, life_line, bare_line)
+    further = (remake_words.chains_line, remake_words.life_line, remake_words.bare_line)
     return [line for sentence in further for line in prose(sentence(answer))]
 
 

@@ -22,6 +22,7 @@ from seasonboard.answers.turnaround.words import time_limits
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
 
+OUTSIDE = "outside the control limits"
 WEEKS_IN_TEXT = 12
 """Weeks that the text shows; JSON has all of them."""
 
@@ -204,7 +205,9 @@ WEEKS = Table.described(
     Field("sets_limits", of("sets_limits"), "whether it sets the control limits", Kind.FLAG),
     Field("outside_limits", of("is_outside"), "whether it lies outside them", Kind.FLAG),
     for_people(
-        *("note", ""), lambda week: "outside the control limits" if week.is_outside else week.why
+        "note",
+        "",
+        lambda week: OUTSIDE if week.is_outside else "" if week.sets_limits else week.why,
     ),
     why(of("why")),
     reading=("week", "orders", "median.value", "median_interval", "note"),
