@@ -1,9 +1,9 @@
 """The Pitch answer described: every figure once, for text, JSON, CSV, pages and documents."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
-from seasonboard.answers.layout import prose
+from seasonboard.answers.layout import listed, prose
 from seasonboard.answers.pitch.figures import (
     FIGURES,
     PRINTS,
@@ -97,46 +97,21 @@ COST: tuple[Element, ...] = (
 )
 
 
-def _listed(heading: str, lines: Iterable[str]) -> list[str]:
-    """Return lines under a heading; nothing without any."""
-    listed = [part for line in lines for part in prose(f"  {line}", hang="    ")]
-    return [heading, *listed] if listed else []
-
-
-def _effect_text(answer: PitchAnswer) -> list[str]:
-    return _listed("The effect:", map(": ".join, effect_lines(answer)))
-
-
-def _print_text(answer: PitchAnswer) -> list[str]:
-    return _listed("Prints and cost:", map(": ".join, print_lines(answer)))
-
-
 def _swing_text(answer: PitchAnswer) -> list[str]:
     return [*prose(answer.swing_sentence), *table_text(SWINGS, answer)]
 
 
-def _input_text(answer: PitchAnswer) -> list[str]:
-    lines = (f"{one.name}: {input_words(one)}; {one.why or one.source}" for one in answer.inputs)
-    return _listed("What the plan rests on:", lines)
+def _inputs(answer: PitchAnswer) -> Iterator[str]:
+    return (f"{one.name}: {input_words(one)}; {one.why or one.source}" for one in answer.inputs)
 
 
-def _source_text(answer: PitchAnswer) -> list[str]:
-    return _listed("Published rates used:", published_sources(answer.teams))
+def _claims(answer: PitchAnswer) -> Iterator[str]:
+    return (f"+ {one.sentence}" for one in answer.claims if one.is_supported)
 
 
-def _claim_text(answer: PitchAnswer) -> list[str]:
-    lines = (f"+ {one.sentence}" for one in answer.claims if one.is_supported)
-    return _listed("May be said:", lines)
-
-
-def _no_claim_text(answer: PitchAnswer) -> list[str]:
+def _no_claims(answer: PitchAnswer) -> Iterator[str]:
     claims = (one for one in answer.claims if not one.is_supported)
-    lines = (f"– {one.sentence} Missing: {one.missing}." for one in claims)
-    return _listed("May not be said yet:", lines)
-
-
-def _whole(answer: PitchAnswer) -> PitchAnswer:
-    return answer
+    return (f"– {one.sentence} Missing: {one.missing}." for one in claims)
 
 
 REPORT = Report(
@@ -151,10 +126,10 @@ REPORT = Report(
         INPUTS,
         Field("guarded_share", of("guarded_share"), "share of exposures guarded", Kind.SHARE),
         Group("effect", of("effect"), EFFECT, "the effect that is planned with"),
-        Group("absence", _whole, ABSENCE, "days out after an own injury"),
-        Group("season", _whole, SEASON_AHEAD, "one season, simulated"),
-        Group("prints", _whole, PLAN, "prints of the season, and turnaround"),
-        Group("cost", _whole, COST, "what guards would cost"),
+        Group("absence", lambda answer: answer, ABSENCE, "days out after an own injury"),
+        Group("season", lambda answer: answer, SEASON_AHEAD, "one season, simulated"),
+        Group("prints", lambda answer: answer, PLAN, "prints of the season, and turnaround"),
+        Group("cost", lambda answer: answer, COST, "what guards would cost"),
         SWINGS,
         Field("sensitivity_sentence", of("swing_sentence"), "what would change it most"),
         Field("contact", of("contact"), "a sentence of mechanics, never of injuries"),
@@ -162,7 +137,14 @@ REPORT = Report(
     ),
     csv=FIGURES,
     text=(
-        *(SEASON, _effect_text, TEAMS, PRINTS, _print_text, _swing_text, _input_text),
-        *(_source_text, _claim_text, _no_claim_text),
+        SEASON,
+        listed("The effect:", lambda answer: map(": ".join, effect_lines(answer))),
+        *(TEAMS, PRINTS),
+        listed("Prints and cost:", lambda answer: map(": ".join, print_lines(answer))),
+        _swing_text,
+        listed("What the plan rests on:", _inputs),
+        listed("Published rates used:", lambda answer: published_sources(answer.teams)),
+        listed("May be said:", _claims),
+        listed("May not be said yet:", _no_claims),
     ),
 )

@@ -92,9 +92,7 @@ ATHLETES = Table(
     of("athletes"),
     (
         Field(
-            *("athlete", of("athlete"), "key of the athlete"),
-            heading="athlete",
-            privacy=Privacy.KEY,
+            "athlete", of("athlete"), "key of the athlete", heading="athlete", privacy=Privacy.KEY
         ),
         Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
         Field("team", of("team"), "key of the team", heading="team"),
@@ -113,9 +111,7 @@ ATHLETES = Table(
         ),
         Field("expected_back", lambda _: None, "never known", optional=True),
         Field("expected_back_why", of("expected_back_why"), "why no day is known"),
-        Field(
-            *("last_recorded_on", of("last_on"), "day of the last record", Kind.DAY), optional=True
-        ),
+        Field("last_recorded_on", of("last_on"), "day of the last record", Kind.DAY, optional=True),
         Field("sessions_since", of("sessions_since"), "the team's sessions since", Kind.COUNT),
         Group("injury", of("injury"), _INJURY, "the open injury; null: none is open"),
         Group(
