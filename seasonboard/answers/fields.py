@@ -250,8 +250,8 @@ def read_value(value: Value, kind: Kind) -> str:
     if isinstance(value, (str, date)):
         return str(value)
     if isinstance(value, (int, float)):
-        as_it_is = words.whole if isinstance(value, int) else "{:g}".format
-        return _READ.get(kind, as_it_is)(value)
+        as_it_is = words.whole(value) if isinstance(value, int) else f"{value:g}"
+        return _READ[kind](value) if kind in _READ else as_it_is
     return joined(value) or "–"
 
 

@@ -33,7 +33,8 @@ def _item(name: str, meaning: str, *elements: Element) -> Table:
 
 
 PLAYED = _item(
-    *("played", "a team, and what it played", *usual("team")),
+    *("played", "a team, and what it played"),
+    *usual("team"),
     _count("games", "games held", "games"),
     _share("game_share", "share available at games, 0 to 1", "available at games"),
     _count("practices", "practices held", "practices"),
@@ -41,7 +42,8 @@ PLAYED = _item(
     _count("unrecorded", "sessions without any attendance recorded", "not recorded"),
 )
 INJURIES = _item(
-    *("injuries", "an injury that became known", *usual("name", "team", "area", "side")),
+    *("injuries", "an injury that became known"),
+    *usual("name", "team", "area", "side"),
     Field("worn", "guarded, bare or no session", heading="at the site"),
     Field("state", "not yet back, or since when", heading="state"),
     *(_day("known_on", "day it became known", "known"), *usual("injury", "athlete")),
@@ -50,23 +52,27 @@ INJURIES = _item(
     Field("is_studied", "yes: these guards cover its site", heading="site of the scope"),
 )
 RETURNS = _item(
-    *("returns", "a return from an injury", *usual("name", "team", "area", "side")),
+    *("returns", "a return from an injury"),
+    *usual("name", "team", "area", "side"),
     _count("days_lost", "days lost by the injury", "days lost"),
     *(_day("returned_on", "day of the return", "back"), *usual("injury", "athlete")),
 )
 STAGES = _item(
-    *("orders", "a stage that an order reached", _day("on", "day it was reached", "day")),
+    *("orders", "a stage that an order reached"),
+    _day("on", "day it was reached", "day"),
     *usual("stage", "guard", "name", "team", "kind", "side", "purpose", "athlete"),
 )
 REMAKES = _item(
-    *("remakes", "a guard asked for in the place of another", *usual("name", "team", "kind")),
+    *("remakes", "a guard asked for in the place of another"),
+    *usual("name", "team", "kind"),
     Field("counts_as", "remake or replacement", heading="counts as"),
     *(_REASON, _day("on", "day of the request", "asked"), *usual("guard")),
     Field("remake_of", "guard that it replaces", heading="in the place of", privacy=Privacy.KEY),
     *usual("athlete"),
 )
 OFFERS = _item(
-    *("offers", "an offer, with its answer", *usual("name", "team", "kind")),
+    *("offers", "an offer, with its answer"),
+    *usual("name", "team", "kind"),
     Field("answer", "accepted, declined or undecided", heading="answer"),
     replace(_REASON, privacy=Privacy.FREE_TEXT),
     _day("offered_on", "day of the offer", "day"),
@@ -89,7 +95,8 @@ LOADS = _item(
     _count("changed_rows", "rows that were changed", "changed rows"),
 )
 GAMES = _item(
-    *("games", "a game ahead", _day("played_on", "its day in the department", "day")),
+    *("games", "a game ahead"),
+    _day("played_on", "its day in the department", "day"),
     *(Field("at", "its start in the department's time", heading="at"), *usual("team")),
     Field("label", "its label", heading="game", privacy=Privacy.FREE_TEXT, optional=True),
     _count("guards", "guards of the team not there", "guards not there"),
@@ -108,14 +115,16 @@ GUARDS = _item(
     Group("", of("order"), (*usual("guard"), _STATE, *usual("side", "athlete"))),
 )
 OUT = _item(
-    *("out", "an athlete out or limited", *usual("name", "team")),
+    *("out", "an athlete out or limited"),
+    *usual("name", "team"),
     Field("status", "out or limited", heading="state"),
     *(Field("because", "reason recorded", heading="because"), *usual("area")),
     replace(_day("since", "day of the onset, else of the last record", "since"), optional=True),
     *usual("athlete"),
 )
 LATE = _item(
-    *("late", "a late order", *usual("name", "team", "kind", "stage")),
+    *("late", "a late order"),
+    *usual("name", "team", "kind", "stage"),
     replace(ORDERS.field("age_days"), heading="days"),
     replace(ORDERS.field("late_after_days"), heading="late after"),
     *usual("guard", "department", "athlete"),
