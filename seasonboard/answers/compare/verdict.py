@@ -38,8 +38,10 @@ def verdict(headline: RateRatio, others: Mapping[str, RateRatio]) -> str:
     if not headline.exposures_guarded or not headline.exposures_unguarded:
         return NOTHING
     low, high = headline.low, headline.high
-    few = headline.informative_injuries < FEWEST_INJURIES
-    if few or low is None or (high is None and low <= 1) or _holds_both(low, high):
+    if headline.informative_injuries < FEWEST_INJURIES or low is None:
+        return TOO_FEW
+    holds_both = low <= WORTHWHILE and (high is None or high >= 1 / WORTHWHILE)
+    if holds_both or (high is None and low <= 1):
         return TOO_FEW
     if high is not None and high < 1:
         is_over = any(one.low is not None and one.low > 1 for one in others.values())
@@ -49,7 +51,3 @@ def verdict(headline: RateRatio, others: Mapping[str, RateRatio]) -> str:
         return DISAGREE if is_under else MORE
     narrow = low > WORTHWHILE and high is not None and high < 1 / WORTHWHILE
     return NO_LARGE if narrow else NONE_YET
-
-
-def _holds_both(low: float, high: float | None) -> bool:
-    return low <= WORTHWHILE and (high is None or high >= 1 / WORTHWHILE)

@@ -101,14 +101,8 @@ def print_plan(
     hours = inputs[PRINT_HOURS].value
     athletes = sum(team.athletes for team in teams)
     later = input_value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
-    demand = Demand(
-        athletes,
-        input_value(inputs, TAKES),
-        input_value(inputs, GUARDS_EACH),
-        input_value(inputs, REMADE),
-        later,
-        input_value(inputs, SEASON),
-    )
+    each = (input_value(inputs, name) for name in (TAKES, GUARDS_EACH, REMADE))
+    demand = Demand(athletes, *each, later, input_value(inputs, SEASON))
     printing, made_by, capacity = _printing(options, hours, making)
     ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
     return PrintPlan(

@@ -58,14 +58,9 @@ SPREAD = (
 """Where a figure lies over the simulated seasons."""
 
 
-def spread_group(name: str, path: str, meaning: str) -> Group:
-    """Describe a figure of the answer by its spread."""
-    return Group(name, of(path), SPREAD, meaning)
-
-
 def spread_groups(part: str) -> tuple[Group, ...]:
     """Describe every figure of a part of the plan."""
-    return tuple(spread_group(name, path, words) for name, words, path in _PARTS[part])
+    return tuple(Group(name, of(path), SPREAD, words) for name, words, path in _PARTS[part])
 
 
 def figures_of(answer: PitchAnswer, part: str) -> list[Figure]:

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Mapping
-from itertools import repeat
 from statistics import median
 
 import polars as pl
@@ -160,11 +159,8 @@ def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
 def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
     if options.weeks is not None:
         return Input(SEASON, options.weeks, None, None, "weeks", GIVEN)
-    lengths = [
-        weeks
-        for weeks, seasons in served.select("weeks", "team_seasons").iter_rows()
-        for _ in repeat(None, seasons)
-    ]
+    rows = served.select("weeks", "team_seasons").iter_rows()
+    lengths = [weeks for weeks, seasons in rows for _ in range(seasons)]
     if not lengths:
         return Input(SEASON, WEEKS, None, None, "weeks", f"{ASSUMED}: no season is recorded")
     summary = f"{OWN}: median of {words.plural(len(lengths), 'team season')}"
@@ -190,9 +186,7 @@ def effect_of(answer: CompareAnswer, limits: EffectLimits, guarded_share: float)
     return Effect(limits, shown[0], shown[1], value, low, high, std_error, needed)
 
 
-def _limits(
-    answer: CompareAnswer, limits: EffectLimits
-) -> tuple[float | None, float | None, float | None, float | None]:
+def _limits(answer: CompareAnswer, limits: EffectLimits) -> tuple[float | None, ...]:
     """Return ratio, low, high, and the standard error of its log that gives these limits."""
     headline = answer.comparison(HEADLINE)
     if limits is EffectLimits.BY_ATHLETE:
@@ -200,7 +194,6 @@ def _limits(
         return headline.ratio.value, clustered.low, clustered.high, clustered.std_error
     now = answer.watched.now
     if not now.value or not now.low or now.high is None:
-        return None, None, None, None
+        return (None,) * 4
     reach = two_sided(answer.summary.scope.level)
-    std_error = math.log(now.high / now.low) / (2 * reach)
-    return now.value, now.low, now.high, std_error
+    return now.value, now.low, now.high, math.log(now.high / now.low) / (2 * reach)

@@ -10,7 +10,6 @@ from seasonboard.answers.pitch.figures import (
     PRINTS,
     SEASON,
     SPREAD,
-    spread_group,
     spread_groups,
 )
 from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
@@ -92,7 +91,7 @@ PLAN: tuple[Element, ...] = (
 )
 COST: tuple[Element, ...] = (
     Field("price", "price of one guard", get=of("cost.price")),
-    spread_group("guards", "cost.guards", "guards that are paid for"),
+    Group("guards", of("cost.guards"), SPREAD, "guards that are paid for"),
     *spread_groups("cost"),
     why(of("cost.why")),
 )

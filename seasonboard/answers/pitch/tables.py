@@ -27,9 +27,8 @@ def _why_baseline(one: Baseline) -> str:
 
 
 def _why_input(one: Input) -> str:
-    return one.why or (
-        "no limits: taken as it is" if None in (one.value, one.low, one.high) else ""
-    )
+    no_limits = "no limits: taken as it is" if None in (one.value, one.low, one.high) else ""
+    return one.why or no_limits
 
 
 def _why_claim(claim: Claim) -> str:

@@ -99,10 +99,7 @@ def _next_games(
 ) -> tuple[NextGame, ...]:
     """Return each team's next game, in order of their start; teams without one come last."""
     places = frames["roster/places"].filter(pl.col("here") == "yes")
-    rostered = {
-        (team, season): count
-        for team, season, count in places.group_by("team", "season").len().iter_rows()
-    }
+    rostered = Counter(places.select("team", "season").iter_rows())
     keys = set(listed.select("team", "season").iter_rows())
     columns = ("session", "played_on", "setting", "label")
     strips = {
@@ -115,7 +112,7 @@ def _next_games(
         .items()
     }
     return tuple(
-        _next_game(row, scope_values, rostered.get(key, 0), key in keys, strips.get(key, ()))
+        _next_game(row, scope_values, rostered[key], key in keys, strips.get(key, ()))
         for row in frames["roster/teams"].iter_rows(named=True)
         for key in [(row["team"], row["season"])]
     )

@@ -40,7 +40,7 @@ ENOUGH_COMPARABLE = 5
 _HEALTH = frozenset({"injury", "illness"})
 _AS_STORED = (
     *("athlete", "name", "team", "season", "jersey", "position", "position_group"),
-    *("last_on", "sessions_since", "returned_on"),
+    *("last_on", "sessions_since"),
 )
 
 
@@ -111,14 +111,9 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
 def _open_injury(row: Mapping[str, Any], through: date) -> OpenInjury | None:
     if row["open_injury"] is None:
         return None
-    return OpenInjury(
-        injury=row["open_injury"],
-        area=row["open_area"],
-        side=row["open_side"],
-        occurred_on=row["open_on"],
-        day=(through - row["open_on"]).days,
-        others=row["open_injuries"] - 1,
-    )
+    keys = ("open_injury", "open_area", "open_side", "open_on")
+    day, others = (through - row["open_on"]).days, row["open_injuries"] - 1
+    return OpenInjury(*(row[key] for key in keys), day, others)
 
 
 def _because(row: Mapping[str, Any], injury: OpenInjury | None) -> str | None:

@@ -13,14 +13,13 @@ from seasonboard.answers.roster.words import (
     strip_mark,
     strip_marks,
 )
+from seasonboard.answers.row_fields import usual
 
 GUARDS = Table(
     "guards",
     of("guards"),
     (
-        Field("guard", "key of the guard", heading="guard", privacy=Privacy.KEY),
-        Field("kind", "guard kind", heading="kind"),
-        Field("side", "left, right, both or midline", heading="side"),
+        *usual("guard", "kind", "side"),
         Field("purpose", "preventive or return"),
         Field("state", "how it stands with it", heading="guard is"),
         Field("is_in_hand", "whether it is there", Kind.FLAG),
@@ -89,9 +88,7 @@ ATHLETES = Table(
     "athletes",
     of("athletes"),
     (
-        Field("athlete", "key of the athlete", heading="athlete", privacy=Privacy.KEY),
-        Field("name", "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("team", "key of the team", heading="team"),
+        *usual("athlete", "name", "team"),
         Field("season", "season of the team"),
         Field("jersey", "number worn", privacy=Privacy.FREE_TEXT, optional=True),
         Field("position", "position", heading="position", optional=True),

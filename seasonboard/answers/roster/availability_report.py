@@ -143,24 +143,19 @@ AVAILABILITY = Group(
 def availability_lines(answer: RosterAnswer) -> list[str]:
     """Return availability, days lost, burden and rates, a sentence each."""
     availability = answer.availability
-    lines = [
-        line
-        for total in availability.totals
-        if total.sessions
-        for line in prose(_total_words(total), hang="  ")
-    ]
-    if not availability.severity.injuries:
-        return [*lines, *prose("No injury of this roster is recorded in these seasons.")]
-    lines += prose(_severity_words(availability.severity), hang="  ")
-    if availability.burden.per_1000 is not None:
-        lines += prose(_burden_words(availability.burden))
-    lines += prose(
-        f"Roster days lost to injury: {words.whole(availability.unavailable_days)} of "
-        f"{words.whole(availability.roster_days)}, a day of overlapping injuries counted once."
-    )
-    for part in availability.by_part:
-        lines += prose(_rate_words(part), hang="  ")
-    return lines
+    texts = [_total_words(total) for total in availability.totals if total.sessions]
+    if availability.severity.injuries:
+        texts += [_severity_words(availability.severity), *_burden_words(availability.burden)]
+        days = (availability.unavailable_days, availability.roster_days)
+        lost, of_days = map(words.whole, days)
+        texts.append(
+            f"Roster days lost to injury: {lost} of {of_days}, a day of overlapping injuries "
+            "counted once."
+        )
+        texts += map(_rate_words, availability.by_part)
+    else:
+        texts.append("No injury of this roster is recorded in these seasons.")
+    return [line for text in texts for line in prose(text, hang="  ")]
 
 
 def _total_words(total: AvailabilityTotal) -> str:
@@ -191,12 +186,12 @@ def _severity_words(severity: Severity) -> str:
     )
 
 
-def _burden_words(burden: Burden) -> str:
+def _burden_words(burden: Burden) -> list[str]:
+    if burden.per_1000 is None:
+        return []
     least = "at least " if burden.is_lower_bound else ""
-    return (
-        f"Burden: {least}{words.number(burden.per_1000, digits=1)} days lost per 1000 "
-        "athlete-exposures."
-    )
+    days = words.number(burden.per_1000, digits=1)
+    return [f"Burden: {least}{days} days lost per 1000 athlete-exposures."]
 
 
 def _rate_words(part: PartRate) -> str:

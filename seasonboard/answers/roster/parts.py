@@ -171,7 +171,6 @@ class RosterAthlete:
     because: str | None
     last_on: date | None
     sessions_since: int
-    returned_on: date | None
     injury: OpenInjury | None
     comparable: ComparableInjuries | None
     days_lost: int

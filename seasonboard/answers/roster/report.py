@@ -78,12 +78,8 @@ def athlete_lines(answer: RosterAnswer) -> list[str]:
     fields = [ATHLETES.field(name) for name in widths]
     heads = ["athlete" if one.name == "name" else one.heading_of(answer) for one in fields]
     rows = [heads, *([one.read(athlete) for one in fields] for athlete in answer.athletes)]
-    return [
-        "  ".join(
-            _fitted(one_line(cell), width) for cell, width in zip(row, widths.values(), strict=True)
-        ).rstrip()
-        for row in rows
-    ]
+    fitted = [map(_fitted, map(one_line, row), widths.values()) for row in rows]
+    return ["  ".join(row).rstrip() for row in fitted]
 
 
 def _fitted(text: str, width: int) -> str:

@@ -164,19 +164,16 @@ def roster_caveats(
 
 
 def _opening(games: tuple[NextGame, ...], through: date) -> str:
-    ahead = [game for game in games if game.session is not None and game.is_listed]
-    if not ahead:
-        ahead = [game for game in games if game.session is not None]
+    ahead = [game for game in games if game.session is not None]
+    ahead = [game for game in ahead if game.is_listed] or ahead
     if not ahead:
         return _none_ahead(games, through)
     first = ahead[0]
     if first.starts_at is None:
         return ""
-    when = moment_word(first.starts_at)
-    label = f", {one_line(first.label)}" if first.label else ""
     if len(ahead) == 1:
-        return f"{when}{label}:"
-    return f"{len(ahead)} teams have a game ahead, first {first.team_name} on {when}{label}."
+        return f"{game_words(first)}:"
+    return f"{len(ahead)} teams have a game ahead, first {first.team_name} on {game_words(first)}."
 
 
 def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
@@ -194,10 +191,8 @@ def _states(headline: Headline, can: str) -> str:
     parts = [f"{whole(headline.full)} of {everyone} {can} play, as last recorded"]
     if headline.limited:
         parts.append(f"{whole(headline.limited)} limited")
-    for health, count in (
-        (True, headline.out_for_health),
-        (False, headline.out - headline.out_for_health),
-    ):
+    for_other_reasons = headline.out - headline.out_for_health
+    for health, count in ((True, headline.out_for_health), (False, for_other_reasons)):
         if count:
             counts = {w: n for w, n in headline.out_because.items() if (w in HEALTH) is health}
             word = "out" if health else "last out, but not for health"
