@@ -44,7 +44,7 @@ _QUESTIONS = (
 
 
 def compare(
-    reader: Reader, scope: Scope, known: ScopeValues, options: CompareOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: CompareOptions | None = None
 ) -> CompareAnswer:
     """Compare how often guarded and unguarded sites were injured, within the scope."""
     frames = read_frames(reader, scope, *_QUESTIONS)
@@ -52,7 +52,7 @@ def compare(
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
     judged = verdict(headline, adjusted)
-    sites = words.sites_word(studied_areas(scope, known))
+    sites = words.sites_word(studied_areas(scope, scope_values))
     areas = area_by_area(frames["compare/strata"], scope.level)
     enough = sample_size(
         injuries_unguarded=crude.injuries_unguarded,
@@ -61,7 +61,7 @@ def compare(
         level=scope.level,
     )
     sentence = _sentence(judged, headline, crude, sites)
-    caveats = (*_caveats(comparisons, scope, known), *_side_by_side(areas))
+    caveats = (*_caveats(comparisons, scope, scope_values), *_side_by_side(areas))
     left_out = left_out_rows(frames["compare/left_out"])
     bare = crude.injuries_unguarded, crude.exposures_unguarded
     answer = CompareAnswer(
@@ -148,12 +148,14 @@ def _nothing(crude: RateRatio, sites: str) -> str:
     )
 
 
-def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeValues) -> list[str]:
+def _caveats(
+    comparisons: Mapping[str, Comparison], scope: Scope, scope_values: ScopeValues
+) -> list[str]:
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
-    caveats += pooling_caveat(scope, known)
+    caveats += pooling_caveat(scope, scope_values)
     injuries = crude.injuries_guarded + crude.injuries_unguarded
     if headline.informative_injuries and injuries:
         caveats.append(
@@ -168,11 +170,11 @@ def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeVa
 
 
 def _side_by_side(areas: tuple[AreaRatio, ...]) -> list[str]:
-    told = sum(area.p_adjusted is not None for area in areas)
-    if told < 2:
+    tested = sum(area.p_adjusted is not None for area in areas)
+    if tested < 2:
         return []
-    chance = words.percent(chance_of_a_false_alarm(told))
+    chance = words.percent(chance_of_a_false_alarm(tested))
     return [
-        f"{told} body areas are looked at side by side: without any effect the chance that at "
+        f"{tested} body areas are looked at side by side: without any effect the chance that at "
         f"least one falls below p 0.05 is {chance}. Their p-values are adjusted for it (Holm)."
     ]

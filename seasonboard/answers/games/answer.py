@@ -42,7 +42,7 @@ from seasonboard.stats.survival import (
 
 
 def games(
-    reader: Reader, scope: Scope, known: ScopeValues, options: GamesOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: GamesOptions | None = None
 ) -> GamesAnswer:
     """Follow each site from the first tick of a season until it is injured or left.
 
@@ -66,9 +66,9 @@ def games(
     naive = None
     if options.naive:
         naive = ever_never(reader.read("games/ever_never", **params), level=scope.level)
-    sites = words.sites_word(studied_areas(scope, known))
+    sites = words.sites_word(studied_areas(scope, scope_values))
     answer = games_sentence(guarded, unguarded, difference, options, sites)
-    caveats = games_caveats(ticks, guarded, unguarded, scope, known)
+    caveats = games_caveats(ticks, guarded, unguarded, scope, scope_values)
     return GamesAnswer(
         summary=Summary(GAMES.asks, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,
@@ -92,11 +92,9 @@ def _two_curves(
     """Return both groups, the tick from which they are compared, and the horizon."""
     counts = [count_ticks(counted, guarded=guarded) for guarded in (True, False)]
     floor = options.min_at_risk
-    own = [kaplan_meier(ticks, min_at_risk=floor, level=level) for ticks in counts]
+    own = [kaplan_meier(one, min_at_risk=floor, level=level) for one in counts]
     start = max((curve.start for curve in own if curve.start is not None), default=None)
-    compared = [
-        kaplan_meier(ticks, min_at_risk=floor, start=start, level=level) for ticks in counts
-    ]
+    compared = [kaplan_meier(one, min_at_risk=floor, start=start, level=level) for one in counts]
     horizon = options.horizon or _horizon(compared, floor)
     is_guarded = pl.col("guarded")
     guarded = _group(counted.filter(is_guarded), "guarded", own[0], compared[0], horizon)

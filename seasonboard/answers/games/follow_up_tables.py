@@ -103,8 +103,8 @@ def by_the_horizon(answer: GamesAnswer) -> list[Ended]:
 
 def _last_with_share(points: Sequence[SharePoint], horizon: int | None) -> SharePoint | None:
     """Return the last point up to the horizon that has a share."""
-    known = [p for p in points if p.share is not None and (horizon is None or p.tick <= horizon)]
-    return last(known)
+    shares = [p for p in points if p.share is not None and (horizon is None or p.tick <= horizon)]
+    return last(shares)
 
 
 ENDS = _ends_table(by_the_horizon)

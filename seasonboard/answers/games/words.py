@@ -59,13 +59,13 @@ def games_sentence(
 
 
 def games_caveats(
-    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, known: ScopeValues
+    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, scope_values: ScopeValues
 ) -> list[str]:
     """Return what to keep in mind when reading the curves."""
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
-    caveats += pooling_caveat(scope, known)
+    caveats += pooling_caveat(scope, scope_values)
     caveats += [*_late_start(guarded), *_late_start(unguarded), *_imbalance(frame)]
     if guarded.ticks and unguarded.ticks:
         caveats.append(

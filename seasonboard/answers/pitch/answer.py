@@ -67,10 +67,10 @@ def pitch(
 def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidence:
     """Return what the store says in a scope, whatever is planned with it."""
     # In this order what the questions share (sites, then orders) is made once and found again.
-    asked = (reader, scope, scope_values)
-    compared, frames = compare(*asked), _read(reader, scope)
-    remade, timed, taken = remakes(*asked), turnaround(*asked), take_up(*asked)
-    followed = None if scope.setting is Settings.PRACTICES else games(*asked)
+    board = (reader, scope, scope_values)
+    compared, frames = compare(*board), _read(reader, scope)
+    remade, timed, taken = remakes(*board), turnaround(*board), take_up(*board)
+    followed = None if scope.setting is Settings.PRACTICES else games(*board)
     allowed = claims(
         scope_values,
         compare=compared,
@@ -106,7 +106,7 @@ def planned(
         teams, effect=effect, guarded=guarded, absence=absence, days=days, seed=options.seed
     )
     swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
-    drawn = PitchAnswer(
+    answer = PitchAnswer(
         summary=Summary(PITCH.asks, "", (), _left_out(teams), scope),
         options=options,
         prospect=prospect,
@@ -127,7 +127,7 @@ def planned(
         contact=contact_claim().sentence,
         claims=evidence.claims,
     )
-    return summary(drawn, scope_values)
+    return summary(answer, scope_values)
 
 
 def refuse(scope: Scope, options: PitchOptions) -> None:
@@ -167,8 +167,9 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     """Put the pitch's own questions; who takes part is asked of games and practices alike."""
     names = ("pitch/baseline", "pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
-    asked = [*asked_of(scope, *names), *asked_of(scope, "pitch/taking_part", settings=None)]
-    return {name: rows for (name, _), rows in zip(asked, reader.read_each(asked), strict=True)}
+    questions = [*asked_of(scope, *names), *asked_of(scope, "pitch/taking_part", settings=None)]
+    frames = reader.read_each(questions)
+    return {name: frame for (name, _), frame in zip(questions, frames, strict=True)}
 
 
 def _sites(area: str, scope: Scope) -> int:

@@ -52,9 +52,9 @@ def swings_of(
     usual = mean_days_out(absence, days)
     reach = two_sided(0.95) * absence.std_error / absence.mean if absence.mean else 0.0
 
-    kept = partial(expected_kept, injuries, games, days_out=usual, days_in_season=days)
+    games_kept = partial(expected_kept, injuries, games, days_out=usual, days_in_season=days)
     at, ends = effect.ratio, (effect.low, effect.high)
-    swings = [Swing("effect", "", *ends, *(kept(guarded=guarded, ratio=end) for end in ends))]
+    swings = [Swing("effect", "", *ends, *(games_kept(guarded=guarded, ratio=end) for end in ends))]
     low, high = (sum(_limit(team, which) for team in counted) for which in ("low", "high"))
     factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
     factors += [
@@ -69,7 +69,7 @@ def swings_of(
     swings += [
         Swing(
             *(name, units.get(name, ""), bottom, top),
-            *(kept(guarded=guarded * factor, ratio=at) for factor in (less, more)),
+            *(games_kept(guarded=guarded * factor, ratio=at) for factor in (less, more)),
         )
         for name, bottom, top, less, more in factors
     ]

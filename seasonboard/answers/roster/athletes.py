@@ -39,8 +39,8 @@ ENOUGH_COMPARABLE = 5
 
 _HEALTH = frozenset({"injury", "illness"})
 _AS_STORED = (
-    *("athlete", "name", "team", "season", "jersey", "position", "position_group"),
-    *("last_on", "sessions_since"),
+    *("athlete", "name", "team", "season", "jersey", "position", "position_group", "last_on"),
+    "sessions_since",
 )
 
 

@@ -51,8 +51,8 @@ def take_up(
 
 def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
     """Return offers and orders, wear (of the same athletes and teams), and what was left out."""
-    asked = asked_of(scope, "take_up/offers", "take_up/wear", "take_up/left_out")
-    people, wear, left_out = reader.read_each(asked)
+    questions = asked_of(scope, "take_up/offers", "take_up/wear", "take_up/left_out")
+    people, wear, left_out = reader.read_each(questions)
     group = pl.col("position_group").fill_null(NOT_RECORDED)
     places = people.select("athlete_no", "team", group).unique()
     return people, wear.join(places, on=["athlete_no", "team"], how="inner"), left_out
