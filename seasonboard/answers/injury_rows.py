@@ -15,11 +15,11 @@ if TYPE_CHECKING:
     from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.answers.games.parts import GamesOptions
 
-_WORN = Field("worn", of("worn"), "what was worn at the site", heading="at the site")
+_WORN = Field("worn", "what was worn at the site", heading="at the site")
 
 
 def _count(name: str, meaning: str, heading: str) -> Field:
-    return Field(name, of(name), meaning, Kind.COUNT, heading)
+    return Field(name, meaning, Kind.COUNT, heading=heading)
 
 
 _EXPOSED = _count("exposures_guarded", "guarded site-exposures", "guarded")
@@ -31,21 +31,17 @@ INJURIES = Table.described(
     "injuries",
     "an injury to a site studied",
     *usual("injury"),
-    Field("occurred_on", of("occurred_on"), "day of onset", Kind.DAY, "day"),
+    Field("occurred_on", "day of onset", Kind.DAY, heading="day"),
     *(*usual("athlete", "name", "area", "side", "session"), _WORN),
     _count("days_lost", "full days lost", "days lost"),
-    Field("counted", of("counted"), "counted, or why not", heading="counted"),
+    Field("counted", "counted, or why not", heading="counted"),
     rows=frame_rows,
 )
 ATHLETES = Table.described(
     "athletes",
     "an athlete with a site-exposure",
     *usual("athlete", "name", "team"),
-    Field(
-        *("position_group", of("position_group"), "as on the roster"),
-        heading="position group",
-        optional=True,
-    ),
+    Field("position_group", "as on the roster", heading="position group", optional=True),
     *(_EXPOSED, _HURT, _EXPOSED_BARE, _HURT_BARE),
     _count("set_aside", "exposures in neither group", "set aside"),
     rows=frame_rows,
@@ -54,11 +50,11 @@ AT_RISK = Table.described(
     "at_risk",
     "a site at risk at one tick of the clock",
     *usual("athlete", "name", "team"),
-    Field("season", of("season"), "season of the session", heading="season"),
+    Field("season", "season of the session", heading="season"),
     *usual("area", "side", "session"),
-    Field("played_on", of("played_on"), "day of the session", Kind.DAY, "day"),
+    Field("played_on", "day of the session", Kind.DAY, heading="day"),
     _WORN,
-    Field("injured", of("injured"), "whether it was hurt then", heading="hurt"),
+    Field("injured", "whether it was hurt then", heading="hurt"),
     rows=frame_rows,
 )
 
@@ -66,12 +62,14 @@ AT_RISK = Table.described(
 STRATA = Table.described(
     "strata",
     "a stratum with an injury",
-    Field("stratum", of("label"), "what is alike in it", heading="stratum"),
+    Field("stratum", "what is alike in it", get=of("label"), heading="stratum"),
     replace(_HURT, heading="hurt guarded"),
     *(_HURT_BARE, _EXPOSED, _EXPOSED_BARE),
     Field(
-        *("informs", lambda one: "yes" if one.informs else "no: only one group was exposed"),
-        *("whether both groups were exposed", Kind.TEXT, "informs"),
+        "informs",
+        "whether both groups were exposed",
+        get=lambda one: "yes" if one.informs else "no: only one group was exposed",
+        heading="informs",
     ),
 )
 

@@ -5,21 +5,21 @@ from typing import Any
 
 import polars as pl
 
-from seasonboard.answers.fields import Field, Privacy, of
+from seasonboard.answers.fields import Field, Privacy
 
 _USUAL = (
-    Field("athlete", of("athlete"), "key of the athlete", heading="athlete", privacy=Privacy.KEY),
-    Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-    Field("team", of("team"), "key of the team", heading="team"),
-    Field("department", of("department"), "key of the department", heading="department"),
-    Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY),
-    Field("kind", of("kind"), "guard kind", heading="kind"),
-    Field("side", of("side"), "left, right, both or midline", heading="side"),
-    Field("purpose", of("purpose"), "preventive or return", heading="purpose"),
-    Field("stage", of("stage"), "stage reached last", heading="stage"),
-    Field("injury", of("injury"), "key of the injury", heading="injury", privacy=Privacy.KEY),
-    Field("area", of("area"), "body area", heading="area", optional=True),
-    Field("session", of("session"), "key of the session", heading="session"),
+    Field("athlete", "key of the athlete", heading="athlete", privacy=Privacy.KEY),
+    Field("name", "of the athlete", heading="name", privacy=Privacy.NAME),
+    Field("team", "key of the team", heading="team"),
+    Field("department", "key of the department", heading="department"),
+    Field("guard", "key of the guard", heading="guard", privacy=Privacy.KEY),
+    Field("kind", "guard kind", heading="kind"),
+    Field("side", "left, right, both or midline", heading="side"),
+    Field("purpose", "preventive or return", heading="purpose"),
+    Field("stage", "stage reached last", heading="stage"),
+    Field("injury", "key of the injury", heading="injury", privacy=Privacy.KEY),
+    Field("area", "body area", heading="area", optional=True),
+    Field("session", "key of the session", heading="session"),
 )
 _BY_NAME = {field.name: field for field in _USUAL}
 

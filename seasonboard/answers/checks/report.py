@@ -12,18 +12,18 @@ from seasonboard.answers.rows import Rows
 from seasonboard.scope import Scope
 
 _CHECK = (
-    Field("check", of("name"), "name of the check", heading="check"),
-    Field("asks", of("asks"), "what it asks of the records"),
-    Field("touches", of("touches"), "the number that it touches, by answer", heading=""),
-    Field("why", of("why"), "why it matters"),
-    Field("mend", of("mend"), "how to mend it"),
-    Field("query", of("query"), "question in queries/ that gives its rows"),
+    Field("check", "name of the check", get=of("name"), heading="check"),
+    Field("asks", "what it asks of the records"),
+    Field("touches", "the number that it touches, by answer", heading=""),
+    Field("why", "why it matters"),
+    Field("mend", "how to mend it"),
+    Field("query", "question in queries/ that gives its rows"),
 )
 CHECKS = Table.described(
     "checks",
     "a data check, those first that touch most answers",
     Group("", of("check"), _CHECK),
-    Field("count", of("count"), "rows that it found", Kind.COUNT, "rows"),
+    Field("count", "rows that it found", Kind.COUNT, heading="rows"),
 )
 
 

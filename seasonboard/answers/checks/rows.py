@@ -15,10 +15,10 @@ CHECK_ROWS = Table.described(
     "rows",
     "a record that hardly fits",
     *usual("department", "team", "athlete", "name"),
-    Field("dated_on", of("dated_on"), "day it is about", Kind.DAY, "day"),
-    Field("table_name", of("table_name"), "stored table", heading="table"),
-    Field("key", of("key"), "its key", heading="key", privacy=Privacy.KEY),
-    Field("detail", of("detail"), "what is doubtful", heading="what is doubtful"),
+    Field("dated_on", "day it is about", Kind.DAY, heading="day"),
+    Field("table_name", "stored table", heading="table"),
+    Field("key", "its key", heading="key", privacy=Privacy.KEY),
+    Field("detail", "what is doubtful", heading="what is doubtful"),
     rows=frame_rows,
 )
 
@@ -41,11 +41,11 @@ def touching_rows(answer: ChecksAnswer, name: str) -> Rows:
     touching = Table.described(
         "checks",
         "",
-        Field("check", of("check.name"), "name of the check", heading="check"),
-        Field("count", of("count"), "rows it found", Kind.COUNT, "rows"),
-        Field("touches", of(f"check.touches.{name}"), "what it touches", heading="touches"),
-        Field("why", of("check.why"), "why it matters", heading="why it matters"),
-        Field("mend", of("check.mend"), "how to mend it", heading="to mend"),
+        Field("check", "name of the check", get=of("check.name"), heading="check"),
+        Field("count", "rows it found", Kind.COUNT, heading="rows"),
+        Field("touches", "what it touches", get=of(f"check.touches.{name}"), heading="touches"),
+        Field("why", "why it matters", get=of("check.why"), heading="why it matters"),
+        Field("mend", "how to mend it", get=of("check.mend"), heading="to mend"),
         rows=lambda answer: [one for one in answer.checks if name in one.check.touches],
     )
     return table_rows(touching, answer, "Data checks that touch this")

@@ -4,7 +4,8 @@ It stands between the store and the answers, so that no answer, and nothing that
 saves one, ever holds what is covered.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import PurePath
 
@@ -125,21 +126,21 @@ class CurtainedReader:
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question, covered."""
-        with _WithoutDetails():
+        with _without_details():
             return self._covered(name, self._reader.read(name, **self._with_real_key(params)))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
     ) -> tuple[pl.DataFrame, ...]:
         """Return the rows of several questions, covered."""
-        with _WithoutDetails():
+        with _without_details():
             frames = self._reader.read_each([(name, self._with_real_key(p)) for name, p in asked])
             pairs = zip(asked, frames, strict=True)
             return tuple(self._covered(name, frame) for (name, _), frame in pairs)
 
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
         """Return how many rows each of several questions has: there is nothing to cover."""
-        with _WithoutDetails():
+        with _without_details():
             return self._reader.count_each([(name, self._with_real_key(p)) for name, p in asked])
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
@@ -226,14 +227,13 @@ def _words(name: str) -> pl.Expr:
     return pl.col(name).str.to_lowercase().str.extract_all(r"\p{L}{3,}")
 
 
-class _WithoutDetails:
-    """Tells a store's refusal without its details: the store may quote what it holds."""
-
-    def __enter__(self) -> None:
-        """Begin."""
-
-    def __exit__(self, _: object, error: BaseException | None, __: object) -> None:
-        """Raise the refusal anew, without what may name a person."""
-        if isinstance(error, StoreError) and error.hint:
-            hint = "The details are behind the curtain: lift it with c to read them."
-            raise type(error)(error.what, hint) from None
+@contextmanager
+def _without_details() -> Iterator[None]:
+    """Tell a store's refusal without its details: the store may quote what it holds."""
+    try:
+        yield
+    except StoreError as error:
+        if not error.hint:
+            raise
+        hint = "The details are behind the curtain: lift it with c to read them."
+        raise type(error)(error.what, hint) from None

@@ -148,7 +148,7 @@ def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> Department
         ready=group.ready.share if group else wilson(0, 0),
         remakes=wilson(*counts.remade.get(name, (0, 0)), level=scope.level),
         allotment=counts.allotment.get(name)
-        or Allotment(client["prints_per_week"], *(None,) * 4, 0, 0, "there are no orders"),
+        or Allotment(client["prints_per_week"], why="there are no orders"),
         available=lately.get((name,), weekly.NOBODY),
         available_before=before.get((name,), weekly.NOBODY),
         worn=worn.get((name,), NOTHING_WORN),

@@ -32,9 +32,9 @@ def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
         f"{overdue} overdue." if row.overdue else "",
         _queue(row),
         _slow(row.turnaround, pooled.turnaround),
-        _below("Fewer ready for the next game", "orders", row.ready, pooled.ready),
-        _remakes(row.remakes, pooled.remakes),
-        _below("Worn less", "sessions", row.worn, pooled.worn),
+        _apart("Fewer ready for the next game", "orders", row.ready, pooled.ready, is_below=True),
+        _apart("More remakes", "fitted guards", row.remakes, pooled.remakes),
+        _apart("Worn less", "sessions", row.worn, pooled.worn, is_below=True),
         _fallen(row),
     )
     return tuple(filter(None, sentences))
@@ -66,21 +66,18 @@ def _slow(own: Estimate, pooled: Estimate) -> str:
     )
 
 
-def _below(what: str, unit: str, own: Proportion, pooled: Proportion) -> str:
-    if own.value is None or own.high is None or pooled.value is None or own.high >= pooled.value:
+def _apart(
+    what: str, unit: str, own: Proportion, pooled: Proportion, *, is_below: bool = False
+) -> str:
+    limit = own.high if is_below else own.low
+    if own.value is None or limit is None or pooled.value is None:
+        return ""
+    if limit >= pooled.value if is_below else limit <= pooled.value:
         return ""
     return (
-        f"{what}: {words.percent(own.value)} of {words.whole(own.trials)} {unit} (at most "
-        f"{words.percent(own.high)}), all together {words.percent(pooled.value)}."
-    )
-
-
-def _remakes(own: Proportion, pooled: Proportion) -> str:
-    if own.value is None or own.low is None or pooled.value is None or own.low <= pooled.value:
-        return ""
-    return (
-        f"More remakes: {words.percent(own.value)} of {words.whole(own.trials)} fitted guards (at "
-        f"least {words.percent(own.low)}), all together {words.percent(pooled.value)}."
+        f"{what}: {words.percent(own.value)} of {words.whole(own.trials)} {unit} (at "
+        f"{'most' if is_below else 'least'} {words.percent(limit)}), all together "
+        f"{words.percent(pooled.value)}."
     )
 
 

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.departments.parts import DepartmentRow, DepartmentsAnswer
-from seasonboard.answers.fields import Field, Group, Kind, Table, estimate, for_people, of, why
+from seasonboard.answers.estimate_fields import estimate
+from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.report import Report
 from seasonboard.answers.safe_text import one_line
@@ -18,8 +19,8 @@ def _share(name: str, attribute: str, meaning: str, of_what: str, heading: str) 
         kind=Kind.SHARE,
         key="share",
         more=(
-            Field("count", of("successes"), "how many", Kind.COUNT),
-            Field(of_what, of("trials"), f"of so many {of_what}", Kind.COUNT),
+            Field("count", "how many", Kind.COUNT, get=of("successes")),
+            Field(of_what, f"of so many {of_what}", Kind.COUNT, get=of("trials")),
         ),
         heading=heading,
         show=words.share_words,
@@ -36,26 +37,21 @@ def _prints_words(row: DepartmentRow) -> str:
 
 
 _ALLOTMENT = (
-    Field("prints_per_week", of("prints_per_week"), "prints that the plan allows", Kind.COUNT),
-    Field("week", of("week"), "Monday of the last whole week", Kind.DAY),
-    Field("week_prints", of("week_prints"), "prints in it", Kind.COUNT),
-    Field("week_used", of("week_used"), "of those allowed, 0 to 1", Kind.SHARE),
-    Field(
-        *("used", of("used"), "prints of those allowed in all whole weeks", Kind.SHARE),
-        heading="prints used",
-    ),
-    Field("weeks_over", of("weeks_over"), "weeks over the plan", Kind.COUNT),
-    Field("queue", of("queue"), "orders not yet printed", Kind.COUNT),
+    Field("prints_per_week", "prints that the plan allows", Kind.COUNT),
+    Field("week", "Monday of the last whole week", Kind.DAY),
+    Field("week_prints", "prints in it", Kind.COUNT),
+    Field("week_used", "of those allowed, 0 to 1", Kind.SHARE),
+    Field("used", "prints of those allowed in all whole weeks", Kind.SHARE, heading="prints used"),
+    Field("weeks_over", "weeks over the plan", Kind.COUNT),
+    Field("queue", "orders not yet printed", Kind.COUNT),
     why(of("why")),
 )
 _AVAILABLE = (
-    Field("sessions", of("sessions"), "team sessions", Kind.COUNT),
-    Field("available", of("available"), "athletes available at them", Kind.COUNT),
-    Field("recorded", of("recorded"), "those whose state can be told", Kind.COUNT),
-    Field("not_known", of("not_known"), "those whose state cannot", Kind.COUNT),
-    Field(
-        *("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE), heading="available"
-    ),
+    Field("sessions", "team sessions", Kind.COUNT),
+    Field("available", "athletes available at them", Kind.COUNT),
+    Field("recorded", "those whose state can be told", Kind.COUNT),
+    Field("not_known", "those whose state cannot", Kind.COUNT),
+    Field("share", "available of recorded, 0 to 1", Kind.SHARE, heading="available"),
     why(of("why")),
 )
 _SERIES = ("turnaround", "remakes", "availability", "worn")
@@ -67,28 +63,28 @@ def _gaps(trends: object) -> str:
 
 
 _TRENDS = (
-    Field("weeks", of("weeks"), "Mondays of the last weeks", Kind.DAY),
-    Field("turnaround", of("turnaround"), "median days of orders begun in the week"),
-    Field("remakes", of("remakes"), "remakes asked for in the week"),
-    Field("availability", of("availability"), "share available, 0 to 1"),
-    Field("worn", of("worn"), "share of sessions worn in, 0 to 1"),
+    Field("weeks", "Mondays of the last weeks", Kind.DAY),
+    Field("turnaround", "median days of orders begun in the week"),
+    Field("remakes", "remakes asked for in the week"),
+    Field("availability", "share available, 0 to 1"),
+    Field("worn", "share of sessions worn in, 0 to 1"),
     why(_gaps),
 )
 
 DEPARTMENT_FIGURES = Table.described(
     "departments",
     "a department, those first that need attention most",
-    Field("department", of("department"), "key of the department", heading="department"),
-    Field("name", of("name"), "its name", heading="name"),
+    Field("department", "key of the department", heading="department"),
+    Field("name", "its name", heading="name"),
     for_people("client", "department", of("name")),
-    Field("plan", of("plan"), "its plan", heading="plan"),
-    Field("open", of("open"), "open orders", Kind.COUNT, heading="open"),
-    Field("late", of("late"), "of them late", Kind.COUNT, heading="late"),
+    Field("plan", "its plan", heading="plan"),
+    Field("open", "open orders", Kind.COUNT, heading="open"),
+    Field("late", "of them late", Kind.COUNT, heading="late"),
     estimate(
         *("turnaround", of("turnaround"), "median days from request to fitting"),
         kind=Kind.DURATION,
         key="median",
-        more=(Field("unit", lambda _: "days", "its unit", in_csv=False),),
+        more=(Field("unit", "its unit", get=lambda _: "days", in_csv=False),),
         heading="median days",
         show=words.time_words,
     ),
@@ -102,12 +98,9 @@ DEPARTMENT_FIGURES = Table.described(
     Group("availability", of("available"), _AVAILABLE, "in the last 28 days"),
     Group("availability_before", of("available_before"), _AVAILABLE, "28 days before"),
     _share("worn_share", "worn", "share of sessions worn in", "sessions", "worn in"),
-    Field("overdue_decisions", of("overdue"), "decisions overdue", Kind.COUNT),
+    Field("overdue_decisions", "decisions overdue", Kind.COUNT, get=of("overdue")),
     Group("trends", of("trends"), _TRENDS, "one figure a week", in_csv=False),
-    Field(
-        *("attention", of("attention"), "what calls for attention, in sentences"),
-        heading="attention",
-    ),
+    Field("attention", "what calls for attention, in sentences", heading="attention"),
     reading=(
         *("client", "open", "late", "turnaround.median", "ready_for_next_game.share"),
         *("remakes.share", "availability.share", "worn_share.share", "prints"),

@@ -43,9 +43,9 @@ def availability_by(
     )
     wide, by_key = len(keys), {}
     for row in summed.iter_rows():
-        sessions, available, recorded, unknown = row[wide:]
+        count, available, recorded, unknown = row[wide:]
         share = (available / recorded, "") if recorded else (None, NOBODY.why)
-        by_key[row[:wide]] = Available(sessions, available, recorded, unknown, *share)
+        by_key[row[:wide]] = Available(count, available, recorded, unknown, *share)
     return by_key
 
 

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeVar
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, interval, of, why
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.games.curve_tables import (
     AT_RISK,
     BEFORE_START,
@@ -56,13 +57,20 @@ def _ends_table(rows: Callable[[GamesAnswer], list[Ended]]) -> Table:
         Group(
             *(name, of(name)),
             (
-                Field("share", _share, "share of sites", Kind.SHARE, name, _share_words),
+                Field(
+                    "share",
+                    "share of sites",
+                    Kind.SHARE,
+                    get=_share,
+                    heading=name,
+                    show=_share_words,
+                ),
                 for_people("interval", _level, _share_interval, Kind.SHARE),
             ),
         )
         for name in ("guarded", "bare")
     )
-    what = Field("what", of("what"), "what ended it", heading="by the last tick")
+    what = Field("what", "what ended it", heading="by the last tick")
     reading = ("what", "guarded.share", "bare.share")
     return Table("ends", rows, (what, *sides), "what can end follow-up", reading)
 
@@ -124,8 +132,8 @@ REPEATS = Table(
             (
                 TICK,
                 AT_RISK,
-                Field("injuries", of("events"), "injuries at this tick", Kind.COUNT),
-                Field("mean", of("mean"), "mean injuries per site so far", Kind.THOUSANDTHS),
+                Field("injuries", "injuries at this tick", Kind.COUNT, get=of("events")),
+                Field("mean", "mean injuries per site so far", Kind.THOUSANDTHS),
                 STD_ERROR,
                 *interval(Kind.THOUSANDTHS),
             ),
@@ -144,9 +152,9 @@ INCIDENCE = Table(
     ],
     (
         GROUP,
-        Field("tick", of("point.tick"), "games, or sessions, counted so far", Kind.COUNT),
-        Field("cause", of("cause"), "what ended follow-up"),
-        Field("share", of("point.share"), "share of sites that it has ended", Kind.SHARE),
+        Field("tick", "games, or sessions, counted so far", Kind.COUNT, get=of("point.tick")),
+        Field("cause", "what ended follow-up"),
+        Field("share", "share of sites that it has ended", Kind.SHARE, get=of("point.share")),
         why(lambda row: BEFORE_START if row.point.share is None else ""),
     ),
     "a tick: the share of one group that one cause has ended",

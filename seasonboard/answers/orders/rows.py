@@ -2,7 +2,7 @@
 
 from polars import selectors
 
-from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.fields import Field, Kind, Privacy, Table
 from seasonboard.answers.orders.order_groups import OrderGroup
 from seasonboard.answers.orders.order_times import MAKING
 from seasonboard.answers.reader import Reader, params_of
@@ -14,7 +14,7 @@ from seasonboard.scope import Scope
 from seasonboard.terms import Stage
 
 _STAGES = tuple(
-    Field(f"{stage}_at", of(f"{stage}_at"), f"when it was {stage}", Kind.INSTANT, str(stage))
+    Field(f"{stage}_at", f"when it was {stage}", Kind.INSTANT, heading=str(stage))
     for stage in MAKING
     if stage is not Stage.RETIRED
 )
@@ -23,15 +23,11 @@ RECORDED_ORDERS = Table.described(
     "recorded_orders",
     "an order with the first stamp of each stage",
     *(*usual("guard", "athlete", "name", "team", "kind", "side", "purpose"),),
-    Field("state", of("state"), "open, fitted, cancelled or retired", heading="state"),
+    Field("state", "open, fitted, cancelled or retired", heading="state"),
     *(*usual("stage"), *_STAGES),
-    Field("scan_method", of("scan_method"), "scanner or phone", heading="scan by"),
-    Field("printer", of("printer"), "printer it was made on", heading="printer"),
-    Field(
-        *("remake_of", of("remake_of"), "guard that it replaces"),
-        heading="in place of",
-        privacy=Privacy.KEY,
-    ),
+    Field("scan_method", "scanner or phone", heading="scan by"),
+    Field("printer", "printer it was made on", heading="printer"),
+    Field("remake_of", "guard that it replaces", heading="in place of", privacy=Privacy.KEY),
     rows=frame_rows,
 )
 

@@ -48,12 +48,12 @@ _COST = (
 _PARTS = {"season": _SEASON, "prints": _PRINTS, "cost": _COST}
 
 SPREAD = (
-    Field("median", of("median"), "half of the seasons lie below", Kind.WHOLE, heading="median"),
-    Field("mean", of("mean"), "mean of the seasons", Kind.TENTHS),
-    Field("low_80", of("low_80"), "80 % of seasons lie above", Kind.WHOLE, heading="80 % from"),
-    Field("high_80", of("high_80"), "and below", Kind.WHOLE, heading="80 % to"),
-    Field("low_95", of("low_95"), "95 % of seasons lie above", Kind.WHOLE, heading="95 % from"),
-    Field("high_95", of("high_95"), "and below", Kind.WHOLE, heading="95 % to"),
+    Field("median", "half of the seasons lie below", Kind.WHOLE, heading="median"),
+    Field("mean", "mean of the seasons", Kind.TENTHS),
+    Field("low_80", "80 % of seasons lie above", Kind.WHOLE, heading="80 % from"),
+    Field("high_80", "and below", Kind.WHOLE, heading="80 % to"),
+    Field("low_95", "95 % of seasons lie above", Kind.WHOLE, heading="95 % from"),
+    Field("high_95", "and below", Kind.WHOLE, heading="95 % to"),
 )
 """Where a figure lies over the simulated seasons."""
 
@@ -91,8 +91,8 @@ def _all_figures(answer: PitchAnswer) -> list[Figure]:
 
 def _columns(heading: str) -> tuple[Field | Group, ...]:
     return (
-        Field("part", of("part"), "what it belongs to: season, prints, a week, cost, a team"),
-        Field("figure", of("name"), "its name, as in JSON"),
+        Field("part", "what it belongs to: season, prints, a week, cost, a team"),
+        Field("figure", "its name, as in JSON", get=of("name")),
         for_people("words", heading, of("words")),
         Group("", of("spread"), SPREAD),
         for_people("range_80", "80 % of seasons", lambda f: range_80(f.spread), Kind.WHOLE),

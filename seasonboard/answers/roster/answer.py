@@ -154,11 +154,11 @@ def _no_game(row: Mapping[str, Any]) -> str:
 def _sorted(rows: list[RosterAthlete], games: tuple[NextGame, ...]) -> tuple[RosterAthlete, ...]:
     order = {(game.team, game.season): n for n, game in enumerate(games)}
 
-    def place(one: RosterAthlete) -> tuple[int, int, str, str]:
-        rank = ATTENTION.index(one.attention)
-        return rank, order[one.team, one.season], one.name.casefold(), one.athlete
+    def rank(one: RosterAthlete) -> tuple[int, int, str, str]:
+        need = ATTENTION.index(one.attention)
+        return need, order[one.team, one.season], one.name.casefold(), one.athlete
 
-    return tuple(sorted(rows, key=place))
+    return tuple(sorted(rows, key=rank))
 
 
 def _headline(athletes: tuple[RosterAthlete, ...]) -> Headline:

@@ -18,52 +18,52 @@ _WIDTHS = {"name": 20, "team": 9, "initials": 4, "strip": 12, "state": 28}
 """Cells of the columns of a terminal's table; the guards have the rest."""
 
 NEXT_GAME = (
-    Field("team", of("team"), "key of the team"),
-    Field("team_name", of("team_name"), "its name"),
-    Field("season", of("season"), "season of the team"),
-    Field("department", of("department"), "key of the department"),
-    Field("department_name", of("department_name"), "its name"),
-    Field("session", of("session"), "key of the game"),
-    Field("starts_at", of("starts_at"), "its start", Kind.INSTANT),
-    Field("played_on", of("played_on"), "its day in the department", Kind.DAY),
-    Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
-    Field("rostered", of("rostered"), "athletes on the roster", Kind.COUNT),
-    Field("is_listed", of("is_listed"), "whether these are in athletes", Kind.FLAG),
+    Field("team", "key of the team"),
+    Field("team_name", "its name"),
+    Field("season", "season of the team"),
+    Field("department", "key of the department"),
+    Field("department_name", "its name"),
+    Field("session", "key of the game"),
+    Field("starts_at", "its start", Kind.INSTANT),
+    Field("played_on", "its day in the department", Kind.DAY),
+    Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
+    Field("rostered", "athletes on the roster", Kind.COUNT),
+    Field("is_listed", "whether these are in athletes", Kind.FLAG),
     why(of("why")),
     Table(
         "strip_sessions",
         of("strip_sessions"),
         (
-            Field("session", of("session"), "key of the session"),
-            Field("played_on", of("played_on"), "its day in the department", Kind.DAY),
-            Field("setting", of("setting"), "game or practice"),
-            Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
+            Field("session", "key of the session"),
+            Field("played_on", "its day in the department", Kind.DAY),
+            Field("setting", "game or practice"),
+            Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
         ),
         "one of the team's last sessions, the oldest first",
     ),
 )
 
 _HEADLINE = (
-    Field("rostered", of("rostered"), "athletes on the roster", Kind.COUNT),
-    Field("full", of("full"), "of them in full part", Kind.COUNT),
-    Field("limited", of("limited"), "limited", Kind.COUNT),
-    Field("out", of("out"), "out", Kind.COUNT),
-    Field("not_recorded", of("not_recorded"), "not recorded", Kind.COUNT),
-    Field("out_for_health", of("out_for_health"), "out, injured or ill", Kind.COUNT),
-    Field("limited_because", of("limited_because"), "those limited, by reason", Kind.COUNT),
-    Field("out_because", of("out_because"), "those out, by reason", Kind.COUNT),
+    Field("rostered", "athletes on the roster", Kind.COUNT),
+    Field("full", "of them in full part", Kind.COUNT),
+    Field("limited", "limited", Kind.COUNT),
+    Field("out", "out", Kind.COUNT),
+    Field("not_recorded", "not recorded", Kind.COUNT),
+    Field("out_for_health", "out, injured or ill", Kind.COUNT),
+    Field("limited_because", "those limited, by reason", Kind.COUNT),
+    Field("out_because", "those out, by reason", Kind.COUNT),
     Group(
         "guards",
         of("guards"),
         tuple(
-            Field(state.value, itemgetter(state), f"guards {state}", Kind.COUNT)
+            Field(state.value, f"guards {state}", Kind.COUNT, get=itemgetter(state))
             for state in GuardState
         ),
         "guards by their state",
     ),
-    Field("late", of("late"), "guards open for too long, delivered or not", Kind.COUNT),
-    Field("guards_in_hand", of("guards_in_hand"), "guards in hand", Kind.COUNT),
-    Field("athletes_with_guard", of("athletes_with_guard"), "athletes with one", Kind.COUNT),
+    Field("late", "guards open for too long, delivered or not", Kind.COUNT),
+    Field("guards_in_hand", "guards in hand", Kind.COUNT),
+    Field("athletes_with_guard", "athletes with one", Kind.COUNT),
 )
 
 

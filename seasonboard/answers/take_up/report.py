@@ -4,17 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import (
-    Element,
-    Field,
-    Group,
-    Kind,
-    Table,
-    estimate,
-    for_people,
-    of,
-    why,
-)
+from seasonboard.answers.estimate_fields import estimate
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.report import Report, table_text
 from seasonboard.answers.take_up.parts import (
     STEPS,
@@ -53,11 +44,11 @@ _OF_ELIGIBLE = estimate(
     heading="of the eligible",
 )
 _STEPS = (
-    Field("step", of("step"), "eligible, offered, accepted, fitted or worn", heading="step"),
-    Field("athletes", of("count"), "athletes who reached it", Kind.COUNT, heading="athletes"),
+    Field("step", "eligible, offered, accepted, fitted or worn", heading="step"),
+    Field("athletes", "athletes who reached it", Kind.COUNT, get=of("count"), heading="athletes"),
     _OF_BEFORE,
     _OF_ELIGIBLE,
-    Field("without_before", of("without_before"), "of them without the step before", Kind.COUNT),
+    Field("without_before", "of them without the step before", Kind.COUNT),
 )
 _WORN = estimate(
     *("worn_share", of("worn"), "worn of sessions, 0 to 1"),
@@ -65,12 +56,21 @@ _WORN = estimate(
     key="share",
     heading="worn in",
     more=(
-        Field("worn", of("successes"), "sessions with a guard worn", Kind.COUNT),
+        Field("worn", "sessions with a guard worn", Kind.COUNT, get=of("successes")),
         Field(
-            *("sessions", of("trials"), "sessions taken part in with one fitted"),
-            *(Kind.COUNT, "of sessions"),
+            "sessions",
+            "sessions taken part in with one fitted",
+            Kind.COUNT,
+            get=of("trials"),
+            heading="of sessions",
         ),
-        Field("athletes", of("clusters"), "athletes with such a session", Kind.COUNT, "athletes"),
+        Field(
+            "athletes",
+            "athletes with such a session",
+            Kind.COUNT,
+            get=of("clusters"),
+            heading="athletes",
+        ),
     ),
 )
 _WORN_INTERVAL = for_people(
@@ -80,7 +80,7 @@ WEEKS = Table(
     "weeks",
     of("weeks"),
     (
-        Field("week", of("week"), "its Monday", Kind.DAY, heading="week from"),
+        Field("week", "its Monday", Kind.DAY, heading="week from"),
         replace(_WORN, name=""),
         _WORN_INTERVAL,
     ),
@@ -91,17 +91,17 @@ WEEKS = Table(
 
 def _count_of(step: str) -> Field:
     count = lambda group: group.step(step).count  # noqa: E731
-    return Field(step, count, f"athletes {step}", Kind.COUNT, step, in_json=False)
+    return Field(step, f"athletes {step}", Kind.COUNT, get=count, heading=step, in_json=False)
 
 
-_NAME = Field("group", of("group"), "name of the group")
+_NAME = Field("group", "name of the group")
 _GROUP: tuple[Element, ...] = (
     _NAME,
     Table("steps", of("steps"), _STEPS, "a step, in their order"),
     *(_count_of(step) for step in STEPS),
-    Field("declined", of("declined"), "offered, last answer no", Kind.COUNT),
-    Field("undecided", of("undecided"), "offered, not decided", Kind.COUNT),
-    Field("waiting", of("waiting"), "with an open order and none fitted yet", Kind.COUNT),
+    Field("declined", "offered, last answer no", Kind.COUNT),
+    Field("undecided", "offered, not decided", Kind.COUNT),
+    Field("waiting", "with an open order and none fitted yet", Kind.COUNT),
     _WORN,
     for_people("worn_words", "worn share", lambda g: words.share_words(g.worn), Kind.SHARE),
     _WORN_INTERVAL,
@@ -120,10 +120,11 @@ REASONS = Table(
     "reasons",
     of("reasons"),
     (
-        Field("answer", of("answer"), "declined or undecided", heading="answer"),
-        Field("count", of("count"), "last offers answered so", Kind.COUNT, heading="offers"),
+        Field("answer", "declined or undecided", heading="answer"),
+        Field("count", "last offers answered so", Kind.COUNT, heading="offers"),
         Field(
-            *("reason", of("reason"), "why, as written"),
+            "reason",
+            "why, as written",
             heading="reason",
             show=lambda reason: reason.reason or "no reason recorded",
         ),
@@ -135,8 +136,8 @@ BREAKS = Table(
     "out_of_order",
     of("breaks"),
     (
-        Field("what", of("what"), "what was recorded out of the order of the steps"),
-        Field("athletes", of("athletes"), "athletes whom it concerns", Kind.COUNT),
+        Field("what", "what was recorded out of the order of the steps"),
+        Field("athletes", "athletes whom it concerns", Kind.COUNT),
     ),
     "something recorded out of order, counted all the same",
 )
@@ -177,7 +178,7 @@ GROUP_ROWS = Table(
     "groups",
     _group_rows,
     (
-        Field("by", of("by"), "what the groups are: all, kind, team or position-group"),
+        Field("by", "what the groups are: all, kind, team or position-group"),
         Group("", of("group"), _GROUP),
     ),
     "everybody, a guard kind, or a group as asked for",
@@ -186,8 +187,8 @@ STEP_ROWS = Table(
     "steps",
     _step_rows,
     (
-        Field("by", of("by"), "what the groups are", heading="by"),
-        Field("group", of("group.group"), "name of the group", heading="group"),
+        Field("by", "what the groups are", heading="by"),
+        Field("group", "name of the group", get=of("group.group"), heading="group"),
         Group("", of("step"), _STEPS),
         _interval_of("before"),
         _interval_of("eligible"),
@@ -217,7 +218,7 @@ def _break_lines(answer: TakeUpAnswer) -> list[str]:
 
 REPORT = Report(
     (
-        Field("by", of("by"), "what the groups are"),
+        Field("by", "what the groups are"),
         Group("", of("whole"), _GROUP),
         KINDS,
         GROUPS,

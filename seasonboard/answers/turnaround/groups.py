@@ -24,13 +24,6 @@ from seasonboard.stats.waiting_times import (
 
 ALL = "all orders"
 NOT_RECORDED = "not recorded"
-_COLUMNS = {
-    OrdersBy.DEPARTMENT: ("department", "department_name"),
-    OrdersBy.PLAN: ("plan", "plan"),
-    OrdersBy.KIND: ("kind", "kind"),
-    OrdersBy.SCAN_METHOD: ("scan_method", "scan_method"),
-    OrdersBy.PRINTER: ("printer", "printer"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +112,8 @@ def turnaround_groups(
         options: Stages, unit, and what to group by.
         level: Two-sided confidence level.
     """
-    key, name = _COLUMNS[options.by] if options.by else ("plan", "plan")
+    key = (options.by or OrdersBy.PLAN).value.replace("-", "_")
+    name = "department_name" if options.by is OrdersBy.DEPARTMENT else key
     named = orders.with_columns(
         group_key=pl.col(key).fill_null(""), group_name=pl.col(name).fill_null(NOT_RECORDED)
     )

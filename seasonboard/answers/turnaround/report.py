@@ -3,17 +3,8 @@
 from dataclasses import replace
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import (
-    Field,
-    Group,
-    Kind,
-    Table,
-    estimate,
-    for_people,
-    interval,
-    of,
-    why,
-)
+from seasonboard.answers.estimate_fields import estimate, interval
+from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.orders.report import CHANCE, ORDERS
 from seasonboard.answers.report import Report, table_text
@@ -22,6 +13,7 @@ from seasonboard.answers.turnaround.words import time_limits
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion
 
+OUTSIDE = "outside the control limits"
 WEEKS_IN_TEXT = 12
 """Weeks that the text shows; JSON has all of them."""
 
@@ -75,14 +67,22 @@ def _percentile(name: str, percent: int) -> tuple[Group | Field, ...]:
 
 
 COUNTS = (
-    Field("orders", of("orders"), "orders timed", Kind.COUNT, "orders"),
+    Field("orders", "orders timed", Kind.COUNT, heading="orders"),
     Field(
-        *("finished", of("curve.finished"), "of them that reached the second stage"),
-        kind=Kind.COUNT,
+        "finished",
+        "of them that reached the second stage",
+        Kind.COUNT,
+        get=of("curve.finished"),
         heading=lambda answer: str(answer.options.end),
     ),
-    Field("open", of("curve.open"), "of them still open", Kind.COUNT, "open"),
-    Field("cancelled", of("curve.cancelled"), "of them called off", Kind.COUNT, "cancelled"),
+    Field("open", "of them still open", Kind.COUNT, get=of("curve.open"), heading="open"),
+    Field(
+        "cancelled",
+        "of them called off",
+        Kind.COUNT,
+        get=of("curve.cancelled"),
+        heading="cancelled",
+    ),
 )
 
 READY = Group.described(
@@ -94,46 +94,43 @@ READY = Group.described(
         kind=Kind.SHARE,
         is_flat=True,
         more=(
-            Field("orders", of("trials"), "orders of which it is decided", Kind.COUNT),
-            Field("ready", of("successes"), "of them fitted in time", Kind.COUNT),
+            Field("orders", "orders of which it is decided", Kind.COUNT, get=of("trials")),
+            Field("ready", "of them fitted in time", Kind.COUNT, get=of("successes")),
         ),
         heading="ready for next game",
         show=_share_of_orders,
     ),
-    Field("undecided", of("undecided"), "not fitted, that game still to come", Kind.COUNT),
-    Field("cancelled", of("cancelled"), "called off before that game", Kind.COUNT),
-    Field("no_game", of("no_game"), "without such a game", Kind.COUNT),
+    Field("undecided", "not fitted, that game still to come", Kind.COUNT),
+    Field("cancelled", "called off before that game", Kind.COUNT),
+    Field("no_game", "without such a game", Kind.COUNT),
 )
 
 FINISHED_ONLY = Group.described(
     "finished_only",
     of("finished_only"),
     "the finished alone, which looks too short while orders are open",
-    Field("finished", of("finished"), "orders that finished", Kind.COUNT),
-    Field("mean", of("mean"), "their mean time", Kind.DURATION),
-    Field("median", of("median"), "their median time", Kind.DURATION),
-    Field("open_left_out", of("open_left_out"), "open orders left out", Kind.COUNT),
-    Field(
-        *("longest_open", of("longest_open"), "how long the oldest of these has waited"),
-        kind=Kind.DURATION,
-        optional=True,
-    ),
+    Field("finished", "orders that finished", Kind.COUNT),
+    Field("mean", "their mean time", Kind.DURATION),
+    Field("median", "their median time", Kind.DURATION),
+    Field("open_left_out", "open orders left out", Kind.COUNT),
+    Field("longest_open", "how long the oldest of these has waited", Kind.DURATION, optional=True),
     why(of("why")),
 )
 
 STAGES = Table.described(
     "stages",
     "a stage, and the time to the next one recorded",
-    Field("stage", of("stage"), "stage that was reached", heading="stage"),
+    Field("stage", "stage that was reached", heading="stage"),
     Field(
-        *("next_stages", of("next_stages"), "stages gone on to, the most frequent first"),
+        "next_stages",
+        "stages gone on to, the most frequent first",
         heading="then",
         show=lambda step: " or ".join(step.next_stages),
     ),
-    Field("orders", of("orders"), "orders that reached it", Kind.COUNT, "orders"),
-    Field("finished", of("finished"), "of them that went on", Kind.COUNT),
-    Field("waiting", of("waiting"), "of them in it now", Kind.COUNT, "waiting now"),
-    Field("cancelled", of("cancelled"), "of them called off in it", Kind.COUNT),
+    Field("orders", "orders that reached it", Kind.COUNT, heading="orders"),
+    Field("finished", "of them that went on", Kind.COUNT),
+    Field("waiting", "of them in it now", Kind.COUNT, heading="waiting now"),
+    Field("cancelled", "of them called off in it", Kind.COUNT),
     *_median("median time to the next stage, waiting ones counted up to now"),
     reading=("stage", "orders", "median.value", "median_interval", "waiting", "next_stages"),
 )
@@ -145,21 +142,21 @@ CURVE = Table.described(
         "",
         lambda pair: pair[0],
         "",
-        Field("time", of("time"), "an age at which something happened", Kind.DURATION),
-        Field("at_risk", of("at_risk"), "orders that old and not over", Kind.COUNT),
-        Field("finished", of("finished"), "of them finished at it", Kind.COUNT),
-        Field("cancelled", of("cancelled"), "of them called off at it", Kind.COUNT),
-        Field("open", of("open"), "of them no older yet", Kind.COUNT),
-        Field("waiting", of("waiting"), "share still waiting after it", Kind.SHARE),
+        Field("time", "an age at which something happened", Kind.DURATION),
+        Field("at_risk", "orders that old and not over", Kind.COUNT),
+        Field("finished", "of them finished at it", Kind.COUNT),
+        Field("cancelled", "of them called off at it", Kind.COUNT),
+        Field("open", "of them no older yet", Kind.COUNT),
+        Field("waiting", "share still waiting after it", Kind.SHARE),
         *interval(Kind.SHARE),
     ),
     Group.described(
         "",
         lambda pair: pair[1],
         "",
-        Field("share_finished", of("finished"), "of all begun, finished", Kind.SHARE),
-        Field("share_cancelled", of("cancelled"), "of all begun, called off", Kind.SHARE),
-        Field("share_open", of("open"), "of all begun, still open", Kind.SHARE),
+        Field("share_finished", "of all begun, finished", Kind.SHARE, get=of("finished")),
+        Field("share_cancelled", "of all begun, called off", Kind.SHARE, get=of("cancelled")),
+        Field("share_open", "of all begun, still open", Kind.SHARE, get=of("open")),
     ),
     rows=lambda group: zip(group.curve.points, group.shares, strict=True),
 )
@@ -167,8 +164,8 @@ CURVE = Table.described(
 GROUPS = Table.described(
     "groups",
     "a group of orders; all orders where they are not grouped",
-    Field("group", of("name"), "name of the group", heading="group"),
-    Field("key", lambda group: group.key or None, "its key", optional=True),
+    Field("group", "name of the group", get=of("name"), heading="group"),
+    Field("key", "its key", get=lambda group: group.key or None, optional=True),
     *COUNTS,
     *_median("time by which half had finished, open orders counted up to their age"),
     *_percentile("p80", 80),
@@ -181,7 +178,7 @@ GROUPS = Table.described(
         Kind.SHARE,
     ),
     FINISHED_ONLY,
-    Field("unit", of("unit"), "what times are counted in"),
+    Field("unit", "what times are counted in"),
     STAGES,
     CURVE,
     reading=(
@@ -197,14 +194,22 @@ SHOWN_GROUPS = replace(GROUPS, rows=of("shown_groups"))
 WEEKS = Table.described(
     "weeks",
     "a week in which orders began",
-    Field("week", of("monday"), "Monday of the week in which they began", Kind.DAY, "week of"),
-    Field("orders", of("orders"), "orders that began in it", Kind.COUNT, "orders"),
-    Field("finished", of("finished"), "of them that finished", Kind.COUNT),
+    Field(
+        "week",
+        "Monday of the week in which they began",
+        Kind.DAY,
+        get=of("monday"),
+        heading="week of",
+    ),
+    Field("orders", "orders that began in it", Kind.COUNT, heading="orders"),
+    Field("finished", "of them that finished", Kind.COUNT),
     *_median("median time of these, open ones counted up to their age"),
-    Field("sets_limits", of("sets_limits"), "whether it sets the control limits", Kind.FLAG),
-    Field("outside_limits", of("is_outside"), "whether it lies outside them", Kind.FLAG),
+    Field("sets_limits", "whether it sets the control limits", Kind.FLAG),
+    Field("outside_limits", "whether it lies outside them", Kind.FLAG, get=of("is_outside")),
     for_people(
-        *("note", ""), lambda week: "outside the control limits" if week.is_outside else week.why
+        "note",
+        "",
+        lambda week: OUTSIDE if week.is_outside else "" if week.sets_limits else week.why,
     ),
     why(of("why")),
     reading=("week", "orders", "median.value", "median_interval", "note"),
@@ -214,9 +219,9 @@ CONTROL_LIMITS = Group.described(
     "control_limits",
     of("chart"),
     "what the median of a week strays within by chance",
-    Field("centre", of("centre"), "mean of the weekly medians", Kind.DURATION),
-    Field("low", of("low"), "lower control limit of a weekly median", Kind.DURATION),
-    Field("high", of("high"), "upper control limit of a weekly median", Kind.DURATION),
+    Field("centre", "mean of the weekly medians", Kind.DURATION),
+    Field("low", "lower control limit of a weekly median", Kind.DURATION),
+    Field("high", "upper control limit of a weekly median", Kind.DURATION),
     why(of("why")),
 )
 
@@ -224,17 +229,19 @@ TOGETHER = Group.described(
     "together",
     of("whole.together"),
     "guards that one athlete began on one day, as one request",
-    Field("requests", of("requests"), "requests", Kind.COUNT),
-    Field("complete", of("complete"), "of them complete", Kind.COUNT),
-    Field("open", of("open"), "of them with a guard still open", Kind.COUNT),
-    Field("cancelled", of("cancelled"), "of them called off", Kind.COUNT),
+    Field("requests", "requests", Kind.COUNT),
+    Field("complete", "of them complete", Kind.COUNT),
+    Field("open", "of them with a guard still open", Kind.COUNT),
+    Field("cancelled", "of them called off", Kind.COUNT),
     estimate(
         *("median", of("median"), "median time, open ones counted up to their age"),
         kind=Kind.DURATION,
     ),
     Field(
-        *("median_of_complete", of("complete_only.median"), "median of the complete alone"),
-        kind=Kind.DURATION,
+        "median_of_complete",
+        "median of the complete alone",
+        Kind.DURATION,
+        get=of("complete_only.median"),
     ),
     why(of("complete_only.why")),
 )
@@ -290,13 +297,14 @@ OPEN_ORDERS = Table(
 
 REPORT = Report(
     (
-        Field("from", of("options.start"), "first stage"),
-        Field("to", of("options.end"), "second stage"),
-        Field("unit", of("options.unit"), "what times are counted in"),
-        Field("by", of("options.by"), "what the groups are; null: not grouped", optional=True),
+        Field("from", "first stage", get=of("options.start")),
+        Field("to", "second stage", get=of("options.end")),
+        Field("unit", "what times are counted in", get=of("options.unit")),
+        Field("by", "what the groups are; null: not grouped", get=of("options.by"), optional=True),
         Field(
-            *("holidays", lambda answer: answer.options.holidays_of or None),
+            "holidays",
             "whose public holidays are left out; null: none",
+            get=lambda answer: answer.options.holidays_of or None,
             optional=True,
         ),
         Group("", of("whole"), COUNTS),

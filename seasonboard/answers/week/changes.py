@@ -21,11 +21,9 @@ def played(sessions: pl.DataFrame) -> WeekItem:
     empty = int((sessions["exposures"] + sessions["out"] == 0).sum())
     sentences = ["No session was held."]
     if len(sessions):
-        counts = (
-            f"{words.plural(len(games), 'game')} and {words.plural(len(practices), 'practice')}"
-        )
+        counts = words.plural(len(games), "game"), words.plural(len(practices), "practice")
         sentences = [
-            f"{counts} were held.",
+            f"{' and '.join(counts)} were held.",
             _availability_words(games, "At games"),
             _availability_words(practices, "At practices"),
         ]
@@ -64,9 +62,9 @@ def _availability_words(sessions: pl.DataFrame, opening: str) -> str:
 def injured(injuries: pl.DataFrame) -> WeekItem:
     """Return the injuries that became known; rows are those of `week/injuries`."""
     is_guarded, back = pl.col("is_guarded"), pl.format("back {}", "returned_on")
-    worn = pl.when(is_guarded).then(pl.lit("guarded")).when(~is_guarded).then(pl.lit("bare"))
+    at_site = pl.when(is_guarded).then(pl.lit("guarded")).when(~is_guarded).then(pl.lit("bare"))
     new = injuries.filter("is_new").with_columns(
-        worn=worn.otherwise(pl.lit("no session")),
+        worn=at_site.otherwise(pl.lit("no session")),
         state=pl.coalesce(back, pl.lit("not yet back")),
         is_studied=pl.when("is_studied").then(pl.lit("yes")).otherwise(pl.lit("no")),
     )

@@ -18,13 +18,13 @@ _LONGEST = 60
 
 
 def _count(name: str, meaning: str, heading: str = "") -> Field:
-    return Field(name, of(name), meaning, Kind.COUNT, heading=heading or name)
+    return Field(name, meaning, Kind.COUNT, heading=heading or name)
 
 
 DAYS = Table.described(
     "days",
     "a day, and what happened on it",
-    Field("day", of("day"), "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)),
+    Field("day", "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)),
     _count("games", "games held"),
     _count("practices", "practices held"),
     _count("injuries", "injuries that became known"),
@@ -87,27 +87,27 @@ def _cells(answer: WeekAnswer) -> Iterator[dict[str, Any]]:
 _CELLS = Table.described(
     "cells of items",
     "a cell of a row of an item",
-    Field("item", of("item"), "the item"),
-    Field("row", of("row"), "number of its row", Kind.COUNT),
-    Field("column", of("column"), "name of the field"),
-    Field("value", of("value"), "what it holds"),
+    Field("item", "the item"),
+    Field("row", "number of its row", Kind.COUNT),
+    Field("column", "name of the field"),
+    Field("value", "what it holds"),
     rows=_cells,
 )
 
 ITEMS = Table.described(
     "items",
     "one thing to talk about",
-    Field("item", of("key"), "what it is called by"),
-    Field("title", of("title"), "its title"),
-    Field("sentence", of("sentence"), "what is read aloud"),
-    Field("ahead", of("is_ahead"), "whether it lies ahead, or changed", Kind.FLAG),
+    Field("item", "what it is called by", get=of("key")),
+    Field("title", "its title"),
+    Field("sentence", "what is read aloud"),
+    Field("ahead", "whether it lies ahead, or changed", Kind.FLAG, get=of("is_ahead")),
     TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
 )
 
 REPORT = Report(
     (
-        Field("since", of("since"), "the last day already talked about", Kind.DAY),
-        Field("through", of("through"), "the last day known", Kind.DAY),
+        Field("since", "the last day already talked about", Kind.DAY),
+        Field("through", "the last day known", Kind.DAY),
         DAYS,
         ITEMS,
     ),
