@@ -35,13 +35,7 @@ _RATE = Group(
     (
         Field("injuries", "injuries that count", Kind.COUNT, heading="injuries"),
         Field("exposures", "site-exposures", Kind.COUNT, heading="exposures"),
-        Field(
-            "rate",
-            "injuries per 1000 of them",
-            Kind.HUNDREDTHS,
-            get=of("value"),
-            heading="per 1000",
-        ),
+        Field("rate", "injuries per 1000 of them", Kind.HUNDREDTHS, of("value"), "per 1000"),
         *interval(Kind.HUNDREDTHS),
         for_people("interval", _level, _between, Kind.HUNDREDTHS),
     ),
@@ -50,13 +44,7 @@ _HOURLY = Group(
     "",
     of("hours.rate"),
     (
-        Field(
-            "injuries_in_hours",
-            "injuries in them",
-            Kind.COUNT,
-            get=of("injuries"),
-            heading="injuries",
-        ),
+        Field("injuries_in_hours", "injuries in them", Kind.COUNT, of("injuries"), "injuries"),
         Field(
             "rate_per_1000_hours",
             "injuries per 1000 site-hours",
@@ -112,13 +100,7 @@ def _rate_ratio(counts: tuple[Element, ...] = (), tests: tuple[Element, ...] = (
         Field("injuries_guarded", "guarded injuries", Kind.COUNT),
         Field("injuries_unguarded", "bare injuries", Kind.COUNT),
         *counts,
-        Field(
-            "rate_ratio",
-            "guarded rate over bare rate",
-            Kind.RATIO,
-            get=of("value"),
-            heading="ratio",
-        ),
+        Field("rate_ratio", "guarded rate over bare rate", Kind.RATIO, of("value"), "ratio"),
         *interval(Kind.RATIO),
         for_people("interval", _level, _ratio_interval, Kind.RATIO),
         Field("p", "two-sided p against a ratio of 1", Kind.THOUSANDTHS, heading="p"),
@@ -222,10 +204,7 @@ _ANYTIME_VALID = (
     ),
     Field("injuries", "injuries it rests on", Kind.COUNT),
     Field(
-        "looks_valid",
-        "it holds however often one looks (anytime-valid)",
-        Kind.FLAG,
-        get=lambda _: True,
+        "looks_valid", "it holds however often one looks (anytime-valid)", Kind.FLAG, lambda _: True
     ),
     why(of("why")),
 )
@@ -340,10 +319,7 @@ REPORT = Report(
         Table(
             "peek_proof_by_week",
             of("watched.looks"),
-            (
-                Field("week", "Monday of the week", Kind.DAY),
-                Group("", of("state"), _ANYTIME_VALID),
-            ),
+            (Field("week", "Monday of the week", Kind.DAY), Group("", of("state"), _ANYTIME_VALID)),
             "a week with an injury: the same after it",
         ),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),

@@ -17,13 +17,7 @@ from seasonboard.answers.games.beside_curves import (
     one_mix,
     repeats,
 )
-from seasonboard.answers.games.parts import (
-    Ending,
-    GamesAnswer,
-    GamesOptions,
-    Group,
-    ticking_params,
-)
+from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, Group, ticking_params
 from seasonboard.answers.games.words import games_caveats, games_sentence
 from seasonboard.answers.questions import GAMES
 from seasonboard.answers.reader import Reader, asked_of

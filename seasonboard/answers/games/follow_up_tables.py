@@ -57,14 +57,7 @@ def _ends_table(rows: Callable[[GamesAnswer], list[Ended]]) -> Table:
         Group(
             *(name, of(name)),
             (
-                Field(
-                    "share",
-                    "share of sites",
-                    Kind.SHARE,
-                    get=_share,
-                    heading=name,
-                    show=_share_words,
-                ),
+                Field("share", "share of sites", Kind.SHARE, _share, name, show=_share_words),
                 for_people("interval", _level, _share_interval, Kind.SHARE),
             ),
         )

@@ -61,10 +61,7 @@ _GROUPS = Table(
         Table(
             "left_because",
             of("endings"),
-            (
-                Field("why", "why it ended"),
-                Field("count", "how often", Kind.COUNT),
-            ),
+            (Field("why", "why it ended"), Field("count", "how often", Kind.COUNT)),
             "a reason for such an end",
         ),
         Field("start", "tick at which its curve starts", Kind.COUNT, get=of("curve.start")),

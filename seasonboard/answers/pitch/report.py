@@ -5,13 +5,7 @@ from collections.abc import Iterator
 from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, of, why
 from seasonboard.answers.layout import listed, prose
-from seasonboard.answers.pitch.figures import (
-    FIGURES,
-    PRINTS,
-    SEASON,
-    SPREAD,
-    spread_groups,
-)
+from seasonboard.answers.pitch.figures import FIGURES, PRINTS, SEASON, SPREAD, spread_groups
 from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
 from seasonboard.answers.pitch.parts import Effect, PitchAnswer
 from seasonboard.answers.pitch.tables import CLAIMS, FEW_ABSENCES, INPUTS, SWINGS, TEAMS

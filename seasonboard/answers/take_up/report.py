@@ -7,13 +7,7 @@ from seasonboard.answers import words
 from seasonboard.answers.estimate_fields import estimate
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.report import Report, table_text
-from seasonboard.answers.take_up.parts import (
-    STEPS,
-    Step,
-    TakeUpAnswer,
-    TakeUpBy,
-    TakeUpGroup,
-)
+from seasonboard.answers.take_up.parts import STEPS, Step, TakeUpAnswer, TakeUpBy, TakeUpGroup
 
 
 def beside_step(step: Step, group: TakeUpGroup) -> str:
@@ -64,13 +58,7 @@ _WORN = estimate(
             get=of("trials"),
             heading="of sessions",
         ),
-        Field(
-            "athletes",
-            "athletes with such a session",
-            Kind.COUNT,
-            get=of("clusters"),
-            heading="athletes",
-        ),
+        Field("athletes", "athletes with such a session", Kind.COUNT, of("clusters"), "athletes"),
     ),
 )
 _WORN_INTERVAL = for_people(
