@@ -54,6 +54,7 @@ def own_rates(rows: pl.DataFrame) -> OwnRates:
         .with_columns(pl.col("sport").str.to_lowercase())
         .group_by(keys)
         .agg(pl.first("sites"), pl.sum("injuries"), pl.sum("exposures"))
+        .sort(keys)  # sums of floats then come in one order, and are the same each time
     )
     weight = pl.col("sites") / pl.col("exposures")
     rates = (
