@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from functools import partial
 
 from seasonboard.answers.cards import Card
-from seasonboard.answers.fields import Table
 from seasonboard.answers.finder import Hit, Thing, everything
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
@@ -20,13 +19,7 @@ RowSource = tuple[str, Callable[[PageAsked], Rows]]
 
 @dataclass(frozen=True, slots=True)
 class Opener:
-    """What a table can do besides showing its rows.
-
-    Attributes:
-        answer_source: What gives the answers.
-        scope: What is looked at.
-        card: How the number above the table is made; None: it has no card.
-    """
+    """What a table can do besides showing its rows; `card` is that of the number above it."""
 
     answer_source: AnswerSource
     scope: Scope
@@ -43,11 +36,6 @@ class Opener:
         return "Recorded of one athlete", timeline
 
 
-def table_source(table: Table, answer: object, title: str) -> RowSource:
-    """Return the rows of a table of an answer."""
-    return title, partial(page_in_memory, table_rows(table, answer, title))
-
-
 def opened_by(
     hit: Hit, answer_source: AnswerSource, scope: Scope
 ) -> tuple[RowSource, Opener] | None:
@@ -57,8 +45,5 @@ def opened_by(
         return opener.athlete(hit.athlete), opener
     if hit.what is not Thing.SESSION:
         return None
-
-    def rows(page: PageAsked) -> Rows:
-        return answer_source.session_rows(opener.scope, hit.key, page)
-
+    rows = partial(answer_source.session_rows, opener.scope, hit.key)
     return (f"Session {hit.key}", rows), opener
