@@ -14,7 +14,7 @@ from seasonboard.store.intake.order_notes import NOTE
 from seasonboard.store.intake.site_columns import KIND, SIDE, are_ticks, site_headings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.terms import Pathology, Stage
+from seasonboard.terms import PATHOLOGIES, Stage
 
 _MOST = 0.5
 _NAME = r"\p{L}[\p{L}’'.-]*,?\s+\p{L}"
@@ -78,7 +78,7 @@ def _are_days(cells: pl.Series, synonyms: Synonyms) -> bool:
 
 def _are_pathologies(cells: pl.Series, synonyms: Synonyms) -> bool:
     texts = cells.to_list()
-    meant = meanings(list(set(texts)), "pathology", tuple(Pathology), synonyms)
+    meant = meanings(list(set(texts)), "pathology", PATHOLOGIES, synonyms)
     return bool(texts) and sum(text in meant for text in texts) >= _MOST * len(texts)
 
 
