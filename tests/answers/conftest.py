@@ -11,6 +11,8 @@ from seasonboard.store.store import Store
 from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
 
+pytest.register_assert_rewrite("tests.answers.reading_worked")
+
 
 @pytest.fixture
 def board(tmp_path: Path) -> Iterator[Callable[..., AnswerSource]]:
