@@ -108,9 +108,7 @@ def loaded(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., 
     """Turn published intervals into a loaded store, by the command line."""
 
     def load(
-        name: str,
-        intervals: Sequence[front_door.Interval],
-        also: Sequence[front_door.Injury] = (),
+        name: str, intervals: Sequence[front_door.Interval], also: Sequence[front_door.Injury] = ()
     ) -> Path:
         folder = tmp_path_factory.mktemp(name)
         tables = front_door.write_season(folder / "tables", intervals, also)

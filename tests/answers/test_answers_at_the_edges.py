@@ -30,17 +30,7 @@ RATIO = {
     "homogeneity",
 }
 GROUP = {"group", "athletes", "injuries", "left", "curve", "median", "restricted_mean"}
-POINT = {
-    "tick",
-    "at_risk",
-    "injuries",
-    "entered",
-    "left",
-    "survival",
-    "std_error",
-    "low",
-    "high",
-}
+POINT = {"tick", "at_risk", "injuries", "entered", "left", "survival", "std_error", "low", "high"}
 TEST = {"chi_square", "df", "p"}
 ASKED = (
     {"purpose": "preventive", "outcome": "time loss"},

@@ -3,7 +3,6 @@
 import json
 import re
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -210,7 +209,7 @@ def test_kinds_in_a_scope_leave_out_injuries_to_other_sites(board_over):
 
 
 @pytest.mark.long
-def test_the_command_as_a_process(run, sample_store, tmp_path: Path):
+def test_the_command_as_a_process(run, sample_store, tmp_path):
     done = run("check", "--store", sample_store, "--department", "LF", "--format", "json")
     assert done.status == 1
     counts = {each["check"]: each["count"] for each in done.json["checks"]}

@@ -25,10 +25,7 @@ from tests.answers.test_answers_at_the_edges import check_said, nulls_without_wh
 from tests.queries.test_queries_against_loops import MODEST
 
 TWO = Prospect(
-    (
-        ProspectTeam("soccer", "women", 26, (), 20, 60),
-        ProspectTeam("soccer", "men", 28, (), 20, 60),
-    )
+    (ProspectTeam("soccer", "women", 26, (), 20, 60), ProspectTeam("soccer", "men", 28, (), 20, 60))
 )
 PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
 

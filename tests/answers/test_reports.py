@@ -9,7 +9,7 @@ import pytest
 
 from seasonboard.answers.field_output import csv_columns
 from seasonboard.answers.fields import Element, Field, Group, Privacy, Table
-from seasonboard.answers.questions import QUESTIONS, Question
+from seasonboard.answers.questions import QUESTIONS
 from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 
@@ -51,13 +51,13 @@ def sample_board(sample_store) -> Iterator[AnswerSource]:
 
 
 @EVERY
-def test_every_figure_says_what_it_is(question: Question) -> None:
+def test_every_figure_says_what_it_is(question):
     for one in fields_of(question.report().elements):
         assert one.meaning or not (one.in_json or one.in_csv), one.name
 
 
 @EVERY
-def test_what_is_null_has_its_reason_beside_it(question: Question, sample_board) -> None:
+def test_what_is_null_has_its_reason_beside_it(question, sample_board):
     report = question.report()
     answer = sample_board.ask(question, sample_board.opening_scope())
     printed = json.loads(report.as_json(answer, question.name))
@@ -65,7 +65,7 @@ def test_what_is_null_has_its_reason_beside_it(question: Question, sample_board)
 
 
 @EVERY
-def test_the_csv_has_a_column_for_each_field_of_its_table(question: Question, sample_board) -> None:
+def test_the_csv_has_a_column_for_each_field_of_its_table(question, sample_board):
     report = question.report()
     answer = sample_board.ask(question, sample_board.opening_scope())
     head, *rows = csv.reader(io.StringIO(report.as_csv(answer)))
@@ -75,7 +75,7 @@ def test_the_csv_has_a_column_for_each_field_of_its_table(question: Question, sa
 
 
 @EVERY
-def test_names_stand_only_in_fields_that_say_so(question: Question, sample_board) -> None:
+def test_names_stand_only_in_fields_that_say_so(question, sample_board):
     names = set(sample_board.identities().names)
     report = question.report()
     answer = sample_board.ask(question, sample_board.opening_scope())

@@ -220,8 +220,7 @@ def some_library():
 
     known = {"US": ["NY", "CA"], "DE": []}
     return SimpleNamespace(
-        list_supported_countries=lambda **_: known,
-        country_holidays=country_holidays,
+        list_supported_countries=lambda **_: known, country_holidays=country_holidays
     )
 
 

@@ -50,10 +50,7 @@ def season():
     """)
     season.injuries[0] |= {"returned_on": day(11)}
     working = WorkingSeason(**vars(season))
-    working.guards += [
-        guard("n-B", "B", remake_of="g-B", remake_reason="fit"),
-        guard("g-C", "C"),
-    ]
+    working.guards += [guard("n-B", "B", remake_of="g-B", remake_reason="fit"), guard("g-C", "C")]
     working.stages = [
         *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
         *order("n-B", "B", {"requested": at(9), "scanned": at(10)})[1],

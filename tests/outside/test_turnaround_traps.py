@@ -87,11 +87,7 @@ def test_weekends_and_holidays_in_working_days(ask):
     assert calendar.whole.median.value == 6.5
     assert "6.5 days" in calendar.summary.answer
     worked = ask(
-        WEEKENDS,
-        "2027-01-10",
-        unit=Unit.WORKING_DAYS,
-        holidays=HOLIDAYS,
-        holidays_of="the maker",
+        WEEKENDS, "2027-01-10", unit=Unit.WORKING_DAYS, holidays=HOLIDAYS, holidays_of="the maker"
     )
     assert times(worked) == [1, 2, 3, 5]
     assert worked.whole.median.value == 2.5

@@ -160,7 +160,7 @@ REFUSED = {
 
 
 @pytest.mark.parametrize("what", REFUSED)
-def test_is_refused(what: str) -> None:
+def test_is_refused(what):
     verdict = REFUSED[what]()
     assert verdict.is_refused
     with pytest.raises(RefusedError) as refusal:
@@ -198,13 +198,13 @@ HONEST = {
 
 
 @pytest.mark.parametrize("what", HONEST)
-def test_passes(what: str) -> None:
+def test_passes(what):
     verdict = HONEST[what]()
     assert verdict.sentences() == ()
     verdict.check()
 
 
-def test_a_hidden_count_that_is_out_already_is_refused() -> None:
+def test_a_hidden_count_that_is_out_already_is_refused():
     """b protects a, but last week's handout of the same day shows it."""
     release = line(3, 12, 25, hidden={"a", "b"})
     b = CountDefinition.within("injuries", {"area": "knee"})

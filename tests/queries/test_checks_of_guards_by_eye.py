@@ -81,10 +81,7 @@ def test_worn_before_delivered(load):
         G3  g . .
     """)
     season.departments = [build.department("D", time_zone="America/Denver")]
-    season.stages = [
-        stamp("g-A", "delivered", day(2), hour=3),
-        stamp("g-B", "requested", day(1)),
-    ]
+    season.stages = [stamp("g-A", "delivered", day(2), hour=3), stamp("g-B", "requested", day(1))]
     store = load(season)
     assert doubts(store, "worn-before-delivered") == [
         ("g-A", "A", "worn in session G1, but here only on 2026-09-01"),

@@ -45,12 +45,7 @@ def small():
     made.stages = order(
         "g-A",
         "A",
-        {
-            "requested": at(1, 6),
-            "modelled": at(1, 10),
-            "printed": at(2, 4),
-            "fitted": at(2, 6),
-        },
+        {"requested": at(1, 6), "modelled": at(1, 10), "printed": at(2, 4), "fitted": at(2, 6)},
     )[1]
     made.guards[0]["print_hours"] = 4.5
     return made
@@ -92,10 +87,7 @@ def test_a_team_is_as_large_as_its_roster_and_its_games_may_be_to_come(load, sma
 def test_days_lost_are_full_days_and_open_injuries_last_so_far(load, small):
     """B is back after 10 days, so 9 are lost; C, hurt on day 3, is out through day 12: 9 too."""
     assert keyed(ask(load(small), "absences", through=day(12)), 1) == {(9,): (0, 1), (3,): (0, 1)}
-    assert keyed(ask(load(small), "absences", through=day(30)), 1) == {
-        (9,): (1, 0),
-        (27,): (0, 1),
-    }
+    assert keyed(ask(load(small), "absences", through=day(30)), 1) == {(9,): (1, 0), (27,): (0, 1)}
 
 
 def test_time_outside_the_print_is_from_requested_to_fitted_less_modelled_to_printed(load, small):

@@ -100,12 +100,7 @@ def test_games_under_a_return_guard_or_another_kind_are_at_risk_in_neither_group
         G2  gr!  x!
         G3  g    .
     """)
-    assert spells(store) == {
-        (True, 1, 1): 1,
-        (True, 3, 3): 1,
-        (False, 1, 1): 1,
-        (False, 3, 3): 1,
-    }
+    assert spells(store) == {(True, 1, 1): 1, (True, 3, 3): 1, (False, 1, 1): 1, (False, 3, 3): 1}
     assert hurt(store) == {}
 
 

@@ -72,7 +72,7 @@ def begun(season: dict[str, pl.DataFrame]) -> pl.DataFrame:
 
 
 @pytest.mark.parametrize("table", TABLES)
-def test_keys_are_present_and_unique(season: dict[str, pl.DataFrame], table: str) -> None:
+def test_keys_are_present_and_unique(season, table):
     keys = season[table].select(KEYS[table])
     assert keys.height > 0
     assert not keys.is_duplicated().any()
@@ -80,35 +80,31 @@ def test_keys_are_present_and_unique(season: dict[str, pl.DataFrame], table: str
 
 
 @pytest.mark.parametrize(("table", "column", "to"), REFERENCES)
-def test_references_lead_somewhere(
-    season: dict[str, pl.DataFrame], table: str, column: str, to: str
-) -> None:
+def test_references_lead_somewhere(season, table, column, to):
     used = season[table][column].drop_nulls()
     assert len(used) > 0
     assert used.is_in(season[to][column].unique().to_list()).all()
 
 
 @pytest.mark.parametrize(("table", "column", "known"), WORDS)
-def test_words_are_those_of_the_closed_lists(
-    season: dict[str, pl.DataFrame], table: str, column: str, known: type[terms.StrEnum]
-) -> None:
+def test_words_are_those_of_the_closed_lists(season, table, column, known):
     assert set(season[table][column].drop_nulls()) <= {word.value for word in known}
 
 
 @pytest.mark.parametrize("table", ["guards", "offers"])
-def test_kinds_are_known_and_do_what_is_usual(season: dict[str, pl.DataFrame], table: str) -> None:
+def test_kinds_are_known_and_do_what_is_usual(season, table):
     usual = {kind: function.value for kind, _, function in terms.KINDS}
     assert set(season[table]["kind"]) <= set(usual)
     functions = season["guards"]["kind"].replace_strict(usual)
     assert functions.equals(season["guards"]["function"], check_names=False)
 
 
-def test_midline_areas_have_no_side(season: dict[str, pl.DataFrame]) -> None:
+def test_midline_areas_have_no_side(season):
     midline = pl.col("area").is_in([area.value for area in terms.MIDLINE_AREAS])
     assert season["injuries"].filter(midline != (pl.col("side") == "midline")).is_empty()
 
 
-def test_it_holds_what_a_demonstration_needs(season: dict[str, pl.DataFrame]) -> None:
+def test_it_holds_what_a_demonstration_needs(season):
     assert season["departments"]["plan"].to_list().count("weekly allotment") == 2
     assert season["departments"]["time_zone"].n_unique() >= 2
     assert season["teams"]["sport"].n_unique() == 5
@@ -122,18 +118,14 @@ def test_it_holds_what_a_demonstration_needs(season: dict[str, pl.DataFrame]) ->
     assert season["roster"]["athlete"].str.starts_with("0").any()
 
 
-def test_double_headers_are_two_sessions_of_one_team_and_day(
-    season: dict[str, pl.DataFrame],
-) -> None:
+def test_double_headers_are_two_sessions_of_one_team_and_day(season):
     games = season["sessions"].filter(pl.col("setting") == "game")
     day = pl.col("starts_at").str.slice(0, 10)
     assert games.group_by("team", day).len()["len"].max() == 2
     assert not season["sessions"].select("team", "starts_at").is_duplicated().any()
 
 
-def test_instants_are_local_in_some_departments_and_have_an_offset_in_others(
-    season: dict[str, pl.DataFrame],
-) -> None:
+def test_instants_are_local_in_some_departments_and_have_an_offset_in_others(season):
     sessions = season["sessions"].join(season["teams"], on="team")
     has_offset = pl.col("starts_at").str.contains(r"[+-]\d\d:\d\d$").alias("has_offset")
     forms = sessions.select("department", has_offset).unique()
@@ -141,29 +133,25 @@ def test_instants_are_local_in_some_departments_and_have_an_offset_in_others(
     assert set(forms["has_offset"]) == {True, False}
 
 
-def test_the_offset_follows_summer_time(season: dict[str, pl.DataFrame]) -> None:
+def test_the_offset_follows_summer_time(season):
     stated = season["sessions"].filter(pl.col("starts_at").str.len_chars() > 19)
     summer = stated.filter(pl.col("starts_at") < "2026-11-01")["starts_at"].str.slice(19)
     winter = stated.filter(pl.col("starts_at") > "2026-11-02")["starts_at"].str.slice(19)
     assert (set(summer), set(winter)) == ({"-05:00"}, {"-06:00"})
 
 
-def test_nobody_is_in_two_places_at_one_instant(begun: pl.DataFrame) -> None:
+def test_nobody_is_in_two_places_at_one_instant(begun):
     assert not begun.select("athlete", "starts").is_duplicated().any()
 
 
-def test_attendance_lies_within_the_time_on_the_roster(
-    season: dict[str, pl.DataFrame], begun: pl.DataFrame
-) -> None:
+def test_attendance_lies_within_the_time_on_the_roster(season, begun):
     rows = begun.join(season["roster"], on=["athlete", "team", "season"], how="left")
     assert rows["name"].null_count() == 0
     day = pl.col("starts").dt.date()
     assert rows.filter((day < pl.col("joined_on")) | (day > pl.col("left_on"))).is_empty()
 
 
-def test_some_attendance_is_not_recorded(
-    season: dict[str, pl.DataFrame], begun: pl.DataFrame
-) -> None:
+def test_some_attendance_is_not_recorded(season, begun):
     past = season["sessions"].filter(pl.col("starts_at") < "2027-01-31")
     unrecorded = past.join(begun, on="session", how="anti")
     assert 0 < unrecorded.height < 0.05 * past.height
@@ -181,16 +169,12 @@ def test_some_attendance_is_not_recorded(
         ("decisions", "done_on"),
     ],
 )
-def test_nothing_is_recorded_after_the_last_day(
-    season: dict[str, pl.DataFrame], table: str, column: str
-) -> None:
+def test_nothing_is_recorded_after_the_last_day(season, table, column):
     days = season[table][column].drop_nulls().cast(pl.String).str.slice(0, 10)
     assert days.max() <= LAST_DAY.isoformat()
 
 
-def test_games_are_still_to_come_without_attendance(
-    season: dict[str, pl.DataFrame], begun: pl.DataFrame
-) -> None:
+def test_games_are_still_to_come_without_attendance(season, begun):
     coming = season["sessions"].filter(pl.col("starts_at") > "2027-01-31")
     assert coming.height > 20
     assert coming.join(season["attendance"], on="session", how="semi").is_empty()

@@ -10,13 +10,7 @@ from pytest import approx
 from scipy.special import bdtr
 
 from seasonboard.stats.absence_duration import absence_law, mean_days_out
-from seasonboard.stats.season_ahead import (
-    Cell,
-    RatioLaw,
-    expected_kept,
-    season_ahead,
-    spread,
-)
+from seasonboard.stats.season_ahead import Cell, RatioLaw, expected_kept, season_ahead, spread
 
 LAW = absence_law([(2, 5, 0), (7, 4, 1), (30, 2, 1)])
 DAYS = 100.0
