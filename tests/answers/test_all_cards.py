@@ -20,6 +20,10 @@ def test_explaining_prints_every_card_and_names_its_question(question):
         assert card.query in catalogue()
 
 
+def test_every_card_names_a_query():
+    assert {card.query for card in ALL_CARDS.values()} <= catalogue().keys()
+
+
 def test_cards_of_two_questions_do_not_take_each_other_s_place():
     assert len(ALL_CARDS) >= sum(len(question.cards()) for question in QUESTIONS)
     assert ALL_CARDS["roster/worn share"] is not ALL_CARDS["take_up/worn share"]

@@ -1,7 +1,5 @@
 """One athlete's timeline: the right athlete, entries in words, nothing from after the last day."""
 
-import json
-
 import pytest
 
 from seasonboard.answers.roster.athlete import What, athlete_timeline
@@ -75,11 +73,7 @@ def test_an_athlete_outside_the_scope_is_told_so(board):
         timeline(board(season), "A", sport="hockey")
 
 
-def test_text_csv_and_json_hold_every_entry(this):
-    answer = timeline(this, "A")
-    text = REPORT.as_text(answer)
+def test_text_fits_a_line(this):
+    text = REPORT.as_text(timeline(this, "A"))
     assert "Wed  2 Sep  08:00  chest guard g-A fitted" in text
     assert max(map(len, text.splitlines())) <= 100
-    assert len(REPORT.as_csv(answer).splitlines()) == 1 + len(answer.entries)
-    printed = json.loads(REPORT.as_json(answer, "roster"))
-    assert [entry["what"] for entry in printed["timeline"]] == [e.what for e in answer.entries]

@@ -1,14 +1,11 @@
 """Open orders: chances from like orders, lateness, what is pressing; and seasons at the edge."""
 
-import json
 from datetime import UTC, datetime, timedelta
 
 import polars as pl
 import pytest
 from pytest import approx
 
-from seasonboard.answers.orders.answer import orders
-from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.comparable import (
     ENOUGH,
     LateAfter,
@@ -18,28 +15,12 @@ from seasonboard.answers.orders.comparable import (
 )
 from seasonboard.answers.orders.open_orders import NO_GAME, NO_REQUEST, Attention
 from seasonboard.answers.orders.report import REPORT
-from seasonboard.answers.scope_values import read_known
-from seasonboard.scope import read_scope
-from seasonboard.store.catalogue import catalogue
-from tests.queries import build
+from seasonboard.answers.questions import ORDERS
 from tests.queries.build import drawn
 from tests.queries.slow_orders import at, order, with_stages
 
+QUESTION = ORDERS
 BEGIN = datetime(2026, 3, 2, 9, tzinfo=UTC)
-
-
-@pytest.fixture
-def ask(tmp_path):
-    stores = []
-
-    def ask_it(season, **asked):
-        stores.append(season.load(tmp_path / str(len(stores))))
-        known = read_known(stores[-1])
-        return orders(stores[-1], read_scope(asked, known), known)
-
-    yield ask_it
-    for store in stores:
-        store.close()
 
 
 def like_rows(*rows):
@@ -257,29 +238,10 @@ def test_nothing_open_is_said_in_words(ask, stages, summary):
     )
 
 
-def test_an_empty_store_answers_in_words(ask):
-    answer = ask(build.Season())
-    assert answer.summary.answer == "No orders to look at: nothing is recorded by that day."
-    assert REPORT.as_text(answer)
-    assert json.dumps(REPORT.as_object(answer, "orders"), allow_nan=False)
-
-
-def test_text_json_and_csv_tell_the_same_letter_for_letter(ask):
+def test_names_are_shown_letter_for_letter(ask):
     season = busy_season()
     season.roster[0]["name"] = "[/x] Lee\u202e"
     answer = ask(season, through="2026-09-20")
-    text, found = REPORT.as_text(answer), REPORT.as_object(answer, "orders")
+    text = REPORT.as_text(answer)
     assert "[/x] Lee" in text
     assert "\u202e" not in text
-    assert json.loads(json.dumps(found, allow_nan=False))["orders"][0]["late"] is True
-    assert (found["open"], found["late"]) == (4, 1)
-    heads, *rows = REPORT.as_csv(answer).splitlines()
-    assert heads.startswith("guard,athlete,name")
-    assert len(rows) == 4
-    assert "late" in text
-    assert "Sat 24" not in text
-    assert "Thu 24 Sep" in text
-
-
-def test_every_card_asked_for_exists_and_names_a_question():
-    assert all(card.query in catalogue() for card in ORDERS_CARDS.values())

@@ -1,18 +1,11 @@
 """The roster answer: words, order, guards' states, and what it does at the edges."""
 
-import json
 from datetime import datetime, time
 
-import pytest
-
-from seasonboard.answers.layout import cards_text
 from seasonboard.answers.roster.answer import roster
-from seasonboard.answers.roster.cards import CARDS as ROSTER_CARDS
 from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.report import REPORT
 from seasonboard.scope import read_scope
-from seasonboard.store.catalogue import catalogue
-from tests.answers.edges import EDGES
 from tests.queries import build
 from tests.queries.build import day, drawn, injury
 from tests.queries.roster_seasons import Club
@@ -223,26 +216,6 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
     assert answer.summary.answer == "Tue 8 Sep, 12:00: Nobody is on the roster."
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("name", EDGES)
-def test_every_edge_has_words_and_json_without_nan(edge_board, name):
-    this = edge_board(name)
-    for last in ("2026-08-01", "2026-09-02", "2026-12-01"):
-        answer = ask(this, through=last)
-        assert answer.summary.answer
-        printed = json.loads(REPORT.as_json(answer, "roster"))
-        assert printed["question"] == "roster"
-        states = {a["status"] for a in printed["athletes"]}
-        assert states <= {"full", "limited", "out", "not recorded"}
-        assert all(a["expected_back"] is None for a in printed["athletes"])
-        lines = REPORT.as_text(answer).splitlines()
-        assert max(len(line) for line in lines) <= 100
-        assert len(REPORT.as_csv(answer).splitlines()) == 1 + len(answer.athletes)
-        counted = answer.headline
-        states = (counted.full, counted.limited, counted.out, counted.not_recorded)
-        assert sum(states) == counted.rostered == len(answer.athletes)
-
-
 def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board):
     names = {"A": "[/x] Lee", "B": "名前" * 12, "C": "a\tb\x1b[31m"}
     roster_cells = {who: {"name": name} for who, name in names.items()}
@@ -254,8 +227,3 @@ def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board
     assert "\x1b" not in text
     (wide,) = (line for line in text.splitlines() if line.startswith("名前"))
     assert wide.startswith("名前" * 4 + "名" + "…")
-
-
-def test_names_of_queries_on_cards_are_there():
-    assert {card.query for card in ROSTER_CARDS.values()} <= catalogue().keys()
-    assert all(card.title in cards_text(ROSTER_CARDS.values()) for card in ROSTER_CARDS.values())
