@@ -55,7 +55,7 @@ def test_each_setting_has_its_own_rate_where_both_have_11_injuries():
 def test_limits_of_one_area_are_the_exact_ones_for_both_its_sites():
     found = baselines(TEAM, soccer(11, 20), SHIN, SCOPE)["game"]
     exact = injury_rate(11, 4000)
-    assert (found.low, found.high) == (approx(2 * exact.low), approx(2 * exact.high))
+    assert (found.low, found.high) == approx((2 * exact.low, 2 * exact.high))
 
 
 @pytest.mark.parametrize(

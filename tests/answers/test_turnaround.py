@@ -151,8 +151,7 @@ def test_weeks_count_open_orders_and_only_old_weeks_set_limits(ask):
     assert all(w.sets_limits and w.orders == 5 for w in old)
     assert not last.sets_limits
     assert last.why == "too recent: a slow order would still be open"
-    assert answer.chart.centre == approx(6.5)
-    assert answer.chart.high == approx(6.5 + 3 / 1.128)
+    assert (answer.chart.centre, answer.chart.high) == approx((6.5, 6.5 + 3 / 1.128))
 
 
 def test_a_slow_week_stands_outside_and_a_stuck_one_is_told(ask):

@@ -12,14 +12,10 @@ from seasonboard.terms import Area
 @pytest.mark.parametrize(
     ("value", "digits", "shown"),
     [
-        (None, 2, "–"),
-        (1.005, 1, "1.0"),
-        (-1.5, 1, "−1.5"),
-        (-0.001, 2, "0.00"),
-        (0.0, 2, "0.00"),
+        (None, 2, "–"), (1.005, 1, "1.0"), (-1.5, 1, "−1.5"), (-0.001, 2, "0.00"), (0.0, 2, "0.00"),
         (1234.5, 0, "1234"),
     ],
-)
+)  # fmt: skip
 def test_numbers(value, digits, shown):
     assert words.number(value, digits=digits) == shown
 
@@ -27,20 +23,11 @@ def test_numbers(value, digits, shown):
 @pytest.mark.parametrize(
     ("value", "shown"),
     [
-        (None, "–"),
-        (0, "0"),
-        (0.6875, "0.69"),
-        (1.0, "1.00"),
-        (0.1, "0.10"),
-        (0.0302, "0.03"),
-        (0.0216, "0.022"),
-        (0.00456, "0.0046"),
-        (0.0000456, "0.000046"),
-        (99.99, "99.99"),
-        (157.49, "157"),
-        (109878.9, "109879"),
+        (None, "–"), (0, "0"), (0.6875, "0.69"), (1.0, "1.00"), (0.1, "0.10"), (0.0302, "0.03"),
+        (0.0216, "0.022"), (0.00456, "0.0046"), (0.0000456, "0.000046"), (99.99, "99.99"),
+        (157.49, "157"), (109878.9, "109879"),
     ],
-)
+)  # fmt: skip
 def test_ratios_are_shown_with_two_digits_that_tell(value, shown):
     assert words.ratio(value) == shown
 

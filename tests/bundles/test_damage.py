@@ -145,20 +145,11 @@ def test_a_bundle_of_a_newer_version_asks_for_an_update(refusal, good):
 @pytest.mark.parametrize(
     "changes",
     [
-        {"version": "1"},
-        {"version": True},
-        {"version": 0},
-        {"schema": None},
-        {"made_at": "yesterday"},
-        {"made_at": 7},
-        {"since": -1},
-        {"store_id": 5},
-        {"parts": []},
-        {"parts": [1]},
-        {"parts": None},
-        {"added": 1},
+        {"version": "1"}, {"version": True}, {"version": 0}, {"schema": None},
+        {"made_at": "yesterday"}, {"made_at": 7}, {"since": -1}, {"store_id": 5}, {"parts": []},
+        {"parts": [1]}, {"parts": None}, {"added": 1},
     ],
-)
+)  # fmt: skip
 def test_a_manifest_that_no_bundle_has_is_refused(refusal, good, changes):
     assert "list of its parts that no bundle has" in refusal(
         zipped(told(parts_of(good), **changes))

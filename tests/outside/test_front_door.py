@@ -117,7 +117,7 @@ def test_stanford_crude_and_same_session_point_opposite_ways(run, stanford_store
     assert found["crude"]["rate_ratio"] == approx(0.343571, abs=1e-6)
     same = found["same session"]
     assert same["rate_ratio"] == approx(1.130408, abs=1e-6)
-    assert (same["low"], same["high"]) == (approx(0.635545, abs=1e-6), approx(2.010594, abs=1e-6))
+    assert (same["low"], same["high"]) == approx((0.635545, 2.010594), abs=1e-6)
 
 
 def test_the_answer_sentence_is_not_fooled_by_the_crude_ratio(run, stanford_store):

@@ -116,15 +116,10 @@ def test_a_handout_is_kept_and_read_again(tmp_path):
 @pytest.mark.parametrize(
     "damage",
     [
-        b"",
-        b"{",
-        b"\xff\xfe",
-        b"[]",
-        b"null",
-        b'{"form": "seasonboard handout 2"}',
+        b"", b"{", b"\xff\xfe", b"[]", b"null", b'{"form": "seasonboard handout 2"}',
         b'{"form": "seasonboard handout 1"}',
     ],
-)
+)  # fmt: skip
 def test_a_damaged_or_foreign_file_is_told_and_left_alone(tmp_path, damage):
     ledger = Ledger(tmp_path / "s.duckdb")
     ledger.add(handout({ALL: 60}))

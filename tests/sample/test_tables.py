@@ -160,15 +160,11 @@ def test_some_attendance_is_not_recorded(season, begun):
 @pytest.mark.parametrize(
     ("table", "column"),
     [
-        ("stages", "reached_at"),
-        ("injuries", "occurred_on"),
-        ("injuries", "reported_on"),
-        ("injuries", "returned_on"),
-        ("offers", "offered_on"),
-        ("decisions", "decided_on"),
+        ("stages", "reached_at"), ("injuries", "occurred_on"), ("injuries", "reported_on"),
+        ("injuries", "returned_on"), ("offers", "offered_on"), ("decisions", "decided_on"),
         ("decisions", "done_on"),
     ],
-)
+)  # fmt: skip
 def test_nothing_is_recorded_after_the_last_day(season, table, column):
     days = season[table][column].drop_nulls().cast(pl.String).str.slice(0, 10)
     assert days.max() <= LAST_DAY.isoformat()

@@ -42,15 +42,12 @@ def on(found: Incidence, day: int) -> tuple[SharePoint, SharePoint, SharePoint]:
 @pytest.mark.parametrize(
     ("day", "at_risk", "survival", "first", "second"),
     [
-        (13, 31, 0.800000, 0.057143, 0.142857),
-        (34, 24, 0.657143, 0.142857, 0.200000),
-        (60, 18, 0.537662, 0.172727, 0.289610),
-        (100, 10, 0.303621, 0.240199, 0.456180),
-        (150, 5, 0.202414, 0.273934, 0.523652),
-        (200, 2, 0.080966, 0.314417, 0.604617),
+        (13, 31, 0.800000, 0.057143, 0.142857), (34, 24, 0.657143, 0.142857, 0.200000),
+        (60, 18, 0.537662, 0.172727, 0.289610), (100, 10, 0.303621, 0.240199, 0.456180),
+        (150, 5, 0.202414, 0.273934, 0.523652), (200, 2, 0.080966, 0.314417, 0.604617),
         (240, 1, 0.0, 0.314417, 0.685583),
     ],
-)
+)  # fmt: skip
 def test_shares_of_35_patients_by_two_causes(day, at_risk, survival, first, second):
     """Marubini & Valsecchi 1995, table 10.1; R's cmprsk and survival agree on these digits.
 
@@ -66,14 +63,10 @@ def test_shares_of_35_patients_by_two_causes(day, at_risk, survival, first, seco
 @pytest.mark.parametrize(
     ("day", "error"),
     [
-        (13, 0.039235),
-        (34, 0.059148),
-        (60, 0.064185),
-        (100, 0.074492),
-        (150, 0.078320),
+        (13, 0.039235), (34, 0.059148), (60, 0.064185), (100, 0.074492), (150, 0.078320),
         (200, 0.083309),
     ],
-)
+)  # fmt: skip
 def test_standard_errors_of_the_first_cause(day, error):
     """As R's survival package gives them (cmprsk's are a little larger by another formula)."""
     assert on(PATIENTS, day)[1].std_error == pytest.approx(error, abs=1e-6)

@@ -161,10 +161,7 @@ def test_curves_limits_and_medians_are_those_of_another_program(seed, athletes):
         )
         if point.injuries and point.low is not None:
             low, high = limits.loc[point.tick]
-            assert (point.low, point.high) == (
-                pytest.approx(low, abs=1e-9),
-                pytest.approx(high, abs=1e-9),
-            )
+            assert (point.low, point.high) == pytest.approx((low, high), abs=1e-9)
     assert restricted_mean(ours, 12).value == pytest.approx(area, abs=1e-9)
     middle = theirs.median_survival_time_
     assert quantile(ours).value == (None if math.isinf(middle) else middle)
