@@ -62,7 +62,7 @@ def other_tables(question):
     """Return every table with headings of which the text does not have all, under its name."""
     answer, report, blocks = worked(question), question.report(), []
     for table, rows, _ in objects(question):
-        if not isinstance(table, Table) or _is_csv_alone(table, report):
+        if not isinstance(table, Table) or is_csv_alone(table, report):
             continue
         fields = [one for one in table._by_name.values() if one.heading is not None]
         is_in_text = any(table is one for one in report.text)
@@ -75,7 +75,8 @@ def other_tables(question):
     return list(dict.fromkeys(blocks))
 
 
-def _is_csv_alone(table, report):
+def is_csv_alone(table, report):
+    """Say whether a table is read as CSV only: people see none of its headings."""
     return table is report.csv and table not in report.elements
 
 

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from seasonboard.answers.fields import Field, Group, Table
 from seasonboard.answers.questions import Question
-from tests.answers.reading_worked import CHECKS, objects, parts_in_json
+from tests.answers.reading_worked import CHECKS, is_csv_alone, objects, parts_in_json
 
 
 @dataclass
@@ -38,6 +38,8 @@ def swaps_of(question: Question) -> Swaps:
             with _swapped(pair, names, tables):
                 _note(swaps, question, pair, f"{place}: getters")
     for table in tables:
+        if is_csv_alone(table, question.report()):
+            continue
         headed = [one for one in _flat(table.elements) if one.heading is not None]
         for pair in combinations(headed, 2):
             if pair[0].heading != pair[1].heading:

@@ -6,21 +6,9 @@ import polars as pl
 import pytest
 
 from seasonboard import terms
-from seasonboard.sample import LAST_DAY, make_season
+from seasonboard.sample import LAST_DAY
 
 ORDER = list(terms.Stage)
-
-
-@pytest.fixture(scope="module")
-def season() -> dict[str, pl.DataFrame]:
-    return make_season()
-
-
-@pytest.fixture(scope="module")
-def begun(season: dict[str, pl.DataFrame]) -> pl.DataFrame:
-    """Attendance with the local start, team and season of its session."""
-    local = pl.col("starts_at").str.slice(0, 19).str.to_datetime().alias("starts")
-    return season["attendance"].join(season["sessions"].with_columns(local), on="session")
 
 
 @pytest.fixture(scope="module")

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from seasonboard.stats.competing import CauseTick, Incidence, SharePoint, cumulative_incidence
 from seasonboard.stats.survival import TickCount, kaplan_meier
 from tests.front_door import reference_rows
+from tests.published import TWO_CAUSES
 from tests.stats.laws import law
 
 CAUSES = ("first", "second")
@@ -39,15 +40,7 @@ def on(found: Incidence, day: int) -> tuple[SharePoint, SharePoint, SharePoint]:
     return free, first, second
 
 
-@pytest.mark.parametrize(
-    ("day", "at_risk", "survival", "first", "second"),
-    [
-        (13, 31, 0.800000, 0.057143, 0.142857), (34, 24, 0.657143, 0.142857, 0.200000),
-        (60, 18, 0.537662, 0.172727, 0.289610), (100, 10, 0.303621, 0.240199, 0.456180),
-        (150, 5, 0.202414, 0.273934, 0.523652), (200, 2, 0.080966, 0.314417, 0.604617),
-        (240, 1, 0.0, 0.314417, 0.685583),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("day", "at_risk", "survival", "first", "second"), TWO_CAUSES)
 def test_shares_of_35_patients_by_two_causes(day, at_risk, survival, first, second):
     """Marubini & Valsecchi 1995, table 10.1; R's cmprsk and survival agree on these digits.
 

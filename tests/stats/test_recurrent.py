@@ -11,6 +11,7 @@ from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.recurrent import AtRisk, Events, MeanCumulative, MeanPoint, mean_cumulative
 from tests.front_door import reference_rows
+from tests.published import VALVE_SEATS
 from tests.stats.laws import law
 
 Spell = tuple[int, int, int]
@@ -46,16 +47,7 @@ def engines() -> MeanCumulative:
     )
 
 
-@pytest.mark.parametrize(
-    ("age", "at_risk", "events", "mean", "error"),
-    [
-        (61, 41, 1, 0.024390, 0.024091), (98, 41, 1, 0.146341, 0.055199),
-        (139, 41, 2, 0.219512, 0.073270), (258, 41, 1, 0.390244, 0.090461),
-        (377, 41, 1, 0.658537, 0.131842), (404, 40, 1, 0.683537, 0.135939),
-        (581, 38, 1, 0.984852, 0.171204), (604, 22, 1, 1.059719, 0.185061),
-        (653, 9, 2, 1.542688, 0.311656),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("age", "at_risk", "events", "mean", "error"), VALVE_SEATS)
 def test_valve_seats_of_41_engines(engines, age, at_risk, events, mean, error):
     """Nelson 1995, J Qual Technol 27, 147-157; errors of Lawless & Nadeau (n), as recomputed."""
     point = at(engines, age)

@@ -3,22 +3,15 @@
 import pytest
 
 from seasonboard.stats.survival import kaplan_meier, restricted_mean, restricted_mean_difference
+from tests.published import RESTRICTED_MEANS
 from tests.stats.spells import counts, freireich, leukaemia, residents, small_late_entry
 
 TREATED = kaplan_meier(counts(freireich("6-MP")))
 PLACEBO = kaplan_meier(counts(freireich("control")))
 
 
-@pytest.mark.parametrize(
-    ("horizon", "treated", "placebo"),
-    [
-        (20, (16.116527, 1.251560), (8.428571, 1.268083)),
-        (22, (17.371429, 1.459959), (8.619048, 1.354385)),
-        (23, (17.909244, 1.553190), (8.666667, 1.377390)),
-    ],
-)
+@pytest.mark.parametrize(("horizon", "treated", "placebo"), [row[:3] for row in RESTRICTED_MEANS])
 def test_freireich_restricted_means(horizon, treated, placebo):
-    """As R's survival package gives them: print(survfit(...), rmean = horizon)."""
     for curve, (mean, error) in ((TREATED, treated), (PLACEBO, placebo)):
         found = restricted_mean(curve, horizon)
         assert (found.horizon, found.start) == (horizon, 1)
@@ -32,15 +25,11 @@ def test_freireich_restricted_mean_up_to_the_last_week_anyone_was_seen():
 
 
 @pytest.mark.parametrize(
-    ("horizon", "difference", "error", "low", "high"),
-    [
-        (20, 7.687955, 1.781695, 4.195897, 11.180013),
-        (22, 8.752381, 1.991441, 4.849228, 12.655534),
-        (23, 9.242577, 2.075958, 5.173774, 13.311380),
-    ],
+    ("of_horizon", "error"),
+    [*zip(RESTRICTED_MEANS, (1.781695, 1.991441, 2.075958), strict=True)],
 )
-def test_freireich_difference_of_restricted_means(horizon, difference, error, low, high):
-    """Values as recomputed with R, limits with z = 1.959964."""
+def test_freireich_difference_of_restricted_means(of_horizon, error):
+    horizon, _, _, difference, low, high = of_horizon
     found = restricted_mean_difference(
         restricted_mean(TREATED, horizon), restricted_mean(PLACEBO, horizon)
     )

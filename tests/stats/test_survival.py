@@ -3,19 +3,13 @@
 import pytest
 
 from seasonboard.stats.survival import Band, TickCount, kaplan_meier, quantile
+from tests.published import FREIREICH_PLACEBO, FREIREICH_TREATED
 from tests.stats.spells import at, counts, freireich, leukaemia, survivals
 
 BANDS = list(Band)
 
 
-@pytest.mark.parametrize(
-    ("week", "at_risk", "survival", "error"),
-    [
-        (6, 21, 0.857143, 0.076360), (7, 17, 0.806723, 0.086935), (10, 15, 0.752941, 0.096350),
-        (13, 12, 0.690196, 0.106815), (16, 11, 0.627451, 0.114054), (22, 7, 0.537815, 0.128235),
-        (23, 6, 0.448179, 0.134591),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("week", "at_risk", "survival", "error"), FREIREICH_TREATED)
 def test_freireich_treated_curve_and_greenwood_error(week, at_risk, survival, error):
     """Freireich et al. 1963, Blood 21, 699; the curve of every textbook, six digits."""
     point = at(kaplan_meier(counts(freireich("6-MP"))), week)
@@ -26,17 +20,8 @@ def test_freireich_treated_curve_and_greenwood_error(week, at_risk, survival, er
 
 def test_freireich_placebo_curve():
     curve = kaplan_meier(counts(freireich("control")))
-    assert [(p.tick, p.at_risk) for p in curve.points if p.injuries] == [
-        (1, 21), (2, 19), (3, 17), (4, 16), (5, 14), (8, 12),
-        (11, 8), (12, 6), (15, 4), (17, 3), (22, 2), (23, 1),
-    ]  # fmt: skip
-    assert [survival for _, survival in survivals(curve)] == pytest.approx(
-        [
-            0.904762, 0.809524, 0.761905, 0.666667, 0.571429, 0.380952,
-            0.285714, 0.190476, 0.142857, 0.095238, 0.047619, 0,
-        ],
-        abs=1e-6,
-    )  # fmt: skip
+    found = [(p.tick, p.at_risk, p.survival) for p in curve.points if p.injuries]
+    assert found == [(week, n, pytest.approx(s, abs=1e-6)) for week, n, s in FREIREICH_PLACEBO]
 
 
 @pytest.mark.parametrize(
