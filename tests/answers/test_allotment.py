@@ -4,7 +4,7 @@ import pytest
 
 from seasonboard.answers.questions import ALLOTMENT
 from tests.queries import build
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders
 
 QUESTION, SCOPE = ALLOTMENT, {"through": "2026-09-20"}
 
@@ -13,8 +13,7 @@ def season(plan, *orders, **department):
     """Return a department with one plan; day 1, 1 September 2026, is a Tuesday."""
     plain = build.Season(departments=[build.department("D", plan=plan, **department)])
     plain.roster = [build.member("A")]
-    plain.guards = [guard for guard, _ in orders]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
+    return with_orders(plain, *orders)
 
 
 def orders(**cells):

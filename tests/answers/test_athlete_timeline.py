@@ -7,7 +7,8 @@ from seasonboard.answers.roster.athlete_report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries.build import day, member, team
-from tests.queries.test_roster_by_eye import club, stamp
+from tests.queries.roster_seasons import club
+from tests.queries.test_roster_by_eye import stamp
 
 GRID = "   A  B\nP1  .  .\nP2  g! .\nP3  o  -"
 

@@ -17,7 +17,7 @@ from seasonboard.answers.orders.open_orders import NO_GAME, NO_REQUEST, Attentio
 from seasonboard.answers.orders.report import REPORT
 from seasonboard.answers.questions import ORDERS
 from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders
 
 QUESTION = ORDERS
 BEGIN = datetime(2026, 3, 2, 9, tzinfo=UTC)
@@ -143,9 +143,8 @@ def busy_season():
         order("new", "C", {"requested": at(19)}),
         order("worn", "E", {"requested": at(10), "delivered": at(18)}),
     ]
-    season.guards += [guard for guard, _ in made]
     season.wear.append({"session": "G2", "guard": "worn"})
-    return with_stages(season, [row for _, rows in made for row in rows])
+    return with_orders(season, *made)
 
 
 def test_what_is_pressing_stands_first(ask):
@@ -201,21 +200,17 @@ def test_without_a_game_ahead_there_is_no_chance_and_why(ask):
 
 
 def test_an_order_without_a_request_ages_from_its_first_stage(ask):
-    season = drawn(GRID)
-    guard, rows = order("X", "A", {"scanned": at(5)})
-    season.guards.append(guard)
-    (one,) = ask(with_stages(season, rows), through="2026-09-10").orders
+    season = with_orders(drawn(GRID), order("X", "A", {"scanned": at(5)}))
+    (one,) = ask(season, through="2026-09-10").orders
     assert (one.age_days, one.chance, one.why) == (5, None, NO_REQUEST)
 
 
 def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
-    season = drawn(GRID)
-    guard, rows = order("X", "A", {"requested": at(5)})
-    season.guards.append(guard)
-    (one,) = ask(with_stages(season, rows), through="2026-09-10").orders
+    season = with_orders(drawn(GRID), order("X", "A", {"requested": at(5)}))
+    (one,) = ask(season, through="2026-09-10").orders
     assert (one.chance.value, one.why) == (None, "none of the comparable orders has waited so long")
     assert not one.is_late
-    assert "rests on little" in " ".join(ask(with_stages(season, rows)).summary.caveats)
+    assert "rests on little" in " ".join(ask(season).summary.caveats)
 
 
 @pytest.mark.parametrize(
@@ -227,10 +222,7 @@ def test_an_order_older_than_all_others_has_no_chance_and_why(ask):
     ],
 )
 def test_nothing_open_is_said_in_words(ask, stages, summary):
-    season = drawn(GRID)
-    guard, rows = order("X", "A", stages)
-    season.guards.append(guard)
-    answer = ask(with_stages(season, rows))
+    answer = ask(with_orders(drawn(GRID), order("X", "A", stages)))
     assert answer.orders == ()
     assert summary in answer.summary.answer
     assert [(left.what, left.count) for left in answer.summary.left_out] == (

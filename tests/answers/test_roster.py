@@ -7,17 +7,12 @@ from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.report import REPORT
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.build import day, drawn, injury
-from tests.queries.roster_seasons import Club
+from tests.queries.build import day, injury
+from tests.queries.roster_seasons import club
 
 
 def ask(this, **parts):
     return roster(this._reader, read_scope(parts, this.scope_values), this.scope_values)
-
-
-def club(grid, **cells):
-    plain = drawn(grid, **cells)
-    return Club(**{name: getattr(plain, name) for name in type(plain).__dataclass_fields__})
 
 
 def stamps(guard, first, *stages):

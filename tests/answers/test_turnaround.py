@@ -20,7 +20,7 @@ from seasonboard.terms import Stage
 from tests.queries import build
 from tests.queries.asking import scope as query_scope
 from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders, with_stages
 
 QUESTION = TURNAROUND
 GRID = """
@@ -32,9 +32,7 @@ G3@30 - - - -
 
 
 def season(*orders):
-    plain = drawn(GRID)
-    plain.guards += [guard for guard, _ in orders]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
+    return with_orders(drawn(GRID), *orders)
 
 
 def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):

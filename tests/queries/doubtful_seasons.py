@@ -137,11 +137,6 @@ def stamp(guard: str, stage: str, on: date, hour: int = 9) -> Row:
     return {"guard": guard, "stage": stage, "reached_at": datetime.combine(on, time(hour), UTC)}
 
 
-def club(grid: str, **more: Any) -> Club:
-    """Return the season that a grid draws, as a club: it can have stages and offers."""
-    return Club(**vars(build.drawn(grid, **more)))
-
-
 def doubts(store: Store, check: str, **parts: object) -> list[tuple[str, str | None, str]]:
     """Return (key, athlete, what is doubtful) of the rows that a check finds."""
     rows = store.read(ALL_CHECKS[check].query, **wide(**parts))

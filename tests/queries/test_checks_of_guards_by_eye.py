@@ -5,7 +5,8 @@ from datetime import UTC, date, datetime, timedelta
 from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from tests.queries import build
 from tests.queries.build import day, guard
-from tests.queries.doubtful_seasons import club, doubts, stamp, wide
+from tests.queries.doubtful_seasons import doubts, stamp, wide
+from tests.queries.roster_seasons import club
 
 MAKING = (
     "requested", "scanned", "modelled", "printed", "finished", "shipped", "delivered", "fitted",

@@ -4,7 +4,8 @@ from datetime import timedelta
 
 from tests.queries import build
 from tests.queries.build import day, injury
-from tests.queries.doubtful_seasons import club, doubts
+from tests.queries.doubtful_seasons import doubts
+from tests.queries.roster_seasons import club
 
 
 def test_attendance_not_recorded(load):

@@ -3,14 +3,9 @@
 from datetime import datetime, time
 
 from tests.queries import asking, build
-from tests.queries.build import day, drawn, injury
-from tests.queries.roster_seasons import Club
+from tests.queries.build import day, injury
+from tests.queries.roster_seasons import club
 from tests.queries.test_roster_against_loops import read
-
-
-def club(grid, **cells):
-    plain = drawn(grid, **cells)
-    return Club(**{name: getattr(plain, name) for name in type(plain).__dataclass_fields__})
 
 
 def stamp(guard, stage, number, hour=9):
