@@ -4,6 +4,7 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 import pytest
 
@@ -23,6 +24,12 @@ def fields_of(elements: Iterable[Element]) -> Iterator[Field]:
             yield from fields_of(one.elements)
 
 
+@pytest.fixture(scope="module")
+def answer_of(sample):
+    """Give the answer to a question of the sample season; each is asked once."""
+    return cache(lambda question: sample.ask(question, sample.opening_scope()))
+
+
 @EVERY
 def test_every_figure_says_what_it_is(question):
     for one in fields_of(question.report().elements):
@@ -30,17 +37,17 @@ def test_every_figure_says_what_it_is(question):
 
 
 @EVERY
-def test_what_is_null_has_its_reason_beside_it(question, sample):
+def test_what_is_null_has_its_reason_beside_it(question, answer_of):
     report = question.report()
-    answer = sample.ask(question, sample.opening_scope())
+    answer = answer_of(question)
     printed = json.loads(report.as_json(answer, question.name))
     assert set(nulls_not_optional(report.elements, printed)) == set()
 
 
 @EVERY
-def test_the_csv_has_a_column_for_each_field_of_its_table(question, sample):
+def test_the_csv_has_a_column_for_each_field_of_its_table(question, answer_of):
     report = question.report()
-    answer = sample.ask(question, sample.opening_scope())
+    answer = answer_of(question)
     head, *rows = csv.reader(io.StringIO(report.as_csv(answer)))
     assert head == [name for name, _ in csv_columns(report.csv.elements)]
     assert len(head) == len(set(head))
@@ -48,10 +55,10 @@ def test_the_csv_has_a_column_for_each_field_of_its_table(question, sample):
 
 
 @EVERY
-def test_names_stand_only_in_fields_that_say_so(question, sample):
+def test_names_stand_only_in_fields_that_say_so(question, sample, answer_of):
     names = set(sample.identities().names)
     report = question.report()
-    answer = sample.ask(question, sample.opening_scope())
+    answer = answer_of(question)
     for table in (one for one in report.elements if isinstance(one, Table)):
         plain = [
             one for one in table.elements if isinstance(one, Field) and one.privacy is Privacy.PLAIN
