@@ -69,13 +69,9 @@ def run(home: Path) -> Run:
     It is forked from one that has imported all it needs; with `fresh=True` it starts from nothing.
     """
     environment = {
-        **os.environ,
-        "HOME": str(home),
-        "XDG_CONFIG_HOME": str(home / "config"),
-        "XDG_CACHE_HOME": str(home / "cache"),
-        "PYTHONPATH": str(ROOT),
-        "PYTHONIOENCODING": "utf-8",
-    }
+        **os.environ, "HOME": str(home), "XDG_CONFIG_HOME": str(home / "config"),
+        "XDG_CACHE_HOME": str(home / "cache"), "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8",
+    }  # fmt: skip
 
     def run_it(
         *words: object, env: dict[str, str] | None = None, stdin: str = "", fresh: bool = False

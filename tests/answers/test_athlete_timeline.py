@@ -28,13 +28,9 @@ def this(board):
 def test_entries_are_told_in_words_in_order_of_time(this):
     answer = timeline(this, "A")
     assert [entry.sentence for entry in answer.entries] == [
-        "chest guard g-A requested",
-        "practice: full",
-        "chest guard g-A fitted",
-        "practice: full; wore g-A",
-        "chest hurt (1 day lost)",
-        "practice: out",
-    ]
+        "chest guard g-A requested", "practice: full", "chest guard g-A fitted",
+        "practice: full; wore g-A", "chest hurt (1 day lost)", "practice: out",
+    ]  # fmt: skip
     assert (dict(answer.parts), answer.guarded, answer.injuries) == ({"full": 2, "out": 1}, 1, 1)
     assert answer.summary.answer.startswith("Ann [/x] Ay, women's soccer")
     assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in answer.summary.answer

@@ -93,13 +93,9 @@ def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_comp
     answer = this.ask(CHECKS, this.opening_scope())
     found = {each.check.name: each.count for each in answer.doubtful}
     assert found == {
-        "attendance-not-recorded": 2,
-        "worn-while-out": 1,
-        "played-before-return": 1,
-        "time-zone-not-set": 1,
-        "orders-without-stage": 1,
-        "position-group-missing": 2,
-    }
+        "attendance-not-recorded": 2, "worn-while-out": 1, "played-before-return": 1,
+        "time-zone-not-set": 1, "orders-without-stage": 1, "position-group-missing": 2,
+    }  # fmt: skip
     ranks = [(-len(each.check.touches), -each.count) for each in answer.doubtful]
     assert ranks == sorted(ranks)
     assert answer.summary.answer == (

@@ -31,15 +31,11 @@ def season(*athletes, **tables):
     ]
     sessions = [
         {
-            "session": key,
-            "team": "T",
-            "season": "S",
-            "starts_at": f"2026-09-0{number}T18:00",
-            "setting": "game",
-            "label": "Zebulon's last",
+            "session": key, "team": "T", "season": "S", "starts_at": f"2026-09-0{number}T18:00",
+            "setting": "game", "label": "Zebulon's last",
         }
         for number, key in enumerate(("G1", "rehab quagmire"), start=1)
-    ]
+    ]  # fmt: skip
     return Season(roster=roster, sessions=sessions, **tables)
 
 

@@ -28,34 +28,24 @@ def like_rows(*rows):
     return pl.DataFrame(
         [
             {
-                "department": department,
-                "plan": plan,
-                "time_zone": "UTC",
-                "kind": kind,
-                "scan_method": method,
-                "from_at": BEGIN,
-                "to_at": BEGIN + timedelta(hours=hours),
+                "department": department, "plan": plan, "time_zone": "UTC", "kind": kind,
+                "scan_method": method, "from_at": BEGIN, "to_at": BEGIN + timedelta(hours=hours),
                 "ending": ending,
             }
             for department, plan, kind, method, hours, ending in rows
         ],
         schema_overrides={"scan_method": pl.String},
-    )
+    )  # fmt: skip
 
 
 def waiting(age, by, department="D", plan="p", kind="shin", method="phone"):
     return pl.DataFrame(
         {
-            "guard": ["X"],
-            "department": [department],
-            "plan": [plan],
-            "kind": [kind],
-            "scan_method": [method],
-            "age_hours": [float(age)],
-            "by_hours": [float(by)],
+            "guard": ["X"], "department": [department], "plan": [plan], "kind": [kind],
+            "scan_method": [method], "age_hours": [float(age)], "by_hours": [float(by)],
         },
         schema_overrides={"scan_method": pl.String},
-    )
+    )  # fmt: skip
 
 
 def many(number, *cells):

@@ -52,14 +52,10 @@ def test_the_sentence_counts_who_can_play_and_why_others_cannot(board):
     )
     states = {a.athlete: (a.status, a.because) for a in answer.athletes}
     assert states == {
-        "A": ("full", None),
-        "B": ("full", None),
-        "C": ("out", "chest, day 0"),
-        "E": ("out", "ill"),
-        "F": ("limited", "for other reasons"),
-        "H": ("out", "not selected"),
+        "A": ("full", None), "B": ("full", None), "C": ("out", "chest, day 0"), "E": ("out", "ill"),
+        "F": ("limited", "for other reasons"), "H": ("out", "not selected"),
         "I": ("not recorded", None),
-    }
+    }  # fmt: skip
     assert answer.next_game.session == "G9"
 
 
@@ -124,15 +120,10 @@ def test_guards_in_every_state(board):
             row["reached_at"] = datetime.combine(day(1), time(8))
     guards, answer = guard_states(board, season, 4)
     assert {key: guard.state for key, guard in guards.items()} == {
-        "new-A": GuardState.MAKING,
-        "new-B": GuardState.FIT_CHECK,
-        "g-C": GuardState.IN_HAND,
-        "g-E": GuardState.UNWORN,
-        "g-F": GuardState.CHECK,
-        "g-H": GuardState.IN_HAND,
-        "g-I": GuardState.REMAKE,
-        "new-I": GuardState.MAKING,
-    }
+        "new-A": GuardState.MAKING, "new-B": GuardState.FIT_CHECK, "g-C": GuardState.IN_HAND,
+        "g-E": GuardState.UNWORN, "g-F": GuardState.CHECK, "g-H": GuardState.IN_HAND,
+        "g-I": GuardState.REMAKE, "new-I": GuardState.MAKING,
+    }  # fmt: skip
     assert (guards["g-C"].worn, guards["g-C"].taken_part, guards["g-C"].worn_share) == (3, 4, 0.75)
     assert (guards["g-H"].worn_share, guards["g-H"].why) == (None, "its fitting is not recorded")
     assert (guards["new-A"].worn_share, guards["new-A"].why) == (None, "not fitted yet")

@@ -20,19 +20,10 @@ from tests.answers.worked import departments, roster, take_up, week
 EXPECTED = json.loads((WORKED / "opened_rows.json").read_text("utf-8"))
 
 WORE = TimelineEntry(
-    on=date(2026, 9, 1),
-    at=datetime(2026, 9, 1, 16, 30, tzinfo=UTC),
-    what=What.SESSION,
-    item="N-P1",
-    word="full",
-    reason="illness",
-    kind="practice",
-    side="left",
-    label="in the hall",
-    guards=("G-1", "G-2"),
-    days_lost=3,
-    sentence="practice: full",
-)
+    on=date(2026, 9, 1), at=datetime(2026, 9, 1, 16, 30, tzinfo=UTC), what=What.SESSION,
+    item="N-P1", word="full", reason="illness", kind="practice", side="left", label="in the hall",
+    guards=("G-1", "G-2"), days_lost=3, sentence="practice: full",
+)  # fmt: skip
 LEFT = TimelineEntry(
     date(2026, 9, 2), None, What.LEFT, "N", "2026 fall", *(None,) * 4, (), None, "left N"
 )

@@ -113,17 +113,8 @@ def test_an_older_bundle_after_a_newer_one_changes_nothing(both):
 
 TEXTS = ["=1+1", "'=1+1", "''@x", "-pain", "+1 knee", "0042", "a, b; c", 'said "no"', "Total", "NA"]
 TEXTS += [
-    "[bold]x[/]",
-    "{x}",
-    "é 李 🏐",
-    "1e5",
-    "1.10",
-    "2026-01-02",
-    "-",
-    "null",
-    "a · b",
-    "%s \\n",
-]
+    "[bold]x[/]", "{x}", "é 李 🏐", "1e5", "1.10", "2026-01-02", "-", "null", "a · b", "%s \\n",
+]  # fmt: skip
 
 
 def test_text_passes_letter_for_letter(maker, trainer):

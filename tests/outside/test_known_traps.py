@@ -149,14 +149,10 @@ def test_days_lost_to_an_open_injury_are_a_lower_bound_marked_with_a_plus(board)
     https://bjsm.bmj.com/content/54/2/70
     """
     logged = {
-        "I1": ("2026-09-01", "2026-09-04"),
-        "I2": ("2026-09-03", "2026-09-08"),
-        "I3": ("2026-09-10", "2026-09-11"),
-        "I4": ("2026-08-20", None),
-        "I5": ("2026-09-02", None),
-        "I6": ("2026-09-05", "2026-09-16"),
-        "I7": ("2026-09-14", "2026-09-14"),
-    }
+        "I1": ("2026-09-01", "2026-09-04"), "I2": ("2026-09-03", "2026-09-08"),
+        "I3": ("2026-09-10", "2026-09-11"), "I4": ("2026-08-20", None), "I5": ("2026-09-02", None),
+        "I6": ("2026-09-05", "2026-09-16"), "I7": ("2026-09-14", "2026-09-14"),
+    }  # fmt: skip
     season = sessions(*((f"G-{key}", on) for key, (on, _) in logged.items()))
     season.roster = [build.member(f"E{key}") for key in logged]
     for key, (on, back) in logged.items():

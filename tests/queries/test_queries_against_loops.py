@@ -27,14 +27,8 @@ MODEST = settings(
 )
 CLOCKS = {"games": (["game"], False), "sessions": (None, False), "season games": (["game"], True)}
 FATES = (
-    "injuries",
-    "changed",
-    "site_injury",
-    "other_injury",
-    "left_roster",
-    "set_aside",
-    "no_more",
-)
+    "injuries", "changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more",
+)  # fmt: skip
 COUNTED = ("at_risk", "entered", *FATES)
 
 

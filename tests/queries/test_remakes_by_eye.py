@@ -54,15 +54,8 @@ def test_a_chain_is_followed_to_its_first_guard(load):
 
 def test_reasons_make_remakes_replacements_or_neither(load):
     reasons = (
-        "fit",
-        "damage",
-        "print fault",
-        "scan fault",
-        "lost",
-        "body change",
-        "worn out",
-        None,
-    )
+        "fit", "damage", "print fault", "scan fault", "lost", "body change", "worn out", None,
+    )  # fmt: skip
     made = []
     for number, reason in enumerate(reasons):
         made.append(order(f"X{number}", "A", FIRST))

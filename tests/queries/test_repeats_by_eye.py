@@ -182,14 +182,9 @@ def test_a_site_guarded_later_counts_as_ever_guarded_from_its_first_tick(season)
         G4  g    g    .
     """)
     assert ever_never(store) == {
-        (True, 1): (1, 0),
-        (True, 2): (1, 0),
-        (True, 3): (1, 1),
-        (False, 1): (2, 1),
-        (False, 2): (1, 0),
-        (False, 3): (1, 0),
-        (False, 4): (1, 0),
-    }, "B was hurt before the guard, and nobody follows B after that"
+        (True, 1): (1, 0), (True, 2): (1, 0), (True, 3): (1, 1), (False, 1): (2, 1),
+        (False, 2): (1, 0), (False, 3): (1, 0), (False, 4): (1, 0),
+    }, "B was hurt before the guard, and nobody follows B after that"  # fmt: skip
 
 
 def test_ever_guarded_holds_for_one_season_and_one_site(load):

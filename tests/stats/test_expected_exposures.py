@@ -16,19 +16,10 @@ def over(rows: list[Row]) -> RateRatio:
 
 def numbers(found: RateRatio) -> list[float | None]:
     return [
-        found.value,
-        found.low,
-        found.high,
-        found.p,
-        found.std_error,
-        found.exact.low,
-        found.exact.high,
-        found.exact.p,
-        found.exact.mid_p_low,
-        found.exact.mid_p_high,
-        found.score.chi_square,
-        found.homogeneity.chi_square,
-    ]
+        found.value, found.low, found.high, found.p, found.std_error, found.exact.low,
+        found.exact.high, found.exact.p, found.exact.mid_p_low, found.exact.mid_p_high,
+        found.score.chi_square, found.homogeneity.chi_square,
+    ]  # fmt: skip
 
 
 def test_two_athletes_by_hand():

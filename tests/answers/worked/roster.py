@@ -44,64 +44,23 @@ GAME = NextGame(
     strip_sessions=(StripSession("N-P6", date(2026, 9, 18), "practice", "indoors"),),
 )
 NO_GAME = NextGame(
-    team="N-MIH",
-    team_name="North men's hockey",
-    season="2026 winter",
-    department="M",
-    department_name="Middle College",
-    session=None,
-    starts_at=None,
-    played_on=None,
-    label=None,
-    rostered=21,
-    is_listed=False,
-    why="no session of this season is recorded",
-    strip_sessions=(),
-)
+    team="N-MIH", team_name="North men's hockey", season="2026 winter", department="M",
+    department_name="Middle College", session=None, starts_at=None, played_on=None, label=None,
+    rostered=21, is_listed=False, why="no session of this season is recorded", strip_sessions=(),
+)  # fmt: skip
 FITTED = RosterGuard(
-    guard="G-1",
-    kind="shin",
-    side="left",
-    purpose="preventive",
-    state=GuardState.REMAKE,
-    is_in_hand=True,
-    is_late=False,
-    stage="fitted",
-    asked_on=date(2026, 9, 1),
-    fitted_on=date(2026, 9, 5),
-    age_days=None,
-    games_missed=4,
-    taken_part=8,
-    worn=6,
-    worn_share=0.75,
-    why="",
-    last_worn_on=date(2026, 9, 17),
-    remade_by="G-2",
-    hurt_on=date(2026, 9, 16),
-    because="remake G-2 was asked for",
-)
+    guard="G-1", kind="shin", side="left", purpose="preventive", state=GuardState.REMAKE,
+    is_in_hand=True, is_late=False, stage="fitted", asked_on=date(2026, 9, 1),
+    fitted_on=date(2026, 9, 5), age_days=None, games_missed=4, taken_part=8, worn=6,
+    worn_share=0.75, why="", last_worn_on=date(2026, 9, 17), remade_by="G-2",
+    hurt_on=date(2026, 9, 16), because="remake G-2 was asked for",
+)  # fmt: skip
 MADE = RosterGuard(
-    guard="G-2",
-    kind="knee",
-    side="both",
-    purpose="return",
-    state=GuardState.MAKING,
-    is_in_hand=False,
-    is_late=True,
-    stage="scanned",
-    asked_on=date(2026, 9, 12),
-    fitted_on=None,
-    age_days=9,
-    games_missed=3,
-    taken_part=0,
-    worn=1,
-    worn_share=None,
-    why="not fitted yet",
-    last_worn_on=None,
-    remade_by=None,
-    hurt_on=None,
-    because="scanned, asked for 8 days ago",
-)
+    guard="G-2", kind="knee", side="both", purpose="return", state=GuardState.MAKING,
+    is_in_hand=False, is_late=True, stage="scanned", asked_on=date(2026, 9, 12), fitted_on=None,
+    age_days=9, games_missed=3, taken_part=0, worn=1, worn_share=None, why="not fitted yet",
+    last_worn_on=None, remade_by=None, hurt_on=None, because="scanned, asked for 8 days ago",
+)  # fmt: skip
 HURT = RosterAthlete(
     athlete="A-1",
     name="Ada Lee",
@@ -161,19 +120,10 @@ BLANK = RosterAthlete(
     next_game=NO_GAME,
 )
 STATES = {
-    "rostered": 100,
-    "full": 51,
-    "limited_health": 8,
-    "limited_other": 7,
-    "limited_unknown": 6,
-    "out_injury": 5,
-    "out_illness": 4,
-    "out_other": 3,
-    "out_unknown": 2,
-    "not_recorded": 14,
-    "available": 61,
-    "recorded": 78,
-}
+    "rostered": 100, "full": 51, "limited_health": 8, "limited_other": 7, "limited_unknown": 6,
+    "out_injury": 5, "out_illness": 4, "out_other": 3, "out_unknown": 2, "not_recorded": 14,
+    "available": 61, "recorded": 78,
+}  # fmt: skip
 SESSION = SessionAvailability(
     session="N-P5",
     team="N-WSOC",
@@ -190,14 +140,10 @@ SESSION = SessionAvailability(
 TOTALS = (
     AvailabilityTotal(setting="all", sessions=9, exposures=66, share=0.79, why="", **STATES),
     AvailabilityTotal(
-        setting="game",
-        sessions=1,
-        exposures=0,
-        share=None,
-        why="nothing is recorded",
+        setting="game", sessions=1, exposures=0, share=None, why="nothing is recorded",
         **dict.fromkeys(STATES, 0),
     ),
-)
+)  # fmt: skip
 SEVERITY = Severity(
     injuries=12,
     still_open=2,
