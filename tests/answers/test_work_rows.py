@@ -29,14 +29,9 @@ LEFT = TimelineEntry(
 )
 TIMELINE = AthleteTimeline(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
-    athlete="A-1",
-    name="Ada Lee",
-    teams=("North",),
-    entries=(WORE, LEFT),
-    parts={"full": 4},
-    guarded=5,
-    injuries=6,
-)
+    athlete="A-1", name="Ada Lee", teams=("North",), entries=(WORE, LEFT), parts={"full": 4},
+    guarded=5, injuries=6,
+)  # fmt: skip
 
 
 def lines(rows):

@@ -20,19 +20,13 @@ def ratio(n):
     """Return a ratio all figures of which differ, by some number."""
     return RateRatio(
         *(n + 0.25, n + 0.125, n + 0.5, 0.9, f"method {n}"),
-        injuries_guarded=n + 1,
-        injuries_unguarded=n + 2,
-        exposures_guarded=n + 301,
-        exposures_unguarded=n + 302,
-        strata=n + 12,
-        informative_strata=n + 8,
-        informative_injuries=n + 9,
-        p=0.031,
-        std_error=None,
+        injuries_guarded=n + 1, injuries_unguarded=n + 2, exposures_guarded=n + 301,
+        exposures_unguarded=n + 302, strata=n + 12, informative_strata=n + 8,
+        informative_injuries=n + 9, p=0.031, std_error=None,
         exact=ExactRatio(n + 0.1, n + 0.6, 0.041, None, None, None, f"exact {n}"),
         score=ChiSquare(n + 3.75, n + 4, 0.051, f"score {n}"),
         homogeneity=ChiSquare(n + 5.75, n + 6, 0.061, f"homogeneity {n}"),
-    )
+    )  # fmt: skip
 
 
 def clustered(n):
@@ -41,19 +35,12 @@ def clustered(n):
 
 UNKNOWN = RateRatio(
     *(None, None, None, 0.9, "none", "nobody was hurt"),
-    injuries_guarded=0,
-    injuries_unguarded=3,
-    exposures_guarded=21,
-    exposures_unguarded=22,
-    strata=5,
-    informative_strata=4,
-    informative_injuries=2,
-    p=None,
-    std_error=None,
+    injuries_guarded=0, injuries_unguarded=3, exposures_guarded=21, exposures_unguarded=22,
+    strata=5, informative_strata=4, informative_injuries=2, p=None, std_error=None,
     exact=ExactRatio(None, None, None, None, None, None, "no exact limits"),
     score=ChiSquare(None, None, None, "no score test"),
     homogeneity=ChiSquare(None, None, None, "one stratum"),
-)
+)  # fmt: skip
 NOW = AnytimeValid(
     *(0.75, 0.35, 1.45, 0.9, ""), why="early days", anytime_evidence=12.5, injuries=33
 )

@@ -17,11 +17,7 @@ from seasonboard.stats.proportions import Proportion
 
 WEEKS = (date(2026, 9, 7), date(2026, 9, 14), date(2026, 9, 21))
 NORTH = DepartmentRow(
-    department="N",
-    name="North College",
-    plan="weekly allotment",
-    open=15,
-    late=4,
+    department="N", name="North College", plan="weekly allotment", open=15, late=4,
     turnaround=Estimate(12.5, 11.0, 14.0),
     ready=Proportion(0.5, 0.375, 0.625, successes=16, trials=32),
     remakes=Proportion(0.1, 0.05, 0.2, successes=3, trials=30),
@@ -32,16 +28,11 @@ NORTH = DepartmentRow(
     overdue=5,
     trends=Trends(WEEKS, (9.0, 13.0, 11.0), (1.0, 0.0, 2.0), (0.92, 0.86, 0.9), (0.66, 0.77, 0.69)),
     attention=("4 orders late, of 15 open.", "5 decisions overdue."),
-)
+)  # fmt: skip
 NOTHING = "nothing was counted"
 SOUTH = DepartmentRow(
-    department="S",
-    name="South State",
-    plan="onsite printer",
-    open=1,
-    late=0,
-    turnaround=Estimate(None, why="there are no orders"),
-    ready=Proportion(None, why=NOTHING),
+    department="S", name="South State", plan="onsite printer", open=1, late=0,
+    turnaround=Estimate(None, why="there are no orders"), ready=Proportion(None, why=NOTHING),
     remakes=Proportion(None, why=NOTHING),
     allotment=Allotment(None, None, None, None, None, 8, 9, "it prints on its own printer"),
     available=Available(0, 11, 0, 12, None, "no attendance is recorded"),
@@ -49,7 +40,7 @@ SOUTH = DepartmentRow(
     worn=ClusteredShare(None, why=NOTHING),
     overdue=0,
     trends=Trends(WEEKS, (None,) * 3, (0.0, 1.0, 0.0), (None,) * 3, (None,) * 3),
-)
+)  # fmt: skip
 ANSWER = DepartmentsAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))), departments=(NORTH, SOUTH)
 )

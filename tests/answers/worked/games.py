@@ -30,12 +30,7 @@ def mean(value, horizon, start, error, *limits, method="", why=""):
 
 
 GUARDED = Group(
-    name="guarded",
-    athletes=31,
-    sites=62,
-    ticks=410,
-    injuries=9,
-    left=53,
+    name="guarded", athletes=31, sites=62, ticks=410, injuries=9, left=53,
     endings=(Ending("left the roster", 20), Ending("no further session yet", 33)),
     curve=curve(
         CurvePoint(2, 60, 3, 59, 4, 0.95, 0.025, 0.85, 0.98, thin=False),
@@ -45,16 +40,10 @@ GUARDED = Group(
     median=quantile(0.5, 12, 8, None, "no upper limit yet"),
     quartiles=(quantile(0.25, 5, 4, 6), quantile(0.75, None, 17, None, "not reached")),
     restricted_mean=mean(6.5, 9, 2, 0.125),
-)
+)  # fmt: skip
 BARE = Group(
-    name="unguarded",
-    athletes=28,
-    sites=56,
-    ticks=380,
-    injuries=14,
-    left=42,
-    endings=(Ending("put a guard on", 42),),
-    curve=curve(why="never 5 at risk at once"),
+    name="unguarded", athletes=28, sites=56, ticks=380, injuries=14, left=42,
+    endings=(Ending("put a guard on", 42),), curve=curve(why="never 5 at risk at once"),
     compared=curve(
         CurvePoint(2, 50, 1, 47, 5, 0.92, 0.03, 0.83, 0.97, thin=False),
         CurvePoint(3, 44, 8, 6, 36, 0.75, 0.05, 0.65, 0.86, thin=False),
@@ -62,7 +51,7 @@ BARE = Group(
     median=quantile(0.5, None, None, None, "not reached"),
     quartiles=(quantile(0.25, None, None, None, "too few"), quantile(0.75, 21, 19, 23)),
     restricted_mean=mean(None, None, None, None, why="no stretch to compare"),
-)
+)  # fmt: skip
 
 
 def incidence(n):

@@ -12,18 +12,9 @@ from seasonboard.stats.conditional_chance import Chance
 USUAL = LateAfter("north", 16.5, 41, "same plan")
 UNKNOWN = LateAfter("south", None, 7, "all orders", "fewer than 20 orders to tell it from")
 AWAITED = OpenOrder(
-    guard="G-1",
-    athlete="A-1",
-    name="Ada Lee",
-    team="N-WSOC",
-    department="north",
-    department_name="North College",
-    plan="onsite printer",
-    kind="shin",
-    side="left",
-    purpose="return",
-    scan_method="phone",
-    remake_of="G-0",
+    guard="G-1", athlete="A-1", name="Ada Lee", team="N-WSOC", department="north",
+    department_name="North College", plan="onsite printer", kind="shin", side="left",
+    purpose="return", scan_method="phone", remake_of="G-0",
     stages=(Reached("requested", datetime(2026, 9, 1, 8, tzinfo=UTC)),),
     stage="printed",
     stage_days=2,
@@ -34,14 +25,9 @@ AWAITED = OpenOrder(
         "N-G7", datetime(2026, 9, 24, 18, tzinfo=UTC), date(2026, 9, 24), "at the lake", 4
     ),
     chance=Chance(0.25, 0.125, 0.5, 0.95, "log-log", "followed to the end", 37, is_least=True),
-    likeness="same department and kind",
-    why="",
-    exposures=11,
-    bare=5,
-    worn=3,
-    late_after=USUAL,
+    likeness="same department and kind", why="", exposures=11, bare=5, worn=3, late_after=USUAL,
     attention=Attention.UNLIKELY,
-)
+)  # fmt: skip
 BLANK = OpenOrder(
     guard="G-2", athlete="A-2", name="Bo Ray", team="S-MIH", department="south",
     department_name="South State", plan="weekly allotment", kind="chest", side="midline",
@@ -52,11 +38,6 @@ BLANK = OpenOrder(
 )  # fmt: skip
 ANSWER = OrdersAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
-    as_of=date(2026, 9, 20),
-    orders=(AWAITED, BLANK),
-    known=30,
-    fitted=20,
-    cancelled=5,
-    retired=3,
+    as_of=date(2026, 9, 20), orders=(AWAITED, BLANK), known=30, fitted=20, cancelled=5, retired=3,
     late_after=(USUAL, UNKNOWN),
-)
+)  # fmt: skip

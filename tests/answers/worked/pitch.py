@@ -52,12 +52,8 @@ RUGBY = TeamAhead(
 )
 ANSWER = PitchAnswer(
     summary=Summary("What?", "This.", (), (), Scope(date(2027, 1, 30))),
-    options=PitchOptions(seasons=900, seed=77),
-    prospect=Prospect((SOCCER.team, RUGBY.team)),
-    is_given=True,
-    sites=("lower leg", "ankle"),
-    sites_per_athlete=4,
-    athletes=56,
+    options=PitchOptions(seasons=900, seed=77), prospect=Prospect((SOCCER.team, RUGBY.team)),
+    is_given=True, sites=("lower leg", "ankle"), sites_per_athlete=4, athletes=56,
     teams=(SOCCER, RUGBY),
     inputs=(
         Input("take-up", 0.6, 0.5, 0.7, "of athletes", "as asked"),
@@ -97,4 +93,4 @@ ANSWER = PitchAnswer(
         Claim("ready", "Guards were ready.", True, "32 % to 45 %", None, "90 orders", False),
         Claim("hurt", "Guarded ones were hurt less.", False, None, "more injuries", "3", False),
     ),
-)
+)  # fmt: skip

@@ -17,45 +17,27 @@ LOST = Reason("lost", "replacement", 4, 0.25, 3)
 ALONE = ControlLimits(why="nothing to be compared with")
 TOO_FEW = "too few to be called different"
 PHONE = RemakeGroup(
-    group="phone",
-    fitted=40,
-    remakes=12,
-    replacements=4,
-    reason_not_recorded=3,
+    group="phone", fitted=40, remakes=12, replacements=4, reason_not_recorded=3,
     share=Proportion(0.3, 0.2, 0.4, successes=12, trials=40),
-    within=Within(0.35, 0.15, 0.45, days=45),
-    control_limits=ControlLimits(0.05, 0.25, True),
-    sessions_worn=600,
-    per_100_worn=2.5,
-    worn_control_limits=ControlLimits(0.5, 3.5, False),
+    within=Within(0.35, 0.15, 0.45, days=45), control_limits=ControlLimits(0.05, 0.25, True),
+    sessions_worn=600, per_100_worn=2.5, worn_control_limits=ControlLimits(0.5, 3.5, False),
     reasons=(FIT, LOST),
-)
+)  # fmt: skip
 SCANNER = RemakeGroup(
-    group="scanner",
-    fitted=5,
-    remakes=0,
-    replacements=1,
-    reason_not_recorded=2,
+    group="scanner", fitted=5, remakes=0, replacements=1, reason_not_recorded=2,
     share=Proportion(0.0, 0.0, 0.5, successes=0, trials=5),
     within=Within(None, why="no guard is known for 45 days yet", days=45),
     control_limits=ControlLimits(0.0, 0.55, None, TOO_FEW),
     sessions_worn=0,
     per_100_worn=None,
     worn_control_limits=ALONE,
-)
+)  # fmt: skip
 WHOLE = RemakeGroup(
-    group="all",
-    fitted=45,
-    remakes=13,
-    replacements=6,
-    reason_not_recorded=7,
+    group="all", fitted=45, remakes=13, replacements=6, reason_not_recorded=7,
     share=Proportion(0.29, 0.19, 0.39, successes=13, trials=45),
-    within=Within(0.34, 0.14, 0.44, days=45),
-    control_limits=ALONE,
-    sessions_worn=610,
-    per_100_worn=2.25,
-    worn_control_limits=ALONE,
-)
+    within=Within(0.34, 0.14, 0.44, days=45), control_limits=ALONE, sessions_worn=610,
+    per_100_worn=2.25, worn_control_limits=ALONE,
+)  # fmt: skip
 ANSWER = RemakesAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 12, 1), level=0.9)),
     options=RemakesOptions(RemakesBy.SCAN_METHOD, 45, group_reasons=True),

@@ -29,20 +29,12 @@ from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.rates import Rate
 
 GAME = NextGame(
-    team="N-WSOC",
-    team_name="North women's soccer",
-    season="2026 fall",
-    department="N",
-    department_name="North College",
-    session="N-G7",
-    starts_at=datetime(2026, 9, 24, 18, tzinfo=UTC),
-    played_on=date(2026, 9, 24),
-    label="at the lake",
-    rostered=20,
-    is_listed=True,
-    why="",
+    team="N-WSOC", team_name="North women's soccer", season="2026 fall", department="N",
+    department_name="North College", session="N-G7",
+    starts_at=datetime(2026, 9, 24, 18, tzinfo=UTC), played_on=date(2026, 9, 24),
+    label="at the lake", rostered=20, is_listed=True, why="",
     strip_sessions=(StripSession("N-P6", date(2026, 9, 18), "practice", "indoors"),),
-)
+)  # fmt: skip
 NO_GAME = NextGame(
     team="N-MIH", team_name="North men's hockey", season="2026 winter", department="M",
     department_name="Middle College", session=None, starts_at=None, played_on=None, label=None,
@@ -62,81 +54,37 @@ MADE = RosterGuard(
     last_worn_on=None, remade_by=None, hurt_on=None, because="scanned, asked for 8 days ago",
 )  # fmt: skip
 HURT = RosterAthlete(
-    athlete="A-1",
-    name="Ada Lee",
-    team="N-WSOC",
-    season="2026 fall",
-    jersey="17",
-    position="left back",
-    position_group="defender",
-    status=Status.OUT,
-    reason="injury",
-    because="left knee, day 3",
-    last_on=date(2026, 9, 18),
-    sessions_since=2,
-    returned_on=None,
+    athlete="A-1", name="Ada Lee", team="N-WSOC", season="2026 fall", jersey="17",
+    position="left back", position_group="defender", status=Status.OUT, reason="injury",
+    because="left knee, day 3", last_on=date(2026, 9, 18), sessions_since=2, returned_on=None,
     injury=OpenInjury("I-1", "knee", "left", date(2026, 9, 15), 5, 1),
-    comparable=ComparableInjuries("knee", 11, 3, 14),
-    days_lost=13,
-    expected_back=None,
-    expected_back_why="none is predicted",
-    guards=(FITTED, MADE),
-    taken_part=16,
-    worn=12,
-    worn_share=0.7,
-    worn_share_why="",
-    needs=("Replace it.", "Record attendance."),
+    comparable=ComparableInjuries("knee", 11, 3, 14), days_lost=13, expected_back=None,
+    expected_back_why="none is predicted", guards=(FITTED, MADE), taken_part=16, worn=12,
+    worn_share=0.7, worn_share_why="", needs=("Replace it.", "Record attendance."),
     attention="out, injured or ill",
     strip=(StripCell("full", is_guarded=True), StripCell("out", is_guarded=False)),
     next_game=GAME,
-)
+)  # fmt: skip
 BLANK = RosterAthlete(
-    athlete="A-2",
-    name="Bo Ray",
-    team="N-MIH",
-    season="2026 winter",
-    jersey=None,
-    position=None,
-    position_group=None,
-    status=Status.NOT_RECORDED,
-    reason=None,
-    because=None,
-    last_on=None,
-    sessions_since=0,
-    returned_on=None,
+    athlete="A-2", name="Bo Ray", team="N-MIH", season="2026 winter", jersey=None, position=None,
+    position_group=None, status=Status.NOT_RECORDED, reason=None, because=None, last_on=None,
+    sessions_since=0, returned_on=None,
     injury=OpenInjury("I-2", "hand", "right", date(2026, 9, 14), 6, 0),
     comparable=ComparableInjuries("hand", 2, 1, None, "fewer than 5 of them"),
-    days_lost=15,
-    expected_back=None,
-    expected_back_why="",
-    guards=(),
-    taken_part=0,
-    worn=0,
-    worn_share=None,
-    worn_share_why="no guard",
-    needs=(),
-    attention="not recorded",
-    strip=(),
+    days_lost=15, expected_back=None, expected_back_why="", guards=(), taken_part=0, worn=0,
+    worn_share=None, worn_share_why="no guard", needs=(), attention="not recorded", strip=(),
     next_game=NO_GAME,
-)
+)  # fmt: skip
 STATES = {
     "rostered": 100, "full": 51, "limited_health": 8, "limited_other": 7, "limited_unknown": 6,
     "out_injury": 5, "out_illness": 4, "out_other": 3, "out_unknown": 2, "not_recorded": 14,
     "available": 61, "recorded": 78,
 }  # fmt: skip
 SESSION = SessionAvailability(
-    session="N-P5",
-    team="N-WSOC",
-    season="2026 fall",
-    starts_at=datetime(2026, 9, 17, 16, tzinfo=UTC),
-    played_on=date(2026, 9, 17),
-    setting="practice",
-    season_part="regular",
-    label="in the hall",
-    share=0.78,
-    why="",
-    **STATES,
-)
+    session="N-P5", team="N-WSOC", season="2026 fall",
+    starts_at=datetime(2026, 9, 17, 16, tzinfo=UTC), played_on=date(2026, 9, 17),
+    setting="practice", season_part="regular", label="in the hall", share=0.78, why="", **STATES,
+)  # fmt: skip
 TOTALS = (
     AvailabilityTotal(setting="all", sessions=9, exposures=66, share=0.79, why="", **STATES),
     AvailabilityTotal(
@@ -154,11 +102,7 @@ SEVERITY = Severity(
     share_over=Estimate(0.25, 0.1, 0.4, why="limits are wide"),
 )
 AVAILABILITY = Availability(
-    sessions=(SESSION,),
-    totals=TOTALS,
-    roster_days=1400,
-    unavailable_days=240,
-    severity=SEVERITY,
+    sessions=(SESSION,), totals=TOTALS, roster_days=1400, unavailable_days=240, severity=SEVERITY,
     burden=Burden(230, 3300, 69.7, is_lower_bound=True),
     by_part=(
         PartRate(
@@ -167,27 +111,17 @@ AVAILABILITY = Availability(
             Rate(5.81, 3.44, 9.18, 0.8, injuries=18, exposures=3100),
         ),
     ),
-)
+)  # fmt: skip
 HEADLINE = Headline(
-    rostered=30,
-    full=22,
-    limited=1,
-    out=4,
-    not_recorded=3,
-    out_for_health=2,
-    limited_because={"ill": 1},
-    out_because={"injured": 2, "not selected": 2},
+    rostered=30, full=22, limited=1, out=4, not_recorded=3, out_for_health=2,
+    limited_because={"ill": 1}, out_because={"injured": 2, "not selected": 2},
     guards={state: count for count, state in enumerate(GuardState, 31)},
     late=38,
     guards_in_hand=39,
     athletes_with_guard=40,
-)
+)  # fmt: skip
 ANSWER = RosterAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
-    next_game=GAME,
-    next_games=(GAME, NO_GAME),
-    athletes=(HURT, BLANK),
-    headline=HEADLINE,
-    late_after=(LateAfter("N", 16.5, 41, "same plan"),),
-    availability=AVAILABILITY,
-)
+    next_game=GAME, next_games=(GAME, NO_GAME), athletes=(HURT, BLANK), headline=HEADLINE,
+    late_after=(LateAfter("N", 16.5, 41, "same plan"),), availability=AVAILABILITY,
+)  # fmt: skip
