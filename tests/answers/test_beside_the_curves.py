@@ -75,11 +75,9 @@ def test_an_injury_elsewhere_takes_its_share_of_the_season(board):
     rows = GAMES.report().as_object(followed(this), "games")["cumulative_incidence"]
     last = {r["cause"]: r["share"] for r in rows if r["group"] == "unguarded" and r["tick"] == 3}
     assert last == {
-        "injury": 0.25,
-        "injury elsewhere": 0.25,
-        "another injury to the site": 0,
+        "injury": 0.25, "injury elsewhere": 0.25, "another injury to the site": 0,
         "left the roster": 0,
-    }
+    }  # fmt: skip
 
 
 def test_one_kind_of_athlete_needs_no_common_mix_and_says_so(board):

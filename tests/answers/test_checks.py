@@ -117,12 +117,9 @@ def test_the_sample_season_has_the_doubts_that_were_planted(sample):
     """Attendance and wear with gaps, and a team that lists only those who took part."""
     found = {each.check.name for each in sample.ask(CHECKS, sample.opening_scope()).doubtful}
     assert {
-        "attendance-not-recorded",
-        "wear-not-recorded",
-        "only-who-took-part",
-        "injuries-without-session",
-        "sites-without-kind",
-    } <= found
+        "attendance-not-recorded", "wear-not-recorded", "only-who-took-part",
+        "injuries-without-session", "sites-without-kind",
+    } <= found  # fmt: skip
     assert found.isdisjoint({"stages-out-of-order", "worn-while-out", "session-twice"})
 
 

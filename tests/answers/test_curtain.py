@@ -124,11 +124,8 @@ def test_session_keys_are_covered_only_where_they_name_somebody(tmp_path):
         covered = CurtainedReader(store, lambda: "s")
         frame = pl.DataFrame({"session": ["G1", "rehab quagmire", "with ZEB", "zebra crossing"]})
         assert cover("q", frame, covered.codes)["session"].to_list() == [
-            "G1",
-            COVERED,
-            COVERED,
-            "zebra crossing",
-        ]
+            "G1", COVERED, COVERED, "zebra crossing",
+        ]  # fmt: skip
 
 
 def test_an_athlete_who_comes_later_gets_a_code_too(tmp_path):

@@ -141,11 +141,9 @@ def test_what_is_pressing_stands_first(ask):
     """Late, then unlikely, then worn already, then what is on its way."""
     answer = ask(busy_season(), through="2026-09-20")
     assert [(o.guard, o.attention) for o in answer.orders] == [
-        ("late", Attention.LATE),
-        ("new", Attention.UNLIKELY),
-        ("worn", Attention.WORN),
+        ("late", Attention.LATE), ("new", Attention.UNLIKELY), ("worn", Attention.WORN),
         ("early", Attention.ON_ITS_WAY),
-    ]
+    ]  # fmt: skip
     assert (answer.known, answer.fitted) == (24, 20)
     assert [o.guard for o in answer.late] == ["late"]
     (rule,) = answer.late_after

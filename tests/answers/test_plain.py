@@ -37,14 +37,11 @@ def test_line_breaks_become_blanks_and_control_codes_go(text, kept):
 @pytest.mark.parametrize(
     "mark",
     [
-        "\u061c",
-        "\u200e",
-        "\u200f",
-        *map(chr, range(0x202A, 0x202F)),
+        "\u061c", "\u200e", "\u200f", *map(chr, range(0x202A, 0x202F)),
         *map(chr, range(0x2066, 0x206A)),
     ],
     ids=lambda mark: f"U+{ord(mark):04X}",
-)
+)  # fmt: skip
 def test_marks_that_reorder_letters_go(mark):
     """All that have the property Bidi_Control (Unicode Standard Annex 9)."""
     assert one_line(f"evil{mark}txt") == "eviltxt"

@@ -49,12 +49,8 @@ def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season)
     answer = ask(season)
     whole = answer.whole
     assert [(step.step, step.count) for step in whole.steps] == [
-        ("eligible", 5),
-        ("offered", 3),
-        ("accepted", 1),
-        ("fitted", 2),
-        ("worn", 3),
-    ]
+        ("eligible", 5), ("offered", 3), ("accepted", 1), ("fitted", 2), ("worn", 3),
+    ]  # fmt: skip
     assert (whole.declined, whole.undecided, whole.waiting) == (1, 1, 1)
     assert whole.step("accepted").of_before == wilson(1, 3)
     assert whole.step("fitted").of_before == wilson(1, 1), "of those who accepted"

@@ -40,12 +40,10 @@ def test_a_ratio_never_takes_to_powers_of_ten(power):
 @pytest.mark.parametrize(
     ("low", "high", "shown"),
     [
-        (0.19, 1.66, "0.19 to 1.66"),
-        (0.0, 1.3095, "0 to 1.31"),
-        (1.009, None, "1.01 up, no upper limit yet"),
-        (None, None, "no limits yet"),
+        (0.19, 1.66, "0.19 to 1.66"), (0.0, 1.3095, "0 to 1.31"),
+        (1.009, None, "1.01 up, no upper limit yet"), (None, None, "no limits yet"),
     ],
-)
+)  # fmt: skip
 def test_limits_say_what_is_not_known(low, high, shown):
     assert words.interval(low, high) == shown
 

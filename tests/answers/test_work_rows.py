@@ -57,12 +57,8 @@ def test_a_timeline_opens_with_the_latest_entry_first():
 def test_a_timeline_has_every_field_under_its_name():
     printed = REPORT.as_object(TIMELINE, "roster")
     assert [printed[name] for name in ("athlete", "name", "teams", "parts", "guarded")] == [
-        "A-1",
-        "Ada Lee",
-        ["North"],
-        {"full": 4},
-        5,
-    ]
+        "A-1", "Ada Lee", ["North"], {"full": 4}, 5,
+    ]  # fmt: skip
     assert printed["injuries"] == 6
     assert printed["timeline"][0] == EXPECTED["timeline entry"]
     heads, first, _ = REPORT.as_csv(TIMELINE).splitlines()

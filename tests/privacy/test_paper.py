@@ -63,11 +63,8 @@ def test_everything_worked_out_from_a_hidden_count_goes_with_it():
     )
     verdict = release.verdict()
     assert [verdict.show(n) for n in (*rates, limits, ratio)] == [
-        "hidden",
-        "13.3",
-        "hidden",
-        "hidden",
-    ]
+        "hidden", "13.3", "hidden", "hidden",
+    ]  # fmt: skip
     assert verdict.show(rates[1], "13.3 (9.5 to 18.2)") == "13.3 (9.5 to 18.2)"
 
 

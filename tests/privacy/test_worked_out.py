@@ -154,11 +154,8 @@ def test_a_known_cell_may_follow_from_another_that_follows():
         (ShownCount("total"), ShownCount("exposures"), ShownRate("rate", "a", "exposures")),
     )
     assert feasible(release) == {
-        "a": (5, 5),
-        "b": (6, 6),
-        "total": (11, 11),
-        "exposures": (500, 500),
-    }
+        "a": (5, 5), "b": (6, 6), "total": (11, 11), "exposures": (500, 500),
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("digits", [0, 1, 2])

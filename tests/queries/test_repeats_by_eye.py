@@ -61,12 +61,8 @@ def test_a_guard_put_on_and_taken_off_parts_the_games_into_stretches(season):
         G5  g    .
     """)
     assert spells(store) == {
-        (False, 1, 1): 1,
-        (True, 2, 3): 1,
-        (False, 4, 4): 1,
-        (True, 5, 5): 1,
-        (False, 1, 5): 1,
-    }
+        (False, 1, 1): 1, (True, 2, 3): 1, (False, 4, 4): 1, (True, 5, 5): 1, (False, 1, 5): 1,
+    }  # fmt: skip
     assert hurt(store) == {}
 
 

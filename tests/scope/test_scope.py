@@ -167,13 +167,10 @@ def test_a_word_outside_its_closed_list_is_answered_with_the_list(part):
 @pytest.mark.parametrize(
     ("text", "day"),
     [
-        ("2026-10-01", date(2026, 10, 1)),
-        (" 2026-10-01 ", date(2026, 10, 1)),
-        ("last", date(2026, 11, 14)),
-        ("LAST", date(2026, 11, 14)),
-        ("", date(2026, 11, 14)),
+        ("2026-10-01", date(2026, 10, 1)), (" 2026-10-01 ", date(2026, 10, 1)),
+        ("last", date(2026, 11, 14)), ("LAST", date(2026, 11, 14)), ("", date(2026, 11, 14)),
     ],
-)
+)  # fmt: skip
 def test_the_last_day_known_can_be_set_back(text, day):
     assert read_scope({"through": text}, KNOWN).through == day
     moved = with_through(read_scope({"through": "2025-09-01"}, KNOWN), text, KNOWN)

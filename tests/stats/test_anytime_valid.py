@@ -174,13 +174,10 @@ def test_a_single_injury_among_very_few_guarded_sets_no_limit():
 @pytest.mark.parametrize(
     "sets",
     [
-        [],
-        [RiskSet(0, 9, 0, 2)],
-        [RiskSet(9, 0, 2, 0)],
-        [RiskSet(9, 9, 0, 0)],
+        [], [RiskSet(0, 9, 0, 2)], [RiskSet(9, 0, 2, 0)], [RiskSet(9, 9, 0, 0)],
         [RiskSet(2, 1, 2, 1)],
     ],
-)
+)  # fmt: skip
 def test_sets_that_do_not_tell_give_words_and_an_e_value_of_one(sets):
     """One group at risk alone, nobody hurt, or everybody hurt."""
     found = anytime_valid(sets)

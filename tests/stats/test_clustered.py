@@ -139,13 +139,10 @@ def test_injuries_gathered_in_few_athletes_widen_the_limits():
 @pytest.mark.parametrize(
     "cells",
     [
-        [],
-        [(1, 1, 0, 0, 10, 10)],
-        [(1, 1, 2, 0, 10, 10), (1, 2, 1, 0, 10, 10)],
-        [(1, 1, 0, 2, 10, 10), (1, 2, 0, 1, 10, 10)],
-        [(1, 1, 3, 0, 10, 0), (2, 2, 0, 4, 0, 10)],
+        [], [(1, 1, 0, 0, 10, 10)], [(1, 1, 2, 0, 10, 10), (1, 2, 1, 0, 10, 10)],
+        [(1, 1, 0, 2, 10, 10), (1, 2, 0, 1, 10, 10)], [(1, 1, 3, 0, 10, 0), (2, 2, 0, 4, 0, 10)],
     ],
-)
+)  # fmt: skip
 def test_without_injuries_on_both_sides_of_shared_strata_there_are_words(cells):
     found = over(cells)
     assert (found.low, found.high, found.std_error) == (None, None, None)

@@ -12,11 +12,9 @@ from seasonboard.stats.exact_ratio import exact_ratio
 from tests.stats.laws import law
 
 SMALL = [
-    (3, (4, 3), (0.5, 2.0)),
-    (1, (2, 5, 1), (1.0, 0.25, 3.0)),
-    (6, (3, 3, 3), (1.0, 1.5, 0.7)),
+    (3, (4, 3), (0.5, 2.0)), (1, (2, 5, 1), (1.0, 0.25, 3.0)), (6, (3, 3, 3), (1.0, 1.5, 0.7)),
     (5, (7,), (0.31,)),
-]
+]  # fmt: skip
 
 
 def chances(totals: Sequence[int], ratios: Sequence[float], theta: float) -> dict[int, float]:

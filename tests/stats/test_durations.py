@@ -179,12 +179,10 @@ def test_nothing_all_open_and_all_cancelled():
 @pytest.mark.parametrize(
     ("times", "ended", "said"),
     [
-        ([-1], [DONE], "set others aside"),
-        ([np.nan], [DONE], "set others aside"),
-        ([1, 2], [DONE], "differ in number"),
-        ([1], [7], "open, finished or cancelled"),
+        ([-1], [DONE], "set others aside"), ([np.nan], [DONE], "set others aside"),
+        ([1, 2], [DONE], "differ in number"), ([1], [7], "open, finished or cancelled"),
     ],
-)
+)  # fmt: skip
 def test_impossible_input_is_refused(times, ended, said):
     with pytest.raises(ValueError, match=said):
         wait_curve(times, ended)

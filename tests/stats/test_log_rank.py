@@ -69,14 +69,11 @@ def test_residents_of_channing_house_with_late_entry():
 @pytest.mark.parametrize(
     "ticks",
     [
-        [],
-        [TwoGroupTick("all", 1, 5, 1, 0, 0)],
-        [TwoGroupTick("all", 1, 5, 0, 5, 0)],
-        [TwoGroupTick("all", 1, 0, 0, 0, 0)],
-        [TwoGroupTick("all", 1, 1, 1, 1, 1)],
+        [], [TwoGroupTick("all", 1, 5, 1, 0, 0)], [TwoGroupTick("all", 1, 5, 0, 5, 0)],
+        [TwoGroupTick("all", 1, 0, 0, 0, 0)], [TwoGroupTick("all", 1, 1, 1, 1, 1)],
     ],
     ids=["nothing", "one group only", "no injury", "nobody", "everybody hurt at once"],
-)
+)  # fmt: skip
 def test_without_anything_to_compare_there_are_words_and_no_p(ticks):
     found = log_rank(ticks)
     assert (found.chi_square, found.p) == (None, None)

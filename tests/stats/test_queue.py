@@ -176,12 +176,10 @@ def test_an_allotment_is_week_by_week_what_a_clerk_would_write(asked, per_week):
 @pytest.mark.parametrize(
     ("asked", "per_week", "said"),
     [
-        ([[1, -1]], 3, "0 or more"),
-        ([[1.5]], 3, "whole"),
-        ([1, 2], 3, "a row"),
+        ([[1, -1]], 3, "0 or more"), ([[1.5]], 3, "whole"), ([1, 2], 3, "a row"),
         ([[1]], 0, "at least"),
     ],
-)
+)  # fmt: skip
 def test_what_is_no_allotment_is_refused(asked, per_week, said):
     with pytest.raises(ValueError, match=said):
         queue.left_over(asked, per_week)

@@ -69,12 +69,10 @@ def test_who_has_seen_enough_needs_no_more():
 @pytest.mark.parametrize(
     ("injuries", "guarded", "bare", "why"),
     [
-        (0, 100, 300, "no bare rate is known yet"),
-        (0, 100, 0, "no bare rate is known yet"),
-        (4, 0, 300, "no guard was worn yet"),
-        (0, 0, 0, "no guard was worn yet"),
+        (0, 100, 300, "no bare rate is known yet"), (0, 100, 0, "no bare rate is known yet"),
+        (4, 0, 300, "no guard was worn yet"), (0, 0, 0, "no guard was worn yet"),
     ],
-)
+)  # fmt: skip
 def test_without_a_rate_or_a_guard_there_are_words(injuries, guarded, bare, why):
     found = sample_size(
         injuries_unguarded=injuries, exposures_guarded=guarded, exposures_unguarded=bare, power=0.9

@@ -37,13 +37,11 @@ def test_crude_ratio_of_smoking_doctors(doctors):
 @pytest.mark.parametrize(
     ("band", "ratio", "low", "high"),
     [
-        (0, 5.736638, 1.463557, 49.40468),
-        (1, 2.138812, 1.173714, 4.272545),
-        (2, 1.468240, 0.986362, 2.264107),
-        (3, 1.356060, 0.908193, 2.096412),
+        (0, 5.736638, 1.463557, 49.40468), (1, 2.138812, 1.173714, 4.272545),
+        (2, 1.468240, 0.986362, 2.264107), (3, 1.356060, 0.908193, 2.096412),
         (4, 0.904730, 0.600076, 1.399687),
     ],
-)
+)  # fmt: skip
 def test_each_age_band_of_smoking_doctors(doctors, band, ratio, low, high):
     """Breslow & Day 1987, p 112; ratios and exact limits as recomputed."""
     found = over([doctors[band]])
