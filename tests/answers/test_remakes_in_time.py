@@ -21,6 +21,7 @@ def made():
     return Made()
 
 
+@pytest.mark.long
 def test_within_some_days_agrees_with_lifelines(made, tmp_path):
     """Guards fitted over 60 days; some come back, some are retired, most are in use at the end."""
     from lifelines import KaplanMeierFitter
