@@ -1,7 +1,5 @@
 """What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
 
-from enum import StrEnum
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,11 +13,7 @@ from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_refuse
 from seasonboard.ui.forms.injury_forms import INJURY
 from seasonboard.ui.forms.order_forms import ORDER, next_stage
 
-LISTS = [
-    tuple(each.value for each in words)
-    for words in vars(terms).values()
-    if isinstance(words, type) and issubclass(words, StrEnum) and words is not StrEnum
-]
+LISTS = sorted({one.words for table in TABLES.values() for one in table.columns if one.words})
 
 
 @pytest.mark.parametrize("words", LISTS, ids=lambda words: words[0])
