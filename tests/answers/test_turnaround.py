@@ -9,13 +9,14 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.orders.order_groups import OrdersBy
-from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.orders.order_times import Unit, read_stage
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
+from seasonboard.store.catalogue import catalogue
 from seasonboard.terms import Stage
 from tests.queries import build
 from tests.queries.asking import scope as query_scope
@@ -58,7 +59,7 @@ def test_departments_from_one_frame_are_those_of_the_answer(board):
     by_department = TurnaroundOptions(by=OrdersBy.DEPARTMENT)
     scope = read_scope({"through": "2026-09-12"}, this.scope_values)
     answer = this.ask(TURNAROUND, scope, by_department)
-    asked = {name: query_scope(build.day(12))[name] for name in ORDER_PARAMS}
+    asked = {name: query_scope(build.day(12))[name] for name in catalogue()["orders/orders"].params}
     frame = this._reader.read("orders/orders", **asked)
     assert turnaround_groups(frame, by_department)[1] == answer.groups
     assert answer.groups[0].name == "College D"

@@ -12,6 +12,7 @@ TWICE = Check(
     touches={"compare": "rates", "roster": "worn share"},
     why="It counts as two exposures.",
     mend="Take one of the rows out.",
+    query="checks/worn_twice",
 )
 LATE = Check(
     name="fitted-early",
@@ -19,6 +20,7 @@ LATE = Check(
     touches={"orders": "ages"},
     why="Its wait would be below 0.",
     mend="Set the day of the stage right.",
+    query="checks/fitted_early",
 )
 ANSWER = ChecksAnswer(
     Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),

@@ -49,14 +49,14 @@ ANSWER = CompareAnswer(
     guarded=Rate(2.5, 1.5, 3.5, injuries=15, exposures=6000),
     unguarded=Rate(None, None, None, why="nobody was bare", injuries=16, exposures=0),
     comparisons=(
-        Comparison("same session", "the day", ratio(1), clustered(1), ()),
+        Comparison("same session", ratio(1), clustered(1), ()),
         Comparison(
-            *("crude", "nothing", UNKNOWN),
+            *("crude", UNKNOWN),
             ClusteredRatio(None, why="no athlete informs it", athletes=0),
             (),
         ),
     ),
-    decliners=Comparison("decliners", "who wants none", ratio(40), clustered(40), ()),
+    decliners=Comparison("decliners", ratio(40), clustered(40), ()),
     areas=(AreaRatio("knee", ratio(60), 0.071), AreaRatio("hand", UNKNOWN, None)),
     watched=Watched(
         NOW,

@@ -11,11 +11,11 @@ from seasonboard.stats.direct_standardisation import Standardised, StandardPoint
 from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.recurrent import MeanCumulative, MeanPoint
-from seasonboard.stats.survival import Band, Curve, CurvePoint, RestrictedMean
+from seasonboard.stats.survival import Curve, CurvePoint, RestrictedMean
 
 
 def curve(*points, why=""):
-    return Curve(points, points[0].tick if points else None, 5, 0.9, Band.LOG_LOG, why)
+    return Curve(points, points[0].tick if points else None, 5, 0.9, why)
 
 
 def quantile(share, value, low, high, why=""):

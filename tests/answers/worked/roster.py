@@ -56,9 +56,9 @@ MADE = RosterGuard(
 HURT = RosterAthlete(
     athlete="A-1", name="Ada Lee", team="N-WSOC", season="2026 fall", jersey="17",
     position="left back", position_group="defender", status=Status.OUT, reason="injury",
-    because="left knee, day 3", last_on=date(2026, 9, 18), sessions_since=2, returned_on=None,
+    because="left knee, day 3", last_on=date(2026, 9, 18), sessions_since=2,
     injury=OpenInjury("I-1", "knee", "left", date(2026, 9, 15), 5, 1),
-    comparable=ComparableInjuries("knee", 11, 3, 14), days_lost=13, expected_back=None,
+    comparable=ComparableInjuries("knee", 11, 3, 14), days_lost=13,
     expected_back_why="none is predicted", guards=(FITTED, MADE), taken_part=16, worn=12,
     worn_share=0.7, worn_share_why="", needs=("Replace it.", "Record attendance."),
     attention="out, injured or ill",
@@ -68,11 +68,12 @@ HURT = RosterAthlete(
 BLANK = RosterAthlete(
     athlete="A-2", name="Bo Ray", team="N-MIH", season="2026 winter", jersey=None, position=None,
     position_group=None, status=Status.NOT_RECORDED, reason=None, because=None, last_on=None,
-    sessions_since=0, returned_on=None,
+    sessions_since=0,
     injury=OpenInjury("I-2", "hand", "right", date(2026, 9, 14), 6, 0),
     comparable=ComparableInjuries("hand", 2, 1, None, "fewer than 5 of them"),
-    days_lost=15, expected_back=None, expected_back_why="", guards=(), taken_part=0, worn=0,
-    worn_share=None, worn_share_why="no guard", needs=(), attention="not recorded", strip=(),
+    days_lost=15, expected_back_why="nothing to come back from is recorded", guards=(),
+    taken_part=0, worn=0, worn_share=None, worn_share_why="no guard", needs=(),
+    attention="not recorded", strip=(),
     next_game=NO_GAME,
 )  # fmt: skip
 STATES = {
