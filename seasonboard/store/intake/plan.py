@@ -33,10 +33,10 @@ class LoadPlan:
 
     `notes` are rows that are kept but doubtful, `doubts` of them, and then cells that were cleaned.
     `changes` has one row per changed cell: `file`, `file_row`, `table_name`, `row_key`,
-    `column_name`, `old_value`, `new_value`. `rows` holds the new and changed rows of each table, complete. `after_load` is
-    the last load the plan knows of; 0 when there was none. `rejected` holds the rows that are left
-    behind, table by table, when only the good ones are wanted, and `problems` says why. `bundle` is
-    what a bundle brings beside rows.
+    `column_name`, `old_value`, `new_value`. `rows` holds the new and changed rows of each table,
+    complete. `after_load` is the last load the plan knows of; 0 when there was none. `rejected`
+    holds the rows that are left behind, table by table, when only the good ones are wanted, and
+    `problems` says why. `bundle` is what a bundle brings beside rows.
     """
 
     tables: tuple[TablePlan, ...]
