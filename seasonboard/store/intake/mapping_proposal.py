@@ -182,6 +182,8 @@ def _each_once(parts: Sequence[SheetMapping]) -> tuple[SheetMapping, ...]:
 def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[str]:
     sheet, *more = parts
     lines = [f"  {draft.sheet.label} → {', '.join(part.table for part in parts)}"]
+    if draft.sheet.carried is not None:
+        lines.append(f"    {draft.sheet.carried.sentence()}")
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():
         called = " + ".join(f"“{one}”" for one in headings)

@@ -1,6 +1,7 @@
 """One sheet's part of a proposed mapping, while it grows: table, columns, answers, questions."""
 
 import re
+from dataclasses import replace
 from difflib import get_close_matches
 
 from seasonboard.load_options import ORDERS, LoadOptions
@@ -24,7 +25,12 @@ from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
 from seasonboard.store.intake.time_words import NOON
 from seasonboard.store.intake.title_words import season_called, season_written, teams_called
-from seasonboard.store.intake.value_matching import add_time, check_values, match_values
+from seasonboard.store.intake.value_matching import (
+    add_time,
+    check_values,
+    fits_column,
+    match_values,
+)
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
@@ -40,13 +46,14 @@ _OF_GAMES = frozenset(
 
 def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
-    options, synonyms = known.options, known.synonyms
+    options, synonyms = _with_carried(sheet, known.options), known.synonyms
     draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms, known)])
     titles = (*sheet.grid.titles, sheet.path.stem, sheet.name, known.only.get("season", ""))
     draft.years = years_in(titles)
     draft.left_out |= {one for one in sheet.grid.headings if one in options.leave_out}
     _take_answers(draft, options)
     _match(draft, synonyms)
+    _match_renamed(draft, synonyms)
     join_names(draft)
     settle_keys(draft, synonyms, known)
     _match(draft, synonyms)
@@ -64,6 +71,32 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     _ask_near(draft)
     _settle_dates(draft, options, synonyms)
     return draft
+
+
+def _with_carried(sheet: OpenSheet, options: LoadOptions) -> LoadOptions:
+    """Return the answers of a command with those of a kept mapping of a sheet much like it."""
+    carried = sheet.carried
+    if carried is None:
+        return options
+    return replace(
+        options,
+        columns={**carried.columns, **options.columns},
+        constants={**carried.constants, **options.constants},
+        dates=options.dates or carried.dates,
+    )
+
+
+def _match_renamed(draft: MappingDraft, synonyms: Synonyms) -> None:
+    """Take the one new heading for the one that is gone, where its values are of that column."""
+    carried = draft.sheet.carried
+    if carried is None or len(carried.gone) != 1 or len(carried.new) != 1:
+        return
+    (column,), (heading,) = carried.gone, carried.new
+    taken = column in draft.columns or heading not in draft.free()
+    if not taken and (
+        column not in draft.table.names or fits_column(draft, column, heading, synonyms)
+    ):
+        draft.columns[column] = (heading,)
 
 
 def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMapping, ...]:

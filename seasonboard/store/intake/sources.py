@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
@@ -32,7 +33,8 @@ class OpenSheet:
 
     `label` is how messages and the change log call it, `table` the table it is named after (None
     when it is not), `name` what it is called, `in_folder` whether its folder was named, not it.
-    `date_grid` is what it holds where days stand in its columns or rows.
+    `date_grid` is what it holds where days stand in its columns or rows, `carried` what the kept
+    mapping of a sheet much like it says.
     """
 
     path: Path
@@ -43,6 +45,7 @@ class OpenSheet:
     grid: Grid
     in_folder: bool
     date_grid: DateGrid | None = None
+    carried: CarriedAnswers | None = None
     marks: CellMarks = NO_MARKS
 
 
