@@ -6,7 +6,7 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.date_grids import DateGrid, grid_holds
+from seasonboard.store.intake.date_grid import DateGrid, grid_holds
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of

@@ -15,14 +15,13 @@ from seasonboard.store.intake.key_matching import (
     find_stages,
     join_names,
     settle_keys,
-    stage_headings,
 )
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
 from seasonboard.store.intake.season_years import years_in
-from seasonboard.store.intake.site_columns import site_headings
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
+from seasonboard.store.intake.table_matching import table_for, without_unit
 from seasonboard.store.intake.time_words import NOON
 from seasonboard.store.intake.title_words import season_called, season_written, teams_called
 from seasonboard.store.intake.value_matching import (
@@ -47,7 +46,7 @@ _OF_GAMES = frozenset(
 def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
     options, synonyms = _with_carried(sheet, known.options), known.synonyms
-    draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms, known)])
+    draft = MappingDraft(sheet, TABLES[table_for(sheet, synonyms, known)])
     titles = (*sheet.grid.titles, sheet.path.stem, sheet.name, known.only.get("season", ""))
     draft.years = years_in(titles)
     draft.left_out |= {one for one in sheet.grid.headings if one in options.leave_out}
@@ -112,47 +111,6 @@ def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMappi
     return (stages,)
 
 
-def _table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> str:
-    """Return the table whose columns and name fit best."""
-    if sheet.table is not None:
-        return sheet.table
-
-    def weight(name: str) -> float:
-        table = TABLES[name]
-        own = own_columns(table)
-        named = {
-            column
-            for heading in sheet.grid.headings
-            for column in [
-                one
-                for one in synonyms.columns_called(name, _bare(heading, synonyms)[0])
-                if one in own
-            ][:1]
-        }
-        needed = [one for one in table.required if one in named or stands_in(table, one, named)]
-        called = {_table_called(one, synonyms) for one in (sheet.name, sheet.path.stem)}
-        if name == "guards" and site_headings(sheet.grid.headings, known.kinds, synonyms):
-            named |= {"kind", "side"}
-        staged = len(stage_headings(sheet.grid.headings, synonyms)) if name == "guards" else 0
-        logged = 2 * (
-            name == "guards" and known.has_guards and {"guard", "printer", "print_hours"} <= named
-        )
-        share = len(needed) / len(table.required)
-        return (
-            len(named) + 2 * share + 3 * (name in called) + (staged if staged > 1 else 0) + logged
-        )
-
-    return max(TABLES, key=weight)
-
-
-def _table_called(name: str, synonyms: Synonyms) -> str | None:
-    """Return the table a file or sheet is called after, also within a longer name."""
-    words = re.sub(r"[0-9]+", " ", folded(name))
-    known = {folded(table): table for table in TABLES} | dict(synonyms.tables)
-    fitting = [one for one in known if f" {one} " in f" {' '.join(words.split())} "]
-    return known[max(fitting, key=len)] if fitting else None
-
-
 def _take_answers(draft: MappingDraft, options: LoadOptions) -> None:
     name = draft.table.name
     known = own_columns(draft.table)
@@ -182,7 +140,7 @@ def _match(draft: MappingDraft, synonyms: Synonyms) -> None:
     known = own_columns(draft.table)
     for place in (0, 1):  # first the likeliest meaning of every heading, then the second
         for heading in draft.free():
-            bare, unit = _bare(heading, synonyms)
+            bare, unit = without_unit(heading, synonyms)
             meant = [one for one in synonyms.columns_called(draft.table.name, bare) if one in known]
             column = meant[place] if place < len(meant) else None
             taken = {*draft.columns, *draft.constants, *draft.without}
@@ -237,18 +195,6 @@ def _settle_by_titles(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowl
         headings = {folded(one) for one in sheet.grid.headings}
         if headings & _OF_GAMES:
             draft.constants["setting"] = "game"
-
-
-def _bare(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
-    """Part a heading from its unit: “Shell (in)” → “Shell”, “in”."""
-    units = {unit for many in synonyms.units.values() for unit in many}
-    parts = re.match(r"^(.*?)[\s_]*[(\[]\s*([^)\]]+?)\.?\s*[)\]]$", heading)
-    if parts and parts[2].casefold() in units:
-        return parts[1], parts[2].casefold()
-    words = re.split(r"[\s_]+", heading)
-    if len(words) > 1 and words[-1].casefold() in units - {"mm", "g", "m", "h"}:
-        return " ".join(words[:-1]), words[-1].casefold()
-    return heading, None
 
 
 def _ask_doubled(draft: MappingDraft) -> None:

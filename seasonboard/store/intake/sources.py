@@ -10,7 +10,8 @@ from seasonboard.errors import IntakeError, Problem
 from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
-from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
+from seasonboard.store.intake.date_grid import DateGrid
+from seasonboard.store.intake.date_grids import find_date_grid
 from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.grid import Grid, as_grid
 from seasonboard.store.intake.header import fits
