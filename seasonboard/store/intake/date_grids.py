@@ -89,7 +89,9 @@ class _AcrossLook(SheetLook):
         first, last = min(days), max(days)
         below = list(range(head + 1, len(self.rows)))
         beside = [*range(first), *range(last + 1, len(self.rows[head]))]
-        named = [p for p in beside if self.rows[head][p].strip() and p < first]
+        named = [
+            p for p in range(first) if any(self.rows[row][p].strip() for row in (head, *below))
+        ]
         band = head > 0 and any(month_of(c, self.synonyms.months) for c in self.rows[head - 1])
         top = head - 1 if band else head
         rows_beside = self._rows_beside(top, head, sorted(days))

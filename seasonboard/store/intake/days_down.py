@@ -51,12 +51,23 @@ class _DownLook(SheetLook):
             name = self.rows[head][place].strip()
             if not name or self.synonyms.is_heading(name) or self._label(name):
                 continue
+            if self._is_site(name):
+                continue
             cells = [c for row in dated if (c := self.rows[row][place].strip())]
             known = sum(usual_meaning(cell, ATTENDANCE) is not None for cell in cells)
             if known * 2 >= len(cells) and all(len(cell) <= LONGEST_MARK for cell in cells):
                 columns.append(place)
         likely = [p for p in columns if _is_like_a_name(self.rows[head][p])]
         return columns if len(likely) * 2 >= max(1, len(columns)) else []
+
+    def _is_site(self, heading: str) -> bool:
+        """Say whether a heading is a part of the body, as in lists of injuries with ticks."""
+        words = folded(heading).split()
+        sides = {*self.synonyms.words.get("side", {}), "left", "right"}
+        bare = " ".join(word for word in words if word not in sides)
+        areas = self.synonyms.words.get("area", {})
+        kinds = self.synonyms.words.get("kind", {})
+        return bare in {*areas, *areas.values(), *kinds, *kinds.values()}
 
     def _label(self, heading: str) -> str:
         """Return what a column beside the days says: half, time, setting, label, or nothing."""

@@ -208,7 +208,7 @@ def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[s
         lines.append(f"    a row of {part.table} for each date under {dated}")
     if sheet.sites:
         ticked = ", ".join(f"“{heading}” ({site})" for heading, site in sheet.sites.items())
-        lines.append(f"    a guard for each tick under {ticked}")
+        lines.append(f"    a row for each tick under {ticked}")
     used = {heading for part in more for heading in part.stages}
     free = [*draft.free(), *sorted(draft.left_out)]
     if free := [one for one in free if one not in used]:

@@ -21,7 +21,7 @@ from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examp
 from seasonboard.store.intake.season_years import years_in
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
-from seasonboard.store.intake.table_matching import table_for, without_unit
+from seasonboard.store.intake.table_matching import OF_GAMES, table_for, without_unit
 from seasonboard.store.intake.time_words import NOON
 from seasonboard.store.intake.title_words import season_called, season_written, teams_called
 from seasonboard.store.intake.value_matching import (
@@ -37,10 +37,6 @@ from seasonboard.terms import nearest
 _DATED = (CellType.DATE, CellType.INSTANT)
 _LONG_HEADING = 3
 _OF_STAGES = {"kind": "guard_kind", "side": "guard_side"}
-_OF_GAMES = frozenset(
-    {"opponent", "opp", "vs", "h a", "home away", "home", "result", "score", "w l"}
-)
-"""Headings that only a list of games has."""
 
 
 def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
@@ -57,8 +53,9 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     settle_keys(draft, synonyms, known)
     _match(draft, synonyms)
     _match_within(draft, synonyms)
-    if draft.table.name == "guards":
+    if draft.table.name in {"guards", "injuries"}:
         find_sites(draft, synonyms, known)
+    if draft.table.name == "guards":
         find_stages(draft, synonyms)
     _ask_doubled(draft)
     match_values(draft, synonyms)
@@ -193,7 +190,7 @@ def _settle_by_titles(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowl
             draft.constants["season"] = season
     if draft.table.name == "sessions" and "setting" not in taken:
         headings = {folded(one) for one in sheet.grid.headings}
-        if headings & _OF_GAMES:
+        if headings & OF_GAMES:
             draft.constants["setting"] = "game"
 
 

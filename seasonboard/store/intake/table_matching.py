@@ -11,11 +11,18 @@ from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.stored_tables import TABLES
 
+OF_GAMES = frozenset(
+    {"opponent", "opp", "vs", "h a", "home away", "home", "result", "score", "w l"}
+)
+"""Headings that only a list of games has."""
+
 
 def table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> str:
     """Return the table whose columns and name fit best."""
     if sheet.table is not None:
         return sheet.table
+
+    headings = {folded(one) for one in sheet.grid.headings}
 
     def weight(name: str) -> float:
         table = TABLES[name]
@@ -31,16 +38,17 @@ def table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> st
         }
         needed = [one for one in table.required if one in named or stands_in(table, one, named)]
         called = {_table_called(one, synonyms) for one in (sheet.name, sheet.path.stem)}
-        if name == "guards" and site_headings(sheet.grid.headings, known.kinds, synonyms):
+        if name == "guards" and site_headings(sheet.grid.headings, "kind", known.kinds, synonyms):
             named |= {"kind", "side"}
         staged = len(stage_headings(sheet.grid.headings, synonyms)) if name == "guards" else 0
         logged = 2 * (
             name == "guards" and known.has_guards and {"guard", "printer", "print_hours"} <= named
         )
         share = len(needed) / len(table.required)
-        return (
-            len(named) + 2 * share + 3 * (name in called) + (staged if staged > 1 else 0) + logged
-        )
+        by_name = 0.5 * len(named - set(table.names))
+        games = 2 * (name == "sessions" and bool(headings & OF_GAMES))
+        stages = staged if staged > 1 else 0
+        return len(named) - by_name + 2 * share + 3 * (name in called) + stages + logged + games
 
     return max(TABLES, key=weight)
 
