@@ -33,10 +33,11 @@ class PlanSummary:
         changes: The first changed cells, in the order of files and rows.
         changed_cells: How many cells change in all.
         sentences: What a bundle is.
-        notes: What is kept but doubtful, and what was cleaned.
+        notes: What is kept but doubtful, then what was cleaned.
         rejected: How many rows are left behind.
         problems: Why.
         is_empty: Whether there is nothing new or changed to write.
+        doubts: How many of the notes, which come first, are of doubtful rows.
     """
 
     tables: tuple[TablePlan, ...]
@@ -47,6 +48,12 @@ class PlanSummary:
     rejected: int
     problems: tuple[Problem, ...]
     is_empty: bool
+    doubts: int = 0
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether nothing stored changes, and nothing read is left behind or doubtful."""
+        return not (self.changed_cells or self.rejected or self.doubts)
 
     @property
     def is_worth_writing(self) -> bool:

@@ -15,6 +15,7 @@ from pathlib import Path
 
 REFERENCE = Path(__file__).parent / "reference"
 FIRST_DAY = date(2000, 1, 1)
+_DEPARTMENT = ("D", "Published data", "onsite printer", "UTC")
 
 
 @dataclass(frozen=True)
@@ -137,75 +138,43 @@ def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Inj
         for game in range(interval.start + 1, interval.stop + 1):
             played[interval.athlete].append((game, interval.guarded))
     folder.mkdir(parents=True, exist_ok=True)
+    games = [f"G{k}" for k in range(1, last + 1)]
+    _write(folder, "departments", "department name plan time_zone", [_DEPARTMENT])
+    _write(folder, "teams", "team department sport sex", [("T", "D", "clock", "mixed")])
+    _write(folder, "roster", "athlete team season name", [(a, "T", "S", a) for a in athletes])
     _write(
-        folder,
-        "departments",
-        ["department", "name", "plan", "time_zone"],
-        [["D", "Published data", "onsite printer", "UTC"]],
-    )
-    _write(folder, "teams", ["team", "department", "sport", "sex"], [["T", "D", "clock", "mixed"]])
-    _write(
-        folder,
-        "roster",
-        ["athlete", "team", "season", "name"],
-        [[a, "T", "S", a] for a in athletes],
+        *(folder, "sessions", "session team season starts_at setting"),
+        [(g, "T", "S", f"{_day(k)}T18:00:00", "game") for k, g in enumerate(games, 1)],
     )
     _write(
-        folder,
-        "sessions",
-        ["session", "team", "season", "starts_at", "setting"],
-        [[f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game"] for k in range(1, last + 1)],
+        *(folder, "attendance", "session athlete part"),
+        [(f"G{k}", a, "full") for a in athletes for k, _ in played[a]],
     )
     _write(
-        folder,
-        "attendance",
-        ["session", "athlete", "part"],
-        [[f"G{k}", a, "full"] for a in athletes for k, _ in played[a]],
+        *(folder, "guards", "guard athlete kind side purpose"),
+        [(f"guard-{a}", a, "chest", "midline", "preventive") for a in sorted(guarded)],
     )
     _write(
-        folder,
-        "guards",
-        ["guard", "athlete", "kind", "side", "purpose"],
-        [[f"guard-{a}", a, "chest", "midline", "preventive"] for a in sorted(guarded)],
+        *(folder, "wear", "session guard"),
+        [(f"G{k}", f"guard-{a}") for a in athletes for k, worn in played[a] if worn],
     )
-    _write(
-        folder,
-        "wear",
-        ["session", "guard"],
-        [[f"G{k}", f"guard-{a}"] for a in athletes for k, worn in played[a] if worn],
-    )
-    _write(
-        folder,
-        "injuries",
-        ["injury", "athlete", "occurred_on", "session", "area", "side", "returned_on"],
-        [
-            *(
-                [
-                    f"I-{i.athlete}-{i.stop}",
-                    i.athlete,
-                    _day(i.stop),
-                    f"G{i.stop}",
-                    "chest",
-                    "midline",
-                    _day(i.stop + 30),
-                ]
-                for i in intervals
-                if i.event
-            ),
-            *(
-                [
-                    f"A-{number}",
-                    i.athlete,
-                    _day(i.game),
-                    f"G{i.game}",
-                    "knee" if i.elsewhere else "chest",
-                    "left" if i.elsewhere else "midline",
-                    "" if i.elsewhere else _day(i.game + 30),
-                ]
-                for number, i in enumerate(also)
-            ),
-        ],
-    )
+    chest = ("chest", "midline")
+    hurt = [
+        (
+            f"I-{i.athlete}-{i.stop}",
+            i.athlete,
+            _day(i.stop),
+            f"G{i.stop}",
+            *chest,
+            _day(i.stop + 30),
+        )
+        for i in intervals
+        if i.event
+    ]
+    for number, one in enumerate(also):
+        site = ("knee", "left", "") if one.elsewhere else (*chest, _day(one.game + 30))
+        hurt.append((f"A-{number}", one.athlete, _day(one.game), f"G{one.game}", *site))
+    _write(*(folder, "injuries", "injury athlete occurred_on session area side returned_on"), hurt)
     return folder
 
 
@@ -213,8 +182,8 @@ def _day(game: int) -> str:
     return (FIRST_DAY + timedelta(days=game)).isoformat()
 
 
-def _write(folder: Path, table: str, columns: list[str], rows: Iterable[list[str]]) -> None:
+def _write(folder: Path, table: str, columns: str, rows: Iterable[Sequence[str]]) -> None:
     with (folder / f"{table}.csv").open("w", encoding="utf-8", newline="") as out:
         writer = csv.writer(out)
-        writer.writerow(columns)
+        writer.writerow(columns.split())
         writer.writerows(rows)

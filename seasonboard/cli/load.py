@@ -11,11 +11,14 @@ from seasonboard.cli.progress import ProgressLine
 from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import named_store
 from seasonboard.errors import Problem
-from seasonboard.load_dialog import PlanSummary
+from seasonboard.load_dialog import CellChange, PlanSummary
 from seasonboard.load_options import LoadOptions
 
 MOST_NOTES = 60
 """Notes printed before the rest is only counted."""
+
+MOST_CHANGED = 30
+"""Changed cells printed before the rest is only counted."""
 
 MOST_REJECTED = 20
 """Rejected rows printed before the rest is only counted; all are in the files of them."""
@@ -54,7 +57,8 @@ class TerminalDialog:
         self.left_behind = plan.rejected
         if not self.options.write or not plan.is_worth_writing:
             return False
-        if not (self.yes or click.confirm(f"Write this to {self.target}?", default=True, err=True)):
+        asked = f"Write this to {self.target}?"
+        if not (self.yes or click.confirm(asked, default=plan.is_plain, err=True)):
             return False
         self.progress("writing")
         return True
@@ -209,13 +213,28 @@ def plan_text(plan: PlanSummary) -> str:
         f"{t.table:<{wide}} {t.new:>9,} {t.changed:>9,} {t.same:>9,}  {t.file}" for t in plan.tables
     ]
     lines += plan.sentences
+    if plan.changes:
+        lines.append(f"Cells that change ({plan.changed_cells:,}):")
+        lines += [_changed(one) for one in plan.changes[:MOST_CHANGED]]
+        if plan.changed_cells > MOST_CHANGED:
+            lines.append(f"  and {plan.changed_cells - MOST_CHANGED:,} more.")
     if plan.rejected:
         lines.append(f"Left behind, to be corrected and loaded again ({plan.rejected:,} rows):")
         lines += _listed(plan.problems, MOST_REJECTED)
-    if plan.notes:
-        lines.append(f"Kept, but worth a look ({len(plan.notes):,}):")
-        lines += _listed(plan.notes, MOST_NOTES)
+    doubts, notes = plan.notes[: plan.doubts], plan.notes[plan.doubts :]
+    if doubts:
+        lines.append(f"Doubtful, and kept ({len(doubts):,}):")
+        lines += _listed(doubts, MOST_NOTES)
+    if notes:
+        lines.append(f"How it was read ({len(notes):,}):")
+        lines += _listed(notes, MOST_NOTES)
     return "\n".join(lines) + "\n"
+
+
+def _changed(one: CellChange) -> str:
+    old, new = (value if value is not None else "–" for value in (one.old, one.new))
+    cell = f"{one.table} {one.row_key}, {one.column}: {old} → {new}"
+    return f"  {cell}  ({one.file}, row {one.file_row})"
 
 
 def _listed(problems: Sequence[Problem], most: int) -> list[str]:

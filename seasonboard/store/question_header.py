@@ -1,8 +1,9 @@
-"""The header of a question's SQL file, with the lists that it names written out.
+"""A question put to the store, and the header of its SQL file, whose lists are written out.
 
 A header is made of comment lines at the top of the file:
 
     -- question: what it answers, in words
+    -- touches, why, mend: of a data check, the numbers it touches and what to do, if it is one
     -- works on: its working tables, if any
     -- scope: lists of parameters, as in `queries/header_lists.sql`
     -- params:
@@ -21,6 +22,26 @@ from seasonboard.errors import StoreError
 
 _HEADED = {"scope": "params", "columns": "columns"}
 """What names lists in a header, and the block of which they are."""
+
+
+@dataclass(frozen=True, slots=True)
+class SqlQuestion:
+    """One question of the catalogue; `params` and `columns` map names to DuckDB types.
+
+    In `sql` the lists that the header names stand written out. `works_on` names the working tables
+    that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
+    of the working tables. `header` holds whatever its header says in words.
+    """
+
+    name: str
+    asks: str
+    grain: str
+    params: Mapping[str, str]
+    columns: Mapping[str, str]
+    sql: str
+    works_on: str = ""
+    named: frozenset[str] = frozenset()
+    header: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import pytest
 
 from seasonboard.answers.questions import COMPARE
 from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.all_screens import screen_class
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.app.bug_report import written_down
@@ -65,7 +65,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
 async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
     screen: str, log: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(SCREENS[screen], "draw", _broken)
+    monkeypatch.setattr(screen_class(screen), "draw", _broken)
     after = "6" if screen == "games" else "7"
     async with opened(screen=screen) as pilot:
         for keys in ((), ("d",), ("r",)):

@@ -15,7 +15,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.widgets.lines import CURTAIN
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, page, press, settle, text, until

@@ -1,7 +1,5 @@
 """What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
 
-from enum import StrEnum
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -12,14 +10,9 @@ from seasonboard.stored_tables import TABLES
 from seasonboard.ui.forms.all_forms import BY_NAME
 from seasonboard.ui.forms.form import FieldKind, fitting
 from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_refused
-from seasonboard.ui.forms.injury_forms import INJURY
-from seasonboard.ui.forms.order_forms import ORDER, next_stage
+from seasonboard.ui.forms.record_forms import INJURY, ORDER, next_stage
 
-LISTS = [
-    tuple(each.value for each in words)
-    for words in vars(terms).values()
-    if isinstance(words, type) and issubclass(words, StrEnum) and words is not StrEnum
-]
+LISTS = sorted({one.words for table in TABLES.values() for one in table.columns if one.words})
 
 
 @pytest.mark.parametrize("words", LISTS, ids=lambda words: words[0])

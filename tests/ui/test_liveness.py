@@ -4,7 +4,7 @@ import pytest
 from textual.binding import Binding
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.all_screens import screen_class
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import opened, page, press, settle, state, text, until
@@ -66,7 +66,7 @@ async def test_state_line_is_empty_once_the_answer_is_there() -> None:
 
 @pytest.mark.parametrize("name", [board.name for board in WITH_SCREENS])
 def test_every_binding_of_every_screen_says_what_it_does(name: str) -> None:
-    for where in SCREENS[name].__mro__:
+    for where in screen_class(name).__mro__:
         for binding in where.__dict__.get("BINDINGS", ()):
             if isinstance(binding, Binding) and where.__module__.startswith("seasonboard"):
                 assert binding.tooltip, (where, binding)

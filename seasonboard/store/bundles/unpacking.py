@@ -10,7 +10,7 @@ import polars as pl
 
 from seasonboard.regular_files import UnusableFileError, read_regular
 from seasonboard.store.bundles.archive import MOST_BYTES, unpack
-from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest
+from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, damaged_bundle
 from seasonboard.store.bundles.origins import CELL, MOMENT
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.gate.reader_process import read_apart
@@ -80,6 +80,6 @@ def _as_listed(
     if is_older and part.table and columns.keys() >= set(TABLES[part.table].required):
         wanted = {name: kind for name, kind in wanted.items() if name in columns}
     if columns != dict(wanted) or frame.height != part.rows:
-        said = f"holds other columns or rows in {part.name} than its list of parts says. "
-        raise refused(label, None, f"{said}Have it made or sent again.")
+        said = f"holds other columns or rows in {part.name} than its list of parts says."
+        raise damaged_bundle(label, said)
     return frame

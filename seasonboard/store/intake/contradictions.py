@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_dates import check_season_days
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.terms import MIDLINE_AREAS, SIDELESS_AREAS, Side
 
@@ -97,8 +98,15 @@ def _injuries(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> Non
     findings.reject(dated, apart, "occurred_on", said)
 
 
+def _sessions(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    days = season.days_of_sessions().select("session", "played_on").unique("session")
+    dated = rows.join(days, on="session", how="left", maintain_order="left")
+    check_season_days(dated.with_columns(starts_at=pl.col("played_on")), "starts_at", findings)
+
+
 _CHECKS: dict[str, Callable[[pl.DataFrame, SeasonRows, Findings], None]] = {
     "roster": _roster,
+    "sessions": _sessions,
     "guards": _guards,
     "injuries": _injuries,
 }

@@ -16,6 +16,8 @@ from seasonboard.store.intake.synonyms import Synonyms
 _MOSTLY_EMPTY = 0.35
 """A column that more rows leave empty does not tell records from remarks."""
 _FEW_COLUMNS, _REMARK_CELLS = 3, 2
+_MOST_SOUGHT = 50_000
+"""Subtotals are sought in sheets of so many rows; longer ones come from programs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +89,7 @@ def as_grid(
     full = _columns_of(needed, dict(zip((header[p] for p in kept), columns, strict=True)))
     rows = _without_totals(rows, columns, label, findings, full)
     if not needed:
+        rows = _without_subtotals(rows, columns, label, findings)
         rows = _without_remarks(rows, columns, label, findings)
     titles = _titles(sheet_rows.above, above)
     _tell_titles(titles, label, findings)
@@ -172,6 +175,23 @@ def _without_totals(
         findings.note(Problem(label, rows.row(last - 1)[0], None, first, said))
         last -= 1
     return rows.head(last)
+
+
+def _without_subtotals(
+    rows: pl.DataFrame, columns: list[str], label: str, findings: Findings
+) -> pl.DataFrame:
+    """Leave out rows between the records that begin as totals lines and lack cells."""
+    if rows.height > _MOST_SOUGHT or not columns:
+        return rows
+    totals = [
+        row[0]
+        for row in rows.iter_rows()
+        if None in row[1:] and findings.is_total([cell or "" for cell in row[1:]])
+    ]
+    for row in totals:
+        said = "is a subtotal, not a record, and was left out."
+        findings.note(Problem(label, row, None, None, said))
+    return rows.filter(~pl.col("file_row").is_in(totals)) if totals else rows
 
 
 def _agrees(rows: pl.DataFrame, columns: list[str], cells: Sequence[str | None]) -> str:

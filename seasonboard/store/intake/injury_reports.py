@@ -7,7 +7,7 @@ import polars as pl
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.store.intake.word_spellings import meanings, side_within
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
@@ -25,6 +25,7 @@ def with_single_areas(table: StoredTable, text: pl.DataFrame, context: LoadConte
     """
     if table.name != "injuries" or "area" not in text.columns:
         return text
+    text = with_sides_of_areas(text, context)
     cells = text["area"].drop_nulls().unique().to_list()
     known = meanings(cells, "area", tuple(Area), context.synonyms)
     parts = {
@@ -45,6 +46,17 @@ def with_single_areas(table: StoredTable, text: pl.DataFrame, context: LoadConte
         )
     ).explode("area")
     return renumbered(split, context.findings)
+
+
+def with_sides_of_areas(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Take the side from the area of injuries that give it there alone, as in “left knee”."""
+    cells = text["area"].drop_nulls().unique().to_list()
+    sides = {cell: side for cell in cells if (side := side_within(cell, context.synonyms))}
+    if not sides:
+        return text
+    own = pl.col("area").replace_strict(sides, default=None, return_dtype=pl.String)
+    given = pl.col("side") if "side" in text.columns else pl.lit(None, pl.String)
+    return text.with_columns(side=pl.coalesce(given, own))
 
 
 def _parts(cell: str, context: LoadContext) -> list[str]:

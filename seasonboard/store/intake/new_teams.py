@@ -14,7 +14,7 @@ from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.title_words import SHORT_SPORTS
 from seasonboard.store.intake.values import time_zones
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.terms import Plan, Sex
+from seasonboard.terms import PLANS, Sex
 
 EXAMPLE = "Hollow Creek College, women, soccer, America/New_York"
 _SMALL_WORDS = frozenset({"of", "the", "and", "at", "college", "university", "school"})
@@ -46,7 +46,7 @@ def new_team(
     name, *rest = parts
     zone = next((part for part in rest if part in time_zones()), None)
     sexes = meanings(rest, "sex", tuple(Sex), synonyms)
-    plans = meanings(rest, "plan", tuple(Plan), synonyms)
+    plans = meanings(rest, "plan", PLANS, synonyms)
     sports = [part for part in rest if part != zone and part not in sexes and part not in plans]
     if zone is None or len(sexes) != 1 or len(sports) != 1:
         return options, []

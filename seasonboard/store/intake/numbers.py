@@ -1,5 +1,6 @@
 """Numbers as people write them: commas and points settled from the whole column, units turned."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -10,6 +11,7 @@ from seasonboard.stored_column import CellType
 
 _PLAIN = r"^\+?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$"
 _WITH_UNIT = r"^(\+?[0-9.,][0-9., \u{00A0}\u{202F}'’]*?)\s*([\p{L}%\"″”]+\.?|''|')?$"
+_FRACTION = re.compile(r"^\s*(?:(\d+)[ -])?(\d+)\s*/\s*(\d+)(.*)$")
 _GROUPS = r"[ \u{00A0}\u{202F}'’]([0-9]{3})"
 _LONE = r"^[1-9][0-9]{0,2}{MARK}[0-9]{3}$"
 """A comma or point that may part thousands or decimals; nothing but more rows can tell."""
@@ -27,7 +29,8 @@ def read_numbers(one: ColumnText) -> pl.DataFrame:
     """
     rows = one.by_value()
     first = rows.unique("value", keep="first", maintain_order=True)
-    groups = first.select(pl.col("value").str.extract_groups(_WITH_UNIT)).unnest("value")
+    whole = first["value"].replace(_fractions(first["value"].to_list()))
+    groups = whole.to_frame().select(pl.col("value").str.extract_groups(_WITH_UNIT)).unnest("value")
     digits, unit = (pl.col(one) for one in groups.columns)
     parted = groups.select(
         digits=_without_groups(digits.str.strip_chars()),
@@ -41,8 +44,35 @@ def read_numbers(one: ColumnText) -> pl.DataFrame:
     factor = pl.col("unit").replace_strict(dict(factors), default=None, return_dtype=pl.Float64)
     factor = pl.when(pl.col("unit").is_null()).then(bare_factor(one)).otherwise(factor)
     read = read.with_columns(number=number * factor, factor=factor)
+    _refuse_bare(rows.join(read, on="value", how="left"), one)
     _note_readings(rows.join(read, on="value", how="left"), mark, one)
     return read.select("value", "number")
+
+
+def _fractions(values: list[str]) -> dict[str, str]:
+    """Return fractions as decimals with their unit: `1 5/32"` is `1.15625"`."""
+    plain = {}
+    for value in values:
+        parts = _FRACTION.match(value)
+        if parts and int(parts[3]):
+            number = int(parts[1] or 0) + int(parts[2]) / int(parts[3])
+            plain[value] = f"{number:.6g}{parts[4]}"
+    return plain
+
+
+def _refuse_bare(rows: pl.DataFrame, one: ColumnText) -> None:
+    """Refuse numbers without a unit in a column whose other cells turn from another unit."""
+    if one.name in one.written.units:
+        return
+    turned = rows.filter(pl.col("unit").is_not_null() & (pl.col("factor") != 1.0))
+    if turned.is_empty():
+        return
+    bare = rows.filter(pl.col("unit").is_null() & pl.col("number").is_not_null())
+    beside = turned.row(0, named=True)
+    said = f"has no unit, but others of its column do, as “{beside['value']}” in row "
+    said += f"{beside['file_row']}; write the unit."
+    marked = one.text.filter(pl.col("file_row").is_in(bare["file_row"].implode()))
+    one.findings.reject(marked, pl.lit(True), one.name, said)
 
 
 def bare_factor(one: ColumnText) -> float:

@@ -14,7 +14,7 @@ from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import StoredTable
-from seasonboard.terms import RemakeReason
+from seasonboard.terms import REMAKE_REASONS
 
 NOTE = "order_note"
 _REMAKE = (
@@ -64,7 +64,7 @@ def _reason(note: str, synonyms: Synonyms) -> str | None:
         for size in (3, 2, 1)
         for start in range(len(words) - size + 1)
     ]
-    meant = meanings(runs, "remake_reason", tuple(RemakeReason), synonyms)
+    meant = meanings(runs, "remake_reason", REMAKE_REASONS, synonyms)
     return next((meant[run] for run in runs if run in meant), None)
 
 

@@ -20,6 +20,7 @@ from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_
 from seasonboard.store.intake.references import check_references
 from seasonboard.store.intake.rejects import rejected_rows
 from seasonboard.store.intake.row_keys import PLACE
+from seasonboard.store.intake.rows_gone import tell_rows_gone
 from seasonboard.store.intake.typed_entries import typed_sources
 from seasonboard.store.store import Store
 from seasonboard.store_outcomes import TablePlan
@@ -30,12 +31,12 @@ from seasonboard.stored_tables import TABLES
 class LoadPlan:
     """What a load would write.
 
-    `notes` are cells that were cleaned and rows that are kept but doubtful. `changes` has one row
-    per changed cell: `file`, `file_row`, `table_name`, `row_key`, `column_name`, `old_value`,
-    `new_value`. `rows` holds the new and changed rows of each table, complete. `after_load` is
-    the last load the plan knows of; 0 when there was none. `rejected` holds the rows that are left
-    behind, table by table, when only the good ones are wanted, and `problems` says why. `bundle` is
-    what a bundle brings beside rows.
+    `notes` are rows that are kept but doubtful, `doubts` of them, and then cells that were cleaned.
+    `changes` has one row per changed cell: `file`, `file_row`, `table_name`, `row_key`,
+    `column_name`, `old_value`, `new_value`. `rows` holds the new and changed rows of each table,
+    complete. `after_load` is the last load the plan knows of; 0 when there was none. `rejected`
+    holds the rows that are left behind, table by table, when only the good ones are wanted, and
+    `problems` says why. `bundle` is what a bundle brings beside rows.
     """
 
     tables: tuple[TablePlan, ...]
@@ -46,6 +47,7 @@ class LoadPlan:
     rejected: Mapping[str, pl.DataFrame] = field(default_factory=dict, repr=False)
     problems: tuple[Problem, ...] = ()
     bundle: BundlePlan | None = None
+    doubts: int = 0
 
     @property
     def is_empty(self) -> bool:
@@ -69,6 +71,7 @@ class LoadPlan:
             sum(rows.height for rows in self.rejected.values()),
             self.problems if self.rejected else (),
             self.is_empty,
+            self.doubts,
         )
 
 
@@ -128,8 +131,11 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
     if findings.rejected and (findings.fatal or not context.options.keep_good):
         _stop(findings)
     rejected = _left_behind(rows_read, context) if findings.rejected else {}
+    read_as = findings.notes()
     for name, rows in season.incoming.items():
         note_doubts(name, rows, context)
+    gone = tell_rows_gone(rows_read.sources, context)
+    doubts = tuple(one for one in findings.notes() if one not in read_as)
     dialog.progress("comparing with what is there")
     changes = {
         name: compare(TABLES[name], rows, season.stored(name))
@@ -137,13 +143,14 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
     }
     return LoadPlan(
         _table_plans(rows_read, changes, findings),
-        findings.notes(),
+        (*doubts, *read_as),
         _changed_cells(changes, findings),
         {name: one.to_write for name, one in changes.items()},
         season.store.read("store/last_load")["load_no"].item(),
         rejected,
         findings.problems(),
         rows_read.bundle,
+        len(doubts) + gone,
     )
 
 
@@ -194,5 +201,5 @@ def _changed_cells(changes: Mapping[str, TableChanges], findings: Findings) -> p
         {"file_no": range(len(findings.labels)), "file": findings.labels},
         schema={"file_no": pl.UInt32, "file": pl.String},
     )
-    cells = pl.concat(one.cells for one in changes.values())
+    cells = findings.with_origins(pl.concat(one.cells for one in changes.values()))
     return files.join(cells, on="file_no", maintain_order="left_right").drop("file_no")

@@ -234,6 +234,14 @@ class Findings:
             problems.append(Problem(label, file_row, named, value, said, close))
         return problems
 
+    def with_origins(self, rows: pl.DataFrame) -> pl.DataFrame:
+        """Return rows whose `file_row` is the row of the file that a person sees."""
+        if not self.origins:
+            return rows
+        pairs = rows.select("file_no", "file_row").iter_rows()
+        shown = pl.Series([self.origin(number, row)[0] for number, row in pairs], dtype=pl.UInt32)
+        return rows.with_columns(file_row=shown)
+
     def origin(self, file_no: int, file_row: int) -> tuple[int, str]:
         """Return the row of the file that a row was made of, and the heading of its cell."""
         return self.origins.get(file_no, {}).get(file_row, (file_row, ""))

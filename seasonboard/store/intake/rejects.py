@@ -46,9 +46,9 @@ def rejected_rows(
         told = both.join(reasons, on=PLACE, how="inner", maintain_order="left").join(
             files, on="file_no", how="left", maintain_order="left"
         )
-        labels = [
+        labels: list[pl.Expr | pl.Series] = [
             pl.col(f"{REJECTED}file"),
-            pl.col("file_row").cast(pl.String).alias(f"{REJECTED}row"),
+            findings.with_origins(told)["file_row"].cast(pl.String).alias(f"{REJECTED}row"),
             *(pl.col(f"{REJECTED}{one}") for one in ("column", "value", "reason")),
         ]
         parts.append(told.select(*labels, *columns))

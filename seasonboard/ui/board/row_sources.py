@@ -2,12 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.roster.athlete_report import LATEST_FIRST
 from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 
@@ -17,13 +19,7 @@ RowSource = tuple[str, Callable[[PageAsked], Rows]]
 
 @dataclass(frozen=True, slots=True)
 class Opener:
-    """What a table can do besides showing its rows.
-
-    Attributes:
-        answer_source: What gives the answers.
-        scope: What is looked at.
-        card: How the number above the table is made; None: it has no card.
-    """
+    """What a table can do besides showing its rows; `card` is that of the number above it."""
 
     answer_source: AnswerSource
     scope: Scope
@@ -33,9 +29,9 @@ class Opener:
         """Return all that was recorded of one athlete."""
 
         def timeline(page: PageAsked) -> Rows:
-            return page_in_memory(
-                timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
-            )
+            one = self.answer_source.athlete_timeline(self.scope, athlete)
+            rows = table_rows(LATEST_FIRST, one, f"{one.name} ({one.athlete})")
+            return page_in_memory(rows, page)
 
         return "Recorded of one athlete", timeline
 
@@ -49,8 +45,5 @@ def opened_by(
         return opener.athlete(hit.athlete), opener
     if hit.what is not Thing.SESSION:
         return None
-
-    def rows(page: PageAsked) -> Rows:
-        return answer_source.session_rows(opener.scope, hit.key, page)
-
+    rows = partial(answer_source.session_rows, opener.scope, hit.key)
     return (f"Session {hit.key}", rows), opener
