@@ -111,7 +111,7 @@ def as_workbook(sheets: dict[str, Rows], chance: Random) -> bytes:
             sheet.row_dimensions[2].hidden = True
         if chance.random() < 0.1:
             sheet["A2"] = chance.choice(["=1+1", "=NOW()", "=A1"])
-    if chance.random() < 0.1:
+    if len(sheets) > 1 and chance.random() < 0.2:
         book.active.sheet_state = "hidden"
     written = io.BytesIO()
     book.save(written)
