@@ -104,13 +104,13 @@ def as_workbook(sheets: dict[str, Rows], chance: Random) -> bytes:
         for row in rows:
             sheet.append([_cell(one, chance) for one in row])
         if chance.random() < 0.2:
-            sheet.merge_cells(f"A1:{chance.choice('BCD')}{chance.randint(1, 3)}")
-        if chance.random() < 0.2:
             sheet[chance.choice(["C3", "XFD1", "A1048576", "AAA900"])] = chance.choice([1, "x"])
         if chance.random() < 0.1:
             sheet.row_dimensions[2].hidden = True
         if chance.random() < 0.1:
             sheet["A2"] = chance.choice(["=1+1", "=NOW()", "=A1"])
+        if chance.random() < 0.2:
+            sheet.merge_cells(f"A1:{chance.choice('BCD')}{chance.randint(1, 3)}")
     if len(sheets) > 1 and chance.random() < 0.2:
         book.active.sheet_state = "hidden"
     written = io.BytesIO()
