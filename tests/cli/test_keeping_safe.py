@@ -16,7 +16,7 @@ TEAM = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
 
 
 @pytest.fixture(scope="module")
-def made(run, tmp_path_factory) -> Path:
+def made(run, tmp_path_factory):
     """Give a folder with a store of two loads."""
     folder = tmp_path_factory.mktemp("made")
     store = folder / "season.duckdb"
@@ -28,7 +28,7 @@ def made(run, tmp_path_factory) -> Path:
 
 
 @pytest.fixture
-def store(made, tmp_path) -> Path:
+def store(made, tmp_path):
     """Give a copy of it with its backup."""
     subprocess.run(["cp", "-r", f"{made}/.", str(tmp_path)], check=True)
     return tmp_path / "season.duckdb"
@@ -90,7 +90,7 @@ def waiting(home, store):
     """Start a command that waits for its answer: `waiting("undo")`."""
     started = []
 
-    def start(*words: object) -> "subprocess.Popen[str]":
+    def start(*words):
         process = subprocess.Popen(
             [sys.executable, "-m", "seasonboard", *map(str, words), "--store", str(store)],
             stdin=subprocess.PIPE,

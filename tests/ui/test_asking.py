@@ -13,7 +13,7 @@ from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
 
-async def test_a_late_answer_is_dropped() -> None:
+async def test_a_late_answer_is_dropped():
     answer_source = StandIn(is_deaf=True)
     async with opened(answer_source) as pilot:
         first = answer_source.hold()
@@ -31,7 +31,7 @@ async def test_a_late_answer_is_dropped() -> None:
         assert screen.answer is newest
 
 
-async def test_last_answer_stays_and_is_marked_old_until_the_new_one_is_there() -> None:
+async def test_last_answer_stays_and_is_marked_old_until_the_new_one_is_there():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         before = text(pilot).splitlines()[5:]
@@ -47,7 +47,7 @@ async def test_last_answer_stays_and_is_marked_old_until_the_new_one_is_there() 
         assert not page(pilot).is_old
 
 
-async def test_x_and_escape_stop_the_question_and_say_so() -> None:
+async def test_x_and_escape_stop_the_question_and_say_so():
     answer_source = StandIn()
     for key in ("x", "escape"):
         async with opened(answer_source) as pilot:
@@ -62,7 +62,7 @@ async def test_x_and_escape_stop_the_question_and_say_so() -> None:
             assert state(pilot) == ""
 
 
-async def test_first_question_can_be_stopped_too() -> None:
+async def test_first_question_can_be_stopped_too():
     answer_source = StandIn()
     answer_source.hold()
     app = SeasonboardApp(lambda: answer_source, screen="compare")
@@ -77,14 +77,14 @@ async def test_first_question_can_be_stopped_too() -> None:
         assert "No difference shown yet" in text(pilot)
 
 
-async def test_stopping_without_a_question_does_nothing() -> None:
+async def test_stopping_without_a_question_does_nothing():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "x", "escape")
         assert (state(pilot), answer_source.stops) == ("", 0)
 
 
-async def test_a_refusal_is_said_in_place_over_the_last_answer() -> None:
+async def test_a_refusal_is_said_in_place_over_the_last_answer():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.problem = StoreError("“[/x]” could not be read.", "Ask [again] later.")
@@ -99,14 +99,14 @@ async def test_a_refusal_is_said_in_place_over_the_last_answer() -> None:
         assert "could not be read" not in text(pilot)
 
 
-async def test_a_refused_clock_says_what_to_do() -> None:
+async def test_a_refused_clock_says_what_to_do():
     async with opened(screen="games") as pilot:
         await press(pilot, "s", "right", "right", "right", "right", "right", "right", "right")
         await press(pilot, "enter", *"prac", "enter")
         assert "No practice ticks the clock" in text(pilot)
 
 
-async def test_quitting_stops_a_running_question() -> None:
+async def test_quitting_stops_a_running_question():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
@@ -118,7 +118,7 @@ async def test_quitting_stops_a_running_question() -> None:
     assert pilot.app.return_code == 0
 
 
-async def test_leaving_a_table_that_is_still_asked_stops_it() -> None:
+async def test_leaving_a_table_that_is_still_asked_stops_it():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
@@ -130,7 +130,7 @@ async def test_leaving_a_table_that_is_still_asked_stops_it() -> None:
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_a_table_that_cannot_be_read_says_why() -> None:
+async def test_a_table_that_cannot_be_read_says_why():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.problem = StoreError("The [rows] are gone.", "Look [/there].")
@@ -138,7 +138,7 @@ async def test_a_table_that_cannot_be_read_says_why() -> None:
         assert "The [rows] are gone. Look [/there]." in text(pilot)
 
 
-async def test_changed_scope_is_asked_by_each_screen_when_it_is_seen() -> None:
+async def test_changed_scope_is_asked_by_each_screen_when_it_is_seen():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "7", "6")
@@ -151,7 +151,7 @@ async def test_changed_scope_is_asked_by_each_screen_when_it_is_seen() -> None:
         assert scope.teams == ("HB-WLAX",)
 
 
-async def test_stopping_one_screen_lets_the_other_ask_again() -> None:
+async def test_stopping_one_screen_lets_the_other_ask_again():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
@@ -172,11 +172,11 @@ async def test_stopping_one_screen_lets_the_other_ask_again() -> None:
         assert state(pilot) == ""
 
 
-def _fails() -> AnswerSource:
+def _fails():
     raise StoreLockedError("“[season].duckdb” is held by process 12.", "Close it [there] first.")
 
 
-async def test_a_store_that_cannot_be_opened_is_said_plainly() -> None:
+async def test_a_store_that_cannot_be_opened_is_said_plainly():
     app = SeasonboardApp(_fails)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
@@ -191,11 +191,11 @@ async def test_a_store_that_cannot_be_opened_is_said_plainly() -> None:
     assert app.return_code == NOT_OPENED
 
 
-async def test_first_paint_does_not_wait_for_the_store() -> None:
+async def test_first_paint_does_not_wait_for_the_store():
     answer_source = StandIn()
     gate = StandIn().hold()
 
-    def opening() -> AnswerSource:
+    def opening():
         gate.wait(PATIENCE)
         return answer_source
 
@@ -206,7 +206,7 @@ async def test_first_paint_does_not_wait_for_the_store() -> None:
         await until(pilot, lambda: "No difference shown yet" in text(pilot))
 
 
-def test_stand_in_offers_only_what_an_answer_source_offers() -> None:
+def test_stand_in_offers_only_what_an_answer_source_offers():
     offered = {name for name in dir(StandIn()) if not name.startswith("_")}
     held_back = {"reader", "is_deaf", "problem", "asked", "stops", "covered", "total", "names"}
     assert offered - held_back - {"hold", "let_go", "waited_in_vain"} <= set(dir(AnswerSource))

@@ -1,11 +1,8 @@
 """A mistake in the program is one sentence and a log; the board keeps running."""
 
-from pathlib import Path
-
 import pytest
 
 from seasonboard.answers.questions import COMPARE
-from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
@@ -19,25 +16,25 @@ FAILED = "failed through a mistake in the program"
 
 
 @pytest.fixture
-def log(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+def log(monkeypatch, tmp_path):
     path = tmp_path / "failures.log"
     monkeypatch.setattr(bug_report, "_log", lambda: path)
     return path
 
 
-def _broken(*_: object, **__: object) -> None:
+def _broken(*_, **__):
     raise ZeroDivisionError("[/x] of 0")
 
 
-def _kept(log: Path) -> str:
+def _kept(log):
     return log.read_text("utf-8")
 
 
-def _in_one(shown: str) -> str:
+def _in_one(shown):
     return "".join(shown.split())
 
 
-async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None:
+async def test_an_answer_that_fails_is_told_over_the_last_one(log):
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         ask = answer_source.ask
@@ -45,7 +42,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
         def broken_compare(question, *asked):
             return _broken() if question is COMPARE else ask(question, *asked)
 
-        answer_source.ask = broken_compare  # type: ignore[method-assign,assignment]
+        answer_source.ask = broken_compare
         await press(pilot, "r")
         assert FAILED in text(pilot)
         assert str(log) in _in_one(text(pilot))
@@ -54,7 +51,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
         await press(pilot, "7")
         assert "How many games are played before an injury?" in text(pilot)
         assert state(pilot) == ""
-        answer_source.ask = ask  # type: ignore[method-assign]
+        answer_source.ask = ask
         await press(pilot, "6", "r")
         assert FAILED not in text(pilot)
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
@@ -63,8 +60,8 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log: Path) -> None
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games"])
 async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
-    screen: str, log: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+    screen, log, monkeypatch
+):
     monkeypatch.setattr(SCREENS[screen], "draw", _broken)
     after = "6" if screen == "games" else "7"
     async with opened(screen=screen) as pilot:
@@ -80,8 +77,8 @@ async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
 
 
 async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_drawn(
-    log: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+    log, monkeypatch
+):
     drawn = CompareScreen.draw
     async with opened() as pilot:
         monkeypatch.setattr(CompareScreen, "draw", _broken)
@@ -95,9 +92,9 @@ async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_dr
     assert _kept(log).count("Traceback") == 1
 
 
-async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log: Path) -> None:
+async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log):
     answer_source = StandIn()
-    answer_source.injury_rows = _broken  # type: ignore[method-assign,assignment]
+    answer_source.injury_rows = _broken
     async with opened(answer_source) as pilot:
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
@@ -108,8 +105,8 @@ async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(log:
     assert "ZeroDivisionError: [/x] of 0" in _kept(log)
 
 
-async def test_a_store_that_fails_to_open_is_told_too(log: Path) -> None:
-    def opening() -> AnswerSource:
+async def test_a_store_that_fails_to_open_is_told_too(log):
+    def opening():
         raise ZeroDivisionError("[/x] of 0")
 
     app = SeasonboardApp(opening)
@@ -121,9 +118,7 @@ async def test_a_store_that_fails_to_open_is_told_too(log: Path) -> None:
     assert app.return_code == NOT_OPENED
 
 
-def test_log_lies_where_the_system_keeps_logs_and_grows(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
+def test_log_lies_where_the_system_keeps_logs_and_grows(monkeypatch, tmp_path):
     monkeypatch.setattr("platformdirs.user_log_path", lambda *_, **__: tmp_path)
     for number in range(2):
         told = written_down(ValueError(f"number {number}"), "the question")
@@ -134,9 +129,7 @@ def test_log_lies_where_the_system_keeps_logs_and_grows(
     assert "number 1" in kept
 
 
-def test_a_log_that_cannot_be_written_is_said(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
+def test_a_log_that_cannot_be_written_is_said(monkeypatch, tmp_path):
     monkeypatch.setattr(bug_report, "_log", lambda: tmp_path)
     told = written_down(ValueError("x"), "the question")
     assert FAILED in told.what

@@ -1,13 +1,11 @@
 """While the curtain is down nothing on any screen names a person; lifted, all is as before."""
 
 import re
-from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import replace
 from datetime import date
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.questions import WITH_SCREENS
@@ -25,7 +23,7 @@ CODE = re.compile(r"athlete [2-9B-Z]{4,}")
 
 
 @asynccontextmanager
-async def shown(season, *, down=True, size=SMALL, screen="week") -> AsyncIterator[Pilot[None]]:
+async def shown(season, *, down=True, size=SMALL, screen="week"):
     with open_store(season) as store:
         board = AnswerSource(store, str(season), secret=lambda: "one secret")
         board.cover(is_down=down)

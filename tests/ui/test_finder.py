@@ -10,7 +10,7 @@ from tests.ui.board import opened, press, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
-async def test_what_is_typed_is_found_and_how_many_more_is_said() -> None:
+async def test_what_is_typed_is_found_and_how_many_more_is_said():
     async with opened() as pilot:
         await press(pilot, "f")
         await press(pilot, *"Lee")
@@ -21,7 +21,7 @@ async def test_what_is_typed_is_found_and_how_many_more_is_said() -> None:
         assert "Nothing holds all of that." in text(pilot)
 
 
-async def test_an_athlete_opens_all_that_was_recorded_and_escape_leads_back() -> None:
+async def test_an_athlete_opens_all_that_was_recorded_and_escape_leads_back():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "f", *"A7", "enter")
@@ -34,7 +34,7 @@ async def test_an_athlete_opens_all_that_was_recorded_and_escape_leads_back() ->
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_a_guard_opens_its_athlete_and_a_session_who_was_in_it() -> None:
+async def test_a_guard_opens_its_athlete_and_a_session_who_was_in_it():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "f", *"G12", "enter", "escape")
@@ -48,7 +48,7 @@ async def test_a_guard_opens_its_athlete_and_a_session_who_was_in_it() -> None:
         assert "Session S40" in text(pilot)
 
 
-async def test_a_department_or_team_goes_into_the_sentence() -> None:
+async def test_a_department_or_team_goes_into_the_sentence():
     async with opened() as pilot:
         await press(pilot, "f", *"harb", "enter")
         assert pilot.app.scope.departments == ("harbour",)
@@ -58,7 +58,7 @@ async def test_a_department_or_team_goes_into_the_sentence() -> None:
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_leaving_changes_nothing() -> None:
+async def test_leaving_changes_nothing():
     async with opened() as pilot:
         before, scope = text(pilot), pilot.app.scope
         await press(pilot, "f", *"harb", "down", "escape")
@@ -66,14 +66,14 @@ async def test_leaving_changes_nothing() -> None:
         assert text(pilot) == before
 
 
-async def test_arrows_walk_the_list_while_typing_goes_on() -> None:
+async def test_arrows_walk_the_list_while_typing_goes_on():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "f", *"Lee", "up", "down", "down", "down", "enter")
         assert answer_source.asked[-1][2] in {"S40", "A9"}
 
 
-async def test_only_the_answer_to_what_stands_there_is_shown() -> None:
+async def test_only_the_answer_to_what_stands_there_is_shown():
     """A slow search of the first letter is followed by one of all that was typed meanwhile."""
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
@@ -92,7 +92,7 @@ async def test_only_the_answer_to_what_stands_there_is_shown() -> None:
         assert pilot.app.screen.query_one(OptionList).option_count == 1
 
 
-async def test_enter_before_the_answer_takes_the_first_line_once_it_is_there() -> None:
+async def test_enter_before_the_answer_takes_the_first_line_once_it_is_there():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "f")
@@ -103,7 +103,7 @@ async def test_enter_before_the_answer_takes_the_first_line_once_it_is_there() -
         await until(pilot, lambda: isinstance(pilot.app.screen, RowsScreen))
 
 
-async def test_a_search_that_fails_says_why() -> None:
+async def test_a_search_that_fails_says_why():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.problem = StoreError("The [store] is gone.", "Look [/there].")

@@ -16,12 +16,12 @@ from tests.ui.board import SMALL, opened, press, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
-def first(answer_source: StandIn) -> SeasonboardApp:
+def first(answer_source):
     """A board with nothing to open yet."""
     return SeasonboardApp(lambda: answer_source, screen="compare", start=Start(is_first=True))
 
 
-async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
+async def test_first_start_opens_nothing_before_it_is_asked_to():
     answer_source = StandIn()
     app = first(answer_source)
     async with app.run_test(size=SMALL) as pilot:
@@ -37,7 +37,7 @@ async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
         assert isinstance(app.screen, CompareScreen), "the tour is offered once"
 
 
-async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
+async def test_first_start_says_how_to_load_one_s_own_and_leads_back():
     app = first(StandIn())
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: isinstance(app.screen, Chooser))
@@ -53,7 +53,7 @@ async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("steps", range(len(STEPS)))
-async def test_tour_can_be_left_at_any_step(steps: int) -> None:
+async def test_tour_can_be_left_at_any_step(steps):
     async with opened() as pilot:
         await press(pilot, "question_mark", "t", *["right"] * steps)
         assert f"{steps + 1} of {len(STEPS)}" in text(pilot)
@@ -62,7 +62,7 @@ async def test_tour_can_be_left_at_any_step(steps: int) -> None:
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_tour_goes_back_and_ends_after_its_last_step() -> None:
+async def test_tour_goes_back_and_ends_after_its_last_step():
     async with opened() as pilot:
         await press(pilot, "question_mark", "t", "right", "left", "left")
         assert STEPS[0][0] in text(pilot)
@@ -77,13 +77,13 @@ class Kept:
     settings: list[Settings] = field(default_factory=list)
     problem: SeasonboardError | None = None
 
-    def __call__(self, settings: Settings) -> None:
+    def __call__(self, settings):
         if self.problem:
             raise self.problem
         self.settings.append(settings)
 
 
-async def test_settings_are_changed_kept_and_hold_at_once() -> None:
+async def test_settings_are_changed_kept_and_hold_at_once():
     kept = Kept()
     answer_source = StandIn()
     app = SeasonboardApp(lambda: answer_source, start=Start(Settings(screen="compare"), kept))
@@ -100,7 +100,7 @@ async def test_settings_are_changed_kept_and_hold_at_once() -> None:
     assert kept.settings[-1] == Settings(season="2026 fall", theme="light", screen="compare")
 
 
-async def test_kept_settings_hold_at_the_next_start() -> None:
+async def test_kept_settings_hold_at_the_next_start():
     answer_source = StandIn()
     start = Start(Settings(season="2025 fall", theme="projector", screen="games"))
     app = SeasonboardApp(lambda: answer_source, start=start)
@@ -111,7 +111,7 @@ async def test_kept_settings_hold_at_the_next_start() -> None:
         assert app.scope.seasons == ("2025 fall",)
 
 
-async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
+async def test_a_season_that_is_gone_is_no_reason_to_show_nothing():
     answer_source = StandIn()
     app = SeasonboardApp(
         lambda: answer_source, start=Start(Settings(season="1999", screen="compare"))
@@ -122,7 +122,7 @@ async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
         assert app.scope.seasons is None
 
 
-async def test_why_settings_are_not_used_or_kept_is_said() -> None:
+async def test_why_settings_are_not_used_or_kept_is_said():
     answer_source, kept = StandIn(), Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
     start = Start(Settings(screen="compare"), kept, said="The settings in x are not used.")
     app = SeasonboardApp(lambda: answer_source, start=start)
@@ -135,7 +135,7 @@ async def test_why_settings_are_not_used_or_kept_is_said() -> None:
         assert app.theme == "seasonboard-light"
 
 
-async def test_a_store_that_is_not_there_is_refused() -> None:
+async def test_a_store_that_is_not_there_is_refused():
     async with opened() as pilot:
         await press(pilot, "comma", "enter", *"nosuch", "enter")
         assert "There is no file nosuch." in text(pilot)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import GAMES
 from seasonboard.ui.games.curves import misleading_picture, survival_picture
 from seasonboard.ui.games.page import WHY_WRONG, WRONG, games_page
@@ -17,23 +17,21 @@ from tests.ui.stand_in import StandIn, frames, ticks
 PAPER = Paper(78, 19)
 
 
-def _mixed() -> StandIn:
+def _mixed():
     return StandIn(frames(games_ticks=both_kinds(ticks())))
 
 
-def _answer(
-    answer_source: StandIn | None = None, options: GamesOptions | None = None
-) -> GamesAnswer:
+def _answer(answer_source=None, options=None):
     shown = answer_source or StandIn()
     return shown.ask(GAMES, shown.opening_scope(), options or GamesOptions())
 
 
-def _page(answer: GamesAnswer) -> str:
+def _page(answer):
     lines = (line.plain for block in games_page(answer, PAPER) for line in block.lines)
     return " ".join(" ".join(lines).split())
 
 
-def test_each_cause_has_its_share_by_the_horizon_and_they_add_up_to_one() -> None:
+def test_each_cause_has_its_share_by_the_horizon_and_they_add_up_to_one():
     answer = _answer()
     rows = [b for b in games_page(answer, PAPER) if b.card == "other ends"]
     shares = [b.lines[0].plain.removeprefix(b.name[4:]) for b in rows]
@@ -50,25 +48,25 @@ def test_each_cause_has_its_share_by_the_horizon_and_they_add_up_to_one() -> Non
     assert "share of sites by 4" in earlier
 
 
-def test_ends_without_a_curve_say_why() -> None:
+def test_ends_without_a_curve_say_why():
     told = _page(_answer(StandIn(frames(games_ticks=ticks(3, of_guarded=2, of_bare=30)))))
     assert "guarded not known: never 5 at risk at once" in told
 
 
-def test_shares_of_those_who_came_so_far_say_so() -> None:
+def test_shares_of_those_who_came_so_far_say_so():
     answer = _answer()
     late = tuple(replace(found, start=3) for found in answer.incidence)
     told = _page(replace(answer, incidence=(late[0], answer.incidence[1])))
     assert "guarded: of those still followed at 3" in told
 
 
-def test_repeats_are_told_with_limits_or_why_not() -> None:
+def test_repeats_are_told_with_limits_or_why_not():
     assert "mean injuries per site to 12, repeats counted: guarded 0.119 (0.018" in _page(_answer())
     few = _page(_answer(StandIn(frames(games_ticks=ticks(3, of_guarded=2, of_bare=30)))))
     assert "repeats counted: guarded not known (never 5 at risk at once)" in few
 
 
-def test_one_mix_is_a_difference_or_a_reason() -> None:
+def test_one_mix_is_a_difference_or_a_reason():
     assert "no curves at the same mix of athletes: too few guarded" in _page(_answer())
     mixed = _page(_answer(_mixed()))
     assert "at the same mix of athletes, mean to 12: guarded 11.72; bare 10.82" in mixed
@@ -76,7 +74,7 @@ def test_one_mix_is_a_difference_or_a_reason() -> None:
     assert "one kind of athlete only" in _page(alone)
 
 
-def test_same_mix_picture_says_what_it_is() -> None:
+def test_same_mix_picture_says_what_it_is():
     answer = _answer(_mixed())
     shown = [line.plain for line in survival_picture(answer, PAPER, is_same_mix=True)]
     assert shown[:-5] != [line.plain for line in survival_picture(answer, PAPER)][:-4]
@@ -84,7 +82,7 @@ def test_same_mix_picture_says_what_it_is() -> None:
     assert all(len(line) <= PAPER.width for line in shown)
 
 
-def test_misleading_tally_is_dotted_labelled_and_off_unless_asked() -> None:
+def test_misleading_tally_is_dotted_labelled_and_off_unless_asked():
     assert misleading_picture(_answer(), PAPER) == []
     assert WRONG not in _page(_answer())
     answer = _answer(options=GamesOptions(naive=True))
@@ -96,7 +94,7 @@ def test_misleading_tally_is_dotted_labelled_and_off_unless_asked() -> None:
     assert WHY_WRONG in told
 
 
-async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away() -> None:
+async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away():
     answer_source = StandIn()
     async with opened(answer_source, screen="games", size=SMALL) as pilot:
         await press(pilot, "w")
@@ -112,7 +110,7 @@ async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away() -> N
         assert WRONG not in text(pilot)
 
 
-async def test_a_changes_between_as_played_and_same_mix() -> None:
+async def test_a_changes_between_as_played_and_same_mix():
     async with opened(_mixed(), screen="games", size=LARGE) as pilot:
         before = text(pilot)
         assert "a as played" in before
@@ -122,7 +120,7 @@ async def test_a_changes_between_as_played_and_same_mix() -> None:
         assert text(pilot) == before
 
 
-async def test_a_says_why_there_is_no_same_mix_and_leaves_the_curves() -> None:
+async def test_a_says_why_there_is_no_same_mix_and_leaves_the_curves():
     async with opened(screen="games", size=LARGE) as pilot:
         screen = pilot.app.screen
         await press(pilot, "a")

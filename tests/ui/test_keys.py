@@ -27,21 +27,21 @@ from tests.ui.stand_in import StandIn
 BOARDS = ["compare", "games", "pitch"]
 
 
-async def test_letters_change_between_screens() -> None:
+async def test_letters_change_between_screens():
     async with opened() as pilot:
         for key, screen in (("7", GamesScreen), ("6", CompareScreen), ("7", GamesScreen)):
             await press(pilot, key)
             assert isinstance(pilot.app.screen, screen)
 
 
-async def test_first_screen_is_the_one_asked_for() -> None:
+async def test_first_screen_is_the_one_asked_for():
     async with opened(screen="games") as pilot:
         assert isinstance(pilot.app.screen, GamesScreen)
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
+async def test_down_and_up_stop_at_every_number_and_back(screen):
     async with opened(screen=screen) as pilot:
         shown = page(pilot)
         await press(pilot, "home")
@@ -65,7 +65,7 @@ async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_cursor_is_always_in_sight(screen: str) -> None:
+async def test_cursor_is_always_in_sight(screen):
     async with opened(screen=screen) as pilot:
         for key in ("pagedown", "down", "pagedown", "down", "down", "pageup", "up", "end", "home"):
             await press(pilot, key)
@@ -74,7 +74,7 @@ async def test_cursor_is_always_in_sight(screen: str) -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_every_number_has_its_method_card(screen: str) -> None:
+async def test_every_number_has_its_method_card(screen):
     async with opened(screen=screen) as pilot:
         shown = page(pilot)
         for block in list(shown._blocks):
@@ -89,7 +89,7 @@ async def test_every_number_has_its_method_card(screen: str) -> None:
         assert isinstance(pilot.app.screen, BoardScreen)
 
 
-def test_card_tells_everything_it_holds() -> None:
+def test_card_tells_everything_it_holds():
     for card in ALL_CARDS.values():
         told = card_text(card).plain
         parts = (card.title, card.what, card.formula, card.reading, card.source, card.query)
@@ -110,9 +110,7 @@ def test_card_tells_everything_it_holds() -> None:
         ("pitch", "figure all prints", "order_rows"),
     ],
 )
-async def test_enter_opens_the_rows_and_escape_leads_back(
-    screen: str, line: str, asked: str
-) -> None:
+async def test_enter_opens_the_rows_and_escape_leads_back(screen, line, asked):
     answer_source = StandIn()
     async with opened(answer_source, screen=screen) as pilot:
         await go_to(pilot, line)
@@ -125,7 +123,7 @@ async def test_enter_opens_the_rows_and_escape_leads_back(
         assert text(pilot) == before
 
 
-async def test_tick_opens_who_was_at_risk_at_it() -> None:
+async def test_tick_opens_who_was_at_risk_at_it():
     answer_source = StandIn()
     async with opened(answer_source, screen="games") as pilot:
         await go_to(pilot, "tick 3")
@@ -134,7 +132,7 @@ async def test_tick_opens_who_was_at_risk_at_it() -> None:
         assert "Game 3" in text(pilot)
 
 
-async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> None:
+async def test_find_goes_from_match_to_match_and_says_when_there_is_none():
     async with opened() as pilot:
         await press(pilot, "slash", *"guarded", "enter")
         first = page(pilot).block
@@ -149,7 +147,7 @@ async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> No
         assert not find.has_class("-shown")
 
 
-async def test_clock_key_takes_one_clock_after_the_other() -> None:
+async def test_clock_key_takes_one_clock_after_the_other():
     answer_source = StandIn()
     async with opened(answer_source, screen="games") as pilot:
         for _ in range(3):  # an answer no longer waited for need not be asked
@@ -172,7 +170,7 @@ STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
 
 
 @pytest.mark.long
-async def test_options_are_typed_or_stepped() -> None:
+async def test_options_are_typed_or_stepped():
     answer_source = StandIn()
     async with opened(answer_source, screen="games") as pilot:
         screen = pilot.app.screen
@@ -186,7 +184,7 @@ async def test_options_are_typed_or_stepped() -> None:
 
 
 @pytest.mark.long
-async def test_options_that_cannot_be_are_refused_in_words() -> None:
+async def test_options_that_cannot_be_are_refused_in_words():
     answer_source = StandIn()
     async with opened(answer_source, screen="games") as pilot:
         for typed in ("0", "x", "-"):
@@ -200,7 +198,7 @@ async def test_options_that_cannot_be_are_refused_in_words() -> None:
         assert len(answer_source.asked) == 1
 
 
-async def test_buttons_step_like_keys() -> None:
+async def test_buttons_step_like_keys():
     answer_source = StandIn()
     async with opened(answer_source, screen="games") as pilot:
         await press(pilot, "n")
@@ -213,7 +211,7 @@ async def test_buttons_step_like_keys() -> None:
 
 
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_footer_hides_nothing_at_eighty_columns(screen: str) -> None:
+async def test_footer_hides_nothing_at_eighty_columns(screen):
     async with opened(screen=screen) as pilot:
         for keys in ((), ("s",), ("escape",), ("enter",)):
             await press(pilot, *keys)
@@ -224,7 +222,7 @@ async def test_footer_hides_nothing_at_eighty_columns(screen: str) -> None:
                     assert f"{key} {active.binding.description}" in foot
 
 
-async def test_a_click_on_a_key_does_what_the_key_does() -> None:
+async def test_a_click_on_a_key_does_what_the_key_does():
     async with opened() as pilot:
         last = text(pilot).splitlines()[-1]
         await pilot.click(offset=(last.index("method"), 23))
@@ -234,7 +232,7 @@ async def test_a_click_on_a_key_does_what_the_key_does() -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_help_and_palette_name_every_key(screen: str) -> None:
+async def test_help_and_palette_name_every_key(screen):
     async with opened(screen=screen, size=(120, 60)) as pilot:
         app = pilot.app
         assert isinstance(app, SeasonboardApp)
@@ -251,26 +249,26 @@ async def test_help_and_palette_name_every_key(screen: str) -> None:
         assert "does not show that a guard" in told
 
 
-async def test_palette_runs_what_it_offers() -> None:
+async def test_palette_runs_what_it_offers():
     async with opened() as pilot:
         await press(pilot, "ctrl+p", *"games", "down", "enter")
         assert isinstance(pilot.app.screen, GamesScreen)
 
 
-async def test_r_asks_again() -> None:
+async def test_r_asks_again():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, "r")
         assert [what for what, *_ in answer_source.asked] == ["compare", "compare"]
 
 
-async def test_a_line_without_rows_says_so() -> None:
+async def test_a_line_without_rows_says_so():
     async with opened() as pilot:
         await press(pilot, "end", "enter")
         assert "There are no rows" in text(pilot)
 
 
-async def test_every_binding_can_be_remapped_and_no_two_share_a_key() -> None:
+async def test_every_binding_can_be_remapped_and_no_two_share_a_key():
     boards = (CompareScreen, GamesScreen, PitchScreen)
     windows = (RowsScreen, Chooser, CardScreen, HelpScreen, EntryScreen, TeamsScreen)
     for where in (*boards, *windows, Page, ScopeSentence, SeasonboardApp):
@@ -283,7 +281,7 @@ async def test_every_binding_can_be_remapped_and_no_two_share_a_key() -> None:
         assert all(one != two for one, two in pairwise(keys))
 
 
-async def test_mouse_puts_the_cursor_and_opens_with_a_second_click() -> None:
+async def test_mouse_puts_the_cursor_and_opens_with_a_second_click():
     async with opened() as pilot:
         shown = page(pilot)
         line = next(n for n, row in enumerate(text(pilot).splitlines()) if "alike" in row)
@@ -295,7 +293,7 @@ async def test_mouse_puts_the_cursor_and_opens_with_a_second_click() -> None:
         assert isinstance(pilot.app.screen, RowsScreen)
 
 
-async def test_mouse_goes_to_another_screen() -> None:
+async def test_mouse_goes_to_another_screen():
     async with opened() as pilot:
         column = text(pilot).splitlines()[0].index("Games")
         await pilot.click(offset=(column, 0))

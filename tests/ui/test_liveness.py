@@ -11,7 +11,7 @@ from tests.ui.board import opened, page, press, settle, state, text, until
 from tests.ui.stand_in import StandIn
 
 
-async def test_leaving_does_not_wait_for_a_long_question() -> None:
+async def test_leaving_does_not_wait_for_a_long_question():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
@@ -23,7 +23,7 @@ async def test_leaving_does_not_wait_for_a_long_question() -> None:
     assert not answer_source.waited_in_vain
 
 
-async def test_keys_are_heard_while_a_question_runs() -> None:
+async def test_keys_are_heard_while_a_question_runs():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         answer_source.hold()
@@ -40,7 +40,7 @@ async def test_keys_are_heard_while_a_question_runs() -> None:
         answer_source.let_go()
 
 
-async def test_rows_of_an_older_asking_are_dropped() -> None:
+async def test_rows_of_an_older_asking_are_dropped():
     answer_source = StandIn(is_deaf=True)
     async with opened(answer_source) as pilot:
         await press(pilot, "enter")
@@ -58,14 +58,14 @@ async def test_rows_of_an_older_asking_are_dropped() -> None:
         assert "name ▴" not in text(pilot)
 
 
-async def test_state_line_is_empty_once_the_answer_is_there() -> None:
+async def test_state_line_is_empty_once_the_answer_is_there():
     async with opened() as pilot:
         assert state(pilot) == ""
         assert not page(pilot).is_old
 
 
 @pytest.mark.parametrize("name", [board.name for board in WITH_SCREENS])
-def test_every_binding_of_every_screen_says_what_it_does(name: str) -> None:
+def test_every_binding_of_every_screen_says_what_it_does(name):
     for where in SCREENS[name].__mro__:
         for binding in where.__dict__.get("BINDINGS", ()):
             if isinstance(binding, Binding) and where.__module__.startswith("seasonboard"):
@@ -76,7 +76,7 @@ def test_every_binding_of_every_screen_says_what_it_does(name: str) -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("keys", [(), ("enter",), ("s",), ("7",)])
-async def test_palette_offers_every_action_that_a_key_has(keys: tuple[str, ...]) -> None:
+async def test_palette_offers_every_action_that_a_key_has(keys):
     """On the page, in a table, in the sentence, on another screen."""
     async with opened() as pilot:
         await press(pilot, *keys)

@@ -5,7 +5,6 @@ import re
 import stat
 import threading
 from datetime import datetime
-from pathlib import Path
 
 import pytest
 
@@ -76,7 +75,7 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     assert other == [("A10", "limited", None), ("A17", "out", "injury"), ("A5", "out", "injury")]
 
 
-def _holds(path: Path, text: str) -> bool:
+def _holds(path, text):
     return text in path.read_text("utf-8")
 
 
@@ -134,7 +133,7 @@ def test_a_writing_that_fails_leaves_the_draft_before_it(data, monkeypatch):
     drafts = Drafts("season.store")
     drafts.keep(draft(A1=Mark("out")), 1)
 
-    def full(_: int) -> None:
+    def full(_):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)

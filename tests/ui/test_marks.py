@@ -16,11 +16,11 @@ STATES = ("full", "limited", "out", "not recorded", NOT_JOINED)
 SHARES = st.floats(0, 1)
 
 
-def cells(*states: tuple[str, bool]) -> list[StripCell]:
+def cells(*states):
     return [StripCell(state, worn) for state, worn in states]
 
 
-def test_strip_tells_full_guarded_full_bare_limited_out_and_not_recorded() -> None:
+def test_strip_tells_full_guarded_full_bare_limited_out_and_not_recorded():
     season = cells(
         (NOT_JOINED, False),
         ("not recorded", False),
@@ -33,13 +33,13 @@ def test_strip_tells_full_guarded_full_bare_limited_out_and_not_recorded() -> No
     assert strip(season, PLAIN).plain == " ·●•◐◐○"
 
 
-def test_every_mark_of_the_strip_is_explained_in_its_key() -> None:
+def test_every_mark_of_the_strip_is_explained_in_its_key():
     for state in STATES[:4]:
         for worn in (True, False):
             assert strip(cells((state, worn)), PLAIN).plain in STRIP_KEY
 
 
-def test_strip_tells_nothing_by_colour_that_its_shape_does_not_tell() -> None:
+def test_strip_tells_nothing_by_colour_that_its_shape_does_not_tell():
     seen: dict[str, set[str]] = {}
     for state in STATES:
         for worn in (True, False):
@@ -50,7 +50,7 @@ def test_strip_tells_nothing_by_colour_that_its_shape_does_not_tell() -> None:
 
 
 @given(st.lists(st.tuples(st.sampled_from(STATES), st.booleans()), max_size=40))
-def test_strip_takes_one_cell_a_session(season: list[tuple[str, bool]]) -> None:
+def test_strip_takes_one_cell_a_session(season):
     assert cell_len(strip(cells(*season), COLOURED).plain) == len(season)
 
 
@@ -68,8 +68,8 @@ def test_strip_takes_one_cell_a_session(season: list[tuple[str, bool]]) -> None:
     ],
 )
 def test_a_sparkline_lies_between_least_and_largest_with_gaps_where_nothing_is_known(
-    values: list[float | None], floor: float | None, drawn: str
-) -> None:
+    values, floor, drawn
+):
     assert sparkline(values, floor=floor) == drawn
 
 
@@ -77,7 +77,7 @@ def test_a_sparkline_lies_between_least_and_largest_with_gaps_where_nothing_is_k
     ("share", "drawn"),
     [(0, "    "), (0.001, "▏   "), (0.5, "██  "), (0.6, "██▍ "), (1, "████"), (1.2, "████")],
 )
-def test_bar_shows_anything_above_nothing_and_never_more_than_all(share: float, drawn: str) -> None:
+def test_bar_shows_anything_above_nothing_and_never_more_than_all(share, drawn):
     assert bar(share, 4) == drawn
 
 
@@ -95,19 +95,13 @@ def test_bar_shows_anything_above_nothing_and_never_more_than_all(share: float, 
     ],
 )
 def test_share_line_draws_what_is_known_and_points_where_it_goes_on(
-    share: float | None,
-    interval: tuple[float | None, float | None],
-    limits: tuple[float, float] | None,
-    most: float,
-    drawn: str,
-) -> None:
+    share, interval, limits, most, drawn
+):
     assert share_line(share, interval, 11, limits=limits, most=most) == drawn
 
 
 @given(SHARES, st.tuples(SHARES, SHARES).map(sorted), st.integers(2, 60), st.floats(0.1, 1))
-def test_share_line_is_as_wide_as_asked(
-    share: float, limits: list[float], width: int, most: float
-) -> None:
+def test_share_line_is_as_wide_as_asked(share, limits, width, most):
     low, high = limits
     drawn = share_line(share, (low, high), width, limits=(low, high), most=most)
     assert cell_len(drawn) == width

@@ -13,13 +13,13 @@ SIZES = {"80x24": SMALL, "120x40": LARGE, "200x60": (200, 60)}
 @pytest.mark.long
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_screen_looks_as_agreed(screen: str, size: str) -> None:
+async def test_screen_looks_as_agreed(screen, size):
     async with opened(screen=screen, size=SIZES[size]) as pilot:
         check(text(pilot), f"{screen}-{size}")
 
 
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
+async def test_rest_of_a_page_is_reached_by_scrolling(screen):
     async with opened(screen=screen) as pilot:
         await press(pilot, "pagedown")
         check(text(pilot), f"{screen}-80x24-more")
@@ -28,9 +28,7 @@ async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
 
 
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_without_colour_strokes_and_words_tell_the_groups_apart(
-    screen: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_without_colour_strokes_and_words_tell_the_groups_apart(screen, monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
     async with opened(screen=screen) as pilot:
         assert pilot.app.no_color
@@ -38,7 +36,7 @@ async def test_without_colour_strokes_and_words_tell_the_groups_apart(
         check(text(pilot), f"{screen}-80x24-no-colour")
 
 
-async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPatch) -> None:
+async def test_sixteen_colours_are_drawn_like_none(monkeypatch):
     monkeypatch.delenv("COLORTERM")
     monkeypatch.setenv("TERM", "xterm-16color")
     async with opened(screen="games") as pilot:
@@ -47,7 +45,7 @@ async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_themes_change_colours_only_and_one_key_walks_through_them(screen: str) -> None:
+async def test_themes_change_colours_only_and_one_key_walks_through_them(screen):
     async with opened(screen=screen) as pilot:
         dark, before = text(pilot), page(pilot).ink
         for theme in (LIGHT, PROJECTOR):
@@ -61,7 +59,7 @@ async def test_themes_change_colours_only_and_one_key_walks_through_them(screen:
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_an_empty_store_says_how_to_load(screen: str) -> None:
+async def test_an_empty_store_says_how_to_load(screen):
     async with opened(StandIn(scope_values=EMPTY), screen=screen) as pilot:
         assert "seasonboard load FOLDER --store FILE" in text(pilot)
         assert "seasonboard --sample" in text(pilot)
@@ -70,7 +68,7 @@ async def test_an_empty_store_says_how_to_load(screen: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["without-injuries", "nothing"])
-async def test_what_cannot_be_told_is_told_in_words(name: str) -> None:
+async def test_what_cannot_be_told_is_told_in_words(name):
     frame = {"without-injuries": without_injuries, "nothing": nothing}[name]()
     async with opened(StandIn(frames(compare_strata=frame))) as pilot:
         shown = text(pilot)
@@ -78,27 +76,27 @@ async def test_what_cannot_be_told_is_told_in_words(name: str) -> None:
         check(shown, f"compare-80x24-{name}")
 
 
-async def test_curves_that_never_start_say_why() -> None:
+async def test_curves_that_never_start_say_why():
     few = ticks(3, of_guarded=2, of_bare=3)
     async with opened(StandIn(frames(games_ticks=few)), screen="games") as pilot:
         assert "never 5 at risk at once" in text(pilot)
         check(text(pilot), "games-80x24-too-few")
 
 
-async def test_nobody_at_risk_is_said() -> None:
+async def test_nobody_at_risk_is_said():
     async with opened(StandIn(frames(games_ticks=ticks(0))), screen="games") as pilot:
         assert "Nothing to follow yet" in text(pilot)
         await press(pilot, "down", "down", "end", "enter")
 
 
-async def test_invented_season_is_said_on_every_screen_and_table() -> None:
+async def test_invented_season_is_said_on_every_screen_and_table():
     async with opened() as pilot:
         for keys in ((), ("7",), ("down", "enter")):
             await press(pilot, *keys)
             assert "invented sample season" in text(pilot)
 
 
-async def test_heading_of_the_ticks_stays_in_sight() -> None:
+async def test_heading_of_the_ticks_stays_in_sight():
     async with opened(screen="games") as pilot:
         await press(pilot, "end")
         await press(pilot, *["up"] * 8)

@@ -1,12 +1,9 @@
 """The Pitch screen: what it shows, and how the prospect and the plan are typed in."""
 
-from collections.abc import AsyncIterator, Callable
 from contextlib import ExitStack, asynccontextmanager
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.options import as_typed
@@ -57,20 +54,20 @@ SERVED = (
 TABLE = "sport,sex,position_group,athletes,games,practices\n"
 
 
-def shown_by(pilot: Pilot[None]) -> PitchScreen:
+def shown_by(pilot):
     screen = pilot.app.screen
     assert isinstance(screen, PitchScreen), text(pilot)
     return screen
 
 
-def asked_last(answer_source: StandIn) -> PitchOptions:
+def asked_last(answer_source):
     what, _, options = answer_source.asked[-1]
     assert what == "pitch"
     assert isinstance(options, PitchOptions)
     return options
 
 
-def an_effect() -> StandIn:
+def an_effect():
     """A store in which both groups have injuries enough for an effect."""
     rows = (
         ("same session", "lower leg · G4 · attack", 12, 30, 900, 950, 1),
@@ -82,9 +79,7 @@ def an_effect() -> StandIn:
 
 
 @asynccontextmanager
-async def reading(
-    read: Callable[[Path], Prospect], answer_source: StandIn | None = None
-) -> AsyncIterator[Pilot[None]]:
+async def reading(read, answer_source=None):
     """Open the screen on a board that reads tables with `read`."""
 
     class Maker:
@@ -120,11 +115,11 @@ async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
         (Spread(5, 5, 5, 5, 5, 5), "┊         ■"),
     ],
 )
-def test_a_range_stands_on_an_axis_from_0(spread: Spread, drawn: str) -> None:
+def test_a_range_stands_on_an_axis_from_0(spread, drawn):
     assert span(spread, axis([spread], 11)) == drawn
 
 
-def test_ranges_on_scales_of_their_own_have_one_0() -> None:
+def test_ranges_on_scales_of_their_own_have_one_0():
     lost, kept = Spread(0, 0, -2, 2, -5, 5), Spread(30, 30, 10, 60, 0, 100)
     on = axis([lost, kept], 11)
     assert on.zero == 5
@@ -134,7 +129,7 @@ def test_ranges_on_scales_of_their_own_have_one_0() -> None:
     assert "lost 0 kept" in head.plain
 
 
-def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
+def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper():
     answer_source = an_effect()
     answer = answer_source.ask(
         PITCH, answer_source.opening_scope(), PitchOptions(price=85, printers=1)
@@ -149,7 +144,7 @@ def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
         assert not {"None", "nan", "inf"} & set(shown.split())
 
 
-def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
+def test_without_an_effect_only_seasons_without_guards_are_drawn():
     answer_source = StandIn()
     answer = answer_source.ask(PITCH, answer_source.opening_scope(), PitchOptions())
     shown = "\n".join(line.plain for b in pitch_page(answer, Paper(78, 24)) for line in b.lines)
@@ -158,7 +153,7 @@ def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
     assert "not shown yet: fewer than 11 injuries" in shown
 
 
-async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open() -> None:
+async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open():
     async with opened() as pilot:
         await press(pilot, "p")
         screen = shown_by(pilot)
@@ -170,7 +165,7 @@ async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open() -> 
         assert pilot.app.screen is screen
 
 
-async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
+async def test_a_team_opens_its_athletes_and_the_prospect_its_table():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await go_to(pilot, "team women's soccer")
@@ -187,7 +182,7 @@ async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
         ]
 
 
-async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
+async def test_a_stopped_or_late_plan_leaves_the_last_one():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         before = shown_by(pilot).answer
@@ -199,13 +194,13 @@ async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
         assert shown_by(pilot).answer is before
         answer_source.let_go()
         await press(pilot, "r")
-        assert shown_by(pilot).answer.options.price == 3  # type: ignore[union-attr]
+        assert shown_by(pilot).answer.options.price == 3
 
 
-async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change() -> None:
+async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
-        pilot.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
+        pilot.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)
         await settle(pilot)
         shown = " ".join(text(pilot).split())
         assert "not those for a return after an injury. Change “return” in the sentence" in shown
@@ -215,7 +210,7 @@ async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_cha
 # The prospect's teams
 
 
-async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
+async def test_teams_begin_with_those_served_and_leaving_asks_nothing():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t")
@@ -229,7 +224,7 @@ async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
 
 
 @pytest.mark.long
-async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
+async def test_a_team_is_added_by_a_few_letters_and_planned_with():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "a", *"ice", "enter", *"mi", "tab", *"24", "tab", *"30", "tab")
@@ -244,16 +239,16 @@ async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
 
 
 @pytest.mark.long
-async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
+async def test_a_sport_that_is_not_listed_is_taken_as_typed():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "a", *"quadball", "tab", *"wo", "tab", *"9", "tab", *"8", "tab")
         await press(pilot, *"7", "ctrl+s", "ctrl+s")
-        assert asked_last(answer_source).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
+        assert asked_last(answer_source).prospect.teams[-1].sport == "quadball"
 
 
 @pytest.mark.long
-async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
+async def test_a_team_is_changed_its_groups_make_its_athletes():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "down", "enter")
@@ -265,7 +260,7 @@ async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
         form.query_one("#field-athletes", Input).value = ""
         await settle(pilot)
         await press(pilot, "ctrl+s", "ctrl+s")
-        changed = asked_last(answer_source).prospect.teams[1]  # type: ignore[union-attr]
+        changed = asked_last(answer_source).prospect.teams[1]
         assert changed.groups == (("goalkeeper", 3), ("defender", 8))
         assert changed.athletes == 11
 
@@ -282,7 +277,7 @@ async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
         ("sport", "socer", "Did you mean “soccer”?"),
     ],
 )
-def test_what_cannot_be_a_team_is_told_of_its_field(column: str, typed: str, part: str) -> None:
+def test_what_cannot_be_a_team_is_told_of_its_field(column, typed, part):
     lacrosse, soccer = SERVED
     cells = {**typed_team(soccer), column: typed}
     if column == "position_group":
@@ -294,7 +289,7 @@ def test_what_cannot_be_a_team_is_told_of_its_field(column: str, typed: str, par
     assert part in problem.sentence()
 
 
-async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
+async def test_what_is_wrong_with_a_team_stands_under_its_field():
     async with opened(screen="pitch") as pilot:
         await press(pilot, "t", "down", "enter")
         form = pilot.app.screen
@@ -314,7 +309,7 @@ async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
 
 
 @pytest.mark.long
-async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None:
+async def test_removing_is_undone_and_esc_asks_before_changes_are_lost():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "t", "minus")
@@ -334,7 +329,7 @@ async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None
         assert len(answer_source.asked) == 1, "those served again: nothing has changed"
 
 
-async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path) -> None:
+async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path):
     answer_source, path = StandIn(), tmp_path / "their teams.csv"
     path.write_text(TABLE + "Soccer,W,goalkeeper,3,18,60\nsoccer,w,defender,9,18,60\n", "utf-8")
     async with reading(read_prospect, answer_source) as pilot:
@@ -348,14 +343,14 @@ async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path)
         await press(pilot, "f", "enter")
         await until(pilot, lambda: "1 team of their teams.csv" in text(pilot))
         await press(pilot, "ctrl+s")
-        (team,) = asked_last(answer_source).prospect.teams  # type: ignore[union-attr]
+        (team,) = asked_last(answer_source).prospect.teams
         assert team == ProspectTeam(
             "soccer", "women", 12, (("goalkeeper", 3), ("defender", 9)), 18, 60
         )
 
 
-async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path: Path) -> None:
-    def refused(path: Path) -> Prospect:
+async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path):
+    def refused(path):
         problems = [
             Problem(path.name, row, "athletes", "[/x]", "is no count.") for row in range(20)
         ]
@@ -372,12 +367,10 @@ async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_pa
         shown_by(pilot)
 
 
-async def test_a_mistake_while_a_table_is_read_is_a_sentence(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
+async def test_a_mistake_while_a_table_is_read_is_a_sentence(monkeypatch, tmp_path):
     monkeypatch.setattr("seasonboard.ui.app.bug_report._log", lambda: tmp_path / "failures.log")
 
-    def broken(_: Path) -> Prospect:
+    def broken(_):
         raise ZeroDivisionError
 
     async with reading(broken) as pilot:
@@ -386,7 +379,7 @@ async def test_a_mistake_while_a_table_is_read_is_a_sentence(
         assert "ZeroDivisionError" in (tmp_path / "failures.log").read_text("utf-8")
 
 
-async def test_a_board_that_cannot_read_tables_says_so() -> None:
+async def test_a_board_that_cannot_read_tables_says_so():
     async with opened(screen="pitch") as pilot:
         await press(pilot, "t", "f")
         assert NO_FILES.split(";")[0] in text(pilot)
@@ -396,7 +389,7 @@ async def test_a_board_that_cannot_read_tables_says_so() -> None:
 
 
 @pytest.mark.long
-async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
+async def test_the_plan_is_typed_and_empty_is_as_recorded():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "i")
@@ -440,13 +433,13 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
         ({"seed": "-3"}, "“-3” is not a whole number"),
     ],
 )
-def test_what_cannot_be_planned_with_is_told_of_its_field(typed: dict[str, str], part: str) -> None:
+def test_what_cannot_be_planned_with_is_told_of_its_field(typed, part):
     with pytest.raises(IntakeError) as refused:
         read_plan(typed, PitchOptions(), StandIn().opening_scope())
     assert part in refused.value.problems[0].sentence()
 
 
-async def test_what_is_wrong_with_a_plan_stands_under_its_field() -> None:
+async def test_what_is_wrong_with_a_plan_stands_under_its_field():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch", size=LARGE) as pilot:
         await press(pilot, "i", "6", "0", "ctrl+s")
@@ -459,13 +452,13 @@ async def test_what_is_wrong_with_a_plan_stands_under_its_field() -> None:
 @pytest.mark.parametrize(
     ("typed", "value"), [("0.6", 0.6), ("0,6", 0.6), (" 60 % ", 0.6), ("60%", 0.6), ("1", 1.0)]
 )
-def test_shares_are_read_as_people_write_them(typed: str, value: float) -> None:
+def test_shares_are_read_as_people_write_them(typed, value):
     scope = StandIn().opening_scope()
     plan = read_plan({"take_up": typed}, PitchOptions(), scope)
     assert plan.take_up == pytest.approx(value)
 
 
-async def test_esc_asks_before_a_plan_that_was_typed_is_lost() -> None:
+async def test_esc_asks_before_a_plan_that_was_typed_is_lost():
     answer_source = StandIn()
     async with opened(answer_source, screen="pitch") as pilot:
         await press(pilot, "i", "5", "escape")
@@ -478,9 +471,7 @@ async def test_esc_asks_before_a_plan_that_was_typed_is_lost() -> None:
 # Saving
 
 
-async def test_the_teams_are_saved_as_a_table_that_is_read_again(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_the_teams_are_saved_as_a_table_that_is_read_again(tmp_path, monkeypatch):
     monkeypatch.setattr(files, "_folder", lambda: tmp_path)
     prospect = Prospect(
         (
@@ -495,7 +486,7 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(
         await choose(pilot, "the prospect's teams")
         await press(pilot, "enter")
         assert (await told(pilot)).startswith("Saved: the prospect's teams as CSV, to ")
-    (path,) = list(tmp_path.glob("*"))  # noqa: ASYNC240 - the board is closed
+    (path,) = list(tmp_path.glob("*"))
     assert read_prospect(path).teams == prospect.teams
 
 
@@ -534,12 +525,12 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     assert len(list((tmp_path / "mine.duckdb.handouts").glob("*.json"))) == 2
 
 
-async def test_without_an_account_of_what_is_out_no_handout_is_offered() -> None:
+async def test_without_an_account_of_what_is_out_no_handout_is_offered():
     async with opened(screen="pitch") as pilot:
         assert [one.word for one in shown_by(pilot).extra_files()] == ["teams"]
 
 
-def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
+def test_a_plan_is_told_by_the_options_that_the_command_takes():
     plan = PitchOptions(
         Prospect(SERVED),
         take_up=0.6,

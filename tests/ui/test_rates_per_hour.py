@@ -7,7 +7,7 @@ from tests.ui.counted import hours
 from tests.ui.stand_in import StandIn, frames
 
 
-async def test_t_shows_the_rates_per_hour_and_again_per_exposure() -> None:
+async def test_t_shows_the_rates_per_hour_and_again_per_exposure():
     async with opened(size=LARGE) as pilot:
         before = text(pilot)
         asked = len(pilot.app.answer_source.asked)
@@ -21,7 +21,7 @@ async def test_t_shows_the_rates_per_hour_and_again_per_exposure() -> None:
         assert text(pilot) == before
 
 
-async def test_small_terminals_come_to_the_rates_with_the_key() -> None:
+async def test_small_terminals_come_to_the_rates_with_the_key():
     async with opened() as pilot:
         await press(pilot, "t")
         check(text(pilot), "compare-80x24-per-hour")
@@ -29,7 +29,7 @@ async def test_small_terminals_come_to_the_rates_with_the_key() -> None:
         assert "Rate per 1000 hours" in text(pilot)
 
 
-async def test_without_minutes_it_says_so() -> None:
+async def test_without_minutes_it_says_so():
     known = hours(frames().read("compare/strata"))
     nothing = known.with_columns(pl.lit(0).alias(name) for name in ("minutes", "exposures"))
     async with opened(StandIn(frames(compare_hours=nothing))) as pilot:

@@ -7,7 +7,7 @@ from tests.ui.board import opened, press, text
 from tests.ui.stand_in import StandIn
 
 
-async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> None:
+async def test_table_tells_how_many_rows_there_are_and_finds_among_them():
     answer_source = StandIn(total=1234)
     async with opened(answer_source) as pilot:
         await press(pilot, "enter")
@@ -23,7 +23,7 @@ async def test_table_tells_how_many_rows_there_are_and_finds_among_them() -> Non
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_a_click_on_a_heading_sorts_by_it_and_a_second_one_turns_the_order() -> None:
+async def test_a_click_on_a_heading_sorts_by_it_and_a_second_one_turns_the_order():
     async with opened() as pilot:
         await press(pilot, "enter")
         table = pilot.app.screen.query_one(DataTable)
@@ -36,7 +36,7 @@ async def test_a_click_on_a_heading_sorts_by_it_and_a_second_one_turns_the_order
             assert (cells[0], cells[-1]) == (first, last)
 
 
-async def test_sort_key_walks_the_columns_and_ends_in_the_first_order() -> None:
+async def test_sort_key_walks_the_columns_and_ends_in_the_first_order():
     async with opened() as pilot:
         await press(pilot, "enter")
         for told in ("name ▴", "days lost ▴", "athlete ▴", ""):
@@ -47,7 +47,7 @@ async def test_sort_key_walks_the_columns_and_ends_in_the_first_order() -> None:
         assert not {"▴", "▾"} & set(text(pilot))
 
 
-async def test_column_that_is_sorted_by_is_brought_into_sight() -> None:
+async def test_column_that_is_sorted_by_is_brought_into_sight():
     async with opened(StandIn(names=("a name " * 12, "b")), size=(60, 15)) as pilot:
         await press(pilot, "enter")
         assert "days lost" not in text(pilot)

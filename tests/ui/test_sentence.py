@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
-from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
-from seasonboard.scope import PARTS, Outcome, Scope, Settings, View
+from seasonboard.scope import PARTS, Outcome, Settings, View
 from seasonboard.sentence import Phrase
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.compare.screen import CompareScreen
@@ -27,29 +26,27 @@ PHRASES = st.lists(
 )
 
 
-def _scope(pilot: Pilot[None]) -> Scope:
+def _scope(pilot):
     app = pilot.app
     assert isinstance(app, SeasonboardApp)
     assert app.scope is not None
     return app.scope
 
 
-async def _back_to_start(pilot: Pilot[None], answer_source: StandIn) -> None:
+async def _back_to_start(pilot, answer_source):
     """Take the opening scope again, the sentence's first part under the cursor."""
-    pilot.app.scope = answer_source.opening_scope()  # type: ignore[attr-defined]
+    pilot.app.scope = answer_source.opening_scope()
     await press(pilot)
     pilot.app.screen.query_one(ScopeSentence).at = 0
 
 
-async def _at(pilot: Pilot[None], part: str) -> tuple[str, ...]:
+async def _at(pilot, part):
     sentence = pilot.app.screen.query_one(ScopeSentence)
     return ("s", *["right"] * sentence.parts.index(part))
 
 
 @given(PHRASES, st.integers(1, 60))
-def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
-    phrases: list[Phrase], width: int
-) -> None:
+def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(phrases, width):
     lines = lay_out(phrases, width)
     for line in lines:
         assert sum(cell_len(phrase.text) for phrase in line) <= max(width, 2)
@@ -57,7 +54,7 @@ def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
     assert summary == {phrase.part for phrase in phrases if phrase.part}
 
 
-async def test_focus_goes_into_the_sentence_and_back() -> None:
+async def test_focus_goes_into_the_sentence_and_back():
     async with opened() as pilot:
         await press(pilot, "s")
         assert isinstance(pilot.app.focused, ScopeSentence)
@@ -88,7 +85,7 @@ SAID: list[tuple[str, tuple[str, ...], str, object]] = [
 
 
 @pytest.mark.long
-async def test_each_part_is_changed_in_its_window() -> None:
+async def test_each_part_is_changed_in_its_window():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         for part, keys, field, value in SAID:
@@ -110,7 +107,7 @@ UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
 
 
 @pytest.mark.long
-async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
+async def test_parts_not_said_are_reached_through_the_list_of_all():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         for part, keys, field, value in UNSAID:
@@ -122,15 +119,13 @@ async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
             assert pilot.app.screen.query_one(ScopeSentence).has_focus
 
 
-async def test_list_of_all_parts_looks_as_agreed() -> None:
+async def test_list_of_all_parts_looks_as_agreed():
     async with opened() as pilot:
         await press(pilot, *(await _at(pilot, MORE)), "enter")
         check(text(pilot), "parts-80x24")
 
 
-async def test_list_of_parts_offers_only_those_that_the_screen_uses(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
+async def test_list_of_parts_offers_only_those_that_the_screen_uses(monkeypatch):
     uses = frozenset({"team", "through", "kind", "side"})
     monkeypatch.setattr(CompareScreen, "USES", uses)
     async with opened() as pilot:
@@ -141,7 +136,7 @@ async def test_list_of_parts_offers_only_those_that_the_screen_uses(
         assert offered == [part for part in PARTS if part in uses]
 
 
-async def test_list_narrows_as_one_types_and_widens_again() -> None:
+async def test_list_narrows_as_one_types_and_widens_again():
     async with opened() as pilot:
         await press(pilot, *(await _at(pilot, "team")), "enter")
         options = pilot.app.screen.query_one(OptionList)
@@ -156,21 +151,21 @@ async def test_list_narrows_as_one_types_and_widens_again() -> None:
         assert _scope(pilot).teams is None
 
 
-async def test_marking_all_takes_the_other_marks_back() -> None:
+async def test_marking_all_takes_the_other_marks_back():
     async with opened() as pilot:
         await press(pilot, *(await _at(pilot, "team")), "enter", "down", "space", "up", "space")
         await press(pilot, "enter")
         assert _scope(pilot).teams is None
 
 
-async def test_taking_the_last_mark_back_means_all() -> None:
+async def test_taking_the_last_mark_back_means_all():
     async with opened() as pilot:
         keys = await _at(pilot, "team")
         await press(pilot, *keys, "enter", "down", "space", "space", "enter")
         assert _scope(pilot).teams is None
 
 
-async def test_a_day_that_is_none_is_refused_in_words() -> None:
+async def test_a_day_that_is_none_is_refused_in_words():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         await press(pilot, *(await _at(pilot, "through")), "enter")
@@ -187,7 +182,7 @@ async def test_a_day_that_is_none_is_refused_in_words() -> None:
         assert len(answer_source.asked) == 1
 
 
-async def test_mouse_opens_the_part_under_it() -> None:
+async def test_mouse_opens_the_part_under_it():
     async with opened() as pilot:
         row = text(pilot).splitlines()[2]
         await pilot.click(offset=(row.index("time loss"), 2))
@@ -196,7 +191,7 @@ async def test_mouse_opens_the_part_under_it() -> None:
         assert "Outcome" in text(pilot)
 
 
-async def test_mouse_between_parts_opens_nothing() -> None:
+async def test_mouse_between_parts_opens_nothing():
     async with opened() as pilot:
         row = text(pilot).splitlines()[2]
         await pilot.click(offset=(row.index("·"), 2))
@@ -204,7 +199,7 @@ async def test_mouse_between_parts_opens_nothing() -> None:
         assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_choice_applies_to_every_screen() -> None:
+async def test_choice_applies_to_every_screen():
     async with opened() as pilot:
         await press(pilot, *(await _at(pilot, "department")), "enter", *"harb", "enter", "escape")
         first = text(pilot).splitlines()[1]
@@ -214,6 +209,6 @@ async def test_choice_applies_to_every_screen() -> None:
 
 
 @pytest.mark.parametrize("part", PARTS)
-def test_every_part_has_words_for_its_present_value(part: str) -> None:
+def test_every_part_has_words_for_its_present_value(part):
     store = known()
     assert present(part, StandIn().opening_scope(), store)

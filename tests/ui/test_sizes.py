@@ -10,7 +10,7 @@ from tests.ui.stand_in import StandIn
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_too_small_is_said_and_all_is_back_after_growing(screen: str) -> None:
+async def test_too_small_is_said_and_all_is_back_after_growing(screen):
     async with opened(screen=screen) as pilot:
         await press(pilot, "down", "down")
         before, block = text(pilot), page(pilot).block
@@ -31,7 +31,7 @@ async def test_too_small_is_said_and_all_is_back_after_growing(screen: str) -> N
 
 @pytest.mark.long
 @pytest.mark.parametrize("size", [(1, 1), (20, 6)])
-async def test_windows_survive_the_smallest_terminals(size: tuple[int, int]) -> None:
+async def test_windows_survive_the_smallest_terminals(size):
     async with opened(size=size) as pilot:
         for key in ("m", "question_mark", "enter", "ctrl+p"):
             await press(pilot, key, "escape")
@@ -40,12 +40,12 @@ async def test_windows_survive_the_smallest_terminals(size: tuple[int, int]) -> 
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_no_line_of_a_page_is_cut(screen: str) -> None:
+async def test_no_line_of_a_page_is_cut(screen):
     async with opened(screen=screen) as pilot:
         shown = page(pilot)
         for width, height in ((80, 24), (120, 40), (200, 60)):
             await resize(pilot, width, height)
-            await until(pilot, lambda width=width: shown.size.width == width)  # type: ignore[misc]
+            await until(pilot, lambda width=width: shown.size.width == width)
             await settle(pilot)
             room = shown.scrollable_content_region.width - 1
             assert all(
@@ -53,13 +53,13 @@ async def test_no_line_of_a_page_is_cut(screen: str) -> None:
             )
 
 
-async def test_sixty_by_fifteen_is_enough() -> None:
+async def test_sixty_by_fifteen_is_enough():
     async with opened(size=(60, 15)) as pilot:
         assert not pilot.app.screen.query_one(TooSmall).display
         assert "Are guarded athletes hurt less?" in text(pilot)
 
 
-async def test_table_fills_the_screen_it_is_given() -> None:
+async def test_table_fills_the_screen_it_is_given():
     async with opened(StandIn(total=9), size=(120, 40)) as pilot:
         await press(pilot, "enter")
         assert pilot.app.screen.query_one(DataTable).size.height > 30

@@ -6,11 +6,11 @@ from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.take_up.step_bars import StepBar, step_bar
 
 
-def drawn(step: StepBar, first: int, width: int = 78) -> list[str]:
+def drawn(step, first, width=78):
     return [line.plain.rstrip() for line in step_bar(step, first, Paper(width, 20))]
 
 
-def test_bar_is_the_share_of_the_first_step_and_words_stand_beside_and_below() -> None:
+def test_bar_is_the_share_of_the_first_step_and_words_stand_beside_and_below():
     assert drawn(StepBar("eligible", 1412, ""), 1412) == [
         " eligible   1,412  ████████████████████████"
     ]
@@ -20,11 +20,11 @@ def test_bar_is_the_share_of_the_first_step_and_words_stand_beside_and_below() -
     ]
 
 
-def test_nobody_at_the_first_step_is_no_bar() -> None:
+def test_nobody_at_the_first_step_is_no_bar():
     assert drawn(StepBar("worn", 0), 0) == [" worn           0"]
 
 
 @pytest.mark.parametrize("width", [40, 57, 78, 198])
-def test_no_line_is_wider_than_the_paper(width: int) -> None:
+def test_no_line_is_wider_than_the_paper(width):
     step = StepBar("[/x] a very long step", 12, "99 % (98–100) of the step before", "word " * 40)
     assert all(len(line) <= width for line in drawn(step, 12, width))

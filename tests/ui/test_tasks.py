@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import Input
 
 from seasonboard.answers.source import AnswerSource
@@ -45,20 +44,20 @@ class Task:
     name: str
     keys: tuple[Key, ...]
 
-    def told(self) -> str:
+    def told(self):
         """Return the keys as help writes them."""
         return " ".join(
             key.what if isinstance(key, Typed) else f"`{GLYPHS.get(key, key)}`" for key in self.keys
         )
 
-    def count(self) -> str:
+    def count(self):
         """Return how many keys that is; a path is as long as it is."""
         typed = [key for key in self.keys if isinstance(key, Typed)]
         number = len(self.keys) - len(typed) + sum(len(key.letters) for key in typed)
         paths = [key.what for key in typed if not key.letters]
         return " and ".join([str(number), *paths])
 
-    def pressed(self, **typed: str) -> list[str]:
+    def pressed(self, **typed):
         """Return the keys one by one; a path is given by its name."""
         found: list[str] = []
         for key in self.keys:
@@ -99,7 +98,7 @@ def test_help_lists_no_other_task():
     assert len(table.strip().splitlines()) - 1 == len(TASKS)
 
 
-async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
+async def play(pilot, task, **typed):
     """Press the keys of a task; whatever they open, what has the keyboard is in sight."""
     for key in task.pressed(**typed):
         if len(key) > 1 and key not in GLYPHS and key != "pageup":
@@ -122,7 +121,7 @@ async def sample(sample_store):
             yield pilot
 
 
-async def answered(pilot: Pilot[None]) -> None:
+async def answered(pilot):
     await until(pilot, lambda: getattr(pilot.app.screen, "answer", None) is not None)
     await settle(pilot)
 
@@ -203,11 +202,7 @@ WINDOWS = (
     ("f",), ("s", "enter"), ("s", "right", "right", "right", "enter"), ("e",), ("enter",), ("m",),
     ("question_mark",), ("comma",), ("ctrl+p",), ("l",), ("l", "a"), ("l", "f"), ("l", "i"), ("g",),
 )  # fmt: skip
-TYPED_IN = (
-    (("s", "right", "right", "right", "enter"), "x"),
-    (("l", "f"), "x"),
-    (("l", "d"), "x"),
-)
+TYPED_IN = ((("s", "right", "right", "right", "enter"), "x"), (("l", "f"), "x"), (("l", "d"), "x"))
 
 
 @pytest.fixture

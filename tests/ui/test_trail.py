@@ -10,7 +10,7 @@ from tests.ui.board import opened, page, press, text
 from tests.ui.stand_in import StandIn
 
 
-async def test_trail_names_every_step_and_escape_takes_one_back() -> None:
+async def test_trail_names_every_step_and_escape_takes_one_back():
     answer_source = StandIn()
     async with opened(answer_source, size=(120, 40)) as pilot:
         views = [text(pilot)]
@@ -30,13 +30,13 @@ async def test_trail_names_every_step_and_escape_takes_one_back() -> None:
         assert text(pilot) == views[0]
 
 
-async def test_a_row_of_nobody_says_so() -> None:
+async def test_a_row_of_nobody_says_so():
     async with opened() as pilot:
         await press(pilot, "enter", "enter")
         assert "This row is not of one athlete." in text(pilot)
 
 
-async def test_method_of_the_rows_is_that_of_their_number() -> None:
+async def test_method_of_the_rows_is_that_of_their_number():
     async with opened() as pilot:
         block = page(pilot).block
         assert block is not None
@@ -45,7 +45,7 @@ async def test_method_of_the_rows_is_that_of_their_number() -> None:
         assert ALL_CARDS[block.card].title in text(pilot)
 
 
-async def test_card_leads_to_the_text_of_its_query_with_the_header() -> None:
+async def test_card_leads_to_the_text_of_its_query_with_the_header():
     async with opened(size=(120, 40)) as pilot:
         block = page(pilot).block
         assert block is not None
@@ -58,5 +58,5 @@ async def test_card_leads_to_the_text_of_its_query_with_the_header() -> None:
         assert first[:60] in shown
 
 
-def test_every_card_names_a_question_that_there_is() -> None:
+def test_every_card_names_a_question_that_there_is():
     assert {card.query for card in ALL_CARDS.values()} <= set(catalogue())

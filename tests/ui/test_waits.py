@@ -1,7 +1,5 @@
 """The curve of what is not yet there, by age."""
 
-from collections.abc import Sequence
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -16,15 +14,15 @@ DAYS = [4, 6, 6, 7, 8, 8, 9, 9, 10, 10, 11, 12, 12, 14, 15, 18, 20, 22, 9, 13]
 ENDINGS = [*[Ending.FINISHED] * 18, Ending.OPEN, Ending.CANCELLED]
 
 
-def drawn(days: Sequence[float], endings: Sequence[int], paper: Paper) -> list[str]:
+def drawn(days, endings, paper):
     return [line.plain.rstrip() for line in wait_picture(wait_curve(days, endings), "days", paper)]
 
 
-def test_curve_falls_from_all_and_the_orders_still_followed_stand_below() -> None:
+def test_curve_falls_from_all_and_the_orders_still_followed_stand_below():
     check("\n".join(drawn(DAYS, ENDINGS, Paper(78, 30))), "picture-waits")
 
 
-def test_limits_are_dashes_without_colour_and_tints_with_it() -> None:
+def test_limits_are_dashes_without_colour_and_tints_with_it():
     curve = wait_curve(DAYS, ENDINGS)
     plain = "".join(line.plain for line in wait_picture(curve, "days", Paper(78, 30)))
     styles = ink(DARK_COLOURS, tinted=True)
@@ -35,18 +33,18 @@ def test_limits_are_dashes_without_colour_and_tints_with_it() -> None:
     assert styles.guarded_tint in used
 
 
-def test_curve_says_that_it_ends_before_the_orders_do() -> None:
+def test_curve_says_that_it_ends_before_the_orders_do():
     told = "drawn while 5 or more are followed; the longest is 22 days"
     assert told in "\n".join(drawn(DAYS, ENDINGS, Paper(78, 30)))
     assert "drawn while" not in "\n".join(drawn([3] * 9, [Ending.FINISHED] * 9, Paper(78, 30)))
 
 
-def test_without_an_order_there_is_no_curve() -> None:
+def test_without_an_order_there_is_no_curve():
     assert drawn([], [], Paper(78, 30)) == []
 
 
 @pytest.mark.parametrize("ending", list(Ending))
-def test_one_order_is_drawn_whatever_became_of_it(ending: Ending) -> None:
+def test_one_order_is_drawn_whatever_became_of_it(ending):
     assert drawn([3], [ending], Paper(78, 30))
 
 
@@ -56,8 +54,6 @@ def test_one_order_is_drawn_whatever_became_of_it(ending: Ending) -> None:
     st.integers(8, 60),
 )
 @settings(max_examples=40)
-def test_curve_fits_its_paper_whatever_the_orders(
-    orders: list[tuple[int, Ending]], width: int, height: int
-) -> None:
+def test_curve_fits_its_paper_whatever_the_orders(orders, width, height):
     days, endings = zip(*orders, strict=True)
     assert all(len(line) <= width for line in drawn(days, endings, Paper(width, height)))

@@ -6,7 +6,6 @@ from datetime import date, timedelta
 import pytest
 
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
-from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.report import evidence_words, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
 from seasonboard.answers.questions import COMPARE
@@ -24,28 +23,28 @@ EIGHT = Axis(8, 25)
 SMALL, WIDE = Paper(78, 19), Paper(118, 34)
 
 
-def _answer(answer_source: StandIn | None = None) -> CompareAnswer:
+def _answer(answer_source=None):
     shown = answer_source or StandIn()
     return shown.ask(COMPARE, shown.opening_scope())
 
 
-def _page(answer: CompareAnswer, paper: Paper) -> list[str]:
+def _page(answer, paper):
     return [line.plain for block in compare_page(answer, paper) for line in block.lines]
 
 
-def test_five_comparisons_stand_in_their_order_the_headline_marked() -> None:
+def test_five_comparisons_stand_in_their_order_the_headline_marked():
     rows = forest(_answer(), "95 %", SMALL).rows
     names = [row[0].plain[:17].strip() for row in rows]
     assert names == [f"{ORDER[0]}  ▸", *ORDER[1:]]
 
 
-def test_an_interval_with_one_end_gets_an_arrow_and_its_reason_in_words() -> None:
+def test_an_interval_with_one_end_gets_an_arrow_and_its_reason_in_words():
     row = forest(_answer(), "95 %", SMALL).rows[ORDER.index("other side")]
     assert "◂─" in row[0].plain
     assert row[1].plain.strip() == "no guarded injury"
 
 
-def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line() -> None:
+def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line():
     drawn = forest(_answer(), "95 %", SMALL)
     dashes, row, *_ = (line.plain for line in drawn.anytime_valid)
     assert set(dashes.strip()) == {"╌"}
@@ -63,14 +62,12 @@ def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line() -> No
         (None, None, None, "            │            "),
     ],
 )
-def test_peek_proof_interval_is_drawn_like_the_others(
-    low: float | None, point: float | None, high: float | None, drawn: str
-) -> None:
+def test_peek_proof_interval_is_drawn_like_the_others(low, point, high, drawn):
     now = replace(_answer().watched.now, low=low, value=point, high=high, why=WHY)
     assert whisker(now, EIGHT, DOUBLE) == drawn
 
 
-def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere() -> None:
+def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere():
     answer = _answer()
     assert forest(answer, "95 %", WIDE).by_athlete
     assert not forest(answer, "95 %", SMALL).by_athlete
@@ -83,12 +80,12 @@ def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere() ->
 
 
 @pytest.mark.parametrize("paper", [SMALL, WIDE])
-def test_why_limits_are_peek_proof_is_said_once(paper: Paper) -> None:
+def test_why_limits_are_peek_proof_is_said_once(paper):
     told = " ".join(" ".join(_page(_answer(), paper)).split())
     assert told.count(WHY) == 1
 
 
-def _watched(weeks: int) -> Watched:
+def _watched(weeks):
     now = replace(_answer().watched.now, value=0.5, low=0.2, high=1.0)
     ratios = [8.0, 0.01, 0.0, None, 1.0]
     looks = [
@@ -98,13 +95,13 @@ def _watched(weeks: int) -> Watched:
     return Watched(now, tuple(looks))
 
 
-def test_weeks_are_block_letters_between_the_first_and_the_last_monday() -> None:
+def test_weeks_are_block_letters_between_the_first_and_the_last_monday():
     (line,) = week_by_week(_watched(5), EIGHT, SMALL)
     told = " ".join(line.plain.split())
     assert told == "ratio by week 5 Jan ▇▁▁·▄ 2 Feb ▁ .125 ▄ 1 ▇ 8 · e 2.1"
 
 
-def test_high_paper_has_the_limits_over_and_under_the_ratio() -> None:
+def test_high_paper_has_the_limits_over_and_under_the_ratio():
     upper, ratio, lower = (line.plain for line in week_by_week(_watched(5), EIGHT, WIDE))
     begin = ratio.index("▇▁▁")
     assert upper[begin : begin + 5] == LEVELS[3] * 5
@@ -112,14 +109,14 @@ def test_high_paper_has_the_limits_over_and_under_the_ratio() -> None:
     assert upper.endswith("upper limit")
 
 
-def test_more_weeks_than_room_are_thinned_and_the_last_one_stays() -> None:
+def test_more_weeks_than_room_are_thinned_and_the_last_one_stays():
     line, told = (line.plain for line in week_by_week(_watched(100), EIGHT, SMALL))
     assert len(line) <= SMALL.width
     assert "29 Nov" in line
     assert told.strip() == "every 5 weeks with an injury, the last one included"
 
 
-def test_without_an_injury_there_is_no_week_to_show() -> None:
+def test_without_an_injury_there_is_no_week_to_show():
     answer = _answer(StandIn(frames(compare_strata=without_injuries())))
     (line,) = week_by_week(answer.watched, EIGHT, SMALL)
     assert "no week with an injury yet" in line.plain
@@ -129,7 +126,7 @@ def test_without_an_injury_there_is_no_week_to_show() -> None:
     ("value", "told"),
     [(1.0, "1.0"), (1.27, "1.3"), (0.0841, "0.084"), (123.4, "120"), (9876, "9,900")],
 )
-def test_anytime_evidence_is_told_in_two_figures(value: float, told: str) -> None:
+def test_anytime_evidence_is_told_in_two_figures(value, told):
     assert evidence_words(AnytimeValid(1.0, anytime_evidence=value)) == told
 
 
@@ -146,21 +143,19 @@ NEEDED = [
 
 
 @pytest.mark.parametrize(("need", "games", "told"), NEEDED)
-def test_what_is_needed_is_told_in_a_sentence(
-    need: SampleSize, games: int | None, told: str
-) -> None:
+def test_what_is_needed_is_told_in_a_sentence(need, games, told):
     answer = replace(_answer(), sample_size=need, games_needed=games)
     assert needed_words(answer).startswith("To tell 0.7 from 1 with 80 % power: ")
     assert told in needed_words(answer)
 
 
-async def test_last_line_of_the_small_table_is_reached() -> None:
+async def test_last_line_of_the_small_table_is_reached():
     async with opened() as pilot:
         await go_to(pilot, "by athlete crude")
         assert "0.33–1.88" in text(pilot)
 
 
-async def test_comparison_opens_to_its_strata_without_asking() -> None:
+async def test_comparison_opens_to_its_strata_without_asking():
     answer_source = StandIn()
     async with opened(answer_source) as pilot:
         screen = pilot.app.screen

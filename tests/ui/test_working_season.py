@@ -1,7 +1,6 @@
 """The screens of the working season, by keys, over the sample season and over nothing."""
 
 import re
-from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import replace
 from datetime import date
@@ -9,7 +8,6 @@ from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
-from textual.pilot import Pilot
 from textual.widgets import DataTable
 
 from seasonboard.answers.questions import WITH_SCREENS
@@ -39,9 +37,7 @@ THROUGH = date(2026, 11, 13)
 
 
 @asynccontextmanager
-async def at_work(
-    path: Path, screen: str, size: tuple[int, int] = SMALL, **parts: object
-) -> AsyncIterator[Pilot[None]]:
+async def at_work(path, screen, size=SMALL, **parts):
     """Open the sample season at Lanternfield College, on a Friday in November."""
     with open_store(path) as store:
         board = AnswerSource(store, "invented sample season")
