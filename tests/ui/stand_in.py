@@ -1,7 +1,7 @@
 """A stand-in for an open store: small counts, the real answers, and a gate to hold replies at."""
 
 import threading
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, TypeVar
@@ -19,6 +19,7 @@ from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
+from seasonboard.ui.layout.blocks import Block
 from tests.patience import PATIENCE
 from tests.ui import counted
 from tests.ui.pitched import pitch_of
@@ -102,17 +103,9 @@ _LEFT_OUT = (
 
 def strata(rows: tuple[tuple[object, ...], ...] = _STRATA) -> pl.DataFrame:
     """The rows of `compare/strata`."""
-    schema = {
-        "comparison": pl.String,
-        "stratum": pl.String,
-        "injuries_guarded": pl.Int64,
-        "injuries_unguarded": pl.Int64,
-        "exposures_guarded": pl.Int64,
-        "exposures_unguarded": pl.Int64,
-        "strata": pl.Int64,
-        "played_on": pl.Date,
-        "area": pl.String,
-    }
+    schema = {"comparison": pl.String, "stratum": pl.String}
+    schema |= dict.fromkeys((*counted.COUNTS, "strata"), pl.Int64)
+    schema |= {"played_on": pl.Date, "area": pl.String}
     days = (
         counted.played_on(n) if row[0] == "same session" and row[1] else None
         for n, row in enumerate(rows)
@@ -134,22 +127,9 @@ def nothing() -> pl.DataFrame:
 
 
 _TICK_COLUMNS = (
-    "guarded",
-    "sport",
-    "sex",
-    "position_group",
-    "tick",
-    "at_risk",
-    "injuries",
-    "entered",
-    "changed",
-    "site_injury",
-    "other_injury",
-    "left_roster",
-    "set_aside",
-    "no_more",
-    "athletes",
-    "sites",
+    *("guarded", "sport", "sex", "position_group", "tick", "at_risk", "injuries", "entered"),
+    *("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more"),
+    *("athletes", "sites"),
 )
 
 
@@ -173,6 +153,11 @@ def ticks(number: int = 12, *, of_guarded: int = 30, of_bare: int = 34) -> pl.Da
     kinds |= {"guarded": pl.Boolean, "sport": pl.String, "sex": pl.String}
     kinds["position_group"] = pl.String
     return pl.DataFrame(rows, schema=kinds, orient="row")
+
+
+def lines_of(blocks: Iterable[Block]) -> list[str]:
+    """Return the lines of a page, without styles."""
+    return [line.plain for block in blocks for line in block.lines]
 
 
 @dataclass
@@ -267,49 +252,50 @@ class StandIn:
 
     def opening_scope(self) -> Scope:
         """The shin guards of the whole store."""
-        return read_scope(
-            {"kind": "shin"} if not self.scope_values.is_empty else {}, self.scope_values
-        )
+        asked = {} if self.scope_values.is_empty else {"kind": "shin"}
+        return read_scope(asked, self.scope_values)
 
     def ask(self, question: Question, scope: Scope, options: object = None) -> Any:
         """Answer through the real rules."""
         make = pitch_of if question is PITCH else question.answer()
+        asked = (self.reader, scope, self.scope_values)
         wishes = () if options is None else (options,)
-        return self._reply(
-            question.name,
-            scope,
-            options,
-            lambda: make(self.reader, scope, self.scope_values, *wishes),
-        )
+        return self._reply(question.name, scope, options, lambda: make(*asked, *wishes))
+
+    def answered(self, question: Question, options: object = None, **parts: Any) -> Any:
+        """Answer in the opening scope, with some of its parts changed."""
+        return self.ask(question, replace(self.opening_scope(), **parts), options)
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """One injury for each of the names."""
-        return self._reply("injury_rows", scope, None, lambda: self._rows("Injuries", page))
+        return self._rows("injury_rows", scope, None, "Injuries", page)
 
     def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
         """One row for each of the names."""
-        return self._reply("athlete_rows", scope, None, lambda: self._rows("Athletes", page))
+        return self._rows("athlete_rows", scope, None, "Athletes", page)
+
+    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._rows("order_rows", scope, None, "Orders", page)
+
+    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._rows("check_rows", scope, name, name, page)
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        """One row for each of the names."""
+        return self._rows("session_rows", scope, session, f"Session {session}", page)
 
     def tick_rows(
         self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
     ) -> Rows:
         """One row for each of the names."""
         word = "Session" if options.clock is Clock.SESSIONS else "Game"
-        return self._reply(
-            "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}", page)
-        )
-
-    def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
+        return self._rows("tick_rows", scope, (options, tick), f"{word} {tick}", page)
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
         """Count at once."""
         return doubts(self.reader, scope, self.scope_values, answer)
-
-    def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply("check_rows", scope, name, lambda: self._rows(name, page))
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
         """Nothing but the name."""
@@ -323,17 +309,11 @@ class StandIn:
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
         return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
-    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply(
-            "session_rows", scope, session, lambda: self._rows(f"Session {session}", page)
-        )
-
     def question_text(self, name: str) -> str:
         """Return the text of a real question."""
         return catalogue()[name].sql
 
-    def _rows(self, title: str, page: PageAsked) -> Rows:
+    def _rows(self, what: str, scope: Scope, how: object, title: str, page: PageAsked) -> Rows:
         columns = (
             Column("name", "name"),
             Column("days_lost", "days lost", is_number=True),
@@ -345,7 +325,9 @@ class StandIn:
         )
         total = self.total or len(rows)
         found = page_in_memory(Rows(title, columns, rows, total, total), page)
-        return found if page.search or not self.total else replace(found, matching=total)
+        if self.total and not page.search:
+            found = replace(found, matching=total)
+        return self._reply(what, scope, how, lambda: found)
 
     def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:
         self.asked.append((what, scope, how))

@@ -34,37 +34,30 @@ class SlowCounting(StandIn):
         return (Doubtful(f"of-{answer}", number),)
 
 
-async def test_zero_shows_the_checks_and_enter_the_rows_of_one():
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        await press(pilot, "0")
-        assert isinstance(pilot.app.screen, ChecksScreen)
-        await go_to(pilot, "stages-missing")
-        await press(pilot, "enter")
-        assert isinstance(pilot.app.screen, RowsScreen)
-        assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
-        await press(pilot, "escape", "m")
-        assert isinstance(pilot.app.screen, CardScreen)
-        assert ALL_CHECKS["stages-missing"].query in text(pilot)
-
-
-async def test_every_check_stands_on_the_page_whether_it_found_something_or_not():
-    async with opened(screen="checks", size=(120, 40)) as pilot:
-        names = {block.name for block in page(pilot)._blocks}
-        assert ALL_CHECKS.keys() <= names
-        await go_to(pilot, "worn-while-out")
-        await press(pilot, "enter")
-        assert "There are no rows" in text(pilot)
-
-
-@pytest.mark.parametrize("screen", ["compare", "games"])
-async def test_the_line_opens_the_checks_that_touch_the_answer(screen):
-    async with opened(screen=screen) as pilot:
+async def test_a_line_opens_the_checks_that_touch_an_answer_0_all_and_enter_the_rows_of_one(
+    pilot, answer_source
+):
+    for key, name in (("7", "games"), ("6", "compare")):
+        await press(pilot, key)
         await go_to(pilot, "data checks")
         assert "attendance-not-recorded 12" in text(pilot)
         await press(pilot, "enter")
         table = pilot.app.screen.query_one(DataTable)
-        assert table.row_count == len(touching(screen))
+        assert table.row_count == len(touching(name))
+        await press(pilot, "escape")
+    await press(pilot, "0")
+    assert isinstance(pilot.app.screen, ChecksScreen)
+    assert ALL_CHECKS.keys() <= {block.name for block in page(pilot)._blocks}
+    await go_to(pilot, "worn-while-out")
+    await press(pilot, "enter")
+    assert "There are no rows" in text(pilot)
+    await go_to(pilot, "stages-missing")
+    await press(pilot, "enter")
+    assert isinstance(pilot.app.screen, RowsScreen)
+    assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
+    await press(pilot, "escape", "m")
+    assert isinstance(pilot.app.screen, CardScreen)
+    assert ALL_CHECKS["stages-missing"].query in text(pilot)
 
 
 @pytest.mark.parametrize("screen", ["compare", "games"])
@@ -84,8 +77,8 @@ async def test_counts_of_another_scope_are_dropped():
     answer_source = SlowCounting()
     answer_source.counted.set()
     async with opened(answer_source) as pilot:
-        answer_source.counted.clear()
         app = pilot.app
+        answer_source.counted.clear()
         first = app.scope
         app.scope = replace(first, purpose=View.ALL)
         await until(pilot, lambda: app.screen.answer.summary.scope != first)

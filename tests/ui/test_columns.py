@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.ui.layout.blocks import Block, PageColumn, Paper
 from seasonboard.ui.layout.columns import WIDE, in_columns, lay_out
 from seasonboard.ui.layout.tables import Head, fitted
-from tests.ui.board import opened, page, press, text
+from tests.ui.board import page, press, text
 
 
 def _section(name, lines):
@@ -34,14 +34,11 @@ def test_wide_paper_has_two_even_columns_in_the_order_of_reading():
         block.name for block in in_columns(SECTIONS, replace(paper, width=80))
     ]
     left, right = dict.fromkeys(block.column for block in blocks)
-    assert left is not None
-    assert right is not None
     assert [block.name[0] for block in blocks if block.column == left] == ["a"] * 4
     assert left.x == 0
     assert left.width < right.x
     assert right.x + right.width <= WIDE + 1
     for block in blocks:
-        assert block.column is not None
         assert len(block.lines[0].plain) == block.column.width - 1
 
 
@@ -66,22 +63,20 @@ def test_a_name_does_not_grow_away_from_its_figures():
 
 
 @pytest.mark.long
-async def test_cursor_walks_both_columns_and_the_mouse_hits_the_one_it_points_at():
-    async with opened(size=(200, 60)) as pilot:
-        shown = page(pilot)
-        columns = {b.name: b.column for b in shown._blocks if b.is_stop and b.column}
-        right = next(name for name, column in columns.items() if column.x)
-        names = []
-        for _ in range(40):
-            await press(pilot, "down")
-            assert shown.block is not None
-            names.append(shown.block.name)
-        assert right in names
-        assert text(pilot).count("▌") >= 1
-        await press(pilot, "home")
-        number = [block.name for block in shown._blocks].index(right)
-        column = columns[right]
-        y = shown.region.y + shown._laid.tops[number] - shown.scroll_offset.y
-        await pilot.click(offset=(column.x + 3, y + len(shown._blocks[number].lines) - 1))
-        assert shown.block is not None
-        assert shown.block.name == right
+@pytest.mark.parametrize("size", [(200, 60)])
+async def test_cursor_walks_both_columns_and_the_mouse_hits_the_one_it_points_at(pilot):
+    shown = page(pilot)
+    columns = {b.name: b.column for b in shown._blocks if b.is_stop and b.column}
+    right = next(name for name, column in columns.items() if column.x)
+    names = []
+    for _ in range(40):
+        await press(pilot, "down")
+        names.append(shown.block.name)
+    assert right in names
+    assert text(pilot).count("▌") >= 1
+    await press(pilot, "home")
+    number = [block.name for block in shown._blocks].index(right)
+    column = columns[right]
+    y = shown.region.y + shown._laid.tops[number] - shown.scroll_offset.y
+    await pilot.click(offset=(column.x + 3, y + len(shown._blocks[number].lines) - 1))
+    assert shown.block.name == right

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.stats.ratios import Strata, mantel_haenszel
-from seasonboard.ui.compare.forest import Axis, axis, whisker
+from seasonboard.ui.compare.forest import DOUBLE, Axis, axis, whisker
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.games.curves import at_risk_trend, survival_picture
 from seasonboard.ui.games.page import games_page
@@ -19,9 +19,10 @@ from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas, strokes
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import DARK_COLOURS, ink
-from tests.ui.stand_in import StandIn, frames, strata, ticks
+from tests.ui.stand_in import StandIn, frames, lines_of, strata, ticks
 
 EIGHT = Axis(8, 25)
+PAPER = Paper(78, 20)
 
 
 def _ratio(a, b, t1=1000, t0=1000):
@@ -29,8 +30,11 @@ def _ratio(a, b, t1=1000, t0=1000):
 
 
 def _games(number=12, options=None, **sizes):
-    answer_source = StandIn(frames(games_ticks=ticks(number, **sizes)))
-    return answer_source.ask(GAMES, answer_source.opening_scope(), options or GamesOptions())
+    return StandIn(frames(games_ticks=ticks(number, **sizes))).answered(GAMES, options)
+
+
+def _curves(answer, paper=PAPER):
+    return [line.plain for line in survival_picture(answer, paper)]
 
 
 def test_every_joint_of_two_weights_has_its_letter():
@@ -79,6 +83,8 @@ def test_axis_is_the_shortest_that_holds_the_limits():
     ("low", "point", "high", "drawn"),
     [
         (0.25, 0.5, 2.0, "    ├───■───┼───┤        "),
+        (None, 0.5, 2.0, "◂───────■───┼───┤        "),
+        (None, 0.5, 2.0, "◂───────■───┼───┤        "),
         (0.01, 0.5, 2.0, "◂───────■───┼───┤        "),
         (0.25, 0.5, 80.0, "    ├───■───┼───────────▸"),
         (0.25, 0.5, None, "    ├───■───┼───────────▸"),
@@ -94,6 +100,8 @@ def test_axis_is_the_shortest_that_holds_the_limits():
 def test_whisker_draws_what_is_known_and_points_where_it_goes_on(low, point, high, drawn):
     ratio = replace(_ratio(4, 13), low=low, value=point, high=high, why="not known")
     assert whisker(ratio, EIGHT) == drawn
+    double = whisker(ratio, EIGHT, DOUBLE)
+    assert double.translate(str.maketrans("╞═╪▪╡", "├─┼■┤")) == drawn
 
 
 @given(st.integers(0, 30), st.integers(0, 30), st.integers(60, 2000), st.integers(60, 2000))
@@ -104,37 +112,30 @@ def test_whisker_fits_its_axis_whatever_the_counts(a, b, t1, t0):
     assert set(drawn) <= set(" │┼─├┤■◂▸")
 
 
-@pytest.mark.parametrize("width", [50, 78, 110, 198])
-def test_compare_page_fits_its_paper(width):
-    answer_source = StandIn()
-    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
-    for block in compare_page(answer, Paper(width, 30)):
-        for line in block.lines:
-            assert line.cell_len <= max(width, 74)
+def test_compare_page_fits_its_paper():
+    answer = StandIn().answered(COMPARE)
+    for width in (50, 78, 110, 198):
+        for block in compare_page(answer, Paper(width, 30)):
+            assert all(line.cell_len <= max(width, 74) for line in block.lines)
 
 
 def test_large_counts_are_written_out():
-    answer_source = StandIn(
-        frames(compare_strata=strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),)))
-    )
-    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
-    page = "\n".join(line.plain for b in compare_page(answer, Paper(78, 20)) for line in b.lines)
+    rows = strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),))
+    answer = StandIn(frames(compare_strata=rows)).answered(COMPARE)
+    page = "\n".join(lines_of(compare_page(answer, PAPER)))
     assert "123,456 v 654,321" in page
     assert "10,000,000" in page
 
 
 @pytest.mark.parametrize("level", [0.8, 0.9, 0.99])
 def test_headings_say_the_level_asked_for(level):
-    answer_source = StandIn()
-    scope = replace(answer_source.opening_scope(), level=level)
-    page = compare_page(answer_source.ask(COMPARE, scope), Paper(78, 20))
-    shown = "\n".join(line.plain for block in page for line in block.lines)
+    shown = "\n".join(lines_of(compare_page(StandIn().answered(COMPARE, level=level), PAPER)))
     assert f"{level * 100:g} %" in shown
     assert "95 %" not in shown
 
 
 def test_curves_stand_over_their_ticks_and_end_in_words():
-    lines = [line.plain for line in survival_picture(_games(), Paper(78, 20))]
+    lines = _curves(_games())
     text = "\n".join(lines)
     assert "guarded 88 %" in text
     assert "bare 76 %" in text
@@ -162,9 +163,9 @@ def test_curves_stand_over_their_ticks_and_end_in_words():
 
 def test_limits_are_tints_with_colour_and_dashes_without():
     answer = _games()
-    plain = "\n".join(line.plain for line in survival_picture(answer, Paper(78, 20)))
+    plain = "\n".join(_curves(answer))
     styles = ink(DARK_COLOURS, tinted=True)
-    tinted = survival_picture(answer, Paper(78, 20, styles))
+    tinted = survival_picture(answer, replace(PAPER, ink=styles))
     assert "╍" in plain
     assert "╌" in plain
     assert not {"╍", "╌"} & set("".join(line.plain for line in tinted))
@@ -176,7 +177,7 @@ def test_limits_are_tints_with_colour_and_dashes_without():
 def test_axis_of_shares_starts_under_the_lowest_limit():
     answer = _games()
     lowest = min(p.low for group in answer.groups for p in group.compared.points if p.low)
-    lines = [line.plain for line in survival_picture(answer, Paper(78, 20))]
+    lines = _curves(answer)
     labels = [int(line.split()[0]) for line in lines if " % ┤" in line]
     assert labels[0] == 100
     assert labels[-1] / 100 <= lowest < labels[-2] / 100 + 0.2
@@ -185,16 +186,14 @@ def test_axis_of_shares_starts_under_the_lowest_limit():
 
 def test_tails_in_which_both_are_thin_are_cut_and_it_is_said():
     long = _games(16, GamesOptions(min_at_risk=12))
-    text = "\n".join(line.plain for line in survival_picture(long, Paper(78, 20)))
-    assert "drawn to 10, the last with 12 at risk; the table goes on to 15" in text
+    cut = "drawn to 10, the last with 12 at risk; the table goes on to 15"
+    assert cut in "\n".join(_curves(long))
 
 
 def test_labels_at_the_ends_never_cover_each_other():
-    answer_source = StandIn()
-    answer = answer_source.ask(GAMES, answer_source.opening_scope(), GamesOptions())
+    answer = _games()
     alike = replace(answer, unguarded=replace(answer.guarded, name="unguarded"))
-    text = "\n".join(line.plain for line in survival_picture(alike, Paper(78, 12)))
-    assert text.count("88 %") == 2
+    assert "\n".join(_curves(alike, Paper(78, 12))).count("88 %") == 2
 
 
 @given(
@@ -219,7 +218,7 @@ def test_games_page_is_drawn_for_any_counts_and_paper(number, guarded, bare, wid
 def test_trend_stands_in_line_with_the_curves():
     answer = _games()
     paper = Paper(118, 24)
-    curve = [line.plain for line in survival_picture(answer, paper)]
+    curve = _curves(answer, paper)
     course = [line.plain for line in at_risk_trend(answer, paper)]
     upright = {line.index("│") for line in (*curve, *course) if "│" in line[:12]}
     assert len(upright) == 1

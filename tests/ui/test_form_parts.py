@@ -1,6 +1,7 @@
 """What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
 
 from enum import StrEnum
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -11,7 +12,7 @@ from seasonboard.errors import Problem
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.forms.all_forms import BY_NAME
 from seasonboard.ui.forms.form import FieldKind, fitting
-from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_refused
+from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
 from seasonboard.ui.forms.injury_forms import INJURY
 from seasonboard.ui.forms.order_forms import ORDER, next_stage
 
@@ -129,17 +130,8 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
 
 
 def test_proposals_never_touch_what_a_person_typed():
-    from seasonboard.ui.forms.form_values import with_proposals
-
-    class FormLists:
-        class lists:  # noqa: N801
-            @staticmethod
-            def free_key(*_):
-                return "G9"
-
+    source = SimpleNamespace(lists=SimpleNamespace(free_key=lambda *_: "G9"))
     (guard,) = [one for one in ORDER.fields if one.column == "guard"]
-    assert with_proposals(FormDraft(ORDER), FormLists).values["guard"] == "G9"
-    assert (
-        with_proposals(FormDraft(ORDER).with_text(guard, "mine"), FormLists).values["guard"]
-        == "mine"
-    )
+    typed = FormDraft(ORDER).with_text(guard, "mine")
+    assert with_proposals(FormDraft(ORDER), source).values["guard"] == "G9"
+    assert with_proposals(typed, source).values["guard"] == "mine"

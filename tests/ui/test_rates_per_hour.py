@@ -2,31 +2,26 @@
 
 import polars as pl
 
-from tests.ui.board import LARGE, check, opened, page, press, text
+from tests.ui.board import LARGE, check, opened, page, press, resize, text
 from tests.ui.counted import hours
 from tests.ui.stand_in import StandIn, frames
 
 
-async def test_t_shows_the_rates_per_hour_and_again_per_exposure():
-    async with opened(size=LARGE) as pilot:
-        before = text(pilot)
-        asked = len(pilot.app.answer_source.asked)
-        await press(pilot, "t")
-        check(text(pilot), "compare-120x40-per-hour")
-        block = page(pilot).block
-        assert block is not None
-        assert (block.name, block.card) == ("rate guarded", "rate per hour")
-        assert len(pilot.app.answer_source.asked) == asked, "the answer holds both"
-        await press(pilot, "t", "home")
-        assert text(pilot) == before
-
-
-async def test_small_terminals_come_to_the_rates_with_the_key():
-    async with opened() as pilot:
-        await press(pilot, "t")
-        check(text(pilot), "compare-80x24-per-hour")
-        await press(pilot, "m")
-        assert "Rate per 1000 hours" in text(pilot)
+async def test_t_shows_the_rates_per_hour_and_again_per_exposure(pilot, answer_source):
+    await press(pilot, "t")
+    check(text(pilot), "compare-80x24-per-hour")
+    await press(pilot, "m")
+    assert "Rate per 1000 hours" in text(pilot)
+    await press(pilot, "escape", "t", "home")
+    await resize(pilot, *LARGE)
+    before = text(pilot)
+    await press(pilot, "t")
+    check(text(pilot), "compare-120x40-per-hour")
+    block = page(pilot).block
+    assert (block.name, block.card) == ("rate guarded", "rate per hour")
+    assert len(answer_source.asked) == 1, "the answer holds both"
+    await press(pilot, "t", "home")
+    assert text(pilot) == before
 
 
 async def test_without_minutes_it_says_so():

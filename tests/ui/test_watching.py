@@ -11,25 +11,23 @@ from seasonboard.answers.compare.weekly_looks import WHY, Look, Watched
 from seasonboard.answers.questions import COMPARE
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.sample_size import SampleSize
-from seasonboard.ui.compare.forest import DOUBLE, Axis, forest, whisker
+from seasonboard.ui.compare.forest import Axis, forest
 from seasonboard.ui.compare.page import compare_page
-from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.compare.week_by_week import LEVELS, week_by_week
 from seasonboard.ui.layout.blocks import Paper
-from tests.ui.board import go_to, opened, page, press, text
-from tests.ui.stand_in import StandIn, frames, without_injuries
+from tests.ui.board import go_to, page, press, text
+from tests.ui.stand_in import StandIn, frames, lines_of, without_injuries
 
 EIGHT = Axis(8, 25)
 SMALL, WIDE = Paper(78, 19), Paper(118, 34)
 
 
-def _answer(answer_source=None):
-    shown = answer_source or StandIn()
-    return shown.ask(COMPARE, shown.opening_scope())
+def _answer():
+    return StandIn().answered(COMPARE)
 
 
 def _page(answer, paper):
-    return [line.plain for block in compare_page(answer, paper) for line in block.lines]
+    return lines_of(compare_page(answer, paper))
 
 
 def test_five_comparisons_stand_in_their_order_the_headline_marked():
@@ -53,20 +51,6 @@ def test_peek_proof_limits_have_strokes_of_their_own_under_a_dashed_line():
     assert row.endswith("e 2.1")
 
 
-@pytest.mark.parametrize(
-    ("low", "point", "high", "drawn"),
-    [
-        (0.25, 0.5, 2.0, "    ╞═══▪═══╪═══╡        "),
-        (None, 0.5, 2.0, "◂═══════▪═══╪═══╡        "),
-        (0.5, None, None, "        ╞═══╪═══════════▸"),
-        (None, None, None, "            │            "),
-    ],
-)
-def test_peek_proof_interval_is_drawn_like_the_others(low, point, high, drawn):
-    now = replace(_answer().watched.now, low=low, value=point, high=high, why=WHY)
-    assert whisker(now, EIGHT, DOUBLE) == drawn
-
-
 def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere():
     answer = _answer()
     assert forest(answer, "95 %", WIDE).by_athlete
@@ -77,12 +61,7 @@ def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere():
     for shown in (small, wide):
         assert any("0.087–1.16" in line and "0.10–0.97" in line for line in shown)
         assert any("no injury in one of the groups" in line for line in shown)
-
-
-@pytest.mark.parametrize("paper", [SMALL, WIDE])
-def test_why_limits_are_peek_proof_is_said_once(paper):
-    told = " ".join(" ".join(_page(_answer(), paper)).split())
-    assert told.count(WHY) == 1
+        assert " ".join(" ".join(shown).split()).count(WHY) == 1, "why they are peek-proof"
 
 
 def _watched(weeks):
@@ -117,7 +96,7 @@ def test_more_weeks_than_room_are_thinned_and_the_last_one_stays():
 
 
 def test_without_an_injury_there_is_no_week_to_show():
-    answer = _answer(StandIn(frames(compare_strata=without_injuries())))
+    answer = StandIn(frames(compare_strata=without_injuries())).answered(COMPARE)
     (line,) = week_by_week(answer.watched, EIGHT, SMALL)
     assert "no week with an injury yet" in line.plain
 
@@ -130,44 +109,30 @@ def test_anytime_evidence_is_told_in_two_figures(value, told):
     assert evidence_words(AnytimeValid(1.0, anytime_evidence=value)) == told
 
 
-NEEDED = [
-    (
-        SampleSize(0.7, 0.8, 70_000, 64_287),
-        2118,
-        "about 64,300 more guarded site-exposures, some 2,100",
-    ),
-    (SampleSize(0.7, 0.8, 70_000, 64_287), None, "no game sets a pace yet"),
-    (SampleSize(0.7, 0.8, 70_000, 0), 0, "as many guarded site-exposures as it takes are recorded"),
-    (SampleSize(0.7, 0.8, None, None, "no guard was worn yet"), None, "not known yet, no guard"),
-]
-
-
-@pytest.mark.parametrize(("need", "games", "told"), NEEDED)
+@pytest.mark.parametrize(
+    ("need", "games", "told"),
+    [
+        ((70_000, 64_287), 2118, "about 64,300 more guarded site-exposures, some 2,100"),
+        ((70_000, 64_287), None, "no game sets a pace yet"),
+        ((70_000, 0), 0, "as many guarded site-exposures as it takes are recorded"),
+        ((None, None, "no guard was worn yet"), None, "not known yet, no guard"),
+    ],
+)
 def test_what_is_needed_is_told_in_a_sentence(need, games, told):
-    answer = replace(_answer(), sample_size=need, games_needed=games)
+    answer = replace(_answer(), sample_size=SampleSize(0.7, 0.8, *need), games_needed=games)
     assert needed_words(answer).startswith("To tell 0.7 from 1 with 80 % power: ")
     assert told in needed_words(answer)
 
 
-async def test_last_line_of_the_small_table_is_reached():
-    async with opened() as pilot:
-        await go_to(pilot, "by athlete crude")
-        assert "0.33–1.88" in text(pilot)
-
-
-async def test_comparison_opens_to_its_strata_without_asking():
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        screen = pilot.app.screen
-        assert isinstance(screen, CompareScreen)
-        for name in (*ORDER, DECLINERS):
-            await go_to(pilot, name)
-            block = page(pilot).block
-            behind = screen.rows_of(block.opens) if block is not None else None
-            assert behind is not None
-            assert behind[1]().title == f"Strata with an injury: {name}"
-        await go_to(pilot, "other side")
-        await press(pilot, "enter")
-        assert "Strata with an injury: other side" in text(pilot)
-        assert "[/x] Lee · lower leg" in text(pilot)
-        assert [what for what, *_ in answer_source.asked] == ["compare"]
+async def test_comparison_opens_to_its_strata_without_asking(pilot, answer_source):
+    await go_to(pilot, "by athlete crude")
+    assert "0.33–1.88" in text(pilot), "the last line of the small table is reached"
+    for name in (*ORDER, DECLINERS):
+        await go_to(pilot, name)
+        behind = pilot.app.screen.rows_of(page(pilot).block.opens)
+        assert behind[1]().title == f"Strata with an injury: {name}"
+    await go_to(pilot, "other side")
+    await press(pilot, "enter")
+    assert "Strata with an injury: other side" in text(pilot)
+    assert "[/x] Lee · lower leg" in text(pilot)
+    assert [what for what, *_ in answer_source.asked] == ["compare"]
