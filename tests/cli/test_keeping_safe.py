@@ -35,31 +35,27 @@ def store(made, tmp_path):
 
 
 @pytest.mark.long
-def test_a_backup_is_made_and_listed_and_taken_back(run, store):
+def test_a_backup_is_made_and_listed_and_taken_back_once_that_is_confirmed(run, store):
     made = run("backup", "--store", store)
     assert made.status == 0, made.err
-    assert re.fullmatch(
-        r"Backed up to .*/season\.duckdb\.backups/0002_.*_asked-for\.duckdb\.\n", made.out
-    )
+    backup = r"Backed up to .*/season\.duckdb\.backups/0002_.*_asked-for\.duckdb\.\n"
+    assert re.fullmatch(backup, made.out)
     listed = run("backup", "--list", "--store", store).out.splitlines()
     assert re.fullmatch(r"   2  \d{4}-\d\d-\d\d \d\d:\d\d:\d\d UTC  asked for", listed[0])
     assert "roster 50, sessions 20, teams 2" in listed[1]
     assert listed[3].endswith("UTC  before load 2")
     assert "sessions 20, teams 1" in listed[4]
+    before = store.read_bytes()
+    for answer in ("n\n", "\n"):
+        refused = run("restore", "--store", store, stdin=answer)
+        assert refused.out.endswith("Nothing was changed.\n")
+        assert store.read_bytes() == before
     back = run("restore", "1", "--store", store, stdin="y\n")
     assert back.status == 0, back.err
     assert re.search(r"^teams +2 +1  differs$", back.out, re.MULTILINE)
     assert re.search(r"^roster +50 +50$", back.out, re.MULTILINE)
     assert f"Restored to {store}." in back.out
     assert "_before-restore.duckdb" in back.out
-
-
-@pytest.mark.parametrize("answer", ["n\n", "\n"])
-def test_a_restore_changes_nothing_unless_it_is_confirmed(run, store, answer):
-    before = store.read_bytes()
-    done = run("restore", "--store", store, stdin=answer)
-    assert done.out.endswith("Nothing was changed.\n")
-    assert store.read_bytes() == before
 
 
 def test_verify_reads_a_store_as_a_whole_and_says_what_is_in_it(run, store):
@@ -69,10 +65,9 @@ def test_verify_reads_a_store_as_a_whole_and_says_what_is_in_it(run, store):
     assert done.out.endswith("is sound: every row of every table was read.\n")
     os.truncate(store, store.stat().st_size // 2)
     cut = run("verify", "--store", store)
-    assert cut.status == 2
+    assert (cut.status, "Traceback" in cut.err) == (2, False)
     assert "is damaged or cut off" in cut.err
     assert "seasonboard restore --store" in cut.err
-    assert "Traceback" not in cut.err
 
 
 def test_a_load_and_an_undo_can_go_on_without_a_backup(run, store):
