@@ -22,9 +22,7 @@ def test_the_sample_is_asked_with_one_command(run):
 
 @pytest.mark.long
 @pytest.mark.parametrize("question", ["compare", "games"])
-def test_json_is_one_object_with_its_scope_and_csv_holds_its_unrounded_numbers(
-    run, sample_store, question
-):
+def test_json_is_one_object_and_csv_holds_its_numbers_unrounded(run, sample_store, question):
     asked = ("ask", question, "--store", sample_store, *SHIN, "--format")
     found = run(*asked, "json").json
     assert found["question"] == question

@@ -108,9 +108,7 @@ def waiting(home, store):
         process.communicate()
 
 
-def test_who_opens_a_store_while_a_load_waits_for_its_answer_is_told_who_holds_it(
-    run, store, waiting
-):
+def test_who_opens_a_store_while_a_load_asks_is_told_who_holds_it(run, store, waiting):
     load = waiting("load", write_load(store.parent / "load", 20))
     asked = run("ask", "roster", "--store", store)
     assert asked.status == 2
@@ -125,9 +123,7 @@ def test_who_opens_a_store_while_a_load_waits_for_its_answer_is_told_who_holds_i
 @pytest.mark.parametrize(
     ("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)], ids=["ctrl-c", "term"]
 )
-def test_a_load_that_is_stopped_leaves_the_store_as_it_was_and_says_so(
-    store, waiting, number, status
-):
+def test_a_load_that_is_stopped_leaves_the_store_as_it_was(store, waiting, number, status):
     before = store.read_bytes()
     load = waiting("load", write_load(store.parent / "load", 20))
     load.send_signal(number)

@@ -74,9 +74,7 @@ def test_without_a_name_the_file_says_kind_department_and_day(board, tmp_path, m
         ("week", "a.html", ("--since", "2030-01-01"), "does not lie before"),
     ],
 )
-def test_a_wrong_request_is_told_and_nothing_is_written(
-    run, sample_store, tmp_path, kind, file, more, part
-):
+def test_a_wrong_request_is_told(run, sample_store, tmp_path, kind, file, more, part):
     store = sample_store if more else tmp_path / "no.duckdb"  # told before the store is asked
     done = run("handout", kind, "--store", store, "--out", tmp_path / file, *more)
     assert done.status == 2

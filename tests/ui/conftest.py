@@ -1,13 +1,12 @@
 """The terminal that the screens are tested in."""
 
 import gc
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from textual._compositor import Compositor
 from textual.css.stylesheet import Stylesheet
-from textual.pilot import Pilot
 
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.forms.form_screen import FormScreen
@@ -16,8 +15,6 @@ from tests.ui.covered import quagmires
 from tests.ui.kept import NOW, kept_store, make_store
 from tests.ui.logging_season import squad, store_of
 from tests.ui.stand_in import StandIn
-
-Boards = AsyncIterator[Pilot[None]]
 
 
 @pytest.fixture(scope="package", autouse=True)
@@ -109,21 +106,21 @@ def size() -> tuple[int, int]:
 
 
 @pytest.fixture
-async def pilot(answer_source: StandIn, screen: str, size: tuple[int, int]) -> Boards:
+async def pilot(answer_source, screen, size):
     """Open the board, answered."""
     async with opened(answer_source, screen=screen, size=size) as board:
         yield board
 
 
 @pytest.fixture
-async def games(answer_source: StandIn, size: tuple[int, int]) -> Boards:
+async def games(answer_source, size):
     """Open the board on Games."""
     async with opened(answer_source, screen="games", size=size) as board:
         yield board
 
 
 @pytest.fixture
-async def pitch(answer_source: StandIn, size: tuple[int, int]) -> Boards:
+async def pitch(answer_source, size):
     """Open the board on Pitch."""
     async with opened(answer_source, screen="pitch", size=size) as board:
         yield board

@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.finder import FinderMatches, Hit, Thing
-from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.questions import PITCH, Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
@@ -25,14 +25,21 @@ from tests.ui import counted
 from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
+Asked = Sequence[tuple[str, Mapping[str, object]]]
 
 HOSTILE = ("[/x] Lee", "[QB] Lee", "Sam \\", "a\x1b[31mb\nc", "山田太郎", "🏒 Ada")
 """Names that break markup, terminals and columns."""
 
 
-def known(**changes: object) -> ScopeValues:
+def known() -> ScopeValues:
     """What a store with two teams knows."""
-    values = {
+    names = {
+        "LF-WSOC": "women's soccer at Lanternfield College",
+        "HB-WLAX": "women's lacrosse at Harbour College",
+        "lanternfield": "Lanternfield College",
+        "harbour": "Harbour College",
+    }
+    listed = {
         "season": ("2026 fall", "2025 fall"),
         "department": ("lanternfield", "harbour"),
         "team": ("LF-WSOC", "HB-WLAX"),
@@ -43,17 +50,12 @@ def known(**changes: object) -> ScopeValues:
         "area": ("hand", "lower leg"),
         "side": ("left", "right", "midline"),
     }
-    names = {
-        "LF-WSOC": "women's soccer at Lanternfield College",
-        "HB-WLAX": "women's lacrosse at Harbour College",
-        "lanternfield": "Lanternfield College",
-        "harbour": "Harbour College",
+    values = {
+        part: tuple(KnownValue(one, names.get(one, one)) for one in ones)
+        for part, ones in listed.items()
     }
-    found = ScopeValues(
-        values={
-            part: tuple(KnownValue(v, names.get(v, v)) for v in listed)
-            for part, listed in values.items()
-        },
+    return ScopeValues(
+        values=values,
         first_day=date(2026, 8, 20),
         last_day=date(2026, 11, 14),
         sessions=40,
@@ -61,7 +63,6 @@ def known(**changes: object) -> ScopeValues:
         kinds_made=("shin", "thumb"),
         covers={"shin": ("lower leg",), "thumb": ("hand",)},
     )
-    return replace(found, **changes)  # type: ignore[arg-type]
 
 
 DOUBTS = {
@@ -79,8 +80,6 @@ HITS = (
     Hit(Thing.SESSION, "S40", "game v Lee", "2026-11-14 · HB-WLAX", None),
 )
 """What can be found."""
-
-EMPTY = known(first_day=None, last_day=None, sessions=0, guards=0, kinds_made=())
 
 _STRATA = (
     # comparison, stratum, hurt guarded, hurt bare, guarded, bare, strata
@@ -167,16 +166,12 @@ class Frames:
     frames: dict[str, pl.DataFrame] = field(default_factory=dict)
 
     def read(self, name: str, /, **_: object) -> pl.DataFrame:
-        """Return the frame of one question."""
         return self.frames[name]
 
-    def read_each(
-        self, asked: Sequence[tuple[str, Mapping[str, object]]]
-    ) -> tuple[pl.DataFrame, ...]:
-        """Return the frames of several questions."""
+    def read_each(self, asked: Asked) -> tuple[pl.DataFrame, ...]:
         return tuple(self.frames[name] for name, _ in asked)
 
-    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+    def count_each(self, asked: Asked) -> tuple[int, ...]:
         """Return the counts of the checks; most find nothing."""
         return tuple(DOUBTS.get(name, 0) for name, _ in asked)
 
@@ -229,7 +224,6 @@ class StandIn:
         return self._gate
 
     def let_go(self) -> None:
-        """Hold nothing any more."""
         gate, self._gate = self._gate, None
         if gate is not None:
             gate.set()
@@ -240,7 +234,6 @@ class StandIn:
         return self.covered
 
     def cover(self, *, is_down: bool) -> None:
-        """Remember it."""
         self.covered = is_down
 
     def stop(self) -> None:
@@ -266,39 +259,31 @@ class StandIn:
         """Answer in the opening scope, with some of its parts changed."""
         return self.ask(question, replace(self.opening_scope(), **parts), options)
 
+    # Tables of rows have one row for each of the names.
+
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One injury for each of the names."""
         return self._rows("injury_rows", scope, None, "Injuries", page)
 
     def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
         return self._rows("athlete_rows", scope, None, "Athletes", page)
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
         return self._rows("order_rows", scope, None, "Orders", page)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
         return self._rows("check_rows", scope, name, name, page)
 
     def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
         return self._rows("session_rows", scope, session, f"Session {session}", page)
 
-    def tick_rows(
-        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
-    ) -> Rows:
-        """One row for each of the names."""
+    def tick_rows(self, scope: Scope, options: Any, tick: int, page: PageAsked = FIRST) -> Rows:
         word = "Session" if options.clock is Clock.SESSIONS else "Game"
         return self._rows("tick_rows", scope, (options, tick), f"{word} {tick}", page)
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
-        """Count at once."""
         return doubts(self.reader, scope, self.scope_values, answer)
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
-        """Nothing but the name."""
         summary = Summary("What was recorded of this athlete?", "", (), (), scope)
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
@@ -310,7 +295,6 @@ class StandIn:
         return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
     def question_text(self, name: str) -> str:
-        """Return the text of a real question."""
         return catalogue()[name].sql
 
     def _rows(self, what: str, scope: Scope, how: object, title: str, page: PageAsked) -> Rows:
@@ -320,7 +304,7 @@ class StandIn:
             Column("athlete", "athlete"),
         )
         rows: tuple[tuple[Cell, ...], ...] = tuple(
-            (name, number * 10 if number else None, chr(64 + number) if number else None)
+            (name, number * 10 or None, chr(64 + number) if number else None)
             for number, name in enumerate(self.names)
         )
         total = self.total or len(rows)

@@ -135,9 +135,7 @@ async def test_leaving_a_table_that_is_still_asked_stops_it(pilot, answer_source
     assert isinstance(pilot.app.screen, CompareScreen)
 
 
-async def test_a_question_is_asked_again_by_key_and_by_each_screen_when_the_scope_has_changed(
-    pilot, answer_source
-):
+async def test_each_screen_asks_again_by_key_and_for_another_scope(pilot, answer_source):
     await press(pilot, "7", "6")
     assert [what for what, *_ in answer_source.asked] == ["compare", "games"]
     await press(pilot, "s", "right", "enter", *"lacr", "enter", "escape")

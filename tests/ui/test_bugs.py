@@ -53,9 +53,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log, pilot, answer
 
 @pytest.mark.long
 @pytest.mark.parametrize(("screen", "after"), [("compare", "7"), ("games", "6")])
-async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
-    screen, after, log, monkeypatch
-):
+async def test_a_page_that_fails_is_told_and_the_others_go_on(screen, after, log, monkeypatch):
     monkeypatch.setattr(SCREENS[screen], "draw", _broken)
     async with opened(screen=screen) as pilot:
         for keys in ((), ("d",), ("r",)):
@@ -66,9 +64,7 @@ async def test_a_page_that_fails_is_told_in_its_place_and_the_others_go_on(
         assert pilot.app.is_running
 
 
-async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_drawn(
-    log, pilot, monkeypatch
-):
+async def test_one_mistake_of_a_page_is_written_down_once(log, pilot, monkeypatch):
     with monkeypatch.context() as patch:
         patch.setattr(CompareScreen, "draw", _broken)
         for width in (81, 90, 100):
@@ -80,9 +76,7 @@ async def test_one_mistake_of_a_page_is_written_down_once_however_often_it_is_dr
     assert log.read_text("utf-8").count("Traceback") == 1
 
 
-async def test_a_table_that_fails_is_told_in_its_title_and_left_with_escape(
-    log, pilot, answer_source
-):
+async def test_a_table_that_fails_is_told_and_left_with_escape(log, pilot, answer_source):
     answer_source.injury_rows = _broken
     await press(pilot, "enter")
     assert isinstance(pilot.app.screen, RowsScreen)
@@ -100,9 +94,7 @@ async def test_a_store_that_fails_to_open_is_told_too(log):
     assert app.return_code == NOT_OPENED
 
 
-def test_log_lies_where_the_system_keeps_logs_and_grows_or_it_is_said_that_it_cannot(
-    monkeypatch, tmp_path
-):
+def test_log_lies_where_the_system_keeps_logs_and_grows(monkeypatch, tmp_path):
     monkeypatch.setattr("platformdirs.user_log_path", lambda *_, **__: tmp_path)
     for number in range(2):
         told = written_down(ValueError(f"number {number}"), "the question")

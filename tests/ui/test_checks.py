@@ -34,9 +34,7 @@ class SlowCounting(StandIn):
         return (Doubtful(f"of-{answer}", number),)
 
 
-async def test_a_line_opens_the_checks_that_touch_an_answer_0_all_and_enter_the_rows_of_one(
-    pilot, answer_source
-):
+async def test_a_line_opens_the_checks_of_an_answer_and_0_all_of_them(pilot, answer_source):
     for key, name in (("7", "games"), ("6", "compare")):
         await press(pilot, key)
         await go_to(pilot, "data checks")

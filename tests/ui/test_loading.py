@@ -81,9 +81,7 @@ def refuse():
 
 
 @pytest.mark.parametrize("is_first", [False, pytest.param(True, marks=pytest.mark.long)])
-async def test_where_no_store_could_be_opened_one_is_made_and_the_board_opens_on_it(
-    tmp_path, memory, is_first
-):
+async def test_where_no_store_opens_one_is_made_and_opened(tmp_path, memory, is_first):
     """At the first start by way of the welcome, and Esc goes back to it."""
     tables = season().write(tmp_path / "tables")
     with ExitStack() as stack:
@@ -173,9 +171,7 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
     assert rows(board, "offers")[0]["answer"] == "accepted"
 
 
-async def test_a_bundle_is_loaded_by_the_same_screen_and_a_file_that_is_not_there_is_told(
-    board, made, tmp_path
-):
+async def test_a_bundle_is_loaded_too_and_a_file_that_is_not_there_told(board, made, tmp_path):
     bundle = tmp_path / "all.bundle"
     write_bundle(shutil.copy(made, tmp_path / "other.store"), bundle, None)
     async with typing(board) as pilot:

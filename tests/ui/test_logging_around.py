@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from unittest.mock import Mock
 
 import pytest
 from textual.widgets import Footer
@@ -140,10 +141,8 @@ def rows_held(pilot):
 
 @pytest.mark.long
 async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, monkeypatch):
-    def locked(*_):
-        raise StoreLockedError("Another program has it open.", "Close that.")
-
-    monkeypatch.setattr(StoreEntryWriter, "write", locked)
+    locked = StoreLockedError("Another program has it open.", "Close that.")
+    monkeypatch.setattr(StoreEntryWriter, "write", Mock(side_effect=locked))
     async with logging(squad_store) as pilot:
         await sheet(pilot)
         await press(pilot, "o", "i", "ctrl+s")
@@ -154,9 +153,7 @@ async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, m
         assert drafts.find("P4").marks == {"A1": marks(pilot)["A1"]}
 
 
-async def test_the_sample_season_says_that_it_is_not_written_to_and_what_to_do(
-    pilot, answer_source
-):
+async def test_a_store_that_is_not_written_to_says_what_to_do(pilot, answer_source):
     answer_source.entry_writer = None
     await press(pilot, "l")
     assert isinstance(pilot.app.screen, LogMenu)

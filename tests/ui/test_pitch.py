@@ -3,6 +3,7 @@
 from contextlib import ExitStack
 from dataclasses import replace
 from types import SimpleNamespace
+from unittest.mock import Mock
 
 import pytest
 from rich.cells import cell_len
@@ -182,9 +183,7 @@ async def test_a_stopped_or_late_plan_leaves_the_last_one(pitch, answer_source):
     assert shown_by(pitch).answer.options.price == 3
 
 
-async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change(
-    pitch, answer_source
-):
+async def test_guards_for_a_return_are_not_planned_and_it_says_so(pitch, answer_source):
     pitch.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)
     await settle(pitch)
     assert "not those for a return after an injury. Change “return” in the sentence" in words(pitch)
@@ -258,9 +257,7 @@ async def test_what_is_wrong_with_a_team_stands_under_its_field(pitch):
 
 
 @pytest.mark.long
-async def test_teams_begin_with_those_served_and_esc_asks_before_changes_are_lost(
-    pitch, answer_source
-):
+async def test_teams_begin_with_those_served_and_esc_asks_first(pitch, answer_source):
     await press(pitch, "t")
     assert isinstance(pitch.app.screen, TeamsScreen)
     assert "women's lacrosse" in text(pitch)
@@ -306,13 +303,10 @@ async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path):
 
 
 async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path):
-    def refused(path):
-        problems = [
-            Problem(path.name, row, "athletes", "[/x]", "is no count.") for row in range(20)
-        ]
-        raise IntakeError("The prospect's table cannot be used: 20 problems.", problems)
-
-    async with reading(refused) as pilot:
+    wrong = ("athletes", "[/x]", "is no count.")
+    problems = [Problem("their.csv", row, *wrong) for row in range(20)]
+    refused = IntakeError("The prospect's table cannot be used: 20 problems.", problems)
+    async with reading(Mock(side_effect=refused)) as pilot:
         await press(pilot, "t", "f")
         pilot.app.screen.query_one("#path", Input).value = str(tmp_path / "their.csv")
         await press(pilot, "enter")
@@ -326,10 +320,7 @@ async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_pa
 async def test_a_mistake_while_a_table_is_read_is_a_sentence(monkeypatch, tmp_path):
     monkeypatch.setattr("seasonboard.ui.app.bug_report._log", lambda: tmp_path / "failures.log")
 
-    def broken(_):
-        raise ZeroDivisionError
-
-    async with reading(broken) as pilot:
+    async with reading(Mock(side_effect=ZeroDivisionError)) as pilot:
         await press(pilot, "t", "f", "x", "enter")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "ZeroDivisionError" in (tmp_path / "failures.log").read_text("utf-8")
@@ -380,9 +371,7 @@ def test_what_cannot_be_planned_with_is_told_of_its_field(typed, part):
 
 
 @pytest.mark.parametrize("size", [LARGE])
-async def test_what_is_wrong_with_a_plan_stands_under_its_field_and_esc_asks_first(
-    pitch, answer_source
-):
+async def test_a_wrong_plan_is_told_under_its_field_and_esc_asks_first(pitch, answer_source):
     await press(pitch, "i", "6", "0", "ctrl+s")
     assert isinstance(pitch.app.screen, TakenForm)
     assert "“60” cannot be planned with; give a share from 0 to 1" in words(pitch)
@@ -425,9 +414,7 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(tmp_path, monke
 
 
 @pytest.mark.long
-async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_account_of(
-    season, tmp_path, monkeypatch
-):
+async def test_the_handout_names_nobody_and_is_kept_account_of(season, tmp_path, monkeypatch):
     store = tmp_path / "mine.duckdb"
     store.write_bytes(season.read_bytes())
     out = tmp_path / "out"

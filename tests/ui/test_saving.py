@@ -5,6 +5,7 @@ import io
 import re
 import zipfile
 from datetime import date, datetime
+from unittest.mock import Mock
 from xml.etree import ElementTree as ET
 
 import openpyxl
@@ -68,9 +69,7 @@ async def saved(pilot, word, which=None):
 
 @pytest.mark.long
 @pytest.mark.parametrize("board", WITH_SCREENS, ids=[board.name for board in WITH_SCREENS])
-async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
-    season, board, folder
-):
+async def test_covered_nothing_that_is_copied_or_saved_names_anybody(season, board, folder):
     async with shown(season, size=LARGE, screen=board.name) as pilot:
         offer = pilot.app.screen.offer()
         many, apart = len(save_choices(offer)), set()
@@ -245,10 +244,7 @@ async def test_a_place_that_cannot_be_is_said_where_it_is_typed(season, folder):
 
 
 async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder, monkeypatch):
-    def full(*_):
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("os.fsync", full)
+    monkeypatch.setattr("os.fsync", Mock(side_effect=OSError(28, "No space left on device")))
     async with shown(season, down=False, screen="roster") as pilot:
         summary, path = await saved(pilot, "XLSX")
         assert "could not be written: No space left on device" in summary

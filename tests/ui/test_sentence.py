@@ -82,9 +82,7 @@ UNSAID = [
 
 
 @pytest.mark.long
-async def test_each_part_is_changed_in_its_window_those_not_said_by_the_list_of_all(
-    pilot, answer_source
-):
+async def test_each_part_is_changed_in_its_window_said_or_not(pilot, answer_source):
     for part, keys, name, value in (*SAID, *UNSAID):
         pilot.app.scope = answer_source.opening_scope()
         await press(pilot)

@@ -41,7 +41,7 @@ async def test_every_screen_is_named_in_the_title_and_reached_by_a_click_at_ever
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_too_small_is_said_and_all_is_back_after_growing(pilot, screen):
+async def test_too_small_is_said_all_is_back_after_growing_and_no_line_is_cut(pilot, screen):
     await press(pilot, "down", "down")
     before, block = text(pilot), page(pilot).block
     for size in ((1, 1), (10, 3), (20, 6), (59, 40), (200, 14)):
@@ -54,6 +54,11 @@ async def test_too_small_is_said_and_all_is_back_after_growing(pilot, screen):
         await settle(pilot)
         assert text(pilot) == before
         assert page(pilot).block.name == block.name
+    for size in ((80, 24), (120, 40), (200, 60)):
+        await resize(pilot, *size)
+        room = page(pilot).scrollable_content_region.width - 1
+        pieces = [piece for line in page(pilot)._laid.lines for piece in line]
+        assert all(one.text.cell_len <= min(room, one.column.width) for one in pieces)
 
 
 @pytest.mark.long
@@ -62,17 +67,6 @@ async def test_windows_survive_the_smallest_terminals(pilot):
     for key in ("m", "question_mark", "enter", "ctrl+p"):
         await press(pilot, key, "escape")
     await press(pilot, "s", "enter", "escape", "escape", "7", "n", "escape", "q")
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_no_line_of_a_page_is_cut(pilot):
-    shown = page(pilot)
-    for width, height in ((80, 24), (120, 40), (200, 60)):
-        await resize(pilot, width, height)
-        room = shown.scrollable_content_region.width - 1
-        pieces = [piece for line in shown._laid.lines for piece in line]
-        assert all(one.text.cell_len <= min(room, one.column.width) for one in pieces)
 
 
 @pytest.mark.parametrize("size", [(60, 15)])

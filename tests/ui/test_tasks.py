@@ -181,9 +181,7 @@ async def test_refused_rows_are_read_to_the_last_one(own, tmp_path):
     [(SAVE, "txt", "What changed this week"), (REPORT, "html", "Weekly meeting sheet")],
     ids=["page", "report"],
 )
-async def test_the_page_and_the_clients_report_are_saved(
-    sample, tmp_path, monkeypatch, task, ending, part
-):
+async def test_page_and_report_are_saved(sample, tmp_path, monkeypatch, task, ending, part):
     monkeypatch.setattr(files, "_folder", lambda: tmp_path)
     await play(sample, task)
     await until(sample, lambda: any(tmp_path.glob(f"*.{ending}")))

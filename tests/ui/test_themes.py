@@ -17,12 +17,10 @@ from textual.screen import ModalScreen
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH
-from seasonboard.answers.roster.parts import NOT_JOINED, StripCell
 from seasonboard.ui import themes
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.games.page import games_page
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.pictures.marks import strip
 from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.themes import COLOURS, DARK, LIGHT, PLAIN, PROJECTOR, ink, next_theme
 from tests.ui.board import press
@@ -177,18 +175,6 @@ def test_a_page_says_the_same_with_and_without_colour(name):
         inks = (ink(COLOURS[name], tinted=False), PLAIN)
         coloured, plain = (lines_of(page(answer, Paper(110, 40, one))) for one in inks)
         assert coloured == plain
-
-
-def test_colour_only_repeats_what_a_mark_of_the_strip_tells():
-    """Where two marks look alike without colour, they have one colour too."""
-    styles = ink(COLOURS[DARK], tinted=True)
-    colour_of: dict[str, str] = {}
-    for state in ("full", "limited", "out", "not recorded", NOT_JOINED):
-        for worn in (True, False):
-            drawn = strip([StripCell(state, worn)], styles)
-            colour = str(drawn.spans[0].style) if drawn.spans else ""
-            assert colour_of.setdefault(drawn.plain, colour) == colour
-    assert len(colour_of) > 4
 
 
 @pytest.mark.parametrize("name", COLOURS)

@@ -1,8 +1,9 @@
-"""What Compare says beside its five ratios: by athlete, peek-proof, week by week, how much more."""
+"""What Compare says beside its five ratios: by athlete, peek-proof, week by week, per hour."""
 
 from dataclasses import replace
 from datetime import date, timedelta
 
+import polars as pl
 import pytest
 
 from seasonboard.answers.compare.comparisons import DECLINERS, ORDER
@@ -15,7 +16,8 @@ from seasonboard.ui.compare.forest import Axis, forest
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.week_by_week import LEVELS, week_by_week
 from seasonboard.ui.layout.blocks import Paper
-from tests.ui.board import go_to, page, press, text
+from tests.ui.board import LARGE, check, go_to, opened, page, press, resize, text
+from tests.ui.counted import hours
 from tests.ui.stand_in import StandIn, frames, lines_of, without_injuries
 
 EIGHT = Axis(8, 25)
@@ -136,3 +138,28 @@ async def test_comparison_opens_to_its_strata_without_asking(pilot, answer_sourc
     assert "Strata with an injury: other side" in text(pilot)
     assert "[/x] Lee · lower leg" in text(pilot)
     assert [what for what, *_ in answer_source.asked] == ["compare"]
+
+
+async def test_t_shows_the_rates_per_hour_and_again_per_exposure(pilot, answer_source):
+    await press(pilot, "t")
+    check(text(pilot), "compare-80x24-per-hour")
+    await press(pilot, "m")
+    assert "Rate per 1000 hours" in text(pilot)
+    await press(pilot, "escape", "t", "home")
+    await resize(pilot, *LARGE)
+    before = text(pilot)
+    await press(pilot, "t")
+    check(text(pilot), "compare-120x40-per-hour")
+    block = page(pilot).block
+    assert (block.name, block.card) == ("rate guarded", "rate per hour")
+    assert len(answer_source.asked) == 1, "the answer holds both"
+    await press(pilot, "t", "home")
+    assert text(pilot) == before
+
+
+async def test_without_minutes_it_says_so():
+    known = hours(frames().read("compare/strata"))
+    nothing = known.with_columns(pl.lit(0).alias(name) for name in ("minutes", "exposures"))
+    async with opened(StandIn(frames(compare_hours=nothing))) as pilot:
+        await press(pilot, "t")
+        assert text(pilot).count("not known: no minutes recorded") == 2
