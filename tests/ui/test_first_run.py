@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, field
 
+import pytest
+
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Settings, Start
 from seasonboard.ui.app.app import SeasonboardApp
@@ -44,6 +46,7 @@ async def test_first_start_says_how_to_load_one_s_own_and_leads_back():
     assert pilot.app.return_code == 0
 
 
+@pytest.mark.long
 async def test_tour_can_be_left_at_any_step_goes_back_and_ends_after_its_last(pilot):
     for number, (title, _) in enumerate(STEPS):
         await press(pilot, "question_mark", "t", *["right"] * number)
