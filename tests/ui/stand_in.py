@@ -184,12 +184,15 @@ def frames(**changes: pl.DataFrame) -> Frames:
     found = {"compare/strata": strata(), "compare/left_out": left_out, "games/ticks": ticks()}
     found |= {name.replace("_", "/", 1): frame for name, frame in changes.items()}
     nobody = not found["compare/strata"].select(counted.COUNTS[:2]).sum().sum_horizontal().item()
-    derived = {
+    whole = {
+        "compare/athlete_courses": counted.athlete_courses(),
+        "compare/other_side": counted.other_side(),
+        "compare/bare_rates": counted.bare_rates(),
+    }
+    derived = {name: frame.clear() if nobody else frame for name, frame in whole.items()}
+    derived |= {
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
-        "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
-        "compare/other_side": counted.other_side(is_empty=nobody),
-        "compare/bare_rates": counted.bare_rates(is_empty=nobody),
         "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),

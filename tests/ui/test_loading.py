@@ -76,6 +76,12 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
             assert str(first) in {"2026-09-11", "2026-10-03", "2026-10-05"}
 
 
+async def load_from_the_welcome(pilot):
+    await until(pilot, lambda: "Welcome" in text(pilot))
+    await press(pilot, "down", "down", "enter")
+    await until(pilot, lambda: isinstance(pilot.app.screen, LoadScreen))
+
+
 def refuse():
     raise StoreError("There is no store.", "Make one.")
 
@@ -89,11 +95,9 @@ async def test_where_no_store_opens_one_is_made_and_opened(tmp_path, memory, is_
         app = SeasonboardApp(refuse, screen="orders", start=start, maker=StoreMaker(stack))
         async with running(app, lambda _: True) as pilot:
             if is_first:
-                for last in ("escape", ""):
-                    await until(pilot, lambda: "Welcome" in text(pilot))
-                    await press(pilot, "down", "down", "enter")
-                    await until(pilot, lambda: isinstance(app.screen, LoadScreen))
-                    await press(pilot, *[last] * bool(last))
+                await load_from_the_welcome(pilot)
+                await press(pilot, "escape")
+                await load_from_the_welcome(pilot)
             else:
                 app.push_screen(LoadScreen())
                 await settle(pilot)
