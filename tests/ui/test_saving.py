@@ -220,6 +220,7 @@ async def test_an_earlier_file_is_only_replaced_when_it_is_wished(season):
         assert not list(path.parent.glob(".*"))
 
 
+@pytest.mark.long
 async def test_a_place_that_cannot_be_is_said_where_it_is_typed(season, folder):
     wrong_places = {"": "No file is named", str(folder): "is a folder", "/no/x": "does not exist"}
     wrong_ending = {str(folder / "sheet.docx"): "Expected one of .html, .pdf, .xlsx"}
