@@ -45,7 +45,6 @@ class EntryWriter(Protocol):
             IntakeError: A cell is wrong; `problems` says which, with file, row and column.
             StoreError: The store could not be read.
         """
-        ...
 
     def write(self, entry: Entry) -> Written:
         """Check and write an entry, all of it or nothing; the board's answers are then old.
@@ -53,11 +52,9 @@ class EntryWriter(Protocol):
         Raises:
             IntakeError, StoreError: As `look`; or another program has the store open.
         """
-        ...
 
     def last(self) -> UndoneLoad | None:
         """Return what `take_back` would take back; None where nothing was ever written."""
-        ...
 
     def take_back(self, load_no: int) -> UndoneLoad:
         """Take the last entry or load back, if it still is that number.
@@ -66,7 +63,6 @@ class EntryWriter(Protocol):
             StoreError: It is another by now, something later depends on it, or the store is open
                 elsewhere.
         """
-        ...
 
     def load(self, paths: Sequence[Path], dialog: LoadDialog) -> bool:
         """Load files, asking `dialog` as the command line does; return whether it was written.
@@ -75,4 +71,3 @@ class EntryWriter(Protocol):
             IntakeError: Something cannot be taken, or questions are open; nothing was written.
             StoreError: The store could not be written.
         """
-        ...

@@ -17,8 +17,7 @@ def settings_path() -> Path:
 
 def last_store() -> Path | None:
     """Return the store opened last, if it is still there."""
-    told = _recalled(_memory())
-    return Path(told) if told and Path(told).is_file() else None
+    return kept_store(_recalled(_memory()))
 
 
 def remember_store(path: Path) -> None:

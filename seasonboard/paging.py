@@ -12,14 +12,10 @@ MOST_ROWS = 500
 
 @dataclass(frozen=True, slots=True)
 class PageAsked:
-    """Which rows of a question are wanted.
+    """Which rows of a question are wanted; an empty `sort` keeps the question's own order.
 
-    Attributes:
-        limit: Rows at most.
-        offset: Rows to skip.
-        sort: The column to sort by; empty keeps the question's own order.
-        descending: Largest first; rows without a value come last either way.
-        search: Words that must all stand in a row, in any capitals and accents; empty finds all.
+    Rows without a value come last either way. All words of `search` must stand in a row, in any
+    capitals and accents; empty finds all.
     """
 
     limit: int

@@ -78,13 +78,10 @@ def prospect_of(
 ) -> Prospect:
     """Return the prospect that lines of text describe.
 
-    Args:
-        lines: One for each team, or for each position group of a team: cells by column name.
-            Games and practices are the team's: the same on its lines, or given on one of them.
-        file: How messages call the place the lines come from.
-        rows: The row of each line as a person sees it; counted from 1 when left out.
-        sports: Known sports besides `SPORTS`.
-        notes: What of the table was left aside.
+    Each line is a team, or a position group of one: cells by column name. Games and practices are
+    the team's: the same on its lines, or given on one of them. Messages call the place of the lines
+    `file`, and each by its number in `rows`, counted from 1 when left out. `sports` are known
+    besides `SPORTS`; `notes` say what of the table was left aside.
 
     Raises:
         IntakeError: A cell is wrong; every reason is listed with row, column and value.
@@ -166,20 +163,17 @@ class _Reader:
         words = ", ".join(Sex)
         if not sport:
             self.refuse(row, "sport", None, "is empty; every line needs its sport.")
-        elif sport not in self._sports and (near := self._meant(sport)):
-            self.refuse(row, "sport", text["sport"], "is not a sport that is known.", near)
+        elif sport not in self._sports and (
+            near := get_close_matches(sport, self._sports, n=1, cutoff=_MISSPELLED)
+        ):
+            self.refuse(row, "sport", text["sport"], "is not a sport that is known.", near[0])
         if not sex:
             self.refuse(row, "sex", None, f"is empty; write one of: {words}.")
         elif sex not in tuple(Sex):
-            near = nearest(sex, list(Sex))
-            self.refuse(row, "sex", text["sex"], f"is not one of: {words}.", near)
+            said = f"is not one of: {words}."
+            self.refuse(row, "sex", text["sex"], said, nearest(sex, list(Sex)))
             sex = ""
         return sport or None, sex or None
-
-    def _meant(self, sport: str) -> str | None:
-        """Return the known sport that another word is probably a slip of."""
-        close = get_close_matches(sport, self._sports, n=1, cutoff=_MISSPELLED)
-        return close[0] if close else None
 
     def _number(self, row: int, name: str, text: str) -> int | None:
         low, high = LIMITS[name]

@@ -22,7 +22,6 @@ def sample_store() -> Path:
 
 
 def _make_sample(target: Path) -> Path:
-    """Load the shipped tables beside the target, then move them there in one step."""
     from seasonboard.load_dialog import UnattendedLoad
     from seasonboard.store.intake.load_files import load_paths
     from seasonboard.store.shipped_files import shipped

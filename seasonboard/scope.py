@@ -57,6 +57,11 @@ class ScopeValues:
         """Say whether nothing was recorded yet."""
         return self.last_day is None
 
+    @property
+    def all_kinds(self) -> tuple[str, ...]:
+        """Return the kinds of guards made; where none is, all that are known."""
+        return self.kinds_made or tuple(k.value for k in self.values.get("kind", ()))
+
     def name_of(self, part: str, value: str) -> str:
         """Return how a value is shown."""
         return next((k.name for k in self.values.get(part, ()) if k.value == value), value)
@@ -91,39 +96,27 @@ class Scope:
     def params(self) -> dict[str, object]:
         """Return the scope as the parameters that the questions in queries/ take."""
         return {
-            "seasons": _listed(self.seasons),
+            **{field: self._listed(part) for part, field in LISTS.items()},
             "until": self.through + timedelta(days=1),
-            "departments": _listed(self.departments),
-            "teams": _listed(self.teams),
-            "sports": _listed(self.sports),
-            "sexes": _listed(self.sexes),
             "settings": self.settings(),
-            "position_groups": _listed(self.position_groups),
-            "kinds": list(self.kinds),
-            "areas": _listed(self.areas),
-            "sides": _listed(self.sides),
             "purpose": self.purpose.value,
             "outcome": self.outcome.value,
         }
 
     def resolved(self) -> dict[str, object]:
         """Return every setting by its option's name, for the answer's JSON; None is “all”."""
+        season, *others = LISTS
         return {
-            "season": _listed(self.seasons),
+            season: self._listed(season),
             "through": self.through.isoformat(),
-            "department": _listed(self.departments),
-            "team": _listed(self.teams),
-            "sport": _listed(self.sports),
-            "sex": _listed(self.sexes),
-            "position_group": _listed(self.position_groups),
-            "kind": list(self.kinds),
-            "area": _listed(self.areas),
-            "side": _listed(self.sides),
-            "purpose": self.purpose.value,
-            "outcome": self.outcome.value,
-            "setting": self.setting.value,
+            **{part.replace(" ", "_"): self._listed(part) for part in others},
+            **{part: getattr(self, part).value for part in CHOICES},
             "level": self.level,
         }
+
+    def _listed(self, part: str) -> list[str] | None:
+        values: tuple[str, ...] | None = getattr(self, LISTS[part])
+        return None if values is None else list(values)
 
 
 LISTS: Mapping[str, str] = {
@@ -139,11 +132,7 @@ LISTS: Mapping[str, str] = {
 }
 """Parts of the scope that take several values, and the field of `Scope` that holds them."""
 
-CHOICES: Mapping[str, type[StrEnum]] = {
-    "purpose": View,
-    "outcome": Outcome,
-    "setting": Settings,
-}
+CHOICES: Mapping[str, type[StrEnum]] = {"purpose": View, "outcome": Outcome, "setting": Settings}
 """Parts of the scope that take one word of a closed list."""
 
 PARTS = (*LISTS, "through", *CHOICES, "level")
@@ -153,10 +142,8 @@ PARTS = (*LISTS, "through", *CHOICES, "level")
 def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
     """Turn what a person asked for into a scope.
 
-    Args:
-        asked: Values by part, as typed; several values of a list are parted by commas. A part
-            left out takes everything, the last recorded day, or its default word.
-        known: What the store knows.
+    Values are by part, as typed; several values of a list are parted by commas. A part left out
+    takes everything, the last recorded day, or its default word.
 
     Raises:
         ScopeError: A part or value is unknown; the message lists the known ones and the nearest.
@@ -166,12 +153,13 @@ def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
             raise _unknown("part of the scope", part, list(PARTS))
     scope = Scope(
         through=_read_through(asked.get("through"), known),
-        kinds=known.kinds_made or tuple(k.value for k in known.values.get("kind", ())),
+        kinds=known.all_kinds,
         level=_read_level(asked.get("level")),
     )
     for part, text in asked.items():
         if part in LISTS:
-            scope = with_values(scope, part, _split(text), known)
+            values = [value.strip() for value in text.split(",") if value.strip()]
+            scope = with_values(scope, part, values, known)
         elif part in CHOICES:
             scope = with_word(scope, part, text)
     return scope
@@ -185,8 +173,7 @@ def with_values(scope: Scope, part: str, values: Sequence[str], known: ScopeValu
     """
     field = LISTS[part]
     if not values or [v.casefold() for v in values] == ["all"]:
-        everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
-        return _replace(scope, field, everything if part == "kind" else None)
+        return _replace(scope, field, known.all_kinds if part == "kind" else None)
     choices = known.values.get(part, ())
     found: list[str] = []
     for value in values:
@@ -205,8 +192,7 @@ def with_word(scope: Scope, part: str, word: str) -> Scope:
     """
     words = [member.value for member in CHOICES[part]]
     plain = word.strip().casefold().replace("-", " ")
-    singular = {"game": "games", "practice": "practices"}
-    plain = singular.get(plain, plain)
+    plain = {"game": "games", "practice": "practices"}.get(plain, plain)
     if plain not in words:
         raise _unknown(part, word, words)
     return _replace(scope, part, CHOICES[part](plain))
@@ -263,17 +249,9 @@ def _meant(word: str, choices: Sequence[KnownValue]) -> list[str]:
     return []
 
 
-def _split(text: str) -> list[str]:
-    return [value.strip() for value in text.split(",") if value.strip()]
-
-
 def _unknown(part: str, value: str, known: list[str]) -> ScopeError:
     near = nearest(value, known)
     hint = f"Known: {', '.join(known)}." if known else "The store holds none."
     if near:
         hint = f"Did you mean “{near}”? {hint}"
     return ScopeError(f"There is no {part} “{value}”.", hint)
-
-
-def _listed(values: tuple[str, ...] | None) -> list[str] | None:
-    return None if values is None else list(values)

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from seasonboard.scope import Outcome, Scope, ScopeValues, Settings, View
+from seasonboard.scope import LISTS, Outcome, Scope, ScopeValues, Settings, View
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +50,9 @@ def _who(scope: Scope, known: ScopeValues) -> list[Phrase]:
         everyone = "all departments"
         named = _names(scope.departments, "department", known) if scope.departments else everyone
         phrases = [Phrase(named, "department"), Phrase("all teams", "team")]
-    if scope.sports:
-        phrases.append(Phrase(join(scope.sports), "sport"))
-    if scope.sexes:
-        phrases.append(Phrase(join(scope.sexes), "sex"))
-    if scope.position_groups:
-        phrases.append(Phrase(join(scope.position_groups), "position group"))
-    return phrases
+    parts = ("sport", "sex", "position group")
+    narrowed = ((part, getattr(scope, LISTS[part])) for part in parts)
+    return [*phrases, *(Phrase(join(values), part) for part, values in narrowed if values)]
 
 
 def _when(scope: Scope, known: ScopeValues) -> list[Phrase]:
@@ -70,10 +66,7 @@ def _when(scope: Scope, known: ScopeValues) -> list[Phrase]:
 def _guards(scope: Scope) -> list[Phrase]:
     few = f"{join(scope.kinds)} guards".strip()
     kinds = few if len(scope.kinds) <= 3 else f"guards of {len(scope.kinds)} kinds"
-    phrases = [
-        Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"),
-        Phrase(kinds, "kind"),
-    ]
+    phrases = [Phrase(_VIEW_WORDS[scope.purpose].strip(), "purpose"), Phrase(kinds, "kind")]
     if scope.areas:
         phrases.append(Phrase(join(scope.areas), "area"))
     if scope.sides:

@@ -20,13 +20,9 @@ class SettingsError(SeasonboardError):
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """What is kept; an empty text means: not set.
+    """What is kept: store, season, theme and screen to start with; an empty text means: not set.
 
-    Attributes:
-        store: The store opened when none is named.
-        season: The season looked at first.
-        theme: One of `THEMES`.
-        screen: The screen shown first; not set: the one shown last.
+    Without a screen the board starts with the one shown last.
     """
 
     store: str = ""
@@ -37,15 +33,10 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """What a start of the board is given of earlier ones.
+    """What a start of the board is given of earlier ones; `screen` was shown when it was last left.
 
-    Attributes:
-        settings: What it starts with.
-        keep: Keeps changed settings; may raise SeasonboardError.
-        said: What is told first, for instance why the settings are not used.
-        is_first: There is nothing to open yet: ask what to begin with.
-        screen: The screen shown when the board was last left.
-        keep_screen: Keeps the screen that is shown when the board is left.
+    `keep` keeps changed settings and may raise SeasonboardError; `said` is told first, for instance
+    why the settings are not used; `is_first`: there is nothing to open yet.
     """
 
     settings: Settings = Settings()

@@ -46,13 +46,11 @@ class Cover(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class StoredColumn:
-    """One column.
+    """One column; its name is its heading in files, and in the store if it is not `numbered_in`.
 
     Attributes:
-        name: Its heading in files, and its name in the store unless it is `numbered_in` a table.
         holds: What its cells hold.
         meaning: What it says, in a few words.
-        required: Whether every row needs it.
         words: The closed list.
         unit: Of a number; spellings of units are in store/intake/synonyms.toml.
         refers: The table and column in which its keys must stand.
@@ -123,18 +121,12 @@ class StoredColumn:
 
 @dataclass(frozen=True, slots=True)
 class StoredTable:
-    """One table: its columns in their written order, and the columns that name a row.
+    """One table: its columns in their written order, and those of its `key`, which name a row.
 
-    Attributes:
-        name: Its name in the store, of its files and its sheets.
-        meaning: What a row is.
-        key: The columns that name a row.
-        columns: All columns.
-        other_names: What else files and sheets are called, with commas between.
-        number: The store's own small number of a row, where the table has one.
-        derived: Further columns of the store, worked out when a row is written.
-        key_made_of: Where a file has no keys, these cells of a row make one.
-        first_key: The first key that a form proposes where rows make none of their own.
+    `meaning` is what a row is; `other_names` what else files and sheets are called, with commas
+    between; `number` the store's own small number of a row; `derived` further columns of the store,
+    worked out when a row is written. Where a file has no keys, the cells `key_made_of` make one;
+    `first_key` is what a form proposes where they do not.
     """
 
     name: str

@@ -7,12 +7,8 @@ statement (Bahr et al. 2020, Br J Sports Med 54:372-389, tables 2, 4 and 5).
 from difflib import get_close_matches
 from enum import StrEnum
 
-
-class Plan(StrEnum):
-    """How a department gets its prints."""
-
-    ONSITE_PRINTER = "onsite printer"
-    WEEKLY_ALLOTMENT = "weekly allotment"
+PLANS = ("onsite printer", "weekly allotment")
+"""How a department gets its prints."""
 
 
 class Sex(StrEnum):
@@ -79,11 +75,8 @@ class Function(StrEnum):
     SUPPORT = "support"
 
 
-class ScanMethod(StrEnum):
-    """How the body was scanned."""
-
-    SCANNER = "scanner"
-    PHONE = "phone"
+SCAN_METHODS = ("scanner", "phone")
+"""How the body was scanned."""
 
 
 class Stage(StrEnum):
@@ -101,23 +94,14 @@ class Stage(StrEnum):
     CANCELLED = "cancelled"
 
 
-class RemakeReason(StrEnum):
-    """Why a guard was made again; the first four are remakes, the rest replacements."""
+REMAKE_REASONS = (
+    *("fit", "damage", "print fault", "scan fault"),
+    *("lost", "body change", "worn out"),
+)
+"""Why a guard was made again; the first four are remakes, the rest replacements."""
 
-    FIT = "fit"
-    DAMAGE = "damage"
-    PRINT_FAULT = "print fault"
-    SCAN_FAULT = "scan fault"
-    LOST = "lost"
-    BODY_CHANGE = "body change"
-    WORN_OUT = "worn out"
-
-
-class KeptOn(StrEnum):
-    """Whether a guard stayed on for all of a session."""
-
-    ALL = "all"
-    PART = "part"
+KEPT_ON = ("all", "part")
+"""Whether a guard stayed on for all of a session."""
 
 
 class Area(StrEnum):
@@ -154,74 +138,31 @@ SIDELESS_AREAS = frozenset({Area.UNSPECIFIED, Area.MULTIPLE})
 """Areas for which any side may be written."""
 
 
-class Tissue(StrEnum):
-    """Tissue (IOC 2020, table 5)."""
+TISSUES = (
+    *("muscle/tendon", "nervous", "bone", "cartilage/synovium/bursa"),
+    *("ligament/joint capsule", "superficial tissues/skin", "vessels"),
+    *("stump", "internal organs", "non-specific"),
+)
+"""Tissue (IOC 2020, table 5)."""
 
-    MUSCLE_TENDON = "muscle/tendon"
-    NERVOUS = "nervous"
-    BONE = "bone"
-    CARTILAGE = "cartilage/synovium/bursa"
-    LIGAMENT = "ligament/joint capsule"
-    SKIN = "superficial tissues/skin"
-    VESSELS = "vessels"
-    STUMP = "stump"
-    ORGANS = "internal organs"
-    NON_SPECIFIC = "non-specific"
+PATHOLOGIES = (
+    *("muscle injury", "muscle contusion", "muscle compartment syndrome", "tendinopathy"),
+    *("tendon rupture", "brain/spinal cord injury", "peripheral nerve injury", "fracture"),
+    *("bone stress injury", "bone contusion", "avascular necrosis", "physis injury"),
+    *("cartilage injury", "arthritis", "synovitis/capsulitis", "bursitis", "joint sprain"),
+    *("chronic instability", "contusion", "laceration", "abrasion", "vascular trauma"),
+    *("stump injury", "organ trauma", "injury without tissue type specified"),
+)
+"""Pathology types (IOC 2020, table 5)."""
 
+ONSETS = ("acute sudden", "repetitive sudden", "repetitive gradual")
+"""Mode of onset (IOC 2020)."""
 
-class Pathology(StrEnum):
-    """Pathology types (IOC 2020, table 5)."""
+MECHANISMS = ("direct contact", "indirect contact", "non-contact")
+"""Contact (IOC 2020, table 2)."""
 
-    MUSCLE_INJURY = "muscle injury"
-    MUSCLE_CONTUSION = "muscle contusion"
-    COMPARTMENT = "muscle compartment syndrome"
-    TENDINOPATHY = "tendinopathy"
-    TENDON_RUPTURE = "tendon rupture"
-    BRAIN = "brain/spinal cord injury"
-    NERVE = "peripheral nerve injury"
-    FRACTURE = "fracture"
-    BONE_STRESS = "bone stress injury"
-    BONE_CONTUSION = "bone contusion"
-    NECROSIS = "avascular necrosis"
-    PHYSIS = "physis injury"
-    CARTILAGE = "cartilage injury"
-    ARTHRITIS = "arthritis"
-    SYNOVITIS = "synovitis/capsulitis"
-    BURSITIS = "bursitis"
-    SPRAIN = "joint sprain"
-    INSTABILITY = "chronic instability"
-    CONTUSION = "contusion"
-    LACERATION = "laceration"
-    ABRASION = "abrasion"
-    VASCULAR = "vascular trauma"
-    STUMP = "stump injury"
-    ORGAN = "organ trauma"
-    NO_TISSUE = "injury without tissue type specified"
-
-
-class Onset(StrEnum):
-    """Mode of onset (IOC 2020)."""
-
-    ACUTE_SUDDEN = "acute sudden"
-    REPETITIVE_SUDDEN = "repetitive sudden"
-    REPETITIVE_GRADUAL = "repetitive gradual"
-
-
-class Mechanism(StrEnum):
-    """Contact (IOC 2020, table 2)."""
-
-    DIRECT_CONTACT = "direct contact"
-    INDIRECT_CONTACT = "indirect contact"
-    NON_CONTACT = "non-contact"
-
-
-class History(StrEnum):
-    """How an injury stands to an earlier one (IOC 2020)."""
-
-    NEW = "new"
-    LOCAL = "local"
-    REINJURY = "reinjury"
-    EXACERBATION = "exacerbation"
+HISTORIES = ("new", "local", "reinjury", "exacerbation")
+"""How an injury stands to an earlier one (IOC 2020)."""
 
 
 class OfferAnswer(StrEnum):

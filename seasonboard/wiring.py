@@ -1,37 +1,49 @@
 """Puts the layers together: opens stores, and hands readers the callables they work with."""
 
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import ExitStack, contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, ExitStack, contextmanager
+from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from seasonboard import last_used
 from seasonboard.cli.services import Tools
 from seasonboard.errors import SeasonboardError
-from seasonboard.help_parts import help_part
-from seasonboard.last_used import (
-    curtain_secret,
-    kept_store,
-    last_screen,
-    last_store,
-    remember_screen,
-    remember_store,
-    settings_path,
-)
 from seasonboard.load_dialog import LoadDialog
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
     from seasonboard.prospect import Prospect
-    from seasonboard.store_outcomes import (
-        BundleContent,
-        ExportedTable,
-        ListedBackup,
-        Replacement,
-        UndoneLoad,
-    )
 
 SAMPLE_PLACE = "invented sample season"
+
+
+def _lazily(place: str) -> Callable[..., Any]:
+    """Return what calls the function at `module:name`; the module is loaded only then."""
+    module, _, name = place.partition(":")
+
+    def call(*values: Any, **named: Any) -> Any:  # noqa: ANN401 - those of the function
+        return getattr(import_module(f"seasonboard.{module}"), name)(*values, **named)
+
+    return call
+
+
+_load = _lazily("store.intake.load_files:load_paths")
+_read_prospect: "Callable[[Path], Prospect]" = _lazily("store.intake.prospects:read_prospect")
+_sample_path: Callable[[], Path] = _lazily("sample_store:sample_store")
+_HELP_PARTS = {
+    "columns": _lazily("help.generated:columns_markdown"),
+    "questions": _lazily("help.generated:questions_markdown"),
+    "commands": _lazily("cli.help:commands_markdown"),
+    "keys": _lazily("ui.key_tables:keys_markdown"),
+    "screens": _lazily("ui.key_tables:screens_markdown"),
+}
+
+
+def help_part(name: str) -> str:
+    """Return a part of help as Markdown, by the name that stands in the files of the topics."""
+    return str(_HELP_PARTS[name]())
 
 
 def make_tools() -> Tools:
@@ -40,21 +52,30 @@ def make_tools() -> Tools:
         open_board=open_board,
         open_sample=open_sample,
         sample_path=_sample_path,
-        last_store=last_store,
-        remember_store=remember_store,
+        last_store=last_used.last_store,
+        remember_store=last_used.remember_store,
         load=_load,
-        undo=_undo,
-        backup=_backup,
-        backups=_backups,
-        restore=_restore,
-        verify=_verify,
-        bundle=_bundle,
-        export=_export,
+        undo=_lazily("store.intake.undo:undo_path"),
+        backup=_lazily("store.backups:back_up_by_hand"),
+        backups=_lazily("store.backups:list_backups"),
+        restore=_lazily("store.restoring:restore_path"),
+        verify=_lazily("store.store:verify_store"),
+        bundle=_lazily("store.bundles.packing:write_bundle"),
+        export=_lazily("store.intake.export:export_path"),
         read_prospect=_read_prospect,
-        write_sample=_write_sample,
+        write_sample=_lazily("sample.write:write_season"),
         show_board=show_board,
         help_part=help_part,
     )
+
+
+@contextmanager
+def _opened(path: Path, place: str) -> "Iterator[AnswerSource]":
+    from seasonboard.answers.source import AnswerSource
+    from seasonboard.store.store import open_store
+
+    with open_store(path) as store:
+        yield AnswerSource(store, place, secret=last_used.curtain_secret)
 
 
 @contextmanager
@@ -64,12 +85,9 @@ def open_board(path: Path) -> "Iterator[AnswerSource]":
     Raises:
         StoreError: It cannot be opened.
     """
-    from seasonboard.answers.source import AnswerSource
-    from seasonboard.store.store import open_store
-
-    with open_store(path) as store:
-        remember_store(path)
-        yield AnswerSource(store, str(path), secret=curtain_secret)
+    with _opened(path, str(path)) as source:
+        last_used.remember_store(path)
+        yield source
 
 
 @contextmanager
@@ -85,98 +103,20 @@ def open_kept(path: Path) -> "Iterator[AnswerSource]":
 
     held = ReopeningStore(path)
     try:
-        remember_store(path)
-        yield AnswerSource(held, str(path), StoreEntryWriter(held), secret=curtain_secret)
+        last_used.remember_store(path)
+        writer = StoreEntryWriter(held)
+        yield AnswerSource(held, str(path), writer, secret=last_used.curtain_secret)
     finally:
         held.close()
 
 
-@contextmanager
-def open_sample() -> "Iterator[AnswerSource]":
+def open_sample() -> "AbstractContextManager[AnswerSource]":
     """Open the sample season, making its store on first use outside any store of the user's.
 
     Raises:
         StoreError: It can neither be made in the cache nor in a temporary folder.
     """
-    from seasonboard.answers.source import AnswerSource
-    from seasonboard.sample_store import sample_store
-    from seasonboard.store.store import open_store
-
-    with open_store(sample_store()) as store:
-        yield AnswerSource(store, SAMPLE_PLACE, secret=curtain_secret)
-
-
-def _sample_path() -> Path:
-    from seasonboard.sample_store import sample_store
-
-    return sample_store()
-
-
-def _undo(
-    store: Path,
-    confirm: "Callable[[UndoneLoad], bool]",
-    tell: Callable[[str], object],
-    backup: bool,  # noqa: FBT001 - from the command
-) -> bool:
-    from seasonboard.store.intake.undo import undo_path
-
-    return undo_path(store, confirm=confirm, tell=tell, backup=backup) is not None
-
-
-def _backup(store: Path, out: Path | None) -> Path:
-    from seasonboard.store.backups import back_up_by_hand
-
-    return back_up_by_hand(store, out)
-
-
-def _backups(store: Path) -> "Sequence[ListedBackup]":
-    from seasonboard.store.backups import list_backups
-
-    return list_backups(store)
-
-
-def _restore(
-    store: Path, chosen: str | None, confirm: "Callable[[Replacement], bool]"
-) -> Path | None:
-    from seasonboard.store.restoring import restore_path
-
-    return restore_path(store, chosen, confirm=confirm)
-
-
-def _verify(store: Path, tell: Callable[[str], object]) -> Mapping[str, int]:
-    from seasonboard.store.store import verify_store
-
-    return verify_store(store, tell=tell)
-
-
-def _load(store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
-    from seasonboard.store.intake.load_files import load_paths
-
-    return load_paths(store, list(paths), dialog) is not None
-
-
-def _bundle(store: Path, target: Path, since: str | None) -> "BundleContent":
-    from seasonboard.store.bundles.packing import write_bundle
-
-    return write_bundle(store, target, since)
-
-
-def _export(store: Path, folder: Path, how: str, force: bool) -> "Sequence[ExportedTable]":  # noqa: FBT001
-    from seasonboard.store.intake.export import export_path
-
-    return export_path(store, folder, how, force=force)
-
-
-def _read_prospect(path: Path) -> "Prospect":
-    from seasonboard.store.intake.prospects import read_prospect
-
-    return read_prospect(path)
-
-
-def _write_sample(folder: Path, seed: int, size: float) -> Sequence[Path]:
-    from seasonboard.sample import write_season
-
-    return write_season(folder, seed=seed, size=size)
+    return _opened(_sample_path(), SAMPLE_PLACE)
 
 
 def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # noqa: FBT001 - from the command
@@ -191,17 +131,18 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
     summary = ""
     try:
-        settings = read_settings(settings_path())
+        settings = read_settings(last_used.settings_path())
     except SeasonboardError as problem:
         settings, summary = Settings(), f"{problem.what} {problem.hint}"
-    path = None if use_sample else store or kept_store(settings.store) or last_store()
+    remembered = last_used.kept_store(settings.store) or last_used.last_store()
+    path = None if use_sample else store or remembered
     start = Start(
         settings,
-        keep=lambda changed: write_settings(settings_path(), changed),
+        keep=lambda changed: write_settings(last_used.settings_path(), changed),
         said=summary,
         is_first=path is None and not use_sample,
-        screen=last_screen(),
-        keep_screen=remember_screen,
+        screen=last_used.last_screen(),
+        keep_screen=last_used.remember_screen,
     )
     with ExitStack() as stack:
 
@@ -214,27 +155,21 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
 
 
 class StoreMaker:
-    """Makes stores on the board, and holds those it opens until the board is left; reads tables."""
+    """Makes stores on the board, and holds those it opens until the board is left; reads tables.
+
+    What cannot be opened, read or written is refused with an IntakeError or a StoreError.
+    """
 
     def __init__(self, stack: ExitStack) -> None:
         """Leave the closing to `stack`."""
         self._stack = stack
 
     def load(self, store: Path, paths: Sequence[Path], dialog: LoadDialog) -> bool:
-        """Load files into a store, made where there is none; return whether it was written.
-
-        Raises:
-            IntakeError: A row or file is wrong; nothing was written.
-            StoreError: The store cannot be opened or written.
-        """
-        return _load(store, paths, dialog)
+        """Load files into a store, made where there is none; return whether it was written."""
+        return _load(store, paths, dialog) is not None
 
     def open(self, store: Path) -> "AnswerSource":
-        """Open a store to be shown and written to.
-
-        Raises:
-            StoreError: It cannot be opened.
-        """
+        """Open a store to be shown and written to."""
         return self._stack.enter_context(open_kept(store))
 
     def store_path(self, place: str) -> Path:
@@ -242,9 +177,5 @@ class StoreMaker:
         return _sample_path() if place == SAMPLE_PLACE else Path(place)
 
     def read_prospect(self, path: Path) -> "Prospect":
-        """Read the teams of a prospect from a small table.
-
-        Raises:
-            IntakeError: It cannot be read, or a cell is wrong.
-        """
+        """Read the teams of a prospect from a small table."""
         return _read_prospect(path)

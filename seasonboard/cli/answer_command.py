@@ -1,16 +1,18 @@
-"""What every command that answers takes and prints."""
+"""What every command that answers takes and prints: store, scope, options of the question."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from seasonboard.answers.options import Option, options_of, words_of
+from seasonboard.answers.questions import Question
 from seasonboard.cli.store_options import board_of, store_options
+from seasonboard.prospect import Prospect
 from seasonboard.scope import PARTS, read_scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.cards import Card
     from seasonboard.answers.output import Output
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -50,57 +52,101 @@ FORMAT = click.option(
     show_default=True,
     help="Text to read, one JSON object (unrounded), or the table as CSV.",
 )
-
-
 EXPLAIN = click.option(
     "--explain", is_flag=True, help="Print how each number is made instead of the answer."
 )
-
-
 CURTAIN = click.option(
     "--curtain", is_flag=True, help="Cover names, jerseys and free text; athletes become codes."
 )
 
 
 def answer_command(
-    cards: "Callable[[], Iterable[Card]]",
-) -> Callable[[Callable[..., "Output"]], Callable[..., None]]:
+    ask: Callable[..., "Output"], question: Question[Any, Any]
+) -> Callable[..., None]:
     """Make the function of a command of one that asks a board within a scope.
 
     The command takes the store, every part of the scope, options of its own, `--format`, and
     `--explain`, which prints the method cards and asks nothing.
     """
 
-    def command(ask: Callable[..., "Output"]) -> Callable[..., None]:
-        def asking(
-            store: Path | None,
-            *,
-            use_sample: bool,
-            form: str,
-            explain: bool,
-            curtain: bool,
-            **typed: Any,  # noqa: ANN401 - as click hands the other options over
-        ) -> None:
-            context = click.get_current_context()
-            if explain:
-                from seasonboard.answers.layout import cards_text
+    def asking(
+        store: Path | None,
+        *,
+        use_sample: bool,
+        form: str,
+        explain: bool,
+        curtain: bool,
+        **typed: Any,  # noqa: ANN401 - as click hands the other options over
+    ) -> None:
+        context = click.get_current_context()
+        if explain:
+            from seasonboard.answers.layout import cards_text
 
-                click.echo(cards_text(cards()), nl=False)
-                return
-            parts = scope_typed(typed)
-            with board_of(context, store, use_sample=use_sample) as board:
-                board.cover(is_down=curtain or context.obj["curtain"])
-                output = ask(board, read_scope(parts, board.scope_values), **typed)
-                text = {"text": output.text, "json": output.json, "csv": output.csv}[form]()
-            click.echo(text, nl=False)
-            context.exit(output.status)
+            click.echo(cards_text(question.explained()), nl=False)
+            return
+        parts = scope_typed(typed)
+        with board_of(context, store, use_sample=use_sample) as board:
+            board.cover(is_down=curtain or context.obj["curtain"])
+            output = ask(board, read_scope(parts, board.scope_values), **typed)
+            text = {"text": output.text, "json": output.json, "csv": output.csv}[form]()
+        click.echo(text, nl=False)
+        context.exit(output.status)
 
-        return store_options(scope_options(FORMAT(EXPLAIN(CURTAIN(asking)))))
-
-    return command
+    return store_options(scope_options(FORMAT(EXPLAIN(CURTAIN(asking)))))
 
 
 def scope_typed(typed: dict[str, Any]) -> dict[str, str]:
     """Take the parts of the scope from the options that were typed."""
     parts = {part: typed.pop(part.replace(" ", "_")) for part in PARTS}
     return {part: text for part, text in parts.items() if text is not None}
+
+
+def with_options_of(question: Question[Any, Any], command: Command) -> Command:
+    """Give a command what a question may be asked with, beside its scope."""
+    kind = question.options()
+    for one in () if kind is None else reversed(tuple(options_of(kind))):
+        command = click_option(one)(command)
+    return command
+
+
+def click_option(one: Option) -> Any:  # noqa: ANN401 - a decorator of click
+    """Return an option as one of a command."""
+    if one.kind is bool:
+        return click.option(one.flag, one.name, is_flag=True, help=one.help)
+    words = words_of(one.kind)
+    kind: Any = click.Choice(words) if words else one.kind
+    if one.kind is Prospect:
+        kind = click.Path(path_type=Path, dir_okay=False)
+    default = str(one.default) if one.default is not None and (words or one.parse) else one.default
+    return click.option(
+        one.flag,
+        one.name,
+        type=kind,
+        default=default,
+        show_default=default not in {None, ""},
+        metavar=one.metavar,
+        help=one.help,
+    )
+
+
+def read_options(question: Question[Any, Any], typed: dict[str, Any]) -> Any:  # noqa: ANN401 - its options
+    """Return what was typed as the options of a question; None where it has none.
+
+    Raises:
+        ScopeError: Something that was typed cannot be read.
+        IntakeError: A table that was named cannot be read.
+    """
+    kind = question.options()
+    if kind is None:
+        return None
+    return kind(**{one.name: _value(one, typed[one.name]) for one in options_of(kind)})
+
+
+def _value(one: Option, typed: Any) -> Any:  # noqa: ANN401 - by its kind
+    if typed is None:
+        return one.default
+    if one.kind is Prospect:
+        return click.get_current_context().obj["tools"].read_prospect(typed)
+    if one.parse is not None:
+        return one.parse(typed)
+    return one.kind(typed) if words_of(one.kind) else typed

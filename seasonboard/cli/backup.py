@@ -1,4 +1,4 @@
-"""`seasonboard backup`, `restore` and `verify`: keep a store safe, and get it back."""
+"""`seasonboard backup`, `restore`, `verify` and `undo`: keep a store safe, and get it back."""
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -8,7 +8,7 @@ import click
 from seasonboard.cli.interrupted import told_when_stopped
 from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import named_store, store_option
-from seasonboard.store_outcomes import ListedBackup, Replacement
+from seasonboard.store_outcomes import ListedBackup, Replacement, UndoneLoad
 
 ASIDE = ("about", "athletes", "changes", "load_tables")
 """Tables of the store's own keeping, which the short list of rows leaves out."""
@@ -61,7 +61,7 @@ def restore(ctx: click.Context, backup: str | None, store: Path | None, *, yes: 
         return yes or click.confirm(f"Put this in the place of {target}?", default=False, err=True)
 
     with told_when_stopped(f"{target} is as it was"):
-        kept = tools.restore(target, backup, confirm)
+        kept = tools.restore(target, backup, confirm=confirm)
     if kept is None:
         click.echo("Nothing was changed.")
         return
@@ -81,11 +81,36 @@ def verify(ctx: click.Context, store: Path | None) -> None:
     """
     tools: Tools = ctx.obj["tools"]
     target = named_store(ctx, store)
-    rows = tools.verify(target, click.echo)
+    rows = tools.verify(target, tell=click.echo)
     wide = max(len(table) for table in rows)
     for table, count in rows.items():
         click.echo(f"{table:<{wide}} {count:>11,}")
     click.echo(f"{target} is sound: every row of every table was read.")
+
+
+@click.command()
+@store_option
+@click.option("--yes", is_flag=True, help="Do not ask before writing.")
+@click.option("--no-backup", is_flag=True, help="Do not back the store up first.")
+@click.pass_context
+def undo(ctx: click.Context, store: Path | None, *, yes: bool, no_backup: bool) -> None:
+    """Take the last load back: its new rows go, its changed cells get their old values.
+
+    Refused, with the reason, when something that came later depends on it.
+    """
+    tools: Tools = ctx.obj["tools"]
+    target = named_store(ctx, store)
+
+    def confirm(last: UndoneLoad) -> bool:
+        click.echo(undo_text(last), nl=False)
+        return yes or click.confirm(f"Take this back from {target}?", default=False, err=True)
+
+    with told_when_stopped(f"{target} is as it was"):
+        done = tools.undo(target, confirm=confirm, tell=click.echo, backup=not no_backup)
+    if done:
+        click.echo(f"Taken back from {target}.")
+    else:
+        click.echo("Nothing was changed.")
 
 
 def list_text(store: Path, listed: Sequence[ListedBackup]) -> str:
@@ -114,7 +139,9 @@ def restore_text(store: Path, replaced: Replacement) -> str:
     wide = max(len(table) for table in tables)
     lines = [f"Backup: {replaced.sentence}.", f"{'rows of':<{wide}} {'now':>11} {'backup':>11}"]
     for table in tables:
-        now, then = (_count(held, table) for held in (replaced.now, replaced.then))
+        now, then = (
+            f"{rows[table]:,}" if table in rows else "–" for rows in (replaced.now, replaced.then)
+        )
         mark = "" if now == then else "  differs"
         lines.append(f"{table:<{wide}} {now:>11} {then:>11}{mark}")
     if replaced.why:
@@ -124,5 +151,16 @@ def restore_text(store: Path, replaced: Replacement) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _count(rows: Mapping[str, int], table: str) -> str:
-    return f"{rows[table]:,}" if table in rows else "–"
+def undo_text(last: UndoneLoad) -> str:
+    """Return a load as a table of what would be taken back."""
+    wide = max((len(table) for table, *_ in last.tables), default=5)
+    cells = "1 cell gets" if last.cells == 1 else f"{last.cells:,} cells get"
+    lines = [
+        f"Load {last.load_no} of {last.loaded_at:%Y-%m-%d %H:%M} UTC; {cells} the old value again.",
+        f"{'table':<{wide}} {'new rows go':>12} {'changed back':>13}  file",
+    ]
+    lines += [
+        f"{table:<{wide}} {new:>12,} {changed:>13,}  {file}"
+        for table, file, new, changed in last.tables
+    ]
+    return "\n".join(lines) + "\n"

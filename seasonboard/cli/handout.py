@@ -1,9 +1,64 @@
 """`seasonboard handout`: one document as a page, as print or as a workbook; a command each kind."""
 
+from datetime import date
+from pathlib import Path
+from typing import Any
+
 import click
 
-from seasonboard.cli.lazy_group import NearestGroup
-from seasonboard.documents.kinds import DOCUMENTS
+from seasonboard.cli.answer_command import (
+    CURTAIN,
+    read_options,
+    scope_options,
+    scope_typed,
+    with_options_of,
+)
+from seasonboard.cli.lazy_group import MORE, NearestGroup
+from seasonboard.cli.services import Tools
+from seasonboard.cli.store_options import board_of, named_store, store_options
+from seasonboard.disclosure.release import THRESHOLD, Policy
+from seasonboard.documents.kinds import (
+    DOCUMENTS,
+    DocumentKind,
+    DocumentRequest,
+    ReleaseTerms,
+    write_document,
+)
+from seasonboard.scope import read_scope
+
+OUT = click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="PATH",
+    help="The file: .html, .pdf or .xlsx. Without it, a page in this folder, named after kind, "
+    "department and date.",
+)
+PAPER = click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="The paper it is printed on.",
+)
+FORCE = click.option("--force", is_flag=True, help="Replace a file that is there.")
+RELEASE = (
+    click.option(
+        "--threshold",
+        type=int,
+        default=THRESHOLD,
+        show_default=True,
+        help="The smallest count shown but 0. Raise it freely; to lower it takes --reason.",
+    ),
+    click.option(
+        "--reason", default="", metavar="TEXT", help="Why it is lowered; printed on the document."
+    ),
+    click.option(
+        "--leave-out",
+        multiple=True,
+        metavar="NAME",
+        help="A count to hide with all that is worked out from it, as a refusal names it.",
+    ),
+)
 
 
 class DocumentKinds(NearestGroup):
@@ -15,12 +70,7 @@ class DocumentKinds(NearestGroup):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         """Return the command of a kind; None where there is none of that name."""
-        from seasonboard.cli.document_command import document_command
-
-        for document in DOCUMENTS:
-            if document.kind == cmd_name:
-                return document_command(document)
-        return None
+        return next((document_command(one) for one in DOCUMENTS if one.kind == cmd_name), None)
 
 
 @click.group(cls=DocumentKinds)
@@ -30,3 +80,61 @@ def handout() -> None:
     .html, .pdf and .xlsx hold the same figures, those of `seasonboard ask`. Nothing is sent
     anywhere.
     """
+
+
+def document_command(kind: DocumentKind) -> click.Command:
+    """Return the command that makes a document.
+
+    It takes the store, every part of the scope, the options of the question of its kind, `--out`,
+    `--paper` and `--force`; for insiders `--curtain`, for outsiders `--threshold`, `--reason` and
+    `--leave-out`. A place that cannot be written to is told before anything is asked.
+    """
+
+    def write(  # noqa: PLR0913 - click hands over each option
+        store: Path | None,
+        *,
+        use_sample: bool,
+        out: Path | None,
+        paper: str,
+        force: bool,
+        curtain: bool = False,
+        **typed: Any,  # noqa: ANN401 - as click hands the other options over
+    ) -> None:
+        from seasonboard.documents.destination import read_destination
+
+        context = click.get_current_context()
+        if out is not None:
+            read_destination(out, "", may_replace=force)
+        parts, terms = scope_typed(typed), ReleaseTerms()
+        if kind.is_for_outsiders:
+            policy = Policy(typed.pop("threshold"), typed.pop("reason"))
+            terms = ReleaseTerms(policy, leave_out=typed.pop("leave_out"))
+        with board_of(context, store, use_sample=use_sample) as board:
+            if not kind.is_for_outsiders:
+                board.cover(is_down=curtain or context.obj["curtain"])
+            scope = read_scope(parts, board.scope_values)
+            destination = read_destination(out, kind.file_name(board, scope), may_replace=force)
+            today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
+            options = read_options(kind.question, typed)
+            lines = write_document(
+                DocumentRequest(kind, board, scope, options, today, paper, terms),
+                destination,
+                store=lambda: _store_path(context, store, use_sample=use_sample),
+            )
+        click.echo(f"Written to {destination.path}.")
+        for line in lines:
+            click.echo(line, err=True)
+
+    command: Any = with_options_of(kind.question, write)
+    for option in (*(RELEASE if kind.is_for_outsiders else (CURTAIN,)), OUT, PAPER, FORCE)[::-1]:
+        command = option(command)
+    command = store_options(scope_options(command))
+    brief, more = kind.about.partition("\n")[0], f"{MORE}documents"
+    return click.command(kind.kind, help=kind.about, short_help=brief, epilog=more)(command)
+
+
+def _store_path(context: click.Context, store: Path | None, *, use_sample: bool) -> Path:
+    tools: Tools = context.obj["tools"]
+    if use_sample or context.obj["sample"]:
+        return tools.sample_path()
+    return named_store(context, store)

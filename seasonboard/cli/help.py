@@ -98,7 +98,6 @@ def _program() -> click.Context:
 
 
 def _commands(ctx: click.Context) -> Iterator[click.Context]:
-    """Give a context of every command that does something itself."""
     if not isinstance(ctx.command, click.Group):
         yield ctx
         return
@@ -109,7 +108,6 @@ def _commands(ctx: click.Context) -> Iterator[click.Context]:
 
 
 def _options(ctx: click.Context) -> dict[str, str]:
-    """Return the options of a command with what they do, without `--help`."""
     options = (param for param in ctx.command.params if isinstance(param, click.Option))
     records = filter(None, (option.get_help_record(ctx) for option in options))
     return {f"`{name}`".replace("|", "\\|"): does for name, does in records}

@@ -40,10 +40,10 @@ class Commands(LazyGroup):
     """The commands; the program's own errors become messages, never tracebacks."""
 
     places: ClassVar = {
-        **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load", "undo", "sample")},
-        "check": "seasonboard.cli.check:check",
-        "handout": "seasonboard.cli.handout:handout",
-        **{name: f"seasonboard.cli.{name}:{name}" for name in ("bundle", "export")},
+        **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load")},
+        "undo": "seasonboard.cli.backup:undo",
+        **{name: f"seasonboard.cli.{name}:{name}" for name in ("sample", "check", "handout")},
+        **{name: f"seasonboard.cli.exchange:{name}" for name in ("bundle", "export")},
         **{name: f"seasonboard.cli.backup:{name}" for name in ("backup", "restore", "verify")},
         "help": "seasonboard.cli.help:help_on",
     }

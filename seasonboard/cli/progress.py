@@ -1,7 +1,6 @@
 """What a long command is doing, on one line of the terminal that goes when it is done."""
 
 import sys
-from types import TracebackType
 from typing import Self
 
 import click
@@ -30,11 +29,6 @@ class ProgressLine:
         """Return itself; leaving the block takes the line away."""
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *error: object) -> None:
         """Take the line away."""
         self.clear()

@@ -20,5 +20,5 @@ def sample(ctx: click.Context, folder: Path, seed: int, size: float) -> None:
     Its effects are planted for demonstration and say nothing about real guards.
     """
     tools: Tools = ctx.obj["tools"]
-    for path in tools.write_sample(folder, seed, size):
+    for path in tools.write_sample(folder, seed=seed, size=size):
         click.echo(path)

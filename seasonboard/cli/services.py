@@ -6,13 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from seasonboard.load_dialog import LoadDialog
-from seasonboard.store_outcomes import (
-    BundleContent,
-    ExportedTable,
-    ListedBackup,
-    Replacement,
-    UndoneLoad,
-)
+from seasonboard.store_outcomes import BundleContent, ExportedTable, ListedBackup
 
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
@@ -25,9 +19,8 @@ if TYPE_CHECKING:
 class Tools:
     """The callables behind the commands; each raises the program's own errors.
 
-    `load` returns False when the plan was shown but not written; `undo` takes what is shown of the
-    load, what is told beside it, and whether the store is backed up first. `restore` returns where
-    the replaced store lies, `export` takes whether an earlier export is replaced.
+    `load` and `undo` return None when what they would do was shown but not done; `restore` returns
+    where the replaced store lies. Those of `...` take what they ask and tell by name.
     """
 
     open_board: "Callable[[Path], AbstractContextManager[AnswerSource]]"
@@ -35,15 +28,15 @@ class Tools:
     sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]
     remember_store: Callable[[Path], None]
-    load: Callable[[Path, Sequence[Path], LoadDialog], bool]
-    undo: Callable[[Path, Callable[[UndoneLoad], bool], Callable[[str], object], bool], bool]
+    load: Callable[[Path, Sequence[Path], LoadDialog], object]
+    undo: Callable[..., object]
     backup: Callable[[Path, Path | None], Path]
-    backups: "Callable[[Path], Sequence[ListedBackup]]"
-    restore: "Callable[[Path, str | None, Callable[[Replacement], bool]], Path | None]"
-    verify: Callable[[Path, Callable[[str], object]], Mapping[str, int]]
-    bundle: "Callable[[Path, Path, str | None], BundleContent]"
-    export: "Callable[[Path, Path, str, bool], Sequence[ExportedTable]]"
+    backups: Callable[[Path], Sequence[ListedBackup]]
+    restore: Callable[..., Path | None]
+    verify: Callable[..., Mapping[str, int]]
+    bundle: Callable[[Path, Path, str | None], BundleContent]
+    export: Callable[..., Sequence[ExportedTable]]
     read_prospect: "Callable[[Path], Prospect]"
-    write_sample: Callable[[Path, int, float], Sequence[Path]]
+    write_sample: Callable[..., Sequence[Path]]
     show_board: Callable[[Path | None, bool, bool], int]
     help_part: Callable[[str], str]

@@ -17,26 +17,20 @@ if TYPE_CHECKING:
 _Command = TypeVar("_Command", bound=Callable[..., Any])
 
 
-store_option = click.option(
-    "--store",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="The store; without it, the last one opened.",
-)
+def _names_a_store(text: str) -> Callable[[_Command], _Command]:
+    return click.option("--store", type=click.Path(path_type=Path), metavar="FILE", help=text)
+
+
+store_option = _names_a_store("The store; without it, the last one opened.")
 """Names the store of a command that works on the store itself."""
 
 
 def store_options(command: _Command) -> _Command:
     """Give a command `--store` and `--sample`."""
-    command = click.option(
+    sample = click.option(
         "--sample", "use_sample", is_flag=True, help="Ask the invented sample season."
-    )(command)
-    return click.option(
-        "--store",
-        type=click.Path(path_type=Path),
-        metavar="FILE",
-        help="The store to ask; without it, the last one opened.",
-    )(command)
+    )
+    return _names_a_store("The store to ask; without it, the last one opened.")(sample(command))
 
 
 def named_store(

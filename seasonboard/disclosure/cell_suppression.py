@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from seasonboard.disclosure.disclosure_risk import disclosed_cells
+from seasonboard.disclosure.disclosure_risk import disclosed_cells, rings
 from seasonboard.disclosure.feasible_ranges import SECONDS
 from seasonboard.disclosure.published_figures import (
     CountRange,
@@ -27,15 +27,11 @@ def cells_to_suppress(
 
     Among them are small cells that do not stand in the document: what is worked out from them goes.
 
-    First the small ones. Then, for each that could still be worked out, the cheapest others that
-    let it reach the threshold without changing anything shown: small values before large, parts
-    before totals, never a zero (unless zeros are hidden too). The same release gives the same
-    cells. Where nothing can protect a count, `disclosures` of the masked release still tells it.
-
-    Args:
-        release: The counts as they are, with everything shown that a document would like to show.
-        policy: How small a count may be shown.
-        also: Cells to hide in any case.
+    First the small ones, and those of `also`. Then, for each that could still be worked out, the
+    cheapest others that let it reach the threshold without changing anything shown: small values
+    before large, parts before totals, never a zero (unless zeros are hidden too). The same release
+    gives the same cells. Where nothing can protect a count, `disclosures` of the masked release
+    still tells it.
 
     Source: secondary suppression by one attacker after another: Fischetti & Salazar (2000),
     Networks 36, 205-226; Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.
@@ -64,7 +60,8 @@ def suppress(release: Release, hidden: set[str] | frozenset[str]) -> Release:
 
 def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> set[str]:
     """Return the cheapest cells whose hiding lets a cell reach the threshold."""
-    equations = _around(release, cell)
+    *_, reached = rings(cell, [equation.cells for equation in release.equations])
+    equations = [one for one in release.equations if not reached.isdisjoint(one.cells)]
     cells = list(dict.fromkeys([cell, *(c for e in equations for c in e.cells)]))
     marked = {item.cell for item in release.items if isinstance(item, ShownCount | HiddenCount)}
     public = {c for item in release.items if not isinstance(item, HiddenCount) for c in item.cells}
@@ -84,17 +81,6 @@ def _partners(release: Release, cell: str, hidden: set[str], policy: Policy) -> 
         if moved:
             return {c for c in moved if c not in free}
     return set()
-
-
-def _around(release: Release, cell: str) -> list[Equation]:
-    """Return the sums that hang together with a cell."""
-    reached = {cell}
-    while True:
-        near = [one for one in release.equations if not reached.isdisjoint(one.cells)]
-        wider = reached.union(*(one.cells for one in near))
-        if wider == reached:
-            return near
-        reached = wider
 
 
 def _costs(
@@ -146,10 +132,7 @@ def _moved(  # noqa: PLR0913 - one program, all by name
         np.concatenate([np.zeros(size), paid]),
         integrality=np.ones(2 * size),
         bounds=Bounds(np.concatenate([low, np.zeros(size)]), np.concatenate([high, np.ones(size)])),
-        constraints=[
-            LinearConstraint(sums, 0, 0),
-            LinearConstraint(limits, -math.inf, 0),
-        ],
+        constraints=[LinearConstraint(sums, 0, 0), LinearConstraint(limits, -math.inf, 0)],
         options={"time_limit": SECONDS, "mip_rel_gap": 0.0},
     )
     if solution.x is None:

@@ -23,16 +23,10 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class CoarsePoint:
-    """A point that may be shown.
+    """A point that may be shown: how many were at risk there, and the share left, in whole percent.
 
-    Attributes:
-        at: Where it lies on the clock.
-        at_risk: How many were at risk there.
-        share: The share left after it, as it is shown: in whole percent.
-        events: How many ended since the point before.
-        least: The fewest at risk since then, the point included.
-        most: The most at risk since then.
-        before: The share at the point before, as it is shown; None where that is the start.
+    Since the point before, whose share is `before` (None: the start), as many `events` ended, and
+    `least` to `most` were at risk, this point included.
     """
 
     at: float
@@ -65,12 +59,8 @@ def coarse_points(
     """Return the points of a curve that may be shown; fewer than two: none.
 
     At each point `threshold` or more are at risk and left. Between two points, and after the last
-    one, `threshold` or more end, or none at all. The first point is where the curve starts, at 1.
-
-    Args:
-        ticks: Every place of the curve at which something was counted, in order.
-        threshold: The smallest count that may be shown.
-        start: Where the curve starts.
+    one, `threshold` or more end, or none at all. The first point is at `start`, where the share is
+    1; `ticks` are all places at which something was counted, in order.
     """
     total = sum(tick.events for tick in ticks)
     if not ticks or ticks[0].at_risk < threshold or 0 < total < threshold:

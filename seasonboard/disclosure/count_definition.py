@@ -30,11 +30,7 @@ class CountDefinition:
     ) -> "CountDefinition":
         """Return a count within a scope, narrower in some parts: `department="LF"`.
 
-        Args:
-            what: What is counted.
-            scope: What it is counted in.
-            but_for: Parts of the scope that make no difference to the count.
-            narrower: Parts in which it is narrower.
+        The parts `but_for` make no difference to it.
         """
         parts: dict[str, object] = {
             part: value

@@ -12,11 +12,8 @@ from seasonboard.disclosure.release import THRESHOLD
 class SmallDifference:
     """A small count that two handouts, or two counts of one, give when one is taken from another.
 
-    Attributes:
-        rest: What the small count is, in words.
-        value: How many.
-        taken: The counts that are taken from each other, in words, each with where it stands.
-        is_change: The same count at two times; else a whole without its parts.
+    `rest` is what it is, in words; `taken` are the counts, each with where it stands. A change is
+    the same count at two times; else it is a whole without its parts.
     """
 
     rest: str
@@ -73,7 +70,6 @@ class _OutCount:
 
 
 def _newest(entries: Iterable[LedgerEntry]) -> dict[CountDefinition, _OutCount]:
-    """Return the newest value of every count."""
     ordered = sorted(entries, key=lambda entry: (entry.through, entry.made_at))
     return {
         cell.definition: _OutCount(cell.definition, cell.value, entry)

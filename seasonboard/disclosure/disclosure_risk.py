@@ -1,11 +1,16 @@
 """Small counts that a reader could work out, and through which published numbers."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from seasonboard.disclosure.feasible_ranges import Attacker
-from seasonboard.disclosure.published_figures import CountRange, HiddenCount, PublishedItem
+from seasonboard.disclosure.published_figures import (
+    CountRange,
+    HiddenCount,
+    PublishedItem,
+    words_of,
+)
 from seasonboard.disclosure.release import Policy, Release
 
 _MANY, _EARLY, _MOST_NAMED = 60, 3, 8
@@ -15,13 +20,9 @@ _MANY, _EARLY, _MOST_NAMED = 60, 3, 8
 class Disclosure:
     """A small count that a document gives away. For the maker's eyes: it names the count's range.
 
-    Attributes:
-        cell: Which count.
-        low: The lowest value that fits what is published.
-        high: The highest; None: no highest.
-        through: Published numbers that suffice for it, in words; none of them can be spared,
-            but where there are very many.
-        threshold: The smallest count that may be shown.
+    `low` and `high` (None: no highest) are the values that fit what is published; `through` are
+    published numbers that suffice for it, in words. None of them can be spared, but where there
+    are very many. `threshold` is the smallest count that may be shown.
     """
 
     cell: str
@@ -60,7 +61,7 @@ def disclosures(release: Release, policy: Policy = Policy()) -> tuple[Disclosure
         if attack.discloses(cell):
             low, high = attack.knowing.range_of(cell)
             enough = _enough(release, cell, policy, is_early=len(disclosed) < _EARLY)
-            through = tuple(item.words(release.cells) for item in enough)
+            through = tuple(words_of(item, release.cells) for item in enough)
             disclosed.append(Disclosure(cell, low, high, through, policy.threshold))
     return tuple(disclosed)
 
@@ -113,7 +114,13 @@ def _enough(
     Looked for among the cells of its own sums first, then further away. Where it takes many, only
     the early ones are looked at closely: each further one costs seconds, and goes when they do.
     """
-    for near in _rings(release, cell):
+    links = [set(linked.cells) for linked in (*release.equations, *release.items)]
+    for reached in rings(cell, links):
+        near = Release(
+            {name: value for name, value in release.cells.items() if name in reached},
+            tuple(sums for sums in release.equations if reached.issuperset(sums.cells)),
+            tuple(item for item in release.items if reached.issuperset(item.cells)),
+        )
         if _Attack(near, near.items, policy).discloses(cell):
             break
     kept = list(near.items)
@@ -133,17 +140,12 @@ def _enough(
         size //= 2
 
 
-def _rings(release: Release, cell: str) -> Iterator[Release]:
-    """Return what there is of the cells near a cell, then also of those further away, to all."""
-    reached: set[str] = {cell}
-    links = [set(linked.cells) for linked in (*release.equations, *release.items)]
+def rings(cell: str, links: Sequence[Collection[str]]) -> Iterator[set[str]]:
+    """Give a cell alone, then with those linked to it, and so on to all that hang together."""
+    reached = {cell}
     while True:
-        yield Release(
-            {name: value for name, value in release.cells.items() if name in reached},
-            tuple(sums for sums in release.equations if reached.issuperset(sums.cells)),
-            tuple(item for item in release.items if reached.issuperset(item.cells)),
-        )
-        wider = reached.union(*(link for link in links if link & reached))
+        yield reached
+        wider = reached.union(*(link for link in links if not reached.isdisjoint(link)))
         if wider == reached:
             return
         reached = wider

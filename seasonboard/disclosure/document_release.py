@@ -6,15 +6,13 @@ A worked example. Two departments, the injuries and exposures of each, a rate, a
 >>> injuries = [release.count(f"injuries, {d}", n) for d, n in (("A", 3), ("B", 25), ("C", 19))]
 >>> release.adds_up(release.count("injuries", 47), injuries)
 >>> exposures = release.count("exposures, B", 4000)
->>> release.rate("rate, B", "injuries, B", exposures, digits=1)
+>>> release.figure(figures.ShownRate("rate, B", "injuries, B", exposures, digits=1))
 'rate, B'
 >>> verdict = release.verdict()
->>> verdict.is_refused, sorted(verdict.hidden)
-(False, ['injuries, A', 'injuries, C'])
->>> [verdict.show(name) for name in injuries], verdict.show("injuries")
-(['hidden', '25', 'hidden'], '47')
->>> verdict.show("injuries, A", "3 of 500"), verdict.show("rate, B", "6.3 (4.0 to 9.2)")
-('hidden', '6.3 (4.0 to 9.2)')
+>>> verdict.is_refused, [verdict.may_show(name) for name in injuries]
+(False, [False, True, False])
+>>> verdict.may_show("injuries", "rate, B"), verdict.mark("injuries, A")
+(True, 'hidden')
 
 Every count that a reader sees is declared, also those in sentences and charts: the same count by
 the same name. `verdict.check()` raises with all reasons where the document may not go out, and
@@ -25,34 +23,19 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from seasonboard.disclosure import published_figures as figures
 from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.ledger import LedgerEntry
-from seasonboard.disclosure.published_figures import (
-    CountRange,
-    DerivedFigure,
-    IntervalMethod,
-    PublishedItem,
-    ShownCount,
-    ShownInterval,
-    ShownRate,
-    ShownRatio,
-)
 from seasonboard.disclosure.release import Equation, Policy, Release, adds_up
-from seasonboard.disclosure.verdict import (
-    DisclosureVerdict,
-    verdict_on,
-    with_earlier,
-    with_marks,
-)
-from seasonboard.stats.rates import PER
+from seasonboard.disclosure.verdict import DisclosureVerdict, verdict_on, with_earlier, with_marks
 
 
 @dataclass(slots=True)
 class DocumentRelease:
     """What a document would like to show; `verdict` says what of it may be shown.
 
-    Each method returns the name under which `DisclosureVerdict.show` gives the text. Names are for
+    Each method returns the name under which `DisclosureVerdict.may_show` knows it. Names are for
     their maker (a refusal is told in them), unique within the document.
     """
 
@@ -60,15 +43,10 @@ class DocumentRelease:
     _cells: dict[str, int] = field(default_factory=dict)
     _definitions: dict[str, CountDefinition] = field(default_factory=dict)
     _equations: list[Equation] = field(default_factory=list)
-    _items: dict[str, PublishedItem] = field(default_factory=dict)
+    _items: dict[str, figures.PublishedItem] = field(default_factory=dict)
 
     def count(self, name: str, value: int, definition: CountDefinition | None = None) -> str:
-        """Declare a count: injuries, exposures, athletes, guards.
-
-        Args:
-            name: Its name; the same name again is the same count.
-            value: The true count.
-            definition: What it counts, so that later handouts can be compared with this one.
+        """Declare a count under its name; `definition` compares it with other handouts.
 
         Raises:
             ValueError: The name is taken by another value, or the count is negative.
@@ -78,7 +56,7 @@ class DocumentRelease:
         self._cells[name] = value
         if definition is not None:
             self._definitions[name] = definition
-        return self._item(name, ShownCount(name))
+        return self._item(name, figures.ShownCount(name))
 
     def unpublished(self, name: str, value: int) -> str:
         """Declare a count that is not shown, but could be worked out: a rest, an excluded group."""
@@ -100,43 +78,14 @@ class DocumentRelease:
         self.adds_up(whole, [*parts, rest])
         return rest
 
-    def rate(
-        self, name: str, count: str, denominator: str, *, per: int = PER, digits: int = 1
-    ) -> str:
-        """Declare a count per so many of another; an average is `per=1`."""
-        return self._item(name, ShownRate(name, count, denominator, per, digits))
+    def figure(self, item: figures.ComputedItem | figures.DerivedFigure) -> str:
+        """Declare what is worked out from counts: a rate, its interval, a ratio, a chart."""
+        return self._item(item.name, item)
 
-    def share(self, name: str, part: str, whole: str, *, per: int = 100, digits: int = 0) -> str:
-        """Declare a share of a whole; those who are not in it are a count as well."""
+    def share(self, name: str, part: str, whole: str) -> str:
+        """Declare a share in whole percent; those who are not in it are a count as well."""
         self.within(whole, [part])
-        return self._item(name, ShownRate(name, part, whole, per, digits))
-
-    def interval(  # noqa: PLR0913 - by name
-        self,
-        name: str,
-        count: str,
-        denominator: str,
-        *,
-        method: IntervalMethod = "garwood",
-        per: int = PER,
-        digits: int = 1,
-        level: float = 0.95,
-    ) -> str:
-        """Declare the confidence interval of a rate or share."""
-        return self._item(name, ShownInterval(name, count, denominator, method, per, digits, level))
-
-    def ratio(  # noqa: PLR0913 - by name
-        self,
-        name: str,
-        *,
-        count: str,
-        exposures: str,
-        other: str,
-        other_exposures: str,
-        digits: int = 2,
-    ) -> str:
-        """Declare the crude ratio of two rates."""
-        return self._item(name, ShownRatio(name, count, exposures, other, other_exposures, digits))
+        return self.figure(figures.ShownRate(name, part, whole, 100, 0))
 
     def bounded(self, name: str, count: str, low: int, high: int | None = None) -> str:
         """Declare something that tells no more of a count than a range it lies in, ends included.
@@ -146,13 +95,9 @@ class DocumentRelease:
         """
         if not low <= self._cells[count] <= (self._cells[count] if high is None else high):
             raise ValueError(f"{count} is {self._cells[count]}, not {low} to {high}")
-        return self._item(name, CountRange(count, low, high))
+        return self._item(name, figures.CountRange(count, low, high))
 
-    def derived(self, name: str, *counts: str) -> str:
-        """Declare anything else that is worked out from counts: a ratio by strata, a chart."""
-        return self._item(name, DerivedFigure(name, counts))
-
-    def _item(self, name: str, item: PublishedItem) -> str:
+    def _item(self, name: str, item: figures.PublishedItem) -> str:
         if self._items.setdefault(name, item) != item:
             raise ValueError(f"{name} is declared already, as something else")
         return name
@@ -170,12 +115,10 @@ class DocumentRelease:
         *,
         leave_out: Collection[str] = (),
     ) -> DisclosureVerdict:
-        """Return what may be shown, and whether the document may go out.
+        """Return what may be shown, and whether the document may go out beside `earlier` handouts.
 
-        Args:
-            earlier: Handouts of the same store (`Ledger.read().entries`).
-            through: The last day known to this document; needed to compare with earlier ones.
-            leave_out: Counts to hide in any case, as a refusal may advise.
+        `through` is the last day known to it, needed to compare; the counts `leave_out` are hidden
+        in any case, as a refusal may advise.
         """
         release = with_earlier(self.release(), self._definitions, earlier, through)
         hidden = cells_to_suppress(release, self.policy, also=leave_out)
@@ -205,6 +148,5 @@ def neutral_labels(sizes: Sequence[tuple[str, int]]) -> dict[str, str]:
 
 
 def _letters(place: int) -> str:
-    """Return A to Z, then AA, AB and so on."""
     first, last = divmod(place, 26)
     return (_letters(first - 1) if first else "") + chr(ord("A") + last)

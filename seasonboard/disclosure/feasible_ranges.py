@@ -35,20 +35,22 @@ class CellBlock:
 
 
 class Attacker:
-    """One who knows some items of a release, and what he can work out."""
+    """One who knows some items of a release, and what he can work out.
+
+    Source: the attacker's problem of cell suppression: Fischetti & Salazar (2000), Networks 36;
+    Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.2.
+    """
 
     def __init__(
-        self,
-        release: Release,
-        items: Iterable[PublishedItem] | None = None,
-        *,
-        least_hidden: int = 0,
+        self, release: Release, items: Iterable[PublishedItem], *, least_hidden: int = 0
     ) -> None:
-        """Carry what the items say as far as it goes; `items` None: all of them."""
+        """Carry what the items say as far as it goes.
+
+        `least_hidden` is the smallest count that stands behind a “hidden”: 1 where the reader
+        knows that zeros are shown (`Policy.least_hidden`).
+        """
         self._release = release
-        self._inference = infer(
-            release, release.items if items is None else items, least_hidden=least_hidden
-        )
+        self._inference = infer(release, items, least_hidden=least_hidden)
         blocks = cell_blocks(self._inference)
         self._block = {cell: block for block in blocks for cell in block.cells}
 
@@ -112,21 +114,6 @@ class Attacker:
         return matrix, least, most
 
 
-def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
-    """Return the tightest range of every cell for a reader of all that is published.
-
-    Args:
-        release: The counts, sums and published items.
-        least_hidden: The smallest count that stands behind a “hidden”; 1 where the reader knows
-            that zeros are shown (`Policy.least_hidden`).
-
-    Source: the attacker's problem of cell suppression: Fischetti & Salazar (2000), Networks 36;
-    Hundepool et al. (2012), Statistical Disclosure Control, section 4.2.2.
-    """
-    reader = Attacker(release, least_hidden=least_hidden)
-    return {cell: reader.range_of(cell) for cell in release.cells}
-
-
 def cell_blocks(inference: Inference) -> tuple[CellBlock, ...]:
     """Return the blocks of unknown counts that hang together by rows."""
     heads: dict[str, str] = {}
@@ -153,9 +140,7 @@ def cell_blocks(inference: Inference) -> tuple[CellBlock, ...]:
     hard = {head(cell) for cell in circular}
     return tuple(
         CellBlock(
-            tuple(cells[top]),
-            tuple(linked),
-            top not in hard and all(row.is_sum for row in linked),
+            tuple(cells[top]), tuple(linked), top not in hard and all(row.is_sum for row in linked)
         )
         for top, linked in rows.items()
     )

@@ -30,11 +30,9 @@ _SHORTEST_KEY, _SHORTEST_NUMBER = 3, 5
 
 @dataclass(frozen=True, slots=True)
 class IdentifierScan:
-    """Looks for forbidden words in a document before it goes out.
+    """Looks for words that may not stand in a document before it goes out.
 
-    Attributes:
-        not_in: What may not stand in a document.
-        own_words: Words that the program writes of itself; alone they are no part of a name.
+    `own_words` are those that the program writes of itself; alone they are no part of a name.
     """
 
     not_in: ForbiddenWords
@@ -117,5 +115,5 @@ def _texts(folder: Traversable) -> Iterable[Traversable]:
     for path in folder.iterdir():
         if path.is_dir():
             yield from _texts(path)
-        elif path.name.endswith((".py", ".csv", ".typ")):
+        elif path.name.endswith((".py", ".csv", ".css", ".typ")):
             yield path

@@ -51,12 +51,9 @@ class IdentifierError(SeasonboardError):
 class ForbiddenWords:
     """Words that may stand nowhere in a document.
 
-    Attributes:
-        names: Athletes' names as recorded; each part of a name is looked for as well.
-        keys: Keys of athletes, guards, injuries, as recorded.
-        jerseys: Jersey numbers; found after #, no., number or jersey only.
-        logins: Who is logged in; names of machines.
-        places: Paths that may not be named, beside the usual beginnings of paths.
+    Each part of a name is looked for as well; jersey numbers after #, no., number or jersey only.
+    Keys are those of athletes, guards and injuries; logins also names of machines; places are
+    paths, beside the usual beginnings of paths.
     """
 
     names: Collection[str] = ()
@@ -91,11 +88,9 @@ def identifiers_in(
     found in `north_reyes.xlsx` and “Reyes-Tanaka”, not in “Reyesville”.
 
     Args:
-        texts: All that was written, by place: texts, properties, the file's own name
-            (`written_texts` takes a file apart).
+        texts: All that was written, by place (`written_texts` takes a file apart).
         forbidden: What may not stand in it.
-        but_for: Words that the document uses itself, such as the client's label; alone they are
-            not taken for a part of a name.
+        but_for: Words that the document uses itself; alone they are not taken for a part of a name.
     """
     spared = ORDINARY | {folded(word) for word in but_for}
     searches = tuple(_searches(forbidden, spared))
@@ -177,7 +172,6 @@ def folded(text: str) -> str:
 def _searches(
     forbidden: ForbiddenWords, spared: frozenset[str]
 ) -> Iterator[tuple[str, str, Callable[[str], object]]]:
-    """Return what to look for: kind, word, and how to find it in a folded text."""
     for name in forbidden.names:
         yield from _of_name(name, spared)
     for kind, words in (("key", forbidden.keys), ("login name", forbidden.logins)):

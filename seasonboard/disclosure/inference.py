@@ -12,17 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seasonboard.disclosure.published_figures import (
-    ComputedItem,
-    CountRange,
-    DerivedFigure,
-    HiddenCount,
-    PublishedItem,
-    ShownCount,
-    ShownRate,
-    ShownRatio,
-    consistent_counts,
-)
+from seasonboard.disclosure import published_figures as figures
+from seasonboard.disclosure.published_figures import ComputedItem, PublishedItem, consistent_counts
 from seasonboard.disclosure.release import Equation, Release
 
 Bounds = dict[str, tuple[int, float]]
@@ -61,10 +52,8 @@ class Inference:
 def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int = 0) -> Inference:
     """Return what follows from the items by turning round and by carrying bounds along.
 
-    Args:
-        release: The cells with their true values, and the sums.
-        items: The items a reader is given; all of the release's or some.
-        least_hidden: The smallest count that stands behind a “hidden”: 1 where 0 is shown.
+    The items are those a reader is given; `least_hidden` is the smallest count that stands behind
+    a “hidden”: 1 where 0 is shown.
     """
     bounds: Bounds = dict.fromkeys(release.cells, (0, math.inf))
     computed: list[ComputedItem] = []
@@ -91,12 +80,11 @@ def infer(release: Release, items: Iterable[PublishedItem], *, least_hidden: int
 
 
 def _range_of(item: PublishedItem, true: int, least_hidden: int) -> tuple[int, int | None]:
-    """Return what an item that names one value says of a cell."""
-    if isinstance(item, ShownCount | DerivedFigure):
+    if isinstance(item, figures.ShownCount | figures.DerivedFigure):
         return true, true
-    if isinstance(item, CountRange):
+    if isinstance(item, figures.CountRange):
         return item.low, item.high
-    assert isinstance(item, HiddenCount)  # noqa: S101 - the other kinds went another way
+    assert isinstance(item, figures.HiddenCount)  # noqa: S101 - the other kinds went another way
     return min(least_hidden, true), None
 
 
@@ -111,7 +99,7 @@ def _constraint(equation: Equation) -> Constraint:
     terms: dict[str, float] = {}
     for cell, times in equation.terms:
         terms[cell] = terms.get(cell, 0) + times
-    return Constraint(terms, equation.equals, equation.equals)
+    return Constraint(terms, 0, 0)
 
 
 def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constraint]:
@@ -127,10 +115,10 @@ def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constra
         return []
     pair: tuple[str, ...] = ()
     times, over = 1, 1
-    if isinstance(item, ShownRate) and item.numerator != item.denominator:
+    if isinstance(item, figures.ShownRate) and item.numerator != item.denominator:
         pair, times = (item.numerator, item.denominator), item.per
         _cut(bounds, item.denominator, (1, None))
-    elif isinstance(item, ShownRatio) and item.count != item.other:
+    elif isinstance(item, figures.ShownRatio) and item.count != item.other:
         pair = (item.count, item.other)
         times = release.cells[item.other_exposures]
         over = release.cells[item.exposures]
@@ -138,7 +126,7 @@ def _bands(item: ComputedItem, bounds: Bounds, release: Release) -> list[Constra
     for cell in open_cells:
         if cell not in pair:
             _cut(bounds, cell, consistent_counts(item, cell, release.cells))
-    if len(pair) < 2 or not isinstance(item, ShownRate | ShownRatio):
+    if len(pair) < 2 or not isinstance(item, figures.ShownRate | figures.ShownRatio):
         return []
     return _band(pair, text, times=times, over=over)
 
@@ -162,7 +150,6 @@ def _band(pair: tuple[str, ...], text: str, *, times: int, over: int) -> list[Co
 
 
 def _carry(bounds: Bounds, rows: Sequence[Constraint]) -> None:
-    """Carry bounds along the rows until nothing changes."""
     for _ in range(_ROUNDS):
         if not any([_carry_row(bounds, row) for row in rows]):  # noqa: C419 - every row, each time
             return

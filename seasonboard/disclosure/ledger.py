@@ -27,14 +27,8 @@ class PublishedCount:
 class LedgerEntry:
     """One handout as it is kept: published counts only, never a hidden one.
 
-    Attributes:
-        made_at: When, with its offset.
-        kind: What kind of document.
-        scope: The sentence of what it looks at.
-        through: The last day known to it.
-        threshold: The smallest count it shows.
-        fingerprint: A short mark of what it says, to know it again.
-        cells: The counts it shows.
+    `made_at` has its offset, `scope` is the sentence of what it looks at, `through` the last day
+    known to it, `threshold` the smallest count it shows; by its `fingerprint` it is known again.
     """
 
     made_at: datetime

@@ -27,18 +27,10 @@ class _OneCount:
 class ShownCount(_OneCount):
     """The count itself."""
 
-    def words(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.cell} ({values[self.cell]})"
-
 
 @dataclass(frozen=True, slots=True)
 class HiddenCount(_OneCount):
     """The mark “hidden”, which stands for small counts and for those that protect them."""
-
-    def words(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.cell} (hidden{'' if values[self.cell] else ', though 0'})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +43,6 @@ class CountRange(_OneCount):
     """It is the mark “fewer than …”, which may stand for a small count."""
     out_in: str = ""
     """The earlier document in which it stands; there it cannot be hidden any more."""
-
-    def words(self, _: Values) -> str:
-        """Return it in words."""
-        where = f", in {self.out_in}" if self.out_in else ""
-        if self.high is None:
-            return f"{self.cell} ({self.low} or more{where})"
-        span = f"{self.low}" if self.low == self.high else f"{self.low} to {self.high}"
-        return f"{self.cell} ({span}{where})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +64,6 @@ class ShownRate:
         """Return what a reader sees; None where there is no rate."""
         below = values[self.denominator]
         return f"{values[self.numerator] * self.per / below:.{self.digits}f}" if below else None
-
-    def words(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.name} ({self.text(values)})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,19 +88,12 @@ class ShownInterval:
         count, below = values[self.count], values[self.denominator]
         if not below or (self.method != "garwood" and count > below):
             return None
-        low, high = self._interval(count, below)
-        return f"{low * self.per:.{self.digits}f} to {high * self.per:.{self.digits}f}"
-
-    def _interval(self, count: int, below: int) -> tuple[float, float]:
         if self.method == "garwood":
-            low, high = poisson_limits(count, level=self.level)
-            return low / below, high / below
-        share = wilson(count, below, level=self.level)
-        return share.low or 0.0, 1.0 if share.high is None else share.high
-
-    def words(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.name} ({self.text(values)})"
+            low, high = (limit / below for limit in poisson_limits(count, level=self.level))
+        else:
+            share = wilson(count, below, level=self.level)
+            low, high = share.low or 0.0, 1.0 if share.high is None else share.high
+        return f"{low * self.per:.{self.digits}f} to {high * self.per:.{self.digits}f}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,10 +118,6 @@ class ShownRatio:
         above = values[self.count] * values[self.other_exposures]
         return f"{above / below:.{self.digits}f}" if below else None
 
-    def words(self, values: Values) -> str:
-        """Return it in words."""
-        return f"{self.name} ({self.text(values)})"
-
 
 @dataclass(frozen=True, slots=True)
 class DerivedFigure:
@@ -160,15 +129,26 @@ class DerivedFigure:
     name: str
     cells: tuple[str, ...]
 
-    def words(self, _: Values) -> str:
-        """Return it in words."""
-        return f"{self.name} (worked out from it)"
-
 
 ComputedItem = ShownRate | ShownInterval | ShownRatio
 """Items whose text is a monotone function of each of their cells."""
 
 PublishedItem = ShownCount | HiddenCount | CountRange | ComputedItem | DerivedFigure
+
+
+def words_of(item: PublishedItem, values: Values) -> str:
+    """Return an item in words."""
+    if isinstance(item, ComputedItem):
+        return f"{item.name} ({item.text(values)})"
+    if isinstance(item, DerivedFigure):
+        return f"{item.name} (worked out from it)"
+    if isinstance(item, CountRange):
+        where = f", in {item.out_in}" if item.out_in else ""
+        span = f"{item.low} or more" if item.high is None else f"{item.low} to {item.high}"
+        return f"{item.cell} ({item.low if item.low == item.high else span}{where})"
+    if isinstance(item, HiddenCount):
+        return f"{item.cell} (hidden{'' if values[item.cell] else ', though 0'})"
+    return f"{item.cell} ({values[item.cell]})"
 
 
 def consistent_counts(item: ComputedItem, cell: str, values: Values) -> tuple[int, int | None]:

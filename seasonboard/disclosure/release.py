@@ -16,12 +16,9 @@ class PolicyError(SeasonboardError):
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """How small a count may be shown.
+    """How small a count may be shown; the `reason` for less than usual is printed on the document.
 
-    Attributes:
-        threshold: The smallest positive count that may be shown.
-        reason: Why it is lower than usual; printed on the document. Needed only then.
-        zeros_shown: Whether a count of 0 may be shown; otherwise it is hidden like 1 to 10.
+    A count of 0 is hidden like 1 to 10 unless zeros are shown.
 
     Raises:
         PolicyError: The threshold is below 2, or is lowered without a reason.
@@ -57,10 +54,9 @@ class Policy:
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """Cells times whole numbers add up to `equals`. In a sum the total stands with -1."""
+    """Cells times whole numbers add up to 0. In a sum the total stands with -1."""
 
     terms: tuple[tuple[str, int], ...]
-    equals: int = 0
 
     @property
     def cells(self) -> tuple[str, ...]:
@@ -103,7 +99,6 @@ class Release:
             if missing:
                 raise ValueError(f"{', '.join(missing)} is used and is no cell of the release")
         for equation in self.equations:
-            total = sum(self.cells[cell] * times for cell, times in equation.terms)
-            if total != equation.equals:
+            if sum(self.cells[cell] * times for cell, times in equation.terms):
                 counts = ", ".join(f"{cell} = {self.cells[cell]}" for cell in equation.cells)
                 raise ValueError(f"these do not add up: {counts}")

@@ -11,7 +11,6 @@ from seasonboard.disclosure.disclosure_risk import Disclosure, disclosures
 from seasonboard.disclosure.ledger import LedgerEntry, PublishedCount
 from seasonboard.disclosure.published_figures import (
     CountRange,
-    DerivedFigure,
     HiddenCount,
     PublishedItem,
     ShownCount,
@@ -32,13 +31,9 @@ class RefusedError(SeasonboardError):
 class DisclosureVerdict:
     """What may be shown of a document, and whether it may go out.
 
-    Attributes:
-        release: What is published: hidden counts as “hidden”, nothing that is worked out of them.
-        policy: How small a count may be shown.
-        disclosures: Small counts that can be worked out from the document.
-        differences: Small counts that can be worked out together with earlier handouts.
-        definitions: What the counts count.
-        items: Everything that was declared, by name.
+    The `release` is what is published: hidden counts as “hidden”, nothing that is worked out of
+    them. Small counts can be worked out from the document alone (`disclosures`) or with earlier
+    handouts (`differences`). `items` are everything declared, by name.
     """
 
     release: Release
@@ -52,15 +47,6 @@ class DisclosureVerdict:
     def is_refused(self) -> bool:
         """Say whether the document may not go out."""
         return bool(self.disclosures or self.differences)
-
-    @property
-    def hidden(self) -> frozenset[str]:
-        """Return the counts that are hidden or stand as “fewer than …”."""
-        return frozenset(
-            item.cell
-            for item in self.release.items
-            if isinstance(item, HiddenCount) or (isinstance(item, CountRange) and item.is_mark)
-        )
 
     def sentences(self) -> tuple[str, ...]:
         """Return every reason against it: what, where, which numbers, what to do."""
@@ -88,31 +74,16 @@ class DisclosureVerdict:
         """
         return all(self.items[name] in self.release.items for name in names)
 
-    def show(self, name: str, text: str | None = None) -> str:
-        """Return the text of a count or of what is worked out from counts, or its mark.
-
-        Args:
-            name: As it was declared.
-            text: How it is written where it may be shown; else its plain digits.
+    def mark(self, name: str) -> str:
+        """Return what stands in the place of a count, or what comes of counts, that is not shown.
 
         Raises:
             KeyError: The name was never declared: its count is not checked.
         """
         item = self.items[name]
-        if self.may_show(name):
-            return self._plain(item) if text is None else text
-        marks = [i for i in self.release.items if isinstance(i, CountRange) and i.is_mark]
-        if isinstance(item, ShownCount) and any(mark.cell == item.cell for mark in marks):
-            return f"fewer than {self.policy.threshold}"
-        return HIDDEN
-
-    def _plain(self, item: PublishedItem) -> str:
-        if isinstance(item, ShownCount):
-            return str(self.release.cells[item.cell])
-        if isinstance(item, HiddenCount | CountRange | DerivedFigure):
-            name = item.words(self.release.cells)
-            raise ValueError(f"{name} has no text of its own; give one")  # noqa: TRY004 - its use is
-        return item.text(self.release.cells) or "–"
+        marks = [i.cell for i in self.release.items if isinstance(i, CountRange) and i.is_mark]
+        is_marked = isinstance(item, ShownCount) and item.cell in marks
+        return f"fewer than {self.policy.threshold}" if is_marked else HIDDEN
 
     def notes(self) -> tuple[str, ...]:
         """Return what to print on the document about hidden counts."""
@@ -153,15 +124,10 @@ def verdict_on(  # noqa: PLR0913 - the later ones by name
     definitions: Mapping[str, CountDefinition] = _NO_DEFINITIONS,
     items: Mapping[str, PublishedItem] = _NO_ITEMS,
 ) -> DisclosureVerdict:
-    """Look at what is published, alone and together with earlier handouts.
+    """Look at what is published, hidden counts marked as such, alone and with earlier handouts.
 
-    Args:
-        release: What is published, hidden counts marked as such.
-        policy: How small a count may be shown.
-        earlier: Earlier handouts of the same store.
-        through: The last day known to the document; without it nothing earlier is compared.
-        definitions: What the cells count; others are not compared.
-        items: Everything declared, by the name under which it is shown.
+    Without `through`, the last day known to it, nothing earlier is compared; nor are cells without
+    a definition. `items` are everything declared, by the name under which it is shown.
 
     Raises:
         ValueError: There are earlier handouts and no `through`.

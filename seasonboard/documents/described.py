@@ -54,21 +54,12 @@ def document_table(  # noqa: PLR0913 - all but the first four by name
     note: str = "",
     marks: str = "",
 ) -> Table:
-    """Return a described table as people read it in a document.
+    """Return a described table as people read it in a document; words as of a `Table`.
 
-    Args:
-        table: The description.
-        answer: What its rows and headings are taken from.
-        name: A word or two: the workbook's sheet is called so.
-        caption: What the rows are.
-        only: Names of fields, in the order of the document; empty: as the description reads.
-        headings: Headings where the document has room for others, by the names of the fields.
-        rows: The rows to show, where they are not all that the description takes.
-        cell: Gives each cell, where it is not what the description reads; of a field in a group it
-            gets the whole name.
-        lead: As of `documents.model.Table`.
-        note: As of `documents.model.Table`.
-        marks: The field whose cells are marks in a row of equal steps.
+    `only` names fields in the order of the document (empty: as the description reads), `headings`
+    are those it has room for, by the names of the fields, `rows` those to show, where they are
+    not all. `cell` gives each cell, a field in a group under its whole name. The cells of the
+    field `marks` are marks in a row of equal steps.
     """
     headed = [table.field(name) for name in only] or list(table.read_fields(answer))
     described = [replace(table.field(name), name=name) for name in only] or headed

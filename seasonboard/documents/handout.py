@@ -3,8 +3,9 @@
 import getpass
 import platform
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
@@ -63,7 +64,6 @@ def release_verdict(
 
 
 def _ways_out(verdict: DisclosureVerdict) -> str:
-    """Return which counts could be left out, each as it would be typed."""
     names = [disclosure.cell for disclosure in verdict.disclosures]
     names += dict.fromkeys(
         name
@@ -81,19 +81,12 @@ def _is_in(words: str, difference: SmallDifference) -> bool:
     return any(count == words or count.startswith(f"{words}, ") for count in counts)
 
 
-def handout_of(
-    verdict: DisclosureVerdict, document: Document, *, scope: str, through: date
-) -> Handout:
-    """Return a document with what the ledger is to keep of it."""
-    now = datetime.now(UTC).astimezone()
-    entry = verdict.ledger_entry(now, kind=document.kind, scope=scope, through=through)
-    return Handout(document, entry)
-
-
 def forbidden_words(identities: Identities, store: Path) -> ForbiddenWords:
     """Return the words that may stand nowhere in a document of a store."""
     home = Path.home()
-    logins = [_or_nothing(getpass.getuser), home.name, platform.node()]
+    logins = [home.name, platform.node()]
+    with suppress(KeyError, OSError, ImportError):  # nobody is known by name on this machine
+        logins.insert(0, getpass.getuser())
     folders = (store.resolve().parent, home)  # a folder right below the root is a word like others
     places = [store.name, *(str(folder) for folder in folders if len(folder.parts) > 2)]
     return ForbiddenWords(
@@ -105,30 +98,12 @@ def forbidden_words(identities: Identities, store: Path) -> ForbiddenWords:
     )
 
 
-def _or_nothing(ask: Callable[[], str]) -> str:
-    try:
-        return ask()
-    except (KeyError, OSError, ImportError):  # nobody is known by name on this machine
-        return ""
-
-
 def hand_out(
-    request: DocumentRequest,
-    destination: Destination,
-    *,
-    store: Path,
-    check: Callable[[], None],
+    request: DocumentRequest, destination: Destination, *, store: Path, check: Callable[[], None]
 ) -> tuple[str, ...]:
     """Make a document beside what is out already, scan it, put it in place and keep it.
 
-    Args:
-        request: Which document, of what.
-        destination: Where it goes.
-        store: The file of the store, beside which the ledger stands.
-        check: Asked just before it is written; raises where it may not be after all.
-
-    Returns:
-        What is to be said of it, mostly nothing.
+    Arguments and result are those of `kinds.write_document`; the ledger stands beside `store`.
 
     Raises:
         SeasonboardError: As `release_verdict` and `deliver` do.
@@ -153,10 +128,7 @@ def deliver(
     ledger: Ledger,
     not_in: ForbiddenWords,
 ) -> str:
-    """Put a document in its place and into the ledger, both or neither.
-
-    Returns:
-        What is to be said of it, mostly nothing.
+    """Put a document in its place and into the ledger, both or neither; return what to say of it.
 
     Raises:
         IdentifierError: A name, key or path stands in what was made; nothing was written.
@@ -174,14 +146,11 @@ def deliver(
     try:
         ledger.add(handout.entry)
     except LedgerError as error:
-        _take_back(path, before)
-        what = "was taken away again" if before is None else "is as it was before"
+        if before is None:
+            path.unlink(missing_ok=True)
+            what = "was taken away again"
+        else:
+            files.save({path: before}, may_replace=True)
+            what = "is as it was before"
         raise LedgerError(f"{error.what} {path} {what}.", error.hint) from error
     return summary
-
-
-def _take_back(path: Path, before: bytes | None) -> None:
-    if before is None:
-        path.unlink(missing_ok=True)
-    else:
-        files.save({path: before}, may_replace=True)

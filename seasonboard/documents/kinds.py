@@ -28,15 +28,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class DocumentKind:
-    """One kind of document.
+    """One kind of document, as in `handout KIND`, with the options of its question.
 
-    Attributes:
-        kind: As in `handout KIND`, and in a file's name.
-        question: The question whose options it takes.
-        name: What it is, in words.
-        maker: The function that makes it.
-        about: What it is, and for whom, for help.
-        is_for_outsiders: Whether nobody is named in it and no small count may be worked out.
+    `maker` is the function that makes it, `about` says for help what it is and for whom. For
+    outsiders nobody is named in it, and no small count may be worked out.
     """
 
     kind: str
@@ -48,9 +43,8 @@ class DocumentKind:
 
     def make(self, *asked: Any) -> Any:  # noqa: ANN401 - a `Document`, or a `Handout`
         """Make it, loading what does."""
-        return getattr(import_module(f"seasonboard.documents.{self.kind}.document"), self.maker)(
-            *asked
-        )
+        module = import_module(f"seasonboard.documents.{self.kind}.document")
+        return getattr(module, self.maker)(*asked)
 
     def file_name(self, source: "AnswerSource", scope: Scope) -> str:
         """Return a file's name of kind, department (not for outsiders) and day."""
@@ -85,12 +79,9 @@ DOCUMENTS = (WEEK_SHEET, PITCH_HANDOUT)
 
 @dataclass(frozen=True, slots=True)
 class ReleaseTerms:
-    """How a document for outsiders is made.
+    """How a document for outsiders is made; the counts to leave out are hidden in any case.
 
-    Attributes:
-        policy: How small a count it may show.
-        earlier: Handouts of the same store that are out already.
-        leave_out: Counts to hide in any case, by their names.
+    `earlier` are the handouts of the same store that are out already.
     """
 
     policy: Policy = Policy()  # noqa: RUF009 - frozen
@@ -107,16 +98,9 @@ class ReleaseTerms:
 
 @dataclass(frozen=True, slots=True)
 class DocumentRequest:
-    """A document that is asked for.
+    """A document that is asked for: which, of what, on which day, on `a4` or `letter` paper.
 
-    Attributes:
-        kind: Which.
-        source: Where its answers come from.
-        scope: In which scope.
-        options: Those of the question of its kind.
-        made_on: The day.
-        paper: What it is printed on: a4 or letter.
-        terms: How it is made, where it is for outsiders.
+    `terms` say how one for outsiders is made.
     """
 
     kind: DocumentKind
@@ -143,19 +127,11 @@ def write_document(
     store: Callable[[], Path],
     check: Callable[[], None] = lambda: None,
 ) -> tuple[str, ...]:
-    """Make a document and put it in its place, whole or not at all.
+    """Make a document and put it in its place, whole or not at all; return what to say of it.
 
     One for outsiders is made beside what is out already, scanned for identifiers, and kept in the
-    ledger beside the store.
-
-    Args:
-        request: Which document, of what.
-        destination: Where it goes.
-        store: Gives the file of the store.
-        check: Asked just before it is written; raises where it may not be after all.
-
-    Returns:
-        What is to be said of it, mostly nothing.
+    ledger beside the file that `store` gives. `check` is asked just before it is written, and
+    raises where it may not be after all.
 
     Raises:
         SavingError: It could not be written; what was there is as it was.

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from seasonboard import __version__
 from seasonboard.answers.fields import Kind, read_value
 from seasonboard.saving.text import harmless
 
 Cell = str | int | float | date | None
-Form = Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,16 +26,11 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows under headings; the first cell of a row names it.
+    """Rows under headings; the first cell of a row names it. None: nothing is known.
 
-    Attributes:
-        name: A word or two: the workbook's sheet is called so.
-        caption: What the rows are, in a few words.
-        columns: What each cell is.
-        rows: Typed, unrounded; None where nothing is known or recorded.
-        lead: What they say, in a sentence or two after the caption.
-        note: What to know beside it, such as how many rows are not shown.
-        marks: A column whose cells are marks in a row of equal steps, by its place; None without.
+    `name` is what the workbook's sheet is called by, `lead` what the rows say in a sentence or two
+    after the caption, `note` what to know beside it. The cells of the column at place `marks` are
+    marks in a row of equal steps.
     """
 
     name: str
@@ -100,14 +95,8 @@ class Section:
 class Facts:
     """Where the numbers come from, said at a document's end.
 
-    Attributes:
-        made_on: The day it was made.
-        through: The last day known.
-        scope: The sentence at the top of the board.
-        place: Where the season comes from, where that must be said: that it is invented.
-        mark: The fingerprint of the store it was asked of.
-        version: The program's.
-        command: What makes it again: no path, no name.
+    `scope` is the sentence at the top of the board, `place` that the season is invented where it
+    is, `mark` the store's fingerprint, and `command` makes it again: no path, no name.
     """
 
     made_on: date
@@ -115,7 +104,6 @@ class Facts:
     scope: str
     place: str
     mark: str
-    version: str
     command: str
 
     def lines(self) -> list[tuple[str, str]]:
@@ -126,7 +114,7 @@ class Facts:
             ("data", self.place),
             ("store", self.mark),
             ("made on", self.made_on.isoformat()),
-            ("made by", f"seasonboard {self.version}"),
+            ("made by", f"seasonboard {__version__}"),
             ("command", self.command),
         ]
         return [(heading, text) for heading, text in lines if text]
@@ -134,20 +122,11 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A document.
+    """A document of one `kind`, a word as in its file's name.
 
-    Attributes:
-        kind: One word, as in a file's name.
-        title: What it is.
-        of: Whom it is about, and when, in a line under the title.
-        lead: The answer in a sentence or two.
-        notice: Whom it is for, and whether names are in it.
-        sections: In order.
-        facts: Where the numbers come from.
-        cautions: What it does not show.
-        keep_in_mind: What was left out, and what to keep in mind.
-        sources: Where methods and figures from elsewhere come from.
-        sheets: Tables that only a workbook has room for.
+    `of` says whom it is about, and when; `notice` whom it is for, and whether names are in it;
+    `cautions` what it does not show; `keep_in_mind` also what was left out; `sources` where methods
+    and figures from elsewhere come from. Only a workbook has room for the `sheets`.
     """
 
     kind: str

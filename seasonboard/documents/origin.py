@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePath
 
-from seasonboard import __version__
 from seasonboard.answers.curtain.columns import A_STORE
 from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import Facts
@@ -30,23 +29,6 @@ def facts(source: AnswerSource, scope: Scope, making: Making) -> Facts:
     """
     label = source.store_label
     where = "--store …" if is_file(label) else "--sample"
-    return Facts(
-        made_on=making.made_on,
-        through=scope.through,
-        scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
-        place="" if is_file(label) else label,
-        mark=source.fingerprint(),
-        version=__version__,
-        command=_command(source, scope, making, where=where),
-    )
-
-
-def is_file(label: str) -> bool:
-    """Say whether the label of a store is a file's path, which tells too much."""
-    return label == A_STORE or bool(PurePath(label).suffix or PurePath(label).anchor)
-
-
-def _command(source: AnswerSource, scope: Scope, making: Making, *, where: str) -> str:
     usual = read_scope({}, source.scope_values).resolved()
     asked = [
         f"--{part.replace('_', '-')} {shlex.quote(_value(value))}"
@@ -54,7 +36,20 @@ def _command(source: AnswerSource, scope: Scope, making: Making, *, where: str) 
         if part == "through" or value != usual[part]
     ]
     curtain = ["--curtain"] if source.is_covered else []
-    return " ".join(["seasonboard handout", making.kind, where, *asked, *making.options, *curtain])
+    words = ["seasonboard handout", making.kind, where, *asked, *making.options, *curtain]
+    return Facts(
+        made_on=making.made_on,
+        through=scope.through,
+        scope=" · ".join(phrase.text for phrase in sentence(scope, source.scope_values)),
+        place="" if is_file(label) else label,
+        mark=source.fingerprint(),
+        command=" ".join(words),
+    )
+
+
+def is_file(label: str) -> bool:
+    """Say whether the label of a store is a file's path, which tells too much."""
+    return label == A_STORE or bool(PurePath(label).suffix or PurePath(label).anchor)
 
 
 def _value(value: object) -> str:

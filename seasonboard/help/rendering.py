@@ -28,12 +28,9 @@ class _LeftMarkdown(Markdown):
 
 
 def rendered(markdown: str, width: int, *, styled: bool) -> str:
-    """Return Markdown as lines of at most `width` cells.
+    """Return Markdown as lines of at most `width` cells, with bold and underline as ANSI codes.
 
-    Args:
-        markdown: The text.
-        width: Cells across.
-        styled: With bold and underline, as ANSI codes; without them code keeps its backticks.
+    Without them (`styled` false) code keeps its backticks.
     """
     if not styled:
         markdown = _CODE.sub(r"`` `\1` ``", markdown)

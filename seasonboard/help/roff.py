@@ -9,14 +9,7 @@ _WIDTH = 72
 
 
 def man_page(name: str, version: str, summary: str, sections: Iterable[str]) -> str:
-    """Return a manual page of section 1.
-
-    Args:
-        name: The program.
-        version: Its version.
-        summary: What it is, in one line.
-        sections: Markdown, each with its title as first line.
-    """
+    """Return a manual page of section 1; each section is Markdown with its title as first line."""
     lines = [f'.TH {name.upper()} 1 "" "{name} {version}"', ".SH NAME"]
     lines += [f"{name} \\- {_escaped(summary)}", ".SH SYNOPSIS", f"{name} [OPTIONS] [COMMAND]"]
     for section in sections:

@@ -12,17 +12,9 @@ OPEN = "up: names are shown"
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """Where something that is saved came from.
+    """Where something that is saved came from; `title` is the question, or the table's title.
 
-    Attributes:
-        title: The question, or the table's title.
-        answer: The answer in one sentence; empty where there is none.
-        scope: The sentence at the top of the board.
-        through: The last day known.
-        saved_on: The day of saving.
-        is_covered: Whether the curtain was down.
-        place: Where the season comes from, where that must be said: that it is invented.
-        rows: Which rows these are, and of how many.
+    `place` is said where the season is invented; `rows` says which rows these are, of how many.
     """
 
     title: str

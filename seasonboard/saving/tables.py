@@ -3,7 +3,7 @@
 import csv
 import io
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -121,14 +121,11 @@ def as_xlsx(rows: Rows, about: About) -> bytes:
     for place, (heading, cells) in enumerate(pairs):
         book.write_text(sheet, 0, place, heading, BOLD)
         book.write_column(sheet, place, cells, first=1)
-        sheet.set_column(place, place, _wide([heading, *cells[:200]]))
+        wide = [len(str(cell)) for cell in (heading, *cells[:200])]
+        sheet.set_column(place, place, min(40, 2 + max(wide)))
     sheet = book.sheet("about")
     for row, (heading, text) in enumerate(about.lines()):
         book.write_text(sheet, row, 0, heading, BOLD)
         book.write_text(sheet, row, 1, text)
     sheet.set_column(0, 0, 12)
     return book.data()
-
-
-def _wide(cells: Iterable[Typed]) -> int:
-    return min(40, 2 + max(len(str(cell)) for cell in cells))

@@ -15,7 +15,10 @@ MOST_LETTERS = 32_767
 _FIRST_YEAR = 1900
 """Before it a workbook has no dates."""
 
+Sheet = Any
+"""Of xlsxwriter, which has no types."""
 Style = Mapping[str, Any]
+PLAIN: Style = {}
 BOLD: Style = {"bold": True}
 _DAY: Style = {"num_format": "yyyy-mm-dd"}
 _INSTANT: Style = {"num_format": "yyyy-mm-dd hh:mm"}
@@ -36,7 +39,7 @@ class Workbook:
         self._book.set_properties({"title": harmless(title), **at})
         self._styles: dict[tuple[tuple[str, Any], ...], Any] = {}
 
-    def sheet(self, name: str) -> Any:  # noqa: ANN401 - xlsxwriter has no types
+    def sheet(self, name: str) -> Sheet:
         """Add a sheet."""
         return self._book.add_worksheet(name)
 
@@ -49,7 +52,9 @@ class Workbook:
         if count > MOST_ROWS:
             raise self._too_large(f"{count:,} rows are")
 
-    def write_text(self, sheet: Any, row: int, column: int, text: str, style: Style = {}) -> None:  # noqa: ANN401, B006
+    def write_text(
+        self, sheet: Sheet, row: int, column: int, text: str, style: Style = PLAIN
+    ) -> None:
         """Write text into a text cell; nothing where there is none.
 
         Raises:
@@ -62,13 +67,7 @@ class Workbook:
             sheet.write_string(row, column, plain, self._style(style))
 
     def write_column(
-        self,
-        sheet: Any,  # noqa: ANN401
-        column: int,
-        cells: Iterable[object],
-        *,
-        first: int,
-        number: Style = {},  # noqa: B006 - never changed
+        self, sheet: Sheet, column: int, cells: Iterable[object], first: int, number: Style = PLAIN
     ) -> None:
         """Write cells below each other, days and instants as such; `number` styles figures.
 

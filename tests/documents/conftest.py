@@ -77,7 +77,7 @@ def hostile():
     svg = forest(PictureWords("h", every, every, every), [ForestRow(every, 0.2, 0.1, 0.3, every)])
     picture = Picture(every, every, svg, Table("the same", every, columns, rows[:1]))
     parts = (Paragraph(every, every), Points(HOSTILE), table, picture, Room(every, 2))
-    facts = Facts(MADE_ON, MADE_ON, every, every, "3fa94c0d21be", "0.1.0", every)
+    facts = Facts(MADE_ON, MADE_ON, every, every, "3fa94c0d21be", every)
     four, three = (every,) * 4, (HOSTILE,) * 3
     return Document("week", *four, (Section(every, parts),), facts, *three)
 

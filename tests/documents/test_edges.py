@@ -1,9 +1,11 @@
 """A sheet can be made of any store: an empty one, one without games, orders or decisions."""
 
+from pathlib import Path
+
 import pytest
 
 from seasonboard.answers.source import AnswerSource
-from seasonboard.documents.destination import ENDINGS
+from seasonboard.documents.destination import ENDINGS, document_bytes
 from seasonboard.documents.origin import Making
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
@@ -32,7 +34,7 @@ def test_every_writer_takes_it(board):
     made = week_sheet(board, read_scope({}, board.scope_values), Making("week", MADE_ON))
     page = parsed(made)
     assert made.lead in summary(page)
-    for write in ENDINGS.values():
-        data, told = write(made, "letter")
+    for ending in ENDINGS:
+        data, told = document_bytes(made, Path(f"sheet{ending}"), "letter")
         assert data
         assert told == ""

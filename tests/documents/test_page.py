@@ -11,8 +11,7 @@ import pytest
 
 from seasonboard.answers.fields import Kind
 from seasonboard.documents.model import Column, Table
-from seasonboard.documents.writers.html import as_html, is_unfolded
-from seasonboard.documents.writers.html_style import STYLE
+from seasonboard.documents.writers.html import as_html, is_unfolded, page_style
 from tests.documents.conftest import CLEAN, HOSTILE
 
 H = "{http://www.w3.org/1999/xhtml}"
@@ -108,7 +107,7 @@ def luminance(colour):
 @pytest.mark.parametrize("ink", ["ink", "quiet", "mark"])
 @pytest.mark.parametrize("ground", ["#ffffff", "tint"])
 def test_text_stands_out_from_what_it_is_on(ink, ground):
-    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{6})", STYLE)) | {"#ffffff": "#ffffff"}
+    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{6})", page_style())) | {"#ffffff": "#ffffff"}
     dark, light = luminance(colours[ink]), luminance(colours[ground])
     assert (light + 0.05) / (dark + 0.05) >= 4.5
 

@@ -13,11 +13,11 @@ import seasonboard.ui
 from seasonboard.answers.questions import QUESTIONS, WITH_SCREENS
 from seasonboard.cli.main import cli
 from seasonboard.help.topics import TOPICS, titles, topic_markdown
-from seasonboard.help_parts import help_part
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.all_screens import SCREENS
 from seasonboard.ui.log.menu import forms
 from seasonboard.ui.windows.tour import STEPS
+from seasonboard.wiring import help_part
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 FOLDER = ROOT / "seasonboard" / "help"

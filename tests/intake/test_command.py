@@ -294,7 +294,7 @@ import sys
 from types import SimpleNamespace
 from pathlib import Path
 from seasonboard.cli.main import cli
-from seasonboard.cli.undo import undo
+from seasonboard.cli.backup import undo
 from seasonboard.store.intake.undo import undo_path
 cli.add_command(undo)
 tools = SimpleNamespace(

@@ -2,8 +2,10 @@
 
 from collections.abc import Collection, Sequence
 
+from seasonboard.disclosure.feasible_ranges import Attacker, Range
 from seasonboard.disclosure.published_figures import HiddenCount, PublishedItem, ShownCount
 from seasonboard.disclosure.release import Policy, Release, adds_up
+from seasonboard.disclosure.verdict import DisclosureVerdict
 
 FIVE = Policy(5, "The case asks for 5.")
 THREE = Policy(3, "Small, so that every table can be tried.")
@@ -12,6 +14,20 @@ THREE = Policy(3, "Small, so that every table can be tried.")
 def shown(cells: Collection[str], hidden: Collection[str] = ()) -> tuple[PublishedItem, ...]:
     """Show every cell but the hidden ones."""
     return tuple(HiddenCount(cell) if cell in hidden else ShownCount(cell) for cell in cells)
+
+
+def feasible(release: Release, *, least_hidden: int = 0) -> dict[str, Range]:
+    """Return the range of every cell for a reader of all that is published."""
+    reader = Attacker(release, release.items, least_hidden=least_hidden)
+    return {cell: reader.range_of(cell) for cell in release.cells}
+
+
+def text_of(verdict: DisclosureVerdict, name: str) -> str:
+    """Return a count or what is worked out from it as a reader sees it, or its mark."""
+    if not verdict.may_show(name):
+        return verdict.mark(name)
+    item, cells = verdict.items[name], verdict.release.cells
+    return str(cells[item.cell]) if isinstance(item, ShownCount) else item.text(cells)
 
 
 def line(*counts: int, hidden: Collection[str] = ()) -> Release:

@@ -10,10 +10,9 @@ import pytest
 
 from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
 from seasonboard.disclosure.disclosure_risk import disclosures
-from seasonboard.disclosure.feasible_ranges import feasible
-from seasonboard.disclosure.published_figures import ShownCount, ShownInterval, ShownRate
+from seasonboard.disclosure.published_figures import ShownCount, ShownInterval, ShownRate, words_of
 from seasonboard.disclosure.release import Policy, PolicyError, Release, adds_up
-from tests.privacy.made import FIVE, line, shown, table
+from tests.privacy.made import FIVE, feasible, line, shown, table
 
 SPORTS = ("soccer", "lacrosse", "rugby")
 PARTS = ("knee", "ankle", "wrist")
@@ -137,7 +136,7 @@ def test_counts_under_five_go_with_their_rates_and_one_of_total_and_south() -> N
     assert len(hidden & {"all", "South"}) == 1
     left = suppress(teams(rates=True), hidden)
     assert disclosures(left, policy) == ()
-    words = " ".join(item.words(left.cells) for item in left.items)
+    words = " ".join(words_of(item, left.cells) for item in left.items)
     assert "North rate" not in words
     assert "West limits" not in words
 

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from seasonboard.disclosure.cell_suppression import cells_to_suppress, suppress
 from seasonboard.disclosure.disclosure_risk import disclosures
-from seasonboard.disclosure.feasible_ranges import feasible
 from seasonboard.disclosure.published_figures import (
     CountRange,
     HiddenCount,
@@ -21,7 +20,7 @@ from seasonboard.disclosure.published_figures import (
     ShownRatio,
 )
 from seasonboard.disclosure.release import Policy, Release, adds_up
-from tests.privacy.made import THREE, line, shown, table
+from tests.privacy.made import THREE, feasible, line, shown, table
 from tests.stats.laws import law
 
 MOST = 6

@@ -1,5 +1,7 @@
 """The sample season is a sound season: keys, references, words and sense."""
 
+from collections.abc import Iterable
+
 import polars as pl
 import pytest
 
@@ -35,7 +37,7 @@ REFERENCES = [
     ("decisions", "department", "departments"),
 ]
 WORDS = [
-    ("departments", "plan", terms.Plan),
+    ("departments", "plan", terms.PLANS),
     ("teams", "sex", terms.Sex),
     ("sessions", "setting", terms.Setting),
     ("sessions", "season_part", terms.SeasonPart),
@@ -44,17 +46,17 @@ WORDS = [
     ("guards", "side", terms.Side),
     ("guards", "purpose", terms.Purpose),
     ("guards", "function", terms.Function),
-    ("guards", "scan_method", terms.ScanMethod),
-    ("guards", "remake_reason", terms.RemakeReason),
+    ("guards", "scan_method", terms.SCAN_METHODS),
+    ("guards", "remake_reason", terms.REMAKE_REASONS),
     ("stages", "stage", terms.Stage),
-    ("wear", "kept_on", terms.KeptOn),
+    ("wear", "kept_on", terms.KEPT_ON),
     ("injuries", "area", terms.Area),
     ("injuries", "side", terms.Side),
-    ("injuries", "tissue", terms.Tissue),
-    ("injuries", "pathology", terms.Pathology),
-    ("injuries", "onset", terms.Onset),
-    ("injuries", "mechanism", terms.Mechanism),
-    ("injuries", "history", terms.History),
+    ("injuries", "tissue", terms.TISSUES),
+    ("injuries", "pathology", terms.PATHOLOGIES),
+    ("injuries", "onset", terms.ONSETS),
+    ("injuries", "mechanism", terms.MECHANISMS),
+    ("injuries", "history", terms.HISTORIES),
     ("offers", "answer", terms.OfferAnswer),
 ]
 
@@ -90,9 +92,9 @@ def test_references_lead_somewhere(
 
 @pytest.mark.parametrize(("table", "column", "known"), WORDS)
 def test_words_are_those_of_the_closed_lists(
-    season: dict[str, pl.DataFrame], table: str, column: str, known: type[terms.StrEnum]
+    season: dict[str, pl.DataFrame], table: str, column: str, known: Iterable[str]
 ) -> None:
-    assert set(season[table][column].drop_nulls()) <= {word.value for word in known}
+    assert set(season[table][column].drop_nulls()) <= set(map(str, known))
 
 
 @pytest.mark.parametrize("table", ["guards", "offers"])

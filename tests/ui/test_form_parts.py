@@ -1,6 +1,5 @@
 """What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
 
-from enum import StrEnum
 from types import SimpleNamespace
 
 import pytest
@@ -17,11 +16,7 @@ from seasonboard.ui.forms.injury_forms import INJURY
 from seasonboard.ui.forms.order_forms import ORDER, next_stage
 
 AREAS = tuple(area.value for area in terms.Area)
-LISTS = [
-    tuple(each.value for each in words)
-    for words in vars(terms).values()
-    if isinstance(words, type) and issubclass(words, StrEnum) and words is not StrEnum
-]
+LISTS = sorted({one.words for table in TABLES.values() for one in table.columns if one.words})
 
 
 @pytest.mark.parametrize("words", LISTS, ids=lambda words: words[0])

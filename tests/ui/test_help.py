@@ -6,10 +6,10 @@ from textual.widgets import Static
 
 from seasonboard.help.rendering import rendered
 from seasonboard.help.topics import titles, topic_markdown
-from seasonboard.help_parts import help_part
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.help import HelpScreen, TopicScreen
+from seasonboard.wiring import help_part
 from tests.ui.board import LARGE, SMALL, opened, press, running, shown_in_all_colours, text, words
 from tests.ui.stand_in import StandIn
 

@@ -1,7 +1,8 @@
 """What the injuries to expect in a pitch tell of own injuries, declared."""
 
-from seasonboard.answers.pitch.parts import Baseline, Basis, PitchAnswer, TeamAhead
+from seasonboard.answers.pitch.parts import Basis, PitchAnswer, TeamAhead
 from seasonboard.disclosure.document_release import DocumentRelease
+from seasonboard.disclosure.published_figures import ShownRate
 
 GUARDED, BARE = "guarded injuries", "bare injuries"
 EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
@@ -30,12 +31,14 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
     for place, team in enumerate(pitch.teams):
         own = [each for each in team.settings if each.baseline.basis in OWN]
         for each, name in zip(own, expected(place, team), strict=True):
-            found, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
-            where = "both settings" if found.basis is Basis.OWN_BOTH else each.setting
-            cell, over = _own_cells(release, f"{team.team.sex} {key[0]}, {where}", found)
+            baseline, key = each.baseline, (team.team.sport.casefold(), team.team.sex)
+            where = "both settings" if baseline.basis is Basis.OWN_BOTH else each.setting
+            whose = f"{team.team.sex} {key[0]}, {where}"
+            cell = release.unpublished(f"{BARE}, {whose}", baseline.injuries or 0)
+            over = release.unpublished(f"{EXPOSURES[BARE]}, {whose}", baseline.exposures or 0)
             cells.setdefault(key, {})[where] = cell
-            per = (each.injuries or 0.0) * (found.exposures or 0) / (found.injuries or 1)
-            release.rate(name, cell, over, per=max(1, round(per)))
+            per = (each.injuries or 0.0) * (baseline.exposures or 0) / (baseline.injuries or 1)
+            release.figure(ShownRate(name, cell, over, max(1, round(per))))
     parts: list[str] = []
     for by_setting in cells.values():
         both = by_setting.pop("both settings", None)
@@ -52,11 +55,6 @@ def declare(release: DocumentRelease, pitch: PitchAnswer) -> None:
         release.bounded(RANGES, rest_on, *_told_by_ranges(pitch, value, is_one=len(parts) == 1))
 
 
-def _own_cells(release: DocumentRelease, whose: str, found: Baseline) -> tuple[str, str]:
-    cell = release.unpublished(f"{BARE}, {whose}", found.injuries or 0)
-    return cell, release.unpublished(f"{EXPOSURES[BARE]}, {whose}", found.exposures or 0)
-
-
 def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int, int | None]:
     """Return how few and how many injuries the own rates can rest on, for who reads the ranges.
 
@@ -66,14 +64,12 @@ def _told_by_ranges(pitch: PitchAnswer, true: int, *, is_one: bool) -> tuple[int
     assert pitch.ahead is not None  # noqa: S101 - asked by the one caller
     injuries = pitch.ahead.injuries
     wide = round(injuries.high_95) - round(injuries.low_95)
-    mean = sum(each.injuries or 0.0 for team in pitch.teams for each in team.settings)
-    own = sum(
-        each.injuries or 0.0
-        for team in pitch.teams
-        for each in team.settings
-        if each.baseline.basis in OWN
+    settings = [each for team in pitch.teams for each in team.settings]
+    mean = sum(each.injuries or 0.0 for each in settings)
+    own = sum(each.injuries or 0.0 for each in settings if each.baseline.basis in OWN)
+    more, less = (
+        (max(wide + sign, 0) / _REACH * (1 + sign * 0.05)) ** 2 - mean for sign in (1, -1)
     )
-    more, less = ((max(wide + way, 0) / _REACH * (1 + way * 0.05)) ** 2 - mean for way in (1, -1))
     low = 0 if more <= 0 else min(true, int(own**2 / more))
     if not is_one or less <= 0 or own < mean:
         return low, None

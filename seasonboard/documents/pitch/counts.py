@@ -10,27 +10,25 @@ from dataclasses import dataclass
 from seasonboard.answers.claims.parts import GAMES
 from seasonboard.answers.compare.comparisons import CRUDE, Comparison
 from seasonboard.answers.compare.parts import CompareAnswer
-from seasonboard.answers.games.parts import Clock, GamesAnswer
-from seasonboard.answers.pitch.answer import Evidence
+from seasonboard.answers.games.parts import Clock, GamesAnswer, Group
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.remakes.groups import RemakeGroup
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.answers.take_up.parts import (
-    ACCEPTED,
-    ELIGIBLE,
-    FITTED,
-    OFFERED,
-    STEPS,
-    WORN,
-    TakeUpAnswer,
-)
+from seasonboard.answers.take_up import parts as steps
+from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
-from seasonboard.disclosure.coarse_curve import CoarsePoint
+from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.disclosure.document_release import DocumentRelease
+from seasonboard.disclosure.published_figures import (
+    DerivedFigure,
+    ShownInterval,
+    ShownRate,
+    ShownRatio,
+)
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED, RANGES, expected
 from seasonboard.documents.pitch.baselines import declare as declare_baselines
-from seasonboard.documents.pitch.curves import arm_points, order_points
 from seasonboard.scope import Scope
 
 ATHLETES = "athletes of all teams"
@@ -48,37 +46,24 @@ class PitchSources:
     """
 
     pitch: PitchAnswer
-    evidence: Evidence
+    compared: CompareAnswer
+    remade: RemakesAnswer
+    taken: TakeUpAnswer
     followed: GamesAnswer | None
     timed: TurnaroundAnswer
     labels: dict[str, str]
 
-    @property
-    def compared(self) -> CompareAnswer:
-        """Return the Compare answer."""
-        return self.evidence.compared
 
-    @property
-    def remade(self) -> RemakesAnswer:
-        """Return the Remakes answer."""
-        return self.evidence.remade
-
-    @property
-    def taken(self) -> TakeUpAnswer:
-        """Return the Take-up answer."""
-        return self.evidence.taken
-
-
-def declare(release: DocumentRelease, found: PitchSources) -> None:
+def declare(release: DocumentRelease, sources: PitchSources) -> None:
     """Declare all counts of the evidence."""
-    _athletes(release, found.pitch)
-    _injuries(release, found.compared)
-    declare_baselines(release, found.pitch)
-    if found.followed is not None:
-        _curves(release, found.followed, _is_claimed(found))
-    _orders(release, found)
-    _remakes(release, found.remade)
-    _take_up(release, found.taken)
+    _athletes(release, sources.pitch)
+    _injuries(release, sources.compared)
+    declare_baselines(release, sources.pitch)
+    if sources.followed is not None:
+        _curves(release, sources.followed, _is_claimed(sources))
+    _orders(release, sources)
+    _remakes(release, sources.remade)
+    _take_up(release, sources.taken)
 
 
 def team_athletes(place: int, team: TeamAhead) -> str:
@@ -94,9 +79,9 @@ def season_names(pitch: PitchAnswer) -> list[str]:
     return [*names, *ranges, *sizes]
 
 
-def compared_names(found: Comparison) -> list[str]:
+def compared_names(comparison: Comparison) -> list[str]:
     """Return the names of what a comparison tells of its injuries."""
-    return [f"{found.name} ratio, {arm}" for arm in (GUARDED, BARE)]
+    return [f"{comparison.name} ratio, {arm}" for arm in (GUARDED, BARE)]
 
 
 def curve_names(arm: str, points: Sequence[CoarsePoint]) -> list[str]:
@@ -108,6 +93,24 @@ def curve_names(arm: str, points: Sequence[CoarsePoint]) -> list[str]:
 def order_names(label: str, points: Sequence[CoarsePoint]) -> list[str]:
     """Return the names of what a coarse turnaround curve tells."""
     return [f"fitted up to {point.at:g} days, {label}" for point in points[1:]]
+
+
+def arm_points(group: Group, followed: GamesAnswer, threshold: int) -> tuple[CoarsePoint, ...]:
+    """Return the points of one group's curve that may be shown."""
+    start = (followed.start or 1) - 1
+    ticks = [
+        Tick(point.tick, point.at_risk, point.injuries, point.survival)
+        for point in group.compared.points
+        if point.survival is not None
+    ]
+    return coarse_points(ticks, threshold, start=start)
+
+
+def order_points(group: TurnaroundGroup, threshold: int) -> tuple[CoarsePoint, ...]:
+    """Return the points of a department's curve of open orders that may be shown."""
+    points = group.curve.points
+    ticks = [Tick(each.time, each.at_risk, each.finished, each.waiting) for each in points]
+    return coarse_points(ticks, threshold)
 
 
 def _athletes(release: DocumentRelease, pitch: PitchAnswer) -> None:
@@ -122,39 +125,35 @@ def _athletes(release: DocumentRelease, pitch: PitchAnswer) -> None:
 
 
 def _injuries(release: DocumentRelease, compared: CompareAnswer) -> None:
-    """Declare injuries, exposures and rates of both groups, and what each ratio tells of them."""
     scope, threshold = compared.summary.scope, release.policy.threshold
     for arm, rate in ((GUARDED, compared.guarded), (BARE, compared.unguarded)):
         release.count(arm, rate.injuries, CountDefinition.of(arm, scope))
         release.count(EXPOSURES[arm], rate.exposures)
-        release.rate(f"rate, {arm}", arm, EXPOSURES[arm], digits=2)
-        release.interval(f"interval, {arm}", arm, EXPOSURES[arm], digits=2, level=scope.level)
+        counts = (arm, EXPOSURES[arm])
+        release.figure(ShownRate(f"rate, {arm}", *counts, digits=2))
+        release.figure(ShownInterval(f"interval, {arm}", *counts, digits=2, level=scope.level))
     crude = compared.comparison(CRUDE).ratio
-    release.ratio(
-        "crude ratio",
-        count=GUARDED, exposures=EXPOSURES[GUARDED], other=BARE, other_exposures=EXPOSURES[BARE],
-    )  # fmt: skip
+    both = (GUARDED, EXPOSURES[GUARDED], BARE, EXPOSURES[BARE])
+    release.figure(ShownRatio("crude ratio", *both))
     for each in compared.comparisons:
-        told = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
+        own = (each.ratio.injuries_guarded, each.ratio.injuries_unguarded)
         whole = (crude.injuries_guarded, crude.injuries_unguarded)
         for arm, name, count, all_ in zip(
-            (GUARDED, BARE), compared_names(each), told, whole, strict=True
+            (GUARDED, BARE), compared_names(each), own, whole, strict=True
         ):
             cell = arm if count == all_ else release.unpublished(f"{arm}, {each.name}", count)
             low, high = (threshold, None) if count >= threshold else (count, count)
             release.bounded(name, cell, low, high)
 
 
-def _is_claimed(found: PitchSources) -> bool:
+def _is_claimed(sources: PitchSources) -> bool:
     """Say whether a sentence about games before an injury is made from the curves' own counts."""
-    claims = (c for c in found.pitch.claims if c.topic == GAMES)
-    followed = found.followed
+    followed = sources.followed
     is_by_games = followed is not None and followed.options.clock is Clock.GAMES
-    return is_by_games and any(claim.is_supported for claim in claims)
+    return is_by_games and any(c.is_supported for c in sources.pitch.claims if c.topic == GAMES)
 
 
 def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -> None:  # noqa: FBT001
-    """Declare the injuries between the points of each curve, and those at risk at the points."""
     groups = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     for arm, group in groups:
         points = arm_points(group, followed, release.policy.threshold)
@@ -162,7 +161,7 @@ def _curves(release: DocumentRelease, followed: GamesAnswer, is_claimed: bool) -
         if group.injuries <= release.value(arm):
             release.within(arm, [total])
         if is_claimed:
-            release.derived(FOLLOWED[arm], total)
+            release.figure(DerivedFigure(FOLLOWED[arm], (total,)))
         _between(release, total, curve_names(arm, points), points)
         for point in points:
             release.count(f"at risk at {point.at:g}, {arm}", point.at_risk)
@@ -181,12 +180,11 @@ def _between(
         release.within(total, cells)
 
 
-def _orders(release: DocumentRelease, found: PitchSources) -> None:
-    """Declare orders by department, those ready, and what the curves tell."""
-    timed, scope = found.timed, found.timed.summary.scope
+def _orders(release: DocumentRelease, sources: PitchSources) -> None:
+    timed, scope = sources.timed, sources.timed.summary.scope
     parts = []
     for group in timed.groups:
-        label = found.labels.get(group.key, "department not recorded")
+        label = sources.labels.get(group.key, "department not recorded")
         counted = _of_work(ORDERS, scope, department=group.key)
         name = release.count(f"{ORDERS}, {label}", group.orders, counted)
         parts.append(name)
@@ -208,11 +206,10 @@ def _of_work(what: str, scope: Scope, **narrower: str) -> CountDefinition:
 def _share(release: DocumentRelease, name: str, part: str, whole: str) -> None:
     """Declare a share in whole percent, with its limits."""
     release.share(name, part, whole)
-    release.interval(f"{name}, interval", part, whole, method="wilson", per=100, digits=0)
+    release.figure(ShownInterval(f"{name}, interval", part, whole, "wilson", 100, 0))
 
 
 def _remakes(release: DocumentRelease, remade: RemakesAnswer) -> None:
-    """Declare fitted guards by kind, and those remade in the first days."""
     scope, parts, again = remade.summary.scope, [], []
     for group in remade.groups:
         counted = _of_work(ALL_FITTED, scope, kind=group.group)
@@ -236,9 +233,8 @@ def _remade(group: RemakeGroup) -> int:
 
 
 def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
-    """Declare the steps, who fell out between them or came in beside, and how guards are worn."""
     scope, before = taken.summary.scope, ""
-    for name in STEPS:
+    for name in steps.STEPS:
         step = taken.whole.step(name)
         cell = release.count(step_name(name), step.count, _of_work(step_name(name), scope))
         if before:
@@ -248,7 +244,7 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
                 through = release.within(cell, [beside])
             _taken_from(release, step_name(before), through)
         before = name
-    _taken_from(release, ALL_FITTED, step_name(FITTED))
+    _taken_from(release, ALL_FITTED, step_name(steps.FITTED))
     worn = taken.whole.worn
     people = release.unpublished("athletes with a guard fitted and a session since", worn.clusters)
     threshold = release.policy.threshold
@@ -258,10 +254,10 @@ def _take_up(release: DocumentRelease, taken: TakeUpAnswer) -> None:
     release.share(
         WORN_IN, release.unpublished("sessions in which one was worn", worn.successes), sessions
     )
-    groups = [g for g in (taken.groups or (taken.whole,)) if g.step(OFFERED).count]
-    eligible = sum(group.step(ELIGIBLE).count for group in groups)
-    accepted = sum(group.step(ACCEPTED).count for group in groups)
-    share = taken.whole.step(WORN).of_before.value or 0.0
+    groups = [g for g in (taken.groups or (taken.whole,)) if g.step(steps.OFFERED).count]
+    eligible = sum(group.step(steps.ELIGIBLE).count for group in groups)
+    accepted = sum(group.step(steps.ACCEPTED).count for group in groups)
+    share = taken.whole.step(steps.WORN).of_before.value or 0.0
     take = release.unpublished("athletes who accepted and wear a guard", round(accepted * share))
     whole = release.unpublished("athletes of teams that were offered guards", eligible)
     _share(release, TAKES, take, whole)
@@ -275,4 +271,8 @@ def _taken_from(release: DocumentRelease, whole: str, part: str) -> None:
 
 def step_name(step: str) -> str:
     """Return the name of a step's count."""
-    return f"athletes {step}" if step in {ELIGIBLE, OFFERED} else f"athletes with a guard {step}"
+    return (
+        f"athletes {step}"
+        if step in {steps.ELIGIBLE, steps.OFFERED}
+        else f"athletes with a guard {step}"
+    )

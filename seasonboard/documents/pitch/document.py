@@ -4,6 +4,7 @@ For outsiders: all counts are declared and settled first, then written from what
 """
 
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
@@ -14,26 +15,15 @@ from seasonboard.answers.questions import GAMES, TURNAROUND
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.disclosure.document_release import DocumentRelease, neutral_labels
-from seasonboard.documents.handout import Handout, handout_of, release_verdict
+from seasonboard.documents.handout import Handout, release_verdict
 from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, facts
+from seasonboard.documents.pitch import sentences
 from seasonboard.documents.pitch.counts import PitchSources, declare
 from seasonboard.documents.pitch.evidence import evidence_sections
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.plan import plan_sections
-from seasonboard.documents.pitch.sentences import (
-    cautions,
-    keep_in_mind,
-    lead,
-    may_not_say,
-    may_say,
-    notice,
-    of_line,
-    published,
-    sources,
-    title,
-)
 from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope, Settings
 from seasonboard.sentence import sentence
@@ -61,7 +51,9 @@ def pitch_handout(
     masked = MaskedPitch(sources, verdict, is_narrowed=is_narrowed)
     document = _document(masked, _facts(source, scope, making), making.kind)
     whole = " · ".join(phrase.text for phrase in sentence(scope, source.scope_values))
-    return handout_of(verdict, document, scope=whole, through=scope.through)
+    now = datetime.now(UTC).astimezone()
+    entry = verdict.ledger_entry(now, kind=making.kind, scope=whole, through=scope.through)
+    return Handout(document, entry)
 
 
 def _sources(
@@ -78,8 +70,15 @@ def _sources(
         planned = with_words(replace(again, is_given=False), source.scope_values)
     timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.DEPARTMENT))
     sizes = [(group.key, group.orders) for group in timed.groups if group.key]
-    followed = _followed(source, scope, threshold)
-    return PitchSources(planned, evidence, followed, timed, neutral_labels(sizes)), is_narrowed
+    return PitchSources(
+        planned,
+        evidence.compared,
+        evidence.remade,
+        evidence.taken,
+        _followed(source, scope, threshold),
+        timed,
+        neutral_labels(sizes),
+    ), is_narrowed
 
 
 def _followed(source: AnswerSource, scope: Scope, threshold: int) -> GamesAnswer | None:
@@ -112,19 +111,19 @@ def _document(masked: MaskedPitch, origin: Facts, kind: str) -> Document:
     sections = (
         *plan_sections(masked),
         *evidence_sections(masked),
-        Section("What we may say", may_say(masked)),
-        Section("What we do not say, and what is missing", may_not_say(masked)),
-        Section("Published rates used", published(masked)),
+        Section("What we may say", sentences.may_say(masked)),
+        Section("What we do not say, and what is missing", sentences.may_not_say(masked)),
+        Section("Published rates used", sentences.published(masked)),
     )
     return Document(
         kind=kind,
-        title=title(masked),
-        of=of_line(masked, origin),
-        lead=lead(masked),
-        notice=notice(masked),
+        title=sentences.title(masked),
+        of=sentences.of_line(masked, origin),
+        lead=sentences.lead(masked),
+        notice=sentences.notice(masked),
         sections=tuple(section for section in sections if section.parts),
         facts=origin,
-        cautions=cautions(),
-        keep_in_mind=keep_in_mind(masked),
-        sources=sources(),
+        cautions=sentences.CAUTIONS,
+        keep_in_mind=sentences.keep_in_mind(masked),
+        sources=sentences.SOURCES,
     )

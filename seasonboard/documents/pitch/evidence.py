@@ -11,18 +11,9 @@ from seasonboard.answers.games.parts import GamesAnswer, Group
 from seasonboard.answers.games.words import ONE_TICK, TICKS
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
-from seasonboard.documents.pitch.counts import curve_names
-from seasonboard.documents.pitch.curves import arm_points
+from seasonboard.documents.pitch.counts import arm_points, curve_names
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
 from seasonboard.documents.svg.curves import CurveLine, survival
@@ -88,11 +79,13 @@ def _forest(masked: MaskedPitch) -> Picture:
 
 
 def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
-    """Return ratio and interval as they are read, and the same in words."""
     one, is_apart = comparison.ratio, comparison.name == CRUDE
     low, value, high, note = None, None, None, "too few injuries to publish"
     if masked.has_ratio(comparison) and (not is_apart or masked.may("crude ratio")):
-        low, value, high = (_as_read(ratio) for ratio in (one.low, one.value, one.high))
+        low, value, high = (
+            None if ratio is None else float(words.ratio(ratio))
+            for ratio in (one.low, one.value, one.high)
+        )
         is_known = (low, value, high) != (None, None, None)
         interval = words.interval(one.low, one.high)
         note = f"{words.ratio(one.value)} ({interval})" if is_known else "not known"
@@ -100,30 +93,23 @@ def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
     return ForestRow(comparison.name, value, low, high, note, is_main, is_apart)
 
 
-def _as_read(ratio: float | None) -> float | None:
-    return None if ratio is None else float(words.ratio(ratio))
-
-
 def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
     followed = masked.sources.followed
+    too_few = Paragraph(
+        "Too few injuries to publish a curve: between two of its points, and in each group, "
+        f"{masked.threshold} or more are needed, or none."
+    )
     if followed is None:
-        return (Paragraph(_too_few(masked)),)
+        return (too_few,)
     arms = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
     curves = [(arm, group, arm_points(group, followed, masked.threshold)) for arm, group in arms]
     if not all(points and masked.may(*curve_names(arm, points)) for arm, _, points in curves):
-        return (Paragraph(_too_few(masked)),)
+        return (too_few,)
     mixed = (
         "The two groups are of different mixes of athletes, sports and parts of the season, as in "
         "the crude ratio; the same-session ratio above is the one that compares like with like."
     )
     return (_curves(masked, followed, curves), Paragraph(mixed, "Read with care:"))
-
-
-def _too_few(masked: MaskedPitch) -> str:
-    return (
-        "Too few injuries to publish a curve: between two of its points, and in each group, "
-        f"{masked.threshold} or more are needed, or none."
-    )
 
 
 def _curves(

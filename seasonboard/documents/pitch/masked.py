@@ -6,33 +6,24 @@ from typing import Any
 
 from seasonboard.answers.compare.comparisons import HEADLINE, Comparison
 from seasonboard.answers.fields import Field
-from seasonboard.answers.pitch.inputs import GUARDS_EACH, LATER, PRINT_HOURS, SEASON
-from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
-from seasonboard.answers.pitch.inputs import REMADE as REMADE_INPUT
-from seasonboard.answers.pitch.inputs import TAKES as TAKES_INPUT
-from seasonboard.answers.pitch.inputs import WORN_IN as WORN_INPUT
+from seasonboard.answers.pitch import inputs
 from seasonboard.answers.pitch.parts import LEAST, Input, TeamAhead
 from seasonboard.answers.take_up.parts import ACCEPTED, FITTED, WORN
 from seasonboard.disclosure.verdict import HIDDEN, DisclosureVerdict
 from seasonboard.documents.described import Take, as_rounded
 from seasonboard.documents.model import Cell
+from seasonboard.documents.pitch import counts
 from seasonboard.documents.pitch.baselines import expected
-from seasonboard.documents.pitch.counts import (
-    ATHLETES,
-    REMADE,
-    TAKES,
-    WORN_IN,
-    PitchSources,
-    compared_names,
-    season_names,
-    step_name,
-    team_athletes,
-)
+from seasonboard.documents.pitch.counts import PitchSources
 
 _RESTS_ON = {
-    TAKES_INPUT: (TAKES, f"{TAKES}, interval", *map(step_name, (ACCEPTED, FITTED, WORN))),
-    WORN_INPUT: (WORN_IN, "worn in, athletes"),
-    REMADE_INPUT: (REMADE, f"{REMADE}, interval"),
+    inputs.TAKES: (
+        counts.TAKES,
+        f"{counts.TAKES}, interval",
+        *map(counts.step_name, (ACCEPTED, FITTED, WORN)),
+    ),
+    inputs.WORN_IN: (counts.WORN_IN, "worn in, athletes"),
+    inputs.REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
 }
 """What an input tells of counts, by its name."""
 
@@ -63,7 +54,7 @@ class MaskedPitch:
         What the answer takes from own records rests on 11 or more of them; whether on more, it
         does not tell.
         """
-        if not one.source.startswith(OWN_RECORDS):
+        if not one.source.startswith(inputs.OWN):
             return True
         names = _RESTS_ON.get(one.name)
         return self.may(*names) if names else self.threshold <= LEAST and self._has_many_fitted
@@ -71,14 +62,16 @@ class MaskedPitch:
     @property
     def has_prints(self) -> bool:
         """Say whether all prints may be shown: all that they rest on may be."""
-        return self.has_first_guards and self._has_inputs(REMADE_INPUT, LATER, PRINT_HOURS)
+        prints = (inputs.REMADE, inputs.LATER, inputs.PRINT_HOURS)
+        return self.has_first_guards and self._has_inputs(*prints)
 
     @property
     def has_first_guards(self) -> bool:
         """Say whether the first guards may be shown, which no remake changes."""
         pitch = self.sources.pitch
-        sizes = [] if pitch.is_given or not pitch.teams else [ATHLETES]
-        return self.may(*sizes) and self._has_inputs(TAKES_INPUT, GUARDS_EACH, SEASON)
+        sizes = [] if pitch.is_given or not pitch.teams else [counts.ATHLETES]
+        first = (inputs.TAKES, inputs.GUARDS_EACH, inputs.SEASON)
+        return self.may(*sizes) and self._has_inputs(*first)
 
     @property
     def has_times(self) -> bool:
@@ -88,16 +81,10 @@ class MaskedPitch:
 
     @property
     def _has_many_fitted(self) -> bool:
-        """Say whether enough guards are fitted for what is told of how they are made."""
         return self.sources.remade.whole.fitted >= self.threshold
 
     def _has_inputs(self, *names: str) -> bool:
         return all(self.has_input(self.sources.pitch.input(name)) for name in names)
-
-    @property
-    def has_season(self) -> bool:
-        """Say whether the injuries to expect may be shown."""
-        return self.may(*season_names(self.sources.pitch))
 
     @property
     def has_effect(self) -> bool:
@@ -114,16 +101,17 @@ class MaskedPitch:
     def has_promise(self) -> bool:
         """Say whether games and days kept may be shown."""
         has_ratio = self.sources.pitch.effect.ratio is None or self.has_effect
-        has_losses = self.has_season and self.has_absence and self.has_times
-        return has_losses and has_ratio and self._has_inputs(WORN_INPUT)
+        has_season = self.may(*counts.season_names(self.sources.pitch))
+        has_losses = has_season and self.has_absence and self.has_times
+        return has_losses and has_ratio and self._has_inputs(inputs.WORN_IN)
 
     def has_ratio(self, comparison: Comparison) -> bool:
         """Say whether a comparison may be shown."""
-        return self.may(*compared_names(comparison))
+        return self.may(*counts.compared_names(comparison))
 
     def has_team(self, place: int, team: TeamAhead) -> bool:
         """Say whether what is expected of a team may be shown."""
-        sizes = [] if self.sources.pitch.is_given else [team_athletes(place, team)]
+        sizes = [] if self.sources.pitch.is_given else [counts.team_athletes(place, team)]
         return self.may(*expected(place, team), *sizes)
 
     def cells(self, rests_on: Callable[[Any], Mapping[str, str | Sequence[str]]]) -> Take:
@@ -136,11 +124,11 @@ class MaskedPitch:
         def cell(field: Field, row: Any) -> Cell:  # noqa: ANN401 - whatever the table has as rows
             names = rests_on(row).get(field.name, ())
             if isinstance(names, str):
-                return as_rounded(field, row) if self.may(names) else self.verdict.show(names)
+                return as_rounded(field, row) if self.may(names) else self.verdict.mark(names)
             return as_rounded(field, row) if self.may(*names) else HIDDEN
 
         return cell
 
     def count(self, name: str, value: int) -> int | str:
         """Return a count, or its mark."""
-        return value if self.may(name) else self.verdict.show(name)
+        return value if self.may(name) else self.verdict.mark(name)

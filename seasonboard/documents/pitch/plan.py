@@ -4,7 +4,8 @@ from functools import partial
 
 from seasonboard.answers import words
 from seasonboard.answers.fields import Field, Kind
-from seasonboard.answers.pitch.figures import PRINTS, SEASON, Figure, known_figures
+from seasonboard.answers.pitch.figures import PRINTS, SEASON, known_figures
+from seasonboard.answers.pitch.inputs import OWN as OWN_RECORDS
 from seasonboard.answers.pitch.lines import (
     capacity_words,
     effect_interval,
@@ -12,28 +13,20 @@ from seasonboard.answers.pitch.lines import (
     kept_words,
     total_words,
 )
-from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
-from seasonboard.answers.pitch.tables import TEAMS
+from seasonboard.answers.pitch.parts import Input, TeamAhead
+from seasonboard.answers.pitch.tables import INPUTS, SWINGS, TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.disclosure.verdict import HIDDEN
-from seasonboard.documents.described import as_rounded, document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
-from seasonboard.documents.pitch.baselines import BARE, GUARDED
+from seasonboard.documents.described import as_read, as_rounded, document_table
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
+from seasonboard.documents.pitch.baselines import BARE, GUARDED, OWN
 from seasonboard.documents.pitch.counts import team_athletes
-from seasonboard.documents.pitch.inputs import inputs, swings
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import RangeRow, season_ranges
 from seasonboard.scope import Outcome
 
+_EXPECTED = "injuries to expect"
 _KEPT = ("games_kept", "days_kept", "averted")
 _RANGES = ("words", "median", "low_80", "high_80", "low_95", "high_95")
 
@@ -48,7 +41,7 @@ def plan_sections(masked: MaskedPitch) -> tuple[Section, ...]:
         Section("What guards could keep in one season", _kept(masked)),
         Section("Prints, and how long a guard would take", _prints(masked)),
         Section("Cost", _cost(masked)),
-        Section("What would change it most", (*swings(masked), inputs(masked))),
+        Section("What would change it most", (*_swings(masked), _inputs(masked))),
     )
 
 
@@ -104,7 +97,8 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
         lead=f"{words.whole(pitch.options.seasons)} seasons were drawn; ranges hold chance, "
         "the rate and the effect of a guard.",
     )
-    kept = _kept_figures(pitch)
+    figures = {figure.name: figure for figure in known_figures(pitch, "season")}
+    kept = [figures[name] for name in _KEPT if name in figures]
     if effect.ratio is None or not kept:
         why = "No effect of a guard is shown yet by the records: no game kept is promised."
         if effect.ratio_needed is not None:
@@ -129,11 +123,6 @@ def _kept(masked: MaskedPitch) -> tuple[Part, ...]:
     title = "What guards as planned could keep: the median, 80 and 95 of 100 seasons"
     labels = PictureWords("promise", title, about, "in one season; below 0: lost")
     return (Paragraph(_effect(masked)), Picture(title, about, season_ranges(labels, rows), table))
-
-
-def _kept_figures(pitch: PitchAnswer) -> list[Figure]:
-    figures = {figure.name: figure for figure in known_figures(pitch, "season")}
-    return [figures[name] for name in _KEPT if name in figures]
 
 
 def _why_hidden(masked: MaskedPitch) -> str:
@@ -179,7 +168,6 @@ def _prints(masked: MaskedPitch) -> tuple[Part, ...]:
 
 
 def _times(masked: MaskedPitch) -> tuple[Part, ...]:
-    """Return how prints are made, and how long a guard would take."""
     pitch = masked.sources.pitch
     plan = pitch.plan
     text = f"Prints come from {plan.made_by}."
@@ -211,3 +199,50 @@ def _cost(masked: MaskedPitch) -> tuple[Part, ...]:
         return (Paragraph(_why_hidden(masked)),)
     kept = kept_words(pitch) if masked.has_promise else "what is not shown"
     return (Paragraph(f"A{total_words(pitch)[1:]}; a game kept costs {kept}."),)
+
+
+def _swings(masked: MaskedPitch) -> tuple[Part, ...]:
+    """Return what would change the games kept; how far own rates may be off stands in no figure.
+
+    The interval of an own rate tells how many injuries it rests on.
+    """
+    pitch = masked.sources.pitch
+    if not pitch.swings or not masked.has_promise:
+        why = "no effect of a guard is shown yet, or it rests on counts that may not be told."
+        return (Paragraph(f"What would change the games kept most is not known: {why}"),)
+    has_own = any(
+        setting.baseline.basis in OWN for team in pitch.teams for setting in team.settings
+    )
+    table = document_table(
+        *(SWINGS, pitch, "what changes it"),
+        "Games kept on average with one number at its low and high end, the others as planned.",
+        rows=[swing for swing in pitch.swings if not (has_own and swing.input == _EXPECTED)],
+        cell=as_rounded,
+    )
+    sentence = pitch.swing_sentence
+    if pitch.swings[0].input == _EXPECTED and has_own:
+        sentence = (
+            "What would change the games kept most is how many injuries there are: the ranges "
+            "above hold how far that may be off."
+        )
+    return (Paragraph(sentence), table)
+
+
+def _inputs(masked: MaskedPitch) -> Table:
+    def cell(field: Field, one: Input) -> Cell:
+        if field.name == "source":
+            return _source(masked, one)
+        if field.name in {"value", "low", "high"} and not masked.has_input(one):
+            return HIDDEN
+        is_end = field.name in {"low", "high"}
+        return "–" if is_end and one.low == one.high else as_read(field, one)
+
+    caption = "The numbers it rests on."
+    return document_table(INPUTS, masked.sources.pitch, "what it rests on", caption, cell=cell)
+
+
+def _source(masked: MaskedPitch, one: Input) -> str:
+    source = "own records" if one.source.startswith(OWN_RECORDS) else one.source
+    if source.startswith("assumed"):
+        source = "assumed: too little is recorded"
+    return one.why or source if masked.has_input(one) else source

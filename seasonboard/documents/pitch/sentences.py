@@ -2,16 +2,8 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
-from seasonboard.answers.claims.parts import (
-    CONTACT,
-    GAMES,
-    HURT,
-    READY,
-    REMADE,
-    TURNAROUND,
-    WORN,
-    Claim,
-)
+from seasonboard.answers.claims import parts as topics
+from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
@@ -24,22 +16,38 @@ from seasonboard.documents.pitch.work import has_quantile
 
 _CONTACT = "Contact, as mechanics:"
 _ABOUT = {
-    HURT: "injuries in the same sessions",
-    GAMES: "games before an injury",
-    READY: "guards ready for the next game",
-    TURNAROUND: "the turnaround",
-    REMADE: "remakes",
-    WORN: "how often guards are worn",
+    topics.HURT: "injuries in the same sessions",
+    topics.GAMES: "games before an injury",
+    topics.READY: "guards ready for the next game",
+    topics.TURNAROUND: "the turnaround",
+    topics.REMADE: "remakes",
+    topics.WORN: "how often guards are worn",
 }
 _ENOUGH = {
-    HURT: "more injuries, or limits of the ratio that exclude no difference",
-    GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
-    READY: "more orders of which it is decided",
-    TURNAROUND: "more orders, or more of them done",
-    REMADE: "more fitted guards that are followed for long enough",
-    WORN: "more athletes with a guard fitted",
+    topics.HURT: "more injuries, or limits of the ratio that exclude no difference",
+    topics.GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
+    topics.READY: "more orders of which it is decided",
+    topics.TURNAROUND: "more orders, or more of them done",
+    topics.REMADE: "more fitted guards that are followed for long enough",
+    topics.WORN: "more athletes with a guard fitted",
 }
 """What is missing for a claim, without a figure: which of two it is might tell a small count."""
+
+CAUTIONS = (
+    CAUTION,
+    "Local rules come first: whether a guard may be worn in a game is for the sport's rules, "
+    "the officials and the institution to say.",
+    "It plans with what was recorded elsewhere; a department is not the average of others.",
+)
+"""What the page does not show."""
+
+_CARDS = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
+SOURCES = (
+    *(f"{card.title}: {card.source}" for card in _CARDS if "estimated" not in card.source),
+    "Small counts: the cell size suppression policy of the United States' Medicare agency "
+    "(2020) for 11; Hundepool et al. (2012), Statistical Disclosure Control, chapter 4.",
+)
+"""Where methods come from."""
 
 
 def title(masked: MaskedPitch) -> str:
@@ -51,12 +59,12 @@ def title(masked: MaskedPitch) -> str:
     return f"What a season with guards could look like for a department of {teams}"
 
 
-def of_line(masked: MaskedPitch, told: Facts) -> str:
+def of_line(masked: MaskedPitch, facts: Facts) -> str:
     """Return whom and when it is about, in a line."""
     seasons = masked.sources.pitch.summary.scope.seasons
     which = ", ".join(seasons) if seasons else "all seasons"
-    place = f"{told.place} · " if told.place else ""
-    day = written(told.through, Kind.TEXT)
+    place = f"{facts.place} · " if facts.place else ""
+    day = written(facts.through, Kind.TEXT)
     return f"{place}{which} · through {day}"
 
 
@@ -65,8 +73,8 @@ def lead(masked: MaskedPitch) -> str:
     pitch = masked.sources.pitch
     if not pitch.teams or (masked.has_promise and masked.has_prints):
         return pitch.summary.answer
-    before, found, _ = pitch.summary.answer.partition(" It takes ")
-    if masked.has_promise and found:  # the sentence of the prints is the last one
+    before, prints, _ = pitch.summary.answer.partition(" It takes ")
+    if masked.has_promise and prints:  # the sentence of the prints is the last one
         return before
     return (
         f"One season of {words.plural(len(pitch.teams), 'team')}: what guards could keep is not "
@@ -86,54 +94,57 @@ def notice(masked: MaskedPitch) -> str:
 
 def may_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are supported and whose counts may be shown, then contact."""
-    claims = [c for c in masked.sources.pitch.claims if c.is_supported and c.topic != CONTACT]
-    told = tuple(c.sentence for c in claims if c.is_for_outsiders and _may(masked, c))
+    lines = tuple(c.sentence for c in _supported(masked) if _may(masked, c))
     contact = Paragraph(masked.sources.pitch.contact, _CONTACT)
-    if not told:
+    if not lines:
         return (Paragraph("Nothing yet: the records do not support a claim."), contact)
-    return (Points(told), contact)
+    return (Points(lines), contact)
 
 
 def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
     """Return the claims that are not supported, and what is missing, without a small count."""
-    claims = masked.sources.pitch.claims
-    told = [
+    lines = [
         f"Not said: “{claim.sentence}” Missing: {_missing(masked, claim)}."
-        for claim in claims
+        for claim in masked.sources.pitch.claims
         if not claim.is_supported
     ]
-    told += [
+    lines += [
         f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
-        for c in claims
-        if c.is_supported and c.topic != CONTACT and not (c.is_for_outsiders and _may(masked, c))
+        for c in _supported(masked)
+        if not _may(masked, c)
     ]
-    told += [
+    lines += [
         "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
     ]
-    return (Points(tuple(told)),)
+    return (Points(tuple(lines)),)
+
+
+def _supported(masked: MaskedPitch) -> list[Claim]:
+    claims = masked.sources.pitch.claims
+    return [one for one in claims if one.is_supported and one.topic != topics.CONTACT]
 
 
 def _may(masked: MaskedPitch, claim: Claim) -> bool:
-    """Say whether all counts that a claim rests on may be shown."""
-    found = masked.sources
-    if claim.topic == HURT:
+    if not claim.is_for_outsiders:
+        return False
+    if claim.topic == topics.HURT:
         return masked.has_effect and masked.may(GUARDED, BARE)
-    if claim.topic == GAMES:
-        told = [name for name in counts.FOLLOWED.values() if name in masked.verdict.items]
-        return bool(told) and masked.may(*told)
-    if claim.topic == TURNAROUND:
-        return has_quantile(masked, counts.ORDERS, found.timed.whole.orders, 0.5)
-    told_by = {
-        READY: (counts.READY, f"{counts.READY}, interval"),
-        REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
-        WORN: (counts.WORN_IN, "worn in, athletes"),
+    if claim.topic == topics.GAMES:
+        names = [name for name in counts.FOLLOWED.values() if name in masked.verdict.items]
+        return bool(names) and masked.may(*names)
+    if claim.topic == topics.TURNAROUND:
+        return has_quantile(masked, counts.ORDERS, masked.sources.timed.whole.orders, 0.5)
+    rests_on = {
+        topics.READY: (counts.READY, f"{counts.READY}, interval"),
+        topics.REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
+        topics.WORN: (counts.WORN_IN, "worn in, athletes"),
     }
-    return masked.may(*told_by[claim.topic])
+    return masked.may(*rests_on[claim.topic])
 
 
 def _missing(masked: MaskedPitch, claim: Claim) -> str:
     """Return what is missing: figures stand in it only where what they rest on may be shown."""
-    if claim.topic == HURT and masked.has_effect and masked.may(GUARDED, BARE):
+    if claim.topic == topics.HURT and masked.has_effect and masked.may(GUARDED, BARE):
         return claim.missing or ""
     return _ENOUGH[claim.topic]
 
@@ -151,46 +162,25 @@ def published(masked: MaskedPitch) -> tuple[Part, ...]:
     return (Points(tuple(used)),)
 
 
-def cautions() -> tuple[str, ...]:
-    """Return what the page does not show."""
-    return (
-        CAUTION,
-        "Local rules come first: whether a guard may be worn in a game is for the sport's rules, "
-        "the officials and the institution to say.",
-        "It plans with what was recorded elsewhere; a department is not the average of others.",
-    )
-
-
 def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
     """Return what was left out and what to keep in mind; sentences with counts are left aside."""
     pitch = masked.sources.pitch
-    told = [f"{note}" for note in masked.verdict.notes()]
+    lines = list(masked.verdict.notes())
     if masked.is_narrowed:
-        told.append(
+        lines.append(
             f"Left out of the plan: teams of fewer than {masked.threshold} athletes, whose size "
             "may not be told."
         )
     unknown = [team for team in pitch.teams if team.injuries is None and team.athletes]
     if unknown:
-        told.append(
+        lines.append(
             f"Injuries are not known for {words.plural(len(unknown), 'team')} of "
             f"{len(pitch.teams)}: {', '.join(team.name for team in unknown)}."
         )
     aside = {CAUTION, *pitch.prospect.notes}
-    told += [each for each in pitch.summary.caveats if each not in aside and "Fewer" not in each]
-    told.append(
+    lines += [each for each in pitch.summary.caveats if each not in aside and "Fewer" not in each]
+    lines.append(
         "Hiding small counts is a safeguard, not a finding that nobody can be known again: who "
         "knows a team may know more."
     )
-    return tuple(dict.fromkeys(told))
-
-
-def sources() -> tuple[str, ...]:
-    """Return where methods come from."""
-    cards = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
-    told = [f"{card.title}: {card.source}" for card in cards if "estimated" not in card.source]
-    told.append(
-        "Small counts: the cell size suppression policy of the United States' Medicare agency "
-        "(2020) for 11; Hundepool et al. (2012), Statistical Disclosure Control, chapter 4."
-    )
-    return tuple(told)
+    return tuple(dict.fromkeys(lines))

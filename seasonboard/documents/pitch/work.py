@@ -1,6 +1,7 @@
 """The evidence of a pitch about the work: turnaround, remakes and take-up at departments served."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 
 from seasonboard.answers import words
@@ -13,24 +14,8 @@ from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.answers.turnaround.report import GROUPS as TURNAROUND
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import as_rounded, document_table
-from seasonboard.documents.model import (
-    Cell,
-    Column,
-    Paragraph,
-    Part,
-    Picture,
-    Section,
-    Table,
-)
-from seasonboard.documents.pitch.counts import (
-    ALL_FITTED,
-    ORDERS,
-    REMADE,
-    WORN_IN,
-    order_names,
-    step_name,
-)
-from seasonboard.documents.pitch.curves import order_points
+from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
+from seasonboard.documents.pitch import counts
 from seasonboard.documents.pitch.masked import MaskedPitch
 from seasonboard.documents.svg.curves import CurveLine, still_open
 from seasonboard.documents.svg.drawing import MOST_LINES, PictureWords
@@ -71,8 +56,8 @@ def turnaround_section(masked: MaskedPitch) -> Section:
     curves = [
         (label, points)
         for label, group in named
-        if (points := order_points(group, masked.threshold))
-        and masked.may(*order_names(label, points), f"{ORDERS}, {label}")
+        if (points := counts.order_points(group, masked.threshold))
+        and masked.may(*counts.order_names(label, points), f"{counts.ORDERS}, {label}")
     ]
     parts: tuple[Part, ...] = (_curves(masked, curves[:MOST_LINES]), table) if curves else (table,)
     return Section(heading, parts)
@@ -87,7 +72,7 @@ def _time_cell(masked: MaskedPitch, field: Field, group: TurnaroundGroup) -> Cel
     sources = masked.sources
     is_whole = group is sources.timed.whole
     label = _ALL if is_whole else sources.labels.get(group.key, NOT_RECORDED)
-    name = ORDERS if is_whole else f"{ORDERS}, {label}"
+    name = counts.ORDERS if is_whole else f"{counts.ORDERS}, {label}"
     if field.name == "group":
         return label
     if field.name == "orders":
@@ -126,14 +111,14 @@ def remakes_section(masked: MaskedPitch) -> Section:
     if not remade.whole.fitted:
         return Section(heading, (Paragraph("No guard is fitted yet."),))
     names = {group.group: f", {group.group}" for group in remade.groups}
-    whole = [remade.whole] if len(remade.groups) > 1 else []
+    whole = [replace(remade.whole, group="all kinds")] if len(remade.groups) > 1 else []
 
     def rests_on(group: RemakeGroup) -> dict[str, str | tuple[str, ...]]:
-        of_kind = "" if group is remade.whole else names[group.group]
-        share = f"{REMADE}{of_kind}"
+        of_kind = names.get(group.group, "")
+        share = f"{counts.REMADE}{of_kind}"
         within = (share, f"{share}, interval")
         return {
-            "fitted": f"{ALL_FITTED}{of_kind}",
+            "fitted": f"{counts.ALL_FITTED}{of_kind}",
             "within.share": within,
             "within_interval": within,
         }
@@ -161,8 +146,8 @@ def take_up_section(masked: MaskedPitch) -> Section:
         return Section(heading, (Paragraph("No athlete is recorded yet."),))
 
     def rests_on(row: GroupRow) -> dict[str, str | tuple[str, ...]]:
-        name = step_name(row.step.step if row.step else "")
-        return {"athletes": name, "of_eligible.share": (name, step_name(ELIGIBLE))}
+        name = counts.step_name(row.step.step if row.step else "")
+        return {"athletes": name, "of_eligible.share": (name, counts.step_name(ELIGIBLE))}
 
     table = document_table(
         *(STEP_ROWS, taken, "take-up", "From eligible to worn."),
@@ -172,7 +157,7 @@ def take_up_section(masked: MaskedPitch) -> Section:
         cell=masked.cells(rests_on),
     )
     worn = whole.worn
-    if not masked.may(WORN_IN, "worn in, athletes") or worn.value is None:
+    if not masked.may(counts.WORN_IN, "worn in, athletes") or worn.value is None:
         return Section(heading, (table,))
     interval = ""
     if worn.has_interval:

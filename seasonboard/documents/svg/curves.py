@@ -34,21 +34,14 @@ def survival(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int)
     """Return curves of the share still uninjured, up to a tick, with the numbers at risk.
 
     The upright axis starts below the lowest share, at a round figure, and says so where that is
-    not 0: differences of a few in a hundred are to be seen.
-
-    Raises:
-        ValueError: There are more curves than can be told apart.
+    not 0: differences of a few in a hundred are to be seen. At most `MOST_LINES` curves.
     """
     lowest = min((share for curve in curves for _, share in curve.points), default=0)
     return _drawing(labels, curves, until, math.floor(max(0.0, lowest) * 10 + 1e-9) / 10)
 
 
 def still_open(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
-    """Return curves of the share of orders still open by their age, up to an age.
-
-    Raises:
-        ValueError: There are more curves than can be told apart.
-    """
+    """Return curves of the share of orders still open by their age, up to an age; as `survival`."""
     return _drawing(labels, curves, until, 0.0)
 
 

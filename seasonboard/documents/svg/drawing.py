@@ -52,16 +52,11 @@ def stroke(place: int) -> Stroke:
 
 @dataclass(frozen=True, slots=True)
 class PictureWords:
-    """The words of a picture.
+    """The words of a picture; its `description` is for who cannot see it.
 
-    Attributes:
-        name: Letters that no other picture of the page has; they tie title and description to it.
-        title: What it is.
-        description: What it shows, for who cannot see it.
-        axis: What the level axis measures.
-        below: What lies left of the mark on it.
-        above: What lies right of it.
-        counts: What the counts below it are of.
+    `name` is letters that no other picture of the page has; they tie title and description to it.
+    `axis` says what the level axis measures, `below` and `above` what lies left and right of the
+    mark on it, `counts` what the counts below it are of.
     """
 
     name: str
@@ -120,8 +115,9 @@ def line(  # noqa: PLR0913 - from where to where, how
 def path(points: Sequence[tuple[float, float]], stroke: Stroke) -> str:
     """Return a line through points."""
     dash = f" stroke-dasharray={quoteattr(stroke.dash)}" if stroke.dash else ""
+    joined = "L".join(f"{_n(x)},{_n(y)}" for x, y in points)
     return (
-        f'<path d="M{"L".join(_at(p) for p in points)}" fill="none" stroke="{stroke.colour}" '
+        f'<path d="M{joined}" fill="none" stroke="{stroke.colour}" '
         f'stroke-width="{_n(stroke.width)}"{dash}/>'
     )
 
@@ -167,10 +163,6 @@ def apart(heights: Sequence[float], least: float) -> list[float]:
         moved[number] = max(heights[number], lowest)
     shift = sum(moved[n] - heights[n] for n in order) / max(1, len(order))
     return [moved[n] - shift for n in range(len(heights))]
-
-
-def _at(point: tuple[float, float]) -> str:
-    return f"{_n(point[0])},{_n(point[1])}"
 
 
 def _n(value: float) -> str:

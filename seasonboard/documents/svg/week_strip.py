@@ -12,16 +12,11 @@ _MOST_DOTS = 3
 
 
 def week_strip(
-    labels: d.PictureWords,
-    days: Sequence[date],
-    rows: Sequence[tuple[str, Sequence[int]]],
+    labels: d.PictureWords, days: Sequence[date], rows: Sequence[tuple[str, Sequence[int]]]
 ) -> str:
     """Return days and counts: up to three dots for so many, and always the figure.
 
-    Args:
-        labels: The title, and what is to be seen.
-        days: The columns, in order; of more than 14 the last ones are drawn.
-        rows: A label each, with one count a day.
+    Each row is a label and one count a day; of more than 14 days the last ones are drawn.
 
     Raises:
         ValueError: A row has more or fewer counts than there are days.

@@ -1,7 +1,6 @@
 """The weekly meeting sheet: what changed, who can play, what is late, what to decide."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.checks.parts import ChecksAnswer
@@ -10,20 +9,17 @@ from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES, attention_line
 from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.orders.report import ORDERS as ORDER_TABLE
 from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
+from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import RosterAnswer
+from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
-from seasonboard.answers.week.parts import (
-    MOST_DAYS,
-    WeekAnswer,
-    WeekItem,
-    WeekOptions,
-    day_words,
-)
+from seasonboard.answers.week.parts import MOST_DAYS, WeekAnswer, WeekItem, WeekOptions, day_words
 from seasonboard.answers.week.report import DAYS, day_counts
 from seasonboard.answers.words import plural
-from seasonboard.documents.described import as_held, document_table
+from seasonboard.documents.described import as_held, document_table, workbook_table
 from seasonboard.documents.model import (
     Document,
     Paragraph,
@@ -32,12 +28,12 @@ from seasonboard.documents.model import (
     Points,
     Room,
     Section,
+    Table,
 )
 from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import week_strip
-from seasonboard.documents.week.roster import order_parts, order_sheet, roster_parts, roster_sheet
-from seasonboard.documents.week.tables import MOST_ROWS, item_sheet, paper_table
+from seasonboard.documents.week.tables import MOST_ROWS, order_parts, paper_table, roster_parts
 from seasonboard.scope import Scope
 
 TITLE = "Weekly meeting sheet"
@@ -49,20 +45,11 @@ COVERED = (
     "For insiders. The curtain is down: athletes are codes, and free text is covered. Teams, "
     "positions and dates stay and may tell who it is: it is still a private record."
 )
+_SOURCES = tuple(
+    f"{card.title}: {card.source}"
+    for card in (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
+)
 _TOUCHED = ("week", "roster", "orders", "departments")
-
-
-@dataclass(frozen=True, slots=True)
-class _Answers:
-    week: WeekAnswer
-    roster: RosterAnswer
-    orders: OrdersAnswer
-    departments: DepartmentsAnswer
-    checks: ChecksAnswer
-
-    def summaries(self) -> tuple[Summary, ...]:
-        answers = (self.week, self.roster, self.orders, self.departments)
-        return tuple(answer.summary for answer in answers)
 
 
 def week_sheet(
@@ -74,55 +61,53 @@ def week_sheet(
         ScopeError: `since` does not lie before the last day known.
         StoreError: The store could not be read.
     """
-    answers = _Answers(
-        source.ask(WEEK, scope, options),
-        source.ask(ROSTER, scope),
-        source.ask(ORDERS, scope),
-        source.ask(DEPARTMENTS, scope),
-        source.ask(CHECKS, scope),
-    )
-    first = answers.week.days[0].day if answers.week.days else scope.through
+    week = source.ask(WEEK, scope, options)
+    roster, orders = source.ask(ROSTER, scope), source.ask(ORDERS, scope)
+    departments, checks = source.ask(DEPARTMENTS, scope), source.ask(CHECKS, scope)
+    summaries = [answer.summary for answer in (week, roster, orders, departments)]
+    sections = _sections(week, roster, orders, departments, checks)
+    first = week.days[0].day if week.days else scope.through
     return Document(
         kind=making.kind,
         title=TITLE,
         of=f"{department_label(source.scope_values, scope)} · "
         f"{day_words(first)} to {day_words(scope.through)}",
-        lead=answers.week.summary.answer,
+        lead=week.summary.answer,
         notice=COVERED if source.is_covered else OPEN,
-        sections=tuple(section for section in _sections(answers) if section.parts),
+        sections=tuple(section for section in sections if section.parts),
         facts=facts(source, scope, making),
         cautions=(CAUTION, "Local rules come first."),
-        keep_in_mind=(*_left_out(answers.summaries()), *_caveats(answers.summaries())),
-        sources=_sources(),
+        keep_in_mind=_keep_in_mind(summaries),
+        sources=_SOURCES,
         sheets=(
-            roster_sheet(answers.roster),
-            order_sheet(answers.orders),
-            *(item_sheet(item) for item in answers.week.items if item.rows),
+            workbook_table(ATHLETES, roster, "roster, all", f"Every athlete. {STRIP_KEY}"),
+            workbook_table(ORDER_TABLE, orders, "open orders, all", "Every open order"),
+            *(_item_sheet(item) for item in week.items if item.rows),
         ),
     )
 
 
-def _sections(answers: _Answers) -> tuple[Section, ...]:
-    week = answers.week
+def _sections(
+    week: WeekAnswer,
+    roster: RosterAnswer,
+    orders: OrdersAnswer,
+    departments: DepartmentsAnswer,
+    checks: ChecksAnswer,
+) -> tuple[Section, ...]:
     strip = (_strip(week),) if week.days else ()
-    games = paper_table(week.item("games"))
+    who, *teams = roster_parts(roster)
+    games = filter(None, [paper_table(week.item("games"))])
+    decisions = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
+    room = Room("Decided in this meeting (what, who, by when):", 4)
+    changes = [item for item in week.items if not item.is_ahead and item.key != "decided"]
     return (
-        Section("What changed", (*strip, *_items(week, is_ahead=False))),
-        Section(
-            "Who can play the next games",
-            (*roster_parts(answers.roster)[:1], *([games] if games else []),
-             *roster_parts(answers.roster)[1:]),
-        ),
-        Section("Late orders, and what is on its way", order_parts(answers.orders)),
-        Section("Departments", _departments(answers.departments)),
-        Section("Decisions", _decisions(week)),
-        Section("Data checks that touch this sheet", _checks(answers.checks)),
-    )  # fmt: skip
-
-
-def _items(week: WeekAnswer, *, is_ahead: bool) -> list[Part]:
-    items = (item for item in week.items if item.is_ahead is is_ahead and item.key != "decided")
-    return [_item(item) for item in items]
+        Section("What changed", (*strip, *map(_item, changes))),
+        Section("Who can play the next games", (who, *games, *teams)),
+        Section("Late orders, and what is on its way", order_parts(orders)),
+        Section("Departments", _departments(departments)),
+        Section("Decisions", (*decisions, room)),
+        Section("Data checks that touch this sheet", _checks(checks)),
+    )
 
 
 def _strip(week: WeekAnswer) -> Picture:
@@ -137,7 +122,6 @@ def _strip(week: WeekAnswer) -> Picture:
 
 
 def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
-    """Return how the departments stand, where there are several to hold against each other."""
     if len(answer.departments) < 2:
         return ()
     table = document_table(
@@ -161,18 +145,16 @@ def _departments(answer: DepartmentsAnswer) -> tuple[Part, ...]:
     return (*parts, Points(reasons)) if reasons else parts
 
 
-def _decisions(week: WeekAnswer) -> tuple[Part, ...]:
-    parts = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
-    return (*parts, Room("Decided in this meeting (what, who, by when):", 4))
-
-
 def _item(item: WeekItem, *, most: int = MOST_ROWS) -> Part:
-    """Return an item as its first rows, or as a sentence where it has none."""
     return paper_table(item, most=most) or Paragraph(item.sentence, f"{item.title}:")
 
 
+def _item_sheet(item: WeekItem) -> Table:
+    caption = f"{item.title}:"
+    return workbook_table(item.table, item, f"week {item.key}", caption, lead=item.sentence)
+
+
 def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
-    """Return the checks that found something and touch a number of the sheet."""
     doubtful = [one for one in answer.doubtful if set(_TOUCHED) & set(one.check.touches)]
     if not doubtful:
         return (Paragraph("No data check that touches these numbers found anything."),)
@@ -187,20 +169,11 @@ def _checks(answer: ChecksAnswer) -> tuple[Part, ...]:
     return (listed,)
 
 
-def _left_out(summaries: Sequence[Summary]) -> list[str]:
+def _keep_in_mind(summaries: Sequence[Summary]) -> tuple[str, ...]:
     lines = [
         f"Left out: {one.what}, {one.why}: {one.count:,}."
         for summary in summaries
         for one in summary.left_out
     ]
-    return list(dict.fromkeys(lines))
-
-
-def _caveats(summaries: Sequence[Summary]) -> list[str]:
-    caveats = [one for summary in summaries for one in summary.caveats if one != CAUTION]
-    return list(dict.fromkeys(caveats))
-
-
-def _sources() -> tuple[str, ...]:
-    cards = (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
-    return tuple(f"{card.title}: {card.source}" for card in cards)
+    lines += [one for summary in summaries for one in summary.caveats if one != CAUTION]
+    return tuple(dict.fromkeys(lines))

@@ -4,6 +4,7 @@ import base64
 import hashlib
 from collections.abc import Iterable, Mapping
 from html import escape
+from pathlib import Path
 
 from seasonboard.documents.model import (
     Document,
@@ -16,20 +17,15 @@ from seasonboard.documents.model import (
     Table,
     written,
 )
-from seasonboard.documents.writers.html_style import STYLE
 from seasonboard.saving.text import harmless
 
 
 def as_html(document: Document, paper: str = "") -> bytes:
-    """Return a document as a page in UTF-8.
+    """Return a document as a page in UTF-8, for `a4`, `letter`, or what the reader's printer holds.
 
     It holds its style and pictures, no script, and tells the reader's program to fetch nothing.
-
-    Args:
-        document: What is on it.
-        paper: `a4` or `letter`, for its print; empty: what the reader's printer holds.
     """
-    style = STYLE.replace("FOOT", _css(f"{document.title} · {document.of}"))
+    style = page_style().replace("FOOT", _css(f"{document.title} · {document.of}"))
     if paper:
         style += f"@page {{ size: {paper}; }}\n"
     mark = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
@@ -60,6 +56,11 @@ def as_html(document: Document, paper: str = "") -> bytes:
         "<body>",
     ]
     return ("\n".join([*head, *body, "</body>", "</html>"]) + "\n").encode()
+
+
+def page_style() -> str:
+    """Return how a page looks, on a screen, on a phone and on paper; its foot is still `FOOT`."""
+    return "\n" + Path(__file__).with_name("page.css").read_text("utf-8")
 
 
 def _text(text: str) -> str:
@@ -117,6 +118,7 @@ def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str
     yield f"<table{roles.get('table', '')}>"
     yield f'<caption id="{name}"><div>{_text(table.caption)}{lead}</div></caption>'
     heads = [_text(column.heading) for column in table.columns]
+    named = [f' data-h="{head}"' if cell_ else "" for head in heads]
     cells = (
         f'<th scope="col"{roles.get("th", "")}{_kind(table, place)}>{head}</th>'
         for place, head in enumerate(heads)
@@ -129,7 +131,7 @@ def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str
         told = [_text(written(cell, column.form)) for cell, column in pairs]
         first = f'<th scope="row"{roles.get("row", "")}{_kind(table, 0)}>{told[0]}</th>'
         rest = (
-            f"<td{cell_}{_kind(table, n)}{_named(heads[n], cell_)}>{text}</td>"
+            f"<td{cell_}{_kind(table, n)}{named[n]}>{text}</td>"
             for n, text in enumerate(told[1:], 1)
         )
         yield f"<tr{row_}>{first}{''.join(rest)}</tr>"
@@ -158,10 +160,6 @@ def is_unfolded(table: Table) -> bool:
     """Say whether a phone shows each row as lines of its own: of many columns half are text."""
     text = [column for column in table.columns if not column.is_number]
     return len(table.columns) >= _FEW and 2 * len(text) >= len(table.columns)
-
-
-def _named(heading: str, role: str) -> str:
-    return f' data-h="{heading}"' if role else ""
 
 
 def _kind(table: Table, place: int) -> str:

@@ -4,20 +4,11 @@ import json
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime, time
 from importlib.resources import files
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
-from seasonboard.documents.model import (
-    Document,
-    Paragraph,
-    Part,
-    Points,
-    Room,
-    Table,
-    written,
-)
+from seasonboard.documents.model import Document, Paragraph, Part, Points, Room, Table, written
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving.text import harmless
 
@@ -38,8 +29,7 @@ _TRIES: tuple[tuple[bool, Literal["ua-1"] | None], ...] = (
 """Whether only those letters are taken, and the standard that is kept: from best to least."""
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(NamedTuple):
     """A PDF, and what is to be said of it: letters that could not be set."""
 
     data: bytes
@@ -47,15 +37,11 @@ class Printed:
 
 
 def as_pdf(document: Document, paper: str = "a4") -> Printed:
-    """Return a document as a PDF that says its structure, title and language.
+    """Return a document as a PDF that says its structure, title and language, on one of `PAPERS`.
 
     It is set with typst's own letters, to the standard for reading aloud (PDF/UA-1). Only where
     they lack a letter those of the machine are added; where it lacks it too, the standard is let
     go and said so.
-
-    Args:
-        document: What is in it.
-        paper: One of `PAPERS`.
 
     Raises:
         SeasonboardError: It cannot be set.
@@ -85,7 +71,6 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
 
 
 def _lacking(why: str) -> str:
-    """Return what to do about a letter that no type has."""
     found = re.search(r"the text `\"(.+?)\"` could not be displayed", why)
     if not found:
         return harmless(f"The PDF does not keep to PDF/UA-1: {why}")
@@ -143,36 +128,32 @@ def _part(part: Part) -> dict[str, Any]:
 def _table(table: Table) -> dict[str, Any]:
     forms = [column.form for column in table.columns]
     rows = [[written(c, f) for c, f in zip(row, forms, strict=True)] for row in table.rows]
+    kinds = ["n" if column.is_number else "t" for column in table.columns]
+    if table.marks is not None:
+        kinds[table.marks] = "m"
     return {
         "kind": "table",
         "caption": harmless(table.caption),
         "lead": harmless(table.lead),
-        "columns": [_column(table, place, rows) for place in range(len(table.columns))],
+        "columns": [
+            {"heading": harmless(column.heading), "kind": kind, "share": share}
+            for column, kind, share in zip(table.columns, kinds, _shares(kinds, rows), strict=True)
+        ],
         "rows": rows,
         "note": harmless(table.note),
     }
 
 
-def _column(table: Table, place: int, rows: Sequence[Sequence[str]]) -> dict[str, Any]:
-    """Return how a column is set: as marks, figures or text, and its share of the paper's width.
+def _shares(kinds: Sequence[str], rows: Sequence[Sequence[str]]) -> list[float]:
+    """Return the share of the paper's width that each column takes.
 
-    A column of short cells is as wide as they are (share 0); the others part what is left, and the
-    first one takes it where there are none.
+    One of short cells, of figures or marks is as wide as they are (share 0); the others part what
+    is left, and the first one takes it where there are none.
     """
-    column = table.columns[place]
-    is_marks = place == table.marks
-    kind = "m" if is_marks else "n" if column.is_number else "t"
-    return {"heading": harmless(column.heading), "kind": kind, "share": _share(table, place, rows)}
-
-
-def _share(table: Table, place: int, rows: Sequence[Sequence[str]]) -> float:
-    widest = [max((len(row[n]) for row in rows), default=0) for n in range(len(table.columns))]
-    long = [
-        n
-        for n, column in enumerate(table.columns)
-        if n != table.marks and not column.is_number and widest[n] > _LONG
+    widest = [max((len(row[n]) for row in rows), default=0) for n in range(len(kinds))]
+    long = [n for n, kind in enumerate(kinds) if kind == "t" and widest[n] > _LONG] or [0]
+    letters = [min(max(wide, 1), _LONGEST) for wide in widest]
+    return [
+        round(math.sqrt(letters[n]) * (1.25 if n == 0 else 1.0), 2) if n in long else 0.0
+        for n in range(len(kinds))
     ]
-    if place not in (long or [0]):
-        return 0.0
-    letters: int = min(max(widest[place], 1), _LONGEST)
-    return round(math.sqrt(letters) * (1.25 if place == 0 else 1.0), 2)

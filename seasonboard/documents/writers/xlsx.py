@@ -3,31 +3,20 @@
 import re
 from collections.abc import Iterator
 from datetime import UTC, datetime, time
-from typing import Any
 
 from seasonboard.answers.fields import Kind
-from seasonboard.documents.model import (
-    Document,
-    Paragraph,
-    Part,
-    Picture,
-    Points,
-    Table,
-)
+from seasonboard.documents.model import Document, Paragraph, Part, Picture, Points, Table
 from seasonboard.saving.text import harmless
-from seasonboard.saving.workbook import BOLD, Style, Workbook
+from seasonboard.saving.workbook import BOLD, Sheet, Style, Workbook
 
 _NUMBERS: dict[Kind, Style] = {
-    kind: {"num_format": how}
-    for kind, how in (
-        (Kind.COUNT, "#,##0"),
-        (Kind.SHARE, "0 %"),
-        (Kind.WHOLE, "#,##0"),
-        (Kind.TENTHS, "0.0"),
-        (Kind.HUNDREDTHS, "0.00"),
-        (Kind.THOUSANDTHS, "0.000"),
-        (Kind.RATIO, "0.00"),
-    )
+    Kind.COUNT: {"num_format": "#,##0"},
+    Kind.SHARE: {"num_format": "0 %"},
+    Kind.WHOLE: {"num_format": "#,##0"},
+    Kind.TENTHS: {"num_format": "0.0"},
+    Kind.HUNDREDTHS: {"num_format": "0.00"},
+    Kind.THOUSANDTHS: {"num_format": "0.000"},
+    Kind.RATIO: {"num_format": "0.00"},
 }
 _HEAD: Style = {"bold": True, "text_wrap": True, "bottom": 1}
 _WRAP: Style = {"text_wrap": True, "valign": "top"}
@@ -78,7 +67,6 @@ def _about(book: Workbook, document: Document) -> None:
 
 
 def _lines(document: Document) -> Iterator[tuple[str, str]]:
-    """Give all that is said outside tables, each with its heading."""
     yield "of", document.of
     yield "answer", document.lead
     yield "for whom", document.notice
@@ -101,7 +89,7 @@ def _sentences(part: Part) -> list[str]:
     return []
 
 
-def _sheet(book: Workbook, sheet: Any, table: Table) -> None:  # noqa: ANN401 - of xlsxwriter
+def _sheet(book: Workbook, sheet: Sheet, table: Table) -> None:
     book.check_rows(len(table.rows) + 1)
     book.write_text(sheet, 0, 0, f"{table.caption} {table.lead}", BOLD)
     sheet.freeze_panes(2, 1)
