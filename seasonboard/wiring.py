@@ -127,7 +127,7 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             "Ask on the command line instead, for instance “seasonboard ask compare --sample”.",
         )
     from seasonboard.settings import Settings, Start, read_settings, write_settings
-    from seasonboard.ui.app.app import run_board
+    from seasonboard.ui.app.app import SeasonboardApp
 
     summary = ""
     try:
@@ -151,7 +151,10 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
             board.cover(is_down=curtain)
             return board
 
-        return run_board(open_it, start=start, maker=StoreMaker(stack), help_part=help_part)
+        maker = StoreMaker(stack)
+        app = SeasonboardApp(open_it, start=start, maker=maker, help_part=help_part)
+        app.run()
+        return app.return_code or 0
 
 
 class StoreMaker:

@@ -1,10 +1,11 @@
-"""Random numbers that stay the same between numpy versions.
+"""Random numbers that stay the same between numpy versions, and the columns drawn with them.
 
 Only the uniform stream of PCG64 is used; everything else is an inverse transform written here.
 """
 
 from collections.abc import Sequence
-from typing import TypeAlias
+from dataclasses import dataclass, fields, replace
+from typing import Self, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +20,25 @@ Bools: TypeAlias = NDArray[np.bool_]
 _SALT = 59
 
 
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Rows as columns of one length, one for each field of a subclass."""
+
+    def __len__(self) -> int:
+        """How many rows."""
+        return len(getattr(self, fields(self)[0].name))
+
+    def keep(self, rows: Bools | Ints) -> Self:
+        """Only these rows, in this order."""
+        return replace(self, **{one.name: getattr(self, one.name)[rows] for one in fields(self)})
+
+    def joined(self, other: Self) -> Self:
+        """All rows of both."""
+        names = [one.name for one in fields(self)]
+        both = {name: np.r_[getattr(self, name), getattr(other, name)] for name in names}
+        return replace(self, **both)
+
+
 class Draws:
     """One stream of random numbers for one part of the season.
 
@@ -27,9 +47,8 @@ class Draws:
 
     def __init__(self, seed: int, part: int) -> None:
         """Start the stream that `seed` and the number of the part give."""
-        self._stream = np.random.Generator(
-            np.random.PCG64(np.random.SeedSequence([seed, part, _SALT]))
-        )
+        sequence = np.random.SeedSequence([seed, part, _SALT])
+        self._stream = np.random.Generator(np.random.PCG64(sequence))
 
     def uniform(self, count: int) -> Floats:
         """`count` numbers in [0, 1)."""
@@ -46,8 +65,8 @@ class Draws:
     def pick(self, count: int, weights: Sequence[float]) -> Ints:
         """`count` positions in `weights`, each in proportion to its weight."""
         steps = np.cumsum(np.asarray(weights, dtype=np.float64))
-        found = np.searchsorted(steps / steps[-1], self.uniform(count), side="right")
-        return np.minimum(found, len(weights) - 1).astype(np.int64)
+        positions = np.searchsorted(steps / steps[-1], self.uniform(count), side="right")
+        return np.minimum(positions, len(weights) - 1).astype(np.int64)
 
     def skewed(self, count: int, median: float | Floats, *, shape: float) -> Floats:
         """`count` log-logistic numbers with this median; a smaller `shape` has a longer tail."""

@@ -5,29 +5,26 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from seasonboard.sample.clubs import ONLY_PRESENT_LISTED, Clubs
-from seasonboard.sample.draws import Bools, Draws, Ints
+from seasonboard.sample.draws import Bools, Columns, Draws, Ints
 from seasonboard.sample.people import People
-from seasonboard.sample.rates import GROUPS, SPORTS
 from seasonboard.sample.schedule import DAY, Sessions, pairs_of
+from seasonboard.sample.truth import GROUPS, SPORTS, truth
 
 FULL, LIMITED, OUT = 0, 1, 2
 PARTS = ("full", "limited", "out")
 NO_REASON, INJURY, ILLNESS, SELECTION, PERSONAL, OTHER = -1, 0, 1, 2, 3, 4
 REASONS = ("injury", "illness", "selection", "personal", "other")
 
-# Share of a squad that is not picked for a game, and a whole game's minutes, by sport.
-_NOT_PICKED = {
-    "soccer": 0.30,
-    "ice hockey": 0.16,
-    "lacrosse": 0.18,
-    "basketball": 0.18,
-    "softball": 0.2,
-}
-_MINUTES = {"soccer": 90, "ice hockey": 22, "lacrosse": 60, "basketball": 40, "softball": 0}
+# Of each sport: share of a squad that is not picked for a game, and a whole game's minutes.
+_NOT_PICKED = np.array([0.30, 0.16, 0.18, 0.18, 0.2])
+_MINUTES = np.array([90, 22, 60, 40, 0])
+_SPORT = np.array([SPORTS.index(sport) for sport, _ in GROUPS])  # of each group
+_IN_GOAL = np.array(["goal" in group for _, group in GROUPS])
+_ICE_HOCKEY = SPORTS.index("ice hockey")
 
 
 @dataclass(frozen=True, slots=True)
-class Attendance:
+class Attendance(Columns):
     """One row for each athlete and session that is recorded."""
 
     session: Ints
@@ -49,20 +46,14 @@ class Attendance:
         """Days since 1970."""
         return self.starts // DAY
 
-    def keep(self, rows: Bools) -> "Attendance":
-        """Only these rows."""
-        columns = {name: getattr(self, name)[rows] for name in self.__slots__}
-        return Attendance(**columns)
 
-
-def plan_attendance(
-    sessions: Sessions, people: People, draws: Draws, *, missing: float
-) -> Attendance:
+def plan_attendance(sessions: Sessions, people: People, draws: Draws) -> Attendance:
     """Everyone on the roster that day, less what was never recorded; nobody is injured yet."""
     session, row = pairs_of(sessions, people.row_first, people.row_count)
     day = sessions.day[session]
     count = len(session)
-    recorded = ~draws.chance(count, missing) & ~sessions.unrecorded[session]
+    recorded = ~draws.chance(count, truth().attendance_row_missing_share)
+    recorded &= ~sessions.unrecorded[session]
     recorded &= (day >= people.joined[row]) & (day <= people.left[row])
     athlete = people.row_athlete[row]
     plan = Attendance(
@@ -85,9 +76,8 @@ def _absences(plan: Attendance, draws: Draws, *, athletes: int) -> tuple[Ints, I
     week = (plan.day + 3) // 7
     weeks = week - week.min(initial=2**40)
     ill = draws.uniform(athletes * (int(weeks.max(initial=0)) + 1))[athletes * weeks + plan.athlete]
-    sport = np.array([SPORTS.index(pair[0]) for pair in GROUPS])[plan.group]
     standing = draws.uniform(athletes)[plan.athlete]
-    skipped = np.array([_NOT_PICKED[name] for name in SPORTS])[sport]
+    skipped = _NOT_PICKED[_SPORT[plan.group]]
     not_picked = plan.game & draws.chance(count, np.minimum(2.0 * skipped * (1 - standing), 0.95))
     other = draws.uniform(count)
     cases = [
@@ -98,10 +88,8 @@ def _absences(plan: Attendance, draws: Draws, *, athletes: int) -> tuple[Ints, I
         (other < 0.017, OUT, OTHER),
         (other < 0.027, LIMITED, OTHER),
     ]
-    when = [case[0] for case in cases]
-    part = np.select(when, [case[1] for case in cases], FULL)
-    reason = np.select(when, [case[2] for case in cases], NO_REASON)
-    return part, reason
+    when, parts, reasons = zip(*cases, strict=True)
+    return np.select(when, parts, FULL), np.select(when, reasons, NO_REASON)
 
 
 def apply_injuries(plan: Attendance, out: Bools, limited: Bools) -> Attendance:
@@ -123,14 +111,12 @@ def listed(plan: Attendance, clubs: Clubs) -> Bools:
 def minutes_and_plays(plan: Attendance, draws: Draws) -> tuple[Ints, Ints]:
     """Minutes (games of timed sports) and plays (shifts on the ice); -1 where not kept."""
     count = len(plan.session)
-    sport = np.array([SPORTS.index(pair[0]) for pair in GROUPS])[plan.group]
-    whole = np.array([_MINUTES[name] for name in SPORTS])[sport]
-    entry_writer = np.array(["goal" in pair[1] for pair in GROUPS])[plan.group]
-    whole = np.where(entry_writer & (sport == SPORTS.index("ice hockey")), 60, whole)
-    share = np.where(entry_writer, 1.0, np.minimum(0.15 + 1.1 * draws.uniform(count), 1.0))
+    sport, in_goal = _SPORT[plan.group], _IN_GOAL[plan.group]
+    whole = np.where(in_goal & (sport == _ICE_HOCKEY), 60, _MINUTES[sport])
+    share = np.where(in_goal, 1.0, np.minimum(0.15 + 1.1 * draws.uniform(count), 1.0))
     share = np.where(plan.part == LIMITED, 0.5 * share, share)
     kept = plan.game & plan.took_part & (whole > 0)
     minutes = np.where(kept, np.maximum(1, np.floor(whole * share)).astype(np.int64), -1)
-    skater = kept & (sport == SPORTS.index("ice hockey")) & ~entry_writer
+    skater = kept & (sport == _ICE_HOCKEY) & ~in_goal
     plays = np.where(skater, np.floor(minutes * 1.2).astype(np.int64) + 1, -1)
     return minutes, plays

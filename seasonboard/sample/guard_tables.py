@@ -6,9 +6,17 @@ import polars as pl
 from seasonboard.sample.clubs import Clubs
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.guards import ANSWERS, BUILD, KINDS, SIDES, Offers
-from seasonboard.sample.instants import instants
 from seasonboard.sample.people import People
-from seasonboard.sample.turnaround import NEVER, PRINTED, REASONS, REQUESTED, STAGES, Orders
+from seasonboard.sample.schedule import as_date, instants, numbered
+from seasonboard.sample.turnaround import (
+    NEVER,
+    PRINTED,
+    REASONS,
+    REQUESTED,
+    SCANNED,
+    STAGES,
+    Orders,
+)
 
 _MATERIALS = ("PETG", "PA12", "PA11", "PP")
 _DECLINED = ("comfort", "looks", "not needed", "own pad", "other")
@@ -25,69 +33,55 @@ def guard_keys(orders: Orders) -> pl.Series:
 
 def guards_frame(orders: Orders, people: People, clubs: Clubs, draws: Draws) -> pl.DataFrame:
     """The guards table; some measurements were never written down."""
-    count = len(orders)
-    keys = guard_keys(orders)
-    shell = np.array([BUILD[kind][1] for kind in KINDS])[orders.kind]
-    shell = shell + 0.2 * (draws.below(count, 5) - 2)
-    mass = np.array([BUILD[kind][2] for kind in KINDS])[orders.kind]
-    mass = mass * (0.8 + 0.4 * draws.uniform(count)) * np.where(orders.side == 2, 2.0, 1.0)
-    hours = (
-        np.array([BUILD[kind][4] for kind in KINDS])[orders.kind]
-        * (0.85 + 0.3 * draws.uniform(count))
-        * np.where(orders.side == 2, 1.8, 1.0)
-    )
+    count, build = len(orders), BUILD[orders.kind]
+    keys, pair = guard_keys(orders), orders.side == 2
+    shell = build["shell_mm"].to_numpy() + 0.2 * (draws.below(count, 5) - 2)
+    mass = build["mass_g"].to_numpy()
+    mass = mass * (0.8 + 0.4 * draws.uniform(count)) * np.where(pair, 2.0, 1.0)
+    hours = build["print_hours"].to_numpy()
+    hours = hours * (0.85 + 0.3 * draws.uniform(count)) * np.where(pair, 1.8, 1.0)
     contact = 100.0 - np.where(orders.phone, 14.0, 8.0) * draws.uniform(count) ** 1.5
-    printed = orders.times[:, PRINTED] < NEVER
-    bench = draws.below(count, 4) + 1
-    home = clubs.departments["department"].gather(orders.department)
-    frame = pl.DataFrame(
-        {
-            "guard": keys,
-            "athlete": people.keys.gather(orders.athlete),
-            "kind": pl.Series(KINDS).gather(orders.kind),
-            "side": pl.Series(SIDES).gather(orders.side),
-            "purpose": pl.Series(["preventive", "return"]).gather(orders.returning.astype(int)),
-            "function": pl.Series([BUILD[kind][3] for kind in KINDS]).gather(orders.kind),
-            "scan_method": pl.Series(["scanner", "phone"]).gather(orders.phone.astype(int)),
-            "material": pl.Series(_MATERIALS).gather(draws.pick(count, (0.4, 0.35, 0.15, 0.1))),
-            "shell_mm": np.round(shell, 1),
-            "liner_mm": pl.Series([2.0, 3.0, 4.0]).gather(draws.pick(count, (0.3, 0.5, 0.2))),
-            "contact_pct": np.round(contact, 1),
-            "mass_g": np.round(mass, 1),
-            "home": home,
-            "bench": pl.Series(bench).cast(pl.String),
-            "onsite": orders.onsite,
-            "print_hours": np.round(hours, 1),
-            "remake_of": keys.gather(np.maximum(orders.before, 0)),
-            "remake_reason": pl.Series(REASONS).gather(np.maximum(orders.reason, 0)),
-            "printed": printed,
-            "again": orders.before >= 0,
-            "scanned": orders.times[:, 1] < NEVER,
-            "weighed": draws.chance(count, 0.93),
-        }
-    )
-    return _blank_what_is_not_known(frame).sort("guard")
+    bench = pl.Series(draws.below(count, 4) + 1)
+    columns = {
+        "guard": keys,
+        "athlete": people.keys.gather(orders.athlete),
+        "kind": build["kind"],
+        "side": pl.Series(SIDES).gather(orders.side),
+        "purpose": np.where(orders.returning, "return", "preventive"),
+        "function": build["function"],
+        "scan_method": np.where(orders.phone, "phone", "scanner"),
+        "material": pl.Series(_MATERIALS).gather(draws.pick(count, (0.4, 0.35, 0.15, 0.1))),
+        "shell_mm": np.round(shell, 1),
+        "liner_mm": pl.Series([2.0, 3.0, 4.0]).gather(draws.pick(count, (0.3, 0.5, 0.2))),
+        "contact_pct": np.round(contact, 1),
+        "mass_g": np.round(mass, 1),
+        "printer": clubs.departments["department"].gather(orders.department) + " printer",
+        "print_hours": np.round(hours, 1),
+        "remake_of": keys.gather(np.maximum(orders.before, 0)),
+        "remake_reason": pl.Series(REASONS).gather(np.maximum(orders.reason, 0)),
+    }
+    conditions = {
+        "bench": "bench " + bench.cast(pl.String),
+        "onsite": orders.onsite,
+        "printed": orders.times[:, PRINTED] < NEVER,
+        "again": orders.before >= 0,
+        "scanned": orders.times[:, SCANNED] < NEVER,
+        "weighed": draws.chance(count, 0.93),
+    }
+    frame = _blank_what_is_not_known(pl.DataFrame(columns | conditions))
+    return frame.drop(*conditions).sort("guard")
 
 
 def _blank_what_is_not_known(frame: pl.DataFrame) -> pl.DataFrame:
     """No printer before printing, no scan method before the scan, no remake of nothing."""
-    at_home = pl.concat_str("home", pl.lit(" printer"))
-    at_bench = pl.concat_str(pl.lit("bench "), "bench")
-    made = [
-        pl.when(pl.col("printed") & pl.col("weighed")).then(name).alias(name)
-        for name in ("contact_pct", "mass_g", "print_hours")
-    ]
+    weighed = pl.col("printed") & pl.col("weighed")
+    printer = pl.when("onsite").then("printer").otherwise("bench")
     return frame.with_columns(
-        *made,
+        pl.when(weighed).then(pl.col("contact_pct", "mass_g", "print_hours")),
         pl.when("scanned").then("scan_method").alias("scan_method"),
-        pl.when("printed").then(pl.when("onsite").then(at_home).otherwise(at_bench)).alias("printer"),
-        pl.when("again").then("remake_of").alias("remake_of"),
-        pl.when("again").then("remake_reason").alias("remake_reason"),
-    ).select(
-        "guard", "athlete", "kind", "side", "purpose", "function", "scan_method", "material",
-        "shell_mm", "liner_mm", "contact_pct", "mass_g", "printer", "print_hours", "remake_of",
-        "remake_reason",
-    )  # fmt: skip
+        pl.when("printed").then(printer).alias("printer"),
+        pl.when("again").then(pl.col("remake_of", "remake_reason")),
+    )
 
 
 def stages_frame(orders: Orders, clubs: Clubs, draws: Draws) -> pl.DataFrame:
@@ -104,25 +98,22 @@ def stages_frame(orders: Orders, clubs: Clubs, draws: Draws) -> pl.DataFrame:
             "guard": guard_keys(orders).gather(order),
             "stage": pl.Series(names).gather(stage),
             "minute": times[order, stage],
-            "reached_at": instants(
-                pl.Series(times[order, stage]), clubs.pattern[orders.department[order]]
-            ),
+            "reached_at": instants(times[order, stage], clubs.pattern[orders.department[order]]),
             "number": stage,
             "replaced": replaced[order],
             "why": why[order],
         }
     )
-    gone = pl.col("stage") == "cancelled"
-    put_away = (pl.col("stage") == "retired") & ~pl.col("replaced")
+    gone, retired = pl.col("stage") == "cancelled", pl.col("stage") == "retired"
     note = (
         pl.when(gone & (pl.col("why") == 0))
         .then(pl.lit("no longer wanted"))
         .when(gone)
         .then(pl.lit("athlete could not come to the scan"))
-        .when(put_away)
-        .then(pl.lit("no longer worn"))
-        .when((pl.col("stage") == "retired") & pl.col("replaced"))
+        .when(retired & pl.col("replaced"))
         .then(pl.lit("replaced"))
+        .when(retired)
+        .then(pl.lit("no longer worn"))
     )
     ordered = frame.with_columns(note.alias("note")).sort("guard", "minute", "number")
     return ordered.select("guard", "stage", "reached_at", "note")
@@ -130,31 +121,21 @@ def stages_frame(orders: Orders, clubs: Clubs, draws: Draws) -> pl.DataFrame:
 
 def offers_frame(offers: Offers, people: People, draws: Draws) -> pl.DataFrame:
     """The offers table: who was offered what, the answer, and why not."""
-    count = len(offers.athlete)
-    no = pl.Series(_DECLINED).gather(draws.pick(count, (0.35, 0.15, 0.3, 0.1, 0.1)))
-    unsure = pl.Series(_UNDECIDED).gather(draws.pick(count, (0.4, 0.4, 0.2)))
-    frame = pl.DataFrame(
-        {
-            "offer": pl.Series(np.arange(1, count + 1)).cast(pl.String).str.zfill(5),
-            "athlete": people.keys.gather(offers.athlete),
-            "kind": pl.Series(KINDS).gather(offers.kind),
-            "offered_on": pl.Series(offers.day).cast(pl.Int32).cast(pl.Date),
-            "answer": pl.Series(ANSWERS).gather(offers.answer),
-            "no": no,
-            "unsure": unsure,
-        }
-    )
-    reason = (
-        pl.when(pl.col("answer") == "declined")
-        .then("no")
-        .when(pl.col("answer") == "undecided")
-        .then("unsure")
-    )
-    return frame.select(
-        pl.concat_str(pl.lit("O"), "offer").alias("offer"),
+    count = len(offers)
+    answer = pl.col("answer")
+    columns = {
+        "athlete": people.keys.gather(offers.athlete),
+        "kind": pl.Series(KINDS).gather(offers.kind),
+        "offered_on": offers.day,
+        "answer": pl.Series(ANSWERS).gather(offers.answer),
+        "no": pl.Series(_DECLINED).gather(draws.pick(count, (0.35, 0.15, 0.3, 0.1, 0.1))),
+        "unsure": pl.Series(_UNDECIDED).gather(draws.pick(count, (0.4, 0.4, 0.2))),
+    }
+    return pl.DataFrame(columns).select(
+        numbered("O", 5).alias("offer"),
         "athlete",
         "kind",
-        "offered_on",
+        as_date(pl.col("offered_on")),
         "answer",
-        reason.alias("reason"),
+        reason=pl.when(answer == "declined").then("no").when(answer == "undecided").then("unsure"),
     )

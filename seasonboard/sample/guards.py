@@ -6,36 +6,18 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from seasonboard.sample.clubs import Clubs
-from seasonboard.sample.draws import Draws, Ints
+from seasonboard.sample.data_files import csv_file
+from seasonboard.sample.draws import Columns, Draws, Ints
 from seasonboard.sample.people import People
-from seasonboard.sample.rates import GROUPS, OFFERED
 from seasonboard.sample.schedule import DAY, END, day_number
-from seasonboard.sample.truth import truth
+from seasonboard.sample.truth import GROUPS, truth
 from seasonboard.sample.turnaround import NEVER, REQUESTED, STAGES, Orders, working_hours
 
-KINDS = tuple(truth().rate_ratios_preventive)
-AREA_OF = {
-    "shin": "lower leg",
-    "thumb": "hand",
-    "ankle": "ankle",
-    "knee": "knee",
-    "wrist": "wrist",
-    "shoulder": "shoulder",
-    "chest": "chest",
-}
+BUILD = csv_file("kinds")  # of each kind: area, share made as a pair, and what one guard is like
+KINDS = tuple(BUILD["kind"])
 LEFT, RIGHT, BOTH, MID = 0, 1, 2, 3
 SIDES = ("left", "right", "both", "midline")
-ANSWERS = ("accepted", "declined", "undecided")
-# Of each kind: share made as a pair, shell mm, grams, function, print hours.
-BUILD = {
-    "shin": (0.85, 2.4, 96.0, "impact", 5.2),
-    "thumb": (0.50, 1.6, 18.0, "support", 1.4),
-    "ankle": (0.25, 2.0, 62.0, "support", 3.6),
-    "knee": (0.15, 2.6, 140.0, "support", 7.5),
-    "wrist": (0.15, 1.8, 34.0, "support", 2.1),
-    "shoulder": (0.10, 2.8, 120.0, "impact", 6.4),
-    "chest": (0.0, 2.8, 165.0, "impact", 8.2),
-}
+ANSWERS = tuple(truth().answer_shares)
 # First and last day on which guards are offered, by season.
 _OFFER_DAYS = (
     (day_number(dt.date(2026, 7, 27)), day_number(dt.date(2026, 10, 17))),
@@ -44,7 +26,7 @@ _OFFER_DAYS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Offers:
+class Offers(Columns):
     """Guards offered, as columns; `answer` is a position in ANSWERS."""
 
     athlete: Ints
@@ -57,7 +39,7 @@ def make_offers(clubs: Clubs, people: People, draws: Draws) -> Offers:
     """Offers over the season; by position group, never by how easily an athlete is hurt."""
     share = np.array(
         [
-            [OFFERED[sport].get(kind, {}).get(group, 0.0) for kind in KINDS]
+            [truth().offered_share[sport].get(kind, {}).get(group, 0.0) for kind in KINDS]
             for sport, group in GROUPS
         ]
     )
@@ -73,14 +55,14 @@ def make_offers(clubs: Clubs, people: People, draws: Draws) -> Offers:
     first_row[people.row_athlete[::-1]] = np.arange(len(people.row_athlete))[::-1]
     day = np.maximum(day, people.joined[first_row[athlete]])
     there = day <= people.left[first_row[athlete]]
-    athlete, kind, day = athlete[there], kind[there], day[there]
     order = np.lexsort((kind, athlete, day))
-    answer = draws.pick(len(order), [truth().answer_shares[name] for name in ANSWERS])
+    order = order[there[order]]
+    answer = draws.pick(len(order), list(truth().answer_shares.values()))
     return Offers(athlete[order], kind[order], day[order], answer)
 
 
 @dataclass(frozen=True, slots=True)
-class Requests:
+class Requests(Columns):
     """What is asked for: one row for each guard; `asked` in local minutes since 1970."""
 
     athlete: Ints
@@ -91,43 +73,39 @@ class Requests:
 
 def preventive_orders(offers: Offers, clubs: Clubs, people: People, draws: Draws) -> Orders:
     """A new order for each accepted offer, a few days after it."""
-    taken = offers.answer == 0
-    athlete, kind, day = offers.athlete[taken], offers.kind[taken], offers.day[taken]
-    count = len(athlete)
+    accepted = offers.keep(offers.answer == 0)
+    kind, day, count = accepted.kind, accepted.day, len(accepted)
     hour = 9 * 60 + draws.below(count, 480)
     asked = working_hours((day + draws.below(count, 4)) * DAY + hour, draws)
     asked = np.where(asked > END, day * DAY + hour, asked)
-    paired = np.array([BUILD[name][0] for name in KINDS])[kind]
+    paired = BUILD["paired"].to_numpy()[kind]
     side = np.where(draws.chance(count, 0.5), LEFT, RIGHT)
     side = np.where(draws.chance(count, paired), BOTH, side)
     side = np.where(kind == KINDS.index("chest"), MID, side)
-    return new_orders(Requests(athlete, kind, side, asked), clubs, people, draws)
+    return new_orders(Requests(accepted.athlete, kind, side, asked), clubs, people, draws)
 
 
 def return_orders(hurt: Requests, clubs: Clubs, people: People, draws: Draws) -> Orders:
     """A new order for each site that was hurt, asked for after the injury."""
-    asked = working_hours(hurt.asked, draws)
-    known = asked <= END
-    requests = Requests(hurt.athlete[known], hurt.kind[known], hurt.side[known], asked[known])
-    orders = new_orders(requests, clubs, people, draws)
+    requests = replace(hurt, asked=working_hours(hurt.asked, draws))
+    orders = new_orders(requests.keep(requests.asked <= END), clubs, people, draws)
     return replace(orders, returning=np.ones(len(orders), dtype=bool))
 
 
 def new_orders(wanted: Requests, clubs: Clubs, people: People, draws: Draws) -> Orders:
     """Orders of which only the request is known yet, oldest first."""
-    order = np.lexsort((wanted.kind, wanted.athlete, wanted.asked))
-    count = len(order)
-    athlete = wanted.athlete[order]
-    department = clubs.team_department[people.athlete_team[athlete]]
+    wanted = wanted.keep(np.lexsort((wanted.kind, wanted.athlete, wanted.asked)))
+    count = len(wanted)
+    department = clubs.team_department[people.athlete_team[wanted.athlete]]
     prints = clubs.departments["prints_per_week"].fill_null(0).to_numpy()[department]
     times = np.full((count, len(STAGES)), NEVER, dtype=np.int64)
-    times[:, REQUESTED] = wanted.asked[order]
+    times[:, REQUESTED] = wanted.asked
     none = np.full(count, -1, dtype=np.int64)
     never = np.full(count, NEVER, dtype=np.int64)
     return Orders(
-        athlete=athlete,
-        kind=wanted.kind[order],
-        side=wanted.side[order],
+        athlete=wanted.athlete,
+        kind=wanted.kind,
+        side=wanted.side,
         returning=np.zeros(count, dtype=bool),
         phone=draws.chance(count, np.where(prints > 0, 0.65, 0.25)),
         onsite=prints == 0,

@@ -5,38 +5,36 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.sample.diagnoses import diagnose
-from seasonboard.sample.draws import Bools, Draws, Floats, Ints
+from seasonboard.sample.draws import Bools, Columns, Draws, Floats, Ints
 from seasonboard.sample.exposure import Attendance
-from seasonboard.sample.guards import AREA_OF, BOTH, KINDS, LEFT, MID, RIGHT
-from seasonboard.sample.rates import AREAS, BASE_RATES, GROUPS, MIDLINE, POSITION_FACTORS
-from seasonboard.sample.truth import truth
+from seasonboard.sample.guards import BOTH, BUILD, KINDS, LEFT, MID, RIGHT
+from seasonboard.sample.truth import AREAS, GROUPS, SIDES_OF, truth
 from seasonboard.sample.turnaround import Orders
 from seasonboard.sample.wear import Wear
 
 # Sites are numbered area by area, left before right.
 SITES = tuple(
     (area, side)
-    for area in range(len(AREAS))
-    for side in ((MID,) if AREAS[area] in MIDLINE else (LEFT, RIGHT))
+    for area, sides in enumerate(SIDES_OF)
+    for side in ((MID,) if sides == 1 else (LEFT, RIGHT))
 )
-SITE_AREA = np.array([site[0] for site in SITES], dtype=np.int64)
-SITE_SIDE = np.array([site[1] for site in SITES], dtype=np.int64)
+SITE_AREA, SITE_SIDE = np.array(SITES, dtype=np.int64).T
 _FIRST_SITE = np.searchsorted(SITE_AREA, np.arange(len(AREAS)))
-SITE_RATES: Floats = np.array(
-    [
-        [
-            BASE_RATES[sport][AREAS[area]]
-            * POSITION_FACTORS[sport][group].get(AREAS[area], 1.0)
-            / (1.0 if side == MID else 2.0)
-            for area, side in SITES
-        ]
-        for sport, group in GROUPS
-    ]
-)
+
+
+def _site_rates(sport: str, group: str) -> list[float]:
+    """Injuries per 1000 practice exposures of each site, for one group of positions."""
+    rates = truth().base_rates_per_1000_practice_exposures[sport]
+    factors = truth().position_factors[sport][group]
+    areas = [(AREAS[area], SIDES_OF[area]) for area, _ in SITES]
+    return [rates[area] * factors.get(area, 1.0) / sides for area, sides in areas]
+
+
+SITE_RATES: Floats = np.array([_site_rates(sport, group) for sport, group in GROUPS])
 
 
 @dataclass(frozen=True, slots=True)
-class Injuries:
+class Injuries(Columns):
     """Injuries as columns; `row` is the attendance row, -1 for those of the year before."""
 
     row: Ints
@@ -47,27 +45,10 @@ class Injuries:
     diagnosis: Ints
     lost: Ints
 
-    def __len__(self) -> int:
-        """How many."""
-        return len(self.row)
-
-    def keep(self, rows: Bools | Ints) -> "Injuries":
-        """Only these rows, in this order."""
-        return Injuries(**{name: getattr(self, name)[rows] for name in self.__slots__})
-
     @property
     def back(self) -> Ints:
         """The day of return; without lost days the day of the injury itself."""
         return np.where(self.lost > 0, self.day + self.lost + 1, self.day)
-
-
-def concatenate(first: Injuries, second: Injuries) -> Injuries:
-    """All of both."""
-    columns = {
-        name: np.concatenate((getattr(first, name), getattr(second, name)))
-        for name in Injuries.__slots__
-    }
-    return Injuries(**columns)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,16 +60,15 @@ class Worn:
 
     def at(self, place: Ints) -> Floats:
         """The ratio at each place; 1 where no guard was worn."""
-        found = np.searchsorted(self.place, place)
-        there = np.minimum(found, max(len(self.place) - 1, 0))
         if not len(self.place):
             return np.ones(len(place), dtype=np.float64)
-        return np.where(self.place[there] == place, self.ratio[there], 1.0)
+        row = np.minimum(np.searchsorted(self.place, place), len(self.place) - 1)
+        return np.where(self.place[row] == place, self.ratio[row], 1.0)
 
 
 def first_site(kind: Ints, side: Ints) -> Ints:
     """The (first) site that a guard of this kind and side covers."""
-    area = np.array([AREAS.index(AREA_OF[name]) for name in KINDS])[kind]
+    area = np.array([AREAS.index(area) for area in BUILD["area"]])[kind]
     return np.asarray(_FIRST_SITE[area] + (side == RIGHT), dtype=np.int64)
 
 
@@ -129,37 +109,38 @@ def make_injuries(
     _, once = np.unique(row * len(SITES) + site, return_index=True)
     row, site = row[once], site[once].astype(np.int64)
     diagnosis, lost = diagnose(SITE_AREA[site], draws)
-    found = Injuries(row, plan.athlete[row], site, plan.starts[row], plan.day[row], diagnosis, lost)
-    order = np.lexsort((site, found.starts, found.athlete))
-    found = found.keep(order)
-    thin = draws.uniform(len(found)) * most / worn.at(found.row * len(SITES) + found.site)
-    return found.keep(_happen(found, thin, earlier))
+    athlete, starts = plan.athlete[row], plan.starts[row]
+    candidates = Injuries(row, athlete, site, starts, plan.day[row], diagnosis, lost)
+    candidates = candidates.keep(np.lexsort((site, starts, athlete)))
+    ratio = worn.at(candidates.row * len(SITES) + candidates.site)
+    thin = draws.uniform(len(candidates)) * most / ratio
+    return candidates.keep(_happen(candidates, thin, earlier))
 
 
-def _happen(found: Injuries, thin: Floats, earlier: Injuries) -> Bools:
+def _happen(candidates: Injuries, thin: Floats, earlier: Injuries) -> Bools:
     """Which candidates come true: one step for each athlete's next candidate, all at once.
 
     An athlete who is out cannot be hurt; a site never hurt before keeps the base rate.
     """
-    athletes = int(max(found.athlete.max(initial=0), earlier.athlete.max(initial=0))) + 1
+    athletes = int(max(candidates.athlete.max(initial=0), earlier.athlete.max(initial=0))) + 1
     hurt = np.zeros((athletes, len(SITES)), dtype=bool)
     hurt[earlier.athlete, earlier.site] = True
     back = np.zeros(athletes, dtype=np.int64)
     since = np.zeros(athletes, dtype=np.int64)
-    sizes = np.bincount(found.athlete, minlength=athletes)
+    sizes = np.bincount(candidates.athlete, minlength=athletes)
     first = np.cumsum(sizes) - sizes
-    happens = np.zeros(len(found), dtype=bool)
+    happens = np.zeros(len(candidates), dtype=bool)
     for step in range(int(sizes.max(initial=0))):
         now = first[sizes > step] + step
-        athlete, site = found.athlete[now], found.site[now]
-        is_out = (found.starts[now] > since[athlete]) & (found.day[now] < back[athlete])
+        athlete, site = candidates.athlete[now], candidates.site[now]
+        is_out = (candidates.starts[now] > since[athlete]) & (candidates.day[now] < back[athlete])
         rate = np.where(hurt[athlete, site], truth().reinjury_factor, 1.0)
         true = ~is_out & (thin[now] < rate)
         happens[now] = true
         real, who = now[true], athlete[true]
         hurt[who, site[true]] = True
-        back[who] = np.maximum(back[who], found.back[real])
-        since[who] = found.starts[real]
+        back[who] = np.maximum(back[who], candidates.back[real])
+        since[who] = candidates.starts[real]
     return happens
 
 
@@ -178,13 +159,12 @@ def ratios_worn(wear: Wear, orders: Orders) -> Worn:
 def out_through_injury(plan: Attendance, injuries: Injuries, draws: Draws) -> tuple[Bools, Bools]:
     """Who was out, and who was limited for a few days after the return, by attendance row."""
     whole = np.int64(2**32)
-    order = np.lexsort((injuries.starts, injuries.athlete))
-    found = injuries.keep(order)
-    key = found.athlete * whole + found.starts
-    until = np.maximum.accumulate(found.athlete * whole + found.back)
-    eased = draws.chance(len(found), 0.35) & (found.lost >= 5)
+    injuries = injuries.keep(np.lexsort((injuries.starts, injuries.athlete)))
+    key = injuries.athlete * whole + injuries.starts
+    until = np.maximum.accumulate(injuries.athlete * whole + injuries.back)
+    eased = draws.chance(len(injuries), 0.35) & (injuries.lost >= 5)
     at = np.searchsorted(key, plan.athlete * whole + plan.starts, side="left") - 1
-    mine = (at >= 0) & (found.athlete[np.maximum(at, 0)] == plan.athlete)
+    mine = (at >= 0) & (injuries.athlete[np.maximum(at, 0)] == plan.athlete)
     at = np.maximum(at, 0)
     day = plan.athlete * whole + plan.day
     out = mine & (day < until[at])

@@ -7,37 +7,22 @@ import numpy as np
 import polars as pl
 
 from seasonboard.sample.clubs import DIGIT_KEYS, SEASONS, TWO_TEAMS, Clubs
+from seasonboard.sample.data_files import toml_file
 from seasonboard.sample.draws import Bools, Draws, Ints, ranks_within, spans
-from seasonboard.sample.names import SPECIAL, compose_names
-from seasonboard.sample.rates import GROUPS, SPORTS
-from seasonboard.sample.schedule import day_number
+from seasonboard.sample.schedule import as_date, day_number
+from seasonboard.sample.truth import GROUPS, SPORTS, truth
 
 NEVER = 2**40
 
-# Positions of each group, in the order of GROUPS, and how many of ten rostered play there.
-_POSITIONS: dict[tuple[str, str], tuple[float, tuple[str, ...]]] = {
-    ("soccer", "goalkeeper"): (1.1, ("goalkeeper",)),
-    ("soccer", "defender"): (3.2, ("centre back", "left back", "right back")),
-    ("soccer", "midfielder"): (
-        3.2,
-        ("holding midfielder", "attacking midfielder", "wide midfielder"),
-    ),
-    ("soccer", "forward"): (2.5, ("winger", "striker")),
-    ("ice hockey", "goaltender"): (1.2, ("goaltender",)),
-    ("ice hockey", "defender"): (3.2, ("left defender", "right defender")),
-    ("ice hockey", "forward"): (5.6, ("left wing", "center", "right wing")),
-    ("lacrosse", "goalkeeper"): (1.0, ("goalkeeper",)),
-    ("lacrosse", "defender"): (2.8, ("close defender", "long-stick defender")),
-    ("lacrosse", "midfielder"): (3.6, ("midfielder", "draw specialist")),
-    ("lacrosse", "attacker"): (2.6, ("attacker",)),
-    ("basketball", "backcourt"): (5.5, ("point guard", "shooting guard")),
-    ("basketball", "frontcourt"): (4.5, ("small forward", "power forward", "center")),
-    ("softball", "pitcher"): (2.5, ("pitcher",)),
-    ("softball", "catcher"): (1.2, ("catcher",)),
-    ("softball", "infielder"): (3.6, ("first base", "second base", "shortstop", "third base")),
-    ("softball", "outfielder"): (2.7, ("left field", "center field", "right field")),
-}  # fmt: skip
+_WORDS = toml_file("people")
+_GIVEN = (_WORDS["given_men"], _WORDS["given_women"])
+_FAMILIES = pl.Series(
+    [head + tail for heads, tails in _WORDS["families"] for head in heads for tail in tails]
+)
+# Of each group: positions, and how many of ten rostered play there.
+_POSITIONS = [_WORDS["positions"][sport][group] for sport, group in GROUPS]
 _CHANGE_OVER = day_number(dt.date(2026, 12, 7))
+_FIRST_DAYS = (dt.date(2026, 8, 10), dt.date(2026, 11, 2))  # of the fall, of the winter
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +42,10 @@ class People:
     row_count: Ints
 
 
-def make_people(clubs: Clubs, draws: Draws, *, unknown: float) -> People:
+def make_people(clubs: Clubs, draws: Draws) -> People:
     """Athletes of every team and their roster rows for each season the team plays."""
     teams = len(clubs.teams)
     athlete_team = np.repeat(np.arange(teams, dtype=np.int64), clubs.headcount)
-    count = len(athlete_team)
     group = _groups(clubs.team_sport[athlete_team], athlete_team, draws)
     first_athlete = np.cumsum(clubs.headcount) - clubs.headcount
     athlete, squad = spans(first_athlete[clubs.squad_team], clubs.headcount[clubs.squad_team])
@@ -81,6 +65,7 @@ def make_people(clubs: Clubs, draws: Draws, *, unknown: float) -> People:
     new_group = _groups(clubs.team_sport[clubs.squad_team[extra[:, 1]]], extra[:, 1], draws)
     row_group = np.r_[group[athlete[:rows]], new_group]
     order = np.lexsort((athlete, squad))
+    unknown = draws.chance(len(athlete_team), truth().position_missing_share)
     sizes = np.bincount(squad, minlength=len(clubs.squad_team))
     return People(
         keys=_athlete_keys(clubs, athlete_team),
@@ -89,7 +74,7 @@ def make_people(clubs: Clubs, draws: Draws, *, unknown: float) -> People:
         row_squad=squad[order],
         row_athlete=athlete[order],
         row_group=row_group[order],
-        row_group_known=~draws.chance(count, unknown)[athlete[order]],
+        row_group_known=~unknown[athlete[order]],
         joined=joined[order],
         left=left[order],
         row_first=np.cumsum(sizes) - sizes,
@@ -105,18 +90,16 @@ def _groups(sport: Ints, squad: Ints, draws: Draws) -> Ints:
     result = np.zeros(len(sport), dtype=np.int64)
     for number, name in enumerate(SPORTS):
         members = [index for index, pair in enumerate(GROUPS) if pair[0] == name]
-        steps = np.cumsum([_POSITIONS[GROUPS[index]][0] for index in members]) / 10.0
+        steps = np.cumsum([_POSITIONS[index]["of_ten"] for index in members]) / 10.0
         here = sport == number
-        found = np.minimum(np.searchsorted(steps, share[here]), len(members) - 1)
-        result[here] = np.array(members, dtype=np.int64)[found]
+        chosen = np.minimum(np.searchsorted(steps, share[here]), len(members) - 1)
+        result[here] = np.array(members, dtype=np.int64)[chosen]
     return result
 
 
 def _comings_and_goings(season: Ints, draws: Draws, rows: int) -> tuple[Ints, Ints]:
     """First and last day on the roster: a few join late and a few leave early."""
-    begins = np.where(
-        season == 0, day_number(dt.date(2026, 8, 10)), day_number(dt.date(2026, 11, 2))
-    )
+    begins = np.where(season == 0, *map(day_number, _FIRST_DAYS))
     late = draws.chance(rows, 0.02)
     joined = np.where(late, begins + 14 + draws.below(rows, 30), 0)
     early = draws.chance(rows, 0.02) & ~late
@@ -130,10 +113,7 @@ def _second_teams(clubs: Clubs, first_athlete: Ints) -> Ints:
     squad_of = {int(team): number for number, team in enumerate(clubs.squad_team)}
     keys = clubs.departments["department"].to_list()
     pairs = [
-        (
-            int(first_athlete[where[f"{key}-{fall}"]]) + 3 + number,
-            squad_of[where[f"{key}-{winter}"]],
-        )
+        (first_athlete[where[f"{key}-{fall}"]] + 3 + number, squad_of[where[f"{key}-{winter}"]])
         for key, pattern in zip(keys, clubs.pattern.tolist(), strict=True)
         for department, fall, winter, athletes in TWO_TEAMS
         if department == pattern
@@ -146,30 +126,28 @@ def _athlete_keys(clubs: Clubs, athlete_team: Ints) -> pl.Series:
     """`LF-0042`, or digits only with leading zeros, numbered within the department."""
     department = clubs.team_department[athlete_team]
     number = pl.Series(ranks_within(department, np.arange(len(department)).astype(float)) + 1)
-    digits = pl.Series(clubs.pattern[department] == DIGIT_KEYS)
-    frame = pl.DataFrame(
-        {
-            "key": clubs.departments["department"].gather(department),
-            "department": department + 1,
-            "number": number.cast(pl.String).str.zfill(4),
-            "digits": digits,
-        }
-    )
+    columns = {
+        "key": clubs.departments["department"].gather(department),
+        "department": department + 1,
+        "number": number.cast(pl.String).str.zfill(4),
+        "digits": clubs.pattern[department] == DIGIT_KEYS,
+    }
     plain = pl.concat_str("key", pl.lit("-"), "number")
     padded = pl.concat_str(pl.col("department").cast(pl.String).str.zfill(3), "number")
-    return frame.select(athlete=pl.when("digits").then(padded).otherwise(plain))["athlete"]
+    athlete = pl.when("digits").then(padded).otherwise(plain)
+    return pl.DataFrame(columns).select(athlete=athlete)["athlete"]
 
 
 def roster_frame(clubs: Clubs, people: People, draws: Draws) -> pl.DataFrame:
     """The roster table."""
-    athletes = len(people.athlete_team)
-    names = compose_names(clubs.women[people.athlete_team], draws)
-    names = names.scatter(np.array(list(SPECIAL)), list(SPECIAL.values()))
+    names = _names(clubs.women[people.athlete_team], draws)
+    names = names.scatter(_WORDS["special_at"], _WORDS["special"])
     group, known = people.row_group, people.row_group_known
-    sizes = np.array([len(_POSITIONS[pair][1]) for pair in GROUPS])
+    sizes = np.array([len(one["names"]) for one in _POSITIONS])
     first = np.cumsum(sizes) - sizes
-    within = np.floor(draws.uniform(athletes)[people.row_athlete] * sizes[group]).astype(np.int64)
-    positions = pl.Series([name for pair in GROUPS for name in _POSITIONS[pair][1]])
+    drawn = draws.uniform(len(people.athlete_team))[people.row_athlete]
+    within = np.floor(drawn * sizes[group]).astype(np.int64)
+    positions = pl.Series([name for one in _POSITIONS for name in one["names"]])
     pattern = clubs.pattern[clubs.team_department[clubs.squad_team[people.row_squad]]]
     frame = pl.DataFrame(
         {
@@ -188,20 +166,25 @@ def roster_frame(clubs: Clubs, people: People, draws: Draws) -> pl.DataFrame:
     )
     jersey = pl.col("jersey").cast(pl.String)
     return frame.with_columns(
-        pl.when("padded").then(jersey.str.zfill(2)).otherwise(jersey).alias("jersey"),
-        pl.when("known").then("position").alias("position"),
-        pl.when("known").then("position_group").alias("position_group"),
-        pl.when(pl.col("joined_on") > 0)
-        .then("joined_on")
-        .cast(pl.Int32)
-        .cast(pl.Date)
-        .alias("joined_on"),
-        pl.when(pl.col("left_on") < NEVER)
-        .then("left_on")
-        .cast(pl.Int32)
-        .cast(pl.Date)
-        .alias("left_on"),
+        pl.when("known").then(pl.col("position", "position_group")),
+        jersey=pl.when("padded").then(jersey.str.zfill(2)).otherwise(jersey),
+        joined_on=as_date(pl.when(pl.col("joined_on") > 0).then("joined_on")),
+        left_on=as_date(pl.when(pl.col("left_on") < NEVER).then("left_on")),
     ).drop("known", "padded")
+
+
+def _names(women: Ints, draws: Draws) -> pl.Series:
+    """One name for each athlete; `women` is 1 or 0."""
+    count = len(women)
+    men = len(_GIVEN[0])
+    given = pl.Series(_GIVEN[0] + _GIVEN[1]).gather(draws.below(count, men) + women * men)
+    family = _FAMILIES.gather(draws.below(count, len(_FAMILIES)))
+    second = _FAMILIES.gather(draws.below(count, len(_FAMILIES)))
+    double = draws.chance(count, 0.04)
+    frame = pl.DataFrame({"given": given, "family": family, "second": second, "double": double})
+    both = pl.concat_str("family", pl.lit("-"), "second")
+    family_name = pl.when("double").then(both).otherwise("family")
+    return frame.select(name=pl.concat_str("given", pl.lit(" "), family_name))["name"]
 
 
 def _jerseys(people: People, draws: Draws) -> pl.Series:

@@ -4,11 +4,12 @@ import datetime as dt
 from dataclasses import dataclass
 
 import numpy as np
+import polars as pl
 
-from seasonboard.sample.clubs import Clubs
+from seasonboard.sample.clubs import OFFSET_FORM, OPPONENTS, Clubs
+from seasonboard.sample.data_files import toml_file
 from seasonboard.sample.draws import Bools, Draws, Ints, spans
-from seasonboard.sample.rates import SPORTS
-from seasonboard.sample.truth import LAST_DAY
+from seasonboard.sample.truth import LAST_DAY, SPORTS, truth
 
 DAY = 24 * 60
 PARTS = ("preseason", "regular", "postseason")
@@ -17,6 +18,17 @@ PARTS = ("preseason", "regular", "postseason")
 def day_number(date: dt.date) -> int:
     """Days since 1970-01-01."""
     return (date - dt.date(1970, 1, 1)).days
+
+
+def as_date(days: pl.Expr) -> pl.Expr:
+    """Days since 1970 as a date."""
+    return days.cast(pl.Int32).cast(pl.Date)
+
+
+def numbered(letter: str, digits: int) -> pl.Expr:
+    """Keys of the rows of a table, such as `O00001`, upwards from 1."""
+    number = pl.int_range(1, pl.len() + 1).cast(pl.String).str.zfill(digits)
+    return pl.concat_str(pl.lit(letter), number)
 
 
 LAST = day_number(LAST_DAY)
@@ -28,44 +40,21 @@ _BREAK = (day_number(dt.date(2026, 12, 19)), day_number(dt.date(2027, 1, 3)))
 class Season:
     """One sport's season: its days, and what is done on which weekday (Monday is 0)."""
 
+    sport: str
+    season: int
     begins: dt.date
     regular: dt.date
     post: dt.date
     ends: dt.date
-    practices: tuple[int, ...]
-    games: tuple[tuple[int, ...], ...]  # the game days of each kind of week
+    practices: list[int]
+    games: list[list[int]]  # the game days of each kind of week
     practice_hour: float
     game_hour: float
     double_header: bool = False
     early_games: int = 0  # Saturdays at the end of the preseason with a game that counts little
 
 
-SEASON_OF: dict[tuple[str, int], Season] = {
-    ("soccer", 0): Season(
-        dt.date(2026, 8, 10), dt.date(2026, 8, 31), dt.date(2026, 11, 9), dt.date(2026, 12, 5),
-        (0, 1, 2, 3, 4, 5), ((2, 5), (4, 6)), 15.5, 18.5, early_games=2,
-    ),
-    ("lacrosse", 0): Season(
-        dt.date(2026, 9, 7), dt.date(2026, 9, 21), dt.date(2026, 11, 16), dt.date(2026, 11, 15),
-        (0, 1, 2, 3), ((5,), (6,)), 16.0, 11.0, double_header=True,
-    ),
-    ("softball", 0): Season(
-        dt.date(2026, 8, 31), dt.date(2026, 9, 14), dt.date(2026, 11, 9), dt.date(2026, 11, 8),
-        (1, 2, 3, 4), ((5,), (6,)), 16.25, 12.0, double_header=True,
-    ),
-    ("ice hockey", 1): Season(
-        dt.date(2026, 10, 26), dt.date(2026, 11, 6), dt.date(2027, 3, 1), dt.date(2027, 3, 13),
-        (0, 1, 2, 3), ((4, 5), (4, 5)), 6.75, 19.0, early_games=1,
-    ),
-    ("basketball", 1): Season(
-        dt.date(2026, 10, 26), dt.date(2026, 11, 9), dt.date(2027, 3, 1), dt.date(2027, 3, 13),
-        (0, 2, 3, 4), ((1, 5), (2, 5)), 17.0, 19.5, early_games=1,
-    ),
-    ("lacrosse", 1): Season(
-        dt.date(2026, 11, 30), dt.date(2026, 12, 14), dt.date(2027, 3, 1), dt.date(2027, 2, 28),
-        (1, 3), ((6,), (5,)), 20.0, 13.0, double_header=True,
-    ),
-}  # fmt: skip
+_SEASONS = [Season(**row) for row in toml_file("schedule")["seasons"]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,23 +79,17 @@ class Sessions:
         return self.starts // DAY
 
 
-def make_sessions(clubs: Clubs, draws: Draws, *, opponents: int, missing: float) -> Sessions:
+def make_sessions(clubs: Clubs, draws: Draws) -> Sessions:
     """Every team's season, from its sport's weekly pattern; future games included."""
     squads = len(clubs.squad_team)
     variants = draws.below(squads, 2)
-    keys = zip(
-        clubs.team_sport[clubs.squad_team].tolist(),
-        clubs.squad_season.tolist(),
-        variants.tolist(),
-        strict=True,
-    )
     patterns = {
-        (sport, season, variant): _pattern(usual, variant)
-        for sport, name in enumerate(SPORTS)
-        for season in (0, 1)
-        if (usual := SEASON_OF.get((name, season))) is not None
+        (SPORTS.index(usual.sport), usual.season, variant): _pattern(usual, variant)
+        for usual in _SEASONS
         for variant in (0, 1)
     }
+    sports = clubs.team_sport[clubs.squad_team].tolist()
+    keys = zip(sports, clubs.squad_season.tolist(), variants.tolist(), strict=True)
     chosen = [patterns[key] for key in keys]
     squad = np.repeat(np.arange(squads, dtype=np.int64), [len(rows) for rows in chosen])
     rows = np.concatenate(chosen)
@@ -116,18 +99,17 @@ def make_sessions(clubs: Clubs, draws: Draws, *, opponents: int, missing: float)
     recorded = np.bincount(squad[rows[:, 0] // DAY <= LAST], minlength=squads)
     sizes = np.bincount(squad, minlength=squads)
     first = np.cumsum(sizes) - sizes
-    count = len(squad)
     pairs = (squad * 40_000 + rows[:, 0] // DAY) % len(_SHUFFLE)
     return Sessions(
         squad=squad,
-        number=np.arange(count) - first[squad] + 1,
+        number=np.arange(len(squad)) - first[squad] + 1,
         starts=rows[:, 0] + later,
         game=rows[:, 1] == 1,
         part=rows[:, 2],
-        opponent=_SHUFFLE[pairs] % opponents,
+        opponent=_SHUFFLE[pairs] % len(OPPONENTS),
         away=_SHUFFLE[pairs] % 2 == 1,
         header=rows[:, 3],
-        unrecorded=draws.chance(count, missing),
+        unrecorded=draws.chance(len(squad), truth().attendance_session_missing_share),
         first=first,
         count=recorded,
     )
@@ -166,22 +148,15 @@ def _pattern(season: Season, variant: int) -> Ints:
     two_a_day = practice_day & (part == 0) & np.isin(weekday, (1, 3)) & (season.early_games == 2)
     games, practices = int(season.game_hour * 60), int(season.practice_hour * 60)
     double = int(season.double_header)
-    blocks = [
-        (game_day, games, 1, double),
-        (practice_day, practices, 0, 0),
-        (two_a_day, 9 * 60, 0, 0),
-    ]
+    blocks = [(game_day, games, 1, double), (practice_day, practices, 0, 0)]
+    blocks.append((two_a_day, 9 * 60, 0, 0))
     if double:
         blocks.append((game_day, games + 150, 1, 2))
-    rows = np.concatenate(
-        [
-            np.column_stack(
-                (days[when] * DAY + minute, *(np.full(when.sum(), flag),), part[when],
-                 np.full(when.sum(), header))
-            )
-            for when, minute, flag, header in blocks
-        ]
-    )  # fmt: skip
+    parts = []
+    for when, minute, is_game, header in blocks:
+        starts, one = days[when] * DAY + minute, np.ones(when.sum(), dtype=np.int64)
+        parts.append(np.column_stack((starts, one * is_game, part[when], one * header)))
+    rows = np.concatenate(parts)
     return np.asarray(rows[np.argsort(rows[:, 0], kind="stable")], dtype=np.int64)
 
 
@@ -193,3 +168,14 @@ def pairs_of(sessions: Sessions, row_first: Ints, row_count: Ints) -> tuple[Ints
     recorded, owner = spans(sessions.first, sessions.count)
     rows, place = spans(row_first[owner], row_count[owner])
     return recorded[place], rows
+
+
+def instants(minutes: Ints, pattern: Ints) -> pl.Series:
+    """Local minutes since 1970 as ISO 8601 text, with the offset where the department does so."""
+    frame = pl.DataFrame({"minute": minutes, "offset": pattern == OFFSET_FORM})
+    local = (pl.col("minute") * 60_000_000).cast(pl.Datetime("us"))
+    zoned = local.dt.replace_time_zone(
+        "America/Chicago", ambiguous="earliest", non_existent="null"
+    ).dt.to_string("%Y-%m-%dT%H:%M:%S%:z")
+    plain = local.dt.to_string("%Y-%m-%dT%H:%M:%S")
+    return frame.select(at=pl.when("offset").then(zoned).otherwise(plain))["at"]

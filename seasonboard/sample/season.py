@@ -8,7 +8,7 @@ import numpy as np
 import polars as pl
 
 from seasonboard.errors import SeasonboardError
-from seasonboard.sample.clubs import OPPONENTS, Clubs, make_clubs
+from seasonboard.sample.clubs import Clubs, make_clubs
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.exposure import Attendance, apply_injuries, listed, plan_attendance
 from seasonboard.sample.guard_tables import guards_frame, offers_frame, stages_frame
@@ -16,7 +16,6 @@ from seasonboard.sample.guards import Offers, make_offers, preventive_orders, re
 from seasonboard.sample.injuries import (
     Injuries,
     Worn,
-    concatenate,
     earlier_injuries,
     make_injuries,
     out_through_injury,
@@ -27,21 +26,12 @@ from seasonboard.sample.people import People, make_people, roster_frame
 from seasonboard.sample.schedule import Sessions, day_number, make_sessions
 from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
 from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth
-from seasonboard.sample.turnaround import Orders, join, with_remakes
-from seasonboard.sample.wear import Wear, make_wear, still_worn, wear_frame
+from seasonboard.sample.turnaround import Orders, with_remakes
+from seasonboard.sample.wear import Wear, make_wear, wear_frame
 
 TABLES = (
-    "departments",
-    "teams",
-    "roster",
-    "sessions",
-    "attendance",
-    "guards",
-    "stages",
-    "wear",
-    "injuries",
-    "offers",
-    "decisions",
+    *("departments", "teams", "roster", "sessions", "attendance", "guards", "stages", "wear"),
+    *("injuries", "offers", "decisions"),
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
 _HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
@@ -84,16 +74,9 @@ def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict
 
 def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
     """The season in its order: who, when, guards meant to be worn, injuries, return guards."""
-    planted = truth()
-    sessions = make_sessions(
-        clubs,
-        next(streams),
-        opponents=len(OPPONENTS),
-        missing=planted.attendance_session_missing_share,
-    )
-    people = make_people(clubs, next(streams), unknown=planted.position_missing_share)
-    missing = planted.attendance_row_missing_share
-    plan = plan_attendance(sessions, people, next(streams), missing=missing)
+    sessions = make_sessions(clubs, next(streams))
+    people = make_people(clubs, next(streams))
+    plan = plan_attendance(sessions, people, next(streams))
     offers = make_offers(clubs, people, next(streams))
     asked = preventive_orders(offers, clubs, people, next(streams))
     preventive = with_remakes(asked, next(streams))
@@ -104,19 +87,12 @@ def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
     here = injuries.keep(injuries.row >= 0)
     attendance = apply_injuries(plan, *out_through_injury(plan, here, next(streams)))
     worn_back = make_wear(returns, attendance, Draws(seed, _HABITS), next(streams))
-    worn = still_worn(meant, attendance)
+    worn = meant.keep(attendance.took_part[meant.row])  # who was out after all wore nothing
     before = len(preventive)
     moved = np.where(returns.before >= 0, returns.before + before, -1)
-    return _Played(
-        clubs=clubs,
-        sessions=sessions,
-        people=people,
-        offers=offers,
-        attendance=attendance,
-        orders=join(preventive, replace(returns, before=moved)),
-        wear=Wear(np.r_[worn.order, worn_back.order + before], np.r_[worn.row, worn_back.row]),
-        injuries=injuries,
-    )
+    orders = preventive.joined(replace(returns, before=moved))
+    wear = worn.joined(replace(worn_back, order=worn_back.order + before))
+    return _Played(clubs, sessions, people, offers, attendance, orders, wear, injuries)
 
 
 def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame]:
@@ -154,4 +130,4 @@ def _injuries(
     earlier = earlier_injuries(there, max(number, 2), _YEAR_BEFORE, next(streams))
     frailty = next(streams).frailty(athletes)
     season = make_injuries(plan, frailty, worn, earlier, next(streams))
-    return concatenate(earlier, season)
+    return earlier.joined(season)

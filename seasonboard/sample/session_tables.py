@@ -4,12 +4,12 @@ import numpy as np
 import polars as pl
 
 from seasonboard.sample.clubs import OPPONENTS, SEASONS, Clubs
+from seasonboard.sample.data_files import csv_file
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.exposure import PARTS, REASONS, Attendance, minutes_and_plays
-from seasonboard.sample.instants import DECISIONS, instants
 from seasonboard.sample.people import People
 from seasonboard.sample.schedule import PARTS as SEASON_PARTS
-from seasonboard.sample.schedule import Sessions
+from seasonboard.sample.schedule import Sessions, instants, numbered
 
 
 def sessions_frame(sessions: Sessions, clubs: Clubs) -> pl.DataFrame:
@@ -23,7 +23,7 @@ def sessions_frame(sessions: Sessions, clubs: Clubs) -> pl.DataFrame:
             "season": pl.Series(SEASONS).gather(season),
             "letter": pl.Series(["F", "W"]).gather(season),
             "number": pl.Series(sessions.number).cast(pl.String).str.zfill(3),
-            "starts_at": instants(pl.Series(sessions.starts), pattern),
+            "starts_at": instants(sessions.starts, pattern),
             "game": sessions.game,
             "season_part": pl.Series(SEASON_PARTS).gather(sessions.part),
             "opponent": pl.Series(OPPONENTS).gather(sessions.opponent),
@@ -65,21 +65,12 @@ def attendance_frame(
 
 def decisions_frame(clubs: Clubs) -> pl.DataFrame:
     """The decisions table; those of departments that are not there are left out."""
-    keys = clubs.departments["department"].to_list()
-    rows = [
-        (None if number is None else keys[number], decided, text, due, done)
-        for number, decided, text, due, done in DECISIONS
-        if number is None or number < len(keys)
-    ]
-    names = ("department", "decided_on", "text", "due_on", "done_on")
-    frame = pl.DataFrame(rows, schema=dict.fromkeys(names, pl.String), orient="row")
-    return frame.select(
-        pl.format("D{}", pl.int_range(1, pl.len() + 1).cast(pl.String).str.zfill(2)).alias(
-            "decision"
-        ),
-        pl.col("decided_on").str.to_date(),
-        "department",
-        "text",
-        pl.col("due_on").str.to_date(),
-        pl.col("done_on").str.to_date(),
+    keys = clubs.departments["department"]
+    number = pl.col("department")
+    rows = csv_file("decisions").filter(number.is_null() | (number < len(keys)))
+    return rows.select(
+        numbered("D", 2).alias("decision"),
+        "decided_on",
+        keys.gather(rows["department"]),
+        pl.col("text", "due_on", "done_on"),
     )

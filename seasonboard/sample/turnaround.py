@@ -1,41 +1,27 @@
 """How a guard comes about: stage times, a weekly allotment's queue, remakes, cancelled orders."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from seasonboard.sample.draws import Bools, Draws, Ints
+from seasonboard.sample.draws import Bools, Columns, Draws, Ints
 from seasonboard.sample.schedule import DAY, END
 from seasonboard.sample.truth import truth
 
 NEVER = 2**50
 STAGES = (
-    "requested",
-    "scanned",
-    "modelled",
-    "printed",
-    "finished",
-    "shipped",
-    "delivered",
-    "fitted",
+    *("requested", "scanned", "modelled", "printed"),
+    *("finished", "shipped", "delivered", "fitted"),
 )
 REQUESTED, SCANNED, MODELLED, PRINTED, FINISHED, SHIPPED, DELIVERED, FITTED = range(8)
 REASONS = tuple(truth().remake_reason_shares)
-# Median days between making and asking again, for each reason.
-_LAGS = {
-    "fit": 6.0,
-    "damage": 30.0,
-    "print fault": 10.0,
-    "scan fault": 3.0,
-    "lost": 35.0,
-    "body change": 50.0,
-    "worn out": 70.0,
-}
+# Median days between making and asking again, in the order of REASONS.
+_LAGS = np.array([6.0, 30.0, 10.0, 3.0, 35.0, 50.0, 70.0])
 _KEPT_UNTIL_NEXT = ("body change", "worn out")
 
 
 @dataclass(frozen=True, slots=True)
-class Orders:
+class Orders(Columns):
     """Guards asked for, as columns. Instants are local minutes since 1970, or NEVER."""
 
     athlete: Ints
@@ -52,23 +38,10 @@ class Orders:
     retired: Ints
     cancelled: Ints
 
-    def __len__(self) -> int:
-        """How many orders."""
-        return len(self.athlete)
-
     @property
     def fitted(self) -> Ints:
         """When fitted."""
         return self.times[:, FITTED]
-
-
-def join(first: Orders, second: Orders) -> Orders:
-    """All of both."""
-    columns = {
-        field.name: np.concatenate((getattr(first, field.name), getattr(second, field.name)))
-        for field in fields(Orders)
-    }
-    return Orders(**columns)
 
 
 def working_hours(instant: Ints, draws: Draws) -> Ints:
@@ -100,8 +73,7 @@ def follow_orders(orders: Orders, draws: Draws) -> Orders:
         times[:, stage] = working_hours(before + np.minimum(lag, 45 * DAY), draws)
         if stage == PRINTED:
             times[:, stage] = _queued(orders, times[:, MODELLED], times[:, stage])
-    times[orders.onsite, SHIPPED] = NEVER
-    times[orders.onsite, DELIVERED] = NEVER
+    times[orders.onsite, SHIPPED : DELIVERED + 1] = NEVER
     return _cut_short(replace(orders, times=times), draws)
 
 
@@ -171,24 +143,20 @@ def _remade(everything: Orders, newest: int, draws: Draws) -> tuple[Orders, int]
     share = np.where(
         everything.phone[old], planted.remake_share_phone, planted.remake_share_scanner
     )
-    again = draws.chance(count, share) & (everything.fitted[old] < NEVER)
+    is_remade = draws.chance(count, share) & (everything.fitted[old] < NEVER)
     reason = draws.pick(count, list(planted.remake_reason_shares.values()))
-    median = np.array([_LAGS[name] for name in REASONS])[reason]
-    lag = np.floor(draws.skewed(count, median, shape=2.2) * DAY).astype(np.int64) + 60
-    fitted = np.where(again, everything.fitted[old], 0)
+    lag = np.floor(draws.skewed(count, _LAGS[reason], shape=2.2) * DAY).astype(np.int64) + 60
+    fitted = np.where(is_remade, everything.fitted[old], 0)
     asked = working_hours(fitted + np.minimum(lag, 200 * DAY), draws)
-    again &= asked <= END
-    old, reason, asked = old[again], reason[again], asked[again]
-    columns = {field.name: getattr(everything, field.name)[old] for field in fields(Orders)}
+    is_remade &= asked <= END
+    old, reason, asked = old[is_remade], reason[is_remade], asked[is_remade]
     times = np.full((len(old), len(STAGES)), NEVER, dtype=np.int64)
     times[:, REQUESTED] = asked
     never = np.full(len(old), NEVER, dtype=np.int64)
-    columns |= {
-        "before": old, "reason": reason, "times": times, "retired": never, "cancelled": never,
-        "phone": columns["phone"] & (reason != REASONS.index("scan fault")),
-    }  # fmt: skip
-    made = follow_orders(Orders(**columns), draws)
+    phone = everything.phone[old] & (reason != REASONS.index("scan fault"))
+    again = replace(everything.keep(old), phone=phone, before=old, reason=reason, times=times)
+    again = follow_orders(replace(again, retired=never, cancelled=never), draws)
     retired = everything.retired.copy()
     kept = np.isin(reason, [REASONS.index(name) for name in _KEPT_UNTIL_NEXT])
-    retired[old] = np.where(kept, made.fitted, asked)
-    return join(replace(everything, retired=retired), made), len(everything)
+    retired[old] = np.where(kept, again.fitted, asked)
+    return replace(everything, retired=retired).joined(again), len(everything)

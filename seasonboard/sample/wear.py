@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import polars as pl
 
-from seasonboard.sample.draws import Draws, Ints, spans
+from seasonboard.sample.draws import Columns, Draws, Ints, spans
 from seasonboard.sample.exposure import Attendance
 from seasonboard.sample.guard_tables import guard_keys
 from seasonboard.sample.truth import truth
@@ -13,15 +13,11 @@ from seasonboard.sample.turnaround import NEVER, Orders
 
 
 @dataclass(frozen=True, slots=True)
-class Wear:
+class Wear(Columns):
     """One row for each guard and attendance row in which it was worn."""
 
     order: Ints
     row: Ints
-
-    def where(self, rows: Ints) -> "Wear":
-        """Only these rows."""
-        return Wear(self.order[rows], self.row[rows])
 
 
 def make_wear(orders: Orders, plan: Attendance, habits: Draws, draws: Draws) -> Wear:
@@ -53,20 +49,12 @@ def make_wear(orders: Orders, plan: Attendance, habits: Draws, draws: Draws) -> 
     return Wear(order[worn], row[worn])
 
 
-def still_worn(wear: Wear, attendance: Attendance) -> Wear:
-    """The wear that is left when those who were out after all did not wear anything."""
-    return wear.where(np.flatnonzero(attendance.took_part[wear.row]))
-
-
 def wear_frame(wear: Wear, orders: Orders, session_keys: pl.Series, draws: Draws) -> pl.DataFrame:
     """The wear table; `session_keys` has the session of each attendance row."""
-    count = len(wear.row)
-    kept = draws.pick(count, (0.74, 0.12, 0.14))
-    frame = pl.DataFrame(
-        {
-            "session": session_keys.gather(wear.row),
-            "guard": guard_keys(orders).gather(wear.order),
-            "kept_on": pl.Series(["all", "part", None]).gather(kept),
-        }
-    )
-    return frame.sort("session", "guard")
+    kept_on = draws.pick(len(wear), (0.74, 0.12, 0.14))
+    columns = {
+        "session": session_keys.gather(wear.row),
+        "guard": guard_keys(orders).gather(wear.order),
+        "kept_on": pl.Series(["all", "part", None]).gather(kept_on),
+    }
+    return pl.DataFrame(columns).sort("session", "guard")

@@ -39,18 +39,16 @@ class AbsenceLaw:
 def absence_law(counts: Sequence[tuple[int, int, int]]) -> AbsenceLaw | None:
     """Return the law of days lost, open injuries counted as far as they have lasted.
 
-    Args:
-        counts: (days lost, injuries with a return then, injuries open since so long), days rising.
+    What is left of the Kaplan-Meier curve after the last day is put on that day. `counts` are (days
+    lost, injuries with a return then, injuries open since so long), days rising.
 
     Returns:
-        The steps of the Kaplan-Meier curve; what is left after the last day is put on that day.
-        None without an injury.
+        The law; None without an injury.
 
     Raises:
         ValueError: The days do not rise, or a count is negative.
 
-    References:
-        Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
+    Source: Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
     """
     if not counts:
         return None
@@ -62,13 +60,8 @@ def absence_law(counts: Sequence[tuple[int, int, int]]) -> AbsenceLaw | None:
     out = np.cumprod(1 - returned / np.maximum(at_risk, 1))
     chances = np.concatenate(([1.0], out[:-1])) - out
     chances[-1] += out[-1]
-    return AbsenceLaw(
-        tuple(days.tolist()),
-        tuple(chances.tolist()),
-        int(leaving.sum()),
-        int(still_open.sum()),
-        float(out[-1]),
-    )
+    law = (tuple(days.tolist()), tuple(chances.tolist()))
+    return AbsenceLaw(*law, int(leaving.sum()), int(still_open.sum()), float(out[-1]))
 
 
 def draw_absences(
@@ -78,13 +71,8 @@ def draw_absences(
 
     An injury falls on any moment of the season alike and keeps the athlete out for the days drawn,
     at most to the season's end. The team's games are spread evenly, from a start drawn at random,
-    so that on average days out × games / days of the season are missed.
-
-    Args:
-        law: Days lost.
-        games: Games in the season of the team of each injury, 0 or more.
-        days_in_season: Days from the first session to the last, above 0.
-        random: Where chance comes from.
+    so that on average days out × games / days of the season are missed. `games` has the games in
+    the season of the team of each injury.
     """
     size = len(games)
     step = np.searchsorted(np.cumsum(law.chances), random.random(size), side="right")

@@ -9,6 +9,7 @@ confidence sequence.
 """
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -16,18 +17,16 @@ from typing import NamedTuple
 import numpy as np
 
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.special import check_level
-
-_Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
+from seasonboard.stats.special import Floats, check_level
 
 MIXTURE = "mixture of likelihood ratios, valid at every look"
 
 PRIOR_SPREAD = 0.7
 """Standard deviation of the log ratios of the mixture: most weight between a fourth and four."""
 
-_GRID: _Floats = np.linspace(-2.8, 2.8, 113)
-_WEIGHTS: _Floats = np.exp(-((_GRID / PRIOR_SPREAD) ** 2) / 2)
-_LOG_WEIGHTS: _Floats = np.log(_WEIGHTS / _WEIGHTS.sum())
+_GRID: Floats = np.linspace(-2.8, 2.8, 113)
+_WEIGHTS: Floats = np.exp(-((_GRID / PRIOR_SPREAD) ** 2) / 2)
+_LOG_WEIGHTS: Floats = np.log(_WEIGHTS / _WEIGHTS.sum())
 _WIDEST = 12.0
 _CLOSE = 1e-12
 _STEPS = 200
@@ -41,6 +40,18 @@ class RiskSet:
     at_risk_unguarded: int
     injuries_guarded: int
     injuries_unguarded: int
+
+    @property
+    def injuries(self) -> int:
+        """Return the injuries of both groups."""
+        return self.injuries_guarded + self.injuries_unguarded
+
+    @property
+    def is_informative(self) -> bool:
+        """Say whether both groups were at risk, and some but not all were hurt."""
+        at_risk = self.at_risk_guarded + self.at_risk_unguarded
+        both = self.at_risk_guarded > 0 and self.at_risk_unguarded > 0
+        return both and 0 < self.injuries < at_risk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,36 +69,32 @@ class AnytimeValid(Estimate):
 def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeValid:
     """Return the confidence sequence and anytime evidence after all the risk sets given.
 
-    Args:
-        sets: Risk sets with at least one injury, in calendar order (the order does not matter for
-            the last state). Sets with only one group at risk tell nothing and may be left in.
-        level: Confidence level of the sequence.
+    The order of the sets does not matter; those with only one group at risk tell nothing.
 
     Raises:
         ValueError: A risk set has more injuries than sites at risk, or `level` is off.
 
-    References:
-        ter Schure, Pérez-Ortiz, Ly & Grünwald (2024), New Engl J Stat Data Sci 2, 190-214;
-        Darling & Robbins (1967), PNAS 58, 66-68, for mixtures; McCullagh & Nelder (1989), section
-        7.3, for the noncentral hypergeometric distribution.
+    Source: ter Schure, Pérez-Ortiz, Ly & Grünwald (2024), New Engl J Stat Data Sci 2, 190-214;
+    Darling & Robbins (1967), PNAS 58, 66-68, for mixtures; McCullagh & Nelder (1989), section 7.3,
+    for the noncentral hypergeometric distribution.
     """
     check_level(level)
     for s in sets:
-        if not 0 <= s.injuries_guarded <= s.at_risk_guarded or not (
-            0 <= s.injuries_unguarded <= s.at_risk_unguarded
-        ):
+        is_fine = 0 <= s.injuries_guarded <= s.at_risk_guarded
+        if not (is_fine and 0 <= s.injuries_unguarded <= s.at_risk_unguarded):
             raise ValueError(f"more injuries than sites at risk, or fewer than 0: {s}")
-    telling = [s for s in sets if _tells(s)]
-    injuries = sum(s.injuries_guarded + s.injuries_unguarded for s in telling)
+    telling = [s for s in sets if s.is_informative]
     if not telling:
         return AnytimeValid(None, level=level, why="no injury where both groups were at risk")
     likelihood = _Likelihood(telling)
-    mixed = _log_mean(likelihood.at(_GRID) + _LOG_WEIGHTS)
+    logs = likelihood.at(_GRID) + _LOG_WEIGHTS
+    top = float(logs.max())
+    mixed = top + math.log(float(np.exp(logs - top).sum()))
     anytime_evidence = math.exp(min(mixed - likelihood.here(0.0).value, 700.0))
     bar = mixed - math.log(1 / (1 - level))
     guarded = sum(s.injuries_guarded for s in telling)
-    least = sum(max(0, _size(s) - s.at_risk_unguarded) for s in telling)
-    most = sum(min(_size(s), s.at_risk_guarded) for s in telling)
+    least = sum(max(0, s.injuries - s.at_risk_unguarded) for s in telling)
+    most = sum(min(s.injuries, s.at_risk_guarded) for s in telling)
     best = _highest(likelihood) if least < guarded < most else None
     low = 0.0 if guarded == least else _limit(likelihood, bar, best, side=-1.0)
     high = None if guarded == most else _limit(likelihood, bar, best, side=1.0)
@@ -96,7 +103,7 @@ def anytime_valid(sets: Sequence[RiskSet], *, level: float = 0.95) -> AnytimeVal
     return AnytimeValid(
         *(ratio, low, high, level, MIXTURE, why),
         anytime_evidence=anytime_evidence,
-        injuries=injuries,
+        injuries=sum(s.injuries for s in telling),
     )
 
 
@@ -125,18 +132,15 @@ class _Likelihood:
 
     def __init__(self, sets: Sequence[RiskSet]) -> None:
         self._guarded = float(sum(s.injuries_guarded for s in sets))
-        counts: dict[tuple[int, int, int], int] = {}
-        for s in sets:
-            key = (s.at_risk_guarded, s.at_risk_unguarded, _size(s))
-            counts[key] = counts.get(key, 0) + 1
+        counts = Counter((s.at_risk_guarded, s.at_risk_unguarded, s.injuries) for s in sets)
         single = np.array([(n1, n0, c) for (n1, n0, m), c in counts.items() if m == 1], float)
         self._single = single.reshape(-1, 3)
         self._several = [(_choices(n1, n0, m), c) for (n1, n0, m), c in counts.items() if m > 1]
 
-    def at(self, log_ratios: _Floats) -> _Floats:
+    def at(self, log_ratios: Floats) -> Floats:
         """Return the log likelihood, up to a constant, at each log ratio."""
         n1, n0, times = self._single.T
-        total: _Floats = self._guarded * log_ratios
+        total: Floats = self._guarded * log_ratios
         if len(times):
             theta = np.exp(log_ratios)[:, None]
             total = total - (times * np.log(theta * n1 + n0)).sum(axis=1)
@@ -176,7 +180,7 @@ def _why(above_least: int, below_most: int, low: float | None, high: float | Non
     return "no lower limit yet" if low is None else ""
 
 
-def _choices(n1: int, n0: int, m: int) -> tuple[_Floats, _Floats]:
+def _choices(n1: int, n0: int, m: int) -> tuple[Floats, Floats]:
     """Return the possible guarded counts of m injuries and the logs of their ways."""
     counts = np.arange(max(0, m - n0), min(m, n1) + 1)
     logs = [_log_ways(n1, int(k)) + _log_ways(n0, m - int(k)) for k in counts]
@@ -185,23 +189,6 @@ def _choices(n1: int, n0: int, m: int) -> tuple[_Floats, _Floats]:
 
 def _log_ways(n: int, k: int) -> float:
     return math.lgamma(n + 1) - math.lgamma(k + 1) - math.lgamma(n - k + 1)
-
-
-def _size(s: RiskSet) -> int:
-    return s.injuries_guarded + s.injuries_unguarded
-
-
-def _tells(s: RiskSet) -> bool:
-    return (
-        s.at_risk_guarded > 0
-        and s.at_risk_unguarded > 0
-        and 0 < _size(s) < s.at_risk_guarded + s.at_risk_unguarded
-    )
-
-
-def _log_mean(logs: _Floats) -> float:
-    top = float(logs.max())
-    return top + math.log(float(np.exp(logs - top).sum()))
 
 
 def _highest(likelihood: _Likelihood) -> float:

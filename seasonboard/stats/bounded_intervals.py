@@ -9,8 +9,7 @@ def log_log_limits(share: float, std_error: float, z: float) -> tuple[float, flo
     Raises:
         ValueError: The share is not between 0 and 1, where that scale has no value.
 
-    References:
-        Kalbfleisch & Prentice (1980), section 1.3.
+    Source: Kalbfleisch & Prentice (1980), section 1.3.
     """
     if not 0 < share < 1:
         raise ValueError(f"limits on the log-log scale need a share between 0 and 1, not {share}")
@@ -24,8 +23,7 @@ def log_limits(mean: float, std_error: float, z: float) -> tuple[float, float]:
     Raises:
         ValueError: The mean is not above 0.
 
-    References:
-        Meeker & Escobar (1998), Statistical Methods for Reliability Data, section 16.2.
+    Source: Meeker & Escobar (1998), Statistical Methods for Reliability Data, section 16.2.
     """
     if mean <= 0:
         raise ValueError(f"limits on the log scale need a mean above 0, not {mean}")

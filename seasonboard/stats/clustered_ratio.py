@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.special import two_sided
+from seasonboard.stats.special import float_columns, two_sided
 
 CLUSTERED = "clustered by athlete"
 
@@ -49,30 +49,21 @@ def clustered_ratio(cells: AthleteCells, *, level: float = 0.95) -> ClusteredRat
     In a single stratum this is the cluster-robust error of a Poisson regression without
     small-sample factor.
 
-    Args:
-        cells: Injuries and exposures by stratum and athlete. Strata without an injury add nothing
-            and may be left out.
-        level: Two-sided confidence level.
+    Strata without an injury add nothing and may be left out.
 
     Raises:
         ValueError: The columns differ in length.
 
-    References:
-        Liang & Zeger (1986), Biometrika 73, 13-22; Greenland & Robins (1985), Biometrics 41, 55-68.
+    Source: Liang & Zeger (1986), Biometrika 73, 13-22; Greenland & Robins (1985), Biometrics 41,
+    55-68.
     """
-    a, b, t1, t0 = (
-        np.asarray(column, dtype=np.float64)
-        for column in (
-            cells.injuries_guarded,
-            cells.injuries_unguarded,
-            cells.exposures_guarded,
-            cells.exposures_unguarded,
-        )
+    a, b, t1, t0, strata, athletes = float_columns(
+        *(cells.injuries_guarded, cells.injuries_unguarded),
+        *(cells.exposures_guarded, cells.exposures_unguarded),
+        *(cells.stratum, cells.athlete),
     )
-    if len({len(a), len(b), len(t1), len(t0), len(cells.stratum), len(cells.athlete)}) != 1:
-        raise ValueError("the columns differ in length")
-    _, stratum = np.unique(np.asarray(cells.stratum, dtype=np.int64), return_inverse=True)
-    names, athlete = np.unique(np.asarray(cells.athlete, dtype=np.int64), return_inverse=True)
+    _, stratum = np.unique(strata, return_inverse=True)
+    names, athlete = np.unique(athletes, return_inverse=True)
     whole_a, whole_b, whole_t1, whole_t0 = (
         np.bincount(stratum, column, minlength=1)[stratum] if len(a) else column
         for column in (a, b, t1, t0)
@@ -95,7 +86,5 @@ def clustered_ratio(cells: AthleteCells, *, level: float = 0.95) -> ClusteredRat
         why = "a single athlete informs it" if single else "the athletes do not differ"
         return ClusteredRatio(ratio, level=level, why=why, athletes=len(names))
     reach = math.exp(two_sided(level) * std_error)
-    limits = (ratio / reach, ratio * reach)
-    return ClusteredRatio(
-        ratio, *limits, level, CLUSTERED, std_error=std_error, athletes=len(names)
-    )
+    estimate = (ratio, ratio / reach, ratio * reach, level, CLUSTERED)
+    return ClusteredRatio(*estimate, std_error=std_error, athletes=len(names))

@@ -42,16 +42,11 @@ def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare
     trials divided by it. Where every trial ends alike no spread can be seen, and each cluster
     counts as one trial. With one trial a cluster the limits are Wilson's.
 
-    Args:
-        sums: The sums over the clusters that have a trial.
-        level: Two-sided confidence level.
-
     Raises:
         ValueError: More successes than trials, or a negative count.
 
-    References:
-        Kish (1965), Survey Sampling, chapters 6 and 8; Korn & Graubard (1998), Survey Methodology
-        24, 193-201, for the effective number; Wilson (1927), J Am Stat Assoc 22, 209-212.
+    Source: Kish (1965), Survey Sampling, chapters 6 and 8; Korn & Graubard (1998), Survey
+    Methodology 24, 193-201, for the effective number; Wilson (1927), J Am Stat Assoc 22, 209-212.
     """
     x, n, m = sums.successes, sums.trials, sums.clusters
     if not 0 <= x <= n or m < 0:
@@ -63,14 +58,10 @@ def clustered_share(sums: ClusterSums, *, level: float = 0.95) -> ClusteredShare
     if m < 2:
         why = "a single athlete shows no spread"
         return ClusteredShare(share, None, None, level, _METHOD, why, *counts)
-    effective = float(m) if x in {0, n} else n / max(1.0, _design_effect(sums, share))
+    effective = float(m)
+    if x not in {0, n}:
+        spread = sums.successes_squared - 2 * share * sums.products + share**2 * sums.trials_squared
+        clustered = max(0.0, spread) / n**2 * m / (m - 1)
+        effective = n / max(1.0, clustered / (share * (1 - share) / (n - 1)))
     low, high = score_limits(share, effective, level)
     return ClusteredShare(share, low, high, level, _METHOD, "", *counts)
-
-
-def _design_effect(sums: ClusterSums, share: float) -> float:
-    """Return how many times larger the variance is than that of independent trials."""
-    n, m = sums.trials, sums.clusters
-    spread = sums.successes_squared - 2 * share * sums.products + share**2 * sums.trials_squared
-    clustered = max(0.0, spread) / n**2 * m / (m - 1)
-    return clustered / (share * (1 - share) / (n - 1))

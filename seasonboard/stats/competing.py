@@ -90,44 +90,36 @@ def cumulative_incidence(
         causes: The names of the causes, in the order of the counts.
         min_at_risk: The curves start at the first tick with this many at risk.
         start: Start at this tick or later.
-        level: Two-sided confidence level of the limits.
+        level: Confidence level of the log-log limits.
 
     Returns:
         For every tick given, each cause's share with the standard error of Aalen (multinomial
-        within a tick) and log-log limits; and the all-cause Kaplan-Meier curve with Greenwood's
-        error.
+        within a tick); and the all-cause Kaplan-Meier curve with Greenwood's error.
 
     Raises:
         ValueError: Ticks do not rise, counts contradict each other, or a row does not have one
             count per cause.
 
-    References:
-        Aalen & Johansen (1978), Scand J Stat 5, 141-150; Andersen, Borgan, Gill & Keiding (1993),
-        Statistical Models Based on Counting Processes, section IV.4, for the variance.
+    Source: Aalen & Johansen (1978), Scand J Stat 5, 141-150; Andersen, Borgan, Gill & Keiding
+    (1993), Statistical Models Based on Counting Processes, section IV.4, for the variance.
     """
     for row in ticks:
         if len(row.events) != len(causes) or min(row.events, default=0) < 0:
-            raise ValueError(
-                f"tick {row.tick}: {len(causes)} counts of 0 or more are needed, not {row.events}"
-            )
+            wanted = f"{len(causes)} counts of 0 or more"
+            raise ValueError(f"tick {row.tick}: {wanted} are needed, not {row.events}")
     # Kaplan-Meier itself needs no more than the counts; entries and exits only accompany them.
     counts = [TickCount(row.tick, row.at_risk, sum(row.events), 0, 0) for row in ticks]
     whole = kaplan_meier(counts, min_at_risk=min_at_risk, start=start, level=level)
     z = two_sided(level)
-    return Incidence(
-        tuple(
-            CauseCurve(cause, _curve(whole.points, [row.events[k] for row in ticks], z))
-            for k, cause in enumerate(causes)
-        ),
-        tuple(
-            SharePoint(p.tick, p.at_risk, p.injuries, p.survival, p.std_error, p.low, p.high)
-            for p in whole.points
-        ),
-        whole.start,
-        min_at_risk,
-        level,
-        whole.why,
+    curves = tuple(
+        CauseCurve(cause, _curve(whole.points, [row.events[k] for row in ticks], z))
+        for k, cause in enumerate(causes)
     )
+    free = tuple(
+        SharePoint(p.tick, p.at_risk, p.injuries, p.survival, p.std_error, p.low, p.high)
+        for p in whole.points
+    )
+    return Incidence(curves, free, whole.start, min_at_risk, level, whole.why)
 
 
 def _curve(whole: Sequence[CurvePoint], events: Sequence[int], z: float) -> tuple[SharePoint, ...]:
@@ -146,14 +138,9 @@ def _curve(whole: Sequence[CurvePoint], events: Sequence[int], z: float) -> tupl
         of_free = stays * (stays * of_free + free**2 * any_hazard / n)
         share += free * hazard
         free = point.survival
-        points.append(_point(point, ended, share, of_share, z))
+        estimate: tuple[float | None, ...] = (0.0 if share < 0.5 else 1.0, None, None, None)
+        if _EDGE < share < 1 - _EDGE:
+            error = math.sqrt(of_share)
+            estimate = (share, error, *log_log_limits(share, error, z))
+        points.append(SharePoint(point.tick, n, ended, *estimate))
     return tuple(points)
-
-
-def _point(whole: CurvePoint, ended: int, share: float, variance: float, z: float) -> SharePoint:
-    if not _EDGE < share < 1 - _EDGE:
-        edge = 0.0 if share < 0.5 else 1.0
-        return SharePoint(whole.tick, whole.at_risk, ended, edge, None, None, None)
-    error = math.sqrt(variance)
-    limits = log_log_limits(share, error, z)
-    return SharePoint(whole.tick, whole.at_risk, ended, share, error, *limits)

@@ -35,19 +35,14 @@ def chances(
     log-log limits; the cancelled leave at their time. Where all or none of those seen through the
     stretch finished in it, the limits are the exact ones of a share (Clopper & Pearson 1934).
 
-    Args:
-        durations: How long the others lasted, or have lasted so far.
-        endings: What became of each, as `Ending`.
-        ages: How long each one has waited.
-        by: The time since its beginning by which it should be finished; at or after its age.
-        level: Two-sided confidence level.
+    `durations` and `endings` are those of the others, as in `wait_curve`. `ages` say how long each
+    one has waited, `by` the time since its beginning by which it should be finished.
 
     Raises:
         ValueError: As `wait_curve`, or a time lies before its age.
     """
-    since = np.asarray(ages, dtype=float)
-    until = np.asarray(by, dtype=float)
-    if since.shape != until.shape or bool((until < since).any()):
+    since, until = np.asarray(ages, dtype=float), np.asarray(by, dtype=float)
+    if since.shape != until.shape or (until < since).any():
         raise ValueError("every age needs a time at or after it")
     z = two_sided(level)
     times = count_times(durations, endings)
@@ -61,19 +56,16 @@ def chances(
     waited = at_risk[at_age]
     last = float(times.time[-1]) if len(times.time) else 0.0
     done = np.concatenate(([0], np.cumsum(times.finished)))
-    rows = zip(
+    columns = (
         logs[at_by] - np.where(waited > 0, logs[at_age], 0.0),
         error[at_by] - np.where(waited > 0, error[at_age], 0.0),
-        waited.tolist(),
-        np.where(until <= last, 1, 0).tolist(),
-        (done[at_by] - done[at_age]).tolist(),
-        at_risk[at_by].tolist(),
-        strict=True,
+        waited,
+        until <= last,
+        done[at_by] - done[at_age],
+        at_risk[at_by],
     )
-    return tuple(
-        _chance(_Stretch(float(log), float(spread), *counts), z, level)
-        for log, spread, *counts in rows
-    )
+    rows = zip(*(column.tolist() for column in columns), strict=True)
+    return tuple(_chance(_Stretch(*row), z, level) for row in rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +75,7 @@ class _Stretch:
     log_waiting: float
     variance: float
     orders: int
-    is_followed: int
+    is_followed: bool
     finished: int
     still_waiting: int
 
@@ -95,14 +87,9 @@ def _chance(seen: _Stretch, z: float, level: float) -> Chance:
     if not seen.is_followed and waiting > 0:
         why = "at least so much: none of the comparable orders was followed so long"
         return Chance(1 - waiting, level=level, why=why, orders=seen.orders, is_least=True)
-    if waiting == 0 or waiting > 1 - _TIE:
-        return _all_or_none(seen, level)
+    if waiting == 0 or waiting > 1 - _TIE:  # no error: the exact interval of those seen through
+        exact = clopper_pearson(seen.finished, seen.finished + seen.still_waiting, level=level)
+        limits = (exact.low, exact.high, level, exact.method, exact.why)
+        return Chance(float(min(seen.finished, 1)), *limits, seen.orders)
     low, high = log_log_limits(waiting, waiting * math.sqrt(seen.variance), z)
     return Chance(1 - waiting, 1 - high, 1 - low, level, "log-log", orders=seen.orders)
-
-
-def _all_or_none(seen: _Stretch, level: float) -> Chance:
-    """Where the curve has no error, the exact interval of those seen through the whole stretch."""
-    done = float(min(seen.finished, 1))
-    exact = clopper_pearson(seen.finished, seen.finished + seen.still_waiting, level=level)
-    return Chance(done, exact.low, exact.high, level, exact.method, exact.why, seen.orders)

@@ -7,8 +7,6 @@ from itertools import pairwise
 
 _D2 = 1.128
 """Mean range of two normal values in standard deviations (ISO 7870-2, n = 2)."""
-_D4 = 3.267
-"""Upper limit of such a range, in mean ranges."""
 FEWEST = 2
 """Points below which no limits are drawn."""
 
@@ -25,8 +23,6 @@ class IndividualsChart:
     centre: float | None = None
     low: float | None = None
     high: float | None = None
-    mean_range: float | None = None
-    range_high: float | None = None
     outside: tuple[bool | None, ...] = ()
     why: str = ""
 
@@ -69,7 +65,7 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     reach = 3 * mean_range / _D2
     low, high = centre - reach, centre + reach
     outside = tuple(_is_outside(value, low, high) for value in numbers)
-    return IndividualsChart(numbers, centre, low, high, mean_range, _D4 * mean_range, outside)
+    return IndividualsChart(numbers, centre, low, high, outside)
 
 
 def p_chart(counts: Sequence[int], sizes: Sequence[int]) -> AttributesChart:
@@ -78,13 +74,9 @@ def p_chart(counts: Sequence[int], sizes: Sequence[int]) -> AttributesChart:
     Source: NIST/SEMATECH e-Handbook, section 6.3.3.2.
 
     Raises:
-        ValueError: The columns differ in length, or a count is larger than its size.
+        ValueError: As `u_chart`, or a count is larger than its size.
     """
-    if any(not 0 <= count <= size for count, size in _pairs(counts, sizes)):
-        raise ValueError("a count is not between 0 and its size")
-    centre = sum(counts) / sum(sizes) if sum(sizes) else None
-    spread = None if centre is None else centre * (1 - centre)
-    return _attributes(counts, sizes, centre, spread, most=1.0)
+    return _attributes(counts, sizes, is_share=True)
 
 
 def u_chart(counts: Sequence[int], sizes: Sequence[float]) -> AttributesChart:
@@ -96,25 +88,24 @@ def u_chart(counts: Sequence[int], sizes: Sequence[float]) -> AttributesChart:
     Raises:
         ValueError: The columns differ in length, or a count or size is negative.
     """
-    if any(count < 0 or size < 0 for count, size in _pairs(counts, sizes)):
-        raise ValueError("a count or size is negative")
-    centre = sum(counts) / sum(sizes) if sum(sizes) else None
-    return _attributes(counts, sizes, centre, centre, most=math.inf)
+    return _attributes(counts, sizes, is_share=False)
 
 
 def _attributes(
-    counts: Sequence[int],
-    sizes: Sequence[float],
-    centre: float | None,
-    spread: float | None,
-    *,
-    most: float,
+    counts: Sequence[int], sizes: Sequence[float], *, is_share: bool
 ) -> AttributesChart:
-    filled = sum(size > 0 for size in sizes)
+    if len(counts) != len(sizes):
+        raise ValueError("the columns differ in length")
+    if is_share and any(not 0 <= c <= n for c, n in zip(counts, sizes, strict=True)):
+        raise ValueError("a count is not between 0 and its size")
+    if min(counts, default=0) < 0 or min(sizes, default=0) < 0:
+        raise ValueError("a count or size is negative")
     values = tuple(c / n if n else None for c, n in zip(counts, sizes, strict=True))
-    if centre is None or spread is None or filled < FEWEST:
+    centre = sum(counts) / sum(sizes) if sum(sizes) else None
+    if centre is None or sum(size > 0 for size in sizes) < FEWEST:
         why = "nothing was counted" if centre is None else f"fewer than {FEWEST} groups"
         return AttributesChart(values, centre, (ControlLimits(why=why),) * len(counts), why)
+    spread, most = (centre * (1 - centre), 1.0) if is_share else (centre, math.inf)
     limits = []
     for value, size in zip(values, sizes, strict=True):
         if value is None:
@@ -124,12 +115,6 @@ def _attributes(
         low, high = max(0.0, centre - reach), min(most, centre + reach)
         limits.append(ControlLimits(low, high, _is_outside(value, low, high)))
     return AttributesChart(values, centre, tuple(limits))
-
-
-def _pairs(counts: Sequence[int], sizes: Sequence[float]) -> list[tuple[int, float]]:
-    if len(counts) != len(sizes):
-        raise ValueError("the columns differ in length")
-    return list(zip(counts, sizes, strict=True))
 
 
 def _is_outside(value: float, low: float, high: float) -> bool:

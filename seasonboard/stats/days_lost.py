@@ -13,14 +13,7 @@ from numpy.typing import NDArray
 
 from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.rates import PER
-from seasonboard.stats.survival import (
-    Band,
-    Curve,
-    CurvePoint,
-    TickCount,
-    kaplan_meier,
-    quantile,
-)
+from seasonboard.stats.survival import LOG_LOG, Curve, TickCount, kaplan_meier, quantile
 
 BINS: tuple[tuple[str, int, int | None], ...] = (
     ("0 days", 0, 0),
@@ -76,43 +69,33 @@ class Burden:
 def severity(days: Sequence[int], is_open: Sequence[bool], *, level: float = 0.95) -> Severity:
     """Return the severity of injuries.
 
-    Args:
-        days: Full days lost by each injury, 0 or more; so far, where it is open.
-        is_open: Whether it is without a return.
-        level: Two-sided confidence level of the limits.
+    `days` are full days lost by each injury; so far, where it `is_open`, without a return.
 
     Raises:
         ValueError: The columns differ in length, or days are below 0.
 
-    References:
-        Bahr et al. (2020), Br J Sports Med 54, 372-389, for the count of days and the bins;
-        Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
+    Source: Bahr et al. (2020), Br J Sports Med 54, 372-389, for the count of days and the bins;
+    Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
     """
     lost, open_now = np.asarray(days, dtype=np.int64), np.asarray(is_open, dtype=bool)
     if len(lost) != len(open_now):
         raise ValueError("days and is_open differ in length")
     if (lost < 0).any():
         raise ValueError("days lost are 0 or more")
-    ticks = np.unique(lost)
-    counts = [
-        (int(tick), int((~open_now & (lost == tick)).sum()), int((open_now & (lost == tick)).sum()))
-        for tick in ticks
-    ]
+    ticks, place = np.unique(lost, return_inverse=True)
+    ended = np.bincount(place[~open_now], minlength=len(ticks))
+    still = np.bincount(place[open_now], minlength=len(ticks))
+    counts = list(zip(ticks.tolist(), ended.tolist(), still.tolist(), strict=True))
     curve = return_curve(counts, level=level)
-    bins = tuple(
-        SeverityBin(
-            name,
-            low,
-            high,
-            sum(n for tick, n, _ in counts if _within(tick, low, high)),
-            sum(n for tick, _, n in counts if _within(tick, low, high)),
-        )
-        for name, low, high in BINS
-    )
+    bins = []
+    for name, low, high in BINS:
+        within = (lost >= low) & (lost <= (math.inf if high is None else high))
+        ends = (int((within & ~open_now).sum()), int((within & open_now).sum()))
+        bins.append(SeverityBin(name, low, high, *ends))
     return Severity(
         injuries=len(lost),
         still_open=int(open_now.sum()),
-        bins=bins,
+        bins=tuple(bins),
         days=int(lost.sum()),
         mean=float(lost.mean()) if len(lost) else None,
         median=quantile(curve),
@@ -123,9 +106,7 @@ def severity(days: Sequence[int], is_open: Sequence[bool], *, level: float = 0.9
 def return_curve(counts: Sequence[tuple[int, int, int]], *, level: float = 0.95) -> Curve:
     """Return the share still out after so many days lost.
 
-    Args:
-        counts: (days lost, injuries with a return then, injuries open since so long), days rising.
-        level: Two-sided confidence level of the limits.
+    `counts` are (days lost, injuries with a return then, injuries open since so long), days rising.
 
     Raises:
         ValueError: The days do not rise.
@@ -135,22 +116,16 @@ def return_curve(counts: Sequence[tuple[int, int, int]], *, level: float = 0.95)
     for tick, returned, still_open in counts:
         ticks.append(TickCount(tick, at_risk, returned, 0 if ticks else at_risk, still_open))
         at_risk -= returned + still_open
-    return kaplan_meier(ticks, level=level, band=Band.LOG_LOG)
+    return kaplan_meier(ticks, level=level)
 
 
 def burden(days: int, exposures: int, *, is_lower_bound: bool = False) -> Burden:
-    """Return days lost per 1000 athlete-exposures.
-
-    Args:
-        days: Days lost by all injuries together.
-        exposures: Athlete-exposures of the same athletes and time.
-        is_lower_bound: Some of the injuries are still open.
+    """Return days lost per 1000 athlete-exposures; a lower bound where some injuries are open.
 
     Raises:
         ValueError: A count is negative.
 
-    References:
-        Bahr, Clarsen & Ekstrand (2018), Br J Sports Med 52, 1018-1021.
+    Source: Bahr, Clarsen & Ekstrand (2018), Br J Sports Med 52, 1018-1021.
     """
     if days < 0 or exposures < 0:
         raise ValueError(f"counts are 0 or more, not {days} days / {exposures} exposures")
@@ -164,11 +139,8 @@ def union_days(
 ) -> NDArray[np.int64]:
     """Return how many days each one's stretches cover; days covered twice count once.
 
-    Args:
-        who: Number of whose stretch it is, 0 to `size` − 1.
-        first: Its first day, as a day number.
-        last: Its last day; a stretch that ends before it starts holds no day.
-        size: How many there are.
+    `who` numbers whose stretch it is, from 0 to `size` − 1; `first` and `last` are its first and
+    last day, as day numbers. A stretch that ends before it starts holds no day.
 
     Raises:
         ValueError: The columns differ in length, or a number is not below `size`.
@@ -192,26 +164,18 @@ def union_days(
     return np.bincount(owner, weights=fresh, minlength=size).astype(np.int64)
 
 
-def _within(days: int, low: int, high: int | None) -> bool:
-    return low <= days and (high is None or days <= high)
-
-
 def _share_out(curve: Curve, days: int) -> Estimate:
     """Return the share still out after so many days."""
-
-    def unknown(why: str) -> Estimate:
-        return Estimate(None, level=curve.level, method=curve.band, why=why)
-
     if not curve.points:
-        return unknown("no injuries")
-    until: list[CurvePoint] = [point for point in curve.points if point.tick <= days]
+        return Estimate(None, level=curve.level, method=LOG_LOG, why="no injuries")
+    until = [point for point in curve.points if point.tick <= days]
     last = curve.points[-1]
     if not any(point.injuries for point in until) and last.tick >= days:
         why = "no limits: none has returned within so many days"
-        return Estimate(1.0, level=curve.level, method=curve.band, why=why)
+        return Estimate(1.0, level=curve.level, method=LOG_LOG, why=why)
     final = until[-1]
-    share = final.survival
-    if last.tick < days and share is not None and not math.isclose(share, 0, abs_tol=1e-12):
-        return unknown(f"none has been followed for {days} days")
+    if last.tick < days and not math.isclose(final.survival or 0.0, 0, abs_tol=1e-12):
+        why = f"none has been followed for {days} days"
+        return Estimate(None, level=curve.level, method=LOG_LOG, why=why)
     why = "" if final.low is not None else "no limits: none is left out"
-    return Estimate(share, final.low, final.high, curve.level, curve.band, why)
+    return Estimate(final.survival, final.low, final.high, curve.level, LOG_LOG, why)

@@ -7,7 +7,7 @@ averaged with the same weights for both groups; where one was not, there is no s
 
 import math
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from seasonboard.stats.bounded_intervals import log_log_limits
 from seasonboard.stats.special import two_sided
@@ -104,22 +104,26 @@ def standardised(
         start: The first tick; both curves are conditional on having come so far.
         min_at_risk: How many each stratum needs at risk in each group at every tick from the
             start to the horizon, or until nobody in it is left uninjured.
-        level: Two-sided confidence level.
+        level: Confidence level of the log-log limits.
 
     Returns:
         A point for every tick from the start to the horizon, with the standard error of a
-        weighted sum of independent Kaplan-Meier estimates (Greenwood) and log-log limits; and the
-        restricted means, guarded minus unguarded.
+        weighted sum of independent Kaplan-Meier estimates (Greenwood); and the restricted means,
+        guarded minus unguarded.
 
     Raises:
         ValueError: A weight is negative, a stratum occurs twice, or the horizon lies before the
             start.
 
-    References:
-        Makuch (1982), J Chron Dis 35, 437-443 (direct adjustment of survival curves); Greenwood
-        (1926); Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over strata.
+    Source: Makuch (1982), J Chron Dis 35, 437-443 (direct adjustment of survival curves); Greenwood
+    (1926); Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over strata.
     """
-    _check(strata, start, horizon)
+    if horizon < start:
+        raise ValueError(f"the horizon of {horizon} lies before the start at {start}")
+    if any(s.weight < 0 or not math.isfinite(s.weight) for s in strata):
+        raise ValueError("weights are 0 or more")
+    if len({s.stratum for s in strata}) != len(strata):
+        raise ValueError("a stratum occurs twice")
     mix = math.fsum(s.weight for s in strata)
     kept = [s for s in strata if s.weight > 0]
     shares = [s.weight / mix for s in kept]
@@ -132,8 +136,8 @@ def standardised(
     reach = min((gap.tick for gap in gaps), default=horizon + 1) - 1
     lacking = tuple(gap for gap in gaps if gap.tick <= horizon)
     if lacking or not kept:
-        why = _words(lacking, len(kept), horizon)
-        return _none(lacking, start, horizon, reach if kept and reach >= start else None, why)
+        last = reach if kept and reach >= start else None
+        return _none(lacking, len(kept), start, horizon, last)
     sides = ([s.guarded for s in kept], [s.unguarded for s in kept])
     curves = [[kaplan_meier(counts, start=start, level=level) for counts in s] for s in sides]
     ticks, z = range(start, horizon + 1), two_sided(level)
@@ -141,15 +145,6 @@ def standardised(
     first, second = (_mean(group, shares, horizon) for group in curves)
     gap = restricted_mean_difference(first, second, level=level)
     return Standardised(start, horizon, guarded, unguarded, first, second, gap, (), 0.0, reach)
-
-
-def _check(strata: Sequence[StratumTicks], start: int, horizon: int) -> None:
-    if horizon < start:
-        raise ValueError(f"the horizon of {horizon} lies before the start at {start}")
-    if any(s.weight < 0 or not math.isfinite(s.weight) for s in strata):
-        raise ValueError("weights are 0 or more")
-    if len({s.stratum for s in strata}) != len(strata):
-        raise ValueError("a stratum occurs twice")
 
 
 def _gap(counts: Sequence[TickCount], start: int, min_at_risk: int) -> int | None:
@@ -174,67 +169,45 @@ def _mean(curves: Sequence[Curve], shares: Sequence[float], horizon: int) -> Res
             return mean
         means.append(share * mean.value)
         variances.append((share * mean.std_error) ** 2)
-    return RestrictedMean(
-        math.fsum(means),
-        level=curves[0].level,
-        horizon=horizon,
-        start=curves[0].start,
-        std_error=math.sqrt(math.fsum(variances)),
-    )
+    whole, error = math.fsum(means), math.sqrt(math.fsum(variances))
+    return replace(mean, value=whole, std_error=error)
 
 
 def _points(
     curves: Sequence[Curve], shares: Sequence[float], ticks: range, z: float
 ) -> tuple[StandardPoint, ...]:
-    known = [{p.tick: p for p in curve.points} for curve in curves]
+    by_tick = [{p.tick: p for p in curve.points} for curve in curves]
     survival: list[float] = [1.0] * len(curves)
     errors: list[float | None] = [0.0] * len(curves)
     points = []
     for tick in ticks:
-        now = [(k, own[tick]) for k, own in enumerate(known) if tick in own]
+        now = [(k, own[tick]) for k, own in enumerate(by_tick) if tick in own]
         for k, point in now:
             survival[k], errors[k] = point.survival or 0.0, point.std_error
         whole = math.fsum(share * s for share, s in zip(shares, survival, strict=True))
-        error = _weighted(shares, errors)
+        spread: tuple[float | None, ...] = (None, None, None)
+        if all(error is not None for error in errors):
+            weighted = (share * (e or 0.0) for share, e in zip(shares, errors, strict=True))
+            error = math.hypot(*weighted)
+            limits = (1.0, 1.0) if whole > 1 - _EDGE else log_log_limits(whole, error, z)
+            spread = (error, *limits)
         at_risk, injuries = sum(p.at_risk for _, p in now), sum(p.injuries for _, p in now)
-        points.append(
-            StandardPoint(tick, at_risk, injuries, whole, error, *_limits(whole, error, z))
-        )
+        points.append(StandardPoint(tick, at_risk, injuries, whole, *spread))
     return tuple(points)
 
 
-def _weighted(shares: Sequence[float], errors: Sequence[float | None]) -> float | None:
-    known = [error for error in errors if error is not None]
-    if len(known) < len(errors):
-        return None
-    return math.hypot(*(share * error for share, error in zip(shares, known, strict=True)))
-
-
-def _limits(
-    survival: float, error: float | None, z: float
-) -> tuple[float, float] | tuple[None, None]:
-    if error is None:
-        return None, None
-    if survival > 1 - _EDGE:
-        return 1.0, 1.0
-    return log_log_limits(survival, error, z)
-
-
 def _none(
-    lacking: tuple[Lacking, ...], start: int, horizon: int, reach: int | None, why: str
+    lacking: tuple[Lacking, ...], strata: int, start: int, horizon: int, reach: int | None
 ) -> Standardised:
+    failing = {gap.stratum: gap.share for gap in lacking}
+    share = math.fsum(failing.values())
+    groups = " and ".join(dict.fromkeys(gap.group for gap in lacking))
+    why = "the mix holds no athletes"
+    if strata:
+        why = (
+            f"too few {groups} at risk in {len(failing)} of {strata} strata "
+            f"({share:.0%} of the mix) at some tick up to {horizon}"
+        )
     mean = RestrictedMean(None, why=why, horizon=horizon)
-    share = math.fsum({gap.stratum: gap.share for gap in lacking}.values())
     nothing = restricted_mean_difference(mean, mean)
     return Standardised(start, horizon, (), (), mean, mean, nothing, lacking, share, reach, why)
-
-
-def _words(lacking: Sequence[Lacking], strata: int, horizon: int) -> str:
-    if not strata:
-        return "the mix holds no athletes"
-    failing = {gap.stratum: gap.share for gap in lacking}
-    groups = " and ".join(dict.fromkeys(gap.group for gap in lacking))
-    return (
-        f"too few {groups} at risk in {len(failing)} of {strata} strata "
-        f"({math.fsum(failing.values()):.0%} of the mix) at some tick up to {horizon}"
-    )

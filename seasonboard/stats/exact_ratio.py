@@ -8,10 +8,11 @@ distribution; one stratum alone gives the Clopper-Pearson limits turned into a r
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
-from seasonboard.stats.special import check_level, log_choose
+from seasonboard.stats.special import Floats, check_level, log_choose
 
 MOST_WORK = 250_000
 """Strata times injuries above which the exact limits are not worked out (500 strata with one
@@ -47,22 +48,16 @@ def exact_ratio(
 ) -> ExactRatio:
     """Return exact and mid-P limits of the common ratio guarded / unguarded.
 
-    Args:
-        guarded: Guarded injuries, summed over the strata.
-        totals: Injuries of each stratum, guarded and not.
-        exposure_ratios: T1 / T0 of each stratum, above 0.
-        level: Two-sided confidence level.
-
-    Returns:
-        Clopper-Pearson type limits with the doubled one-sided p, and mid-P limits with the
-        doubled one-sided mid-P. All None when no stratum holds an injury.
+    `guarded` are the guarded injuries, summed over the strata; of each stratum, `totals` are the
+    injuries of both groups, and `exposure_ratios` T1 / T0. The Clopper-Pearson type limits go with
+    the doubled one-sided p, the mid-P limits with the doubled one-sided mid-P. All are None when no
+    stratum holds an injury.
 
     Raises:
         ValueError: `guarded` is more than the total, or a ratio is not above 0.
 
-    References:
-        Breslow & Day (1987), Statistical Methods in Cancer Research II, section 3.4 and 4.3;
-        Lancaster (1961), J Am Stat Assoc 56, 223-234, for the mid-P.
+    Source: Breslow & Day (1987), Statistical Methods in Cancer Research II, section 3.4 and 4.3;
+    Lancaster (1961), J Am Stat Assoc 56, 223-234, for the mid-P.
     """
     check_level(level)
     whole = sum(totals)
@@ -76,22 +71,17 @@ def exact_ratio(
     if 0 < guarded < whole and len(merged) > 1 and len(merged) * whole > MOST_WORK:
         why = f"not worked out for {whole} injuries in {len(merged)} strata"
         return ExactRatio(None, None, None, None, None, None, why)
-    tails = _Tails(guarded, merged)
-    alpha = (1 - level) / 2
+    tails, alpha = _Tails(guarded, merged), (1 - level) / 2
 
-    def limit(tail: Callable[[float], float], *, rising: bool) -> float:
-        return math.exp(_crossing(tail, alpha, rising=rising))
+    def limits_and_p(own: float) -> tuple[float, float | None, float]:
+        """Count the observed sum itself in a tail by a weight: 1, or 1/2 for the mid-P."""
+        above, below = partial(tails.above, own), partial(tails.below, own)
+        low = 0.0 if guarded == 0 else math.exp(_crossing(above, alpha, rising=True))
+        high = None if guarded == whole else math.exp(_crossing(below, alpha, rising=False))
+        return low, high, min(1.0, 2 * min(above(0.0), below(0.0)))
 
-    no_low, no_high = guarded == 0, guarded == whole
-    return ExactRatio(
-        low=0.0 if no_low else limit(tails.at_least, rising=True),
-        high=None if no_high else limit(tails.at_most, rising=False),
-        p=min(1.0, 2 * min(tails.at_least(0.0), tails.at_most(0.0))),
-        mid_p_low=0.0 if no_low else limit(tails.mid_above, rising=True),
-        mid_p_high=None if no_high else limit(tails.mid_below, rising=False),
-        mid_p=min(1.0, 2 * min(tails.mid_above(0.0), tails.mid_below(0.0))),
-        why="no upper limit yet: every injury was guarded" if no_high else "",
-    )
+    why = "no upper limit yet: every injury was guarded" if guarded == whole else ""
+    return ExactRatio(*limits_and_p(1.0), *limits_and_p(0.5), why)
 
 
 class _Tails:
@@ -103,25 +93,17 @@ class _Tails:
         self._logits = np.log(list(totals))
         self._single = self._logits[self._totals == 1]
         self._several = [
-            _Binomial(total, math.log(ratio)) for ratio, total in totals.items() if total > 1
+            (log_choose(total), math.log(ratio)) for ratio, total in totals.items() if total > 1
         ]
         self._seen: dict[float, tuple[float, float, float]] = {}
 
-    def at_least(self, log_ratio: float) -> float:
+    def above(self, own: float, log_ratio: float) -> float:
         _, same, above = self._three(log_ratio)
-        return same + above
+        return own * same + above
 
-    def at_most(self, log_ratio: float) -> float:
+    def below(self, own: float, log_ratio: float) -> float:
         below, same, _ = self._three(log_ratio)
-        return below + same
-
-    def mid_above(self, log_ratio: float) -> float:
-        _, same, above = self._three(log_ratio)
-        return same / 2 + above
-
-    def mid_below(self, log_ratio: float) -> float:
-        below, same, _ = self._three(log_ratio)
-        return below + same / 2
+        return below + own * same
 
     def _three(self, log_ratio: float) -> tuple[float, float, float]:
         """Return P(sum below), P(sum as observed) and P(sum above)."""
@@ -129,8 +111,8 @@ class _Tails:
             return self._only_way(log_ratio)
         if log_ratio not in self._seen:
             chances = np.ones(1)
-            for stratum in self._several:
-                chances = np.convolve(chances, stratum.chances(log_ratio))
+            for logs, logit in self._several:
+                chances = np.convolve(chances, _binomial(logs, logit + log_ratio))
             for share in 1 / (1 + np.exp(-(self._single + log_ratio))):
                 longer = np.zeros(len(chances) + 1)
                 longer[:-1] = chances * (1 - share)
@@ -152,24 +134,13 @@ class _Tails:
         return (0.0, same, 1 - same) if none else (1 - same, same, 0.0)
 
 
-class _Binomial:
-    """The guarded injuries of one stratum, given its total."""
-
-    def __init__(self, total: int, log_exposure_ratio: float) -> None:
-        self._counts = np.arange(total + 1)
-        self._logit = log_exposure_ratio
-        self._log_choose = log_choose(total)
-
-    def chances(self, log_ratio: float) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
-        """Return the chances of 0..total, the share being 1 / (1 + exp(−logit))."""
-        logit = self._logit + log_ratio
-        log_share = -math.log1p(math.exp(-logit))
-        chances: np.ndarray[tuple[int], np.dtype[np.float64]] = np.exp(
-            self._log_choose
-            + self._counts * log_share
-            + (len(self._counts) - 1 - self._counts) * (log_share - logit)
-        )
-        return chances
+def _binomial(log_choices: Floats, logit: float) -> Floats:
+    """Return the chances of 0..total guarded injuries, the share being 1 / (1 + exp(−logit))."""
+    counts = np.arange(len(log_choices))
+    log_share = -math.log1p(math.exp(-logit))
+    rest = (len(counts) - 1 - counts) * (log_share - logit)
+    chances: Floats = np.exp(log_choices + counts * log_share + rest)
+    return chances
 
 
 def _merged(totals: Sequence[int], ratios: Sequence[float]) -> dict[float, int]:
@@ -198,15 +169,15 @@ def _crossing(tail: Callable[[float], float], alpha: float, *, rising: bool) -> 
     last = 0
     for _ in range(_STEPS):
         middle = high - at_high * (high - low) / (at_high - at_low)
-        found = gap(middle)
-        if abs(found) < 1e-13 or high - low < 1e-13:
+        at_middle = gap(middle)
+        if abs(at_middle) < 1e-13 or high - low < 1e-13:
             return middle
-        if found > 0:
-            high, at_high = middle, found
+        if at_middle > 0:
+            high, at_high = middle, at_middle
             at_low = at_low / 2 if last == 1 else at_low
             last = 1
         else:
-            low, at_low = middle, found
+            low, at_low = middle, at_middle
             at_high = at_high / 2 if last == -1 else at_high
             last = -1
     return (low + high) / 2

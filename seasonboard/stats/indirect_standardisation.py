@@ -17,10 +17,9 @@ class MultiplicativeRates:
     those the other factors lead one to expect, drawn toward 1 by `STRENGTH`. Cells too thin to
     have a rate of their own borrow it from their levels.
 
-    References:
-        Breslow & Day (1987), Statistical Methods in Cancer Research II, section 4.5 (the
-        multiplicative model fitted by turns); Clayton & Kaldor (1987), Biometrics 43, 671-681,
-        for drawing sparse rates toward the mean.
+    Source: Breslow & Day (1987), Statistical Methods in Cancer Research II, section 4.5 (the
+    multiplicative model fitted by turns); Clayton & Kaldor (1987), Biometrics 43, 671-681, for
+    drawing sparse rates toward the mean.
     """
 
     def __init__(
@@ -29,18 +28,12 @@ class MultiplicativeRates:
         injuries: Sequence[float],
         exposures: Sequence[float],
     ) -> None:
-        """Fit the factors.
-
-        Args:
-            cells: The levels that describe each cell, one per description and in one order.
-            injuries: Injuries of each cell.
-            exposures: Exposures of each cell, above 0.
+        """Fit the factors; `cells` are the levels that describe each cell, one per description.
 
         Raises:
             ValueError: There is no cell, no exposure, or the columns differ in length.
         """
-        hurt = np.asarray(injuries, dtype=np.float64)
-        exposed = np.asarray(exposures, dtype=np.float64)
+        hurt, exposed = (np.asarray(one, dtype=np.float64) for one in (injuries, exposures))
         if not len(cells) == len(hurt) == len(exposed):
             raise ValueError("cells, injuries and exposures differ in length")
         total = float(exposed.sum())

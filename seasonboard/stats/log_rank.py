@@ -39,17 +39,16 @@ def log_rank(ticks: Sequence[TwoGroupTick]) -> LogRank:
 
     Risk sets may grow (late entry). The variance is the hypergeometric one.
 
-    References:
-        Mantel (1966), Cancer Chemother Rep 50, 163-170; Peto & Peto (1972), J R Stat Soc A 135,
-        185-207.
+    Source: Mantel (1966), Cancer Chemother Rep 50, 163-170; Peto & Peto (1972), J R Stat Soc A 135,
+    185-207.
     """
-    n1 = np.array([t.at_risk_guarded for t in ticks], dtype=np.float64)
-    n0 = np.array([t.at_risk_unguarded for t in ticks], dtype=np.float64)
-    d1 = np.array([t.injuries_guarded for t in ticks], dtype=np.float64)
-    d = d1 + np.array([t.injuries_unguarded for t in ticks], dtype=np.float64)
-    n = n1 + n0
-    telling = n > 0
-    n1, n0, d1, d, n = (column[telling] for column in (n1, n0, d1, d, n))
+    counts = [
+        (t.at_risk_guarded, t.at_risk_unguarded, t.injuries_guarded, t.injuries_unguarded)
+        for t in ticks
+        if t.at_risk_guarded + t.at_risk_unguarded > 0
+    ]
+    n1, n0, d1, d0 = np.array(counts, dtype=np.float64).reshape(-1, 4).T
+    n, d = n1 + n0, d1 + d0
     expected = float((d * n1 / n).sum())
     variance = float((d * n1 * n0 * (n - d) / (n**2 * np.maximum(n - 1, 1))).sum())
     observed = int(d1.sum())

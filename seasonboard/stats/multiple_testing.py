@@ -11,40 +11,17 @@ def holm(p_values: Sequence[float]) -> tuple[float, ...]:
     Raises:
         ValueError: A p-value is not between 0 and 1.
     """
-    _check(p_values)
+    if any(not 0 <= p <= 1 for p in p_values):
+        raise ValueError("a p-value is not between 0 and 1")
     count = len(p_values)
     adjusted = [0.0] * count
     worst = 0.0
-    for rank, place in enumerate(sorted(range(count), key=lambda k: p_values[k])):
-        worst = max(worst, (count - rank) * p_values[place])
-        adjusted[place] = min(1.0, worst)
-    return tuple(adjusted)
-
-
-def benjamini_hochberg(p_values: Sequence[float]) -> tuple[float, ...]:
-    """Return p-values adjusted so that, of those called, the share of false ones is held.
-
-    Source: Benjamini Y, Hochberg Y (1995), J R Stat Soc B 57:289-300.
-
-    Raises:
-        ValueError: A p-value is not between 0 and 1.
-    """
-    _check(p_values)
-    count = len(p_values)
-    adjusted = [0.0] * count
-    best = 1.0
-    ranked = sorted(range(count), key=lambda k: p_values[k], reverse=True)
-    for below, place in enumerate(ranked):
-        best = min(best, count / (count - below) * p_values[place])
-        adjusted[place] = best
+    for rank, k in enumerate(sorted(range(count), key=lambda k: p_values[k])):
+        worst = max(worst, (count - rank) * p_values[k])
+        adjusted[k] = min(1.0, worst)
     return tuple(adjusted)
 
 
 def chance_of_a_false_alarm(count: int, *, threshold: float = 0.05) -> float:
     """Return how likely at least one of `count` independent comparisons without effect is below."""
     return float(1 - (1 - threshold) ** count)
-
-
-def _check(p_values: Sequence[float]) -> None:
-    if any(not 0 <= p <= 1 for p in p_values):
-        raise ValueError("a p-value is not between 0 and 1")

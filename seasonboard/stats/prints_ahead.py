@@ -97,11 +97,7 @@ def prints_ahead(demand: Demand, printing: Printing, *, seasons: int, seed: int)
     guard is usually fitted; later prints evenly over the season. A remake is not made again, and
     what would be asked for after the season's end is not counted.
 
-    Args:
-        demand: What makes prints.
-        printing: How they are made.
-        seasons: Seasons to simulate; fewer are followed where there are very many prints.
-        seed: The same seed gives the same numbers.
+    The same seed gives the same numbers.
 
     Raises:
         ValueError: A share or a number is out of range.
@@ -120,27 +116,24 @@ def prints_ahead(demand: Demand, printing: Printing, *, seasons: int, seed: int)
     remade[(random.random(asked.shape) >= demand.remake_share) | (remade >= end)] = np.inf
     later = _times(random.poisson(firsts * demand.later_per_guard), end, random)
     when, is_first = _in_order(asked, remade, later)
-    waited = _waited(when, printing)
-    turnaround = None
+    waited = np.zeros(when.shape)
+    if printing.servers and when.size:
+        waited = waits(when, np.full(when.shape, printing.service), printing.servers)
+    turnaround, days = None, None
     if printing.outside:
         outside = _outside(printing, is_first.shape, random)
         turnaround = np.where(is_first, waited + printing.finish + outside, np.nan)
+        days = _percentiles(turnaround[is_first] / DAY_HOURS)
     by_week = _by_week(when, demand.weeks)
     counts = [np.isfinite(t).sum(axis=1).astype(np.float64) for t in (asked, remade, later)]
-    first, again, after = (spread(count) for count in counts)
+    both = (counts[0] + counts[1] + counts[2], counts[0] + counts[2])
+    first, again, after, prints, guards = (spread(count) for count in (*counts, *both))
     return PrintsAhead(
-        seasons=seasons,
-        first=first,
-        remakes=again,
-        later=after,
-        prints=spread(counts[0] + counts[1] + counts[2]),
-        guards=spread(counts[0] + counts[2]),
+        *(seasons, first, again, after, prints, guards),
         by_week=tuple(WeekAhead(n + 1, spread(column)) for n, column in enumerate(by_week.T)),
         busiest_week=spread(by_week.max(axis=1)),
         wait_hours=_percentiles(waited[is_first]) if printing.servers else None,
-        turnaround_days=(
-            None if turnaround is None else _percentiles(turnaround[is_first] / DAY_HOURS)
-        ),
+        turnaround_days=days,
         covered=_covered(demand, takers, when, is_first, turnaround),
     )
 
@@ -170,12 +163,6 @@ def _in_order(asked: Floats, remade: Floats, later: Floats) -> tuple[Floats, NDA
     order = np.argsort(times, axis=1, kind="stable")
     when = np.take_along_axis(times, order, axis=1)
     return when, (order < asked.shape[1]) & np.isfinite(when)
-
-
-def _waited(when: Floats, printing: Printing) -> Floats:
-    if not printing.servers or not when.size:
-        return np.zeros(when.shape)
-    return waits(when, np.full(when.shape, printing.service), printing.servers)
 
 
 def _outside(printing: Printing, shape: tuple[int, ...], random: np.random.Generator) -> Floats:

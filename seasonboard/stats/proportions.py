@@ -1,10 +1,13 @@
 """Shares of a count, with confidence intervals that stay between 0 and 1."""
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import beta_quantile, two_sided
+
+_Limits = Callable[[float, int, float], tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,10 +16,6 @@ class Proportion(Estimate):
 
     successes: int = 0
     trials: int = 0
-
-
-def _nothing_counted(level: float, method: str) -> Proportion:
-    return Proportion(None, level=level, method=method, why="nothing was counted")
 
 
 def wilson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
@@ -28,12 +27,7 @@ def wilson(successes: int, trials: int, *, level: float = 0.95) -> Proportion:
     Raises:
         ValueError: More successes than trials, or a negative count.
     """
-    _check(successes, trials)
-    if trials == 0:
-        return _nothing_counted(level, "wilson")
-    share = successes / trials
-    low, high = score_limits(share, trials, level)
-    return Proportion(share, low, high, level, "wilson", "", successes, trials)
+    return _proportion(successes, trials, level, "wilson", score_limits)
 
 
 def score_limits(share: float, trials: float, level: float) -> tuple[float, float]:
@@ -60,18 +54,22 @@ def clopper_pearson(successes: int, trials: int, *, level: float = 0.95) -> Prop
     Raises:
         ValueError: More successes than trials, or a negative count.
     """
-    _check(successes, trials)
-    if trials == 0:
-        return _nothing_counted(level, "clopper-pearson")
-    tail = (1 - level) / 2
-    low = 0.0 if successes == 0 else beta_quantile(successes, trials - successes + 1, tail)
-    high = (
-        1.0 if successes == trials else beta_quantile(successes + 1, trials - successes, 1 - tail)
-    )
-    share = successes / trials
-    return Proportion(share, low, high, level, "clopper-pearson", "", successes, trials)
+
+    def limits(share: float, trials: int, level: float) -> tuple[float, float]:
+        tail, failures = (1 - level) / 2, trials - successes
+        low = 0.0 if share == 0 else beta_quantile(successes, failures + 1, tail)
+        high = 1.0 if share == 1 else beta_quantile(successes + 1, failures, 1 - tail)
+        return low, high
+
+    return _proportion(successes, trials, level, "clopper-pearson", limits)
 
 
-def _check(successes: int, trials: int) -> None:
+def _proportion(
+    successes: int, trials: int, level: float, method: str, limits: _Limits
+) -> Proportion:
     if not 0 <= successes <= trials:
         raise ValueError(f"{successes} of {trials} is not a share.")
+    if trials == 0:
+        return Proportion(None, level=level, method=method, why="nothing was counted")
+    share = successes / trials
+    return Proportion(share, *limits(share, trials, level), level, method, "", successes, trials)

@@ -22,19 +22,12 @@ class Rate(Estimate):
 def injury_rate(injuries: int, exposures: int, *, level: float = 0.95) -> Rate:
     """Return injuries per 1000 exposures with the exact Poisson interval.
 
-    Args:
-        injuries: Injuries counted, 0 or more.
-        exposures: Athlete- or site-exposures they are counted over.
-        level: Two-sided confidence level, between 0 and 1.
-
-    Returns:
-        The rate and its limits, per 1000. Without exposures they are None and `why` is set.
+    `exposures` are athlete- or site-exposures; without any the rate is None, and `why` is set.
 
     Raises:
         ValueError: A count is negative, there are injuries without exposures, or `level` is off.
 
-    References:
-        Garwood (1936), Biometrika 28, 437-442.
+    Source: Garwood (1936), Biometrika 28, 437-442.
     """
     check_level(level)
     if injuries < 0 or exposures < 0:
@@ -43,9 +36,8 @@ def injury_rate(injuries: int, exposures: int, *, level: float = 0.95) -> Rate:
         if injuries:
             raise ValueError(f"{injuries} injuries without exposures")
         return Rate(None, level=level, why="no exposures", injuries=0, exposures=0)
-    return Rate(
-        *_per(injuries, exposures, level), level, GARWOOD, injuries=injuries, exposures=exposures
-    )
+    rate = (*_per(injuries, exposures, level), level, GARWOOD)
+    return Rate(*rate, injuries=injuries, exposures=exposures)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,20 +51,13 @@ class HourlyRate(Estimate):
 def hourly_rate(injuries: int, minutes: int, *, level: float = 0.95) -> HourlyRate:
     """Return injuries per 1000 hours with the exact Poisson interval.
 
-    Args:
-        injuries: Injuries counted, 0 or more.
-        minutes: Minutes of exposure they are counted over.
-        level: Two-sided confidence level, between 0 and 1.
-
-    Returns:
-        The rate and its limits, per 1000 hours. Without a minute they are None and `why` is set,
-        also where there was an injury: minutes are whole, and it may have come in the first one.
+    Without a minute the rate is None and `why` is set, also where there was an injury: minutes are
+    whole, and it may have come in the first one.
 
     Raises:
         ValueError: A count is negative, or `level` is off.
 
-    References:
-        Garwood (1936), Biometrika 28, 437-442.
+    Source: Garwood (1936), Biometrika 28, 437-442.
     """
     check_level(level)
     if injuries < 0 or minutes < 0:

@@ -8,7 +8,7 @@ import numpy as np
 
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio, exact_ratio
-from seasonboard.stats.special import chi_square_p, normal_p, two_sided
+from seasonboard.stats.special import Floats, chi_square_p, float_columns, normal_p, two_sided
 
 MID_P = "mid-P, exact conditional"
 GREENLAND_ROBINS = "Mantel-Haenszel, Greenland-Robins"
@@ -63,104 +63,61 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
     The ratio is Σ a·T0/T over Σ b·T1/T. Over several strata the interval is Greenland and
     Robins', on the log scale. Where a single stratum informs it, and where one group has no
     informative injury (so that no log exists), it is the mid-P interval of the exact conditional
-    distribution.
-
-    Args:
-        strata: Injuries and exposures per stratum.
-        level: Two-sided confidence level.
-
-    Returns:
-        The ratio, its interval, the exact limits, the score test of a ratio of 1 (without
-        continuity correction) and the homogeneity of the strata.
+    distribution. The score test of a ratio of 1 has no continuity correction.
 
     Raises:
         ValueError: Columns differ in length, a count is negative, or injuries lack exposures.
 
-    References:
-        Greenland & Robins (1985), Biometrics 41, 55-68; Breslow & Day (1987), section 3.6.
+    Source: Greenland & Robins (1985), Biometrics 41, 55-68; Breslow & Day (1987), section 3.6.
     """
-    a, b, t1, t0 = _columns(strata)
-    informative = (a + b > 0) & (t1 > 0) & (t0 > 0)
-    number = len(a) if strata.standing_for is None else sum(strata.standing_for)
-    a_in, b_in, t1_in, t0_in = a[informative], b[informative], t1[informative], t0[informative]
-    injuries = int((a_in + b_in).sum())
-    exact = exact_ratio(
-        int(a_in.sum()),
-        [int(total) for total in a_in + b_in],
-        [float(ratio) for ratio in t1_in / t0_in],
-        level=level,
+    a, b, t1, t0 = float_columns(
+        *(strata.injuries_guarded, strata.injuries_unguarded),
+        *(strata.exposures_guarded, strata.exposures_unguarded),
     )
+    if min(column.min(initial=0) for column in (a, b, t1, t0)) < 0:
+        raise ValueError("counts are 0 or more")
+    if ((a > 0) & (t1 == 0)).any() or ((b > 0) & (t0 == 0)).any():
+        raise ValueError("injuries without exposures in a stratum")
+    informative = (a + b > 0) & (t1 > 0) & (t0 > 0)
+    a_in, b_in, t1_in, t0_in = a[informative], b[informative], t1[informative], t0[informative]
+    injuries, totals = int((a_in + b_in).sum()), [int(total) for total in a_in + b_in]
+    exact = exact_ratio(int(a_in.sum()), totals, (t1_in / t0_in).tolist(), level=level)
     exposed = t1_in + t0_in
     above, under = float((a_in * t0_in / exposed).sum()), float((b_in * t1_in / exposed).sum())
     spread = float(((a_in + b_in) * t1_in * t0_in / exposed**2).sum())
     ratio = above / under if under > 0 else None
-    several = int(informative.sum()) > 1
-    if above > 0 and under > 0 and several:
-        assert ratio is not None  # noqa: S101 - under > 0 here
+    low, high, p, method = exact.mid_p_low, exact.mid_p_high, exact.mid_p, MID_P
+    std_error = None
+    if ratio and int(informative.sum()) > 1:
         std_error = math.sqrt(spread / (above * under))
         reach = two_sided(level) * std_error
-        low: float | None = ratio * math.exp(-reach)
-        high: float | None = ratio * math.exp(reach)
-        p: float | None = normal_p(math.log(ratio) / std_error)
-        method = GREENLAND_ROBINS
-    else:
-        std_error = None
-        low, high, p, method = exact.mid_p_low, exact.mid_p_high, exact.mid_p, MID_P
+        low, high = ratio * math.exp(-reach), ratio * math.exp(reach)
+        p, method = normal_p(math.log(ratio) / std_error), GREENLAND_ROBINS
     return RateRatio(
+        *(ratio, low, high, level, method, _why(injuries, above, under)),
         injuries_guarded=int(a.sum()),
         injuries_unguarded=int(b.sum()),
         exposures_guarded=int(t1.sum()),
         exposures_unguarded=int(t0.sum()),
-        strata=int(number),
+        strata=len(a) if strata.standing_for is None else int(sum(strata.standing_for)),
         informative_strata=int(informative.sum()),
         informative_injuries=injuries,
-        value=ratio,
-        low=low,
-        high=high,
         p=p,
-        method=method,
         std_error=std_error,
         exact=exact,
         score=_score(float(a_in.sum()), (a_in + b_in) * t1_in / exposed, spread),
         homogeneity=_homogeneity(a_in, b_in, t1_in, t0_in, ratio),
-        level=level,
-        why=_why(injuries, above, under),
     )
 
 
-_Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
-
-
-def _columns(strata: Strata) -> tuple[_Floats, _Floats, _Floats, _Floats]:
-    columns = tuple(
-        np.asarray(column, dtype=np.float64)
-        for column in (
-            strata.injuries_guarded,
-            strata.injuries_unguarded,
-            strata.exposures_guarded,
-            strata.exposures_unguarded,
-        )
-    )
-    a, b, t1, t0 = columns
-    if len({len(column) for column in columns}) != 1:
-        raise ValueError("the columns of the strata differ in length")
-    if any((column < 0).any() for column in columns):
-        raise ValueError("counts are 0 or more")
-    if ((a > 0) & (t1 == 0)).any() or ((b > 0) & (t0 == 0)).any():
-        raise ValueError("injuries without exposures in a stratum")
-    return a, b, t1, t0
-
-
-def _score(observed: float, expected: _Floats, variance: float) -> ChiSquare:
+def _score(observed: float, expected: Floats, variance: float) -> ChiSquare:
     if variance <= 0:
         return ChiSquare(None, None, None, "no informative stratum")
     chi_square = (observed - float(expected.sum())) ** 2 / variance
     return ChiSquare(chi_square, 1, chi_square_p(chi_square, 1))
 
 
-def _homogeneity(
-    a: _Floats, b: _Floats, t1: _Floats, t0: _Floats, ratio: float | None
-) -> ChiSquare:
+def _homogeneity(a: Floats, b: Floats, t1: Floats, t0: Floats, ratio: float | None) -> ChiSquare:
     """Weighted squares of the strata's log ratios about the common one (weights ab/(a+b))."""
     if len(a) < 2:
         return ChiSquare(None, None, None, "needs two informative strata or more")

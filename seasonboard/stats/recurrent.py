@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.stats.bounded_intervals import log_limits
-from seasonboard.stats.special import two_sided
+from seasonboard.stats.special import Floats, two_sided
+from seasonboard.stats.survival import never_enough
 
-_Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
 _Ints = np.ndarray[tuple[int], np.dtype[np.int64]]
 
 _NOTHING = 1e-10
@@ -89,25 +89,21 @@ def mean_cumulative(
         events: The events; several of one unit at one tick all count.
         min_at_risk: The curve starts at the first tick with this many sites at risk.
         start: Start at this tick or later.
-        level: Two-sided confidence level of the limits, drawn on the log scale.
-
-    Returns:
-        A point for every tick with someone at risk.
+        level: Confidence level of the limits, drawn on the log scale.
 
     Raises:
         ValueError: Columns differ in length, a spell holds no tick, a count is negative, or an
             event falls where its unit is not at risk; the message names the first positions.
 
-    References:
-        Nelson (1995), J Qual Technol 27, 147-157; Lawless & Nadeau (1995), Technometrics 37,
-        158-168, for the robust variance (with n, not n − 1, as divisor).
+    Source: Nelson (1995), J Qual Technol 27, 147-157; Lawless & Nadeau (1995), Technometrics 37,
+    158-168, for the robust variance (with n, not n − 1, as divisor).
     """
     z = two_sided(level)
     spells = _Spells(at_risk)
     units, ticks, times = spells.checked(events)
     size = spells.size
     numbers = spells.at_risk()
-    happened: _Floats = np.bincount(ticks, times, minlength=size).astype(np.float64)
+    happened: Floats = np.bincount(ticks, times, minlength=size).astype(np.float64)
     enough = (numbers >= min_at_risk) & (np.arange(size) >= (start or 0)) & (numbers > 0)
     first = int(np.argmax(enough)) if enough.any() else None
     counted = np.arange(size) >= (size if first is None else first)
@@ -117,10 +113,13 @@ def mean_cumulative(
     points = []
     for tick, variance in zip(range(size), variances, strict=True):
         if numbers[tick]:
-            mean = float(means[tick]) if counted[tick] else None
-            whole = (tick, int(numbers[tick]), int(happened[tick]), mean)
-            points.append(_point(whole, variance, z))
-    why = "" if first is not None else _never_enough(points, min_at_risk)
+            mean, error = float(means[tick]) if counted[tick] else None, math.sqrt(variance)
+            spread: tuple[float | None, ...] = (None, None, None)
+            if mean and error > _NOTHING * mean:
+                spread = (error, *log_limits(mean, error, z))
+            row = (tick, int(numbers[tick]), int(happened[tick]), mean)
+            points.append(MeanPoint(*row, *spread))
+    why = "" if first is not None else never_enough(points, min_at_risk)
     return MeanCumulative(tuple(points), spells.units, first, min_at_risk, level, why)
 
 
@@ -129,8 +128,8 @@ class _Spells:
 
     def __init__(self, at_risk: AtRisk) -> None:
         self._entry, self._leaving = _whole(at_risk.entry), _whole(at_risk.leaving)
-        given = at_risk.sites if at_risk.sites is not None else [1] * len(at_risk.unit)
-        self._sites = _whole(given)
+        ones = [1] * len(at_risk.unit)
+        self._sites = _whole(ones if at_risk.sites is None else at_risk.sites)
         if len({len(at_risk.unit), *map(len, (self._entry, self._leaving, self._sites))}) != 1:
             raise ValueError("unit, entry, leaving and sites differ in length")
         _refuse((self._leaving <= self._entry) | (self._entry < 0), "spells that hold no tick")
@@ -170,45 +169,32 @@ class _Spells:
         return begun
 
     def variances(
-        self, events: tuple[_Ints, _Ints, _Ints], happened: _Floats, share: _Floats
+        self, events: tuple[_Ints, _Ints, _Ints], happened: Floats, share: Floats
     ) -> Iterator[float]:
         """Yield the robust variance of the mean at each tick: a sum of squares over units."""
-        coming, going = _by_tick(self._entry + 1), _by_tick(self._leaving + 1)
         units, ticks, times = events
-        happening = _by_tick(ticks)
+        coming, going, happening = (
+            _by_tick(column, self.size) for column in (self._entry + 1, self._leaving + 1, ticks)
+        )
         present, beyond = np.zeros(self.units), np.zeros(self.units)
         variance = 0.0
         for tick in range(self.size):
-            came, went = coming(tick), going(tick)
+            came, went = coming[tick], going[tick]
             np.add.at(present, self._unit[came], self._sites[came])
             np.subtract.at(present, self._unit[went], self._sites[went])
             if happened[tick] and share[tick]:
                 beyond -= present * happened[tick] * share[tick] ** 2
-                now = happening(tick)
+                now = happening[tick]
                 np.add.at(beyond, units[now], times[now] * share[tick])
                 variance = float(beyond @ beyond)
             yield variance
 
 
-class _by_tick:  # noqa: N801 - called like a function
-    """The positions whose tick is the one asked for."""
-
-    def __init__(self, ticks: _Ints) -> None:
-        self._order = np.argsort(ticks, kind="stable")
-        self._sorted = ticks[self._order]
-
-    def __call__(self, tick: int) -> _Ints:
-        begin, end = np.searchsorted(self._sorted, [tick, tick + 1])
-        found: _Ints = self._order[begin:end]
-        return found
-
-
-def _point(whole: tuple[int, int, int, float | None], variance: float, z: float) -> MeanPoint:
-    mean = whole[3]
-    error = math.sqrt(variance)
-    if not mean or error <= _NOTHING * mean:
-        return MeanPoint(*whole, None, None, None)
-    return MeanPoint(*whole, error, *log_limits(mean, error, z))
+def _by_tick(ticks: _Ints, size: int) -> list[_Ints]:
+    """Return, for each tick from 0 to `size` − 1, the positions with that tick."""
+    order = np.argsort(ticks, kind="stable")
+    ends = np.searchsorted(ticks[order], np.arange(1, size + 1))
+    return np.split(order, ends)
 
 
 def _whole(column: Sequence[int]) -> _Ints:
@@ -220,7 +206,3 @@ def _refuse(wrong: np.ndarray[tuple[int], np.dtype[np.bool_]], what: str) -> Non
     if len(positions):
         named = ", ".join(str(position) for position in positions[:10])
         raise ValueError(f"{len(positions)} {what}, at positions: {named}")
-
-
-def _never_enough(points: Sequence[MeanPoint], min_at_risk: int) -> str:
-    return f"never {min_at_risk} at risk at once" if points else "nobody was at risk"

@@ -34,20 +34,13 @@ class GamesLost:
 
 
 def games_lost(curve: Curve, horizon: int, *, level: float = 0.95) -> GamesLost:
-    """Return the ticks lost to injury between the curve's start and the horizon.
+    """Return the ticks lost to injury between the start of a curve and the horizon.
 
-    Args:
-        curve: A curve that has a start.
-        horizon: The last tick counted.
-        level: Two-sided confidence level.
+    The loss is H − (start − 1) less the restricted mean, with gamma limits. Without injuries the
+    low limit is 0 and the high one rests on the average weight an injury would have had.
 
-    Returns:
-        The loss, H − (start − 1) less the restricted mean, with gamma limits. Without injuries
-        the low limit is 0 and the high one rests on the average weight an injury would have had.
-
-    References:
-        Fay & Feuer (1997), Stat Med 16, 791-801; Tiwari, Clegg & Zou (2006), Stat Methods Med Res
-        15, 547-569, for the average in place of the largest weight.
+    Source: Fay & Feuer (1997), Stat Med 16, 791-801; Tiwari, Clegg & Zou (2006), Stat Methods Med
+    Res 15, 547-569, for the average in place of the largest weight.
     """
     injuries, lost, variance = 0, 0.0, 0.0
     exposed, weighed, squared = 0, 0.0, 0.0
@@ -79,24 +72,19 @@ def means_compared(
     With at least `FEW` injuries in both groups the limits are normal. Else the limits of each
     group's loss are combined: the distances from the estimates, squared and added.
 
-    References:
-        Zou & Donner (2008), Stat Med 27, 1693-1702, for combining limits; Karrison (1997),
-        Control Clin Trials 18, 151-167, for the normal ones.
+    Source: Zou & Donner (2008), Stat Med 27, 1693-1702, for combining limits; Karrison (1997),
+    Control Clin Trials 18, 151-167, for the normal ones.
     """
-    gap = restricted_mean_difference(
-        restricted_mean(first, horizon), restricted_mean(second, horizon), level=level
-    )
+    means = (restricted_mean(curve, horizon) for curve in (first, second))
+    gap = restricted_mean_difference(*means, level=level)
     if gap.value is None:
         return gap
     one, two = (games_lost(curve, horizon, level=level) for curve in (first, second))
     if min(one.injuries, two.injuries) >= FEW:
         return gap
-    return replace(
-        gap,
-        low=gap.value - math.hypot(one.high - one.lost, two.lost - two.low),
-        high=gap.value + math.hypot(one.lost - one.low, two.high - two.lost),
-        method=GAMMA,
-    )
+    below = math.hypot(one.high - one.lost, two.lost - two.low)
+    above = math.hypot(one.lost - one.low, two.high - two.lost)
+    return replace(gap, low=gap.value - below, high=gap.value + above, method=GAMMA)
 
 
 def _gamma(mean: float, variance: float, share: float) -> float:

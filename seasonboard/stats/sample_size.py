@@ -22,19 +22,14 @@ def exposures_needed(
 ) -> float:
     """Return the guarded exposures at which `ratio` is told from 1 with the given power.
 
-    Args:
-        ratio: The rate ratio to be told from 1, above 0 and not 1.
-        rate: The bare rate, injuries per exposure.
-        bare_per_guarded: Bare exposures for each guarded one.
-        power: Chance of telling them apart.
-        level: Two-sided confidence level.
+    `rate` is the bare rate, injuries per exposure; `bare_per_guarded` the bare exposures for each
+    guarded one; `power` the chance of telling the ratio from 1.
 
     Raises:
         ValueError: An argument is out of range.
 
-    References:
-        Breslow & Day (1987), Statistical Methods in Cancer Research II, chapter 7: the log of a
-        rate ratio has variance 1 / expected guarded + 1 / expected bare injuries.
+    Source: Breslow & Day (1987), Statistical Methods in Cancer Research II, chapter 7: the log of a
+    rate ratio has variance 1 / expected guarded + 1 / expected bare injuries.
     """
     check_level(level)
     if not 0 < power < 1:
@@ -59,13 +54,9 @@ def sample_size(  # noqa: PLR0913 - all by name
     if not injuries_unguarded or not exposures_guarded or not exposures_unguarded:
         why = "no bare rate is known yet" if exposures_guarded else "no guard was worn yet"
         return SampleSize(ratio, power, None, None, why)
-    total = math.ceil(
-        exposures_needed(
-            ratio=ratio,
-            rate=injuries_unguarded / exposures_unguarded,
-            bare_per_guarded=exposures_unguarded / exposures_guarded,
-            power=power,
-            level=level,
-        )
+    rate, mix = injuries_unguarded / exposures_unguarded, exposures_unguarded / exposures_guarded
+    needed = exposures_needed(
+        ratio=ratio, rate=rate, bare_per_guarded=mix, power=power, level=level
     )
+    total = math.ceil(needed)
     return SampleSize(ratio, power, total, max(0, total - exposures_guarded))

@@ -117,20 +117,15 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
     streams = [np.random.default_rng([seed, number]) for number in range(6)]
     mean = _means(cells, shapes, len(guarded), streams[0])
     hurt = _Injuries(mean, streams[1], cells, absence, days_in_season)
-    bare = SeasonAhead(
-        seasons=len(guarded),
-        injuries=spread(hurt.per_season()),
-        games_missed=_known_spread(hurt.games()),
-        days_lost=_known_spread(hurt.days()),
-    )
+    lost = (_known_spread(hurt.games()), _known_spread(hurt.days()))
+    bare = SeasonAhead(len(guarded), spread(hurt.per_season()), *lost)
     if ratio is None:
         return bare
     theta = ratio.ratio * np.exp(ratio.std_error * streams[2].standard_normal(len(guarded)))
     place = streams[3].random(len(hurt.season))
     is_averted = place < (guarded * np.maximum(1 - theta, 0))[hurt.season]
-    more = _Injuries(
-        mean * guarded * np.maximum(theta - 1, 0), streams[4], cells, absence, days_in_season
-    )
+    added = mean * guarded * np.maximum(theta - 1, 0)
+    more = _Injuries(added, streams[4], cells, absence, days_in_season)
     averted = hurt.per_season(is_averted) - more.per_season()
     games = _less(hurt.games(is_averted), more.games())
     on_guarded = hurt.per_season(place < guarded[hurt.season])
@@ -163,13 +158,8 @@ def expected_kept(  # noqa: PLR0913 - the factors of one product
 ) -> float:
     """Return the games kept on average, all inputs taken as certain.
 
-    Args:
-        injuries: Injuries expected without guards.
-        games: Games in the season of those teams, weighted by their injuries.
-        guarded: Share of the exposures that would be guarded.
-        ratio: Rate ratio guarded / bare.
-        days_out: Mean days out within the season for one injury.
-        days_in_season: Days of the season.
+    `injuries` are expected without guards, `games` those of the teams, weighted by their injuries,
+    `guarded` a share of exposures, `days_out` the mean within the season for one injury.
     """
     return injuries * guarded * (1 - ratio) * days_out * games / days_in_season
 

@@ -1,9 +1,12 @@
 """The few special functions the statistics need, imported where used to keep start-up fast."""
 
 import math
+from collections.abc import Sequence
 from statistics import NormalDist
 
 import numpy as np
+
+Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
 
 
 def normal_quantile(share: float) -> float:
@@ -55,15 +58,26 @@ def beta_quantile(a: float, b: float, share: float) -> float:
     return float(betaincinv(a, b, share))
 
 
-def log_choose(total: int) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+def log_choose(total: int) -> Floats:
     """Return the logs of the binomial coefficients `total` over 0, 1, ..., `total`."""
     if total == 1:
         return np.zeros(2)
     from scipy.special import gammaln
 
     below = gammaln(np.arange(total + 1) + 1.0)
-    logs: np.ndarray[tuple[int], np.dtype[np.float64]] = below[-1] - below - below[::-1]
+    logs: Floats = below[-1] - below - below[::-1]
     return logs
+
+
+def float_columns(*columns: Sequence[float]) -> list[Floats]:
+    """Return columns as arrays.
+
+    Raises:
+        ValueError: They differ in length.
+    """
+    if len({len(column) for column in columns}) != 1:
+        raise ValueError("the columns differ in length")
+    return [np.asarray(column, dtype=np.float64) for column in columns]
 
 
 def check_level(level: float) -> None:

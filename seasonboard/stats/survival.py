@@ -9,25 +9,17 @@ risk at the next tick. Those who leave at k were at risk at k: censoring follows
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import pairwise
 
-from seasonboard.stats.bounded_intervals import log_limits, log_log_limits
+from seasonboard.stats.bounded_intervals import log_log_limits
 from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.special import two_sided
 
+LOG_LOG = "log-log"
 BROOKMEYER_CROWLEY = "where the curve's own limits cross (Brookmeyer-Crowley)"
 NORMAL = "normal"
 NOT_CROSSED = "the limits of the curve do not cross this share"
 _TIE = 1e-12
-
-
-class Band(StrEnum):
-    """How the limits of a curve are drawn."""
-
-    LOG_LOG = "log-log"
-    LOG = "log"
-    PLAIN = "plain"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,18 +34,13 @@ class TickCount:
 
 
 @dataclass(frozen=True, slots=True)
-class CurvePoint:
+class CurvePoint(TickCount):
     """One tick of a curve; `survival` is the share still uninjured after it.
 
     Before the curve's start `survival` is None. The standard error and limits are None there and
     where nobody is left uninjured. `thin` marks a tick with fewer at risk than asked for.
     """
 
-    tick: int
-    at_risk: int
-    injuries: int
-    entered: int
-    left: int
     survival: float | None
     std_error: float | None
     low: float | None
@@ -69,7 +56,6 @@ class Curve:
     start: int | None
     min_at_risk: int
     level: float
-    band: Band
     why: str = ""
 
 
@@ -92,7 +78,6 @@ def kaplan_meier(
     min_at_risk: int = 1,
     start: int | None = None,
     level: float = 0.95,
-    band: Band = Band.LOG_LOG,
 ) -> Curve:
     """Return the survival curve of one group.
 
@@ -101,42 +86,39 @@ def kaplan_meier(
         min_at_risk: The curve starts at the first tick with this many at risk; later ticks with
             fewer are marked `thin`.
         start: Start at this tick or later, to compare two curves from one place.
-        level: Two-sided confidence level of the limits.
-        band: How the limits are drawn; log-log unless said otherwise.
+        level: Confidence level of the log-log limits.
 
     Returns:
-        A point for every tick given, Greenwood standard errors, limits kept within 0 and 1.
+        A point for every tick given, with Greenwood's standard error.
 
     Raises:
         ValueError: Ticks do not rise, or counts contradict each other.
 
-    References:
-        Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481; Greenwood (1926); Kalbfleisch &
-        Prentice (1980), section 1.3, for log-log; Tsai, Jewell & Wang (1987), Biometrika 74,
-        883-886, for late entry.
+    Source: Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481; Greenwood (1926); Kalbfleisch &
+    Prentice (1980), section 1.3, for log-log; Tsai, Jewell & Wang (1987), Biometrika 74, 883-886,
+    for late entry.
     """
     _check(counts)
-    first = next(
-        (c.tick for c in counts if c.at_risk >= min_at_risk and c.tick >= (start or 0)), None
-    )
+    enough = (c.tick for c in counts if c.at_risk >= min_at_risk and c.tick >= (start or 0))
+    first = next(enough, None)
     z = two_sided(level)
     survival, greenwood = 1.0, 0.0
     points = []
-    for count in counts:
-        thin = count.at_risk < min_at_risk
-        if first is None or count.tick < first:
-            points.append(_point(count, None, None, (None, None), thin=thin))
-            continue
-        remaining = count.at_risk - count.injuries
-        survival *= remaining / count.at_risk
-        if survival == 0.0:
-            points.append(_point(count, 0.0, None, (None, None), thin=thin))
-            continue
-        greenwood += count.injuries / (count.at_risk * remaining)
-        error = survival * math.sqrt(greenwood)
-        points.append(_point(count, survival, error, _limits(survival, error, z, band), thin=thin))
-    why = "" if first is not None else _never_enough(counts, min_at_risk)
-    return Curve(tuple(points), first, min_at_risk, level, band, why)
+    for c in counts:
+        share: float | None = None
+        spread: tuple[float | None, float | None, float | None] = (None, None, None)
+        if first is not None and c.tick >= first:
+            remaining = c.at_risk - c.injuries
+            share = survival = survival * (remaining / c.at_risk)
+            if survival:
+                greenwood += c.injuries / (c.at_risk * remaining)
+                error = survival * math.sqrt(greenwood)
+                limits = (1.0, 1.0) if survival == 1 else log_log_limits(survival, error, z)
+                spread = (error, *limits)
+        count = (c.tick, c.at_risk, c.injuries, c.entered, c.left)
+        points.append(CurvePoint(*count, share, *spread, thin=c.at_risk < min_at_risk))
+    why = "" if first is not None else never_enough(counts, min_at_risk)
+    return Curve(tuple(points), first, min_at_risk, level, why)
 
 
 def quantile(curve: Curve, share: float = 0.5) -> Quantile:
@@ -171,9 +153,8 @@ def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
     It is the area under the curve between its start and the horizon. A curve that starts late
     counts from the tick before its start.
 
-    References:
-        Irwin (1949), J Hyg 47, 188-189; Karrison (1997), Control Clin Trials 18, 151-167; the
-        error is the Greenwood-type sum of A(t)² d / (n (n − d)).
+    Source: Irwin (1949), J Hyg 47, 188-189; Karrison (1997), Control Clin Trials 18, 151-167; the
+    error is the Greenwood-type sum of A(t)² d / (n (n − d)).
     """
     if curve.start is None:
         return RestrictedMean(None, why=curve.why, horizon=horizon)
@@ -189,20 +170,16 @@ def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
     steps = [(begin, 1.0), *((tick, s) for tick, s, _ in known if tick < horizon)]
     ends = [tick for tick, _ in steps[1:]] + [horizon]
     pieces = [s * (end - tick) for (tick, s), end in zip(steps, ends, strict=True)]
-    area = math.fsum(pieces)
+    area = rest = math.fsum(pieces)
     variance = 0.0
-    rest = area
     for piece, (_, _, point) in zip(pieces, known, strict=False):
         rest -= piece  # the area from this point's tick to the horizon
         remaining = point.at_risk - point.injuries
         if remaining and point.injuries and point.tick < horizon:
             variance += rest**2 * point.injuries / (point.at_risk * remaining)
+    error = math.sqrt(variance)
     return RestrictedMean(
-        area,
-        level=curve.level,
-        horizon=horizon,
-        start=curve.start,
-        std_error=math.sqrt(variance),
+        area, level=curve.level, horizon=horizon, start=curve.start, std_error=error
     )
 
 
@@ -231,50 +208,16 @@ def restricted_mean_difference(
     )
 
 
-def _point(
-    count: TickCount,
-    survival: float | None,
-    error: float | None,
-    limits: tuple[float | None, float | None],
-    *,
-    thin: bool,
-) -> CurvePoint:
-    return CurvePoint(
-        count.tick,
-        count.at_risk,
-        count.injuries,
-        count.entered,
-        count.left,
-        survival,
-        error,
-        *limits,
-        thin=thin,
-    )
-
-
-def _limits(survival: float, error: float, z: float, band: Band) -> tuple[float, float]:
-    if survival == 1.0:
-        return 1.0, 1.0
-    if band is Band.PLAIN:
-        return max(0.0, survival - z * error), min(1.0, survival + z * error)
-    if band is Band.LOG:
-        low, high = log_limits(survival, error, z)
-        return low, min(1.0, high)
-    return log_log_limits(survival, error, z)
-
-
 def _check(counts: Sequence[TickCount]) -> None:
     for before, after in pairwise(counts):
         if after.tick <= before.tick:
             raise ValueError(f"ticks must rise: {after.tick} follows {before.tick}")
     for count in counts:
         if count.at_risk <= 0 or not 0 <= count.injuries <= count.at_risk:
-            raise ValueError(
-                f"tick {count.tick}: {count.injuries} injuries, {count.at_risk} at risk"
-            )
+            seen = f"{count.injuries} injuries, {count.at_risk} at risk"
+            raise ValueError(f"tick {count.tick}: {seen}")
 
 
-def _never_enough(counts: Sequence[TickCount], min_at_risk: int) -> str:
-    if not counts:
-        return "nobody was at risk"
-    return f"never {min_at_risk} at risk at once"
+def never_enough(rows: Sequence[object], min_at_risk: int) -> str:
+    """Return why a curve of these ticks has no start."""
+    return f"never {min_at_risk} at risk at once" if rows else "nobody was at risk"

@@ -20,7 +20,7 @@ import numpy.typing as npt
 
 from seasonboard.stats.competing import CauseTick, cumulative_incidence
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.survival import CurvePoint, TickCount, kaplan_meier
+from seasonboard.stats.survival import TickCount, kaplan_meier
 
 _TIE = 1e-12
 Numbers = Sequence[float] | npt.NDArray[Any]
@@ -101,17 +101,14 @@ class TimeCounts:
 def wait_curve(durations: Numbers, endings: Codes, *, level: float = 0.95) -> WaitCurve:
     """Return the share still waiting by age, the cancelled leaving at their time.
 
-    Args:
-        durations: How long each lasted, or has lasted so far, 0 or more.
-        endings: What became of each, as `Ending`.
-        level: Two-sided confidence level of the log-log limits.
+    `durations` say how long each lasted, or has lasted so far; `endings`, as `Ending`, what became
+    of each. Limits are log-log.
 
     Raises:
         ValueError: A duration is negative or not a number, an ending is unknown, or the columns
             differ in length.
 
-    References:
-        Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
+    Source: Kaplan & Meier (1958), J Am Stat Assoc 53, 457-481.
     """
     times = count_times(durations, endings)
     columns = [c.tolist() for c in (times.at_risk, times.finished, times.cancelled, times.open)]
@@ -120,8 +117,8 @@ def wait_curve(durations: Numbers, endings: Codes, *, level: float = 0.95) -> Wa
     counts = [TickCount(k, n, d, 0, c + o) for k, (n, d, c, o) in enumerate(rows, 1)]
     curve = kaplan_meier(counts, level=level)
     points = tuple(
-        _point(time, row, point)
-        for time, row, point in zip(times.time.tolist(), rows, curve.points, strict=True)
+        WaitPoint(time, n, d, c, o, p.survival or 0.0, p.std_error, p.low, p.high)
+        for time, (n, d, c, o), p in zip(times.time.tolist(), rows, curve.points, strict=True)
     )
     sums = (int(times.finished.sum()), int(times.open.sum()), int(times.cancelled.sum()))
     return WaitCurve(sum(sums), *sums, points, level, "" if points else "there are no orders")
@@ -138,8 +135,7 @@ def wait_quantile(curve: WaitCurve, share: float = 0.5) -> Estimate:
     Raises:
         ValueError: `share` does not lie between 0 and 1.
 
-    References:
-        Brookmeyer & Crowley (1982), Biometrics 38, 29-41, with log-log limits.
+    Source: Brookmeyer & Crowley (1982), Biometrics 38, 29-41, with log-log limits.
     """
     if not 0 < share < 1:
         raise ValueError(f"a share lies between 0 and 1, not {share}")
@@ -150,7 +146,10 @@ def wait_quantile(curve: WaitCurve, share: float = 0.5) -> Estimate:
     high = _first([(p.time, p.high) for p in steps], wanted)
     value = _first([(p.time, p.waiting) for p in steps], wanted)
     if value is None:
-        why = curve.why or _not_reached(curve)
+        why = curve.why or "not reached: none has finished yet"
+        if curve.finished:
+            last = curve.points[-1].waiting
+            why = f"not reached: {last * 100:.0f} % were still waiting at the last"
         return Estimate(None, low, None, curve.level, "brookmeyer-crowley", why)
     for here, after in pairwise(steps):
         if here.time == value and abs(here.waiting - wanted) <= _TIE:
@@ -167,19 +166,14 @@ def shares_by_age(
     Raises:
         ValueError: As `wait_curve`.
 
-    References:
-        Aalen & Johansen (1978), Scand J Stat 5, 141-150.
+    Source: Aalen & Johansen (1978), Scand J Stat 5, 141-150.
     """
     times = count_times(durations, endings)
-    both = zip(times.finished.tolist(), times.cancelled.tolist(), strict=True)
-    ticks = [
-        CauseTick(k, n, events)
-        for k, (n, events) in enumerate(zip(times.at_risk.tolist(), both, strict=True), 1)
-    ]
+    columns = (c.tolist() for c in (times.at_risk, times.finished, times.cancelled))
+    ticks = [CauseTick(k, n, (d, c)) for k, (n, d, c) in enumerate(zip(*columns, strict=True), 1)]
     incidence = cumulative_incidence(ticks, ("finished", "cancelled"), level=level)
-    rows = zip(
-        times.time.tolist(), *(c.points for c in incidence.causes), incidence.survival, strict=True
-    )
+    finished, cancelled = (cause.points for cause in incidence.causes)
+    rows = zip(times.time.tolist(), finished, cancelled, incidence.survival, strict=True)
     return tuple(
         AgeShare(time, f.share or 0.0, f.low, f.high, c.share or 0.0, s.share or 0.0)
         for time, f, c, s in rows
@@ -205,36 +199,23 @@ def count_times(durations: Numbers, endings: Codes) -> TimeCounts:
     """Return who was at risk at each distinct time, and what became of them.
 
     Raises:
-        ValueError: A duration is negative or not a number, an ending is unknown, or the columns
-            differ in length.
+        ValueError: As `wait_curve`.
     """
     lasted, ended = np.asarray(durations, dtype=float), np.asarray(endings, dtype=np.int64)
     if lasted.shape != ended.shape:
         raise ValueError("durations and endings differ in number")
-    if not bool(np.isfinite(lasted).all()) or bool((lasted < 0).any()):
+    if not np.isfinite(lasted).all() or (lasted < 0).any():
         raise ValueError("a duration is a number of 0 or more; set others aside, and say so")
-    if not bool(np.isin(ended, list(Ending)).all()):
+    if not np.isin(ended, list(Ending)).all():
         raise ValueError("an ending is open, finished or cancelled")
     time, where = np.unique(lasted, return_inverse=True)
     finished, cancelled, open_ = (
         np.bincount(where[ended == ending], minlength=len(time))
         for ending in (Ending.FINISHED, Ending.CANCELLED, Ending.OPEN)
     )
-    went = finished + cancelled + open_
-    at_risk = np.cumsum(went[::-1])[::-1]
+    at_risk = np.cumsum((finished + cancelled + open_)[::-1])[::-1]
     return TimeCounts(time, at_risk, finished, cancelled, open_)
-
-
-def _point(time: float, row: tuple[int, int, int, int], point: CurvePoint) -> WaitPoint:
-    waiting = 0.0 if point.survival is None else point.survival
-    return WaitPoint(time, *row, waiting, point.std_error, point.low, point.high)
 
 
 def _first(values: Sequence[tuple[float, float | None]], wanted: float) -> float | None:
     return next((t for t, v in values if v is not None and v <= wanted + _TIE), None)
-
-
-def _not_reached(curve: WaitCurve) -> str:
-    if not curve.finished:
-        return "not reached: none has finished yet"
-    return f"not reached: {curve.points[-1].waiting * 100:.0f} % were still waiting at the last"

@@ -17,24 +17,16 @@ def working_days(
     The first day is day 0, as in calendar days: asked on a Friday and fitted on the Monday after
     is 1 working day; asked on a Saturday and fitted on the Sunday is 0.
 
-    Args:
-        first: Days, one per stretch.
-        last: Days, as many.
-        holidays: Days that are not worked beside Saturdays and Sundays.
-
-    Returns:
-        Counts, 0 or more.
+    `holidays` are not worked beside Saturdays and Sundays.
 
     Raises:
         ValueError: A last day lies before its first, or the columns differ in length.
     """
-    begin = np.asarray(first, dtype="datetime64[D]")
-    end = np.asarray(last, dtype="datetime64[D]")
+    begin, end = np.asarray(first, dtype="datetime64[D]"), np.asarray(last, dtype="datetime64[D]")
     if begin.shape != end.shape:
         raise ValueError("first and last days differ in number")
     if backwards := np.flatnonzero(end < begin).tolist():
         named = ", ".join(str(position) for position in backwards[:10])
         raise ValueError(f"the last day lies before the first at {named}")
     off = np.asarray(list(holidays), dtype="datetime64[D]")
-    counts = np.busday_count(begin + 1, end + 1, holidays=off)
-    return np.asarray(counts, dtype=np.int64)
+    return np.asarray(np.busday_count(begin + 1, end + 1, holidays=off), dtype=np.int64)

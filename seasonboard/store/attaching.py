@@ -6,6 +6,8 @@ from pathlib import Path
 
 import duckdb
 
+from seasonboard.store.open_errors import opening_error
+
 COMMIT_AND_CHECKPOINT = "1KB"
 """Size of the log from which a commit goes into the file itself, at once.
 
@@ -39,6 +41,18 @@ def attach(
     connection.execute(f"ATTACH {quoted(path)} AS {name} (TYPE duckdb, {mode})")
 
 
+def attach_store(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
+    """Attach a file as `store`.
+
+    Raises:
+        StoreLockedError, StoreError: It cannot be, in words.
+    """
+    try:
+        attach(connection, path, read_only=read_only)
+    except duckdb.Error as error:
+        raise opening_error(path, str(error)) from error
+
+
 @contextmanager
 def attached(
     connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool, name: str
@@ -57,12 +71,11 @@ def attached(
 
 def tables_of(connection: duckdb.DuckDBPyConnection, name: str = "store") -> list[str]:
     """Return the names of an attached file's tables, in alphabetical order."""
-    rows = connection.execute(
+    sql = (
         "SELECT table_name FROM duckdb_tables() WHERE database_name = $1 AND NOT internal "
-        "ORDER BY table_name",
-        [name],
-    ).fetchall()
-    return [table for (table,) in rows]
+        "ORDER BY table_name"
+    )
+    return [table for (table,) in connection.execute(sql, [name]).fetchall()]
 
 
 def counts(connection: duckdb.DuckDBPyConnection, name: str = "store") -> Mapping[str, int]:

@@ -7,15 +7,16 @@ from pathlib import Path
 import duckdb
 
 from seasonboard.errors import StoreError
-from seasonboard.store.attaching import attach, attached, connect, contents, counts, is_cut_short
-from seasonboard.store.backup_names import BY_HAND, KEPT, backups_of, next_backup, surplus
-from seasonboard.store.open_errors import (
-    DAMAGED,
-    damaged,
-    missing,
-    not_a_store,
-    opening_error,
+from seasonboard.store.attaching import (
+    attach_store,
+    attached,
+    connect,
+    contents,
+    counts,
+    is_cut_short,
 )
+from seasonboard.store.backup_names import BY_HAND, KEPT, backups_of, next_backup, surplus
+from seasonboard.store.open_errors import DAMAGED, damaged, missing, not_a_store, opening_error
 from seasonboard.store.schema import known_version_of
 from seasonboard.store.write_ahead_log import remove_store
 from seasonboard.store_outcomes import Backup, ListedBackup
@@ -30,11 +31,8 @@ def back_up(
 ) -> Backup | None:
     """Back up the attached file `store`, which this process alone writes to.
 
-    Args:
-        connection: Where it is attached.
-        path: Its file.
-        cause: Why, in words, such as “before load 4”.
-        keep_all: Leave the removal of older backups to a later call of `forget_old`.
+    `cause` says why in words, such as “before load 4”; `keep_all` leaves the removal of older
+    backups to a later call of `forget_old`.
 
     Returns:
         The backup; None when the store holds nothing yet.
@@ -74,12 +72,7 @@ def forget_old(path: Path) -> None:
 def back_up_by_hand(path: Path, out: Path | None) -> Path:
     """Back a store up because somebody asked for it; others may read it meanwhile.
 
-    Args:
-        path: The store.
-        out: Where to; None is among its other backups, where it is kept until it is removed.
-
-    Returns:
-        The backup's file.
+    Without `out` the backup lies among the others, where it is kept until it is removed.
 
     Raises:
         StoreError: The store cannot be opened, or the backup not be made.
@@ -105,10 +98,7 @@ def back_up_by_hand(path: Path, out: Path | None) -> Path:
 def _attach_to_read(connection: duckdb.DuckDBPyConnection, path: Path) -> None:
     if not path.is_file():
         raise not_a_store(path)
-    try:
-        attach(connection, path, read_only=True)
-    except duckdb.Error as error:
-        raise opening_error(path, str(error)) from error
+    attach_store(connection, path, read_only=True)
     known_version_of(connection, path)
 
 
@@ -134,12 +124,6 @@ def copy_whole(
     connection: duckdb.DuckDBPyConnection, path: Path, target: Path, name: str = "store"
 ) -> None:
     """Copy an attached file to `target`, which only gets that name once it has been read again.
-
-    Args:
-        connection: Where the file is attached.
-        path: The file, to be named in what is said about it.
-        target: The copy.
-        name: The name under which the file is attached.
 
     Raises:
         duckdb.Error, OSError: It could not be made; nothing of it is left.
@@ -190,13 +174,9 @@ def _not_made(path: Path, folder: Path, cause: str, error: Exception) -> StoreEr
     if DAMAGED.search(said):
         return damaged(path, said)
     which = f"The backup {cause}" if cause else "The backup"
-    onward = (
-        ", or go on without a backup with --no-backup"
-        if "load" in cause
-        else ", or name another place with --out"
-    )
-    if cause and "load" not in cause:
-        onward = ""
+    onward = "" if cause else ", or name another place with --out"
+    if "load" in cause:
+        onward = ", or go on without a backup with --no-backup"
     return StoreError(
         f"{which} could not be made in {folder}, so nothing was changed ({said.splitlines()[0]}).",
         f"Make room there or make the folder writable{onward}; {KEPT} backups are kept.",

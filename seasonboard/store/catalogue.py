@@ -10,33 +10,15 @@ from functools import cache
 from pathlib import Path
 
 from seasonboard.errors import StoreError
-from seasonboard.store.question import SqlQuestion
-from seasonboard.store.question_header import header_lists, read_header, written_out
+from seasonboard.store.question_header import SqlQuestion, header_lists, read_header, written_out
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.table_sql import loads_question, read_question
 from seasonboard.stored_tables import TABLES
 
 QUESTION_FOLDERS = (
-    "scope",
-    "compare",
-    "games",
-    "handout",
-    "roster",
-    "orders",
-    "remakes",
-    "allotment",
-    "take_up",
-    "departments",
-    "pitch",
-    "week",
-    "checks",
-    "rows",
-    "find",
-    "log",
-    "store",
-    "curtain",
-    "bundle",
-    "log_forms",
+    *("scope", "compare", "games", "handout", "roster", "orders", "remakes", "allotment"),
+    *("take_up", "departments", "pitch", "week", "checks", "rows", "find", "log", "store"),
+    *("curtain", "bundle", "log_forms"),
 )
 
 
@@ -62,29 +44,31 @@ def catalogue() -> Mapping[str, SqlQuestion]:
 @cache
 def shared_parts() -> tuple[str, ...]:
     """Return the SQL of `queries/parts`, in file order: macros that several questions share."""
-    return tuple(
-        path.read_text("utf-8") for path in sorted((shipped("queries") / "parts").glob("*.sql"))
-    )
+    return tuple(_texts("parts").values())
 
 
 @cache
 def working_tables(name: str) -> str:
     """Return the SQL that makes the working tables `name`, in file order."""
-    folder = shipped("queries") / "working" / name
-    return "\n".join(path.read_text("utf-8") for path in sorted(folder.glob("*.sql")))
+    return "\n".join(_texts(f"working/{name}").values())
 
 
 @cache
 def migrations() -> tuple[tuple[int, str], ...]:
     """Return the schema steps as (version, SQL), oldest first."""
-    files = sorted((shipped("queries") / "schema").glob("*.sql"))
-    return tuple((int(path.name[:4]), path.read_text("utf-8")) for path in files)
+    return tuple((int(name[:4]), text) for name, text in _texts("schema").items())
 
 
 @cache
 def lists_of_headers() -> Mapping[str, tuple[str, ...]]:
     """Return the lists of parameters and columns that headers name, as lines of a header."""
     return header_lists((shipped("queries") / "header_lists.sql").read_text("utf-8"))
+
+
+def _texts(folder: str) -> dict[str, str]:
+    """Return the SQL files of one folder of queries by name, in file order."""
+    files = sorted((shipped("queries") / folder).glob("*.sql"))
+    return {path.stem: path.read_text("utf-8") for path in files}
 
 
 def _read(path: Path, name: str) -> SqlQuestion:

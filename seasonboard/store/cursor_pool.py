@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.query_cursor import QueryCursor
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 
 AT_ONCE = 2
 """Desks among which the questions of one answer are shared: planning one uses a single core."""

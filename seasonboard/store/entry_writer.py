@@ -18,7 +18,7 @@ class StoreEntryWriter:
     """Keeps entries in a held store; the first of a sitting is preceded by a backup.
 
     Backing up before each of many small entries would push out older backups within minutes; every
-    entry can be taken back by itself.
+    entry can be taken back by itself. Each method raises what that of `EntryWriter` does.
     """
 
     def __init__(self, held: ReopeningStore) -> None:
@@ -27,19 +27,11 @@ class StoreEntryWriter:
         self._is_backed_up = False
 
     def look(self, entry: Entry) -> Written:
-        """Check an entry; nothing is written.
-
-        Raises:
-            IntakeError, StoreError: As `EntryWriter.look`.
-        """
+        """Check an entry; nothing is written."""
         return self._held.ask(lambda store: _written(plan_entry(store, entry), 0))
 
     def write(self, entry: Entry) -> Written:
-        """Check and write an entry, all of it or nothing.
-
-        Raises:
-            IntakeError, StoreError: As `EntryWriter.write`.
-        """
+        """Check and write an entry, all of it or nothing."""
         with self._held.writing() as store:
             plan = plan_entry(store, entry)
             if not plan.is_empty:
@@ -47,19 +39,11 @@ class StoreEntryWriter:
             return _written(plan, write_load(store, plan))
 
     def last(self) -> UndoneLoad | None:
-        """Return what `take_back` would take back; None where nothing was ever written.
-
-        Raises:
-            StoreError: The store could not be read.
-        """
+        """Return what `take_back` would take back; None where nothing was ever written."""
         return self._held.ask(last_load)
 
     def take_back(self, load_no: int) -> UndoneLoad:
-        """Take the last entry or load back, if it still is that number.
-
-        Raises:
-            StoreError: As `EntryWriter.take_back`.
-        """
+        """Take the last entry or load back, if it still is that number."""
         with self._held.writing() as store:
             self._back_up_once(store)
             plan_undo(store)
@@ -69,9 +53,6 @@ class StoreEntryWriter:
         """Load files, asking `dialog` as the command line does.
 
         A dialog that wishes nothing to be written only reads; the board goes on meanwhile.
-
-        Raises:
-            IntakeError, StoreError: As `EntryWriter.load`.
         """
         if not dialog.options.write:
             return self._held.ask(lambda store: load_into(store, paths, dialog)) is not None

@@ -38,20 +38,14 @@ def missing(path: Path) -> StoreError:
 def not_a_store(path: Path) -> StoreError:
     """Say that a file is something else, or nothing."""
     if path.is_dir():
-        return StoreError(
-            f"{path} is a folder, and is not a seasonboard store.",
-            "Name a file with --store.",
-        )
+        what = f"{path} is a folder, and is not a seasonboard store."
+        return StoreError(what, "Name a file with --store.")
+    other = "Name another file with --store."
     if not path.is_file():
-        return StoreError(
-            f"{path} is no ordinary file, and is not a seasonboard store.",
-            "Name another file with --store.",
-        )
+        return StoreError(f"{path} is no ordinary file, and is not a seasonboard store.", other)
     empty = "is empty, and " if path.stat().st_size == 0 else ""
-    return StoreError(
-        f"{path} {empty}is not a seasonboard store.",
-        _take_back(path) or "Name another file with --store.",
-    )
+    what = f"{path} {empty}is not a seasonboard store."
+    return StoreError(what, _take_back(path) or other)
 
 
 def damaged(path: Path, said: str) -> StoreError:
@@ -74,12 +68,7 @@ def log_unreadable(path: Path, said: str) -> StoreError:
 
 
 def opening_error(path: Path, said: str) -> StoreError:
-    """Return why DuckDB would not open a file, in words.
-
-    Args:
-        path: The file.
-        said: DuckDB's message.
-    """
+    """Return why DuckDB, which `said` so, would not open a file."""
     for pattern, reason in _REASONS:
         if pattern.search(said):
             return reason(path, said)
@@ -103,7 +92,9 @@ def _of_newer_duckdb(path: Path, _said: str) -> StoreError:
 
 
 def _damaged_or_other(path: Path, said: str) -> StoreError:
-    return damaged(path, said) if _is_a_database(path) else not_a_store(path)
+    with path.open("rb") as file:
+        is_a_database = MAGIC in file.read(16)
+    return damaged(path, said) if is_a_database else not_a_store(path)
 
 
 def in_use(path: Path, by: str) -> StoreLockedError:
@@ -154,15 +145,8 @@ def _take_back(path: Path) -> str:
     newest = newest_backup(path)
     if newest is None:
         return ""
-    return (
-        f"Its newest backup is {newest.sentence}: take it back with "
-        f"“seasonboard restore --store {path}”."
-    )
-
-
-def _is_a_database(path: Path) -> bool:
-    with path.open("rb") as file:
-        return MAGIC in file.read(16)
+    command = f"“seasonboard restore --store {path}”"
+    return f"Its newest backup is {newest.sentence}: take it back with {command}."
 
 
 def _short(said: str) -> str:

@@ -7,7 +7,7 @@ import duckdb
 
 from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.store import schema
-from seasonboard.store.attaching import attach, connect, quoted
+from seasonboard.store.attaching import attach, attach_store, connect, quoted
 from seasonboard.store.backup_names import folder_of
 from seasonboard.store.backups import back_up, is_whole
 from seasonboard.store.open_errors import (
@@ -60,10 +60,17 @@ def open_file(path: Path, *, read_only: bool) -> OpenedFile:
             notes = _for_writing(connection, path)
         else:
             notes = _new_file(connection, path)
-        _lock_down(connection, path, read_only=read_only)
+        if not read_only:  # SQL reaches no other file but, for those who write, the backups
+            connection.execute(f"SET allowed_directories = [{quoted(f'{folder_of(path)}/')}]")
+        connection.execute("SET enable_external_access = false")
     except duckdb.Error as error:
         connection.close()
-        raise _not_brought_up(path, error) from error
+        if NO_ROOM.search(str(error)):
+            raise writing_error(path, str(error)) from error
+        raise StoreError(
+            f"The store {path} could not be made or brought up to date; nothing was changed.",
+            str(error),
+        ) from error
     except BaseException:
         connection.close()
         raise
@@ -78,7 +85,7 @@ def refuse_held(path: Path) -> None:
     """
     connection = connect()
     try:
-        _attach(connection, path, read_only=True)
+        attach_store(connection, path, read_only=True)
     except StoreLockedError:
         raise
     except StoreError:
@@ -104,7 +111,7 @@ def _new_file(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, .
         raise forbidden(path.parent, to="write to")
     notes = (set_aside_sentence(path, set_log_aside(path), None),) if has_log(path) else ()
     try:
-        _attach(connection, path, read_only=False)
+        attach_store(connection, path, read_only=False)
         schema.make(connection)
     except StoreLockedError:  # somebody else made it meanwhile
         raise
@@ -118,7 +125,7 @@ def _new_file(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, .
 def _for_reading(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str, ...]:
     if not _is_there(path):
         raise missing(path)
-    _attach(connection, path, read_only=True)
+    attach_store(connection, path, read_only=True)
     schema.refuse_older(path, _looked_at(connection, path))
     return ()
 
@@ -130,12 +137,12 @@ def _for_writing(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple[str
             raise forbidden(where, to="write to")
     version, aside = _looked_at_first(connection, path)
     connection.execute("DETACH store")
-    _attach(connection, path, read_only=False)
+    attach_store(connection, path, read_only=False)
     if has_log(path):
         connection.execute("DETACH store")  # takes what the log holds into the file
         if has_log(path):  # DuckDB skipped what it could not make sense of
             aside = set_log_aside(path)
-        _attach(connection, path, read_only=False)
+        attach_store(connection, path, read_only=False)
     if version < schema.newest_version():
         back_up(connection, path, f"before schema {schema.newest_version()}")
         schema.bring_up_to_date(connection, version)
@@ -153,7 +160,7 @@ def _looked_at_first(connection: duckdb.DuckDBPyConnection, path: Path) -> tuple
         aside = set_log_aside(path)
     try:
         if aside is not None:
-            _attach(connection, path, read_only=True)
+            attach_store(connection, path, read_only=True)
         return _looked_at(connection, path), aside
     except BaseException:
         if aside is not None:  # the file is no store of ours, or damaged too: leave both alone
@@ -170,26 +177,3 @@ def _looked_at(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
     if said := is_whole(connection, path):
         raise damaged(path, said)
     return version
-
-
-def _attach(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
-    try:
-        attach(connection, path, read_only=read_only)
-    except duckdb.Error as error:
-        raise opening_error(path, str(error)) from error
-
-
-def _lock_down(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:
-    """Let SQL reach no other file; the folder of backups is reached by those who write."""
-    if not read_only:
-        connection.execute(f"SET allowed_directories = [{quoted(f'{folder_of(path)}/')}]")
-    connection.execute("SET enable_external_access = false")
-
-
-def _not_brought_up(path: Path, error: duckdb.Error) -> StoreError:
-    if NO_ROOM.search(str(error)):
-        return writing_error(path, str(error))
-    return StoreError(
-        f"The store {path} could not be made or brought up to date; nothing was changed.",
-        str(error),
-    )

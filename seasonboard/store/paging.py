@@ -4,7 +4,7 @@ import re
 
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 
 PLACE, MATCHING, TOTAL = "row's place", "rows matching", "rows in all"
 """Columns beside the question's own; no question has a column with a space in its name."""

@@ -11,7 +11,7 @@ from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import working_tables
 from seasonboard.store.open_errors import reading_hint
 from seasonboard.store.paging import counted, paged
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 
 
 class StoppedError(StoreError):
@@ -37,8 +37,8 @@ class QueryCursor:
             StoreError: A parameter is missing, or DuckDB refused.
             StoppedError: The cursor was interrupted.
         """
-        own = {name: value for name, value in params.items() if name in question.named}
-        return self._run(question, params, question.sql, own)
+        with self._asked(question, params) as own:
+            return pl.DataFrame(self.cursor.sql(question.sql, params=own))
 
     def page(
         self, question: SqlQuestion, params: Mapping[str, object], page: PageAsked
@@ -49,8 +49,8 @@ class QueryCursor:
             StoreError, StoppedError: As `rows`.
         """
         sql, added = paged(question, page)
-        own = {name: value for name, value in params.items() if name in question.named}
-        return self._run(question, params, sql, own | added)
+        with self._asked(question, params) as own:
+            return pl.DataFrame(self.cursor.sql(sql, params=own | added))
 
     def count(self, question: SqlQuestion, params: Mapping[str, object]) -> int:
         """Return how many rows a question has.
@@ -58,33 +58,24 @@ class QueryCursor:
         Raises:
             StoreError, StoppedError: As `rows`.
         """
-        own = {name: value for name, value in params.items() if name in question.named}
-        with self._store_errors(question):
-            if question.works_on:
-                self._make_ready(question, params)
+        with self._asked(question, params) as own:
             ((number,),) = self.cursor.execute(counted(question), own or None).fetchall()
         return int(number)
 
-    def _run(
-        self, question: SqlQuestion, params: Mapping[str, object], sql: str, own: dict[str, object]
-    ) -> pl.DataFrame:
-        with self._store_errors(question):
+    @contextmanager
+    def _asked(
+        self, question: SqlQuestion, params: Mapping[str, object]
+    ) -> Iterator[dict[str, object]]:
+        """Make the working tables ready; give the SQL's own parameters, and the store's errors."""
+        try:
             if question.works_on:
                 self._make_ready(question, params)
-            return pl.DataFrame(self.cursor.sql(sql, params=own))
-
-    @staticmethod
-    @contextmanager
-    def _store_errors(question: SqlQuestion) -> Iterator[None]:
-        """Turn what DuckDB raises into the store's own errors."""
-        try:
-            yield
+            yield {name: value for name, value in params.items() if name in question.named}
         except duckdb.InterruptException as error:
             raise StoppedError("The question was stopped.") from error
         except (duckdb.Error, KeyError) as error:
-            raise StoreError(
-                f"“{question.asks}” could not be answered.", reading_hint(str(error))
-            ) from error
+            hint = reading_hint(str(error))
+            raise StoreError(f"“{question.asks}” could not be answered.", hint) from error
 
     @property
     def has_tables(self) -> bool:

@@ -1,4 +1,4 @@
-"""The header of a question's SQL file, with the lists that it names written out.
+"""A question put to the store, and the header of its SQL file, whose lists are written out.
 
 A header is made of comment lines at the top of the file:
 
@@ -21,6 +21,25 @@ from seasonboard.errors import StoreError
 
 _HEADED = {"scope": "params", "columns": "columns"}
 """What names lists in a header, and the block of which they are."""
+
+
+@dataclass(frozen=True, slots=True)
+class SqlQuestion:
+    """One question of the catalogue; `params` and `columns` map names to DuckDB types.
+
+    In `sql` the lists that the header names stand written out. `works_on` names the working tables
+    that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
+    of the working tables.
+    """
+
+    name: str
+    asks: str
+    grain: str
+    params: Mapping[str, str]
+    columns: Mapping[str, str]
+    sql: str
+    works_on: str = ""
+    named: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,8 @@ class ReopeningStore:
 
     Whoever has a store open for writing shuts out every reader, in the same program too. Between
     two writings other programs may read it. Questions that run when a writing begins are stopped;
-    those that come meanwhile wait for its end.
+    those that come meanwhile wait for its end. Each raises what the `Store` method it is
+    named after raises.
     """
 
     def __init__(self, path: Path) -> None:
@@ -34,45 +35,25 @@ class ReopeningStore:
         self._store = open_store(path)
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
-        """Put one question of the catalogue to the store.
-
-        Raises:
-            StoreError, StoppedError: As `Store.read`.
-        """
+        """Put one question of the catalogue to the store, as `Store.read`."""
         return self.ask(lambda store: store.read(name, **params))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
     ) -> tuple[pl.DataFrame, ...]:
-        """Put several questions; return their rows in the same order.
-
-        Raises:
-            StoreError, StoppedError: As `Store.read_each`.
-        """
+        """Put several questions, as `Store.read_each`."""
         return self.ask(lambda store: store.read_each(asked))
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
-        """Put one question, and return one page of its rows.
-
-        Raises:
-            StoreError, StoppedError: As `Store.read_page`.
-        """
+        """Put one question, and return one page of its rows, as `Store.read_page`."""
         return self.ask(lambda store: store.read_page(name, page, **params))
 
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
-        """Count the rows of several questions.
-
-        Raises:
-            StoreError, StoppedError: As `Store.count_each`.
-        """
+        """Count the rows of several questions, as `Store.count_each`."""
         return self.ask(lambda store: store.count_each(asked))
 
     def text(self, name: str) -> str:
-        """Return the SQL of one question, its header first.
-
-        Raises:
-            StoreError: As `Store.text`.
-        """
+        """Return the SQL of one question, its header first, as `Store.text`."""
         return self.ask(lambda store: store.text(name))
 
     @contextmanager

@@ -16,7 +16,7 @@ from seasonboard.store.backup_names import backups_of, folder_of, set_aside_name
 from seasonboard.store.backups import back_up, copy_whole, forget_old, sync_folder
 from seasonboard.store.open_errors import damaged, forbidden, may_write, not_a_store, opening_error
 from seasonboard.store.write_ahead_log import has_log, log_of, remove_store, set_log_aside
-from seasonboard.store_outcomes import Backup, Replacement
+from seasonboard.store_outcomes import Replacement
 
 RESTORING = "restoring"
 
@@ -26,10 +26,8 @@ def restore_path(
 ) -> Path | None:
     """Put a backup in the place of a store; what stands there is set aside, not deleted.
 
-    Args:
-        store_path: The store's file.
-        backup: A backup's number or file; None is the newest.
-        confirm: Is shown what would be replaced; nothing is written unless it returns true.
+    `backup` is a backup's number or file; None is the newest. `confirm` is shown what would be
+    replaced; nothing is written unless it returns true.
 
     Returns:
         Where the replaced store now lies (`store_path` itself when there was nothing to keep); None
@@ -82,13 +80,8 @@ def _chosen(path: Path, backup: str | None) -> tuple[Path, str]:
     meant = [one for one in backups if backup is None or one.number == int(backup)]
     if meant:
         return meant[0].path, meant[0].sentence
-    raise StoreError(
-        f"There is no backup number {backup} of {path}.", f"There are: {_numbers(backups)}."
-    )
-
-
-def _numbers(backups: tuple[Backup, ...]) -> str:
-    return ", ".join(str(one.number) for one in backups) or "none"
+    numbers = ", ".join(str(one.number) for one in backups) or "none"
+    raise StoreError(f"There is no backup number {backup} of {path}.", f"There are: {numbers}.")
 
 
 def _read(source: Path) -> Mapping[str, int]:
@@ -140,15 +133,11 @@ def _attached_why(connection: duckdb.DuckDBPyConnection, path: Path) -> str:
         refused = error
     else:
         return ""
-    _detach(connection)
+    with suppress(duckdb.Error):
+        connection.execute("DETACH store")
     if isinstance(refused, StoreLockedError) or not backups_of(path):
         raise refused
     return refused.what
-
-
-def _detach(connection: duckdb.DuckDBPyConnection) -> None:
-    with suppress(duckdb.Error):
-        connection.execute("DETACH store")
 
 
 def _make_fresh(source: Path, fresh: Path) -> None:

@@ -1,10 +1,9 @@
 """Opening one store and putting questions to it. Nothing else opens DuckDB."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 import duckdb
@@ -19,17 +18,14 @@ from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.open_errors import damaged, missing, writing_error
 from seasonboard.store.opening import in_memory, open_file
 from seasonboard.store.paging import MATCHING, PLACE, TOTAL
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 
 
 class Store:
     """One season file. Reading is safe from any thread; writing is one transaction an action."""
 
     def __init__(
-        self,
-        connection: duckdb.DuckDBPyConnection,
-        path: Path | None,
-        notes: tuple[str, ...] = (),
+        self, connection: duckdb.DuckDBPyConnection, path: Path | None, notes: tuple[str, ...] = ()
     ) -> None:
         """Take over an open connection; use `open_store` or `memory_store` instead."""
         self._connection = connection
@@ -40,11 +36,7 @@ class Store:
             connection.execute(part)
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
-        """Put one question of the catalogue to the store.
-
-        Args:
-            name: The question, for instance `compare/strata`.
-            params: Its parameters, as its header lists them.
+        """Put one question of the catalogue, for instance `compare/strata`, to the store.
 
         Raises:
             StoreError: The question is unknown, a parameter is missing, or DuckDB refused.
@@ -73,17 +65,16 @@ class Store:
         """
         question = _question(name, params)
         frame = self._cursors.page(question, params, page)
+        rows = frame.drop(PLACE, MATCHING, TOTAL)
         if len(frame):
-            matching, total = frame.select(MATCHING, TOTAL).row(0)
-            return PageFound(frame.drop(PLACE, MATCHING, TOTAL), matching, total)
-        nothing = frame.drop(PLACE, MATCHING, TOTAL)
+            return PageFound(rows, *frame.select(MATCHING, TOTAL).row(0))
         if page.offset:  # beyond the last row: count without skipping
             first = self.read_page(name, replace(page, offset=0, limit=1), **params)
-            return PageFound(nothing, first.matching, first.total)
+            return PageFound(rows, first.matching, first.total)
         if page.search:  # no row matches: count without searching
             first = self.read_page(name, replace(page, search="", limit=1), **params)
-            return PageFound(nothing, 0, first.total)
-        return PageFound(nothing, 0, 0)
+            return PageFound(rows, 0, first.total)
+        return PageFound(rows, 0, 0)
 
     def text(self, name: str) -> str:
         """Return the SQL of one question, with the header that describes it.
@@ -101,9 +92,8 @@ class Store:
         Raises:
             StoreError, StoppedError: As `read`.
         """
-        return tuple(
-            self._cursors.counts([(_question(name, params), params) for name, params in asked])
-        )
+        questions = [(_question(name, params), params) for name, params in asked]
+        return tuple(self._cursors.counts(questions))
 
     @contextmanager
     def writing(self) -> Iterator[duckdb.DuckDBPyConnection]:
@@ -118,11 +108,11 @@ class Store:
             yield cursor
             cursor.execute("COMMIT")
             self._cursors.clear()
-        except duckdb.Error as error:
-            _roll_back(cursor)
-            raise writing_error(self.path, str(error)) from error
-        except BaseException:
-            _roll_back(cursor)
+        except BaseException as error:
+            with suppress(duckdb.Error):  # DuckDB may have ended the transaction already
+                cursor.execute("ROLLBACK")
+            if isinstance(error, duckdb.Error):
+                raise writing_error(self.path, str(error)) from error
             raise
         finally:
             cursor.close()
@@ -143,8 +133,7 @@ class Store:
     def back_up(self, cause: str) -> Path | None:
         """Back the store up among its other backups, before something is written to it.
 
-        Args:
-            cause: Why, in words, such as “before load 4”.
+        `cause` says why in words, such as “before load 4”.
 
         Returns:
             The backup's file; None when there is nothing in the store yet, or no file.
@@ -170,12 +159,7 @@ class Store:
         """Return the store itself; leaving the block closes it."""
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         """Close the store."""
         self.close()
 
@@ -183,12 +167,8 @@ class Store:
 def open_store(path: Path, *, read_only: bool = True) -> Store:
     """Open a store; when writing, make it if there is none and bring an older one up to date.
 
-    Args:
-        path: The store's file.
-        read_only: Leave the file and its log as they are, and let other readers in.
-
-    Returns:
-        The store. Its `notes` say what a person should know of, such as a log set aside.
+    With `read_only` the file and its log are left as they are, and other readers let in. The
+    store's `notes` say what a person should know of, such as a log set aside.
 
     Raises:
         StoreLockedError: Another process holds the store.
@@ -202,9 +182,7 @@ def open_store(path: Path, *, read_only: bool = True) -> Store:
 def verify_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, int]:
     """Open a store for writing, so that it is brought up to date, and read every cell of it.
 
-    Args:
-        path: The store's file.
-        tell: Is told what was met, such as a log that was set aside.
+    `tell` is told what was met, such as a log that was set aside.
 
     Returns:
         Rows by table.
@@ -226,13 +204,6 @@ def verify_store(path: Path, *, tell: Callable[[str], object]) -> Mapping[str, i
 def memory_store() -> Store:
     """Open an empty store that lives only in memory."""
     return Store(in_memory().connection, None)
-
-
-def _roll_back(cursor: duckdb.DuckDBPyConnection) -> None:
-    try:
-        cursor.execute("ROLLBACK")
-    except duckdb.Error:
-        return  # DuckDB has already ended the transaction
 
 
 def _question(name: str, params: Mapping[str, object]) -> SqlQuestion:

@@ -4,10 +4,9 @@ Questions are written by hand, in queries/. What is made here only moves whole r
 column that is described is stored, read, and taken back.
 """
 
-from collections.abc import Iterator
 from functools import cache
 
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 from seasonboard.store.shipped_files import shipped
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import TABLES
@@ -15,29 +14,28 @@ from seasonboard.stored_tables import TABLES
 
 def read_question(table: StoredTable) -> SqlQuestion:
     """Return the question for all rows of a table, under its text keys and in their order."""
-    listed = ",\n".join(f"    {_read_cell(table, one)} AS {one.name}" for one in table.columns)
-    return SqlQuestion(
-        name=f"store/{table.name}",
-        asks=f"What does the store hold as {table.name}?",
-        grain=f"one row for {table.meaning}",
-        params={},
-        columns={one.name: one.sql_type for one in table.columns},
-        sql=f"SELECT\n{listed}\nFROM {_with_keys(table)}\nORDER BY {', '.join(table.key)}\n",
-    )
+    cells = {one.name: _read_cell(table, one) for one in table.columns}
+    types = {one.name: one.sql_type for one in table.columns}
+    asks = f"What does the store hold as {table.name}?"
+    return _question(table, f"store/{table.name}", asks, cells, types)
 
 
 def loads_question(table: StoredTable) -> SqlQuestion:
     """Return the question for the keys of a table, and the load that brought each row."""
-    listed = "".join(f"    {_read_cell(table, one)} AS {one.name},\n" for one in table.key_columns)
-    return SqlQuestion(
-        name=f"brought/{table.name}",
-        asks=f"Which load brought each row of {table.name}?",
-        grain=f"one row for {table.meaning}",
-        params={},
-        columns={**{one.name: one.sql_type for one in table.key_columns}, "load_no": "INTEGER"},
-        sql=f"SELECT\n{listed}    coalesce({table.name}.load_no, 0) AS load_no\n"
-        f"FROM {_with_keys(table)}\nORDER BY {', '.join(table.key)}\n",
-    )
+    cells = {one.name: _read_cell(table, one) for one in table.key_columns}
+    cells["load_no"] = f"coalesce({table.name}.load_no, 0)"
+    types = {one.name: one.sql_type for one in table.key_columns} | {"load_no": "INTEGER"}
+    asks = f"Which load brought each row of {table.name}?"
+    return _question(table, f"brought/{table.name}", asks, cells, types)
+
+
+def _question(
+    table: StoredTable, name: str, asks: str, cells: dict[str, str], types: dict[str, str]
+) -> SqlQuestion:
+    listed = ",\n".join(f"    {cell} AS {column}" for column, cell in cells.items())
+    source = "\n".join([f"store.{table.name} AS {table.name}", *_key_joins(table, table.name)])
+    sql = f"SELECT\n{listed}\nFROM {source}\nORDER BY {', '.join(table.key)}\n"
+    return SqlQuestion(name, asks, f"one row for {table.meaning}", {}, types, sql)
 
 
 def _read_cell(table: StoredTable, column: StoredColumn) -> str:
@@ -47,16 +45,18 @@ def _read_cell(table: StoredTable, column: StoredColumn) -> str:
     return f"CAST({cell} AS VARCHAR)" if column.holds is CellType.WORD else cell
 
 
-def _with_keys(table: StoredTable) -> str:
-    """Return a stored table joined with the tables that hold the text of its keys."""
-    joins = [f"store.{table.name} AS {table.name}"]
-    joins += [
-        f"{'' if one.required else 'LEFT '}JOIN store.{one.numbered_in} AS {one.numbered_in} "
-        f"ON {one.numbered_in}.{one.stored_name} = {table.name}.{one.stored_name}"
-        for one in table.columns
-        if one.numbered_in
-    ]
-    return "\n".join(joins)
+def _key_joins(table: StoredTable, rows: str) -> list[str]:
+    """Return the joins with the tables that hold the text of its keys, or their numbers.
+
+    Stored rows are joined by the numbers, `incoming` ones by the text.
+    """
+    joins = []
+    for one in table.columns:
+        if held := one.numbered_in:
+            key = one.name if rows == "incoming" else one.stored_name
+            kind = "" if one.required else "LEFT "
+            joins.append(f"{kind}JOIN store.{held} AS {held} ON {held}.{key} = {rows}.{key}")
+    return joins
 
 
 @cache
@@ -101,15 +101,9 @@ def _incoming(table: StoredTable) -> str:
     queries/load that is named after the table.
     """
     source = f"(\n{load_sql(table.name)}) AS incoming" if table.number else "incoming"
-    joins = [
-        f"{'' if one.required else 'LEFT '}JOIN store.{one.numbered_in} AS {one.numbered_in} "
-        f"ON {one.numbered_in}.{one.name} = incoming.{one.name}"
-        for one in table.columns
-        if one.numbered_in
-    ]
     numbered = {one.stored_name: one.numbered_in for one in table.columns if one.numbered_in}
     cells = [f"{numbered.get(name, 'incoming')}.{name}" for name in _stored_names(table)]
-    return "\n".join([f"SELECT {', '.join(cells)} FROM {source}", *joins])  # noqa: S608 - as above
+    return "\n".join([f"SELECT {', '.join(cells)} FROM {source}", *_key_joins(table, "incoming")])  # noqa: S608 - as above
 
 
 def pointing_sql() -> str:
@@ -118,7 +112,13 @@ def pointing_sql() -> str:
     Its columns are the table, the table it points to, and how many rows do.
     """
     parts = []
-    for table, column, target, key in _references():
+    references = [
+        (table.name, column, *column.refers)
+        for table in TABLES.values()
+        for column in table.columns
+        if column.refers is not None
+    ]
+    for table, column, target, key in references:
         held = column.stored_name if column.numbered_in else key
         parts.append(
             f"SELECT '{table}' AS table_name, '{target}' AS points_to, count(*) AS n\n"  # noqa: S608 - as above
@@ -128,14 +128,6 @@ def pointing_sql() -> str:
             ") HAVING count(*) > 0"
         )
     return "\nUNION ALL\n".join(parts) + "\nORDER BY table_name, points_to"
-
-
-def _references() -> Iterator[tuple[str, StoredColumn, str, str]]:
-    """Yield each column that refers to another: its table, itself, and where it refers to."""
-    for table in TABLES.values():
-        for column in table.columns:
-            if column.refers is not None:
-                yield (table.name, column, *column.refers)
 
 
 def delete_sql() -> str:

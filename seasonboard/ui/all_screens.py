@@ -1,6 +1,6 @@
 """Every screen by its name; each is loaded, with its answer, when it is first shown."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -10,29 +10,17 @@ if TYPE_CHECKING:
     from seasonboard.ui.board.board_screen import BoardScreen
 
 
-class _Screens(Mapping[str, "type[BoardScreen[Any]]"]):
-    """The screens; looking one up loads it."""
-
-    def __getitem__(self, name: str) -> "type[BoardScreen[Any]]":
-        module = import_module(f"seasonboard.ui.{question_named(name).folder}.screen")
-        screen: type[BoardScreen[Any]] = module.SCREEN
-        return screen
-
-    def __iter__(self) -> Iterator[str]:
-        return (question.name for question in WITH_SCREENS)
-
-    def __len__(self) -> int:
-        return len(WITH_SCREENS)
-
-
-SCREENS: Mapping[str, "type[BoardScreen[Any]]"] = _Screens()
-"""Every screen, in the order of the title line."""
+def screen_class(name: str) -> "type[BoardScreen[Any]]":
+    """Return the screen of a question, and load it."""
+    module = import_module(f"seasonboard.ui.{question_named(name).folder}.screen")
+    screen: type[BoardScreen[Any]] = module.SCREEN
+    return screen
 
 
 def load_screens(*, is_over: Callable[[], bool]) -> None:
     """Load every screen, and the functions that statistics take, until it is over."""
-    for name in SCREENS:
+    for question in WITH_SCREENS:
         if is_over():
             return
-        SCREENS[name]
+        screen_class(question.name)
     import scipy.special  # noqa: F401 - only to have it loaded

@@ -9,7 +9,7 @@ from textual.keys import format_key
 
 import seasonboard.ui
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.all_screens import screen_class
 from seasonboard.ui.log.menu import forms
 
 _WHERE = {
@@ -36,7 +36,7 @@ _WRITTEN = {"ctrl+": "^", "⏎": "↵", "space": "␣", "Esc": "esc"}
 def screens_markdown() -> str:
     """Return every screen: its key, its question and how it is read."""
     return "\n\n".join(
-        f"## {one.key} · {one.title}: {one.asks}\n\n{SCREENS[one.name].HELP}"
+        f"## {one.key} · {one.title}: {one.asks}\n\n{screen_class(one.name).HELP}"
         for one in WITH_SCREENS
     )
 

@@ -56,48 +56,26 @@ def ink(variables: Mapping[str, str], *, tinted: bool) -> Ink:
     )
 
 
-DARK_COLOURS: Mapping[str, str] = {
-    "ground": "#14191f",
-    "text": "#e4e7ea",
-    "quiet": "#9aa5b1",
-    "hairline": "#808c98",
-    "guarded": "#56b4e9",
-    "bare": "#e69f00",
-    "guarded-tint": "#173449",
-    "bare-tint": "#3d3016",
-    "both-tint": "#34393b",
-    "chosen": "#26313c",
-    "chosen-text": "#ffffff",
-    "accent": "#d693b8",
+_COLOURS = {  # in the dark theme, the light one, and on a projector
+    "ground": ("#14191f", "#fbfaf7", "#ffffff"),
+    "text": ("#e4e7ea", "#20262c", "#000000"),
+    "quiet": ("#9aa5b1", "#545f6a", "#404040"),
+    "hairline": ("#808c98", "#6c7782", "#595959"),
+    "guarded": ("#56b4e9", "#00639b", "#00528a"),
+    "bare": ("#e69f00", "#a04600", "#873600"),
+    "guarded-tint": ("#173449", "#d5e8f5", "#cfe6f7"),
+    "bare-tint": ("#3d3016", "#fae3d1", "#fbdcc4"),
+    "both-tint": ("#34393b", "#e3dcdc", "#dcd4d4"),
+    "chosen": ("#26313c", "#e2e6ea", "#dfe3e8"),
+    "chosen-text": ("#ffffff", "#000000", "#000000"),
+    "accent": ("#d693b8", "#8d3b68", "#7a1f57"),
 }
-LIGHT_COLOURS: Mapping[str, str] = {
-    "ground": "#fbfaf7",
-    "text": "#20262c",
-    "quiet": "#545f6a",
-    "hairline": "#6c7782",
-    "guarded": "#00639b",
-    "bare": "#a04600",
-    "guarded-tint": "#d5e8f5",
-    "bare-tint": "#fae3d1",
-    "both-tint": "#e3dcdc",
-    "chosen": "#e2e6ea",
-    "chosen-text": "#000000",
-    "accent": "#8d3b68",
+COLOURS: Mapping[str, Mapping[str, str]] = {
+    theme: {name: of_themes[number] for name, of_themes in _COLOURS.items()}
+    for number, theme in enumerate((DARK, LIGHT, PROJECTOR))
 }
-PROJECTOR_COLOURS: Mapping[str, str] = {
-    "ground": "#ffffff",
-    "text": "#000000",
-    "quiet": "#404040",
-    "hairline": "#595959",
-    "guarded": "#00528a",
-    "bare": "#873600",
-    "guarded-tint": "#cfe6f7",
-    "bare-tint": "#fbdcc4",
-    "both-tint": "#dcd4d4",
-    "chosen": "#dfe3e8",
-    "chosen-text": "#000000",
-    "accent": "#7a1f57",
-}
+"""The colours of each theme by their names; the first theme is used first."""
+DARK_COLOURS, LIGHT_COLOURS = COLOURS[DARK], COLOURS[LIGHT]
 
 
 def _theme(name: str, colours: Mapping[str, str], *, dark: bool) -> Theme:
@@ -136,12 +114,6 @@ def _theme(name: str, colours: Mapping[str, str], *, dark: bool) -> Theme:
     )
 
 
-COLOURS: Mapping[str, Mapping[str, str]] = {
-    DARK: DARK_COLOURS,
-    LIGHT: LIGHT_COLOURS,
-    PROJECTOR: PROJECTOR_COLOURS,
-}
-"""The colours of each theme by their names; the first theme is used first."""
 THEMES = tuple(_theme(name, colours, dark=name == DARK) for name, colours in COLOURS.items())
 """Every theme, in the order in which one key walks through them."""
 BY_NAME: Mapping[str, str] = {"dark": DARK, "light": LIGHT, "projector": PROJECTOR}

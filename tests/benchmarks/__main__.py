@@ -24,7 +24,9 @@ import warnings
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import polars as pl
+from numpy.typing import NDArray
 
 from seasonboard.answers.games.beside_curves import count_ticks
 from seasonboard.answers.games.clock_sessions import ticking_params
@@ -34,8 +36,7 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.sample import write_season
 from seasonboard.scope import Scope, read_scope
-from seasonboard.stats.spells import spell_counts
-from seasonboard.stats.survival import kaplan_meier
+from seasonboard.stats.survival import TickCount, kaplan_meier
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.query_cursor import QueryCursor
@@ -94,6 +95,16 @@ def lifelines_time(rows: pl.DataFrame) -> float:
                 KaplanMeierFitter().fit(group["leaving"], group["injured"], entry=group["entry"])
 
         return best(fit, runs=3)
+
+
+def spell_counts(entry: NDArray, leaving: NDArray, injured: NDArray) -> list[TickCount]:
+    """Count who is at risk at each tick, in (entry, leaving]."""
+    size = int(leaving.max()) + 2
+    came, went = np.bincount(entry + 1, minlength=size), np.bincount(leaving, minlength=size)
+    injuries = np.bincount(leaving[injured.astype(bool)], minlength=size)
+    at_risk = np.cumsum(came) - np.concatenate(([0], np.cumsum(went)[:-1]))
+    columns = (at_risk, injuries, came, went - injuries)
+    return [TickCount(k, *(int(c[k]) for c in columns)) for k in np.flatnonzero(at_risk).tolist()]
 
 
 def our_time(rows: pl.DataFrame) -> float:

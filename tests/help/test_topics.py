@@ -14,7 +14,7 @@ from seasonboard.answers.questions import QUESTIONS, WITH_SCREENS
 from seasonboard.cli.main import cli
 from seasonboard.help.topics import TOPICS, titles, topic_markdown
 from seasonboard.stored_tables import TABLES
-from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.all_screens import screen_class
 from seasonboard.ui.log.menu import forms
 from seasonboard.ui.windows.tour import STEPS
 from seasonboard.wiring import help_part
@@ -94,7 +94,7 @@ def test_every_command_and_topic_that_is_named_exists():
 def test_every_screen_is_explained_under_its_key_and_question(board):
     heading = f"## {board.key} · {board.title}: {board.asks}\n\n"
     explained = HELP["screens"].partition(heading)[2].partition("\n\n## ")[0].strip()
-    assert explained == SCREENS[board.name].HELP
+    assert explained == screen_class(board.name).HELP
 
 
 def test_every_question_is_named_and_is_a_command():

@@ -11,7 +11,6 @@ import pytest
 from pytest import approx
 
 from seasonboard.answers.games.parts import Clock
-from seasonboard.stats.spells import spell_counts
 from tests.front_door import Interval
 from tests.outside.traps import bare, crude, follow, survival
 
@@ -67,8 +66,6 @@ def test_who_enters_when_another_is_hurt_was_not_yet_at_risk(board):
     https://github.com/CamDavidsonPilon/lifelines/issues/1166
     """
     intervals = [Interval(name, a, b, bool(e), False) for name, a, b, e in ENTRIES]
-    with pytest.raises(ValueError, match="1 spells: 2"):
-        spell_counts(*([row[k] for row in ENTRIES] for k in (1, 2, 3)))
     with pytest.raises(ValueError, match="X3"):
         board(intervals)
     kept = [i for i in intervals if i.athlete != "X3"]

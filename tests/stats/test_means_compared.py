@@ -5,13 +5,12 @@ from pytest import approx
 from scipy.special import gammaincinv
 
 from seasonboard.stats.restricted_mean_difference import GAMMA, games_lost, means_compared
-from seasonboard.stats.spells import spell_counts
 from seasonboard.stats.survival import kaplan_meier, restricted_mean
-from tests.stats.spells import freireich
+from tests.stats.spells import counts, freireich
 
 
 def curve(spells):
-    return kaplan_meier(spell_counts(*(list(column) for column in zip(*spells, strict=True))))
+    return kaplan_meier(counts(spells))
 
 
 QUIET = curve([(0, 10, False)] * 20)

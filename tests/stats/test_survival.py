@@ -2,10 +2,8 @@
 
 import pytest
 
-from seasonboard.stats.survival import Band, TickCount, kaplan_meier, quantile
+from seasonboard.stats.survival import TickCount, kaplan_meier, quantile
 from tests.stats.spells import at, counts, freireich, leukaemia, survivals
-
-BANDS = list(Band)
 
 
 @pytest.mark.parametrize(
@@ -46,46 +44,32 @@ def test_freireich_placebo_curve() -> None:
 
 
 @pytest.mark.parametrize(
-    ("band", "week", "low", "high"),
+    ("week", "low", "high"),
     [
-        (Band.PLAIN, 6, 0.707479, 1),
-        (Band.PLAIN, 10, 0.564099, 0.941783),
-        (Band.PLAIN, 20, 0.403910, 0.850992),
-        (Band.PLAIN, 23, 0.184385, 0.711974),
-        (Band.LOG, 6, 0.719817, 1),
-        (Band.LOG, 10, 0.585919, 0.967575),
-        (Band.LOG, 20, 0.439394, 0.895995),
-        (Band.LOG, 23, 0.248788, 0.807372),
-        (Band.LOG_LOG, 6, 0.619718, 0.951552),
-        (Band.LOG_LOG, 10, 0.503200, 0.889362),
-        (Band.LOG_LOG, 20, 0.367511, 0.804912),
-        (Band.LOG_LOG, 23, 0.188052, 0.680143),
+        (6, 0.619718, 0.951552),
+        (10, 0.503200, 0.889362),
+        (20, 0.367511, 0.804912),
+        (23, 0.188052, 0.680143),
     ],
 )
-def test_freireich_limits_of_each_band(
-    band: Band, week: int, low: float, high: float | None
-) -> None:
-    """As R's survival package gives them (conf.type plain, log, log-log)."""
-    point = at(kaplan_meier(counts(freireich("6-MP")), band=band), week)
+def test_freireich_limits(week: int, low: float, high: float | None) -> None:
+    """As R's survival package gives them (conf.type log-log)."""
+    point = at(kaplan_meier(counts(freireich("6-MP"))), week)
     assert (point.low, point.high) == (pytest.approx(low, abs=1e-6), pytest.approx(high, abs=1e-6))
 
 
 @pytest.mark.parametrize(
-    ("arm", "band", "median", "low", "high"),
+    ("arm", "median", "low", "high"),
     [
-        ("6-MP", Band.PLAIN, 23, 13, None),
-        ("6-MP", Band.LOG, 23, 16, None),
-        ("6-MP", Band.LOG_LOG, 23, 13, None),
-        ("control", Band.PLAIN, 8, 4, 11),
-        ("control", Band.LOG, 8, 4, 12),
-        ("control", Band.LOG_LOG, 8, 4, 11),
+        ("6-MP", 23, 13, None),
+        ("control", 8, 4, 11),
     ],
 )
-def test_freireich_medians_with_limits_of_each_band(
-    arm: str, band: Band, median: int | None, low: float, high: float | None
+def test_freireich_medians_with_limits(
+    arm: str, median: int | None, low: float, high: float | None
 ) -> None:
     """As R's survival package gives them."""
-    found = quantile(kaplan_meier(counts(freireich(arm)), band=band))
+    found = quantile(kaplan_meier(counts(freireich(arm))))
     assert (found.value, found.low, found.high) == (median, low, high)
 
 
@@ -176,9 +160,8 @@ def test_before_the_first_injury_nothing_is_lost_and_nothing_undefined() -> None
     assert (point.survival, point.std_error, point.low, point.high) == (1, 0, 1, 1)
 
 
-@pytest.mark.parametrize("band", BANDS)
-def test_with_nobody_left_uninjured_error_and_limits_are_none(band: Band) -> None:
-    curve = kaplan_meier(counts(freireich("control")), band=band)
+def test_with_nobody_left_uninjured_error_and_limits_are_none() -> None:
+    curve = kaplan_meier(counts(freireich("control")))
     last = curve.points[-1]
     assert (last.survival, last.std_error, last.low, last.high) == (0, None, None, None)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.survival import Band, kaplan_meier, quantile, restricted_mean
+from seasonboard.stats.survival import kaplan_meier, quantile, restricted_mean
 from tests.stats.laws import law
 from tests.stats.spells import Spell, at, counts
 
@@ -18,26 +18,23 @@ spell = st.tuples(st.integers(0, 10), st.integers(1, 15), st.booleans()).map(
 )
 
 spells = st.lists(spell, min_size=1, max_size=25)
-bands = st.sampled_from(list(Band))
 
 
 @law
-@given(spells, bands, st.integers(1, 4))
-def test_a_curve_never_rises_and_stays_between_0_and_1(
-    rows: list[Spell], band: Band, floor: int
-) -> None:
-    curve = kaplan_meier(counts(rows), band=band, min_at_risk=floor)
+@given(spells, st.integers(1, 4))
+def test_a_curve_never_rises_and_stays_between_0_and_1(rows: list[Spell], floor: int) -> None:
+    curve = kaplan_meier(counts(rows), min_at_risk=floor)
     shares = [p.survival for p in curve.points if p.survival is not None]
     assert shares == sorted(shares, reverse=True)
     assert all(0 <= share <= 1 for share in shares)
 
 
 @law
-@given(spells, bands)
+@given(spells)
 def test_limits_hold_the_survival_and_are_numbers_between_0_and_1_or_none(
-    rows: list[Spell], band: Band
+    rows: list[Spell],
 ) -> None:
-    for point in kaplan_meier(counts(rows), band=band).points:
+    for point in kaplan_meier(counts(rows)).points:
         numbers = [v for v in astuple(point) if isinstance(v, float)]
         assert all(math.isfinite(value) for value in numbers)
         assert (point.low is None) == (point.high is None) == (point.survival == 0)
@@ -47,9 +44,9 @@ def test_limits_hold_the_survival_and_are_numbers_between_0_and_1_or_none(
 
 
 @law
-@given(spells, bands)
-def test_a_higher_level_is_never_narrower(rows: list[Spell], band: Band) -> None:
-    narrow, wide = (kaplan_meier(counts(rows), band=band, level=lv) for lv in (0.8, 0.99))
+@given(spells)
+def test_a_higher_level_is_never_narrower(rows: list[Spell]) -> None:
+    narrow, wide = (kaplan_meier(counts(rows), level=lv) for lv in (0.8, 0.99))
     for inner, outer in zip(narrow.points, wide.points, strict=True):
         if inner.low is not None:
             assert outer.low <= inner.low

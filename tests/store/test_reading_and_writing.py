@@ -11,7 +11,7 @@ from seasonboard.errors import StoreError
 from seasonboard.store import store as module
 from seasonboard.store.catalogue import catalogue
 from seasonboard.store.query_cursor import StoppedError
-from seasonboard.store.question import SqlQuestion
+from seasonboard.store.question_header import SqlQuestion
 from seasonboard.store.store import memory_store, open_store
 
 ENDLESS = SqlQuestion(

@@ -3,7 +3,7 @@
 import pytest
 
 from seasonboard.answers.questions import COMPARE
-from seasonboard.ui.all_screens import SCREENS
+from seasonboard.ui.all_screens import screen_class
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import NOT_OPENED, SeasonboardApp
 from seasonboard.ui.app.bug_report import written_down
@@ -54,7 +54,7 @@ async def test_an_answer_that_fails_is_told_over_the_last_one(log, pilot, answer
 @pytest.mark.long
 @pytest.mark.parametrize(("screen", "after"), [("compare", "7"), ("games", "6")])
 async def test_a_page_that_fails_is_told_and_the_others_go_on(screen, after, log, monkeypatch):
-    monkeypatch.setattr(SCREENS[screen], "draw", _broken)
+    monkeypatch.setattr(screen_class(screen), "draw", _broken)
     async with opened(screen=screen) as pilot:
         for keys in ((), ("d",), ("r",)):
             await press(pilot, *keys)

@@ -66,7 +66,7 @@ def test_a_name_does_not_grow_away_from_its_figures():
 @pytest.mark.parametrize("size", [(200, 60)])
 async def test_cursor_walks_both_columns_and_the_mouse_hits_the_one_it_points_at(pilot):
     shown = page(pilot)
-    columns = {b.name: b.column for b in shown._blocks if b.is_stop and b.column}
+    columns = {b.name: b.column for b in shown._blocks if b.name and b.column}
     right = next(name for name, column in columns.items() if column.x)
     names = []
     for _ in range(40):

@@ -8,7 +8,7 @@ from textual.widgets import DataTable, Input
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.widgets.lines import CURTAIN
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, page, press, resize, settle, text, until

@@ -16,7 +16,7 @@ from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.games.curves import at_risk_trend, survival_picture
 from seasonboard.ui.games.page import games_page
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas, strokes
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, STROKES, Canvas
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import DARK_COLOURS, ink
 from tests.ui.stand_in import StandIn, frames, lines_of, strata, ticks
@@ -38,14 +38,17 @@ def _curves(answer, paper=PAPER):
 
 
 def test_every_joint_of_two_weights_has_its_letter():
-    assert set(strokes()) == set(itertools.product((0, 1, 2), repeat=4))
-    assert len(set(strokes().values())) == 81
-    assert strokes()[0, 2, 2, 0] == "┏"
-    assert strokes()[1, 0, 0, 1] == "┘"
-    assert strokes()[1, 2, 1, 2] == "┿"
-    for (up, _, down, _), letter in strokes().items():
+    assert set(STROKES) == set(itertools.product((0, 1, 2), repeat=4))
+    assert len(set(STROKES.values())) == 81
+    assert STROKES[0, 2, 2, 0] == "┏"
+    assert STROKES[1, 0, 0, 1] == "┘"
+    assert STROKES[1, 2, 1, 2] == "┿"
+    weights = {"LIGHT": LIGHT, "HEAVY": HEAVY}
+    for arms, letter in STROKES.items():
+        up, _, down, _ = arms
         name = unicodedata.name(letter)
         assert ("UP" in name or "VERTICAL" in name or not up) and (down or "DOWN" not in name)
+        assert all((word in name) == (weight in arms) for word, weight in weights.items())
 
 
 def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights():

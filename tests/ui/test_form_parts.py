@@ -12,8 +12,7 @@ from seasonboard.stored_tables import TABLES
 from seasonboard.ui.forms.all_forms import BY_NAME
 from seasonboard.ui.forms.form import FieldKind, fitting
 from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
-from seasonboard.ui.forms.injury_forms import INJURY
-from seasonboard.ui.forms.order_forms import ORDER, next_stage
+from seasonboard.ui.forms.record_forms import INJURY, ORDER, next_stage
 
 AREAS = tuple(area.value for area in terms.Area)
 LISTS = sorted({one.words for table in TABLES.values() for one in table.columns if one.words})

@@ -23,7 +23,7 @@ def test_first_paint_waits_for_no_window_frame_store_statistic_or_plot():
 @pytest.mark.long
 def test_first_answer_waits_for_no_other_screen_and_no_special_functions():
     loaded = modules_after(
-        "from seasonboard.ui.all_screens import SCREENS; SCREENS['week'];"
+        "from seasonboard.ui.all_screens import screen_class; screen_class('week');"
         "from seasonboard.answers.source import AnswerSource;"
         "from seasonboard.store.store import memory_store;"
         "from seasonboard.answers.questions import WEEK;"

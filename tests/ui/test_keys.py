@@ -47,7 +47,7 @@ async def test_cursor_stops_at_every_number_and_back_in_sight_and_each_has_a_car
     for key in ("pagedown", "down", "pagedown", "down", "down", "pageup", "up", "end", "home"):
         await press(pilot, key)
         assert "▌" in text(pilot), key
-    cards = {block.card for block in page(pilot)._blocks if block.is_stop}
+    cards = {block.card for block in page(pilot)._blocks if block.name}
     assert cards <= ALL_CARDS.keys()
     await press(pilot, "m")
     assert isinstance(pilot.app.screen, CardScreen)

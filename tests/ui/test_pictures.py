@@ -17,7 +17,7 @@ from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 from seasonboard.ui.pictures.control_chart import KEY, ChartPoint, control_chart
 from seasonboard.ui.pictures.marks import bar, share_line, strip
-from seasonboard.ui.take_up.step_bars import StepBar, step_bar
+from seasonboard.ui.take_up.page import step_bar
 from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
 from seasonboard.ui.turnaround.waiting_curve import wait_picture
 from seasonboard.ui.week.day_strip import week_strip
@@ -253,25 +253,22 @@ def test_curve_fits_its_paper_whatever_the_orders(orders, width, height):
     assert all(len(line) <= width for line in waits(days, endings, Paper(width, height)))
 
 
-def bars(step, first, width=78):
-    return [line.plain.rstrip() for line in step_bar(step, first, Paper(width, 20))]
+def step_line(name, count, first, beside="", width=78):
+    return step_bar(name, count, first, beside, Paper(width, 20)).plain.rstrip()
 
 
-def test_bar_is_the_share_of_the_first_step_and_words_stand_beside_and_below():
-    assert bars(StepBar("eligible", 1412, ""), 1412) == [
-        " eligible   1,412  ████████████████████████"
-    ]
-    assert bars(StepBar("offered", 706, "50 % of the step before", "3 undecided"), 1412) == [
-        " offered      706  ████████████              50 % of the step before",
-        "                   3 undecided",
-    ]
+def test_bar_is_the_share_of_the_first_step_and_words_stand_beside():
+    assert step_line("eligible", 1412, 1412) == " eligible   1,412  ████████████████████████"
+    assert step_line("offered", 706, 1412, "50 % of the step before") == (
+        " offered      706  ████████████              50 % of the step before"
+    )
 
 
 def test_nobody_at_the_first_step_is_no_bar_and_no_line_is_wider_than_the_paper():
-    assert bars(StepBar("worn", 0), 0) == [" worn           0"]
-    step = StepBar("[/x] a very long step", 12, "99 % (98–100) of the step before", "word " * 40)
+    assert step_line("worn", 0, 0) == " worn           0"
+    beside = "99 % (98–100) of the step before"
     for width in (40, 57, 78, 198):
-        assert all(len(line) <= width for line in bars(step, 12, width))
+        assert len(step_line("[/x] a very long step", 12, 12, beside, width)) <= width
 
 
 MONDAY = date(2026, 11, 9)

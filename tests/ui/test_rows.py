@@ -6,8 +6,7 @@ from textual.widgets import DataTable
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.store.catalogue import catalogue
 from seasonboard.ui.compare.screen import CompareScreen
-from seasonboard.ui.windows.method_card import CardScreen
-from seasonboard.ui.windows.query_text import QueryScreen
+from seasonboard.ui.windows.method_card import CardScreen, QueryScreen
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, opened, page, press, text
 from tests.ui.stand_in import StandIn

@@ -15,7 +15,7 @@ from textual.widgets import Input, OptionList
 
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.saving import files
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.saving.offers import PAGE_CHOICES, save_choices
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.rows import PAGE

@@ -11,11 +11,12 @@ from textual.widgets import DataTable
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
 from seasonboard.store.store import memory_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.layout.opens import What
+from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.ui.board import LARGE, SMALL, check, page, press, resize, running, settle, text, until
@@ -41,7 +42,7 @@ async def test_screen_looks_as_agreed_and_no_line_is_wider_than_the_page(sample_
 async def test_every_stop_has_a_card_and_opens_rows(sample_store, screen):
     async with at_work(sample_store, screen) as pilot:
         board = pilot.app.screen
-        stops = [block for block in page(pilot)._blocks if block.is_stop]
+        stops = [block for block in page(pilot)._blocks if block.name]
         assert len(stops) > 3
         kinds = {block.opens.what: block for block in stops if block.opens}
         for block in kinds.values():
@@ -124,6 +125,11 @@ async def test_groups_and_units_change_by_key(sample_store):
     async with at_work(sample_store, "remakes") as pilot:
         await press(pilot, "b")
         await until(pilot, lambda: pilot.app.screen.answer.options.by.value == "scan-method")
+    async with at_work(sample_store, "take-up") as pilot:
+        pilot.app.screen.ask_with(TakeUpOptions(by=TakeUpBy.KIND))
+        await until(pilot, lambda: pilot.app.screen.answer.by is TakeUpBy.KIND)
+        blocks = page(pilot).blocks
+        assert sum(line.plain == " By kind" for block in blocks for line in block.lines) == 1
 
 
 async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store):

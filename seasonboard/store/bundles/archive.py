@@ -10,10 +10,8 @@ import zipfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from seasonboard.store.bundles.manifest import Manifest, read_manifest
-from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.bundles.manifest import Manifest, damaged_bundle, display_text, read_manifest
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.problems import as_shown
 
 SUFFIX = ".bundle"
 MANIFEST = "manifest.json"
@@ -21,13 +19,8 @@ MOST_BYTES = 1 << 30
 """A bundle is at most so large; so is all that is in it, since nothing is packed."""
 MOST_MANIFEST = 1 << 16
 
-_UNREADABLE = (
-    zipfile.BadZipFile,
-    EOFError,
-    OSError,
-    RuntimeError,  # locked with a password
-    ValueError,
-)
+_UNREADABLE = (zipfile.BadZipFile, EOFError, OSError, RuntimeError, ValueError)
+"""What an archive that is no bundle raises; a RuntimeError where a password locks it."""
 _LABEL = b"seasonboard bundle sha256 "
 _DIGITS = 64
 _DATE = (1980, 1, 1, 0, 0, 0)
@@ -60,11 +53,8 @@ def is_bundle(path: Path) -> bool:
 def unpack(data: bytes, label: str) -> tuple[Manifest, dict[str, bytes]]:
     """Return the manifest and the parts of a bundle, once all of them are as they were written.
 
-    Nothing of a part is read before its name and size are those of the manifest.
-
-    Args:
-        data: The file.
-        label: Its name, for messages.
+    Nothing of a part is read before its name and size are those of the manifest. `label` is the
+    file's name, for messages.
 
     Raises:
         IntakeError: It is no bundle, is cut off or changed, holds what no bundle holds, or is of a
@@ -80,14 +70,11 @@ def unpack(data: bytes, label: str) -> tuple[Manifest, dict[str, bytes]]:
             _check_sizes(entries, manifest, label)
             parts = {one.name: package.read(one.name) for one in manifest.parts}
     except _UNREADABLE as error:
-        raise refused(label, None, f"cannot be read as a bundle: {_AGAIN}") from error
+        raise damaged_bundle(label, "cannot be read as a bundle:") from error
     for one in manifest.parts:
         if hashlib.sha256(parts[one.name]).hexdigest() != one.sha256:
-            raise refused(label, None, f"is not as it was written: {one.name} differs. {_AGAIN}")
+            raise damaged_bundle(label, f"is not as it was written: {one.name} differs.")
     return manifest, parts
-
-
-_AGAIN = "Have it made or sent again."
 
 
 def _check_seal(data: bytes, label: str) -> None:
@@ -96,8 +83,8 @@ def _check_seal(data: bytes, label: str) -> None:
         raise refused(label, None, said)
     start = len(data) - len(_LABEL) - _DIGITS
     if start < 0 or data[start:-_DIGITS] != _LABEL or seal(data) != data:
-        said = "is cut off, was changed since it was written, or is another kind of ZIP file. "
-        raise refused(label, None, said + _AGAIN)
+        said = "is cut off, was changed since it was written, or is another kind of ZIP file."
+        raise damaged_bundle(label, said)
 
 
 def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]:
@@ -106,36 +93,31 @@ def _entries(package: zipfile.ZipFile, label: str) -> dict[str, zipfile.ZipInfo]
     for entry in package.infolist():
         name = entry.filename
         if name in entries:
-            raise refused(
-                label, None, f"holds “{_plain(name)}” twice; a bundle never does. {_AGAIN}"
-            )
+            raise damaged_bundle(label, f"holds “{display_text(name)}” twice; a bundle never does.")
         if name != entry.orig_filename or "\\" in name or ".." in name or name.startswith("/"):
-            said = f"holds “{_plain(entry.orig_filename)}”, which names a place outside it; a "
-            raise refused(label, None, f"{said}bundle never does. {_AGAIN}")
+            said = f"holds “{display_text(entry.orig_filename)}”, which names a place outside it;"
+            raise damaged_bundle(label, f"{said} a bundle never does.")
         if entry.compress_type != zipfile.ZIP_STORED or entry.file_size != entry.compress_size:
-            raise refused(
-                label, None, f"holds “{_plain(name)}” packed, which no bundle does. {_AGAIN}"
+            raise damaged_bundle(
+                label, f"holds “{display_text(name)}” packed, which no bundle does."
             )
         entries[name] = entry
     if MANIFEST not in entries:
-        raise refused(label, None, f"has no list of its parts ({MANIFEST}). {_AGAIN}")
+        raise damaged_bundle(label, f"has no list of its parts ({MANIFEST}).")
     return entries
-
-
-def _plain(name: str) -> str:
-    return clean_word(as_shown(name))
 
 
 def _check_sizes(entries: Mapping[str, zipfile.ZipInfo], manifest: Manifest, label: str) -> None:
     named = {one.name: one for one in manifest.parts}
     if sum(entry.file_size for entry in entries.values()) > MOST_BYTES:
-        raise refused(label, None, f"unpacks to more than 1 GB, which no bundle does. {_AGAIN}")
+        raise damaged_bundle(label, "unpacks to more than 1 GB, which no bundle does.")
     if more := sorted(entries.keys() - named.keys() - {MANIFEST}):
-        said = f"holds “{_plain(more[0])}”, which its list of parts does not name. {_AGAIN}"
-        raise refused(label, None, said)
+        raise damaged_bundle(
+            label, f"holds “{display_text(more[0])}”, which its list of parts does not name."
+        )
     for name, one in named.items():
         if name not in entries:
-            raise refused(label, None, f"lacks “{name}”, which its list of parts names. {_AGAIN}")
+            raise damaged_bundle(label, f"lacks “{name}”, which its list of parts names.")
         if entries[name].file_size != one.size:
-            said = f"holds “{name}” in {entries[name].file_size:,} bytes; its list of parts says "
-            raise refused(label, None, f"{said}{one.size:,}. {_AGAIN}")
+            said = f"holds “{name}” in {entries[name].file_size:,} bytes; its list of parts says"
+            raise damaged_bundle(label, f"{said} {one.size:,}.")

@@ -78,16 +78,17 @@ def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
 def take_bundle(path: Path, context: LoadContext) -> BundlePlan:
     """Read a bundle into the season of a load, merged with what the store holds.
 
-    Args:
-        path: The bundle.
-        context: Its options settle conflicts, when it is wished; its findings take what is wrong,
-            and grow by a label for every table of the bundle.
+    The options of `context` settle conflicts, when it is wished; its findings take what is wrong,
+    and grow by a label for every table of the bundle.
 
     Raises:
         IntakeError: It cannot be read, an earlier bundle is missing, or both sides changed a cell.
     """
     label = clean_word(path.name)
-    bundle = _read(path, label)
+    try:
+        bundle = read_bundle(path, label)
+    except IntakeError as error:
+        raise IntakeError(f"Nothing was loaded: {error.what}", hint=error.hint) from error
     season, findings = context.season, context.findings
     marks = marks_of(season.store)
     _check_known(bundle, marks, label)
@@ -119,13 +120,6 @@ _NO_CELLS = pl.DataFrame(
 )
 
 
-def _read(path: Path, label: str) -> UnpackedBundle:
-    try:
-        return read_bundle(path, label)
-    except IntakeError as error:
-        raise IntakeError(f"Nothing was loaded: {error.what}", hint=error.hint) from error
-
-
 def _check_known(bundle: UnpackedBundle, marks: pl.DataFrame, label: str) -> None:
     """Refuse a bundle that leaves out what this store has not seen."""
     before = bundle.marks.filter("before").join(marks, on="mark", how="anti")
@@ -152,9 +146,8 @@ def _beside_stored(
     rows = read_values(table, text, findings, WrittenAs(context.synonyms, "ymd", "point"))
     rows = settle_instants(table, rows, context)
     stored = season.stored(table.name)
-    return beside_stored(
-        table, without_doubles(table, completed(table, rows, stored), findings), stored
-    )
+    rows = without_doubles(table, completed(table, rows, stored), findings)
+    return beside_stored(table, rows, stored)
 
 
 def _with_newer(
@@ -181,6 +174,5 @@ def _decided(conflicts: pl.DataFrame, how: str | None) -> pl.DataFrame:
     equal = pl.col("made_there").eq_missing(pl.col("made_here"))
     larger = pl.col("there").fill_null("") > pl.col("here").fill_null("")
     there = (later | (equal & larger)).fill_null(False)
-    return conflicts.with_columns(
-        newer=pl.when(there).then(pl.lit("there")).otherwise(pl.lit("here"))
-    )
+    where = pl.when(there).then(pl.lit("there")).otherwise(pl.lit("here"))
+    return conflicts.with_columns(newer=where)

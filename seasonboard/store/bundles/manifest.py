@@ -6,8 +6,11 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
+from seasonboard.errors import IntakeError
 from seasonboard.store.catalogue import migrations
+from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.decoding import refused
+from seasonboard.store.intake.problems import as_shown
 from seasonboard.stored_tables import TABLES
 
 FORMAT = "seasonboard bundle"
@@ -18,7 +21,17 @@ LOG = {name: f"log/{name}.parquet" for name in ("marks", "stamps", "changes")}
 """Parts that every bundle has: loads known, which load brought what, and changed cells."""
 
 _TABLE_PARTS = {f"tables/{name}.parquet": name for name in TABLES}
-_NO_MANIFEST = "has a list of its parts that no bundle has. Have it made or sent again."
+_NO_MANIFEST = "has a list of its parts that no bundle has."
+
+
+def display_text(value: object) -> str:
+    """Return a value of a bundle as it can be shown safely."""
+    return clean_word(as_shown(value))
+
+
+def damaged_bundle(label: str, said: str) -> IntakeError:
+    """Say what is wrong with a bundle that has to be made or sent again."""
+    return refused(label, None, f"{said} Have it made or sent again.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +71,8 @@ class Manifest:
 
     def as_json(self) -> bytes:
         """Return it as it stands in the file."""
-        return _as_json({"format": FORMAT, "version": VERSION, **asdict(self)})
+        told = {"format": FORMAT, "version": VERSION, **asdict(self)}
+        return (json.dumps(told, indent=1, sort_keys=True) + "\n").encode()
 
     @property
     def moment(self) -> str:
@@ -80,7 +94,7 @@ def read_manifest(data: bytes, label: str) -> Manifest:
     try:
         told = json.loads(data)
     except (ValueError, RecursionError) as error:
-        raise refused(label, None, _NO_MANIFEST) from error
+        raise damaged_bundle(label, _NO_MANIFEST) from error
     if not isinstance(told, dict) or told.pop("format", None) != FORMAT:
         said = "is a ZIP file, but not a bundle of seasonboard; name one that “seasonboard bundle” "
         raise refused(label, None, said + "wrote.")
@@ -89,13 +103,13 @@ def read_manifest(data: bytes, label: str) -> Manifest:
     _check_version("schema", told.get("schema"), migrations()[-1][0], label)
     manifest = _manifest(told, label)
     if manifest.as_json() != data:
-        raise refused(label, None, _NO_MANIFEST)
+        raise damaged_bundle(label, _NO_MANIFEST)
     return manifest
 
 
 def _check_version(what: str, version: object, known: int, label: str) -> None:
     if type(version) is not int or version < 1:
-        raise refused(label, None, _NO_MANIFEST)
+        raise damaged_bundle(label, _NO_MANIFEST)
     if version > known:
         said = f"was written by a newer seasonboard ({what} {version}; this one knows {known}). "
         raise refused(label, None, said + "Update seasonboard.")
@@ -108,18 +122,13 @@ def _manifest(told: Mapping[str, Any], label: str) -> Manifest:
         manifest = Manifest(**{**told, "parts": parts})
         datetime.fromisoformat(manifest.made_at)
     except (TypeError, KeyError, ValueError) as error:
-        raise refused(label, None, _NO_MANIFEST) from error
+        raise damaged_bundle(label, _NO_MANIFEST) from error
     words = (manifest.program, manifest.store_id, *(one.sha256 for one in parts))
     counts = (manifest.since, *(one.rows for one in parts), *(one.size for one in parts))
     fine = all(isinstance(one, str) for one in words)
     fine &= all(type(one) is int and one >= 0 for one in counts)
-    names = [one.name for one in parts]
-    fine &= len(set(names)) == len(names)
-    fine &= set(LOG.values()) <= set(names) <= {*LOG.values(), *_TABLE_PARTS}
-    if not fine:
-        raise refused(label, None, _NO_MANIFEST)
+    names = {one.name for one in parts}
+    fine &= len(names) == len(parts)
+    if not fine or not {*LOG.values()} <= names <= {*LOG.values(), *_TABLE_PARTS}:
+        raise damaged_bundle(label, _NO_MANIFEST)
     return manifest
-
-
-def _as_json(told: Mapping[str, Any]) -> bytes:
-    return (json.dumps(told, indent=1, sort_keys=True) + "\n").encode()

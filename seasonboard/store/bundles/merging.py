@@ -71,12 +71,7 @@ def beside_stored(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) 
 
 
 def with_newer(cells: pl.DataFrame, bundle: UnpackedBundle, store: Store) -> pl.DataFrame:
-    """Say of every differing cell where its newer value stands.
-
-    Args:
-        cells: From `BundledRows.differing`.
-        bundle: What came.
-        store: What is here; it is only read.
+    """Say of every differing cell where its newer value stands; the store is only read.
 
     Returns:
         The cells with `newer` (`here`, `there`, or null for a conflict), the marks of both values
@@ -139,19 +134,11 @@ def origins_of(
 ) -> pl.DataFrame:
     """Return what `origins` learns: marks of new rows, of taken cells, none for decided ones.
 
-    Args:
-        tables: The rows that came.
-        taken: Cells whose value there is taken.
-        decided: Conflicts in which the value here was kept: the load that decides is their origin.
-        bundle: What came.
+    In `decided` conflicts the value here was kept: the load that decides is their origin.
     """
     columns = [*CELL, "mark"]
     none = pl.DataFrame(schema=dict.fromkeys(columns, pl.String))
     fresh = pl.concat([none.select(ROW), *(one.new.select(ROW) for one in tables.values())])
-    return pl.concat(
-        [
-            bundle.stamps.select(columns).join(fresh, on=list(ROW), how="semi"),
-            taken.select(*CELL, mark="mark_there"),
-            decided.select(*CELL, mark=pl.lit(None, pl.String)),
-        ]
-    )
+    new = bundle.stamps.select(columns).join(fresh, on=list(ROW), how="semi")
+    of_taken = taken.select(*CELL, mark="mark_there")
+    return pl.concat([new, of_taken, decided.select(*CELL, mark=pl.lit(None, pl.String))])

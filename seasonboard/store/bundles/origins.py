@@ -38,13 +38,7 @@ def marks_of(store: Store) -> pl.DataFrame:
 
 
 def stamps_of(store: Store, tables: Sequence[str], marks: pl.DataFrame) -> Stamps:
-    """Return the stamps of all rows and cells of some tables.
-
-    Args:
-        store: The store.
-        tables: The tables.
-        marks: From `marks_of`.
-    """
+    """Return the stamps of all rows and cells of some tables; `marks` are from `marks_of`."""
     origins = store.read("bundle/origins").filter(pl.col("table_name").is_in(list(tables)))
     own = marks.filter("is_own").select("load_no", "mark")
     rows = _brought(store, tables).join(own, on="load_no", how="left")

@@ -24,16 +24,10 @@ from seasonboard.stored_tables import TABLES
 
 
 def write_bundle(store_path: Path, target: Path, since: str | None = None) -> BundleContent:
-    """Write what is new in a store as one file, in one step.
+    """Write what is new in a store as one file, in one step; the store is only read.
 
-    Args:
-        store_path: The store; it is only read.
-        target: The bundle, `….bundle`; one that is there already is replaced.
-        since: The number of a load, after which everything is new; or a day in UTC (2026-10-03),
-            from which on it is. None takes everything.
-
-    Returns:
-        What it carries.
+    A bundle that is there already is replaced. `since` is the number of a load, after which
+    everything is new; or a day in UTC (2026-10-03), from which on it is. None takes everything.
 
     Raises:
         StoreError: The store cannot be read, there is no such load or day, or the bundle cannot be
@@ -44,9 +38,8 @@ def write_bundle(store_path: Path, target: Path, since: str | None = None) -> Bu
         after = since_load(store, since)
         data, packed = packed_bundle(store, after)
     if len(data) > MOST_BYTES:
-        raise StoreError(
-            "A bundle holds 1 GB at most; nothing was written.", "Shorten it: --since."
-        )
+        said = "A bundle holds 1 GB at most; nothing was written."
+        raise StoreError(said, "Shorten it: --since.")
     save_whole(target, data)
     return packed
 
@@ -96,21 +89,22 @@ def packed_bundle(store: Store, after: int) -> tuple[bytes, BundleContent]:
     stamps = stamps_of(store, list(TABLES), marks)
     log = store.read("bundle/changes")
     fresh = stamps.rows.filter(pl.col("load_no") > after).select(ROW)
-    touched = pl.concat(
-        frame.filter(pl.col("load_no") > after).select(ROW) for frame in (log, stamps.cells)
-    )
-    chosen = pl.concat([fresh, touched]).unique()
+    changed = (stamps.rows, log, stamps.cells)
+    chosen = pl.concat(one.filter(pl.col("load_no") > after).select(ROW) for one in changed)
+    chosen = chosen.unique()
     frames = _rows(SeasonRows(store), chosen)
-    kept = pl.concat([_keys(name, frame) for name, frame in frames.items()] or [chosen.clear()])
+    keys = [
+        frame.select(table_name=pl.lit(name), row_key=row_key(TABLES[name], frame))
+        for name, frame in frames.items()
+    ]
+    kept = pl.concat(keys or [chosen.clear()])
     parts = {table_part(name): escaped(frame) for name, frame in frames.items()}
-    parts |= _log(marks, after, log.join(kept, on=ROW, how="semi"))
-    every = pl.concat(
-        [
-            stamps.rows.select(*ROW, pl.lit(None, pl.String).alias("column_name"), "mark"),
-            stamps.cells.select(*CELL, "mark"),
-        ]
-    )
-    parts[LOG["stamps"]] = every.join(kept, on=ROW, how="semi").sort(CELL)
+    known = marks.select("mark", "made_at", before=pl.col("load_no") <= after)
+    changes = log.join(kept, on=ROW, how="semi").select("load_no", *CELL, "old_value")
+    whole = stamps.rows.select(*ROW, pl.lit(None, pl.String).alias("column_name"), "mark")
+    every = pl.concat([whole, stamps.cells.select(*CELL, "mark")])
+    every = every.join(kept, on=ROW, how="semi").sort(CELL)
+    parts |= {LOG["marks"]: known.sort("mark"), LOG["changes"]: changes, LOG["stamps"]: every}
     last = int(store.read("store/last_load")["load_no"].item())
     return _pack(store, parts, after), BundleContent(_counts(frames, kept, fresh), after, last)
 
@@ -128,16 +122,6 @@ def _rows(season: SeasonRows, chosen: pl.DataFrame) -> dict[str, pl.DataFrame]:
         if not rows.is_empty():
             frames[name] = rows
     return frames
-
-
-def _keys(name: str, rows: pl.DataFrame) -> pl.DataFrame:
-    return rows.select(table_name=pl.lit(name), row_key=row_key(TABLES[name], rows))
-
-
-def _log(marks: pl.DataFrame, after: int, log: pl.DataFrame) -> dict[str, pl.DataFrame]:
-    known = marks.select("mark", "made_at", before=pl.col("load_no") <= after)
-    changes = log.select("load_no", *CELL, "old_value")
-    return {LOG["marks"]: known.sort("mark"), LOG["changes"]: changes}
 
 
 def _counts(

@@ -3,9 +3,9 @@
 import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.store.bundles.manifest import display_text
 from seasonboard.store.bundles.unpacking import UnpackedBundle
-from seasonboard.store.intake.cleaning import clean_word
-from seasonboard.store.intake.problems import Findings, as_shown
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.store import Store
 
 
@@ -44,16 +44,12 @@ def _conflict(row: dict[str, object], label: str) -> Problem:
     said = f"was {was}; here it is {here}, there {there}."
     if row["newer"] is not None:
         said += f" The value {row['newer']} is taken."
-    place = f"{label} › {row['table_name']}, {_plain(row['row_key'])}"
+    place = f"{label} › {row['table_name']}, {display_text(row['row_key'])}"
     return Problem(place, None, str(row["column_name"]), None, said)
 
 
 def _quoted(value: object) -> str:
-    return "empty" if value is None else f"“{_plain(value)}”"
-
-
-def _plain(value: object) -> str:
-    return clean_word(as_shown(value))
+    return "empty" if value is None else f"“{display_text(value)}”"
 
 
 def _load_moment(moment: object) -> str:
@@ -73,7 +69,7 @@ def bundle_sentences(
     """
     manifest = bundle.manifest
     own = store.read("bundle/store_id")["store_id"].item() == manifest.store_id
-    sender = "this store or a copy of it" if own else f"store {_plain(manifest.store_id[:8])}"
+    sender = "this store or a copy of it" if own else f"store {display_text(manifest.store_id[:8])}"
     what = f"what is new since its load {manifest.since}" if manifest.since else "all it holds"
     lines = [f"A bundle of {sender}, made {manifest.moment}: {what}."]
     if older:

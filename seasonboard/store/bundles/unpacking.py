@@ -9,7 +9,7 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.store.bundles.archive import MOST_BYTES, unpack
-from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest
+from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, damaged_bundle
 from seasonboard.store.bundles.origins import CELL, MOMENT
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.decoding import refused
@@ -73,9 +73,9 @@ def _frame(data: bytes, part: BundlePart, label: str, *, is_older: bool) -> pl.D
         if is_older and part.table and columns.keys() >= set(TABLES[part.table].required):
             wanted = {name: kind for name, kind in wanted.items() if name in columns}
         if columns != dict(wanted) or rows != part.rows or rows > MOST_ROWS:
-            said = f"holds other columns or rows in {part.name} than its list of parts says. "
-            raise refused(label, None, f"{said}Have it made or sent again.")
+            said = f"holds other columns or rows in {part.name} than its list of parts says."
+            raise damaged_bundle(label, said)
         return pl.read_parquet(io.BytesIO(data))
     except (pl.exceptions.PolarsError, pl.exceptions.PanicException, OSError) as error:
-        said = f"holds {part.name}, which cannot be read as Parquet. Have it made or sent again."
-        raise refused(label, None, said) from error
+        said = f"holds {part.name}, which cannot be read as Parquet."
+        raise damaged_bundle(label, said) from error

@@ -1,7 +1,6 @@
 """The board: opens what is to be shown, holds the scope, and changes between screens."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import partial
 from threading import Thread
 from typing import TYPE_CHECKING, Any
@@ -9,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 from rich.text import Text
 from textual import work
 from textual.app import ComposeResult, SystemCommand
-from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 from textual.worker import get_current_worker
@@ -17,11 +15,11 @@ from textual.worker import get_current_worker
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Start
-from seasonboard.ui.app.bindings import APP_BINDINGS
-from seasonboard.ui.app.bug_report import OPENING_FAILED, written_down
+from seasonboard.ui.all_screens import load_screens, screen_class
+from seasonboard.ui.app.bug_report import OPENING_FAILED, outcome_of
 from seasonboard.ui.app.curtain import CurtainApp
 from seasonboard.ui.app.entries import EntriesApp
-from seasonboard.ui.app.scope_choosing import ScopeChoosing
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME, DARK_COLOURS, THEMES, next_theme
 from seasonboard.ui.widgets.key_line import KeyLine
@@ -30,15 +28,17 @@ from seasonboard.ui.widgets.lines import TooSmall
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
     from seasonboard.help.topics import MakePart
-    from seasonboard.scope import Scope
     from seasonboard.ui.board.board_screen import BoardScreen
     from seasonboard.ui.loading.target import StoreOpener
 
 NOT_OPEN = "The board could not be opened; the page says why, and what to do about it."
 NOT_OPENED = 2  # exit status when there was nothing to show
+_FIND = "Find an athlete, guard, session, department or team"
+_SETTINGS = "What the board starts with: store, season, theme, screen"
+_PALETTE = "Find an action by its name"
 
 
-class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
+class SeasonboardApp(CurtainApp, EntriesApp):
     """A board over one store."""
 
     TITLE = "seasonboard"
@@ -46,14 +46,23 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
     HORIZONTAL_BREAKPOINTS = [(0, "-too-narrow"), (60, "-wide-enough")]  # noqa: RUF012 - as in App
     VERTICAL_BREAKPOINTS = [(0, "-too-low"), (15, "-high-enough")]  # noqa: RUF012 - as in App
     HELP = "Opening the store. The board is shown as soon as it is open."
-    BINDINGS = APP_BINDINGS
-
-    @dataclass
-    class Opened(Message):
-        """The store is open, or cannot be opened."""
-
-        answer_source: "AnswerSource | None"
-        problem: SeasonboardError | None = None
+    BINDINGS = bindings(
+        *(
+            key(one.key, f"show_board('{one.name}')", one.title, one.asks, f"board.{one.name}",
+                is_quiet=True)
+            for one in WITH_SCREENS
+        ),
+        key("f", "find_anything", "find all", _FIND, "app.find_anything", is_quiet=True),
+        key("d", "next_theme", "theme", "Dark, light, or for a projector", "app.next_theme",
+            is_quiet=True),
+        key("question_mark", "help", "help", "What is on this screen", "app.help", display="?"),
+        key("comma", "settings", "settings", _SETTINGS, "app.settings", is_quiet=True, display=","),
+        key("q", "quit", "quit", "Leave the board", "app.quit"),
+        key("ctrl+q", "quit", "quit", "Leave the board", "app.quit_anywhere", is_quiet=True,
+            priority=True),
+        key("ctrl+p", "command_palette", "palette", _PALETTE, "app.command_palette", display="^p",
+            priority=True),
+    )  # fmt: skip
 
     def __init__(
         self,
@@ -91,7 +100,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self._has_loaded = False
         self.maker = maker
         self.help_part = help_part
-        self._shown: dict[str, BoardScreen[Any]] = {}
+        self.boards = {}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the board's own colours to themes that do not name them."""
@@ -128,43 +137,33 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     @work(thread=True, exclusive=True, group="open")
     def open_store(self) -> None:
-        """Open the store; what comes of it is told by a message."""
+        """Open the store; then show it, or why there is none."""
         Thread(target=self._load_first, daemon=True).start()
-        try:
-            answer_source = self._open_board()
-        except SeasonboardError as problem:
-            self.post_message(self.Opened(None, problem))
-            return
-        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-            failed = written_down(bug, "opening the store", told=OPENING_FAILED)
-            self.post_message(self.Opened(None, failed))
-            return
-        self.show_opened(answer_source)
+        outcome = outcome_of(self._open_board, "opening the store", told=OPENING_FAILED)
+        if isinstance(outcome, SeasonboardError):
+            self.call_later(self._show_first, outcome)
+        else:
+            self.show_opened(outcome)
 
     def show_opened(self, answer_source: "AnswerSource") -> None:
         """Go over to what was opened; may be called from a thread."""
         self._load_first()
-        self.post_message(self.Opened(answer_source))
+        self.call_later(self._show_first, answer_source)
 
     def _load_first(self) -> None:
         """Load the first screen and its answer: beside the opening, which waits for the disk."""
-        from seasonboard.ui.all_screens import SCREENS
+        screen_class(self._first)
 
-        SCREENS[self._first]
-
-    async def on_seasonboard_app_opened(self, message: Opened) -> None:
+    async def _show_first(self, outcome: "AnswerSource | SeasonboardError") -> None:
         """Show the first screen, or why there is none."""
-        if message.answer_source is None:
-            problem = message.problem
+        if isinstance(outcome, SeasonboardError):
             self._has_failed = True
             text = Text("\nThe board cannot be opened.\n\n", style="bold")
-            if problem is not None:
-                text.append(f"{clean(problem.what)}\n", "bold")
-                text.append(f"{clean(problem.hint)}\n", "not bold")
+            text.append(f"{clean(outcome.what)}\n").append(f"{clean(outcome.hint)}\n", "not bold")
             self.query_one("#opening", Static).update(text.append("\nq quits", "not bold"))
             self._tell_of_settings()
             return
-        self.answer_source = message.answer_source
+        self.answer_source = outcome
         self.scope = self.first_scope(self.answer_source)
         for board in WITH_SCREENS:
             self.add_mode(board.name, partial(self._make, board.name))
@@ -173,12 +172,6 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         if self.is_tour_due:
             self.call_after_refresh(self._begin_tour)
 
-    def first_scope(self, answer_source: "AnswerSource") -> "Scope":
-        """Return the scope the board opens with, in the season of the settings."""
-        from seasonboard.ui.windows.settings_menu import in_season
-
-        return in_season(answer_source.opening_scope(), self.settings, answer_source.scope_values)
-
     def _begin_tour(self) -> None:
         from seasonboard.ui.windows.tour import TourScreen
 
@@ -186,12 +179,10 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         self.push_screen(TourScreen())
 
     def _make(self, name: str) -> "BoardScreen[Any]":
-        from seasonboard.ui.all_screens import SCREENS
-
         assert self.answer_source is not None  # noqa: S101 - modes are added once it is open
-        screen = SCREENS[name](self.answer_source, self.stop_asking)
+        screen = screen_class(name)(self.answer_source, self.stop_asking)
         screen.scope = self.scope
-        self._shown[name] = screen
+        self.boards[name] = screen
         return screen
 
     def on_asking_screen_shown(self) -> None:
@@ -202,25 +193,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     @work(thread=True, group="load")
     def _load_the_rest(self) -> None:
-        from seasonboard.ui.all_screens import load_screens
-
         load_screens(is_over=lambda: get_current_worker().is_cancelled)
-
-    def boards(self) -> "list[BoardScreen[Any]]":
-        """Return the screens that were opened so far."""
-        return list(self._shown.values())
-
-    def stop_asking(self) -> None:
-        """Stop all that runs; every screen takes its question as stopped before it hears of it."""
-        for screen in self._shown.values():
-            screen.give_way()
-        if self.answer_source is not None:
-            self.answer_source.stop()
-
-    def watch_scope(self, scope: "Scope | None") -> None:
-        """Hand a changed scope to every screen."""
-        for screen in self._shown.values():
-            screen.scope = scope
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Offer what needs an open store once it is open."""
@@ -229,7 +202,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def board_shown(self) -> "BoardScreen[Any]":
         """Return the screen of the board that is shown, whatever is opened on it."""
-        return self._shown[self.current_mode]
+        return self.boards[self.current_mode]
 
     def action_show_board(self, name: str) -> None:
         """Go to another screen."""
@@ -238,7 +211,7 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
 
     def action_find_anything(self) -> None:
         """Find anything by its name or key."""
-        from seasonboard.ui.app.open_result import find_anything
+        from seasonboard.ui.windows.finder import find_anything
 
         find_anything(self)
 
@@ -281,16 +254,3 @@ class SeasonboardApp(CurtainApp, EntriesApp, ScopeChoosing):
         """Stop what is running, so that no thread holds the program."""
         if self.answer_source is not None:
             self.answer_source.stop()
-
-
-def run_board(
-    open_board: Callable[[], "AnswerSource"],
-    *,
-    start: Start | None = None,
-    maker: "StoreOpener | None" = None,
-    help_part: "MakePart | None" = None,
-) -> int:
-    """Run the board until it is left; return the program's exit status."""
-    app = SeasonboardApp(open_board, start=start, maker=maker, help_part=help_part)
-    app.run()
-    return app.return_code or 0

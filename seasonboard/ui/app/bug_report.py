@@ -1,8 +1,10 @@
 """What happens when something fails that should not: it is written down, and told in a sentence."""
 
 import traceback
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TypeVar
 
 from seasonboard.errors import SeasonboardError
 
@@ -10,6 +12,22 @@ LOG = "failures.log"
 ANSWER_FAILED = "This answer failed through a mistake in the program; the other screens go on."
 PAGE_FAILED = "This page failed through a mistake in the program; the other screens go on."
 OPENING_FAILED = "The store could not be opened through a mistake in the program."
+ResultT = TypeVar("ResultT")
+
+
+def outcome_of(
+    act: Callable[[], ResultT], what: str, *, told: str = ANSWER_FAILED
+) -> ResultT | SeasonboardError:
+    """Return what `act` gives, or why it gives nothing; a mistake in the program is written down.
+
+    Nothing it raises may end the board: whatever it is, it is told in a sentence.
+    """
+    try:
+        return act()
+    except SeasonboardError as problem:
+        return problem
+    except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
+        return written_down(bug, what, told=told)
 
 
 def written_down(bug: BaseException, what: str, *, told: str = ANSWER_FAILED) -> SeasonboardError:

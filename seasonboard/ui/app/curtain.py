@@ -1,34 +1,16 @@
 """The curtain's key: names are covered, or shown again, on every screen at once."""
 
-from typing import TYPE_CHECKING, Any, ClassVar
-
-from textual.app import App
-from textual.binding import Binding, BindingType
-
-if TYPE_CHECKING:
-    from seasonboard.answers.source import AnswerSource
-    from seasonboard.ui.board.board_screen import BoardScreen
+from seasonboard.ui.app.scope_choosing import ScopeChoosing
+from seasonboard.ui.keys import bindings, key
 
 
-class CurtainApp(App[None]):
+class CurtainApp(ScopeChoosing):
     """An app whose answers can be covered; what was shown before is forgotten first."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "c",
-            "curtain",
-            "curtain",
-            show=False,
-            tooltip="Cover names with codes, or show them again",
-            id="app.curtain",
-        ),
-    ]
-    answer_source: "AnswerSource | None"
-    _shown: "dict[str, BoardScreen[Any]]"
-
-    def stop_asking(self) -> None:
-        """Stop every question that is running."""
-        raise NotImplementedError
+    BINDINGS = bindings(
+        key("c", "curtain", "curtain", "Cover names with codes, or show them again", "app.curtain",
+            is_quiet=True),
+    )  # fmt: skip
 
     def action_curtain(self) -> None:
         """Let the curtain down or lift it; nothing that was shown before stays in sight."""
@@ -40,7 +22,7 @@ class CurtainApp(App[None]):
         self.stop_asking()
         self.answer_source.cover(is_down=not self.answer_source.is_covered)
         self.clear_notifications()
-        boards = self._shown.values()
+        boards = self.boards.values()
         staying = {*boards, *(board.above for board in boards if board.above)}
         while len(self.screen_stack) > 1 and self.screen not in staying:
             self.pop_screen()  # what was opened further on holds what it was opened with

@@ -1,27 +1,52 @@
-"""What the board does about entries on every screen: opens the Log, takes the last entry back."""
+"""What is written into the store of the board: the Log, taking back, and answering anew."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import TYPE_CHECKING, ClassVar
+from functools import partial
+from typing import TYPE_CHECKING, TypeVar
 
-from textual import work
-from textual.binding import Binding, BindingType
+from textual import on, work
 from textual.message import Message
 
-from seasonboard.ui.app.store_changes import ChangingApp, as_problem
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.app.scope_choosing import ScopeChoosing
+from seasonboard.ui.keys import bindings, key
+from seasonboard.ui.layout.format import clean
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
+    from seasonboard.entries import EntryWriter
+    from seasonboard.scope import Scope
     from seasonboard.store_outcomes import UndoneLoad
 
+UNDO = "u takes it back"
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."
+ResultT = TypeVar("ResultT")
 
 
-def today_here() -> date:
-    """Return the day it is by this machine's clock."""
-    return datetime.now().astimezone().date()
+@dataclass
+class StoreChanged(Message):
+    """Something was written: every answer of the board is old. `what` tells what it was."""
+
+    what: str
+    load_no: int
+
+
+@dataclass
+class StoreOpened(Message):
+    """A store was made and opened: the board is over it from here on."""
+
+    answer_source: "AnswerSource"
+    what: str
+    load_no: int
+
+
+def written(what: str, load_no: int) -> str:
+    """Return what tells what was written."""
+    return f"written as load {load_no}: {what}"
 
 
 def entry_names(labels: tuple[str, ...]) -> str:
@@ -30,36 +55,59 @@ def entry_names(labels: tuple[str, ...]) -> str:
     return ", ".join(names) or "a load without files"
 
 
-class EntriesApp(ChangingApp):
+def known_again(answer_source: "AnswerSource", scope: "Scope") -> "Scope":
+    """Find out what the store knows by now; return the scope to go on with. Runs in a thread.
+
+    A scope that ended with the last record still does; one of an empty store opens anew.
+    """
+    before = answer_source.scope_values
+    answer_source.look_again()
+    if before.is_empty:
+        return answer_source.opening_scope()
+    last = answer_source.scope_values.last_day
+    if last is not None and scope.through == before.last_day:
+        return replace(scope, through=last)
+    return scope
+
+
+class EntriesApp(ScopeChoosing):
     """A board that can be written to; a subclass opens the store and holds the screens."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "u",
-            "take_back",
-            "take back",
-            show=False,
-            tooltip="Take the last entry or load back",
-            id="app.take_back",
-        ),
-    ]
+    BINDINGS = bindings(
+        key("u", "take_back", "take back", "Take the last entry or load back", "app.take_back",
+            is_quiet=True),
+    )  # fmt: skip
+    today: Callable[[], date] = staticmethod(lambda: datetime.now().astimezone().date())
+    """Gives the day it is by this machine's clock."""
+    is_first: bool = False
 
-    today: Callable[[], date] = staticmethod(today_here)
+    def show_opened(self, answer_source: "AnswerSource") -> None:
+        """Show what was opened, where nothing was open before."""
+        raise NotImplementedError
 
-    @dataclass
-    class LastFound(Message):
-        """What would be taken back; None where nothing was ever written."""
+    def tell(self, problem: SeasonboardError) -> None:
+        """Say why something could not be done."""
+        self.notify(clean(problem.hint), title=clean(problem.what), severity="error", markup=False)
 
-        last: "UndoneLoad | None"
+    def _attempt(
+        self, act: Callable[[], ResultT], doing: str, go_on: Callable[[ResultT], object]
+    ) -> None:
+        """Do something in a thread, and go on with what came of it; else say why not."""
+        outcome = outcome_of(act, doing, told=f"A mistake in the program stopped {doing}.")
+        if isinstance(outcome, SeasonboardError):
+            self.call_from_thread(self.tell, outcome)
+        else:
+            self.call_from_thread(go_on, outcome)
+
+    # Writing down
 
     def action_log(self) -> None:
         """Open the Log."""
         from seasonboard.ui.log.menu import LogMenu, forms
 
         if self.answer_source is not None and self.scope is not None and not self._is_covered():
-            self.push_screen(
-                LogMenu(forms(is_kept=self.answer_source.entry_writer is not None)), self._open_form
-            )
+            listed = forms(is_kept=self.answer_source.entry_writer is not None)
+            self.push_screen(LogMenu(listed), self._open_form)
 
     def _is_covered(self) -> bool:
         """Say, in a notice too, whether the curtain is down: what is written needs its names."""
@@ -71,17 +119,16 @@ class EntriesApp(ChangingApp):
     def _open_form(self, name: str | None) -> None:
         from seasonboard.ui.log.menu import forms
 
-        if self.answer_source is None or self.scope is None:
-            return
         form = next((form for form in forms(is_kept=True) if form.name == name), None)
-        if form is not None:
-            self.push_screen(
-                form.screen(self.answer_source, self.scope, self.today()), self._form_left
-            )
+        if form is not None and self.answer_source is not None and self.scope is not None:
+            screen = form.screen(self.answer_source, self.scope, self.today())
+            self.push_screen(screen, self._form_left)
 
     def _form_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
         if has_written:
             self.look_again()
+
+    # Taking back
 
     def action_take_back(self) -> None:
         """Show what was written last, and ask whether it is to be taken back."""
@@ -91,22 +138,18 @@ class EntriesApp(ChangingApp):
             return
         if self.answer_source.entry_writer is None:
             self.notify(NO_KEEPER, markup=False)
-            return
-        self._find_last(self.answer_source)
+        else:
+            self._find_last(self.answer_source.entry_writer)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _find_last(self, answer_source: "AnswerSource") -> None:
-        assert answer_source.entry_writer is not None  # noqa: S101 - looked at before
-        try:
-            self.post_message(self.LastFound(answer_source.entry_writer.last()))
-        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.call_from_thread(self.tell, as_problem(error, "finding the last entry"))
+    def _find_last(self, entry_writer: "EntryWriter") -> None:
+        ask = partial(self._ask_about, entry_writer)
+        self._attempt(entry_writer.last, "finding the last entry", ask)
 
-    def on_entries_app_last_found(self, message: LastFound) -> None:
+    def _ask_about(self, entry_writer: "EntryWriter", last: "UndoneLoad | None") -> None:
         """Ask whether the last entry is to be taken back."""
-        from seasonboard.ui.windows.confirm import AskScreen, Reply
+        from seasonboard.ui.windows.confirm import AskScreen
 
-        last = message.last
         if last is None:
             self.notify(_NOTHING, markup=False)
             return
@@ -116,22 +159,53 @@ class EntriesApp(ChangingApp):
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
         )
-        prompt = AskScreen(
-            "Take back what was written last?", lines, (Reply(TAKE_BACK, "take it back"),)
-        )
+        replies = {TAKE_BACK: "take it back"}
 
         def take(reply: str | None) -> None:
-            if reply == TAKE_BACK and self.answer_source is not None:
-                self._take_back(self.answer_source, last)
+            if reply == TAKE_BACK:
+                self._take_back(entry_writer, last)
 
-        self.push_screen(prompt, take)
+        self.push_screen(AskScreen("Take back what was written last?", lines, replies), take)
 
     @work(thread=True, exclusive=True, group="take back")
-    def _take_back(self, answer_source: "AnswerSource", last: "UndoneLoad") -> None:
-        assert answer_source.entry_writer is not None  # noqa: S101 - looked at before
-        try:
-            answer_source.entry_writer.take_back(last.load_no)
-        except Exception as error:  # noqa: BLE001 - told in a sentence, whatever it is
-            self.call_from_thread(self.tell, as_problem(error, "taking back"))
-        else:
-            self.call_from_thread(self.look_again, f"taken back: {entry_names(last.labels)}")
+    def _take_back(self, entry_writer: "EntryWriter", last: "UndoneLoad") -> None:
+        summary = f"taken back: {entry_names(last.labels)}"
+        take_back = partial(entry_writer.take_back, last.load_no)
+        self._attempt(take_back, "taking back", lambda _: self.look_again(summary))
+
+    # Answering anew
+
+    @on(StoreChanged)
+    def _store_changed(self, message: StoreChanged) -> None:
+        """Tell what was written, and ask everything anew."""
+        self.look_again(written(message.what, message.load_no), UNDO)
+
+    @work(thread=True, exclusive=True, group="look again")
+    def look_again(self, summary: str = "", hint: str = "") -> None:
+        """Find out what the store knows by now, tell what was done, and ask everything anew."""
+        answer_source, scope = self.answer_source, self.scope
+        if answer_source is not None and scope is not None:
+            know = partial(known_again, answer_source, scope)
+            self._attempt(know, "looking again", partial(self._ask_anew, summary, hint))
+
+    @on(StoreOpened)
+    def _store_opened(self, message: StoreOpened) -> None:
+        """Go over to another store, or to the first one."""
+        if self.answer_source is None:
+            self.is_first = False
+            self.show_opened(message.answer_source)
+            return
+        self.answer_source = message.answer_source
+        for screen in self.boards.values():
+            screen.go_over(message.answer_source)
+        summary = written(message.what, message.load_no)
+        self._ask_anew(summary, UNDO, message.answer_source.opening_scope())
+
+    def _ask_anew(self, summary: str, hint: str, scope: "Scope") -> None:
+        for screen in self.boards.values():
+            screen.tell_news(clean(summary), hint)
+        if scope != self.scope:
+            self.scope = scope
+            return
+        for screen in self.boards.values():
+            screen.ask_anew()

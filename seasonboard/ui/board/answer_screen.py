@@ -1,12 +1,12 @@
 """A screen that asks one question and keeps the last answer in sight."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Generic, TypeVar
 
 from textual import work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
@@ -17,6 +17,7 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
 from seasonboard.sentence import Phrase, sentence
 from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.saving.save_windows import SavableScreen
@@ -49,22 +50,16 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     QUESTION: ClassVar[Question[Any, Any]]
     HELP: ClassVar[str]
+    PAGE: "ClassVar[staticmethod[[Any, Paper], Sequence[Block]]]"
+    """Draws the page of an answer."""
     USES: ClassVar[frozenset[str] | None] = None
     """Parts of the scope that the answer depends on; None: all of them."""
     AUTO_FOCUS = "Page"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "r", "ask", "ask again", show=False, tooltip="Ask this question again", id="board.ask"
-        ),
-        Binding(
-            "x",
-            "cancel",
-            "stop",
-            show=False,
-            tooltip="Stop the question that is running",
-            id="board.cancel",
-        ),
-    ]
+        key("r", "ask", "ask again", "Ask this question again", "board.ask", is_quiet=True),
+        key("x", "cancel", "stop", "Stop the question that is running", "board.cancel",
+            is_quiet=True),
+    ]  # fmt: skip
 
     scope: var[Scope | None] = var(None, init=False)
 
@@ -74,9 +69,6 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
         request: Request
         outcome: Any
-
-    class AnswerShown(Message):
-        """An answer stands on the screen."""
 
     @dataclass
     class Fuller(Message):
@@ -91,7 +83,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         self.answer_source = answer_source
         self.stop = stop
         self.answer: AnswerT | None = None
-        self.options: Any = None
+        options = self.QUESTION.options()
+        self.options: Any = options() if options else None
         self._problem: SeasonboardError | None = None
         self._asked = 0
         self._pending: Request | None = None
@@ -103,13 +96,9 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         answer: AnswerT = self.answer_source.ask(self.QUESTION, request.scope, request.options)
         return answer
 
-    def ask_more(self, request: Request, answer: AnswerT) -> AnswerT | None:  # noqa: ARG002
-        """Get what may be told later than the answer, if any; runs in a thread."""
-        return None
-
     def draw(self, answer: AnswerT, paper: Paper) -> Sequence[Block]:
         """Return the page of an answer."""
-        raise NotImplementedError
+        return self.PAGE(answer, paper)
 
     def compose(self) -> ComposeResult:
         """Put the sentence on top, the page under it."""
@@ -130,11 +119,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         self.watch_scope(self.scope)
 
     def _name_what_is_open(self) -> None:
-        line = self.query_one(StateLine)
-        line.store_label, line.is_covered = (
-            self.answer_source.store_label,
-            self.answer_source.is_covered,
-        )
+        line, source = self.query_one(StateLine), self.answer_source
+        line.store_label, line.is_covered = source.store_label, source.is_covered
 
     def curtain_moved(self) -> None:
         """Forget what is shown, drop every reply still to come, and ask anew."""
@@ -173,8 +159,8 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
 
     def go_over(self, answer_source: AnswerSource) -> None:
         """Ask another store from here on; what was answered before is gone."""
-        self.answer_source, self.answer = answer_source, None
-        self._pending = None
+        self.answer_source = answer_source
+        self.answer = self._pending = None
         if self._is_ready:
             self._name_what_is_open()
             self._draw_anew()
@@ -201,6 +187,17 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         self._tell(ASKING, ASKING_OLD, is_asking=True)
         self._fetch(self._pending)
 
+    def ask_with(self, options: object) -> None:
+        """Ask with other options; not again with the same, or with none."""
+        if options is not None and options != self.options:
+            self.options = options
+            self.action_ask()
+
+    def ask_with_next(self, option: str, choices: Sequence[object]) -> None:
+        """Take the next choice of one option, after the last one the first, and ask."""
+        after = choices.index(getattr(self.options, option)) + 1
+        self.ask_with(replace(self.options, **{option: choices[after % len(choices)]}))
+
     @work(thread=True, exclusive=True, group="answer")
     def _fetch(self, request: Request) -> None:
         outcome: Any
@@ -211,20 +208,25 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
             outcome = written_down(bug, self.QUESTION.asks)
         self.post_message(self.Answered(request, outcome))
-        if not isinstance(outcome, SeasonboardError):
-            self._fetch_more(request, outcome)
+        if self.QUESTION.counts_checks and not isinstance(outcome, SeasonboardError):
+            self._count_checks(request, outcome)
 
-    def _fetch_more(self, request: Request, answer: AnswerT) -> None:
-        """Get the fuller answer; where that fails or is stopped, the answer stands as it is."""
+    def _count_checks(self, request: Request, answer: Any) -> None:  # noqa: ANN401 - of any question
+        """Count the data checks that touch it: in a new scope that takes as long again.
+
+        Where that fails or is stopped, the answer stands as it is.
+        """
+        from seasonboard.answers.checks.counting import with_doubts
+
         try:
-            fuller = self.ask_more(request, answer)
+            doubts = self.answer_source.doubts(request.scope, self.QUESTION.name)
+            fuller = with_doubts(answer, doubts)
         except SeasonboardError:
             return
         except Exception as bug:  # noqa: BLE001 - a bug in one answer must not end the board
             written_down(bug, self.QUESTION.asks)
             return
-        if fuller is not None:
-            self.post_message(self.Fuller(request, fuller))
+        self.post_message(self.Fuller(request, fuller))
 
     def on_asking_screen_fuller(self, message: Fuller) -> None:
         """Show the fuller answer, unless something else was asked meanwhile."""
@@ -238,17 +240,15 @@ class AskingScreen(SavableScreen, Generic[AnswerT]):
         message.stop()
         if message.request != self._pending:
             return
-        self._pending = None
+        self._problem = self._pending = None
         if isinstance(message.outcome, SeasonboardError):
             self._problem = message.outcome
             self._tell(REFUSED, REFUSED_OLD)
         else:
-            self._problem = None
             self.answer = message.outcome
             self._tell("", "", is_old=False)
         self._draw_anew()
         self.has_answered()
-        self.call_after_refresh(self.post_message, self.AnswerShown())
 
     def _tell(
         self, first: str, later: str, *, is_asking: bool = False, is_old: bool = True

@@ -1,11 +1,12 @@
 """What can be done on every screen of the board: walk, find, open what is behind a number."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import on
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from seasonboard.answers.base import Summary
@@ -17,9 +18,9 @@ from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
 from seasonboard.ui.board.row_sources import Opener, RowSource
-from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.keys import key
+from seasonboard.ui.layout.blocks import Block, Opens, Paper, What
 from seasonboard.ui.layout.drawing import Drawing
-from seasonboard.ui.layout.opens import Opens, What
 from seasonboard.ui.saving.handouts import DocumentContext, document_files
 from seasonboard.ui.saving.offers import ExtraFile, SavableTable, SaveOffer, save_offer
 from seasonboard.ui.themes import LIGHT_COLOURS, ink
@@ -36,47 +37,25 @@ class BoardScreen(AskingScreen[AnswerT]):
     """A page that is walked through with a cursor; a subclass says what is behind its blocks."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "enter",
-            "open",
-            "rows",
-            key_display="↵",
-            tooltip="Open the rows behind this line",
-            id="board.open",
-        ),
-        Binding("m", "method", "method", tooltip="How this number is made", id="board.method"),
-        Binding(
-            "slash",
-            "find",
-            "find",
-            key_display="/",
-            tooltip="Find a word on this page",
-            id="board.find",
-        ),
-        Binding(
-            "s",
-            "sentence",
-            "scope",
-            tooltip="Change a part of the sentence on top",
-            id="board.sentence",
-        ),
-        Binding("l", "app.log", "log", tooltip="Write something down", id="board.log"),
-        Binding(
-            "escape",
-            "back",
-            "back",
-            show=False,
-            tooltip="Back to the page; stop asking",
-            id="board.back",
-        ),
+        key("enter", "open", "rows", "Open the rows behind this line", "board.open"),
+        key("m", "method", "method", "How this number is made", "board.method"),
+        key("slash", "find", "find", "Find a word on this page", "board.find"),
+        key("s", "sentence", "scope", "Change a part of the sentence on top", "board.sentence"),
+        key("l", "app.log", "log", "Write something down", "board.log"),
+        key("escape", "back", "back", "Back to the page; stop asking", "board.back", is_quiet=True),
     ]
 
     DOCUMENTS: ClassVar[tuple[DocumentKind, ...]] = ()
     """Documents that are offered beside the page."""
+    ROWS: ClassVar[tuple[tuple[What, str, Callable[[Any], Rows]], ...]] = ()
+    """Tables that are made of the answer alone: what opens them, their title, what makes them."""
     above: RowsScreen | None = None
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a title and what fetches a page of the rows behind a block."""
+        for what, name, make in self.ROWS:
+            if what is opens.what and self.answer is not None:
+                return name, partial(page_in_memory, make(self.answer))
         scope = self.scope
         if scope is None:
             return None
@@ -93,9 +72,8 @@ class BoardScreen(AskingScreen[AnswerT]):
         """Return the data checks that touch this screen's answer."""
         from seasonboard.answers.checks.rows import touching_rows
 
-        return page_in_memory(
-            touching_rows(self.answer_source.ask(CHECKS, scope), self.QUESTION.name), page
-        )
+        checks = self.answer_source.ask(CHECKS, scope)
+        return page_in_memory(touching_rows(checks, self.QUESTION.name), page)
 
     def action_back(self) -> None:
         """Leave the find line or the sentence; on the page, stop the running question."""
@@ -197,15 +175,10 @@ class BoardScreen(AskingScreen[AnswerT]):
         find.focus()
 
     @on(Input.Changed, "#find")
-    def _find_as_typed(self, event: Input.Changed) -> None:
-        if event.value:
-            self._find(event.value, again=False)
-
     @on(Input.Submitted, "#find")
-    def _find_next(self, event: Input.Submitted) -> None:
+    def _find(self, event: Input.Changed | Input.Submitted) -> None:
+        """Find what is typed as it is typed; Enter finds the next one."""
         if event.value:
-            self._find(event.value, again=True)
-
-    def _find(self, text: str, *, again: bool) -> None:
-        is_found = self.query_one(Page).find(text, again=again)
-        self.query_one("#find", Input).set_class(not is_found, "-invalid")
+            again = isinstance(event, Input.Submitted)
+            is_found = self.query_one(Page).find(event.value, again=again)
+            event.input.set_class(not is_found, "-invalid")

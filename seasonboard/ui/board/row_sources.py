@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
@@ -17,13 +18,7 @@ RowSource = tuple[str, Callable[[PageAsked], Rows]]
 
 @dataclass(frozen=True, slots=True)
 class Opener:
-    """What a table can do besides showing its rows.
-
-    Attributes:
-        answer_source: What gives the answers.
-        scope: What is looked at.
-        card: How the number above the table is made; None: it has no card.
-    """
+    """What a table can do besides showing its rows; `card` is that of the number above it."""
 
     answer_source: AnswerSource
     scope: Scope
@@ -31,13 +26,9 @@ class Opener:
 
     def athlete(self, athlete: str) -> RowSource:
         """Return all that was recorded of one athlete."""
-
-        def timeline(page: PageAsked) -> Rows:
-            return page_in_memory(
-                timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
-            )
-
-        return "Recorded of one athlete", timeline
+        return "Recorded of one athlete", lambda page: page_in_memory(
+            timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
+        )
 
 
 def opened_by(
@@ -49,8 +40,5 @@ def opened_by(
         return opener.athlete(hit.athlete), opener
     if hit.what is not Thing.SESSION:
         return None
-
-    def rows(page: PageAsked) -> Rows:
-        return answer_source.session_rows(opener.scope, hit.key, page)
-
+    rows = partial(answer_source.session_rows, opener.scope, hit.key)
     return (f"Session {hit.key}", rows), opener

@@ -1,12 +1,17 @@
 """What the screens of the working season share: week, roster, orders, departments and more."""
 
 from dataclasses import replace
+from enum import StrEnum
 from functools import partial
+from typing import ClassVar
+
+from textual.binding import BindingType
 
 from seasonboard.ui.board.answer_screen import AnswerT
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.keys import key
+from seasonboard.ui.layout.blocks import Opens, What
 
 WORK_PARTS = frozenset(
     {
@@ -29,3 +34,16 @@ class WorkScreen(BoardScreen[AnswerT]):
             one = replace(scope, departments=(opens.key,))
             return "Orders", partial(self.answer_source.order_rows, one)
         return super().rows_of(opens)
+
+
+class GroupedScreen(WorkScreen[AnswerT]):
+    """A screen whose rows are grouped by one thing after the other with `b`."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("b", "next_group", "by", "Group by the next thing", "board.group"),
+    ]
+    GROUPS: ClassVar[tuple[StrEnum | None, ...]]
+
+    def action_next_group(self) -> None:
+        """Group by the next thing, and ask again."""
+        self.ask_with_next("by", self.GROUPS)

@@ -10,10 +10,9 @@ from seasonboard.answers.checks.parts import ANSWERS
 from seasonboard.answers.checks.report import CHECKS
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, note, pictured, title
 from seasonboard.ui.layout.columns import in_columns
-from seasonboard.ui.layout.opens import Opens, What
-from seasonboard.ui.layout.tables import Head, column, heading, row_line
+from seasonboard.ui.layout.tables import Head, column, heading, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.checks.parts import CheckCount, ChecksAnswer
@@ -23,25 +22,22 @@ KEY = f"{TOUCH} the check touches the screen with that key"
 _ROWS = 7
 
 
-def _touched(counted: "CheckCount") -> str:
-    touches = counted.check.touches
-    return " ".join(TOUCH if answer in touches else NO_TOUCH for answer in ANSWERS)
-
-
 _HEADS = (
     column(CHECKS.field("count"), _ROWS),
     column(CHECKS.field("check"), 29),
     Head(
         " ".join(board.key for board in WITH_SCREENS if board.name in ANSWERS),
         2 * len(ANSWERS) - 1,
-        cell=_touched,
+        cell=lambda one: " ".join(
+            TOUCH if answer in one.check.touches else NO_TOUCH for answer in ANSWERS
+        ),
     ),
     Head(
         *("", 20),
         grows=True,
         least=96,
         most=80,
-        cell=lambda counted: ", ".join(dict.fromkeys(counted.check.touches.values())),
+        cell=lambda one: ", ".join(dict.fromkeys(one.check.touches.values())),
     ),
 )
 _INDENT = " " * (_ROWS + 2)
@@ -49,47 +45,35 @@ _INDENT = " " * (_ROWS + 2)
 
 def checks_page(answer: "ChecksAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, every check, those that found something first with their words."""
-    first = answer.doubtful[0].check.name if answer.doubtful else ""
-    card = "checks/data checks"
-    blocks = page_parts.opening(
-        answer.summary, paper, card=card, opens=Opens(What.CHECK, first) if first else None
-    )
+    first, card = answer.doubtful[:1], "checks/data checks"
+    opens = Opens(What.CHECK, first[0].check.name) if first else None
     sections = (
         partial(_doubtful, answer),
         partial(_clear, answer),
-        lambda half: page_parts.caveats(answer.summary, half, card=card),
+        partial(page_parts.caveats, answer.summary, card),
     )
-    return [*blocks, *in_columns(sections, paper)]
+    opening = page_parts.opening(answer.summary, paper, card, opens)
+    return [*opening, *in_columns(sections, paper)]
 
 
 def _doubtful(answer: "ChecksAnswer", paper: Paper) -> list[Block]:
-    head = heading(_HEADS, paper)
-    return [
-        GAP,
-        *pictured([Block((head,))]),
-        *pictured(_check(one, head, paper, is_doubtful=True) for one in answer.doubtful),
-        Block(paragraph(KEY, paper.width, paper.ink.quiet)),
-    ]
+    def lines(one: "CheckCount", line: Text) -> tuple[Text, ...]:
+        return (line, *note(one.check.asks, paper, _INDENT))
+
+    table = table_blocks(_HEADS, answer.doubtful, paper, _stop, lines=lines)
+    head = Block((heading(_HEADS, paper),))
+    return [GAP, *pictured(table or [head]), Block(note(KEY, paper))]
 
 
 def _clear(answer: "ChecksAnswer", paper: Paper) -> list[Block]:
-    if not answer.clear:
-        return []
-    head = heading(_HEADS, paper)
-    checks = (_check(one, head, paper, is_doubtful=False) for one in answer.clear)
-    return [title("Found nothing", paper), *checks]
+    def lines(_: "CheckCount", line: Text) -> tuple[Text]:
+        line.stylize(paper.ink.quiet)
+        return (line,)
+
+    table = table_blocks(_HEADS, answer.clear, paper, _stop, lines=lines)
+    return [title("Found nothing", paper), *table[1:]] if table else []
 
 
-def _check(counted: "CheckCount", head: Text, paper: Paper, *, is_doubtful: bool) -> Block:
-    check = counted.check
-    text = row_line(_HEADS, counted, paper)
-    if not is_doubtful:
-        text.stylize(paper.ink.quiet)
-    asks = paragraph(check.asks, paper.width, paper.ink.quiet, _INDENT) if is_doubtful else ()
-    return Block(
-        (text, *asks),
-        name=check.name,
-        card=f"checks/{check.name}",
-        opens=Opens(What.CHECK, check.name) if counted.count else None,
-        heading=head,
-    )
+def _stop(one: "CheckCount") -> tuple[str, str, Opens | None]:
+    name = one.check.name
+    return name, f"checks/{name}", Opens(What.CHECK, name) if one.count else None

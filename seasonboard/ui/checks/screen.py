@@ -1,6 +1,5 @@
 """Checks: what in the records is doubtful?"""
 
-from collections.abc import Sequence
 from functools import partial
 
 from seasonboard.answers.checks.parts import ChecksAnswer
@@ -9,24 +8,20 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WORK_PARTS
 from seasonboard.ui.checks.page import TOUCH, checks_page
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import Opens, What
 
 
 class ChecksScreen(BoardScreen[ChecksAnswer]):
     """Every data check with its count, those first that touch most answers."""
 
     QUESTION = CHECKS
+    PAGE = staticmethod(checks_page)
     HELP = (
         f"One line a check: how many rows it found, and with {TOUCH} which screens it touches, by "
         "their keys. ↵ opens its rows; m says why it matters and how to mend it. What cannot be is "
         "refused when it is loaded; what hardly can is found here."
     )
     USES = WORK_PARTS - {"level"} | {"setting"}
-
-    def draw(self, answer: ChecksAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return checks_page(answer, paper)
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the rows of one check."""

@@ -3,14 +3,13 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import chain
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.report import COMPARISONS, evidence_words
-from seasonboard.ui.layout.blocks import Paper, paragraph
+from seasonboard.ui.layout.blocks import Paper, note
 from seasonboard.ui.layout.format import MISSING, clean, fit, right
 
 if TYPE_CHECKING:
@@ -30,20 +29,8 @@ BY_ATHLETE = "by athlete"
 _REACHES = (2, 4, 8)
 
 
-@dataclass(frozen=True, slots=True)
-class Strokes:
-    """The letters that an interval is drawn with."""
-
-    low: str
-    run: str
-    cross: str
-    point: str
-    high: str
-
-
-ORDINARY = Strokes("├", "─", "┼", "■", "┤")
-DOUBLE = Strokes("╞", "═", "╪", "▪", "╡")
-"""For limits of another kind than those above them."""
+ORDINARY, DOUBLE = "├─┼■┤", "╞═╪▪╡"
+"""The letters of an interval: its low end, its run, where it crosses 1, its point, its high end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +42,7 @@ class Axis:
 
     def cell_of(self, ratio: float) -> int:
         """Return the cell of a ratio above 0; it may lie beyond the axis."""
-        half = (self.width - 1) // 2
-        return half + round(math.log(ratio) / math.log(self.reach) * half)
+        return self.middle + round(math.log(ratio) / math.log(self.reach) * self.middle)
 
     @property
     def middle(self) -> int:
@@ -76,12 +62,13 @@ def axis(ratios: Sequence["Estimate"], width: int) -> Axis:
     return Axis(reach, width)
 
 
-def whisker(ratio: "Estimate", axis: Axis, strokes: Strokes = ORDINARY) -> str:
+def whisker(ratio: "Estimate", axis: Axis, strokes: str = ORDINARY) -> str:
     """Return one interval: `├──■──┤`, an arrow where it leaves the axis, a line at 1."""
     cells = [" "] * axis.width
     cells[axis.middle] = "│"
     if ratio.low is None and ratio.high is None:
         return "".join(cells)
+    low_end, run, cross, point, high_end = tuple(strokes)
     last = axis.width - 1
     low = axis.cell_of(ratio.low) if ratio.low else -1
     high = axis.cell_of(ratio.high) if ratio.high is not None else last + 1
@@ -90,13 +77,11 @@ def whisker(ratio: "Estimate", axis: Axis, strokes: Strokes = ORDINARY) -> str:
     if low > last:
         return "".join(cells[:-1]) + "▸"
     for cell in range(max(low, 0), min(high, last) + 1):
-        cells[cell] = strokes.cross if cell == axis.middle else strokes.run
-    cells[max(low, 0)] = strokes.low if low >= 0 else "◂"
-    cells[min(high, last)] = strokes.high if high <= last else "▸"
-    if ratio.value:
-        cell_of = axis.cell_of(ratio.value)
-        if 0 <= cell_of <= last:
-            cells[cell_of] = strokes.point
+        cells[cell] = cross if cell == axis.middle else run
+    cells[max(low, 0)] = low_end if low >= 0 else "◂"
+    cells[min(high, last)] = high_end if high <= last else "▸"
+    if ratio.value and 0 <= axis.cell_of(ratio.value) <= last:
+        cells[axis.cell_of(ratio.value)] = point
     return "".join(cells)
 
 
@@ -119,12 +104,8 @@ class Forest:
 def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     """Return the comparisons of an answer as a forest, the headline first and marked.
 
-    The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells.
-
-    Args:
-        answer: What is compared, and the headline's peek-proof (anytime-valid) form.
-        level: The level of the intervals, in words.
-        paper: What to draw on.
+    The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells. `level` is
+    that of the intervals, in words.
     """
     comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
     columns = _columns(level)
@@ -132,23 +113,21 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     by_athlete = paper.width - NAME - sum(_widths(table)) >= WIDE_AXIS
     if not by_athlete:
         table = _cells([one for one in columns if one.heading != BY_ATHLETE], comparisons, now)
-    cells = _widths(table)
-    heads, *rows, last = table
-    room = paper.width - NAME - sum(cells)
+    widths = _widths(table)
+    heads, *rows, last = (
+        "".join(right(text, width) for text, width in zip(row, widths, strict=True))
+        for row in table
+    )
+    room = paper.width - NAME - sum(widths)
     intervals: list[Estimate] = [now, *(c.ratio for c in comparisons)]
     shared = axis(intervals, max(LEAST, min(MOST, room - 1 + room % 2)))
     lines = [
-        _lines(comparison, shared, _row(row, cells), paper, is_headline=number == 0)
+        _lines(comparison, shared, row, paper, is_headline=number == 0)
         for number, (comparison, row) in enumerate(zip(comparisons, rows, strict=True))
     ]
-    return Forest(
-        _head(shared, _row(heads, cells), paper),
-        tuple(lines[:-1]),
-        _peek_proof(now, shared, _row(last, cells), paper),
-        lines[-1],
-        shared,
-        by_athlete,
-    )
+    anytime_valid = _peek_proof(now, shared, last, paper)
+    head = _head(shared, heads, paper)
+    return Forest(head, tuple(lines[:-1]), anytime_valid, lines[-1], shared, by_athlete)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,15 +144,13 @@ def _columns(level: str) -> tuple[_Column, ...]:
     return (
         _Column("ratio", read("rate_ratio").read, lambda now: words.ratio(now.value)),
         _Column(level, lambda one: narrow_interval(one.ratio), narrow_interval),
-        _Column(BY_ATHLETE, _by_athlete),
+        _Column(
+            BY_ATHLETE,
+            lambda one: narrow_interval(one.clustered) if one.clustered.athletes else MISSING,
+        ),
         _Column("hurt", read("hurt").read),
         _Column("strata", read("informative_strata").read, lambda now: f"e {evidence_words(now)}"),
     )
-
-
-def _by_athlete(comparison: "Comparison") -> str:
-    clustered = comparison.clustered
-    return narrow_interval(clustered) if clustered.athletes else MISSING
 
 
 def _cells(
@@ -196,23 +173,14 @@ def _peek_proof(now: "AnytimeValid", axis: Axis, figures: str, paper: Paper) -> 
     width = NAME + axis.width + len(figures)
     dashes = Text(" " + "╌" * (width - 1), style=paper.ink.rule)
     text = Text(fit(" peek-proof", NAME) + whisker(now, axis, DOUBLE) + figures)
-    note = paragraph(now.why, paper.width, paper.ink.quiet, " " * NAME) if now.why else ()
-    return (dashes, text, *note)
-
-
-def _row(texts: Sequence[str], cells: Sequence[int]) -> str:
-    return "".join(right(text, width) for text, width in zip(texts, cells, strict=True))
+    return (dashes, text, *(note(now.why, paper, " " * NAME) if now.why else ()))
 
 
 def _head(axis: Axis, headings: str, paper: Paper) -> tuple[Text, ...]:
     """Return the two lines over the forest: which way is fewer, ticks, and headings."""
-    half = axis.middle
-    ways = fit("‹ fewer", half) + " " + right("more ›", axis.width - half - 1)
-    style = paper.ink.quiet
-    return (
-        Text(" " * NAME + ways, style=style),
-        Text(" " * NAME + _tick_labels(axis) + headings, style=style),
-    )
+    ways = fit("‹ fewer", axis.middle) + " " + right("more ›", axis.width - axis.middle - 1)
+    lines = (ways, _tick_labels(axis) + headings)
+    return tuple(Text(" " * NAME + line, style=paper.ink.quiet) for line in lines)
 
 
 def _tick_labels(axis: Axis) -> str:
@@ -241,8 +209,7 @@ def _lines(
     if paper.height >= ROOMY:
         alike = comparison.removes.startswith("as ")
         notes.append(comparison.removes if alike else f"takes away {comparison.removes}")
-    lines = (paragraph(note, paper.width, paper.ink.quiet, " " * NAME) for note in notes)
-    return (text, *chain.from_iterable(lines))
+    return (text, *(line for why in notes for line in note(why, paper, " " * NAME)))
 
 
 def narrow_interval(ratio: "Estimate") -> str:

@@ -1,24 +1,21 @@
 """Compare: are guarded athletes hurt less?"""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
-from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.injury_rows import strata_rows
 from seasonboard.answers.questions import COMPARE
-from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.keys import key
+from seasonboard.ui.layout.blocks import Block, Opens, Paper, What
 from seasonboard.ui.widgets.page import Page
 
 
@@ -37,23 +34,10 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         "minutes are recorded, or again per 1000 exposures; the ratios stay per exposure."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "t",
-            "next_unit",
-            "unit",
-            tooltip="Rates per 1000 exposures, or per 1000 hours",
-            id="compare.unit",
-        ),
-    ]
-
-    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
-        """Begin with rates per exposures."""
-        super().__init__(answer_source, stop)
-        self.per = Per.EXPOSURES
-
-    def ask_more(self, request: Request, answer: CompareAnswer) -> CompareAnswer:
-        """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
+        key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",
+            "compare.unit"),
+    ]  # fmt: skip
+    per = Per.EXPOSURES
 
     def draw(self, answer: CompareAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable, Sequence
-from datetime import date
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -10,7 +9,7 @@ from rich.text import Text
 from seasonboard.answers.compare.report import evidence_words
 from seasonboard.ui.compare.forest import ROOMY, Axis
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.layout.format import fit
+from seasonboard.ui.layout.format import day, fit
 
 if TYPE_CHECKING:
     from seasonboard.answers.compare.weekly_looks import Look, Watched
@@ -35,7 +34,7 @@ def week_by_week(watched: "Watched", axis: Axis, paper: Paper) -> tuple[Text, ..
     scale = f"{LEVELS[0]} {reach} {LEVELS[3]} 1 {LEVELS[-1]} {axis.reach}"
     end = f"{scale} · e {evidence_words(watched.now)}"
     looks, step = _thinned(watched.looks, max(8, paper.width - _NAME - _DATES - len(end)))
-    first, last = _day(looks[0].week), _day(looks[-1].week)
+    first, last = day(looks[0].week), day(looks[-1].week)
     ratio = _bar(looks, axis, lambda look: look.state.value)
     lines = [Text(fit(_TITLE, _NAME) + f"{first} {ratio} {last}  {end}")]
     if paper.height >= ROOMY:
@@ -68,7 +67,3 @@ def _level(ratio: float | None, axis: Axis) -> str:
         return LEVELS[0]
     share = (1 + math.log(ratio) / math.log(axis.reach)) / 2
     return LEVELS[min(len(LEVELS) - 1, max(0, round(share * (len(LEVELS) - 1))))]
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%b}"

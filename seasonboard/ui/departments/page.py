@@ -10,10 +10,9 @@ from seasonboard.answers import words
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES
 from seasonboard.answers.sparkline import sparkline
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Paper, item, paragraph, pictured
+from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.format import clean, fit, short, wrap
-from seasonboard.ui.layout.opens import Opens, What
 
 if TYPE_CHECKING:
     from seasonboard.answers.departments.parts import Allotment, DepartmentRow, DepartmentsAnswer
@@ -22,22 +21,17 @@ _NAME = 15
 _FIGURE = 24
 _LEAST = 20
 """Cells beside a figure below which its words stand on a line of their own."""
+_FIGURES, _ATTENTION = "departments/department figures", "departments/attention"
 
 
 def departments_page(answer: "DepartmentsAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, each department with its trends, what to keep in mind."""
-    blocks = page_parts.opening(
-        answer.summary, paper, card="departments/department figures", opens=Opens(What.DEPARTMENTS)
+    summary, opens = answer.summary, Opens(What.DEPARTMENTS)
+    sections: tuple[Section, ...] = (
+        *(partial(_department, row) for row in answer.departments),
+        *page_parts.ends(summary, _FIGURES, opens, caveats_card=_ATTENTION),
     )
-    summary, figures = answer.summary, "departments/department figures"
-    sections: list[Section] = [partial(_department, row) for row in answer.departments]
-    sections += [
-        lambda half: page_parts.left_out(
-            summary, half, card=figures, opens=Opens(What.DEPARTMENTS)
-        ),
-        lambda half: page_parts.caveats(summary, half, card="departments/attention"),
-    ]
-    return [*blocks, *in_columns(sections, paper)]
+    return [*page_parts.opening(summary, paper, _FIGURES, opens), *in_columns(sections, paper)]
 
 
 def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
@@ -45,35 +39,18 @@ def _department(row: "DepartmentRow", paper: Paper) -> list[Block]:
     plan = f"{row.plan}, {allowed} a week" if allowed else row.plan
     name = Text(f" {clean(row.name)}", style=paper.ink.strong)
     name.append(f"  {clean(plan)}", f"not bold {paper.ink.quiet}".strip())
-    blocks = [
-        GAP,
-        Block(
-            (name, *(line for summary in row.attention for line in item("!", summary, paper))),
-            name=f"department {row.department}",
-            card="departments/attention",
-            opens=Opens(What.DEPARTMENT, row.department),
-        ),
-    ]
-    blocks += [
-        Block(
-            _figure(label, figure, values, beside, paper),
-            name=f"{row.department} {label}",
-            card="departments/department figures"
-            if values is None
-            else "departments/department trends",
-            opens=Opens(What.DEPARTMENT, row.department),
-        )
-        for label, figure, values, beside in _figures(row)
-    ]
+    opens = Opens(What.DEPARTMENT, row.department)
+    reasons = (line for reason in row.attention for line in item("!", reason, paper))
+    blocks = [GAP, Block((name, *reasons), f"department {row.department}", _ATTENTION, opens)]
+    for label, figure, values, beside in _figures(row):
+        card = _FIGURES if values is None else "departments/department trends"
+        lines = _figure(label, figure, values, beside, paper)
+        blocks.append(Block(lines, f"{row.department} {label}", card, opens))
     return pictured(blocks)
 
 
 def _figure(
-    label: str,
-    figure: str,
-    values: Sequence[float | None] | None,
-    beside: str,
-    paper: Paper,
+    label: str, figure: str, values: Sequence[float | None] | None, beside: str, paper: Paper
 ) -> tuple[Text, ...]:
     """Return a figure's line; what has no room beside it goes on below."""
     text = Text(f"   {fit(label, _NAME)}{fit(figure, _FIGURE)}")
@@ -82,7 +59,7 @@ def _figure(
         text.append("  ")
     room = paper.width - text.cell_len
     if room < _LEAST:
-        return (text, *paragraph(beside, paper.width, paper.ink.quiet, " " * (3 + _NAME)))
+        return (text, *note(beside, paper, " " * (3 + _NAME)))
     indent = " " * text.cell_len
     first, *more = wrap(beside, room)
     text.append(first, paper.ink.quiet)
@@ -100,9 +77,7 @@ def _span(values: Sequence[float | None], *, is_share: bool = False) -> str:
     return f"by week, {short(low)} to {short(high)}"
 
 
-def _figures(
-    row: "DepartmentRow",
-) -> list[tuple[str, str, Sequence[float | None] | None, str]]:
+def _figures(row: "DepartmentRow") -> list[tuple[str, str, Sequence[float | None] | None, str]]:
     def read(name: str) -> str:
         return DEPARTMENT_FIGURES.field(name).read(row)
 

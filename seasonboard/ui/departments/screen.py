@@ -1,37 +1,23 @@
 """Departments: how is each client doing?"""
 
-from collections.abc import Sequence
-from functools import partial
-
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.work_rows import department_rows
-from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import What
 
 
 class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
     """How is each client doing?"""
 
     QUESTION = DEPARTMENTS
+    PAGE = staticmethod(departments_page)
     HELP = (
         "One department after the other, those first that need attention, with the reasons. Block "
         "letters are weeks, the last one at the right; · is a week without a figure."
     )
-
-    def draw(self, answer: DepartmentsAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return departments_page(answer, paper)
-
-    def rows_of(self, opens: Opens) -> RowSource | None:
-        """Return the departments as a table, or one's orders."""
-        if opens.what is not What.DEPARTMENTS or self.answer is None:
-            return super().rows_of(opens)
-        return "Departments", partial(page_in_memory, department_rows(self.answer))
+    ROWS = ((What.DEPARTMENTS, "Departments", department_rows),)
 
 
 SCREEN = DepartmentsScreen

@@ -4,18 +4,16 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import Enum
-from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
+from seasonboard.answers.lists import Lists
 from seasonboard.entries import Entry
-
-if TYPE_CHECKING:
-    from seasonboard.answers.lists import Lists
+from seasonboard.terms import nearest
 
 FormValues = Mapping[str, str]
 """Column → what stands there, in the words of the store; empty where nothing does."""
 
-DAY, MOMENT = "%Y-%m-%d", "%Y-%m-%dT%H:%M"
+MOMENT = "%Y-%m-%dT%H:%M"
 
 
 class FieldKind(Enum):
@@ -30,19 +28,11 @@ class FieldKind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class FormField:
-    """One line of a form.
+    """One line of a form: a column, of a stored table where there is a `table`.
 
-    Attributes:
-        column: Its column in the store; problems of a column are told under it.
-        title: How it is called on the screen.
-        holds: What it takes.
-        words: The closed list, of a word.
-        finds: The list of the store, of a line.
-        narrowed_by: What narrows that list: its parameter → the column whose value it is.
-        is_required: Whether it may be left empty.
-        takes_others: Whether another word than those of the list may stand, as it is typed.
-        hint: What it takes, in more words than `holds` has.
-        table: The stored table of its column, where it has one.
+    A word is one of `words`, or what is typed where it `takes_others`; a line is one of the list
+    that the store `finds`, narrowed by parameter → the column whose value it is. `hint` says what
+    it takes in more words than `holds` has.
     """
 
     column: str
@@ -66,7 +56,7 @@ class FormField:
 class FormLists:
     """What proposals are made from: the lists of the store, and the instant it is now."""
 
-    lists: "Lists"
+    lists: Lists
     now: datetime
 
     def moment(self, **of: str) -> str:
@@ -80,25 +70,11 @@ class FormLists:
         return self.moment(**of).partition("T")[0]
 
 
-def _nothing(_values: FormValues, _lists: FormLists) -> Mapping[str, str]:
-    return {}
-
-
-def _no_remark(_values: FormValues, _lists: FormLists) -> str:
-    return ""
-
-
-def _no_cells(_values: FormValues) -> Mapping[str, Mapping[str, str]]:
-    return {}
-
-
 @dataclass(frozen=True, slots=True)
 class InputForm:
     """What can be typed in: fields, and what becomes of their values.
 
     Attributes:
-        title: What is recorded.
-        fields: Its lines, in their order.
         what: What the log of loads calls a record.
         named_by: The columns whose values tell one record from another in that log.
         propose: Gives values for fields that nobody has touched; asks the store.
@@ -111,17 +87,15 @@ class InputForm:
     fields: tuple[FormField, ...]
     what: str = ""
     named_by: tuple[str, ...] = ()
-    propose: Callable[[FormValues, FormLists], Mapping[str, str]] = _nothing
-    remark: Callable[[FormValues, FormLists], str] = _no_remark
-    also: Callable[[FormValues], Mapping[str, Mapping[str, str]]] = _no_cells
+    propose: Callable[[FormValues, FormLists], Mapping[str, str]] = lambda *_: {}
+    remark: Callable[[FormValues, FormLists], str] = lambda *_: ""
+    also: Callable[[FormValues], Mapping[str, Mapping[str, str]]] = lambda _: {}
     key: str = ""
 
     def entry(self, values: FormValues, shown: FormValues) -> Entry:
-        """Return the rows that the values make; one without its key is left to make its own.
+        """Return the rows that the values make; how they are `shown` names the entry.
 
-        Args:
-            values: What stands in the fields.
-            shown: How it is shown there, which names the entry.
+        A row without its key is left to make its own.
         """
         rows: dict[str, dict[str, str | None]] = {}
         for one in self.fields:
@@ -139,8 +113,6 @@ def fitting(typed: str, words: Sequence[str]) -> tuple[tuple[str, ...], int]:
     The word itself fits best, then words that begin so, then those of which a part begins so, then
     those that hold it; without any, the nearest.
     """
-    from seasonboard.terms import nearest
-
     wanted = " ".join(typed.casefold().split())
     ranked = sorted((rank, place) for place, word in enumerate(words)
                     if (rank := _rank(wanted, word.casefold())) is not None)  # fmt: skip
@@ -152,11 +124,7 @@ def fitting(typed: str, words: Sequence[str]) -> tuple[tuple[str, ...], int]:
 
 
 def _rank(wanted: str, word: str) -> int | None:
-    if word == wanted:
-        return 0
-    if word.startswith(wanted):
-        return 1
     parts = word.replace("/", " ").replace("-", " ").split()
-    if any(part.startswith(wanted) for part in parts):
-        return 2
-    return 3 if wanted in word else None
+    begins = (part.startswith(wanted) for part in parts)
+    fits = (word == wanted, word.startswith(wanted), any(begins), wanted in word)
+    return fits.index(True) if True in fits else None

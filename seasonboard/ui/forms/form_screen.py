@@ -1,35 +1,28 @@
 """The screen of a form: type, choose, see what is wrong, save."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, ClassVar
+from functools import partial
+from typing import ClassVar
 
 from rich.text import Text
 from textual import events, on, work
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import VerticalScroll
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from seasonboard.errors import SeasonboardError
-from seasonboard.ui.app.bug_report import written_down
-from seasonboard.ui.app.store_changes import StoreChanged
-from seasonboard.ui.forms.bindings import BINDINGS, CSS
-from seasonboard.ui.forms.choice_list import FieldChoices
-from seasonboard.ui.forms.fields import FieldLine
+from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.app.entries import StoreChanged
+from seasonboard.ui.forms.fields import FieldChoices, FieldLine
 from seasonboard.ui.forms.form import FormField, FormLists, InputForm
-from seasonboard.ui.forms.form_values import FormDraft, with_proposals
-from seasonboard.ui.forms.saving import SaveOutcome, attempt_saving
+from seasonboard.ui.forms.form_values import FormDraft, SaveOutcome, attempt_saving, with_proposals
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
-if TYPE_CHECKING:
-    from seasonboard.answers.source import AnswerSource
-
-KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
+_KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s saves · Esc leaves · * is needed"
 LEAVING = "What was typed is not saved. Again leaves without it; any other key goes on."
 ASKING = "looking …"
 
@@ -37,27 +30,20 @@ ASKING = "looking …"
 class FormScreen(ModalScreen[bool]):
     """A form; what it wrote it tells with the message `StoreChanged`."""
 
-    CSS = CSS
-    SCOPED_CSS = False  # it holds for the forms made of this one too
-    BINDINGS: ClassVar[list[BindingType]] = BINDINGS
-    KEYS: ClassVar[str] = KEYS
-
-    @dataclass
-    class ProposalsFound(Message):
-        """Open choices made and proposals found, for a draft as it was."""
-
-        asked: FormDraft
-        found: FormDraft
-
-    @dataclass
-    class SaveAttempted(Message):
-        """What became of an attempt to save."""
-
-        asked: FormDraft
-        outcome: SaveOutcome
+    BINDINGS = bindings(
+        key("ctrl+s", "save", "save", "Save what is typed", "form.save", priority=True),
+        key("escape", "leave", "leave", "Leave without saving", "form.leave", priority=True),
+        key("down", "walk(1)", "next", "The next line", "form.next", is_quiet=True, priority=True),
+        key("up", "walk(-1)", "previous", "The line before", "form.previous", is_quiet=True,
+            priority=True),
+        key("tab", "move(1)", "on", "The next field", "form.on", is_quiet=True, priority=True),
+        key("shift+tab", "move(-1)", "back", "The field before", "form.back", is_quiet=True,
+            priority=True),
+    )  # fmt: skip
+    KEYS: ClassVar[str] = _KEYS
 
     def __init__(
-        self, form: InputForm, answer_source: "AnswerSource", start: Mapping[str, str] | None = None
+        self, form: InputForm, answer_source: AnswerSource, start: Mapping[str, str] | None = None
     ) -> None:
         """Fill in `form`; `start` holds values that are known from where it was opened."""
         super().__init__()
@@ -166,9 +152,7 @@ class FormScreen(ModalScreen[bool]):
 
     def action_move(self, by: int) -> None:
         """Go to the next field, or to the one before."""
-        if self._is_leaving:
-            self._is_leaving = False
-            self._tell(())
+        self._stay()
         if by > 0:
             self.focus_next(Input)
         else:
@@ -199,20 +183,16 @@ class FormScreen(ModalScreen[bool]):
 
     @work(thread=True, exclusive=True, group="settle")
     def _propose(self, draft: FormDraft, form_lists: FormLists, but: str) -> None:
-        try:
-            found = with_proposals(draft, form_lists, but=but)
-        except SeasonboardError:
-            return  # saving tells what is wrong with the store
-        except Exception as bug:  # noqa: BLE001 - a bug in a proposal must not end the board
-            written_down(bug, self._form.title)
-            return
-        self.post_message(self.ProposalsFound(draft, found))
+        act = partial(with_proposals, draft, form_lists, but=but)
+        proposed = outcome_of(act, self._form.title)
+        if isinstance(proposed, FormDraft):  # else saving tells what is wrong with the store
+            self.call_later(self._show_proposals, draft, proposed)
 
-    def on_form_screen_proposals_found(self, message: ProposalsFound) -> None:
+    def _show_proposals(self, draft: FormDraft, proposed: FormDraft) -> None:
         """Show what was found; what was typed meanwhile stays, and is settled later."""
-        if message.asked == self._heard():
-            is_same = message.found.texts == self._draft.texts
-            self._draft = message.found
+        if draft == self._heard():
+            is_same = proposed.texts == self._draft.texts
+            self._draft = proposed
             self._show()
             if not is_same:
                 self._offer(self._here, "")
@@ -234,7 +214,7 @@ class FormScreen(ModalScreen[bool]):
 
     @work(thread=True, exclusive=True, group="save")
     def _try(self, draft: FormDraft, form_lists: FormLists, doubts: tuple[str, ...]) -> None:
-        self.post_message(self.SaveAttempted(draft, self.attempt(draft, form_lists, doubts)))
+        self.call_later(self._attempted, draft, self.attempt(draft, form_lists, doubts))
 
     def attempt(
         self, draft: FormDraft, form_lists: FormLists, doubts: tuple[str, ...]
@@ -248,16 +228,15 @@ class FormScreen(ModalScreen[bool]):
         """Tell the board what was written."""
         self.app.post_message(StoreChanged(label, load_no))
 
-    def on_form_screen_save_attempted(self, message: SaveAttempted) -> None:
+    def _attempted(self, draft: FormDraft, outcome: SaveOutcome) -> None:
         """Leave when it was written; else show why not, or what is doubtful."""
         self._is_saving = False
-        outcome = message.outcome
         if outcome.written is not None:
             self.saved = outcome.draft
             self.has_written(*outcome.written)
             self.dismiss(None)
             return
-        if message.asked == self._draft:
+        if draft == self._draft:
             self._draft = outcome.draft
         self._doubts_shown = outcome.doubts
         self._show()
@@ -281,6 +260,10 @@ class FormScreen(ModalScreen[bool]):
 
     def on_key(self, event: events.Key) -> None:
         """Go on typing after all."""
-        if event.key != "escape" and self._is_leaving:
+        if event.key != "escape":
+            self._stay()
+
+    def _stay(self) -> None:
+        if self._is_leaving:
             self._is_leaving = False
             self._tell(())

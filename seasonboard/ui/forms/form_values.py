@@ -1,11 +1,12 @@
-"""A form half filled in: what is typed, what it stands for, and what is wrong with it."""
+"""A form half filled in: what is typed, what it stands for, what is wrong; and saving it."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from seasonboard.answers.lists import MatchingLines
-from seasonboard.entries import Entry, Written
-from seasonboard.errors import Problem
+from seasonboard.entries import EntryWriter
+from seasonboard.errors import IntakeError, Problem, SeasonboardError
+from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.forms.form import FieldKind, FormField, FormLists, InputForm, fitting
 from seasonboard.ui.layout.format import clean
 
@@ -14,17 +15,16 @@ _ROUNDS = 3
 
 NEEDED = "is needed."
 THERE = "is recorded already; nothing was written."
+CONFIRM = "^s again saves it so."
+NOTHING = "Nothing would change: it is recorded so already."
 
 
 @dataclass(frozen=True, slots=True)
 class FormDraft:
-    """What stands in the fields of a form.
+    """What stands in the fields of a form, by their columns.
 
-    Attributes:
-        texts: Column → what is typed or shown.
-        values: Column → what it stands for; a choice that is still open stands for nothing.
-        touched: Columns that a person has filled in; proposals leave them alone.
-        problems: Column → what is wrong, in words.
+    `texts` are typed or shown, `values` what they stand for: a choice that is still open stands for
+    nothing. `touched` are filled in by a person; proposals leave them alone.
     """
 
     form: InputForm
@@ -42,9 +42,12 @@ class FormDraft:
         """Return the draft with a choice made by hand."""
         return self._with(one.column, clean(shown), value, self.touched | {one.column})
 
-    def with_proposal(self, column: str, value: str, shown: str) -> "FormDraft":
-        """Return the draft with a value that nobody has typed."""
-        return self._with(column, clean(shown), value, self.touched)
+    def with_proposal(self, column: str, value: str, form_lists: FormLists) -> "FormDraft":
+        """Return the draft with a value that nobody has typed, shown as its list shows it."""
+        one = next(each for each in self.form.fields if each.column == column)
+        is_line = one.holds is FieldKind.LINE and bool(value)
+        line = form_lists.lists.line_of(one.finds, value) if is_line else None
+        return self._with(column, clean(line.shown if line else value), value, self.touched)
 
     def with_problem(self, column: str, summary: str) -> "FormDraft":
         """Return the draft with a problem under one field."""
@@ -58,59 +61,32 @@ class FormDraft:
 
     def _with(self, column: str, text: str, value: str, touched: frozenset[str]) -> "FormDraft":
         problems = {name: summary for name, summary in self.problems.items() if name != column}
-        return replace(
-            self,
-            texts={**self.texts, column: text},
-            values={**self.values, column: value},
-            touched=touched,
-            problems=problems,
-        )
+        texts, values = {**self.texts, column: text}, {**self.values, column: value}
+        return FormDraft(self.form, texts, values, touched, problems)
 
 
 def with_proposals(draft: FormDraft, form_lists: FormLists, *, but: str = "") -> FormDraft:
     """Return the draft with open choices made where only one fits, and with proposals.
 
-    Args:
-        draft: What stands there.
-        form_lists: Is asked for lists and proposals.
-        but: The column that is being typed into; its choice stays open.
+    The choice of the column `but`, which is being typed into, stays open.
     """
     for one in draft.form.fields:
         if one.column != but and draft.is_open(one):
             draft = _closed(draft, one, form_lists)
-    draft = _named(draft, form_lists)
+    for one in draft.form.fields:  # keys that it began with are shown as their lists show them
+        column, value = one.column, draft.values.get(one.column, "")
+        is_bare = bool(value) and draft.texts.get(column) == value and column not in draft.touched
+        if one.holds is FieldKind.LINE and is_bare:
+            draft = draft.with_proposal(column, value, form_lists)
     for _ in range(_ROUNDS):
         before = draft
         for column, value in draft.form.propose(draft.values, form_lists).items():
             is_new = value != draft.values.get(column, "")
             if is_new and column not in draft.touched:
-                draft = draft.with_proposal(
-                    column, value, shown_for(draft.form, column, value, form_lists)
-                )
+                draft = draft.with_proposal(column, value, form_lists)
         if draft.values == before.values:
             break
     return draft
-
-
-def _named(draft: FormDraft, form_lists: FormLists) -> FormDraft:
-    """Return the draft with keys that it began with shown as their lists show them."""
-    for one in draft.form.fields:
-        column, value = one.column, draft.values.get(one.column, "")
-        is_bare = bool(value) and draft.texts.get(column) == value and column not in draft.touched
-        if one.holds is FieldKind.LINE and is_bare:
-            draft = draft.with_proposal(
-                column, value, shown_for(draft.form, column, value, form_lists)
-            )
-    return draft
-
-
-def shown_for(form: InputForm, column: str, value: str, form_lists: FormLists) -> str:
-    """Return how a value is shown in its field."""
-    one = next(each for each in form.fields if each.column == column)
-    if one.holds is not FieldKind.LINE or not value:
-        return value
-    line = form_lists.lists.line_of(one.finds, value)
-    return line.shown if line else value
 
 
 def matching_lines(
@@ -131,12 +107,12 @@ def _closed(draft: FormDraft, one: FormField, form_lists: FormLists) -> FormDraf
             return draft.with_choice(one, text.strip(), text.strip())
         near = f" Did you mean “{words[0]}”?" if words and not best else ""
         return draft.with_problem(one.column, _open_words(text, best) + near)
-    found = matching_lines(draft, one, form_lists, text)
-    same = [line for line in found.lines if line.value == text.strip()]
-    if len(same) == 1 or found.matching == 1:
-        line = (same or found.lines)[0]
+    matching = matching_lines(draft, one, form_lists, text)
+    same = [line for line in matching.lines if line.value == text.strip()]
+    if len(same) == 1 or matching.matching == 1:
+        line = (same or matching.lines)[0]
         return draft.with_choice(one, line.value, line.shown)
-    return draft.with_problem(one.column, _open_words(text, found.matching))
+    return draft.with_problem(one.column, _open_words(text, matching.matching))
 
 
 def _open_words(text: str, fit: int) -> str:
@@ -175,12 +151,53 @@ def problem_text(problem: Problem) -> str:
     return f"{value}{problem.expected}{near}"
 
 
-def entry_of(draft: FormDraft) -> Entry:
-    """Return what the form makes of its values."""
-    return draft.form.entry(draft.values, draft.texts)
+@dataclass(frozen=True, slots=True)
+class SaveOutcome:
+    """What became of saving: `draft` has problems under its fields, `refused` are those of none.
+
+    The same `doubts` do not stop a second attempt; `written` are the load's label and number.
+    """
+
+    draft: FormDraft
+    refused: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    written: tuple[str, int] | None = None
+
+    @property
+    def doubt_lines(self) -> tuple[str, ...]:
+        """Return the doubts, and how to save all the same."""
+        return (*self.doubts, CONFIRM) if self.doubts else ()
 
 
-def clashes(draft: FormDraft, entry: Entry, would: Written) -> bool:
-    """Say whether a record that should be new stands on one that is there."""
-    rows = sum(len(rows) for rows in entry.tables.values())
-    return bool(draft.form.key) and would.new < rows
+def attempt_saving(
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
+) -> SaveOutcome:
+    """Try to save a draft; `shown` are the doubts of the attempt before."""
+    outcome = outcome_of(
+        lambda: _check_and_write(draft, form_lists, entry_writer, shown), draft.form.title
+    )
+    if isinstance(outcome, IntakeError):
+        wrong, others = with_refused(draft, outcome.problems)
+        return SaveOutcome(wrong, others if outcome.problems else (str(outcome),))
+    return SaveOutcome(draft, (str(outcome),)) if isinstance(outcome, SeasonboardError) else outcome
+
+
+def _check_and_write(
+    draft: FormDraft, form_lists: FormLists, entry_writer: EntryWriter, shown: tuple[str, ...]
+) -> SaveOutcome:
+    draft = with_needed(with_proposals(replace(draft, problems={}), form_lists))
+    if draft.problems:
+        return SaveOutcome(draft)
+    entry = draft.form.entry(draft.values, draft.texts)
+    would = entry_writer.look(entry)
+    is_there = would.new < sum(len(rows) for rows in entry.tables.values())
+    if draft.form.key and is_there:
+        return SaveOutcome(draft.with_problem(draft.form.key, THERE))
+    if not (would.new or would.changed):
+        return SaveOutcome(draft, (NOTHING,))
+    remark = draft.form.remark(draft.values, form_lists)
+    doubts = tuple(filter(None, (remark, *map(problem_text, would.notes))))
+    if doubts and doubts != shown:
+        return SaveOutcome(draft, doubts=doubts)
+    done = entry_writer.write(entry)
+    return SaveOutcome(draft, written=(entry.label, done.load_no))

@@ -3,18 +3,14 @@
 import math
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from seasonboard.answers.pitch.answer import refuse
 from seasonboard.answers.pitch.inputs import PRINT_HOURS, SEASON, TAKES
-from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchOptions
+from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchAnswer, PitchOptions
 from seasonboard.answers.pitch.words import value_words
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
-
-if TYPE_CHECKING:
-    from seasonboard.answers.pitch.parts import PitchAnswer
 
 _WHOLE = frozenset({"printers", "seed"})
 _NUMBERS = (
@@ -24,33 +20,27 @@ _NUMBERS = (
 _LIMITS = "limits"
 
 
-def plan_form(answer: "PitchAnswer | None") -> InputForm:
+def plan_form(answer: PitchAnswer | None) -> InputForm:
     """Return the form; what an empty field stands for is told from the answer in sight."""
-    return InputForm(
-        "What the pitch is planned with; empty is as recorded",
-        (
-            FormField("take_up", "take-up", hint=f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
-            FormField(
-                "price", "price", hint="of one guard, in any currency; empty: no cost is told"
-            ),
-            FormField(
-                "prints_per_week",
-                "prints a week",
-                hint="a weekly allotment; empty: by printers, or nothing limits them",
-            ),
-            FormField("printers", "printers", hint="on site, in the place of an allotment"),
-            FormField(
-                "printer_hours", "hours a week", hint="that each printer may run; empty: 168"
-            ),
-            FormField("hours_per_print", "hours a print", hint=_empty(answer, PRINT_HOURS)),
-            FormField("weeks", "weeks", hint=f"of the season; {_empty(answer, SEASON)}"),
-            FormField(_LIMITS, "limits", FieldKind.WORD, tuple(EffectLimits)),
-            FormField("seed", "seed", hint=f"of the simulation, a whole number; empty: {SEED}"),
-        ),
-    )
+    allotment = "a weekly allotment; empty: by printers, or nothing limits them"
+    fields = [
+        FormField(column, title, hint=hint)
+        for column, title, hint in (
+            ("take_up", "take-up", f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
+            ("price", "price", "of one guard, in any currency; empty: no cost is told"),
+            ("prints_per_week", "prints a week", allotment),
+            ("printers", "printers", "on site, in the place of an allotment"),
+            ("printer_hours", "hours a week", "that each printer may run; empty: 168"),
+            ("hours_per_print", "hours a print", _empty(answer, PRINT_HOURS)),
+            ("weeks", "weeks", f"of the season; {_empty(answer, SEASON)}"),
+            ("seed", "seed", f"of the simulation, a whole number; empty: {SEED}"),
+        )
+    ]
+    fields.insert(-1, FormField(_LIMITS, "limits", FieldKind.WORD, tuple(EffectLimits)))
+    return InputForm("What the pitch is planned with; empty is as recorded", tuple(fields))
 
 
-def _empty(answer: "PitchAnswer | None", name: str) -> str:
+def _empty(answer: PitchAnswer | None, name: str) -> str:
     """Return what an empty field stands for."""
     one = None if answer is None else answer.input(name)
     if one is None or one.value is None or one.source == "as asked":

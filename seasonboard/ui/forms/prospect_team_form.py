@@ -50,12 +50,7 @@ def typed_team(team: ProspectTeam) -> Mapping[str, str]:
 def read_team(
     values: FormValues, *, sports: Sequence[str], others: Sequence[ProspectTeam]
 ) -> ProspectTeam:
-    """Return the team that stands in a form.
-
-    Args:
-        values: The form's columns.
-        sports: Sports of the store, besides those that are known.
-        others: The other teams of the prospect.
+    """Return the team that stands in a form; `sports` are those of the store.
 
     Raises:
         IntakeError: A field cannot be read; its problem is named after its column.
@@ -68,15 +63,15 @@ def read_team(
     try:
         (team,) = prospect_of(lines, sports=sports).teams
     except IntakeError as refused:
-        raise _refused(
-            *(_placed(one, has_groups=bool(groups)) for one in refused.problems)
-        ) from None
+        problems = [
+            replace(one, column=_GROUPS) if groups and one.column == "athletes" else one
+            for one in refused.problems  # athletes of groups stand with the groups
+        ]
+        raise _refused(*problems) from None
     typed = values.get("athletes", "").strip()
     if groups and typed not in {"", str(team.athletes)}:
-        summary = (
-            f"is not the {team.athletes} of the position groups together; correct one of them, "
-        )
-        raise _refused(Problem("", None, "athletes", typed, f"{summary}or leave this empty."))
+        summary = f"is not the {team.athletes} of the position groups together; correct one of "
+        raise _refused(Problem("", None, "athletes", typed, f"{summary}them, or leave this empty."))
     for number, other in enumerate(others, 1):
         if (other.sport, other.sex) == (team.sport, team.sex):
             summary = f"is {other.sex}'s too in line {number} of the teams; change that line."
@@ -86,18 +81,12 @@ def read_team(
 
 def _groups(text: str) -> list[tuple[str, str]]:
     parts = [part.strip() for part in re.split(";" if ";" in text else ",", text) if part.strip()]
-    found = [(part, _GROUP.fullmatch(part)) for part in parts]
-    wrong = [Problem("", None, _GROUPS, part, f"has no number; {_LIKE}")
-             for part, match in found if match is None]  # fmt: skip
+    matches = [(part, _GROUP.fullmatch(part)) for part in parts]
+    wrong = [part for part, match in matches if match is None]
     if wrong:
-        raise _refused(*wrong)
-    return [(match[1], match[2]) for _, match in found if match is not None]
-
-
-def _placed(problem: Problem, *, has_groups: bool) -> Problem:
-    """Return a problem under the field it stands in: athletes of groups stand with the groups."""
-    is_of_group = has_groups and problem.column == "athletes"
-    return replace(problem, column=_GROUPS) if is_of_group else problem
+        sentence = f"has no number; {_LIKE}"
+        raise _refused(*(Problem("", None, _GROUPS, part, sentence) for part in wrong))
+    return [(match[1], match[2]) for _, match in matches if match is not None]
 
 
 def _refused(*problems: Problem) -> IntakeError:

@@ -1,18 +1,10 @@
 """Says why nothing can be typed in now: what is open is not written to, or names are covered."""
 
-from typing import TYPE_CHECKING, ClassVar
-
 from rich.text import Text
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import Vertical
-from textual.screen import ModalScreen
-from textual.widgets import Static
 
-from seasonboard.ui.widgets.lines import TooSmall
-
-if TYPE_CHECKING:
-    from seasonboard.answers.source import AnswerSource
+from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.keys import bindings, key
+from seasonboard.ui.windows.text_window import TextWindow
 
 NO_KEEPER = "The sample season is not written to."
 HOW_TO_KEEP = (
@@ -33,30 +25,22 @@ def why_not(*, is_covered: bool) -> Text:
     return Text.assemble((f"{what}\n\n", "bold"), how)
 
 
-class NotKept(ModalScreen[bool]):
+class NotKept(TextWindow[bool]):
     """A window that is only read."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter", "dismiss(None)", "Leave", tooltip="Leave", id="not_kept.leave"),
-        Binding("f", "load", "Load", tooltip="Load files into a store", id="not_kept.load"),
-    ]
+    BINDINGS = bindings(
+        key("escape,enter", "dismiss(None)", "Leave", "Leave", "not_kept.leave"),
+        key("f", "load", "Load", "Load files into a store", "not_kept.load"),
+    )
 
-    def __init__(self, answer_source: "AnswerSource") -> None:
+    def __init__(self, answer_source: AnswerSource) -> None:
         """Say it of the store of `answer_source`, or that its names are covered."""
-        super().__init__()
+        super().__init__(why_not(is_covered=answer_source.is_covered).append(f"\n\n{LEAVES}"))
         self._answer_source = answer_source
 
     def action_load(self) -> None:
         """Go to where a store is named and files are loaded into it."""
         from seasonboard.ui.loading.screen import LoadScreen
 
-        if self._answer_source.is_covered:
-            return
-        self.app.switch_screen(LoadScreen(self._answer_source))
-
-    def compose(self) -> ComposeResult:
-        """Show the sentences."""
-        text = why_not(is_covered=self._answer_source.is_covered).append(f"\n\n{LEAVES}")
-        with Vertical(classes="window wide"):
-            yield Static(text)
-        yield TooSmall()
+        if not self._answer_source.is_covered:
+            self.app.switch_screen(LoadScreen(self._answer_source))

@@ -2,16 +2,19 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar
 
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import IntakeError
 from seasonboard.ui.forms.form import FormLists, FormValues, InputForm
 from seasonboard.ui.forms.form_screen import FormScreen
-from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
-from seasonboard.ui.forms.saving import SaveOutcome
-
-if TYPE_CHECKING:
-    from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.forms.form_values import (
+    FormDraft,
+    SaveOutcome,
+    with_needed,
+    with_proposals,
+    with_refused,
+)
 
 TakenT = TypeVar("TakenT")
 
@@ -24,21 +27,15 @@ class TakenForm(FormScreen, Generic[TakenT]):
     def __init__(
         self,
         form: InputForm,
-        answer_source: "AnswerSource",
+        answer_source: AnswerSource,
         start: Mapping[str, str],
         *,
         read: Callable[[FormValues], TakenT],
         take: Callable[[TakenT], None],
     ) -> None:
-        """Begin with `start`.
+        """Begin with `start`; `take` gets the value that `read` makes.
 
-        Args:
-            form: Its fields.
-            answer_source: Whose board this is.
-            start: Column → what stands there at first.
-            read: Makes the value, or raises IntakeError with problems named after columns; called
-                in a thread too.
-            take: Gets the value.
+        `read` is called in a thread too, and raises IntakeError with problems named after columns.
         """
         super().__init__(form, answer_source, start)
         self._read = read
@@ -47,11 +44,8 @@ class TakenForm(FormScreen, Generic[TakenT]):
     def begins_at(self) -> str:
         """Return the first field that is needed and empty, else the first one."""
         fields = self._form.fields
-        empty = (
-            one.column
-            for one in fields
-            if one.is_required and not self._draft.texts.get(one.column)
-        )
+        texts = self._draft.texts
+        empty = (one.column for one in fields if one.is_required and not texts.get(one.column))
         return next(empty, fields[0].column)
 
     def attempt(

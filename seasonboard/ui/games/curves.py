@@ -7,7 +7,6 @@ dotted and without colour.
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -15,8 +14,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.layout.format import right
-from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT
 from seasonboard.ui.pictures.curve_steps import (
     MARGIN,
     Axes,
@@ -25,10 +23,9 @@ from seasonboard.ui.pictures.curve_steps import (
     from_curve,
     from_points,
     labelled,
-    share_label,
     shortened,
-    under,
 )
+from seasonboard.ui.pictures.curves import curve_rows, row_below, tick_rows
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import Ink
 
@@ -47,27 +44,24 @@ def survival_picture(
 
     The shares' axis starts at a round number under the lowest value or limit. Limits of thin
     ticks (fewer at risk than asked for) are not drawn, nor the curves where both are thin; a line
-    says so. Without any curve, one line says why.
-
-    Args:
-        answer: What is drawn.
-        paper: What to draw on.
-        is_same_mix: Draw the curves at one mix of athletes, where there are any.
+    says so. Without any curve, one line says why. With `is_same_mix` they are those at one mix of
+    athletes, where there are any.
     """
     mix = answer.one_mix
     if is_same_mix and mix is not None and not mix.why:
-        lines = shortened(
-            [from_points("bare", LIGHT, mix.unguarded), from_points("guarded", HEAVY, mix.guarded)]
-        )
+        bare = from_points("bare", LIGHT, mix.unguarded)
+        lines = shortened(bare, from_points("guarded", HEAVY, mix.guarded))
         axes = axes_of(lines, paper)
         note = f"at the same mix of athletes, drawn to {axes.last}, where each kind was in both"
-        return _picture(lines, axes, answer, paper.ink) + _note(note, paper.ink)
-    lines = _as_played(answer)
-    if not lines:
-        why = answer.guarded.compared.why or answer.unguarded.compared.why or "no curve yet"
-        return [Text(f" No curve to draw: {why}.", style=paper.ink.quiet)]
-    axes = axes_of(lines, paper)
-    return _picture(lines, axes, answer, paper.ink) + _cut(axes, answer, paper.ink)
+    else:
+        lines = _as_played(answer)
+        if not lines:
+            why = answer.guarded.compared.why or answer.unguarded.compared.why or "no curve yet"
+            return [Text(f" No curve to draw: {why}.", style=paper.ink.quiet)]
+        axes = axes_of(lines, paper)
+        note = _cut(axes, answer)
+    below = [Text(" " * MARGIN + note, style=paper.ink.quiet)] if note else []
+    return _picture(lines, axes, answer, paper.ink) + below
 
 
 def misleading_picture(answer: "GamesAnswer", paper: Paper) -> list[Text]:
@@ -75,16 +69,10 @@ def misleading_picture(answer: "GamesAnswer", paper: Paper) -> list[Text]:
     tally = answer.ever_never
     if tally is None:
         return []
-    lines = shortened(
-        [
-            _while_large(line, answer.options.min_at_risk)
-            for line in (
-                from_curve("never", LIGHT, tally.never, limits=False),
-                from_curve("ever", HEAVY, tally.ever, limits=False),
-            )
-            if line is not None
-        ]
-    )
+    never = from_curve("never", LIGHT, tally.never, limits=False)
+    ever = from_curve("ever", HEAVY, tally.ever, limits=False)
+    least = answer.options.min_at_risk
+    lines = shortened(*(_while_large(line, least) for line in (never, ever) if line is not None))
     if not lines:
         return [Text(" No curve to draw: nobody was at risk.", style=paper.ink.quiet)]
     quiet = paper.ink.quiet
@@ -98,33 +86,16 @@ def _while_large(line: Line, least: int) -> Line:
 
 
 def _as_played(answer: "GamesAnswer") -> list[Line]:
-    return shortened(
-        [
-            from_curve("bare", LIGHT, answer.unguarded.compared),
-            from_curve("guarded", HEAVY, answer.guarded.compared),
-        ]
-    )
+    bare = from_curve("bare", LIGHT, answer.unguarded.compared)
+    return shortened(bare, from_curve("guarded", HEAVY, answer.guarded.compared))
 
 
 def _picture(
-    lines: Sequence[Line],
-    axes: Axes,
-    answer: "GamesAnswer",
-    ink: Ink,
-    *,
-    is_dotted: bool = False,
+    lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink, *, is_dotted: bool = False
 ) -> list[Text]:
-    canvas = _canvas(axes, ink)
-    for line in lines:
-        _draw_limits(canvas, axes, line, ink)
-    for line in lines:
-        _draw_steps(canvas, axes, line)
     ends = _ends(lines, axes)
     picture = []
-    for row, body in enumerate(canvas.lines()):
-        label = share_label(axes, row)
-        text = Text(right(label, MARGIN - 2) + " ", style=ink.quiet)
-        text.append("┤" if label else "│", ink.rule)
+    for row, (text, body) in enumerate(curve_rows(lines, axes, ink)):
         if is_dotted:
             body.plain = body.plain.translate(_DOTTED)
         text.append_text(body)
@@ -133,7 +104,14 @@ def _picture(
             end = f"  {name} {words.number(share * 100, digits=0 if axes.step >= 0.05 else 1)} %"
             text.append(end, ink.group(guarded=is_guarded))
         picture.append(text)
-    return [*picture, *_below(lines, axes, answer, ink)]
+    ticks = labelled(lines, axes)
+    picture += tick_rows(ticks, clock_word(answer), axes, ink)
+    for line in reversed(lines):
+        counts = {tick: words.whole(line.at_risk.get(tick, 0)) for tick in ticks}
+        text = row_below(line.name, counts, axes, "").append("  at risk")
+        text.stylize(ink.group(guarded=line.weight == HEAVY))
+        picture.append(text)
+    return picture
 
 
 def at_risk_trend(answer: "GamesAnswer", paper: Paper) -> list[Text]:
@@ -159,38 +137,6 @@ def at_risk_trend(answer: "GamesAnswer", paper: Paper) -> list[Text]:
     return texts
 
 
-def _canvas(axes: Axes, ink: Ink) -> Canvas:
-    tints = {LIGHT: ink.bare_tint, HEAVY: ink.guarded_tint, 0: ink.both_tint}
-    return Canvas(
-        axes.columns,
-        axes.rows,
-        styles={LIGHT: ink.bare, HEAVY: ink.guarded},
-        tints=tints if ink.tinted else {},
-    )
-
-
-def _draw_limits(canvas: Canvas, axes: Axes, line: Line, ink: Ink) -> None:
-    style = ink.group(guarded=line.weight == HEAVY)
-    dash = "╍" if line.weight == HEAVY else "╌"
-    for step, after in pairwise(line.steps):
-        if step.low is None or step.high is None:
-            continue
-        top, bottom = axes.row(step.high), axes.row(step.low)
-        for column in range(axes.column(step.tick), axes.column(after.tick) + 1):
-            if ink.tinted:
-                canvas.tint(column, top, bottom, line.weight)
-            else:
-                canvas.put(top, column, dash, style)
-                canvas.put(bottom, column, dash, style)
-
-
-def _draw_steps(canvas: Canvas, axes: Axes, line: Line) -> None:
-    for step, after in pairwise(line.steps):
-        row, column = axes.row(step.level), axes.column(after.tick)
-        canvas.across(row, axes.column(step.tick), column, line.weight)
-        canvas.down(column, row, axes.row(after.level), line.weight)
-
-
 def _ends(lines: Sequence[Line], axes: Axes) -> dict[int, tuple[str, float, bool]]:
     """Return what stands at the right of which row; labels that would meet move apart."""
     ends: dict[int, tuple[str, float, bool]] = {}
@@ -206,33 +152,10 @@ def _ends(lines: Sequence[Line], axes: Axes) -> dict[int, tuple[str, float, bool
     return ends
 
 
-def _below(lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink) -> list[Text]:
-    ticks = labelled(lines, axes)
-    axis = ["─"] * axes.columns
-    for tick in ticks:
-        axis[axes.column(tick)] = "┬"
-    numbers = {tick: str(tick) for tick in ticks}
-    below = [
-        Text(" " * (MARGIN - 1) + "└" + "".join(axis), style=ink.rule),
-        Text(right(clock_word(answer), MARGIN - 1) + " " + under(numbers, axes), style=ink.quiet),
-    ]
-    for line in reversed(lines):
-        counts = {tick: words.whole(line.at_risk.get(tick, 0)) for tick in ticks}
-        text = Text(right(line.name, MARGIN - 1) + " " + under(counts, axes) + "  at risk")
-        text.stylize(ink.group(guarded=line.weight == HEAVY))
-        below.append(text)
-    return below
-
-
-def _cut(axes: Axes, answer: "GamesAnswer", ink: Ink) -> list[Text]:
+def _cut(axes: Axes, answer: "GamesAnswer") -> str:
     """Say where the picture ends before the curves do."""
-    ticks = [p.tick for group in answer.groups for p in group.compared.points]
-    if max(ticks) <= axes.last:
-        return []
+    last = max(p.tick for group in answer.groups for p in group.compared.points)
+    if last <= axes.last:
+        return ""
     least = words.whole(answer.options.min_at_risk)
-    note = f"drawn to {axes.last}, the last with {least} at risk; the table goes on to {max(ticks)}"
-    return _note(note, ink)
-
-
-def _note(note: str, ink: Ink) -> list[Text]:
-    return [Text(" " * MARGIN + note, style=ink.quiet)]
+    return f"drawn to {axes.last}, the last with {least} at risk; the table goes on to {last}"

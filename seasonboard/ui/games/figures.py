@@ -1,20 +1,28 @@
-"""The numbers of the Games screen that stand as sentences."""
+"""The numbers of the Games screen that stand as sentences, and how follow-up ends."""
 
 from typing import TYPE_CHECKING
 
+from rich.text import Text
+
 from seasonboard.answers import words
+from seasonboard.answers.games.follow_up_tables import ENDS, Ended
 from seasonboard.answers.games.words import (
     difference_words,
     log_rank_words,
     one_mix_words,
     quantile_words,
 )
-from seasonboard.ui.layout.blocks import GAP, Block, Paper, item
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.layout.blocks import GAP, INJURIES, Block, Opens, Paper, What, item, note, title
+from seasonboard.ui.layout.tables import column, columns, heading, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
     from seasonboard.stats.recurrent import MeanCumulative
+
+_WIDTHS = {"guarded.share": 9, "guarded.interval": 13, "bare.share": 8, "bare.interval": 13}
+_SHARES = {True: (29, 38), False: (52, 61)}
+"""Cells between which the shares of the guarded stand, and those of the bare."""
+_ATHLETES, _ENDS = Opens(What.ATHLETES), "other ends"
 
 
 def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -27,33 +35,21 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         for mean in (guarded.restricted_mean, bare.restricted_mean)
     ]
     stretch = "" if answer.horizon is None else f", to {answer.horizon}"
+    difference = difference_words(answer.restricted_mean_difference, level)
     is_mixed = answer.one_mix is not None and not answer.one_mix.why
+    within = "within sport, sex and position group"
+    log_ranks = map(log_rank_words, (answer.log_rank, answer.log_rank_stratified))
     lines = (
         ("median", "median", f"guarded {medians[0]}; bare {medians[1]}"),
-        (
-            f"mean{stretch}",
-            "restricted mean",
-            f"guarded {means[0]}; bare {means[1]}; "
-            + difference_words(answer.restricted_mean_difference, level),
-        ),
+        (f"mean{stretch}", "restricted mean", f"guarded {means[0]}; bare {means[1]}; {difference}"),
         ("one mix", "one mix", one_mix_words(answer) + ("; a shows the curves" * is_mixed)),
         ("repeats", "repeats", _repeats(answer, level)),
-        (
-            "log-rank",
-            "log-rank",
-            f"{log_rank_words(answer.log_rank)}; within sport, sex and position group "
-            + log_rank_words(answer.log_rank_stratified),
-        ),
+        ("log-rank", "log-rank", f"; {within} ".join(log_ranks)),
     )
-    return [
-        GAP,
-        *(
-            Block(
-                item(f"{name:<12}", text, paper), name=card, card=card, opens=Opens(What.INJURIES)
-            )
-            for name, card, text in lines
-        ),
-    ]
+    blocks = (
+        Block(item(f"{name:<12}", text, paper), card, card, INJURIES) for name, card, text in lines
+    )
+    return [GAP, *blocks]
 
 
 def _repeats(answer: "GamesAnswer", level: str) -> str:
@@ -78,3 +74,55 @@ def _mean(repeats: "MeanCumulative", horizon: int | None) -> str:
         return f"{words.number(point.mean, digits=3)} (no limits yet{since})"
     limits = f"{words.number(point.low, digits=3)} to {words.number(point.high, digits=3)}"
     return f"{words.number(point.mean, digits=3)} ({limits}{since})"
+
+
+def follow_up_ends(answer: "GamesAnswer", paper: Paper) -> list[Block]:
+    """Return the share of sites that each cause has ended by the horizon, for both groups."""
+    until = "" if answer.horizon is None else f" by {answer.horizon}"
+    blocks = [title(f"How follow-up ends: share of sites{until}", paper)]
+    groups = dict(zip(("guarded", "bare"), answer.incidence, strict=True))
+    blocks += [
+        Block(item(f"{name:<7}", f"not known: {one.why}", paper), f"ends {name}", _ENDS, _ATHLETES)
+        for name, one in groups.items()
+        if one.why
+    ]
+    if all(one.why for one in groups.values()):
+        return blocks
+    heads = (column(ENDS.field("what"), 27, heading=""), *columns(ENDS, answer, **_WIDTHS))
+
+    def in_colours(text: Text) -> Text:
+        for is_guarded, (start, end) in _SHARES.items():
+            text.stylize(paper.ink.group(guarded=is_guarded), start, end)
+        return text
+
+    def lines(_: Ended, line: Text) -> tuple[Text]:
+        line.stylize(paper.ink.quiet, _SHARES[True][0])
+        return (in_colours(line),)
+
+    table = table_blocks(
+        heads,
+        ENDS.rows(answer) or (),
+        paper,
+        lambda ended: (f"ends {ended.what}", _ENDS, _ATHLETES),
+        above=(in_colours(heading(heads, paper)),),
+        lines=lines,
+        stays=False,
+    )
+    late = "; ".join(
+        f"{name}: of those still followed at {one.start}"
+        for name, one in groups.items()
+        if one.start is not None and one.start > 1
+    )
+    return [*blocks, *table, *([Block(note(late, paper))] if late else [])]
+
+
+def endings(answer: "GamesAnswer", paper: Paper) -> list[Block]:
+    """Return why follow-up ended without an injury that counts, in counts."""
+    blocks = [title("Follow-up ended without an injury that counts", paper)]
+    for group in answer.groups:
+        word = "guarded" if group.name == "guarded" else "bare"
+        counts = "; ".join(f"{words.whole(ending.count)} {ending.why}" for ending in group.endings)
+        sites, athletes = words.plural(group.sites, "site"), words.plural(group.athletes, "athlete")
+        text = f"{counts or 'none'} (of {sites} of {athletes})"
+        blocks.append(Block(item(f"{word:<7}", text, paper), f"endings {word}", "curve", _ATHLETES))
+    return blocks

@@ -1,6 +1,8 @@
 """The page of the Games screen, drawn from its answer."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -9,14 +11,22 @@ from seasonboard.answers import words
 from seasonboard.answers.games.curve_tables import TICKS
 from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.games.curves import at_risk_trend, misleading_picture, survival_picture
-from seasonboard.ui.games.figures import numbers
-from seasonboard.ui.games.follow_up_ends import endings, follow_up_ends
+from seasonboard.ui.games.figures import endings, follow_up_ends, numbers
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, title
+from seasonboard.ui.layout.blocks import (
+    GAP,
+    INJURIES,
+    Block,
+    Opens,
+    Paper,
+    What,
+    note,
+    pictured,
+    title,
+)
 from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.format import right
-from seasonboard.ui.layout.opens import Opens, What
-from seasonboard.ui.layout.tables import column, heading, row_line
+from seasonboard.ui.layout.tables import column, heading, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.games.parts import GamesAnswer
@@ -42,44 +52,26 @@ def games_page(
 ) -> Sequence[Block]:
     """Return question, answer, options, curves, numbers, ticks, and what to keep in mind.
 
-    Args:
-        answer: What is drawn.
-        paper: What to draw on.
-        is_same_mix: The curves are to be those at one mix of athletes, where there are any.
+    With `is_same_mix` the curves are those at one mix of athletes, where there are any.
     """
     is_mixed = is_same_mix and answer.one_mix is not None and not answer.one_mix.why
-    opening = page_parts.opening(
-        answer.summary, paper, card="restricted mean", opens=Opens(What.INJURIES)
-    )
+    summary = answer.summary
+    opening = page_parts.opening(summary, paper, "restricted mean", INJURIES)
     options = Block(options_lines(answer, paper, is_mixed=is_mixed))
     used = sum(len(block.lines) for block in (*opening, options))
     height = min(MOST_PICTURE, max(LEAST_PICTURE, paper.height - used))
-    picture = survival_picture(answer, Paper(paper.width, height, paper.ink), is_same_mix=is_mixed)
-    return [
-        *opening,
-        options,
-        Block(
-            tuple(picture),
-            name="curves",
-            card="one mix" if is_mixed else "curve",
-            opens=Opens(What.INJURIES),
-            is_picture=True,
-        ),
-        *_misleading(answer, paper),
-        *numbers(answer, paper),
-        *in_columns(
-            (
-                lambda half: _at_risk(answer, half),
-                lambda half: follow_up_ends(answer, half),
-                lambda half: _ticks(answer, half),
-                lambda half: endings(answer, half),
-                lambda half: page_parts.doubts(answer.summary, half),
-                lambda half: page_parts.left_out(answer.summary, half),
-                lambda half: page_parts.caveats(answer.summary, half, card="curve"),
-            ),
-            paper,
-        ),
-    ]
+    picture = survival_picture(answer, replace(paper, height=height), is_same_mix=is_mixed)
+    curves = Block(tuple(picture), "curves", "one mix" if is_mixed else "curve", INJURIES)
+    sections = (
+        partial(_at_risk, answer),
+        partial(follow_up_ends, answer),
+        partial(_ticks, answer),
+        partial(endings, answer),
+        partial(page_parts.doubts, summary),
+        *page_parts.ends(summary, "left out", caveats_card="curve"),
+    )
+    across = [*pictured([curves]), *_misleading(answer, paper), *numbers(answer, paper)]
+    return [*opening, options, *across, *in_columns(sections, paper)]
 
 
 def options_lines(
@@ -114,12 +106,11 @@ def _misleading(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     if answer.ever_never is None:
         return []
     lines = (
-        Text(""),
-        Text(f" {WRONG}", style=paper.ink.strong),
-        *paragraph(WHY_WRONG, paper.width, paper.ink.quiet),
-        *misleading_picture(answer, Paper(paper.width, SMALL_PICTURE, paper.ink)),
+        *title(WRONG, paper).lines,
+        *note(WHY_WRONG, paper),
+        *misleading_picture(answer, replace(paper, height=SMALL_PICTURE)),
     )
-    return [Block(lines, name=WRONG_NAME, card="ever never", opens=Opens(What.INJURIES))]
+    return [Block(lines, WRONG_NAME, "ever never", INJURIES)]
 
 
 def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -127,11 +118,7 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     if paper.width < ROOMY.width or paper.height < ROOMY.height:
         return []
     lines = at_risk_trend(answer, paper)
-    return (
-        [GAP, Block(tuple(lines), name="at risk", card="curve", opens=Opens(What.INJURIES))]
-        if lines
-        else []
-    )
+    return [GAP, Block(tuple(lines), "at risk", "curve", INJURIES)] if lines else []
 
 
 def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
@@ -145,28 +132,19 @@ def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
             for name, width in _COLUMNS.items()
         ),
     ]
-    rows = TICKS.rows(answer)
-    if not rows:
-        return []
-    head = heading(heads, paper)
+
+    def in_colours(text: Text) -> Text:
+        text.stylize(paper.ink.group(guarded=True), _GUARDED, _BARE)
+        text.stylize(paper.ink.group(guarded=False), _BARE)
+        return text
+
     groups = Text(right("── guarded", _BARE) + right("── bare", _BARE - _GUARDED))
-    return [
-        title(f"{clock.capitalize()} by {clock}", paper),
-        Block((_in_colours(groups, paper), head)),
-        *(
-            Block(
-                (_in_colours(row_line(heads, row, paper), paper),),
-                name=f"tick {row.tick}",
-                card="curve",
-                opens=Opens(What.TICK, row.tick),
-                heading=head,
-            )
-            for row in rows
-        ),
-    ]
-
-
-def _in_colours(text: Text, paper: Paper) -> Text:
-    text.stylize(paper.ink.group(guarded=True), _GUARDED, _BARE)
-    text.stylize(paper.ink.group(guarded=False), _BARE)
-    return text
+    table = table_blocks(
+        heads,
+        TICKS.rows(answer) or (),
+        paper,
+        lambda row: (f"tick {row.tick}", "curve", Opens(What.TICK, row.tick)),
+        above=(in_colours(groups), heading(heads, paper)),
+        lines=lambda _, line: (in_colours(line),),
+    )
+    return [title(f"{clock.capitalize()} by {clock}", paper), *table] if table else []

@@ -1,28 +1,27 @@
 """Games: how many games are played before an injury?"""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
-from seasonboard.answers.checks.counting import with_doubts
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
 from seasonboard.answers.questions import GAMES
-from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import ScopeError
 from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.games.page import WRONG_NAME, games_page
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.keys import key
+from seasonboard.ui.layout.blocks import Block, Opens, Paper, What
 from seasonboard.ui.pictures.plotext_trend import warm
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 _ENOUGH = "as far as both are large"
+_STEPS = (ValueStep("−1", "up", -1), ValueStep("+1", "down", 1))
 
 
 class GamesScreen(BoardScreen[GamesAnswer]):
@@ -38,65 +37,26 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         "drawn dotted (┅ ever, ┄ never guarded), so that it is recognised elsewhere."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "k",
-            "clock",
-            "clock",
-            show=False,
-            tooltip="Count games, sessions, season games",
-            id="games.clock",
-        ),
-        Binding(
-            "n",
-            "at_risk",
-            "at risk",
-            show=False,
-            tooltip="How many must be at risk",
-            id="games.at_risk",
-        ),
-        Binding(
-            "h",
-            "horizon",
-            "horizon",
-            show=False,
-            tooltip="Up to which game means are taken",
-            id="games.horizon",
-        ),
-        Binding(
-            "a",
-            "same_mix",
-            "same mix",
-            show=False,
-            tooltip="Curves as played, or at the same mix of athletes",
-            id="games.same_mix",
-        ),
-        Binding(
-            "w",
-            "wrong_tally",
-            "wrong tally",
-            show=False,
-            tooltip="Show the misleading tally: ever against never guarded",
-            id="games.wrong_tally",
-        ),
-    ]
+        key("k", "clock", "clock", "Count games, sessions, season games", "games.clock",
+            is_quiet=True),
+        key("n", "at_risk", "at risk", "How many must be at risk", "games.at_risk", is_quiet=True),
+        key("h", "horizon", "horizon", "Up to which game means are taken", "games.horizon",
+            is_quiet=True),
+        key("a", "same_mix", "same mix", "Curves as played, or at the same mix of athletes",
+            "games.same_mix", is_quiet=True),
+        key("w", "wrong_tally", "wrong tally",
+            "Show the misleading tally: ever against never guarded", "games.wrong_tally",
+            is_quiet=True),
+    ]  # fmt: skip
 
-    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
-        """Start with the athlete's own games."""
-        super().__init__(answer_source, stop)
-        self.options: GamesOptions = GamesOptions()
-        self.is_same_mix = False
-        self._is_tally_new = False
+    options: GamesOptions
+    is_same_mix = False
+    _is_tally_new = False
 
     def ask_for(self, request: Request) -> GamesAnswer:
         """Ask for the curves."""
         warm()
-        options = request.options
-        assert isinstance(options, GamesOptions)  # noqa: S101 - set by this screen alone
-        return self.answer_source.ask(GAMES, request.scope, options)
-
-    def ask_more(self, request: Request, answer: GamesAnswer) -> GamesAnswer:
-        """Count the data checks that touch it: in a new scope that takes as long again."""
-        return with_doubts(answer, self.answer_source.doubts(request.scope, self.QUESTION.name))
+        return super().ask_for(request)
 
     def draw(self, answer: GamesAnswer, paper: Paper) -> Sequence[Block]:
         """Draw the page."""
@@ -109,16 +69,9 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         scope, options = self.answer.summary.scope, self.answer.options
         return "At risk", partial(self.answer_source.tick_rows, scope, options, int(opens.key))
 
-    def _ask_with(self, options: GamesOptions | None) -> None:
-        if options is not None and options != self.options:
-            self.options = options
-            self.action_ask()
-
     def action_clock(self) -> None:
         """Take the next clock."""
-        clocks = list(Clock)
-        after = clocks[(clocks.index(self.options.clock) + 1) % len(clocks)]
-        self._ask_with(replace(self.options, clock=after))
+        self.ask_with_next("clock", list(Clock))
 
     def action_same_mix(self) -> None:
         """Draw the curves at the same mix of athletes, or again as played."""
@@ -133,7 +86,7 @@ class GamesScreen(BoardScreen[GamesAnswer]):
     def action_wrong_tally(self) -> None:
         """Ask for the misleading tally too, or no more."""
         self._is_tally_new = not self.options.naive
-        self._ask_with(replace(self.options, naive=not self.options.naive))
+        self.ask_with(replace(self.options, naive=not self.options.naive))
 
     def _draw_anew(self) -> None:
         """Draw; the cursor goes to the misleading tally when it was just called up."""
@@ -144,33 +97,26 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     def action_at_risk(self) -> None:
         """Ask how many must be at risk for a curve to start."""
-        entry = ValuePrompt(
-            title="At risk at least",
-            text=str(self.options.min_at_risk),
-            explain="A curve starts at the first game with this many sites at risk.",
-            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
-        )
-        self.app.push_screen(EntryScreen(entry, self._read_at_risk, _stepped), self._ask_with)
+        explain = "A curve starts at the first game with this many sites at risk."
+        entry = ValuePrompt("At risk at least", str(self.options.min_at_risk), explain, _STEPS)
+
+        def read(text: str) -> GamesOptions:
+            return replace(self.options, min_at_risk=_number(text))
+
+        self.app.push_screen(EntryScreen(entry, read, _stepped), self.ask_with)
 
     def action_horizon(self) -> None:
         """Ask up to which tick the means are taken."""
         present = self.options.horizon
-        entry = ValuePrompt(
-            title="Horizon",
-            text=_ENOUGH if present is None else str(present),
-            explain=f"Means are taken up to this game. Empty: {_ENOUGH}.",
-            steps=(ValueStep("−1", "up", -1), ValueStep("+1", "down", 1)),
-        )
-        self.app.push_screen(
-            EntryScreen(entry, self._read_horizon, self._step_horizon), self._ask_with
-        )
+        text = _ENOUGH if present is None else str(present)
+        explain = f"Means are taken up to this game. Empty: {_ENOUGH}."
+        entry = ValuePrompt("Horizon", text, explain, _STEPS)
 
-    def _read_at_risk(self, text: str) -> GamesOptions:
-        return replace(self.options, min_at_risk=_number(text))
+        def read(text: str) -> GamesOptions:
+            is_open = text.strip() in {"", _ENOUGH}
+            return replace(self.options, horizon=None if is_open else _number(text))
 
-    def _read_horizon(self, text: str) -> GamesOptions:
-        is_open = text.strip() in {"", _ENOUGH}
-        return replace(self.options, horizon=None if is_open else _number(text))
+        self.app.push_screen(EntryScreen(entry, read, self._step_horizon), self.ask_with)
 
     def _step_horizon(self, text: str, by: int) -> str:
         if text.strip().isdecimal() or self.answer is None or self.answer.horizon is None:

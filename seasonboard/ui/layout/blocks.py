@@ -1,13 +1,49 @@
-"""What a page is made of: blocks of finished lines, some of which the cursor can rest on."""
+"""What a page is made of: blocks of finished lines, where the cursor rests, what Enter opens."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from rich.text import Text
 
 from seasonboard.ui.layout.format import clean, wrap
-from seasonboard.ui.layout.opens import Opens
 from seasonboard.ui.themes import PLAIN, Ink
+
+
+class What(StrEnum):
+    """The tables there are behind the lines of pages."""
+
+    ATHLETE = "athlete"
+    ATHLETES = "athletes"
+    AVAILABILITY = "availability"
+    CHECK = "check"
+    CHECKS = "checks"
+    DEPARTMENT = "department"
+    DEPARTMENTS = "departments"
+    GROUP = "group"
+    INJURIES = "injuries"
+    ORDERS = "orders"
+    PROSPECT = "prospect"
+    REMADE = "remade"
+    ROSTER = "roster"
+    STEPS = "steps"
+    STRATA = "strata"
+    TAKE_UP = "take-up"
+    TEAM = "team"
+    TICK = "tick"
+    WEEK = "week"
+
+
+@dataclass(frozen=True, slots=True)
+class Opens:
+    """A table behind a line; `key` says of which athlete, group, tick and so on."""
+
+    what: What
+    key: str = ""
+
+
+INJURIES = Opens(What.INJURIES)
+"""The injuries that an answer was counted from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +69,7 @@ class Block:
 
     Attributes:
         lines: The lines, each at most as wide as the paper.
-        name: What finds the block again when the page is drawn anew.
+        name: What finds the block again when the page is drawn anew; the cursor rests where one is.
         card: The method card of the number it shows.
         opens: What Enter opens; None: there are no rows behind it.
         heading: The heading that stays in sight while the block's table is scrolled.
@@ -49,11 +85,6 @@ class Block:
     is_picture: bool = False
     column: PageColumn | None = None
 
-    @property
-    def is_stop(self) -> bool:
-        """Say whether the cursor rests on it."""
-        return bool(self.name)
-
 
 Draw = Callable[[Paper], Sequence[Block]]
 """Something that draws a page."""
@@ -66,6 +97,11 @@ def paragraph(text: str, width: int, style: str = "", indent: str = " ") -> tupl
     """Return a text as wrapped lines; lines after the first start under the first."""
     lines = wrap(clean(text), width - len(indent))
     return tuple(Text(indent + line, style=style) for line in lines)
+
+
+def note(text: str, paper: Paper, indent: str = " ") -> tuple[Text, ...]:
+    """Return a text as wrapped quiet lines."""
+    return paragraph(text, paper.width, paper.ink.quiet, indent)
 
 
 def item(mark: str, text: str, paper: Paper, style: str = "") -> tuple[Text, ...]:

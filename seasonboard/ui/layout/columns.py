@@ -32,12 +32,8 @@ def in_columns(
 ) -> list[Block]:
     """Return the sections under each other, or in two columns on wide paper.
 
-    Args:
-        sections: What is drawn, in the order of reading.
-        paper: What to draw on.
-        on_the_left: How many stand in the left column; without it, as many as make both columns
-            about as long, which takes columns that are equally wide.
-        left_share: The left column's share of the width.
+    `on_the_left` is how many stand in the left column; without it, as many as make both columns
+    about as long, which takes columns that are equally wide. `left_share` is the left one's width.
     """
     if paper.width < WIDE:
         return [block for section in sections for block in section(paper)]

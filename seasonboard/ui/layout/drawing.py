@@ -15,21 +15,19 @@ class Drawing:
 
     def __init__(self) -> None:
         """Know of no failure yet."""
-        self._failed: tuple[str, SeasonboardError] | None = None
+        self._problems: dict[str, SeasonboardError] = {}
 
     def blocks(self, draw: Draw, paper: Paper) -> Sequence[Block]:
-        """Return what `draw` makes; where it fails, that it did, and where that is written down."""
+        """Return what `draw` makes; where it fails, that it did, and where that is written down.
+
+        It is written down once, however often it comes up again while a window is resized.
+        """
         try:
             blocks = draw(paper)
         except Exception as bug:  # noqa: BLE001 - a bug in one page must not end the board
-            told = self._problem(bug)
-            return page_parts.refusal(told.what, told.hint, paper)
-        self._failed = None
+            if repr(bug) not in self._problems:
+                self._problems[repr(bug)] = written_down(bug, DRAWING, told=PAGE_FAILED)
+            problem = self._problems[repr(bug)]
+            return page_parts.refusal(problem.what, problem.hint, paper)
+        self._problems.clear()
         return blocks
-
-    def _problem(self, bug: Exception) -> SeasonboardError:
-        """Write a failure down once, however often it comes up again while a window is resized."""
-        which = repr(bug)
-        if self._failed is None or self._failed[0] != which:
-            self._failed = which, written_down(bug, DRAWING, told=PAGE_FAILED)
-        return self._failed[1]

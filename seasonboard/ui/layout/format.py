@@ -1,9 +1,9 @@
 """Text from the data made fit for a terminal: safe, one line, and of a known width."""
 
 import unicodedata
-from collections.abc import Iterator
+from datetime import date
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len, chop_cells, set_cell_size
 
 from seasonboard.answers import words
 
@@ -57,6 +57,11 @@ def short(value: float) -> str:
     return f"{value:,.0f}" if abs(value) >= 99.95 else f"{value:.3g}".replace("-", "−", 1)
 
 
+def day(on: date) -> str:
+    """Return a day as it is written where its year is plain: `3 Aug`."""
+    return f"{on.day} {on:%b}"
+
+
 def cell(value: str | float | None) -> str:
     """Return a table's cell as shown: a dash for nothing, figures by the shared rules."""
     if value is None:
@@ -67,25 +72,15 @@ def cell(value: str | float | None) -> str:
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """Return text broken at spaces into lines of at most `width` cells."""
+    """Return text broken at spaces into lines of at most `width` cells, long words within."""
+    width = max(1, width)
     lines = [""]
     for word in text.split():
-        for piece in _pieces(word, max(1, width)):
+        pieces = [word] if cell_len(word) <= width else filter(None, chop_cells(word, width))
+        for piece in pieces:
             grown = f"{lines[-1]} {piece}" if lines[-1] else piece
-            if cell_len(grown) <= max(1, width):
+            if cell_len(grown) <= width:
                 lines[-1] = grown
             else:
                 lines.append(piece)
     return lines
-
-
-def _pieces(word: str, width: int) -> Iterator[str]:
-    """Break a word that is wider than a line."""
-    while cell_len(word) > width:
-        end = len(word)
-        while end > 1 and cell_len(word[:end]) > width:
-            end -= 1
-        yield word[:end]
-        word = word[end:]
-    if word:
-        yield word

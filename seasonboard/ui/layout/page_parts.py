@@ -1,12 +1,23 @@
 """The parts that every page has: question and answer, what was left out, what to keep in mind."""
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
-from seasonboard.ui.layout.opens import INJURIES, Opens, What
+from seasonboard.ui.layout.blocks import (
+    INJURIES,
+    Block,
+    Opens,
+    Paper,
+    What,
+    item,
+    note,
+    paragraph,
+    title,
+)
+from seasonboard.ui.layout.columns import Section
 
 if TYPE_CHECKING:
     from seasonboard.answers.base import Summary
@@ -20,82 +31,60 @@ def question(text: str, paper: Paper) -> list[Block]:
     return [Block(paragraph(text, paper.width, paper.ink.strong))]
 
 
-def opening(summary: "Summary", paper: Paper, *, card: str, opens: Opens | None) -> list[Block]:
+def opening(summary: "Summary", paper: Paper, card: str, opens: Opens | None) -> list[Block]:
     """Return the question and its answer; the answer is the first stop of a page."""
-    return [
-        *question(summary.question, paper),
-        Block(_prose(summary.answer, paper), name="answer", card=card, opens=opens),
-    ]
+    answer = paragraph(summary.answer, min(paper.width, READABLE))
+    return [*question(summary.question, paper), Block(answer, "answer", card, opens)]
 
 
-def _prose(text: str, paper: Paper) -> tuple[Text, ...]:
-    return paragraph(text, min(paper.width, READABLE))
+def ends(
+    summary: "Summary", card: str, opens: Opens = INJURIES, *, caveats_card: str = ""
+) -> tuple[Section, Section]:
+    """Return the last parts of a page: what was left out, and what to keep in mind.
+
+    `caveats_card` is the method card of what to keep in mind, where it is not that of the first.
+    """
+    return (
+        partial(left_out, summary, card, opens),
+        partial(caveats, summary, caveats_card or card),
+    )
 
 
-def left_out(
-    summary: "Summary", paper: Paper, *, card: str = "left out", opens: Opens = INJURIES
-) -> list[Block]:
+def left_out(summary: "Summary", card: str, opens: Opens, paper: Paper) -> list[Block]:
     """Return what was recorded but does not count: how many, what and why."""
     lines = [left for left in summary.left_out if left.count]
-    if not lines:
-        return [
-            title("Left out", paper),
-            Block((Text(" nothing"),), name="left out 0", card=card, opens=opens),
-        ]
-    wide = max(len(words.whole(left.count)) for left in lines)
-    return [
-        title("Left out", paper),
-        *(
-            Block(
-                item(
-                    words.whole(left.count).rjust(max(7, wide)),
-                    f"{left.what}: {left.why}",
-                    paper,
-                ),
-                name=f"left out {number}",
-                card=card,
-                opens=opens,
-            )
-            for number, left in enumerate(lines)
-        ),
+    wide = max([7, *(len(words.whole(left.count)) for left in lines)])
+    texts = [
+        item(words.whole(left.count).rjust(wide), f"{left.what}: {left.why}", paper)
+        for left in lines
     ]
+    numbered = enumerate(texts or [(Text(" nothing"),)])
+    blocks = (Block(text, f"left out {number}", card, opens) for number, text in numbered)
+    return [title("Left out", paper), *blocks]
 
 
 def doubts(summary: "Summary", paper: Paper) -> list[Block]:
     """Return the line that names the data checks which touch the answer."""
-    lines = paragraph(summary.doubts_line(), paper.width, paper.ink.quiet)
-    return [
-        Block(
-            (Text(""), *lines),
-            name="data checks",
-            card="checks/data checks",
-            opens=Opens(What.CHECKS),
-        )
-    ]
+    lines = (Text(""), *note(summary.doubts_line(), paper))
+    return [Block(lines, "data checks", "checks/data checks", Opens(What.CHECKS))]
 
 
 def caveats(
-    summary: "Summary", paper: Paper, *, card: str, without: tuple[str, ...] = ()
+    summary: "Summary", card: str, paper: Paper, without: tuple[str, ...] = ()
 ) -> list[Block]:
     """Return what to keep in mind, the caution first; `without` what the page says elsewhere."""
     lines = [caveat for caveat in summary.caveats if caveat not in without]
-    return [
-        title("Keep in mind", paper),
-        *(
-            Block(item("·", caveat, paper), name=f"caveat {number}", card=card)
-            for number, caveat in enumerate(lines)
-        ),
-    ]
+    blocks = (
+        Block(item("·", caveat, paper), f"caveat {number}", card)
+        for number, caveat in enumerate(lines)
+    )
+    return [title("Keep in mind", paper), *blocks]
 
 
 def refusal(what: str, hint: str, paper: Paper) -> list[Block]:
     """Return what could not be answered and what to do about it."""
-    lines = (
-        *paragraph(what, paper.width, paper.ink.strong),
-        *paragraph(hint, paper.width),
-        Text(""),
-    )
-    return [Block(lines)]
+    strong = paragraph(what, paper.width, paper.ink.strong)
+    return [Block((*strong, *paragraph(hint, paper.width), Text("")))]
 
 
 def nothing_recorded(asks: str, paper: Paper) -> list[Block]:

@@ -19,18 +19,18 @@ def styled_runs(line: Text) -> list[Run]:
     A gap of blanks parts pieces, so that none has to keep blanks to stand where it should; grounds
     come before the text on them.
     """
-    found, at = [], 0
+    runs, at = [], 0
     for segment in line.render(_CONSOLE):
         style, text = segment.style or Style(), segment.text
         colour, ground = _hex(style, of_text=True), _hex(style, of_text=False)
         if ground:
-            found.append(Run("", at, cell_len(text), ground=ground))
+            runs.append(Run("", at, cell_len(text), ground=ground))
         for piece in _PIECE.finditer(text):
             start = at + cell_len(text[: piece.start()])
             wide = cell_len(piece.group())
-            found.append(Run(piece.group(), start, wide, colour, is_bold=bool(style.bold)))
+            runs.append(Run(piece.group(), start, wide, colour, is_bold=bool(style.bold)))
         at += cell_len(text)
-    return found
+    return runs
 
 
 def _hex(style: Style, *, of_text: bool) -> str:

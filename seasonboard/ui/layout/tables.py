@@ -6,10 +6,9 @@ from typing import Any
 
 from rich.text import Text
 
-from seasonboard.answers.fields import Field
-from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.answers.fields import Field, Table
+from seasonboard.ui.layout.blocks import Block, Opens, Paper
 from seasonboard.ui.layout.format import clean, fit, right
-from seasonboard.ui.layout.opens import Opens
 
 _LEAST = 7
 """Cells that a column of words keeps."""
@@ -47,16 +46,20 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
     return Head(field.heading_of(answer) if text is None else text, width, **drawn)
 
 
-def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
-    """Return a row as a line, each cell by its column."""
-    return line(heads, [head.cell(row) for head in heads], paper)
+def columns(table: Table, answer: object = None, **widths: int) -> list[Head]:
+    """Return several described fields as columns of these widths."""
+    return [column(table.field(name), width, answer) for name, width in widths.items()]
 
 
-def table_blocks(
+def table_blocks(  # noqa: PLR0913 - each says one thing of it
     heads: Sequence[Head],
     rows: Iterable[Any],
     paper: Paper,
-    block: Callable[[Any], tuple[str, str, Opens | None]],
+    stop: Callable[[Any], tuple[str, str, Opens | None]],
+    *,
+    above: Sequence[Text] = (),
+    lines: Callable[[Any, Text], Iterable[Text]] = lambda _, line: (line,),
+    stays: bool = True,
 ) -> list[Block]:
     """Return a table: the headings, and a block a row; nothing without rows.
 
@@ -64,18 +67,17 @@ def table_blocks(
         heads: The columns.
         rows: The rows.
         paper: What to draw on.
-        block: Gives of a row the name, the card and what Enter opens of its block.
+        stop: Gives of a row the name, the card and what Enter opens of its block.
+        above: What stands above the rows, where it is more than the headings.
+        lines: Gives the lines of a row and of its line, where they are more than that line.
+        stays: Whether the headings stay in sight while the table is scrolled.
     """
     head = heading(heads, paper)
-    blocks = []
-    for row in rows:
-        name, card, opens = block(row)
-        lines = (row_line(heads, row, paper),)
-        blocks.append(Block(lines, name=name, card=card, opens=opens, heading=head))
-    return [Block((head,)), *blocks] if blocks else []
-
-
-Cells = Sequence[str | Text]
+    blocks = [
+        Block((*lines(row, row_line(heads, row, paper)),), *stop(row), head if stays else None)
+        for row in rows
+    ]
+    return [Block((*above,) or (head,)), *blocks] if blocks else []
 
 
 def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, int]]:
@@ -94,10 +96,8 @@ def fitted(heads: Sequence[Head], paper: Paper) -> tuple[list[int], dict[int, in
         growth = min(share, max(0, heads[column].most - widths[column]))
         widths[column] += growth
         spare -= growth
-    words = [
-        column for column in columns if not heads[column].is_number and not heads[column].grows
-    ]
-    for column in (*growing, *words):
+    words = [column for column in columns if not heads[column].is_number]
+    for column in (*growing, *(column for column in words if column not in growing)):
         given = min(max(0, -room), max(0, widths[column] - _LEAST))
         widths[column] -= given
         room += given
@@ -113,12 +113,12 @@ def heading(heads: Sequence[Head], paper: Paper) -> Text:
     return text
 
 
-def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
-    """Return one row as a line of the paper's width."""
+def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
+    """Return a row as a line of the paper's width, each cell by its column."""
     columns, widths = fitted(heads, paper)
     text = Text(" ")
     for column in columns:
-        cell = cells[column]
+        cell = heads[column].cell(row)
         if isinstance(cell, Text):
             padded = cell.copy()
             padded.truncate(widths[column], pad=True)
@@ -132,8 +132,3 @@ def line(heads: Sequence[Head], cells: Cells, paper: Paper) -> Text:
 
 def _aligned(text: str, head: Head, width: int) -> str:
     return right(text, width) if head.is_number else fit(text, width)
-
-
-def head_block(heads: Sequence[Head], paper: Paper) -> Block:
-    """Return the headings as a block that the cursor passes over."""
-    return Block((heading(heads, paper),))

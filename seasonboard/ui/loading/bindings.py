@@ -1,6 +1,6 @@
 """The keys of the screen that loads files, and how it is laid out."""
 
-from textual.binding import Binding, BindingType
+from seasonboard.ui.keys import bindings, key
 
 LOAD_CSS = """
 LoadScreen { align: left top; background: $ground; }
@@ -15,21 +15,17 @@ LoadScreen Choices.-shown { display: block; }
 LoadScreen #keys { height: 1; color: $quiet; }
 """
 
-LOAD_BINDINGS: list[BindingType] = [
-    Binding("ctrl+s", "write", "write", tooltip="Write the plan", id="load.write", priority=True),
-    Binding("escape", "back", "back", tooltip="Stop, or go back", id="load.back", priority=True),
-    Binding("tab", "complete", "complete", tooltip="Complete the path", id="load.complete",
-            priority=True),
-    Binding("down", "walk(1)", "next", show=False, tooltip="The next line", id="load.next",
-            priority=True),
-    Binding("up", "walk(-1)", "previous", show=False, tooltip="The line before",
-            id="load.previous", priority=True),
-    Binding("pagedown", "turn(1)", "on", show=False, tooltip="Read on", id="load.on",
-            priority=True),
-    Binding("pageup", "turn(-1)", "back", show=False, tooltip="Read back", id="load.up",
-            priority=True),
-    Binding("end", "to_end(True)", "end", show=False, tooltip="To the end of what is told",
-            id="load.end", priority=True),
-    Binding("home", "to_end(False)", "top", show=False, tooltip="To the top of what is told",
-            id="load.top", priority=True),
-]  # fmt: skip
+LOAD_BINDINGS = bindings(
+    key("ctrl+s", "write", "write", "Write the plan", "load.write", priority=True),
+    key("escape", "back", "back", "Stop, or go back", "load.back", priority=True),
+    key("tab", "complete", "complete", "Complete the path", "load.complete", priority=True),
+    key("down", "walk(1)", "next", "The next line", "load.next", is_quiet=True, priority=True),
+    key("up", "walk(-1)", "previous", "The line before", "load.previous", is_quiet=True,
+        priority=True),
+    key("pagedown", "turn(1)", "on", "Read on", "load.on", is_quiet=True, priority=True),
+    key("pageup", "turn(-1)", "back", "Read back", "load.up", is_quiet=True, priority=True),
+    key("end", "to_end(True)", "end", "To the end of what is told", "load.end", is_quiet=True,
+        priority=True),
+    key("home", "to_end(False)", "top", "To the top of what is told", "load.top", is_quiet=True,
+        priority=True),
+)  # fmt: skip

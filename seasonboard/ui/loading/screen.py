@@ -3,12 +3,11 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 from time import monotonic
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.screen import ModalScreen
@@ -16,7 +15,7 @@ from textual.widgets import Input, Static
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.load_options import LoadOptions
-from seasonboard.ui.app.store_changes import StoreChanged, StoreOpened, written
+from seasonboard.ui.app.entries import StoreChanged, StoreOpened, written
 from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.loading.bindings import LOAD_BINDINGS, LOAD_CSS
@@ -42,7 +41,7 @@ class LoadScreen(ModalScreen[bool]):
     """Loads files into the store of the board, or into one of the person's own."""
 
     CSS = LOAD_CSS
-    BINDINGS: ClassVar[list[BindingType]] = LOAD_BINDINGS
+    BINDINGS = LOAD_BINDINGS
 
     @dataclass
     class Attempted(Message):

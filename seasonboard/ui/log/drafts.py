@@ -5,14 +5,23 @@ import json
 import os
 import tempfile
 import threading
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.message import Message
+from textual.widget import Widget
 
 from seasonboard.answers.log.parts import LogSession, Mark
 
+if TYPE_CHECKING:
+    from textual.timer import Timer
+
+PAUSE = 0.2
+"""Seconds after a key until the draft is kept."""
 FORM = 1
 """The form of the file; a draft of another form is left alone."""
 
@@ -64,7 +73,8 @@ class Drafts:
             handle, beside = tempfile.mkstemp(dir=target.parent, suffix=".part")
             try:
                 with os.fdopen(handle, "w", encoding="utf-8") as out:
-                    json.dump(_as_json(draft), out, ensure_ascii=False)
+                    stored = {"form": FORM, **asdict(draft)}
+                    json.dump(stored, out, ensure_ascii=False, default=_as_json)
                     out.flush()
                     os.fsync(out.fileno())
                 Path(beside).replace(target)
@@ -95,20 +105,8 @@ class Drafts:
         return self.folder / f"{hashlib.sha256(session.encode()).hexdigest()[:16]}.json"
 
 
-def _as_json(draft: SheetDraft) -> dict[str, Any]:
-    session = asdict(draft.session)
-    for name in ("starts_at", "local_start"):
-        session[name] = session[name].isoformat()
-    marks = {
-        athlete: {**asdict(mark), "worn": sorted(mark.worn)}
-        for athlete, mark in draft.marks.items()
-    }
-    return {
-        "form": FORM,
-        "kept_at": draft.kept_at.isoformat(),
-        "session": session,
-        "marks": marks,
-    }
+def _as_json(cell: datetime | frozenset[str]) -> str | list[str]:
+    return cell.isoformat() if isinstance(cell, datetime) else sorted(cell)
 
 
 def _read(path: Path) -> SheetDraft | None:
@@ -120,9 +118,73 @@ def _read(path: Path) -> SheetDraft | None:
         for name in ("starts_at", "local_start"):
             session[name] = datetime.fromisoformat(session[name])
         marks = {
-            athlete: Mark(**{**mark, "worn": frozenset(mark["worn"])})
+            athlete: Mark(**mark | {"worn": frozenset(mark["worn"])})
             for athlete, mark in stored["marks"].items()
         }
         return SheetDraft(LogSession(**session), datetime.fromisoformat(stored["kept_at"]), marks)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours
+
+
+class DraftKeeper(Widget):
+    """The draft of one session's sheet; nothing of it is seen."""
+
+    DEFAULT_CSS = "DraftKeeper { display: none; }"
+
+    @dataclass
+    class Lost(Message):
+        """The draft could not be kept."""
+
+        why: str
+
+    def __init__(self, drafts: Drafts, session: str, draft: Callable[[], SheetDraft]) -> None:
+        """Keep what `draft` gives of a session among `drafts`."""
+        super().__init__()
+        self.drafts = drafts
+        self._session = session
+        self._draft = draft
+        self._number = 0
+        self._timer: Timer | None = None
+
+    def keep_soon(self) -> None:
+        """Keep the draft once no further key came for a moment."""
+        self._stop_waiting()
+        self._timer = self.set_timer(PAUSE, self._keep)
+
+    def _stop_waiting(self) -> bool:
+        """Say whether a change was not in the draft yet."""
+        timer, self._timer = self._timer, None
+        if timer is not None:
+            timer.stop()
+        return timer is not None
+
+    def _keep(self) -> None:
+        self._timer = None
+        self._number += 1
+        self._keep_in_thread(self._draft(), self._number)
+
+    @work(thread=True, group="draft")
+    def _keep_in_thread(self, draft: SheetDraft, number: int) -> None:
+        self._write(draft, number)
+
+    def keep_now(self) -> None:
+        """Keep what is not in the draft yet."""
+        if self._stop_waiting():
+            self._number += 1
+            self._write(self._draft(), self._number)
+
+    def _write(self, draft: SheetDraft, number: int) -> None:
+        try:
+            self.drafts.keep(draft, number)
+        except OSError as error:
+            self.post_message(self.Lost(str(error)))
+
+    def forget(self) -> None:
+        """Remove the draft."""
+        self._stop_waiting()
+        self._number += 1
+        self.drafts.remove(self._session, self._number)
+
+    def on_unmount(self) -> None:
+        """Keep what is not in the draft yet, however the board is left."""
+        self.keep_now()

@@ -1,24 +1,17 @@
 """The Log: what can be written down on the board, a letter each."""
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from datetime import date
 
 from rich.text import Text
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
-from textual.widgets import Static
 
+from seasonboard.answers.source import AnswerSource
 from seasonboard.scope import Scope
 from seasonboard.ui.forms.read_only import why_not
-from seasonboard.ui.widgets.lines import TooSmall
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
-    from datetime import date
-
-    from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.keys import bindings, key
+from seasonboard.ui.windows.text_window import TextWindow
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,54 +26,39 @@ class LogForm:
     key: str
     title: str
     asks: str
-    screen: "Callable[[AnswerSource, Scope, date], ModalScreen[bool]]"
+    screen: Callable[[AnswerSource, Scope, date], ModalScreen[bool]]
 
 
-def _attendance(answer_source: "AnswerSource", scope: Scope, today: "date") -> ModalScreen[bool]:
+def _attendance(answer_source: AnswerSource, scope: Scope, today: date) -> ModalScreen[bool]:
     from seasonboard.ui.log.sessions_screen import SessionsScreen
 
     return SessionsScreen(answer_source, scope, today)
 
 
-_ATTENDANCE = LogForm(
-    "attendance", "a", "Attendance", "who took part, and in what guard", _attendance
-)
-
-
-def forms(*, is_kept: bool) -> "tuple[LogForm, ...]":
+def forms(*, is_kept: bool) -> tuple[LogForm, ...]:
     """Return what can be written down, in the order of the list; into the sample nothing can."""
     from seasonboard.ui.forms.all_forms import FORMS
 
     if not is_kept:
         return tuple(form for form in FORMS if form.name == "files")
-    return (_ATTENDANCE, *FORMS)
+    asks = "who took part, and in what guard"
+    return (LogForm("attendance", "a", "Attendance", asks, _attendance), *FORMS)
 
 
-class LogMenu(ModalScreen[str | None]):
+class LogMenu(TextWindow[str | None]):
     """Lists what can be written down; gives the name of a form, or None for Esc."""
 
     HELP = "What can be written down. Each has its letter. Everything can be taken back with u."
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q", "dismiss(None)", "Leave", tooltip="Back to the page", id="log.leave"),
-    ]
+    BINDINGS = bindings(key("escape,q", "dismiss(None)", "Leave", "Back to the page", "log.leave"))
 
-    def __init__(self, listed: "Sequence[LogForm]") -> None:
+    def __init__(self, listed: Sequence[LogForm]) -> None:
         """List the forms; where only files can be loaded, say why and what to do."""
-        super().__init__()
-        self._listed = listed
+        text = Text.assemble(("Log\n\n", "bold"))
+        if len(listed) == 1:
+            text.append_text(why_not(is_covered=False)).append("\n\n")
+        wide = max(len(form.title) for form in listed) + 2
+        for form in listed:
+            text.append(f" {form.key}  {form.title.ljust(wide)}", "bold").append(f"{form.asks}\n")
+        super().__init__(text.append("\n u on any screen takes the last entry back · Esc leaves"))
         for form in listed:
             self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
-
-    def compose(self) -> ComposeResult:
-        """Write the list."""
-        text = Text.assemble(("Log\n\n", "bold"))
-        if len(self._listed) == 1:
-            text.append_text(why_not(is_covered=False)).append("\n\n")
-        wide = max(len(form.title) for form in self._listed) + 2
-        for form in self._listed:
-            text.append(f" {form.key}  {form.title.ljust(wide)}", "bold")
-            text.append(f"{form.asks}\n")
-        text.append("\n u on any screen takes the last entry back · Esc leaves")
-        with VerticalScroll(classes="window wide"):
-            yield Static(text)
-        yield TooSmall()

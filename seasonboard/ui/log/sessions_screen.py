@@ -1,15 +1,11 @@
 """Attendance, first step: which session?"""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
-from typing import ClassVar
 
 from rich.text import Text
 from textual import events, on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -19,15 +15,16 @@ from seasonboard.answers.log.session_start import Start, read_start, usual_start
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.scope import Scope
-from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.blocks import Block, Paper, paragraph
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.log.drafts import Drafts, SheetDraft
-from seasonboard.ui.log.sessions_page import SessionLine, session_lines, sessions_page
+from seasonboard.ui.log.sessions_page import listed_sessions, sessions_page
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 TITLE = "Attendance of which session?"
@@ -51,42 +48,14 @@ class SessionsScreen(ModalScreen[bool]):
         "else on today's session without attendance, else on the last one without. ✎ is a sheet "
         "that was begun and not saved, ○ a session without attendance, ● one with it."
     )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "enter",
-            "open",
-            "open sheet",
-            key_display="↵",
-            tooltip="Write this session down",
-            id="log_sessions.open",
-        ),
-        Binding(
-            "n", "new", "new session", tooltip="Make a session not listed", id="log_sessions.new"
-        ),
-        Binding(
-            "question_mark",
-            "app.help",
-            "help",
-            key_display="?",
-            tooltip="What is on this screen",
-            id="log_sessions.help",
-        ),
-        Binding(
-            "escape,q",
-            "dismiss(False)",
-            "leave",
-            key_display="Esc",
-            tooltip="Back to the page",
-            id="log_sessions.leave",
-        ),
-    ]
-
-    @dataclass
-    class SessionsRead(Message):
-        """The sessions there are, or why they cannot be told."""
-
-        outcome: LogSessions | SeasonboardError
-        drafts: tuple[SheetDraft, ...] = ()
+    BINDINGS = bindings(
+        key("enter", "open", "open sheet", "Write this session down", "log_sessions.open"),
+        key("n", "new", "new session", "Make a session not listed", "log_sessions.new"),
+        key("question_mark", "app.help", "help", "What is on this screen", "log_sessions.help",
+            display="?"),
+        key("escape,q", "dismiss(False)", "leave", "Back to the page", "log_sessions.leave",
+            display="Esc"),
+    )  # fmt: skip
 
     def __init__(self, answer_source: AnswerSource, scope: Scope, today: date) -> None:
         """List the sessions of a scope by a day."""
@@ -95,7 +64,8 @@ class SessionsScreen(ModalScreen[bool]):
         self._scope = scope
         self._today = today
         self._sessions: LogSessions | None = None
-        self._lines: tuple[SessionLine, ...] = ()
+        self._listed: tuple[LogSession, ...] = ()
+        self._drafts: dict[str, SheetDraft] = {}
         self._is_wanted = False
         self._is_left = False
         self._early: list[events.Key] = []
@@ -113,26 +83,24 @@ class SessionsScreen(ModalScreen[bool]):
 
     @work(thread=True, exclusive=True, group="sessions")
     def _ask(self) -> None:
-        outcome: LogSessions | SeasonboardError
-        try:
-            outcome = self._answer_source.log_sessions(self._scope, self._today)
-        except SeasonboardError as problem:
-            outcome = problem
-        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-            outcome = written_down(bug, TITLE)
-        self.post_message(self.SessionsRead(outcome, Drafts(self._answer_source.store_label).all()))
+        outcome = outcome_of(
+            lambda: self._answer_source.log_sessions(self._scope, self._today), TITLE
+        )
+        self.call_later(self._show, outcome, Drafts(self._answer_source.store_label).all())
 
-    def on_sessions_screen_sessions_read(self, message: SessionsRead) -> None:
+    def _show(
+        self, outcome: LogSessions | SeasonboardError, drafts: tuple[SheetDraft, ...]
+    ) -> None:
         """Show the list."""
         page = self.query_one(Page)
-        outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
             text = f"{outcome.what} {outcome.hint}"
             page.draw = lambda paper: [Block(paragraph(text, paper.width, "bold"))]
             self._is_left = False
             return
         self._sessions = outcome
-        self._lines, begin = session_lines(outcome, message.drafts)
+        self._drafts = {draft.session.session: draft for draft in drafts}
+        self._listed, begin = listed_sessions(outcome, self._drafts)
         page.draw = self._draw
         if begin is not None:
             page.go_to(begin)
@@ -141,7 +109,7 @@ class SessionsScreen(ModalScreen[bool]):
 
     def _draw(self, paper: Paper) -> Sequence[Block]:
         names = self._sessions.names if self._sessions else {}
-        return sessions_page(self._lines, names, paper)
+        return sessions_page(self._listed, self._drafts, names, paper)
 
     @on(Page.Opened)
     def _clicked_open(self) -> None:
@@ -155,24 +123,26 @@ class SessionsScreen(ModalScreen[bool]):
         elif event.key == "enter":
             self._is_left = True
 
+    @property
+    def _here(self) -> LogSession | None:
+        """Return the session under the cursor."""
+        block = self.query_one(Page).block
+        return next((one for one in self._listed if block and one.session == block.name), None)
+
     def action_open(self) -> None:
         """Open the sheet of the session under the cursor; before the list is there, once it is."""
         self._is_wanted = self._sessions is None
-        block = self.query_one(Page).block
-        here = [
-            line.session for line in self._lines if block and line.session.session == block.name
-        ]
-        if here:
-            self._open(here[0])
+        here = self._here
+        if here is not None:
+            self._open(here)
         else:
             self._is_left = self._is_wanted
 
     def _open(self, session: LogSession) -> None:
         from seasonboard.ui.log.sheet_screen import SheetScreen
 
-        self.app.push_screen(
-            SheetScreen(self._answer_source, session, self._early), self._sheet_left
-        )
+        sheet = SheetScreen(self._answer_source, session, self._early)
+        self.app.push_screen(sheet, self._sheet_left)
 
     def _sheet_left(self, has_written: bool | None) -> None:  # noqa: FBT001 - given by the screen
         self._is_left = False
@@ -189,27 +159,16 @@ class SessionsScreen(ModalScreen[bool]):
             return
         if not sessions.teams:
             self.notify(NO_TEAM, markup=False)
-        elif len(sessions.teams) == 1:
+            return
+        if len(sessions.teams) == 1:
             self._ask_start(sessions, sessions.teams[0])
-        else:
-            self._ask_team(sessions)
-
-    def _ask_team(self, sessions: LogSessions) -> None:
-        block = self.query_one(Page).block
-        here = {
-            line.session.team
-            for line in self._lines
-            if block and line.session.session == block.name
-        }
+            return
+        here = self._here
         choices = [Choice(one.team, one.name, one.team) for one in sessions.teams]
+        chosen = frozenset({here.team} if here else ())
         by_key = {one.team: one for one in sessions.teams}
-
-        def take(values: tuple[str, ...] | None) -> None:
-            if values:
-                self._ask_start(sessions, by_key[values[0]])
-
-        prompt = ChooserPrompt("A new session of which team?", choices, frozenset(here))
-        self.app.push_screen(Chooser(prompt), take)
+        prompt = ChooserPrompt("A new session of which team?", choices, chosen)
+        choose(self.app, prompt, lambda team: self._ask_start(sessions, by_key[team]))
 
     def _ask_start(self, sessions: LogSessions, team: LogTeam) -> None:
         usual = usual_start(team.team, self._today, sessions.sessions)

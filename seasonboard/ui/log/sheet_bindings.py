@@ -1,90 +1,31 @@
 """The keys of a sheet."""
 
-from textual.binding import Binding, BindingType
+from seasonboard.ui.keys import bindings, key
 
-LINE_KEYS: list[BindingType] = [
-    Binding("f", "part('full')", "full", tooltip="Took part in full", id="sheet.full"),
-    Binding(
-        "l",
-        "part('limited')",
-        "limited",
-        tooltip="Took part in part; then the letter of the reason",
-        id="sheet.limited",
-    ),
-    Binding(
-        "o", "part('out')", "out", tooltip="Out; then the letter of the reason", id="sheet.out"
-    ),
-    Binding(
-        "w",
-        "worn",
-        "worn",
-        tooltip="Guard worn or not; of several, the next choice",
-        id="sheet.worn",
-    ),
-    Binding(
-        "W,shift+w",
-        "choose_worn",
-        "which guards",
-        key_display="W",
-        show=False,
-        tooltip="Choose among several guards",
-        id="sheet.choose_worn",
-    ),
-    Binding(
-        "n",
-        "number('minutes')",
-        "min",
-        tooltip="Minutes played, then digits",
-        id="sheet.minutes",
-    ),
-    Binding(
-        "p", "number('plays')", "plays", show=False, tooltip="Plays, then digits", id="sheet.plays"
-    ),
-    Binding(
-        "minus",
-        "not_recorded",
-        "none",
-        key_display="-",
-        tooltip="Not recorded: nothing is written",
-        id="sheet.not_recorded",
-    ),
-    Binding(
-        "slash",
-        "jump",
-        "find",
-        key_display="/",
-        tooltip="Jump to letters of a name; a jersey number jumps alone",
-        id="sheet.jump",
-    ),
-    Binding(
-        "F,shift+f",
-        "all_full",
-        "all full",
-        key_display="F",
-        show=False,
-        tooltip="Everybody full; F again takes that back",
-        id="sheet.all_full",
-    ),
-]
+_LIMITED = "Took part in part; then the letter of the reason"
+_WORN = "Guard worn or not; of several, the next choice"
+_FIND = "Jump to letters of a name; a jersey number jumps alone"
+LINE_KEYS = bindings(
+    key("f", "part('full')", "full", "Took part in full", "sheet.full"),
+    key("l", "part('limited')", "limited", _LIMITED, "sheet.limited"),
+    key("o", "part('out')", "out", "Out; then the letter of the reason", "sheet.out"),
+    key("w", "worn", "worn", _WORN, "sheet.worn"),
+    key("W,shift+w", "choose_worn", "which guards", "Choose among several guards",
+        "sheet.choose_worn", is_quiet=True, display="W"),
+    key("n", "number('minutes')", "min", "Minutes played, then digits", "sheet.minutes"),
+    key("p", "number('plays')", "plays", "Plays, then digits", "sheet.plays", is_quiet=True),
+    key("minus", "not_recorded", "none", "Not recorded: nothing is written", "sheet.not_recorded",
+        display="-"),
+    key("slash", "jump", "find", _FIND, "sheet.jump"),
+    key("F,shift+f", "all_full", "all full", "Everybody full; F again takes that back",
+        "sheet.all_full", is_quiet=True, display="F"),
+)  # fmt: skip
 """Keys that change the line under the cursor, or go to another."""
 
-SHEET_KEYS: list[BindingType] = [
-    Binding("ctrl+s", "save", "save", key_display="^s", tooltip="Save the sheet", id="sheet.save"),
-    Binding(
-        "question_mark",
-        "app.help",
-        "help",
-        key_display="?",
-        tooltip="What is on this screen",
-        id="sheet.help",
-    ),
-    Binding(
-        "escape,q",
-        "leave",
-        "leave",
-        key_display="Esc",
-        tooltip="Back; what is not saved is asked about",
-        id="sheet.leave",
-    ),
-]
+SHEET_KEYS = bindings(
+    key("ctrl+s", "save", "save", "Save the sheet", "sheet.save", display="^s"),
+    key("question_mark", "app.help", "help", "What is on this screen", "sheet.help", display="?"),
+    key("escape,q", "leave", "leave", "Back; what is not saved is asked about", "sheet.leave",
+        display="Esc"),
+)  # fmt: skip
 """Keys for the sheet as a whole."""

@@ -2,43 +2,28 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar
 
 from rich.text import Text
 from textual import events
-from textual.binding import BindingType
 from textual.message import Message
 
-from seasonboard.answers.log.marks import (
-    REASONS,
-    all_full,
-    found_by,
-    next_worn,
-    with_part,
-    without_part,
-    worn_choices,
-)
+from seasonboard.answers.log import marks
 from seasonboard.answers.log.parts import LogAthlete, LogSheet, Mark
 from seasonboard.answers.log.sheet_entry import tally
 from seasonboard.terms import Part
 from seasonboard.ui.layout.blocks import Block, Paper
 from seasonboard.ui.layout.format import clean
+from seasonboard.ui.log import sheet_page
 from seasonboard.ui.log.sheet_bindings import LINE_KEYS
-from seasonboard.ui.log.sheet_page import (
-    SheetShown,
-    detail_words,
-    proposed_words,
-    sheet_page,
-    tally_words,
-)
 from seasonboard.ui.log.sheet_typing import Key, TypedText, Typing
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
 
 STAYS = (
     "A row that is recorded can be changed but not taken out. "
     "u on any screen takes the whole last entry back."
 )
+_JUMPS = {Typing.JUMP, Typing.JERSEY}
 NOT_PLAYING = "Only who takes part wears a guard or has minutes: press f or l first."
 
 
@@ -48,7 +33,7 @@ class SheetLines(Page):
     `problems` are sentences that stand under an athlete; while it `is_busy` no key does anything.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = LINE_KEYS
+    BINDINGS = LINE_KEYS
 
     @dataclass
     class Changed(Message):
@@ -73,18 +58,20 @@ class SheetLines(Page):
         self._before_full: tuple[dict[str, Mark], frozenset[str]] | None = None
 
     @property
+    def athletes(self) -> Sequence[LogAthlete]:
+        """Return everybody on the sheet."""
+        return self.sheet.athletes if self.sheet else ()
+
+    @property
     def here(self) -> LogAthlete | None:
         """Return the athlete under the cursor."""
         block = self.block
-        people = self.sheet.athletes if self.sheet else ()
-        return next((one for one in people if block and one.athlete == block.name), None)
+        return next((one for one in self.athletes if block and one.athlete == block.name), None)
 
     def _set(self, one: LogAthlete, mark: Mark) -> None:
         self.marks[one.athlete] = mark
         self.touched |= {one.athlete}
-        self.problems = {
-            key: summary for key, summary in self.problems.items() if key != one.athlete
-        }
+        self.problems = {who: of for who, of in self.problems.items() if who != one.athlete}
         self._before_full = None
         self.post_message(self.Changed())
         self.show()
@@ -97,7 +84,8 @@ class SheetLines(Page):
     def _lines(self, paper: Paper) -> Sequence[Block]:
         if self.sheet is None:
             return []
-        return sheet_page(SheetShown(self.sheet, self.marks, self.touched, self.problems), paper)
+        shown = sheet_page.SheetShown(self.sheet, self.marks, self.touched, self.problems)
+        return sheet_page.sheet_page(shown, paper)
 
     def _show_around(self) -> None:
         self.post_message(self.Moved())
@@ -116,8 +104,9 @@ class SheetLines(Page):
         """Return how many are full, limited and out, and what is only proposed."""
         if self.sheet is None:
             return ""
-        counts = [tally_words(tally(self.marks)), proposed_words(self.sheet, self.touched)]
-        return " · ".join(one for one in counts if one)
+        counts = sheet_page.tally_words(tally(self.marks))
+        proposed = sheet_page.proposed_words(self.sheet, self.touched)
+        return f"{counts} · {proposed}" if proposed else counts
 
     @property
     def detail(self) -> Text:
@@ -125,14 +114,11 @@ class SheetLines(Page):
         one = self.here
         prompt = self._typed.prompt if self._typed is not None else ""
         detail = Text(f" {clean(self._message or prompt)}", style="bold")
-        if one is not None and not self._message and (not prompt or self._is_jumping):
-            words = clean(detail_words(one, self.marks[one.athlete]))
+        is_jumping = self._typed is not None and self._typed.what in _JUMPS
+        if one is not None and not self._message and (is_jumping or not prompt):
+            words = clean(sheet_page.detail_words(one, self.marks[one.athlete]))
             detail.append(f" · {words}" if prompt else words, "not bold")
         return detail
-
-    @property
-    def _is_jumping(self) -> bool:
-        return self._typed is not None and self._typed.what in {Typing.JUMP, Typing.JERSEY}
 
     def tell(self, message: str) -> None:
         """Say something under the lines, until the next key."""
@@ -148,9 +134,9 @@ class SheetLines(Page):
             self._early.append(event)
             event.stop()
             return
+        if self.is_busy:
+            event.stop()
         if self.is_busy or self.sheet is None:
-            if self.is_busy:
-                event.stop()
             return
         if self._message:
             self.tell("")
@@ -185,30 +171,26 @@ class SheetLines(Page):
     def _take(self, typed: TypedText) -> None:
         """Do what the typed text says so far."""
         one = self.here
-        if typed.what is Typing.JERSEY and not self._has_jersey(typed.text):
+        has_jersey = any((who.jersey or "").startswith(typed.text) for who in self.athletes)
+        if typed.what is Typing.JERSEY and not has_jersey:  # the last digit begins another
             self._typed = typed = TypedText(Typing.JERSEY, typed.text[-1:])
-        if typed.what in {Typing.JUMP, Typing.JERSEY}:
+        if typed.what in _JUMPS:
             self._jump(typed.text)
-        elif one is None:
             return
-        elif typed.what is Typing.REASON:
+        if one is None:
+            return
+        mark = self.marks[one.athlete]
+        if typed.what is Typing.REASON:
             self._typed = None
-            reason = REASONS[typed.text].value
-            self._set(one, replace(self.marks[one.athlete], reason=reason))
+            mark = replace(mark, reason=marks.REASONS[typed.text].value)
         elif typed.what is Typing.MINUTES:
-            number = float(typed.text) if typed.text.strip(".") else None
-            self._set(one, replace(self.marks[one.athlete], minutes=number))
+            mark = replace(mark, minutes=float(typed.text) if typed.text.strip(".") else None)
         else:
-            count = int(typed.text) if typed.text else None
-            self._set(one, replace(self.marks[one.athlete], plays=count))
-
-    def _has_jersey(self, begun: str) -> bool:
-        """Say whether a jersey number begins so; if none does, the last digit begins another."""
-        people = self.sheet.athletes if self.sheet else ()
-        return any((one.jersey or "").startswith(begun) for one in people)
+            mark = replace(mark, plays=int(typed.text) if typed.text else None)
+        self._set(one, mark)
 
     def _jump(self, text: str) -> None:
-        athlete = found_by(text, self.sheet.athletes) if self.sheet else None
+        athlete = marks.found_by(text, self.athletes)
         if athlete is not None:
             self.go_to_name(athlete.athlete)
         elif text:
@@ -223,9 +205,8 @@ class SheetLines(Page):
         """Write a part down; for other than full, wait for the reason."""
         one = self.here
         if one is not None:
-            part = Part(word)
-            self._set(one, with_part(self.marks[one.athlete], part))
-            if part is not Part.FULL:
+            self._set(one, marks.with_part(self.marks[one.athlete], Part(word)))
+            if word != Part.FULL:
                 self._wait_for(Typing.REASON)
 
     def action_not_recorded(self) -> None:
@@ -234,18 +215,15 @@ class SheetLines(Page):
         if one is not None and one.is_recorded:
             self.tell(STAYS)
         elif one is not None:
-            self._set(one, without_part(self.marks[one.athlete]))
+            self._set(one, marks.without_part(self.marks[one.athlete]))
 
     def action_number(self, what: str) -> None:
         """Wait for minutes or plays."""
         one = self.here
-        if one is None:
-            return
-        mark = self.marks[one.athlete]
-        if mark.part in {None, Part.OUT}:
+        if one is not None and self.marks[one.athlete].part in {None, Part.OUT}:
             self.tell(NOT_PLAYING)
-        else:
-            self._wait_for(Typing(what), mark)
+        elif one is not None:
+            self._wait_for(Typing(what), self.marks[one.athlete])
 
     def action_jump(self) -> None:
         """Wait for a jersey number or letters of a name."""
@@ -254,11 +232,10 @@ class SheetLines(Page):
     def action_worn(self) -> None:
         """Take the next choice of guards."""
         one = self._who_wears()
-        if one is not None:
-            if len(worn_choices(one)) == 1:
-                self.tell(STAYS)
-            else:
-                self._set(one, next_worn(one, self.marks[one.athlete]))
+        if one is not None and len(marks.worn_choices(one)) == 1:
+            self.tell(STAYS)
+        elif one is not None:
+            self._set(one, marks.next_worn(one, self.marks[one.athlete]))
 
     def _who_wears(self) -> LogAthlete | None:
         """Return the athlete under the cursor, if they can wear a guard; else say why not."""
@@ -281,16 +258,14 @@ class SheetLines(Page):
         none = ""
         choices = [Choice(none, "none"), *(Choice(g.guard, g.words, g.guard) for g in one.guards)]
         worn = self.marks[one.athlete].worn or frozenset({none})
-        question = ChooserPrompt(
-            f"Worn by {clean(one.name)}", choices, worn, several=True, everything=none
-        )
+        title = f"Worn by {clean(one.name)}"
 
-        def take(values: tuple[str, ...] | None) -> None:
-            if values is not None:
-                chosen = frozenset(values) - {none} | one.recorded.worn
-                self._set(one, replace(self.marks[one.athlete], worn=chosen))
+        def take(*guards: str) -> None:
+            chosen = frozenset(guards) - {none} | one.recorded.worn
+            self._set(one, replace(self.marks[one.athlete], worn=chosen))
 
-        self.app.push_screen(Chooser(question), take)
+        prompt = ChooserPrompt(title, choices, worn, several=True, everything=none)
+        choose(self.app, prompt, take)
 
     def action_all_full(self) -> None:
         """Make everybody full; the second time, take that back."""
@@ -301,7 +276,7 @@ class SheetLines(Page):
             self._before_full = None
         else:
             before = (self.marks, self.touched)
-            self.marks = all_full(self.sheet, self.marks)
+            self.marks = marks.all_full(self.sheet, self.marks)
             self.touched = frozenset(self.marks)
             self._before_full = before
             self.tell("Everybody full; F again takes that back.")

@@ -1,15 +1,12 @@
 """Attendance, second step: the sheet of one session, by exception."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import datetime
-from typing import ClassVar
+from functools import partial
 
 from rich.text import Text
 from textual import events, work
 from textual.app import ComposeResult
-from textual.binding import BindingType
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -17,18 +14,18 @@ from seasonboard.answers import words
 from seasonboard.answers.log.parts import LogSession, LogSheet
 from seasonboard.answers.log.sheet_entry import SheetEntry, proposed, sheet_entry, when
 from seasonboard.answers.source import AnswerSource
-from seasonboard.entries import Entry, Written
+from seasonboard.entries import Written
 from seasonboard.errors import IntakeError, Problem, SeasonboardError
-from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.forms.form_values import problem_text
 from seasonboard.ui.layout.format import clean
-from seasonboard.ui.log.draft_keeper import DraftKeeper
-from seasonboard.ui.log.drafts import Drafts, SheetDraft
+from seasonboard.ui.log.drafts import DraftKeeper, Drafts, SheetDraft
 from seasonboard.ui.log.sessions_page import kept_words
 from seasonboard.ui.log.sheet_bindings import SHEET_KEYS
 from seasonboard.ui.log.sheet_lines import SheetLines
 from seasonboard.ui.widgets.key_line import KeyLine
 from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.windows.confirm import AskScreen, Reply
+from seasonboard.ui.windows.confirm import AskScreen
 
 TAKE_UP, ANEW = "y", "n"
 SAVE, LEAVE, THROW = "s", "d", "t"
@@ -51,26 +48,7 @@ class SheetScreen(ModalScreen[bool]):
         "illness, s selection, p personal, o other. A recorded row can be changed but not taken "
         "out; u takes a whole entry back. What is not saved is kept as a draft on this machine."
     )
-    BINDINGS: ClassVar[list[BindingType]] = SHEET_KEYS
-
-    @dataclass
-    class Opened(Message):
-        """The sheet, or why there is none, and the draft of it."""
-
-        outcome: LogSheet | SeasonboardError
-        draft: SheetDraft | None = None
-
-    @dataclass
-    class Checked(Message):
-        """What saving would do, or why it cannot be done; nothing is written yet."""
-
-        outcome: Written | SeasonboardError
-
-    @dataclass
-    class Saved(Message):
-        """What was written, or why nothing was."""
-
-        outcome: Written | SeasonboardError
+    BINDINGS = SHEET_KEYS
 
     def __init__(
         self,
@@ -115,37 +93,34 @@ class SheetScreen(ModalScreen[bool]):
 
     @work(thread=True, exclusive=True, group="sheet")
     def _open(self) -> None:
-        outcome: LogSheet | SeasonboardError
-        try:
-            outcome = self._answer_source.log_sheet(self._session)
-        except SeasonboardError as problem:
-            outcome = problem
-        except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-            outcome = written_down(bug, "opening a sheet")
-        self.post_message(self.Opened(outcome, self.drafts.find()))
+        outcome = outcome_of(
+            lambda: self._answer_source.log_sheet(self._session), "opening a sheet"
+        )
+        self.call_later(self._show, outcome, self.drafts.drafts.find(self._session.session))
 
-    def on_sheet_screen_opened(self, message: Opened) -> None:
+    def _show(self, outcome: LogSheet | SeasonboardError, draft: SheetDraft | None) -> None:
         """Show the sheet; offer the draft."""
-        outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
-            self.notify(
-                clean(outcome.hint), title=clean(outcome.what), severity="error", markup=False
-            )
+            self._notify_problem(outcome)
             self.dismiss(False)
             return
         self.lines.sheet = outcome
         self.lines.marks = proposed(outcome)
         self.say("")
         self.lines.show()
-        if message.draft is not None:
-            self._offer(message.draft)
+        if draft is not None:
+            self._offer(draft)
         else:
             self.lines.press_early()
+
+    def _notify_problem(self, problem: SeasonboardError) -> None:
+        title = clean(problem.what)
+        self.notify(clean(problem.hint), title=title, severity="error", markup=False)
 
     def _offer(self, draft: SheetDraft) -> None:
         lines = words.plural(len(draft.marks), "line")
         title = f"Draft of {kept_words(draft)}, {lines} changed: take it up?"
-        replies = (Reply(TAKE_UP, "take it up"), Reply(ANEW, "throw it away, begin anew"))
+        replies = {TAKE_UP: "take it up", ANEW: "throw it away, begin anew"}
 
         def take(reply: str | None) -> None:
             if reply == TAKE_UP:
@@ -158,9 +133,7 @@ class SheetScreen(ModalScreen[bool]):
         self.app.push_screen(AskScreen(title, (), replies), take)
 
     def _take_up(self, draft: SheetDraft) -> None:
-        here = {
-            athlete: mark for athlete, mark in draft.marks.items() if athlete in self.lines.marks
-        }
+        here = {who: mark for who, mark in draft.marks.items() if who in self.lines.marks}
         self.lines.marks |= here
         self.lines.touched = frozenset(here)
         gone = draft.marks.keys() - here.keys()
@@ -193,11 +166,8 @@ class SheetScreen(ModalScreen[bool]):
 
     def action_save(self) -> None:
         """Check the sheet, then write it."""
-        if (
-            self.lines.sheet is None
-            or self._answer_source.entry_writer is None
-            or self.lines.is_busy
-        ):
+        entry_writer = self._answer_source.entry_writer
+        if self.lines.sheet is None or entry_writer is None or self.lines.is_busy:
             return
         entry = sheet_entry(self.lines.sheet, self.lines.marks)
         if entry.is_empty:
@@ -206,59 +176,51 @@ class SheetScreen(ModalScreen[bool]):
         self._entry = entry
         self.lines.problems = {}
         self._set_busy("checking …")
-        self._check(self._answer_source.entry_writer.look, entry.entry)
+        self._write(partial(entry_writer.look, entry.entry), self._checked)
 
     def _set_busy(self, state: str) -> None:
         self.lines.is_busy = bool(state)
         self.say(state)
 
-    @work(thread=True, exclusive=True, group="check")
-    def _check(self, look: Callable[[Entry], Written], entry: Entry) -> None:
-        self.post_message(self.Checked(_outcome(look, entry)))
-
     @work(thread=True, exclusive=True, group="save")
-    def _write(self, write: Callable[[Entry], Written], entry: Entry) -> None:
-        self.post_message(self.Saved(_outcome(write, entry)))
+    def _write(self, act: Callable[[], Written], go_on: Callable[..., None]) -> None:
+        self.call_later(go_on, outcome_of(act, "saving a sheet", told=SAVING_FAILED))
 
-    def on_sheet_screen_checked(self, message: Checked) -> None:
+    def _checked(self, outcome: Written | SeasonboardError) -> None:
         """Write what is good; ask about doubts; show problems."""
         self._set_busy("")
-        outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
             self._refuse(outcome)
         elif outcome.notes:
             self._show_at_athletes(outcome.notes)
             text = [_sentence(note) for note in outcome.notes]
-            many = words.plural(len(text), "doubt")
-            prompt = AskScreen(f"{many}. Save anyway?", text, (Reply(SAVE, "save it as it is"),))
-            self.app.push_screen(prompt, self._write_anyway)
+            title = f"{words.plural(len(text), 'doubt')}. Save anyway?"
+            prompt = AskScreen(title, text, {SAVE: "save it as it is"})
+            self.app.push_screen(prompt, lambda reply: self._go_on() if reply == SAVE else None)
         else:
-            self._go_on()
-
-    def _write_anyway(self, reply: str | None) -> None:
-        if reply == SAVE:
             self._go_on()
 
     def _go_on(self) -> None:
         if self._entry is not None and self._answer_source.entry_writer is not None:
             self._set_busy("saving …")
-            self._write(self._answer_source.entry_writer.write, self._entry.entry)
+            write = partial(self._answer_source.entry_writer.write, self._entry.entry)
+            self._write(write, self._saved)
 
-    def on_sheet_screen_saved(self, message: Saved) -> None:
-        """Leave once it is written."""
+    def _saved(self, outcome: Written | SeasonboardError) -> None:
+        """Remove the draft and leave, once it is written."""
         self._set_busy("")
-        outcome = message.outcome
         if isinstance(outcome, SeasonboardError):
             self._refuse(outcome)
-        else:
-            self.saved(outcome)
+            return
+        self.drafts.forget()
+        text = f"Saved: {words.plural(outcome.new, 'new row')}, {outcome.changed:,} changed. "
+        self.app.notify(text + "u takes it back.", markup=False)
+        self.dismiss(True)
 
     def _refuse(self, problem: SeasonboardError) -> None:
         problems = problem.problems if isinstance(problem, IntakeError) else ()
         if not problems:
-            self.notify(
-                clean(problem.hint), title=clean(problem.what), severity="error", markup=False
-            )
+            self._notify_problem(problem)
             self.lines.show()
             return
         about_all = self._show_at_athletes(problems)
@@ -267,7 +229,7 @@ class SheetScreen(ModalScreen[bool]):
             f"Nothing was saved: {many}. Each stands under its athlete; mend it and save."
         )
         if about_all:
-            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, ()))
+            self.app.push_screen(AskScreen(f"Nothing was saved: {many}.", about_all, {}))
 
     def _show_at_athletes(self, problems: Iterable[Problem]) -> list[str]:
         """Show each under its athlete and go to the first; return those about nobody."""
@@ -281,21 +243,10 @@ class SheetScreen(ModalScreen[bool]):
                 text.setdefault(athlete, []).append(_sentence(problem))
         self.lines.problems = text
         self.lines.show()
-        here = (
-            [one.athlete for one in self.lines.sheet.athletes if one.athlete in text]
-            if self.lines.sheet
-            else []
-        )
-        if here:
-            self.lines.go_to_name(here[0])
+        first = next((one.athlete for one in self.lines.athletes if one.athlete in text), None)
+        if first is not None:
+            self.lines.go_to_name(first)
         return about_all
-
-    def saved(self, written: Written) -> None:
-        """Remove the draft and leave."""
-        self.drafts.forget()
-        text = f"Saved: {words.plural(written.new, 'new row')}, {written.changed:,} changed. "
-        self.app.notify(text + "u takes it back.", markup=False)
-        self.dismiss(True)
 
     def action_leave(self) -> None:
         """Leave; what was changed and not saved is asked about once."""
@@ -306,11 +257,7 @@ class SheetScreen(ModalScreen[bool]):
                 self.drafts.forget()
             self.dismiss(False)
             return
-        replies = (
-            Reply(SAVE, "save it"),
-            Reply(LEAVE, "leave it as a draft"),
-            Reply(THROW, "throw it away"),
-        )
+        replies = {SAVE: "save it", LEAVE: "leave it as a draft", THROW: "throw it away"}
         self.app.push_screen(AskScreen("This sheet is not saved.", (), replies), self._left)
 
     def _left(self, reply: str | None) -> None:
@@ -324,18 +271,7 @@ class SheetScreen(ModalScreen[bool]):
             self.dismiss(False)
 
 
-def _outcome(act: Callable[[Entry], Written], entry: Entry) -> Written | SeasonboardError:
-    try:
-        return act(entry)
-    except SeasonboardError as problem:
-        return problem
-    except Exception as bug:  # noqa: BLE001 - told in a sentence, like every other reason
-        return written_down(bug, "saving a sheet", told=SAVING_FAILED)
-
-
 def _sentence(problem: Problem) -> str:
     """Return a problem without the name of the entry, which stands on top of the sheet."""
     column = f"{problem.column} " if problem.column else ""
-    value = f"“{problem.value}” " if problem.value is not None else ""
-    near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""
-    return f"{column}{value}{problem.expected}{near}"
+    return column + problem_text(problem)

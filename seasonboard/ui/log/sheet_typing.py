@@ -20,6 +20,14 @@ class Typing(StrEnum):
     JERSEY = "jersey"
 
 
+_PROMPTS = {
+    Typing.MINUTES: "Minutes played: {}▏ ↵ takes it · ⌫ · Esc as before",
+    Typing.PLAYS: "Plays: {}▏ ↵ takes it · ⌫ · Esc as before",
+    Typing.JERSEY: "Jersey {}▏",
+    Typing.JUMP: "Jersey or name: {}▏ ↵ stays there",
+}
+
+
 class Key(StrEnum):
     """What one key does to what is being typed."""
 
@@ -42,13 +50,7 @@ class TypedText:
         if self.what is Typing.REASON:
             listed = " · ".join(f"{letter} {reason.value}" for letter, reason in REASONS.items())
             return f"Why? {listed} · ↵ not given"
-        if self.what is Typing.MINUTES:
-            return f"Minutes played: {self.text}▏ ↵ takes it · ⌫ · Esc as before"
-        if self.what is Typing.PLAYS:
-            return f"Plays: {self.text}▏ ↵ takes it · ⌫ · Esc as before"
-        if self.what is Typing.JERSEY:
-            return f"Jersey {self.text}▏"
-        return f"Jersey or name: {self.text}▏ ↵ stays there"
+        return _PROMPTS[self.what].format(self.text)
 
     def after(self, event: events.Key) -> tuple["TypedText", Key]:
         """Return what is typed after a key, and what the key was."""

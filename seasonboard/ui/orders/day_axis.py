@@ -6,6 +6,7 @@ from datetime import date
 
 from rich.text import Text
 
+from seasonboard.ui.layout.format import day
 from seasonboard.ui.themes import Ink
 
 NOW, GAME, BEFORE = "│", "◆", "‹"
@@ -29,7 +30,7 @@ class DayAxis:
         """Return the last day known, the first and the last, as far as they do not meet."""
         cells = [" "] * width
         for on in (self.now, self.first, self.last):
-            text = f"{on.day} {on:%b}"
+            text = day(on)
             begin = min(width - len(text), max(0, self.column(on, width) - len(text) // 2))
             if not "".join(cells[max(0, begin - 1) : begin + len(text) + 1]).strip():
                 cells[begin : begin + len(text)] = text
@@ -41,25 +42,18 @@ def order_line(
 ) -> Text:
     """Return one order in `width` cells: past days solid, days to the next game dashed.
 
-    Of stages that fall on one cell the last one is seen. `‹` says that it began before the axis
-    does; a game beyond the axis is not marked, and the dashes run to its end.
-
-    Args:
-        axis: The days there are.
-        stages: One letter a stage and its day, in order.
-        game: The day of the next game, if one is known.
-        width: Cells across.
-        ink: What to draw with.
+    `stages` are a letter and a day each, in order; of those that fall on one cell the last one is
+    seen. `‹` says that it began before the axis does; a game beyond the axis is not marked, and the
+    dashes run to its end.
     """
     cells = [" "] * width
     now = axis.column(axis.now, width)
     days = [on for _, on in stages]
     start = axis.column(min(days), width) if days else now
-    for column in range(start, now):
-        cells[column] = _DONE
+    cells[start:now] = _DONE * (now - start)
     until = axis.column(game, width) if game else width - 1
-    for column in range(now + 1, until if game and game <= axis.last else width):
-        cells[column] = _AHEAD
+    end = until if game and game <= axis.last else width
+    cells[now + 1 : end] = _AHEAD * (end - now - 1)
     cells[now] = NOW
     for letter, on in stages:
         cells[axis.column(on, width)] = letter

@@ -1,14 +1,13 @@
 """Orders: what is on its way, and will it be there in time?"""
 
-from collections.abc import Sequence
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import ORDERS
 from seasonboard.ui.board.work_screen import WorkScreen
-from seasonboard.ui.layout.blocks import Block, Paper
+from seasonboard.ui.keys import key
 from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
 from seasonboard.ui.widgets.page import Page
 
@@ -17,30 +16,21 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     """What is on its way, and will it be there in time?"""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "space",
-            "stage",
-            "next stage",
-            key_display="␣",
-            tooltip="Record the next stage of the order under the cursor",
-            id="orders.stage",
-        ),
-    ]
+        key("space", "stage", "next stage", "Record the next stage of the order under the cursor",
+            "orders.stage"),
+    ]  # fmt: skip
     QUESTION = ORDERS
+    PAGE = staticmethod(orders_page)
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
         "from comparable orders that had waited as long. Space records the next stage of an order."
     )
 
-    def draw(self, answer: OrdersAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return orders_page(answer, paper)
-
     def action_stage(self) -> None:
         """Open the form of the next stage; it proposes the usual one, and now."""
         from seasonboard.ui.forms.all_forms import form_screen
-        from seasonboard.ui.forms.order_forms import STAGE
+        from seasonboard.ui.forms.record_forms import STAGE
 
         block = self.query_one(Page).block
         kind, _, guard = block.name.partition(" ") if block is not None else ("", "", "")

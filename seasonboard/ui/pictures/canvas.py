@@ -1,62 +1,20 @@
 """A canvas of character cells: lines of two weights that join, over tinted areas."""
 
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from itertools import product
 
 from rich.text import Text
 
 LIGHT, HEAVY = 1, 2
 _UP, _RIGHT, _DOWN, _LEFT = range(4)
-_SIDES = {
-    "UP": (_UP,),
-    "RIGHT": (_RIGHT,),
-    "DOWN": (_DOWN,),
-    "LEFT": (_LEFT,),
-    "VERTICAL": (_UP, _DOWN),
-    "HORIZONTAL": (_LEFT, _RIGHT),
-}
-_WEIGHTS = {"LIGHT": LIGHT, "HEAVY": HEAVY}
-
-Arms = tuple[int, int, int, int]
-
-
-@cache
-def strokes() -> dict[Arms, str]:
-    """Return the box-drawing letter for each joint: weights of the arms up, right, down, left.
-
-    Read from the letters' names in the Unicode character database, so that no table can be wrong.
-    """
-    strokes_of: dict[Arms, str] = {(0, 0, 0, 0): " "}
-    for code in range(0x2500, 0x2580):
-        arms = _arms(unicodedata.name(chr(code)).removeprefix("BOX DRAWINGS "))
-        if arms is not None:
-            strokes_of.setdefault(arms, chr(code))
-    return strokes_of
-
-
-def _arms(name: str) -> Arms | None:
-    """Return the arms that a letter's name tells, or None for dashes, arcs and double lines."""
-    arms = [0, 0, 0, 0]
-    weight = 0
-    waiting: list[int] = []
-    for word in name.replace(" AND", "").split():
-        if word in _WEIGHTS:
-            weight = _WEIGHTS[word]
-            for side in waiting:
-                arms[side] = weight
-            if waiting:
-                waiting, weight = [], 0
-        elif word in _SIDES and weight:
-            for side in _SIDES[word]:
-                arms[side] = weight
-        elif word in _SIDES:
-            waiting.extend(_SIDES[word])
-        else:
-            return None
-    up, right, down, left = arms
-    return (up, right, down, left)
+_LETTERS = (
+    " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯┏┲┳",
+    "╵┘┙│┤┥╽┧┪└┴┵├┼┽┟╁╅┕┶┷┝┾┿┢╆╈",
+    "╹┚┛╿┦┩┃┨┫┖┸┹┞╀╃┠╂╉┗┺┻┡╄╇┣╊╋",
+)
+STROKES = dict(zip(product((0, LIGHT, HEAVY), repeat=4), "".join(_LETTERS), strict=True))
+"""The box-drawing letter for each joint: weights of the arms up, right, down, left."""
 
 
 @dataclass(slots=True)
@@ -137,5 +95,5 @@ class Canvas:
         up, right, down, left = cell.arms
         if len(cell.weights) > 1 and not up and not down:
             return "═", f"{self._styles[HEAVY]} {ground}".strip()
-        letter = strokes()[up, right, down, left]
+        letter = STROKES[up, right, down, left]
         return letter, f"{self._styles[max(cell.weights)]} {ground}".strip()

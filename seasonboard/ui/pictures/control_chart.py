@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from rich.cells import cell_len
 from rich.text import Text
 
-from seasonboard.ui.layout.blocks import Paper, paragraph
+from seasonboard.ui.layout.blocks import Paper, note
 from seasonboard.ui.layout.format import right, short
 
 KEY = "● within · ▲ ▼ outside · ○ sets no limits · ╌ control limits · ─ centre"
@@ -40,49 +40,43 @@ def control_chart(
 ) -> list[Text]:
     """Return values in order as marks between their limits; none without a value.
 
-    Where there are more points than columns the last ones are drawn, and it is said.
-
-    Args:
-        points: What is drawn, in order, all in one unit.
-        centre: What the limits lie around, in the same unit.
-        paper: What to draw on.
-        rows: Lines of the chart itself, 3 or more.
+    Where there are more points than columns the last ones are drawn, and it is said. `centre` is
+    what the limits lie around, in the unit of the points; `rows` are 3 or more.
     """
     room = max(1, paper.width - _MARGIN - 1)
     last_points = points[-room:]
-    figures = _figures(last_points, centre)
     if all(point.value is None for point in last_points):
         return []
     apart = max(1, min(_MOST_APART, room // len(last_points)))
-    row_of = _row_of(figures, rows)
-    cells = _limits(last_points, centre, apart, rows, row_of)
-    _marks(cells, last_points, apart, row_of, paper)
+    row_of = _row_of(last_points, centre, rows)
+    cells = [[(" ", "")] * (len(last_points) * apart) for _ in range(rows)]
+    for number, point in enumerate(last_points):
+        begin = number * apart
+        for level, letter in ((centre, "─"), (point.low, "╌"), (point.high, "╌")):
+            if level is not None:
+                cells[row_of(level)][begin : begin + apart] = [(letter, "")] * apart
+        if point.value is not None:
+            mark = _mark(point, point.value, paper)
+            cells[row_of(point.value)][begin + (apart - 1) // 2] = mark
     labels = _row_labels(last_points, centre, row_of)
     drawn = []
     for number, row in enumerate(cells):
         label = labels.get(number, "")
         text = Text(right(label, _MARGIN - 2) + " ", style=paper.ink.quiet)
-        text.append("┤" if label else "│", paper.ink.rule)
-        for letter, style in row:
-            text.append(letter, style)
-        drawn.append(text)
-    drawn.append(Text(" " * _MARGIN + _ends(last_points, apart), style=paper.ink.quiet))
+        drawn.append(text.append("┤" if label else "│", paper.ink.rule).append_tokens(row))
+    below = [_ends(last_points, apart)]
     if len(last_points) < len(points):
-        note = f"the last {len(last_points)} of {len(points)}"
-        drawn.append(Text(" " * _MARGIN + note, style=paper.ink.quiet))
-    return [*drawn, *paragraph(KEY, paper.width, paper.ink.quiet)]
+        below.append(f"the last {len(last_points)} of {len(points)}")
+    drawn += [Text(" " * _MARGIN + line, style=paper.ink.quiet) for line in below]
+    return [*drawn, *note(KEY, paper)]
 
 
-_Cells = list[list[tuple[str, str]]]
-
-
-def _figures(points: Sequence[ChartPoint], centre: float | None) -> list[float]:
-    figures = [each for p in points for each in (p.value, p.low, p.high) if each is not None]
-    return figures if centre is None else [*figures, centre]
-
-
-def _row_of(figures: Sequence[float], rows: int) -> Callable[[float], int]:
+def _row_of(
+    points: Sequence[ChartPoint], centre: float | None, rows: int
+) -> Callable[[float], int]:
     """Return what finds the row of a value; all values alike lie in the middle."""
+    levels = [centre, *(level for p in points for level in (p.value, p.low, p.high))]
+    figures = [level for level in levels if level is not None]
     low, high = min(figures, default=0.0), max(figures, default=0.0)
 
     def row_of(value: float) -> int:
@@ -91,35 +85,6 @@ def _row_of(figures: Sequence[float], rows: int) -> Callable[[float], int]:
         return round((high - value) / (high - low) * (rows - 1))
 
     return row_of
-
-
-def _limits(
-    points: Sequence[ChartPoint],
-    centre: float | None,
-    apart: int,
-    rows: int,
-    row_of: Callable[[float], int],
-) -> _Cells:
-    cells = [[(" ", "")] * (len(points) * apart) for _ in range(rows)]
-    for number, point in enumerate(points):
-        for level, letter in ((centre, "─"), (point.low, "╌"), (point.high, "╌")):
-            if level is not None:
-                for column in range(number * apart, (number + 1) * apart):
-                    cells[row_of(level)][column] = (letter, "")
-    return cells
-
-
-def _marks(
-    cells: _Cells,
-    points: Sequence[ChartPoint],
-    apart: int,
-    row_of: Callable[[float], int],
-    paper: Paper,
-) -> None:
-    for number, point in enumerate(points):
-        if point.value is not None:
-            column = number * apart + (apart - 1) // 2
-            cells[row_of(point.value)][column] = _mark(point, point.value, paper)
 
 
 def _mark(point: ChartPoint, value: float, paper: Paper) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from seasonboard.ui.layout.blocks import Paper
 
 if TYPE_CHECKING:
     from seasonboard.stats.direct_standardisation import StandardPoint
-    from seasonboard.stats.survival import Curve, CurvePoint
+    from seasonboard.stats.survival import Curve
 
 MARGIN = 9
 """Cells left of the picture: the words of the at-risk rows, the labels of the axis."""
@@ -72,18 +72,16 @@ def from_curve(name: str, weight: int, curve: "Curve", *, limits: bool = True) -
     """Return a curve as steps, or None where it never starts; thin ticks have no limits."""
     if curve.start is None:
         return None
-    edge = 1.0 if limits else None
-    steps = [Step(curve.start - 1, 1.0, edge, edge)]
-    steps += [_step(p, p.survival, limits) for p in curve.points if p.survival is not None]
+    steps = [Step(curve.start - 1, 1.0, 1.0, 1.0)]
+    for p in curve.points:
+        if p.survival is not None:
+            low, high = (None, None) if p.thin else (p.low, p.high)
+            steps.append(Step(p.tick, p.survival, low, high))
+    if not limits:
+        steps = [replace(step, low=None, high=None) for step in steps]
     at_risk = {p.tick: p.at_risk for p in curve.points}
     last = max((p.tick for p in curve.points if not p.thin), default=curve.start)
     return Line(name, weight, tuple(steps), at_risk, max(last, curve.start))
-
-
-def _step(point: "CurvePoint", survival: float, limits: bool) -> Step:  # noqa: FBT001 - one flag
-    is_known = limits and not point.thin
-    low, high = (point.low, point.high) if is_known else (None, None)
-    return Step(point.tick, survival, low, high)
 
 
 def from_points(name: str, weight: int, points: Sequence["StandardPoint"]) -> Line | None:
@@ -95,41 +93,32 @@ def from_points(name: str, weight: int, points: Sequence["StandardPoint"]) -> Li
     return Line(name, weight, tuple(steps), {p.tick: p.at_risk for p in points}, points[-1].tick)
 
 
-def shortened(lines: Sequence[Line | None]) -> list[Line]:
+def shortened(*lines: Line | None) -> list[Line]:
     """Return the lines there are without the tails in which all are thin.
 
     Such tails would take the room and tell little.
     """
-    drawn_lines = [line for line in lines if line is not None]
-    last = max((line.last_large for line in drawn_lines), default=0)
-    return [
-        replace(line, steps=tuple(step for step in line.steps if step.tick <= last))
-        for line in drawn_lines
-    ]
+    drawn = [line for line in lines if line is not None]
+    last = max((line.last_large for line in drawn), default=0)
+    return [replace(one, steps=tuple(s for s in one.steps if s.tick <= last)) for one in drawn]
 
 
 def axes_of(lines: Sequence[Line], paper: Paper) -> Axes:
     """Return the axes that hold every level and lower limit of one line or more."""
-    shares = [
-        share
-        for line in lines
-        for step in line.steps
-        for share in (step.level, step.low)
-        if share is not None
-    ]
+    steps = [step for line in lines for step in line.steps]
+    lowest = min(share for step in steps for share in (step.level, step.low) if share is not None)
     rows = max(LEAST_ROWS, paper.height - BELOW)
     room = max(1, rows // _ROWS_A_LABEL)
-    gap = max(LEAST_SPAN, 1 - min(shares))
-    step = next((s for s in _Y_STEPS if s * room >= gap), _Y_STEPS[-1])
-    steps = max(1, math.ceil(gap / step - 1e-9))
-    bottom = max(0.0, 1 - steps * step)
+    gap = max(LEAST_SPAN, 1 - lowest)
+    span = next((s for s in _Y_STEPS if s * room >= gap), _Y_STEPS[-1])
+    spans = max(1, math.ceil(gap / span - 1e-9))
     return Axes(
-        first=min(line.steps[0].tick for line in lines),
-        last=max(line.steps[-1].tick for line in lines),
-        bottom=bottom,
-        step=step,
+        first=min(step.tick for step in steps),
+        last=max(step.tick for step in steps),
+        bottom=max(0.0, 1 - spans * span),
+        step=span,
         columns=max(10, paper.width - MARGIN - ENDS),
-        rows=1 + steps * max(1, (rows - 1) // steps),
+        rows=1 + spans * max(1, (rows - 1) // spans),
     )
 
 

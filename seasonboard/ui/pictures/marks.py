@@ -4,12 +4,15 @@ Every mark is one cell wide and tells by its shape; colour only repeats it.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from datetime import date
 from typing import TYPE_CHECKING
 
 from rich.text import Text
 
 from seasonboard.answers.roster.words import strip_mark
+from seasonboard.answers.sparkline import sparkline
+from seasonboard.ui.layout.format import day
 from seasonboard.ui.themes import Ink
 
 if TYPE_CHECKING:
@@ -22,14 +25,10 @@ def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
     """Return sessions as one mark each, oldest first; guarded or bare is told of full ones."""
     text = Text()
     for cell in cells:
-        text.append(strip_mark(cell), _ink(cell, ink))
+        full = ink.group(guarded=cell.is_guarded)
+        styles = {"full": full, "limited": "", "out": ink.strong}
+        text.append(strip_mark(cell), styles.get(cell.state, ink.quiet))
     return text
-
-
-def _ink(cell: "StripCell", ink: Ink) -> str:
-    if cell.state == "full":
-        return ink.guarded if cell.is_guarded else ink.bare
-    return {"limited": "", "out": ink.strong}.get(cell.state, ink.quiet)
 
 
 def bar(share: float, width: int) -> str:
@@ -39,6 +38,19 @@ def bar(share: float, width: int) -> str:
         eighths = max(1, eighths)
     whole, rest = divmod(eighths, 8)
     return ("█" * whole + (_PARTS[rest - 1] if rest else "")).ljust(width)
+
+
+def trend_line(
+    days: Sequence[date],
+    values: Sequence[float | None],
+    read: Callable[[float], str],
+    unit: str = "",
+) -> Text:
+    """Return figures as block letters between their first and last day, then their range."""
+    line = f" {day(days[0])} {sparkline(values, floor=0)} {day(days[-1])}"
+    if figures := [value for value in values if value is not None]:
+        line += f"   {read(min(figures))} to {read(max(figures))}{unit}"
+    return Text(line)
 
 
 def share_line(
@@ -60,14 +72,12 @@ def share_line(
     def cell_of(value: float) -> int:
         return min(width - 1, max(0, math.floor(value / most * (width - 1) + 0.5)))
 
-    if limits is not None:
-        for limit in limits:
-            if limit <= most:
-                cells[cell_of(limit)] = "┊"
+    for limit in limits or ():
+        if limit <= most:
+            cells[cell_of(limit)] = "┊"
     if low is not None and high is not None:
         first, last = cell_of(low), cell_of(high)
-        for column in range(first + 1, last):
-            cells[column] = "─"
+        cells[first : last + 1] = "─" * (last + 1 - first)
         cells[first], cells[last] = "├", "▸" if high > most else "┤"
     if share is not None:
         cells[cell_of(share)] = "■" if share <= most else "▸"

@@ -35,15 +35,14 @@ def trend(
 ) -> list[str]:
     """Return counts by tick as lines of plain text; a later trend covers an earlier one.
 
+    Each line is led by its count's label and the axis; there is none with nothing to draw.
+
     Args:
         trends: What is drawn; those without ticks are passed over.
         span: The first and the last tick of the axis.
         labels: The ticks that are labelled.
         columns: Cells across, right of the axis of counts.
         rows: Lines over the labels.
-
-    Returns:
-        The lines, each led by its count's label and the axis; none with nothing to draw.
     """
     import plotext
 

@@ -5,16 +5,25 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from seasonboard.answers import words
+from seasonboard.answers.claims.parts import GAMES, HURT, READY, REMADE, TURNAROUND, WORN, Claim
 from seasonboard.answers.pitch.figures import known_figures
 from seasonboard.answers.pitch.lines import effect_lines, published_sources
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, pictured, title
+from seasonboard.ui.layout.blocks import (
+    INJURIES,
+    Block,
+    Opens,
+    Paper,
+    What,
+    item,
+    note,
+    pictured,
+    title,
+)
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.opens import INJURIES, Opens, What
-from seasonboard.ui.layout.tables import column, table_blocks
-from seasonboard.ui.pitch.claims import claims
+from seasonboard.ui.layout.tables import column, columns, table_blocks
 from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, prints, swings
 from seasonboard.ui.pitch.season_ranges import KEY, range_lines
 
@@ -31,24 +40,26 @@ _EFFECT: Mapping[str, tuple[str, Opens]] = {
     "visible": ("pitch/visible", INJURIES),
 }
 """Of each line of the effect its method card, and the rows it was counted from."""
+_CLAIMS: Mapping[str, Opens] = {
+    HURT: INJURIES,
+    GAMES: INJURIES,
+    READY: Opens(What.ORDERS),
+    TURNAROUND: Opens(What.ORDERS),
+    REMADE: Opens(What.REMADE),
+    WORN: Opens(What.STEPS),
+}
+"""Of each claim the rows it was counted from."""
+_PROSPECT = Opens(What.PROSPECT)
 
 
 def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, ranges, what they rest on, claims, and what to keep in mind."""
     summary = answer.summary
     sections: tuple[Section, ...] = (
-        partial(_season, answer),
-        partial(_teams, answer),
-        partial(prints, answer),
-        partial(swings, answer),
-        partial(inputs, answer),
-        partial(claims, answer),
-        lambda half: page_parts.left_out(
-            summary, half, card="pitch/baseline", opens=Opens(What.PROSPECT)
-        ),
-        lambda half: page_parts.caveats(summary, half, card=_AHEAD),
+        *(partial(draw, answer) for draw in (_season, _teams, prints, swings, inputs, _claims)),
+        *page_parts.ends(summary, "pitch/baseline", _PROSPECT, caveats_card=_AHEAD),
     )
-    opening = page_parts.opening(summary, paper, card=_AHEAD, opens=INJURIES)
+    opening = page_parts.opening(summary, paper, _AHEAD, INJURIES)
     return [*opening, *pictured(_ranges(answer, paper)), *in_columns(sections, paper)]
 
 
@@ -68,22 +79,17 @@ def _ranges(answer: "PitchAnswer", paper: Paper) -> list[Block]:
         text, ends = "With guards instead of without", ("lost", "kept")
     part, card, opens = "season", _AHEAD, INJURIES
     if not drawn:
-        drawn, text, part, card, opens = (
-            _PRINTED,
-            "Prints",
-            "prints",
-            PRINTS_CARD,
-            Opens(What.ORDERS),
-        )
+        drawn, text, part = _PRINTED, "Prints", "prints"
+        card, opens = PRINTS_CARD, Opens(What.ORDERS)
     spreads = {figure.name: figure.spread for figure in known_figures(answer, part)}
     named = [(brief, spreads[name]) for name, brief in drawn.items() if name in spreads]
     head, *lines = range_lines(named, paper, ends=ends)
     rows = [
-        Block((line,), name=f"range {name}", card=card, opens=opens)
+        Block((line,), f"range {name}", card, opens)
         for (name, _), line in zip(named, lines, strict=True)
     ]
-    key = Block(paragraph(KEY, paper.width, paper.ink.quiet))
-    return [title(f"{text}, in one season", paper), Block((head,)), *rows, key]
+    above = [title(f"{text}, in one season", paper), Block((head,))]
+    return [*above, *rows, Block(note(KEY, paper))]
 
 
 def _season(answer: "PitchAnswer", paper: Paper) -> list[Block]:
@@ -91,55 +97,49 @@ def _season(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     drawn = _drawn(answer)
     figures = [one for one in known_figures(answer, "season") if one.name not in drawn]
     table = figure_table(figures, paper, card=_AHEAD, opens=INJURIES)
-    effect = [
-        Block(
-            item(f"{label:<8}", text, paper),
-            name=f"effect {label}",
-            card=_EFFECT[label][0],
-            opens=_EFFECT[label][1],
-        )
-        for label, text in effect_lines(answer)
-    ]
-    heading = [title("In one season", paper)] if table else []
-    return [*heading, *table, title("The effect", paper), *effect]
+    blocks = [title("In one season", paper), *table] if table else []
+    blocks.append(title("The effect", paper))
+    for label, text in effect_lines(answer):
+        blocks.append(Block(item(f"{label:<8}", text, paper), f"effect {label}", *_EFFECT[label]))
+    return blocks
 
 
 def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     whose = "of the prospect" if answer.is_given else "like those served"
     heads = (
         column(TEAMS.field("team"), 20, grows=True, most=30),
-        column(TEAMS.field("athletes"), 8),
-        column(TEAMS.field("games"), 5),
-        column(TEAMS.field("practices"), 9),
-        column(TEAMS.field("injuries"), 8),
-        column(TEAMS.field("games_missed"), 6),
+        *columns(TEAMS, athletes=8, games=5, practices=9, injuries=8, games_missed=6),
         column(TEAMS.field("rests_on"), 14, grows=True, most=44),
     )
 
-    def block(team: "TeamAhead") -> tuple[str, str, Opens]:
-        number = answer.teams.index(team)
-        opens = (
-            Opens(What.TEAM, str(number)) if _is_recorded(team, answer) else Opens(What.PROSPECT)
-        )
+    def stop(team: "TeamAhead") -> tuple[str, str, Opens]:
+        own, number = {Basis.OWN, Basis.OWN_BOTH}, str(answer.teams.index(team))
+        is_recorded = any(one.baseline.basis in own for one in team.settings)
+        opens = Opens(What.TEAM, number) if is_recorded or not answer.is_given else _PROSPECT
         return f"team {team.name}", "pitch/baseline", opens
 
     text = f"{words.plural(len(answer.teams), 'team')} {whose}; injuries and games missed on "
     text += "average, without guards. t changes the teams."
-    about = Block(
-        paragraph(text, paper.width, paper.ink.quiet),
-        name="teams",
-        card="pitch/prospect",
-        opens=Opens(What.PROSPECT),
-    )
     published = (
-        Block(item("published", source, paper), name=f"published {number}", card="pitch/baseline")
+        Block(item("published", source, paper), f"published {number}", "pitch/baseline")
         for number, source in enumerate(published_sources(answer.teams))
     )
-    table = table_blocks(heads, answer.teams, paper, block)
+    about = Block(note(text, paper), "teams", "pitch/prospect", _PROSPECT)
+    table = table_blocks(heads, answer.teams, paper, stop)
     return [title("Teams", paper), about, *table, *published]
 
 
-def _is_recorded(team: "TeamAhead", answer: "PitchAnswer") -> bool:
-    """Say whether teams of this sport and sex stand in the store."""
-    own = {Basis.OWN, Basis.OWN_BOTH}
-    return not answer.is_given or any(one.baseline.basis in own for one in team.settings)
+def _claims(answer: "PitchAnswer", paper: Paper) -> list[Block]:
+    """Return the sentences that may be said, then those that may not, with what they lack."""
+    may = [_claim("+", claim, paper) for claim in answer.claims if claim.is_supported]
+    may_not = [_claim("–", claim, paper) for claim in answer.claims if not claim.is_supported]
+    blocks = [title("May be said", paper), *(may or [Block(item(" ", "nothing yet", paper))])]
+    return [*blocks, title("May not be said yet", paper), *may_not] if may_not else blocks
+
+
+def _claim(mark: str, claim: Claim, paper: Paper) -> Block:
+    text = claim.sentence + (f" Missing: {claim.missing}." if claim.missing else "")
+    if claim.is_supported and not claim.is_for_outsiders:
+        text += " Not for outsiders: a count of 1 to 10 stands in it."
+    opens = _CLAIMS.get(claim.topic)
+    return Block(item(mark, text, paper), f"claim {claim.topic}", "claims", opens)

@@ -16,9 +16,8 @@ from seasonboard.answers.pitch.inputs import (
 from seasonboard.answers.pitch.lines import print_lines
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import input_words
-from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph, title
-from seasonboard.ui.layout.opens import INJURIES, Opens, What
-from seasonboard.ui.layout.tables import column, table_blocks
+from seasonboard.ui.layout.blocks import INJURIES, Block, Opens, Paper, What, item, paragraph, title
+from seasonboard.ui.layout.tables import column, columns, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.figures import Figure
@@ -46,60 +45,46 @@ def figure_table(
     """Return figures with their median and ranges as a table; nothing where there are none."""
     heads = (
         column(PRINTS.field("words"), 31, grows=True, heading=""),
-        column(PRINTS.field("median"), 7),
-        column(PRINTS.field("range_80"), 15),
-        column(PRINTS.field("range_95"), 15),
+        *columns(PRINTS, median=7, range_80=15, range_95=15),
     )
     return table_blocks(heads, figures, paper, lambda one: (f"figure {one.words}", card, opens))
 
 
 def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return how many prints it takes, what makes them, how long a guard takes, and the cost."""
-    figures = known_figures(answer, "prints")
-    table = figure_table(figures, paper, card=PRINTS_CARD, opens=Opens(What.ORDERS))
-    is_unknown = {
-        "made by": answer.plan.week_capacity is None,
-        "cost": answer.cost.price is None,
-    }
-    lines = [
-        Block(
-            item(f"{label:<7}", text + (_KEYS[label] if is_unknown.get(label) else ""), paper),
-            name=label,
-            card=_PRINT_LINES[label],
-            opens=Opens(What.ORDERS),
-        )
-        for label, text in print_lines(answer)
-    ]
-    return [title("Prints", paper), *table, *lines]
+    figures, orders = known_figures(answer, "prints"), Opens(What.ORDERS)
+    blocks = figure_table(figures, paper, card=PRINTS_CARD, opens=orders)
+    known = {"made by": answer.plan.week_capacity, "cost": answer.cost.price}
+    for label, text in print_lines(answer):
+        lacks = _KEYS[label] if label in known and known[label] is None else ""
+        lines = item(f"{label:<7}", text + lacks, paper)
+        blocks.append(Block(lines, label, _PRINT_LINES[label], orders))
+    return [title("Prints", paper), *blocks]
 
 
 def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return which input would change the games kept most, and by how much."""
     card = "pitch/sensitivity"
-    sentence = paragraph(answer.swing_sentence, paper.width)
     heads = (
         column(SWINGS.field("input"), 19, grows=True),
-        column(SWINGS.field("low"), 8),
-        column(SWINGS.field("high"), 8),
-        column(SWINGS.field("kept_at_low"), 17),
-        column(SWINGS.field("kept_at_high"), 8),
+        *columns(SWINGS, low=8, high=8, kept_at_low=17, kept_at_high=8),
     )
 
-    def block(swing: "Swing") -> tuple[str, str, Opens]:
+    def stop(swing: "Swing") -> tuple[str, str, Opens]:
         return f"swing {swing.input}", card, _INPUTS.get(swing.input, ("", INJURIES))[1]
 
     return [
         title("What would change it most", paper),
-        Block(sentence, name="swing", card=card, opens=INJURIES),
-        *table_blocks(heads, answer.swings, paper, block),
+        Block(paragraph(answer.swing_sentence, paper.width), "swing", card, INJURIES),
+        *table_blocks(heads, answer.swings, paper, stop),
     ]
 
 
 def inputs(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return what the plan rests on, and where each of it is from."""
-    blocks = []
+    blocks = [title("What the plan rests on (i changes it)", paper)]
     for one in answer.inputs:
-        card, opens = _INPUTS.get(one.name, ("pitch/prospect", Opens(What.PROSPECT)))
+        stop = _INPUTS.get(one.name, ("pitch/prospect", Opens(What.PROSPECT)))
         lines = item(f"{one.name:<21}", f"{input_words(one)}; {one.why or one.source}", paper)
-        blocks.append(Block(lines, name=f"input {one.name}", card=card, opens=opens))
-    return [title("What the plan rests on (i changes it)", paper), *blocks]
+        blocks.append(Block(lines, f"input {one.name}", *stop))
+    return blocks

@@ -13,10 +13,12 @@ from seasonboard.prospect import Prospect
 from seasonboard.ui.app.bug_report import written_down
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.loading.paths import completed, typed_path
-from seasonboard.ui.pitch.team_words import MOST_LINES
 
 NO_FILES = "This board cannot read tables; use “seasonboard ask pitch --teams FILE”."
 FILE_HINT = "A table with sport, sex, athletes, games, practices; position_group may be there too."
+
+MOST_LINES = 8
+"""Problems, and paths, told at once."""
 
 ReadProspect = Callable[[Path], Prospect]
 

@@ -52,10 +52,9 @@ def span(spread: Spread, on: RangeAxis) -> str:
     cells = [" "] * on.width
     cells[on.zero] = "┊"
     first, last = cell_of(spread.low_95), cell_of(spread.high_95)
-    for cell in range(first, last + 1):
-        cells[cell] = "─"
-    for cell in range(cell_of(spread.low_80), cell_of(spread.high_80) + 1):
-        cells[cell] = "━"
+    cells[first : last + 1] = "─" * (last + 1 - first)
+    begin, end = cell_of(spread.low_80), cell_of(spread.high_80) + 1
+    cells[begin:end] = "━" * (end - begin)
     cells[last], cells[first] = "┤", "├"
     cells[cell_of(spread.median)] = "■"
     return "".join(cells)
@@ -66,10 +65,7 @@ def range_lines(
 ) -> list[Text]:
     """Return a heading and a line for each figure: its picture, its median and its ranges.
 
-    Args:
-        figures: A name and a spread each.
-        paper: What to draw on.
-        ends: What lies left and right of 0, in a word; empty: nothing is said.
+    `ends` are what lies left and right of 0, in a word; empty: nothing is said.
     """
     room = paper.width - NAME - _MEDIAN - 2 * _RANGE - 2
     on = axis([spread for _, spread in figures], min(_MOST, max(8, room)))

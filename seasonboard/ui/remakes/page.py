@@ -9,81 +9,69 @@ from rich.text import Text
 from seasonboard.answers.remakes.report import GROUPS, outside_words
 from seasonboard.answers.remakes.words import bare_line, chains_line, life_line
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Paper, paragraph, pictured, title
+from seasonboard.ui.layout.blocks import (
+    GAP,
+    Block,
+    Opens,
+    Paper,
+    What,
+    note,
+    paragraph,
+    pictured,
+    title,
+)
 from seasonboard.ui.layout.columns import Section, in_columns
-from seasonboard.ui.layout.opens import Opens, What
-from seasonboard.ui.layout.tables import Head, column, heading, row_line
+from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 from seasonboard.ui.pictures.marks import bar, share_line
 
 if TYPE_CHECKING:
     from seasonboard.answers.remakes.groups import RemakeGroup
-    from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
+    from seasonboard.answers.remakes.parts import RemakesAnswer
     from seasonboard.stats.control_charts import ControlLimits
 
 _AXIS = 24
 _KEY = "■ share ├─┤ confidence interval ┊ control limits of its size ▲ outside"
+_CARD, _OPENS = "remakes/remake share", Opens(What.REMADE)
 
 
 def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, shares by group and month, reasons, chains, what to keep in mind."""
-    blocks = page_parts.opening(
-        answer.summary, paper, card="remakes/remake share", opens=Opens(What.REMADE)
-    )
-    summary, share = answer.summary, "remakes/remake share"
     sections: list[Section] = []
     if answer.whole.fitted:
         sections += [partial(draw, answer) for draw in (_groups, _reasons, _months, _further)]
-    sections += [
-        lambda half: page_parts.left_out(summary, half, card=share, opens=Opens(What.REMADE)),
-        lambda half: page_parts.caveats(summary, half, card=share),
-    ]
-    return [*blocks, *in_columns(sections, paper)]
+    sections += page_parts.ends(answer.summary, _CARD, _OPENS)
+    opening = page_parts.opening(answer.summary, paper, _CARD, _OPENS)
+    return [*opening, *in_columns(sections, paper)]
 
 
 def _further(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
     """Return what else the guards that came back tell."""
-    blocks = [title("Further", paper)]
-    for name, card, text in (
+    further = (
         ("chains", "chains", chains_line(answer)),
         ("life", "guard life", life_line(answer)),
         ("bare", "bare waiting", bare_line(answer)),
-    ):
-        lines = paragraph(text, paper.width)
-        blocks.append(Block(lines, name=name, card=f"remakes/{card}", opens=Opens(What.REMADE)))
-    return blocks
-
-
-def _most(answer: "RemakesAnswer") -> float:
-    """Return where the axis of shares ends: a round share above most intervals."""
-    highs = [group.share.high or 0.0 for group in answer.shown_groups if not group.is_small]
-    highest = max(highs, default=0.0)
-    return next((most for most in (0.1, 0.2, 0.3, 0.5) if highest <= most), 1.0)
+    )
+    blocks = (
+        Block(paragraph(text, paper.width), name, f"remakes/{card}", _OPENS)
+        for name, card, text in further
+    )
+    return [title("Further", paper), *blocks]
 
 
 def _groups(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
-    most = _most(answer)
+    highs = [group.share.high or 0.0 for group in answer.shown_groups if not group.is_small]
+    highest = max(highs, default=0.0)
+    most = next((most for most in (0.1, 0.2, 0.3, 0.5) if highest <= most), 1.0)
     heads = (
         column(GROUPS.field("group"), 13, answer, grows=True, cell=_marked_name),
-        column(GROUPS.field("fitted"), 6),
-        column(GROUPS.field("remakes"), 6),
-        column(GROUPS.field("share"), 6),
+        *columns(GROUPS, fitted=6, remakes=6, share=6),
         Head(f"0 to {most * 100:.0f} %", _AXIS, cell=partial(_picture, most=most)),
         column(GROUPS.field("within.share"), 7, answer),
         column(GROUPS.field("replacements"), 8, least=79),
     )
-    head = heading(heads, paper)
-    rows = [
-        Block(
-            (row_line(heads, group, paper),),
-            name=f"group {group.group}",
-            card="remakes/remake limits",
-            opens=Opens(What.REMADE),
-            heading=head,
-        )
-        for group in answer.shown_groups
-    ]
-    key = Block(paragraph(_KEY, paper.width, paper.ink.quiet))
-    return [GAP, *pictured([Block((head,)), *rows, key])]
+    groups, card = answer.shown_groups, "remakes/remake limits"
+    table = table_blocks(heads, groups, paper, lambda one: (f"group {one.group}", card, _OPENS))
+    return [GAP, *pictured([*table, Block(note(_KEY, paper))])]
 
 
 def _marked_name(group: "RemakeGroup") -> str:
@@ -100,45 +88,25 @@ def _bounds(limits: "ControlLimits") -> tuple[float, float] | None:
 
 
 def _reasons(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
-    if not answer.reasons:
-        return []
     blocks = [title("Reasons", paper)]
-    for reason in answer.reasons:
-        text = Text(f" {reason.reason:<16}{reason.count:>4}  ")
-        text.append(bar(reason.share, 20), paper.ink.guarded)
-        text.append(f"  {reason.counts_as}", paper.ink.quiet)
-        blocks.append(
-            Block(
-                (text,),
-                name=f"reason {reason.reason}",
-                card="remakes/remake share",
-                opens=Opens(What.REMADE, reason.reason),
-            )
-        )
-    return blocks
+    for one in answer.reasons:
+        text = Text(f" {one.reason:<16}{one.count:>4}  ")
+        text.append(bar(one.share, 20), paper.ink.guarded)
+        text.append(f"  {one.counts_as}", paper.ink.quiet)
+        name, opens = f"reason {one.reason}", Opens(What.REMADE, one.reason)
+        blocks.append(Block((text,), name, _CARD, opens))
+    return blocks if answer.reasons else []
 
 
 def _months(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
-    if not answer.months:
-        return []
-    months = [
-        Block(
-            (_month(month, paper),),
-            name=f"month {month.month}",
-            card="remakes/remake months",
-            opens=Opens(What.REMADE),
-        )
-        for month in answer.months
-    ]
     window = answer.options.window
-    return [title(f"Remade within {window} days, by month of fitting", paper), *months]
-
-
-def _month(month: "RemakeMonth", paper: Paper) -> Text:
-    text = Text(f" {month.month:%b %Y}  {month.remakes:>3} of {month.fitted:>3}  ")
-    limits = _bounds(month.control_limits)
-    text.append(share_line(month.share, (None, None), _AXIS, limits=limits, most=0.5))
-    outside = outside_words(month)
-    text.append(f"  ▲ {outside}" if outside else "", paper.ink.strong)
-    text.truncate(paper.width)
-    return text
+    blocks = [title(f"Remade within {window} days, by month of fitting", paper)]
+    for month in answer.months:
+        text = Text(f" {month.month:%b %Y}  {month.remakes:>3} of {month.fitted:>3}  ")
+        limits = _bounds(month.control_limits)
+        text.append(share_line(month.share, (None, None), _AXIS, limits=limits, most=0.5))
+        outside = outside_words(month)
+        text.append(f"  ▲ {outside}" if outside else "", paper.ink.strong)
+        text.truncate(paper.width)
+        blocks.append(Block((text,), f"month {month.month}", "remakes/remake months", _OPENS))
+    return blocks if answer.months else []

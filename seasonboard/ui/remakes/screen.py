@@ -1,19 +1,16 @@
 """Remakes: what came back, and why?"""
 
-from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
 from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.remakes.groups import NOT_RECORDED
-from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
+from seasonboard.answers.remakes.options import RemakesBy
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.rows import page_in_memory
-from seasonboard.answers.source import AnswerSource
-from seasonboard.ui.board.grouped_screen import GroupedScreen
 from seasonboard.ui.board.row_sources import RowSource
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.board.work_screen import GroupedScreen
+from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.remakes.page import remakes_page
 
 
@@ -21,21 +18,13 @@ class RemakesScreen(GroupedScreen[RemakesAnswer]):
     """What came back, and why?"""
 
     QUESTION = REMAKES
+    PAGE = staticmethod(remakes_page)
     HELP = (
         "Shares of fitted guards that were remade, with their confidence intervals (├─■─┤) and "
         "the control limits (┊) within which a group of that size lies by chance. Reasons, "
         "months, chains of guards and how long guards last stand below. b groups by the next thing."
     )
     GROUPS = tuple(RemakesBy)
-
-    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
-        """Begin by kind."""
-        super().__init__(answer_source, stop)
-        self.options = RemakesOptions()
-
-    def draw(self, answer: RemakesAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return remakes_page(answer, paper)
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the guards asked for anew, of one reason or all."""

@@ -44,13 +44,9 @@ class SaveChoice:
 
 @dataclass(frozen=True, slots=True)
 class SaveTarget:
-    """Where a file goes, and how.
+    """Where a file goes; `about` is what is shown while it is made.
 
-    Attributes:
-        path: Its place.
-        may_replace: Whether a file that is there gives way.
-        about: What is shown while it is made.
-        check: Raises where it may not be put there any more, as the curtain was moved meanwhile.
+    `check` raises where it may not be put there any more, as the curtain was moved meanwhile.
     """
 
     path: Path
@@ -61,15 +57,11 @@ class SaveTarget:
 
 @dataclass(frozen=True, slots=True)
 class ExtraFile:
-    """A file of its own that a screen gives away beside its page.
+    """A file of its own that a screen gives away beside its page; `word` is in the file's name.
 
-    Attributes:
-        choice: How it is offered.
-        word: What it is, in its file's name.
-        read_path: Makes a path of what is typed, or refuses it.
-        write: Makes it and puts it in its place, whole or not at all; gives what is to be said of
-            it, mostly nothing. Runs in a thread.
-        names_whom: Whether its file's name may say of whom it is: not where it goes to outsiders.
+    `read_path` makes a path of what is typed, or refuses it. `write` puts the file in its place,
+    whole or not at all, in a thread; it gives what is to be said of it, mostly nothing. The name
+    says of whom it is if it `names_whom`: not where it goes to outsiders.
     """
 
     choice: SaveChoice
@@ -96,11 +88,10 @@ class SaveOffer:
         return next((one for one in self.extra_files if one.choice == choice), None)
 
 
+_CSV = "with a text file that says what it is"
 PAGE_CHOICES = (
     SaveChoice("copy", "copy the table", "tab-separated, to paste", "table"),
-    SaveChoice(
-        "csv", "save the table as CSV", "with a text file that says what it is", "table", ".csv"
-    ),
+    SaveChoice("csv", "save the table as CSV", _CSV, "table", ".csv"),
     SaveChoice("xlsx", "save the table as XLSX", "a workbook", "table", ".xlsx"),
     SaveChoice("parquet", "save the table as Parquet", "for programs", "table", ".parquet"),
     SaveChoice("svg", "save the picture as SVG", "a drawing", "picture", ".svg"),

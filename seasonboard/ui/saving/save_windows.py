@@ -1,20 +1,18 @@
 """Copying and saving: the key, and the windows that ask how and where."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
-from textual.binding import Binding, BindingType
-from textual.message import Message
 from textual.screen import Screen
 
 from seasonboard.answers import words
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving import files, tables
-from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.saving.offers import (
     ExtraFile,
@@ -26,11 +24,8 @@ from seasonboard.ui.saving.offers import (
     files_written,
     save_choices,
 )
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
-
-if TYPE_CHECKING:
-    from textual.notifications import SeverityLevel
 
 ALL = 2_000_000_000
 """Rows fetched when all are wanted."""
@@ -38,32 +33,18 @@ _MUCH = 74_000
 """Bytes that terminals commonly take at once; larger copies may be cut without a word."""
 MOVED = "The curtain was moved meanwhile; nothing was saved."
 MAY_FAIL = "Some terminals forbid programs to copy: if pasting gives nothing, save a file."
-
-
+FAILED = "This could not be saved through a mistake in the program."
 _FILE_WORDS = {"table": "rows", "picture": "picture", "page": "page"}
 
 
 class SavableScreen(Screen[None]):
     """A screen whose table, picture and page can be copied or saved."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "e",
-            "save",
-            "copy or save",
-            show=False,
-            tooltip="Copy or save what is shown here",
-            id="screen.save",
-        ),
-    ]
+    BINDINGS = bindings(
+        key("e", "save", "copy or save", "Copy or save what is shown here", "screen.save",
+            is_quiet=True),
+    )  # fmt: skip
     answer_source: AnswerSource
-
-    @dataclass
-    class Given(Message):
-        """What came of saving: a sentence, with text for the clipboard; or why nothing did."""
-
-        outcome: str | SeasonboardError
-        copied: str | None = None
 
     def offer(self) -> SaveOffer | None:
         """Return what can be saved now; None: nothing is there yet."""
@@ -84,32 +65,27 @@ class SavableScreen(Screen[None]):
             Choice(one.name, one.label, title if one.of == "table" and title else one.detail)
             for one in save_choices(offer)
         ]
-        asked = ChooserPrompt("copy or save", choices, frozenset())
-        self.app.push_screen(Chooser(asked), partial(self._chosen, offer))
+        prompt = ChooserPrompt("copy or save", choices)
+        choose(self.app, prompt, partial(self._choose_rows, offer))
 
-    def _chosen(self, offer: SaveOffer, values: tuple[str, ...] | None) -> None:
-        if not values:
-            return
-        choice = next(one for one in save_choices(offer) if one.name == values[0])
+    def _choose_rows(self, offer: SaveOffer, name: str) -> None:
+        """Ask whether all rows are meant, where not all are shown."""
+        choice = next(one for one in save_choices(offer) if one.name == name)
         table = offer.table
         shown = table.shown if table and choice.of == "table" else None
         if shown is None or not shown.is_cut:
-            self._ask_path(offer, choice, ("all",))
+            self._ask_path(offer, choice)
             return
         choices = [
             Choice("all", f"all {words.plural(shown.matching, 'row')}"),
             Choice("shown", f"only the {words.whole(len(shown.rows))} shown"),
         ]
-        asked = ChooserPrompt("Which rows?", choices, frozenset())
-        self.app.push_screen(Chooser(asked), partial(self._ask_path, offer, choice))
+        prompt = ChooserPrompt("Which rows?", choices)
+        choose(self.app, prompt, partial(self._ask_path, offer, choice))
 
-    def _ask_path(
-        self, offer: SaveOffer, choice: SaveChoice, which: tuple[str, ...] | None
-    ) -> None:
+    def _ask_path(self, offer: SaveOffer, choice: SaveChoice, which: str = "all") -> None:
         """Ask where to, unless it is copied."""
-        if not which:
-            return
-        if which == ("shown",) and offer.table and offer.table.shown:
+        if which == "shown" and offer.table and offer.table.shown:
             shown = offer.table.shown
             offer = replace(offer, table=replace(offer.table, fetch=lambda _: shown))
         if not choice.ending:
@@ -123,7 +99,6 @@ class SavableScreen(Screen[None]):
         entry = EntryScreen(
             ValuePrompt(choice.label, str(path), hint),
             extra.read_path if extra else lambda text: files.read_path(text, choice.ending),
-            lambda text, _: text,
         )
         self.app.push_screen(entry, partial(self._path_chosen, offer, choice))
 
@@ -135,35 +110,30 @@ class SavableScreen(Screen[None]):
             self._give(offer, choice, path)
             return
         choices = [Choice("no", "keep it"), Choice("yes", "replace it")]
-        asked = ChooserPrompt(f"{clean(' and '.join(there))}: there already", choices, frozenset())
+        prompt = ChooserPrompt(f"{clean(' and '.join(there))}: there already", choices)
 
-        def decided(values: tuple[str, ...] | None) -> None:
-            if values == ("yes",):
+        def decided(is_replaced: str) -> None:
+            if is_replaced == "yes":
                 self._give(offer, choice, path, may_replace=True)
 
-        self.app.push_screen(Chooser(asked), decided)
+        choose(self.app, prompt, decided)
 
     @work(thread=True, group="saving")
     def _give(
         self, offer: SaveOffer, choice: SaveChoice, path: Path | None, *, may_replace: bool = False
     ) -> None:
-        try:
-            self.post_message(self._save(offer, choice, path, may_replace=may_replace))
-        except SeasonboardError as problem:
-            self.post_message(self.Given(problem))
-        except Exception as bug:  # noqa: BLE001 - a bug in saving must not end the board
-            text = "This could not be saved through a mistake in the program."
-            self.post_message(self.Given(written_down(bug, choice.label, told=text)))
+        save = partial(self._save, offer, choice, path, may_replace=may_replace)
+        self.call_later(self._tell_outcome, outcome_of(save, choice.label, told=FAILED))
 
     def _save(
         self, offer: SaveOffer, choice: SaveChoice, path: Path | None, *, may_replace: bool
-    ) -> Given:
-        """Make what is wanted, and write it; runs in a thread."""
+    ) -> tuple[str, str | None]:
+        """Make what is wanted, and write it; return what is said, and what is to be copied."""
         extra = offer.extra_file(choice)
         if extra is not None and path is not None:
             target = SaveTarget(path, may_replace, offer.about, partial(self._check, offer))
             text = f"Saved: {choice.label.removeprefix('save ')}, to {path}. {extra.write(target)}"
-            return self.Given(text.rstrip())
+            return text.rstrip(), None
         about, rows, what = offer.about, None, f"The {choice.of}"
         if choice.of == "table" and offer.table:
             request = replace(offer.table.request, limit=ALL, offset=0)
@@ -174,26 +144,26 @@ class SavableScreen(Screen[None]):
         if rows is not None and path is None:
             text = tables.as_tsv(rows)
             large = "It is large: a terminal may cut it. " if len(text.encode()) > _MUCH else ""
-            return self.Given(f"Copied: {what}. {large}{MAY_FAIL}", text)
+            return f"Copied: {what}. {large}{MAY_FAIL}", text
         assert path is not None  # noqa: S101 - only a table is copied
         contents = {path: file_bytes(offer, choice, about, rows)}
         if choice.name == "csv":
             contents[files.beside_about(path)] = about.text().encode()
         files.save(contents, may_replace=may_replace)
-        return self.Given(f"Saved: {what}, to {' and '.join(str(one) for one in contents)}.")
+        return f"Saved: {what}, to {' and '.join(map(str, contents))}.", None
 
     def _check(self, offer: SaveOffer) -> None:
         """Refuse what was begun before the curtain was moved."""
         if self.answer_source.is_covered != offer.about.is_covered:
             raise files.SavingError(MOVED, "Save again.")
 
-    def on_savable_screen_given(self, message: Given) -> None:
-        """Say what came of it."""
-        message.stop()
-        outcome = message.outcome
-        severity: SeverityLevel = "information"
+    def _tell_outcome(self, outcome: tuple[str, str | None] | SeasonboardError) -> None:
+        """Say what came of saving, and copy what is to be copied; or why nothing came of it."""
         if isinstance(outcome, SeasonboardError):
-            outcome, severity = f"{outcome.what} {outcome.hint}", "error"
-        elif message.copied is not None:
-            self.app.copy_to_clipboard(message.copied)
-        self.notify(clean(outcome), markup=False, timeout=10, severity=severity)
+            text = f"{outcome.what} {outcome.hint}"
+            self.notify(clean(text), markup=False, timeout=10, severity="error")
+            return
+        text, copied = outcome
+        if copied is not None:
+            self.app.copy_to_clipboard(copied)
+        self.notify(clean(text), markup=False, timeout=10)

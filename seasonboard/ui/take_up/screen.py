@@ -1,17 +1,10 @@
 """Take-up: who was offered a guard, and who wears it?"""
 
-from collections.abc import Callable, Sequence
-from functools import partial
-
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.rows import page_in_memory
-from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy, TakeUpOptions
+from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpBy
 from seasonboard.answers.work_rows import take_up_rows
-from seasonboard.ui.board.grouped_screen import GroupedScreen
-from seasonboard.ui.board.row_sources import RowSource
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.board.work_screen import GroupedScreen
+from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.take_up.page import take_up_page
 
 
@@ -19,26 +12,13 @@ class TakeUpScreen(GroupedScreen[TakeUpAnswer]):
     """Who was offered a guard, and who wears it?"""
 
     QUESTION = TAKE_UP
+    PAGE = staticmethod(take_up_page)
     HELP = (
         "From the roster to the session, step by step, with how many of the step before. Block "
         "letters are the share of sessions worn, week by week. b groups by the next thing."
     )
     GROUPS = tuple(TakeUpBy)
-
-    def __init__(self, answer_source: AnswerSource, stop: Callable[[], None]) -> None:
-        """Begin by team."""
-        super().__init__(answer_source, stop)
-        self.options = TakeUpOptions()
-
-    def draw(self, answer: TakeUpAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return take_up_page(answer, paper)
-
-    def rows_of(self, opens: Opens) -> RowSource | None:
-        """Return the steps as a table."""
-        if opens.what is not What.TAKE_UP or self.answer is None:
-            return super().rows_of(opens)
-        return "Steps", partial(page_in_memory, take_up_rows(self.answer))
+    ROWS = ((What.TAKE_UP, "Steps", take_up_rows),)
 
 
 SCREEN = TakeUpScreen

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.week.parts import MOST_DAYS
-from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.layout.blocks import Paper, note
 from seasonboard.ui.layout.format import clean, fit, right
 
 NONE = "·"
@@ -21,12 +21,7 @@ def week_strip(
     """Return a heading of days and a line of counts for each row; none without days.
 
     The last days are shown, as many as have room, 14 at most; that there are more is said. A row
-    with a count in sight stands out.
-
-    Args:
-        days: The columns, in order.
-        rows: A label each, with one count a day.
-        paper: What to draw on.
+    is a label with one count a day; with a count in sight it stands out.
 
     Raises:
         ValueError: A row has more or fewer counts than there are days.
@@ -45,6 +40,5 @@ def week_strip(
         text = Text(f" {fit(clean(label), _LABEL)}", style=paper.ink.quiet)
         lines.append(text.append(cells, f"not dim {paper.ink.strong}" if any(last) else ""))
     if len(days) > len(last_days):
-        text = Text(f" the last {len(last_days)} of {len(days)} days", style=paper.ink.quiet)
-        lines.append(text)
+        lines += note(f"the last {len(last_days)} of {len(days)} days", paper)
     return lines

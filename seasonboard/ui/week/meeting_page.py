@@ -51,31 +51,29 @@ def item_page(item: "WeekItem", number: int, of: int, paper: Paper) -> Text:
     head = [f"{number + 1} of {of} · {kind}", "", clean(item.title).upper(), ""]
     head += [*wrap(clean(item.sentence), width), ""]
     fields = [one for one in item.fields if one.name not in _UNSAID]
-    rows = [_row_lines(row_words(fields, row), width) for row in item.rows]
-    room = paper.height - len(head)
-    body, count = _fitting(rows, room)
-    if count < len(rows):
-        body.append(f"{_INDENT}and {len(rows) - count:,} more")
+    rows = [_hanging(_INDENT, _INDENT + "  ", row_words(fields, row), width) for row in item.rows]
+    body = _fitting(rows, paper.height - len(head))
     text = Text(head[0] + "\n\n", style=paper.ink.quiet)
     text.append(head[2] + "\n\n", f"not dim {paper.ink.strong}")
     text.append("\n".join(head[4:]) + "\n", "not dim")
     return text.append("\n".join(body))
 
 
-def _fitting(rows: Sequence[list[str]], room: int) -> tuple[list[str], int]:
-    """Return the lines of the first rows, one apart, and how many rows they are."""
+def _fitting(rows: Sequence[list[str]], room: int, where: str = "") -> list[str]:
+    """Return the lines of the first rows; where not all fit, the last says how many more."""
     body: list[str] = []
     for number, lines in enumerate(rows):
         rest = room - len(body) - len(lines)
-        if rest < (0 if number == len(rows) - 1 else 1):  # a line is kept to say that there is more
-            return body, number
+        if rest < (0 if number == len(rows) - 1 else 1):
+            return [*body, f"{_INDENT}and {len(rows) - number:,} more{where}"]
         body += lines
-    return body, len(rows)
+    return body
 
 
-def _row_lines(text: str, width: int) -> list[str]:
-    first, *more = wrap(text, width - len(_INDENT) - 2)
-    return [f"{_INDENT}{first}", *(f"{_INDENT}  {line}" for line in more)]
+def _hanging(mark: str, indent: str, text: str, width: int) -> list[str]:
+    """Return a row in wrapped lines: its first after a mark, the others after an indent."""
+    first, *more = wrap(text, width - len(indent))
+    return [f"{mark}{first}", *(f"{indent}{line}" for line in more)]
 
 
 def summary_page(decided: Sequence[MeetingDecision], paper: Paper) -> Text:
@@ -89,9 +87,6 @@ def summary_page(decided: Sequence[MeetingDecision], paper: Paper) -> Text:
     for one in decided:
         due = f"due {one.due_on}" if one.due_on else "no day set"
         words = f"{one.text} ({one.department or 'every department'}, {due}; over: {one.over})"
-        first, *more = wrap(clean(words), width - len(_INDENT))
-        rows.append([f"  · {first}", *(f"{_INDENT}{line}" for line in more)])
-    body, count = _fitting(rows, paper.height - 4)
-    if count < len(rows):
-        body.append(f"{_INDENT}and {len(rows) - count:,} more, on the Week screen")
+        rows.append(_hanging("  · ", _INDENT, clean(words), width))
+    body = _fitting(rows, paper.height - 4, ", on the Week screen")
     return text.append("\n".join(body), "not dim")

@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING, ClassVar
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.ui.forms.all_forms import form_screen
-from seasonboard.ui.forms.decision_forms import DECISION
 from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.record_forms import DECISION
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.themes import ink
 from seasonboard.ui.week.meeting_page import (
@@ -50,16 +51,13 @@ class MeetingScreen(ModalScreen[None]):
     MeetingScreen #keys { height: 1; color: $quiet; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("right,space,pagedown", "walk(1)", "next", tooltip="The next item",
-                id="meeting.next"),
-        Binding("left,backspace,pageup", "walk(-1)", "back", tooltip="The item before",
-                id="meeting.back"),
-        Binding("home", "walk(-1000)", "first", tooltip="The first item", id="meeting.first"),
-        Binding("end", "walk(1000)", "end", tooltip="What was decided", id="meeting.end"),
-        Binding("t", "decide", "decide", tooltip="Type a decision", id="meeting.decide"),
-        Binding("escape,g,q", "dismiss(None)", "leave", tooltip="Back to the Week",
-                id="meeting.leave"),
-    ]  # fmt: skip
+        key("right,space,pagedown", "walk(1)", "next", "The next item", "meeting.next"),
+        key("left,backspace,pageup", "walk(-1)", "back", "The item before", "meeting.back"),
+        key("home", "walk(-1000)", "first", "The first item", "meeting.first"),
+        key("end", "walk(1000)", "end", "What was decided", "meeting.end"),
+        key("t", "decide", "decide", "Type a decision", "meeting.decide"),
+        key("escape,g,q", "dismiss(None)", "leave", "Back to the Week", "meeting.leave"),
+    ]
 
     def __init__(
         self,

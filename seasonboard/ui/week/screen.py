@@ -1,10 +1,9 @@
 """Week: what changed this week, and what must be decided?"""
 
-from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from seasonboard.answers.questions import WEEK
 from seasonboard.answers.rows import page_in_memory
@@ -13,8 +12,8 @@ from seasonboard.answers.work_rows import week_rows
 from seasonboard.documents.kinds import WEEK_SHEET
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
-from seasonboard.ui.layout.blocks import Block, Paper
-from seasonboard.ui.layout.opens import Opens, What
+from seasonboard.ui.keys import key
+from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.week.page import week_page
 
 if TYPE_CHECKING:
@@ -25,16 +24,12 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     """What changed since a week ago, and what is ahead."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "g",
-            "meeting",
-            "meeting",
-            tooltip="Go through the week one item at a time, and type decisions",
-            id="week.meeting",
-        ),
-    ]
+        key("g", "meeting", "meeting", "Go through the week one item at a time, and type decisions",
+            "week.meeting"),
+    ]  # fmt: skip
     DOCUMENTS = (WEEK_SHEET,)
     QUESTION = WEEK
+    PAGE = staticmethod(week_page)
     HELP = (
         "Made to be read aloud from top to bottom in a meeting: the days of the week, what must be "
         "looked at next, what changed. Every item opens to its rows. “Through” another day shows "
@@ -43,10 +38,6 @@ class WeekScreen(WorkScreen[WeekAnswer]):
     )
 
     _meeting: "Meeting | None" = None
-
-    def draw(self, answer: WeekAnswer, paper: Paper) -> Sequence[Block]:
-        """Draw the page."""
-        return week_page(answer, paper)
 
     def action_meeting(self) -> None:
         """Go through the week one item at a time, from where it was left."""

@@ -29,14 +29,9 @@ class KeyLine(Footer):
 
     def _shown(self) -> list[ActiveBinding]:
         """Return one binding an action, those that are shown."""
-        active = [
-            active_key
-            for active_key in self.screen.active_bindings.values()
-            if active_key.binding.show
-        ]
-        return list(
-            {active_key.binding.action: active_key for active_key in reversed(active)}.values()
-        )[::-1]
+        active = reversed(self.screen.active_bindings.values())
+        shown = {one.binding.action: one for one in active if one.binding.show}
+        return list(shown.values())[::-1]
 
     def _lines(self, width: int) -> list[list[tuple[str, str, str]]]:
         """Return key, word and action of each, line by line."""

@@ -1,7 +1,6 @@
 """The one-line widgets around a page: its title, its state, and the word for small terminals."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 from rich.style import Style
@@ -11,7 +10,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from seasonboard.answers.questions import WITH_SCREENS, Question
+from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.ui.layout.format import clean, fit
 
 if TYPE_CHECKING:
@@ -23,8 +22,6 @@ _BEAT = 0.25
 _NEWS = 60.0
 """Seconds for which it is told what was written."""
 _FRAMES = ("·  ", "·· ", "···", " ··", "  ·", "   ")
-
-
 CURTAIN = "curtain is down"
 
 
@@ -35,34 +32,19 @@ class TitleLine(Widget):
 
     def render(self) -> Text:
         """Return the line; on narrow terminals the names stand close, are short, or go."""
-        whole = [(name, name.title) for name in WITH_SCREENS]
-        short = [(name, name.short) for name in WITH_SCREENS]
-        for text in (
-            self._names(whole, " ", "  "),
-            self._names(whole, "", " "),
-            self._names(short, "", " "),
-        ):
+        for inner, gap, is_short in ((" ", "  ", False), ("", " ", False), ("", " ", True)):
+            text = Text(inner)
+            for question in WITH_SCREENS:
+                style = self._style(question.name)
+                text.append(gap if question is not WITH_SCREENS[0] else "")
+                text.append(question.key, style + Style(bold=True))  # told from a name close to it
+                text.append(inner + (question.short if is_short else question.title), style)
             if text.cell_len <= self.size.width:
                 return text
-        return self._numbers()
-
-    def _names(self, names: Sequence[tuple[Question[Any, Any], str]], inner: str, gap: str) -> Text:
-        """Return keys and names; the key is bold, so that it is told from a name close to it."""
-        text = Text(inner)
-        for number, (name, title) in enumerate(names):
-            style = self._style(name.name)
-            text.append(gap if number else "")
-            text.append(name.key, style + Style(bold=True))
-            text.append(inner + title, style)
-        return text
-
-    def _numbers(self) -> Text:
-        """Return the keys alone, but for the screen this is."""
         text = Text("")
-        for name in WITH_SCREENS:
-            label = f"{name.key} {name.title}" if name.name == self.board else name.key
-            text.append(" ")
-            text.append(label, self._style(name.name))
+        for question in WITH_SCREENS:
+            label = f" {question.title}" if question.name == self.board else ""
+            text.append(" ").append(question.key + label, self._style(question.name))
         return text
 
     def _style(self, name: str) -> Style:
@@ -100,10 +82,7 @@ class StateLine(Widget):
         self.news = (news, hint)
         if self._silence is not None:
             self._silence.stop()
-        self._silence = self.set_timer(_NEWS, self._forget)
-
-    def _forget(self) -> None:
-        self.news = ("", "")
+        self._silence = self.set_timer(_NEWS, lambda: setattr(self, "news", ("", "")))
 
     def watch_is_asking(self) -> None:
         """Show life only while something is asked."""
@@ -130,11 +109,9 @@ class StateLine(Widget):
             text.append(f" {fit(news, min(cell_len(news), room))}{hint} ", "bold")
         store_label = clean(self.store_label)
         room = width - text.cell_len - 5
-        shown = (
-            f" {fit(store_label, min(cell_len(store_label), room))} "
-            if store_label and room >= _LEAST
-            else ""
-        )
+        shown = ""
+        if store_label and room >= _LEAST:
+            shown = f" {fit(store_label, min(cell_len(store_label), room))} "
         text.append("─" * max(0, width - text.cell_len - cell_len(shown) - 2))
         text.append(shown, Style(italic=True, bold=False))
         return text.append("─" * max(0, width - text.cell_len))

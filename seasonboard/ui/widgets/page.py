@@ -7,14 +7,14 @@ from rich.console import RenderableType
 from rich.style import Style
 from rich.text import Text
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Region, Size, Spacing
 from textual.message import Message
 from textual.reactive import reactive, var
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
-from textual.theme import Theme
 
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Draw, Paper
 from seasonboard.ui.layout.columns import GUTTER, Piece, PlacedLine, lay_out
 from seasonboard.ui.layout.drawing import Drawing
@@ -30,42 +30,12 @@ class Page(ScrollView, can_focus=True):
     """Blocks drawn for the width there is; the cursor stops at those that have a name."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "down",
-            "next",
-            "Next",
-            show=False,
-            tooltip="To the next line with a number",
-            id="page.next",
-        ),
-        Binding(
-            "up",
-            "previous",
-            "Previous",
-            show=False,
-            tooltip="To the line before",
-            id="page.previous",
-        ),
-        Binding(
-            "pagedown",
-            "page_down",
-            "Page on",
-            show=False,
-            tooltip="A screenful on",
-            id="page.page_down",
-        ),
-        Binding(
-            "pageup",
-            "page_up",
-            "Page back",
-            show=False,
-            tooltip="A screenful back",
-            id="page.page_up",
-        ),
-        Binding(
-            "home", "first", "Top", show=False, tooltip="To the top of the page", id="page.first"
-        ),
-        Binding("end", "last", "End", show=False, tooltip="To the end of the page", id="page.last"),
+        key("down", "next", "Next", "To the next line with a number", "page.next", is_quiet=True),
+        key("up", "previous", "Previous", "To the line before", "page.previous", is_quiet=True),
+        key("pagedown", "page_down", "Page on", "A screenful on", "page.page_down", is_quiet=True),
+        key("pageup", "page_up", "Page back", "A screenful back", "page.page_up", is_quiet=True),
+        key("home", "first", "Top", "To the top of the page", "page.first", is_quiet=True),
+        key("end", "last", "End", "To the end of the page", "page.last", is_quiet=True),
     ]
 
     draw: var[Draw | None] = var(None, always_update=True)
@@ -107,10 +77,7 @@ class Page(ScrollView, can_focus=True):
 
     def on_mount(self) -> None:
         """Draw anew when the theme changes."""
-        self.app.theme_changed_signal.subscribe(self, self._theme_changed)
-
-    def _theme_changed(self, _: Theme) -> None:
-        self.redraw()
+        self.app.theme_changed_signal.subscribe(self, lambda _: self.redraw())
 
     def on_resize(self) -> None:
         """Draw for the new size."""
@@ -125,22 +92,19 @@ class Page(ScrollView, can_focus=True):
         size = self.scrollable_content_region.size
         if self.draw is None or size.width <= GUTTER:
             return
-        held = self.block
+        name = self.block.name if self.block else ""
         paper = Paper(size.width - GUTTER, size.height, self.ink)
         self._blocks = self._drawing.blocks(self.draw, paper)
         self._laid = lay_out(self._blocks, size.width)
-        self._restore(held)
+        self._cursor = (self._named(name) or self._stops() or [-1])[0]
         self.virtual_size = Size(size.width, len(self._laid.lines))
         self.refresh()
 
-    def _restore(self, held: Block | None) -> None:
-        name = held.name if held else ""
-        stops = self._stops()
-        same = [number for number in stops if self._blocks[number].name == name]
-        self._cursor = (same or stops or [-1])[0]
+    def _named(self, name: str) -> list[int]:
+        return [number for number in self._stops() if self._blocks[number].name == name]
 
     def _stops(self) -> list[int]:
-        return [number for number, block in enumerate(self._blocks) if block.is_stop]
+        return [number for number, block in enumerate(self._blocks) if block.name]
 
     def render(self) -> RenderableType:
         """Return nothing: lines are rendered one by one."""
@@ -169,7 +133,11 @@ class Page(ScrollView, can_focus=True):
         if is_top and heading is not None and at > self._laid.tops[number - 1]:
             line, number = heading, -2
         is_here = number == self._cursor and self.has_focus
-        style = self.rich_style + self._cursor_style(is_here=is_here)
+        style = self.rich_style
+        if is_here and self._has_tints:
+            style += Style.parse(f"on {self.app.theme_variables['chosen']}")
+        elif is_here:
+            style += Style(bold=True)
         mark = Text(CURSOR if is_here else " ")
         mark.append_text(line)
         strip = Strip(mark.render(self.app.console), mark.cell_len)
@@ -180,13 +148,6 @@ class Page(ScrollView, can_focus=True):
                 for segment in strip
             ]
         )
-
-    def _cursor_style(self, *, is_here: bool) -> Style:
-        if not is_here:
-            return Style()
-        if not self._has_tints:
-            return Style(bold=True)
-        return Style.parse(f"on {self.app.theme_variables['chosen']}")
 
     def action_next(self) -> None:
         """Go to the next stop; after the last one, to the end of the page."""
@@ -216,13 +177,14 @@ class Page(ScrollView, can_focus=True):
 
     def action_page_down(self) -> None:
         """Go a screenful on, the cursor with it."""
-        self._turn(max(1, self.size.height - 2))
+        self._turn(1)
 
     def action_page_up(self) -> None:
         """Go a screenful back, the cursor with it."""
-        self._turn(-max(1, self.size.height - 2))
+        self._turn(-1)
 
     def _turn(self, by: int) -> None:
+        by *= max(1, self.size.height - 2)
         self.scroll_to(y=self.scroll_offset.y + by, animate=False, immediate=True)
         top = self.scroll_offset.y
         in_sight = [
@@ -253,8 +215,7 @@ class Page(ScrollView, can_focus=True):
 
     def go_to_name(self, name: str) -> None:
         """Put the cursor on the block of a name, if there is one."""
-        same = [number for number in self._stops() if self._blocks[number].name == name]
-        self.go_to(next(iter(same), -1))
+        self.go_to(next(iter(self._named(name)), -1))
 
     def find(self, text: str, *, again: bool) -> bool:
         """Go to the next block that holds a text; say whether there is one."""
@@ -277,5 +238,5 @@ class Page(ScrollView, can_focus=True):
             block = self._blocks[number]
             if number == self._cursor and event.chain > 1:
                 self.post_message(self.Opened(block))
-            elif block.is_stop:
+            elif block.name:
                 self.go_to(number)

@@ -3,8 +3,10 @@
 from typing import ClassVar
 
 from rich.text import Text
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import DataTable
+
+from seasonboard.ui.keys import key
 
 _WALK = (
     ("down", "cursor_down", "Next", "To the next row"),
@@ -22,16 +24,10 @@ class RowTable(DataTable[Text], inherit_bindings=False):
     """A table walked through row by row, whose keys say what they do."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "enter",
-            "select_cursor",
-            "athlete",
-            key_display="↵",
-            tooltip="Open all that was recorded of this row's athlete",
-            id="row_table.open",
-        ),
+        key("enter", "select_cursor", "athlete", "Open all that was recorded of this row's athlete",
+            "row_table.open"),
         *(
-            Binding(key, action, named, show=False, tooltip=does, id=f"row_table.{action}")
-            for key, action, named, does in _WALK
+            key(keys, action, named, does, f"row_table.{action}", is_quiet=True)
+            for keys, action, named, does in _WALK
         ),
-    ]
+    ]  # fmt: skip

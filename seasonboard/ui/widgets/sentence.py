@@ -8,13 +8,14 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
 from seasonboard.sentence import Phrase
+from seasonboard.ui.keys import key
 from seasonboard.ui.layout.format import clean, wrap
 
 MORE = "more"
@@ -59,39 +60,13 @@ class ScopeSentence(Widget, can_focus=True):
     """The sentence at the top of every screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "left",
-            "step(-1)",
-            "Part before",
-            show=False,
-            tooltip="To the part before",
-            id="sentence.before",
-        ),
-        Binding(
-            "right",
-            "step(1)",
-            "Part after",
-            show=False,
-            tooltip="To the next part",
-            id="sentence.after",
-        ),
-        Binding(
-            "enter",
-            "choose",
-            "change",
-            key_display="↵",
-            tooltip="Change this part of the sentence",
-            id="sentence.choose",
-        ),
-        Binding(
-            "backspace",
-            "all_again",
-            "anew",
-            key_display="⌫",
-            tooltip="The whole sentence as the board was opened",
-            id="sentence.all_again",
-        ),
-    ]
+        key("left", "step(-1)", "Part before", "To the part before", "sentence.before",
+            is_quiet=True),
+        key("right", "step(1)", "Part after", "To the next part", "sentence.after", is_quiet=True),
+        key("enter", "choose", "change", "Change this part of the sentence", "sentence.choose"),
+        key("backspace", "all_again", "anew", "The whole sentence as the board was opened",
+            "sentence.all_again"),
+    ]  # fmt: skip
 
     phrases: reactive[tuple[Phrase, ...]] = reactive((), layout=True)
     at: reactive[int] = reactive(0)
@@ -116,10 +91,9 @@ class ScopeSentence(Widget, can_focus=True):
 
     def watch_phrases(self, old: tuple[Phrase, ...], new: tuple[Phrase, ...]) -> None:
         """Stay on the part that was stood on, wherever it is by now."""
-        before = [phrase.part for phrase in old if phrase.part]
-        held = before[self.at] if self.at < len(before) else ""
-        now = [phrase.part for phrase in new if phrase.part]
-        self.at = now.index(held) if held in now else self.at
+        before, now = ([one.part for one in phrases if one.part] for phrases in (old, new))
+        part = before[self.at] if self.at < len(before) else ""
+        self.at = now.index(part) if part in now else self.at
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
         """Return as many lines as the sentence needs."""
@@ -132,10 +106,12 @@ class ScopeSentence(Widget, can_focus=True):
         here = parts[self.at] if parts and self.has_focus else None
         text = Text()
         for number, line in enumerate(lines):
-            if number:
-                text.append("\n")
+            text.append("\n" if number else "")
             for phrase in line:
-                text.append_text(_part(phrase, is_here=phrase.part == here))
+                is_here = phrase.part == here
+                style = Style(underline=True, reverse=is_here, bold=is_here)
+                style += Style.from_meta({"part": phrase.part})
+                text.append(phrase.text, style if phrase.part else "")
         return text
 
     def action_step(self, by: int) -> None:
@@ -157,10 +133,3 @@ class ScopeSentence(Widget, can_focus=True):
         if part in self.parts:
             self.at = self.parts.index(part)
             self.action_choose()
-
-
-def _part(phrase: Phrase, *, is_here: bool) -> Text:
-    if not phrase.part:
-        return Text(phrase.text)
-    style = Style(underline=True, reverse=is_here, bold=is_here)
-    return Text(phrase.text, style=style + Style.from_meta({"part": phrase.part}))

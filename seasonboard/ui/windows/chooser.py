@@ -1,18 +1,18 @@
 """A window to choose from a list: one word, or several values, narrowed by typing."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any
 
 from rich.text import Text
 from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.app import App, ComposeResult
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.widgets.lines import TooSmall
 
@@ -35,7 +35,7 @@ class ChooserPrompt:
 
     title: str
     choices: Sequence[Choice]
-    chosen: frozenset[str]
+    chosen: frozenset[str] = frozenset()
     several: bool = False
     everything: str | None = None
 
@@ -44,19 +44,11 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
     """Asks for one or several of a list; Esc leaves without a choice."""
 
     AUTO_FOCUS = "OptionList"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="chooser.leave"
-        ),
-        Binding("space", "mark", "Mark", tooltip="Mark several, then Enter", id="chooser.mark"),
-        Binding(
-            "backspace",
-            "erase",
-            "Erase",
-            tooltip="Take back a letter of the filter",
-            id="chooser.erase",
-        ),
-    ]
+    BINDINGS = bindings(
+        key("escape", "dismiss(None)", "Leave", "Leave it as it is", "chooser.leave"),
+        key("space", "mark", "Mark", "Mark several, then Enter", "chooser.mark"),
+        key("backspace", "erase", "Erase", "Take back a letter of the filter", "chooser.erase"),
+    )
 
     def __init__(self, question: ChooserPrompt) -> None:
         """Ask a question."""
@@ -81,9 +73,9 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
     def on_mount(self) -> None:
         """List everything; stand on what is chosen now."""
         self._list()
-        shown = self._shown()
-        places = [n for n, choice in enumerate(shown) if choice.value in self._question.chosen]
-        self.query_one(OptionList).highlighted = next(iter(places), 0) if shown else None
+        values = [choice.value for choice in self._shown()]
+        first = next((n for n, value in enumerate(values) if value in self._question.chosen), 0)
+        self.query_one(OptionList).highlighted = first if values else None
 
     def _shown(self) -> list[Choice]:
         """Return the choices that hold what was typed, spaces aside."""
@@ -148,3 +140,8 @@ class Chooser(ModalScreen[tuple[str, ...] | None]):
             self.dismiss(tuple(value for value in listed if value in self._marked))
         else:
             self.dismiss((self._shown()[event.option_index].value,))
+
+
+def choose(app: App[Any], prompt: ChooserPrompt, take: Callable[..., None]) -> None:
+    """Ask for one or several of a list; `take` gets what is chosen, one argument a value."""
+    app.push_screen(Chooser(prompt), lambda values: take(*values) if values else None)

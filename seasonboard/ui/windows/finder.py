@@ -1,25 +1,26 @@
 """One line to find anything by: departments, teams, athletes, guards, sessions."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import ClassVar
+from functools import partial
 
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from seasonboard.answers import words
-from seasonboard.answers.finder import FinderMatches, Hit
+from seasonboard.answers.finder import FinderMatches, Hit, narrowed
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.board.row_sources import opened_by
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.windows.rows import RowsScreen
 
 _WHAT = 11
 _NOTHING_TYPED = "Type a part of a name or key, or several parts in any order."
@@ -34,24 +35,17 @@ class Finder(ModalScreen[Hit | None]):
         "opens an athlete's records, those of a guard's athlete, or who was in a session; a "
         "department or team is put into the sentence."
     )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "Leave", tooltip="Leave it as it is", id="finder.leave"),
-        Binding("down", "walk(1)", "Next", tooltip="To the next line found", id="finder.next"),
-        Binding("up", "walk(-1)", "Before", tooltip="To the line before", id="finder.before"),
-    ]
-
-    @dataclass
-    class Replied(Message):
-        """What was found for a text, or why nothing could be."""
-
-        typed: str
-        outcome: FinderMatches | SeasonboardError
+    BINDINGS = bindings(
+        key("escape", "dismiss(None)", "Leave", "Leave it as it is", "finder.leave"),
+        key("down", "walk(1)", "Next", "To the next line found", "finder.next"),
+        key("up", "walk(-1)", "Before", "To the line before", "finder.before"),
+    )
 
     def __init__(self, find: Callable[[str], FinderMatches]) -> None:
         """Find with `find`, which runs in a thread."""
         super().__init__()
         self._find = find
-        self._found = FinderMatches("", (), 0)
+        self._matches = FinderMatches("", (), 0)
         self._is_asking = False
         self._is_taken = False
 
@@ -84,32 +78,25 @@ class Finder(ModalScreen[Hit | None]):
 
     @work(thread=True, group="find")
     def _fetch(self, typed: str) -> None:
-        outcome: FinderMatches | SeasonboardError
-        try:
-            outcome = self._find(typed)
-        except SeasonboardError as problem:
-            outcome = problem
-        except Exception as bug:  # noqa: BLE001 - a bug in one search must not end the board
-            outcome = written_down(bug, "finding")
-        self.post_message(self.Replied(typed, outcome))
+        outcome = outcome_of(lambda: self._find(typed), "finding")
+        self.call_later(self._show, typed, outcome)
 
-    def on_finder_replied(self, message: Replied) -> None:
+    def _show(self, typed: str, outcome: FinderMatches | SeasonboardError) -> None:
         """List what was found; where more was typed meanwhile, ask for that instead."""
-        message.stop()
         self._is_asking = False
-        if message.typed != self.query_one(Input).value:
+        if typed != self.query_one(Input).value:
             self._ask()
             return
-        if isinstance(message.outcome, SeasonboardError):
-            text = f"{clean(message.outcome.what)} {clean(message.outcome.hint)}"
-            self._found = FinderMatches(message.typed, (), 0)
+        if isinstance(outcome, SeasonboardError):
+            text = f"{clean(outcome.what)} {clean(outcome.hint)}"
+            self._matches = FinderMatches(typed, (), 0)
         else:
-            self._found = message.outcome
-            text = _count(self._found)
+            text = _count(outcome)
+            self._matches = outcome
         options = self.query_one(OptionList)
         options.clear_options()
-        options.add_options(Option(_line(hit)) for hit in self._found.hits)
-        options.highlighted = 0 if self._found.hits else None
+        options.add_options(Option(_line(hit)) for hit in self._matches.hits)
+        options.highlighted = 0 if self._matches.hits else None
         self.query_one("#count", Static).update(Text(text))
         if self._is_taken:
             self._take()
@@ -124,13 +111,38 @@ class Finder(ModalScreen[Hit | None]):
     def _take(self) -> None:
         """Give the line under the cursor, as soon as it is the answer to what is typed."""
         number = self.query_one(OptionList).highlighted
-        self._is_taken = self._found.typed != self.query_one(Input).value
+        self._is_taken = self._matches.typed != self.query_one(Input).value
         if number is not None and not self._is_taken:
-            self.dismiss(self._found.hits[number])
+            self.dismiss(self._matches.hits[number])
 
     @on(OptionList.OptionSelected)
     def _click(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(self._found.hits[event.option_index])
+        self.dismiss(self._matches.hits[event.option_index])
+
+
+def find_anything(app: SeasonboardApp) -> None:
+    """Ask for a name or key, and open what was meant."""
+    answer_source, scope = app.answer_source, app.scope
+    if answer_source is None or scope is None:
+        return
+    if answer_source.is_covered:
+        app.notify("The curtain is down: c lifts it, to find by name.", markup=False, timeout=4)
+        return
+    finder = Finder(lambda typed: answer_source.find(scope, typed))
+    app.push_screen(finder, partial(_open, app))
+
+
+def _open(app: SeasonboardApp, hit: Hit | None) -> None:
+    """Open an athlete's records or a session's rows; put a department or team into the scope."""
+    if hit is None or app.answer_source is None or app.scope is None:
+        return
+    source = opened_by(hit, app.answer_source, app.scope)
+    if source is None:
+        app.scope = narrowed(app.scope, hit)
+        return
+    board = app.board_shown()
+    name, offer = board.QUESTION.name, board.offer
+    app.push_screen(RowsScreen(*source, app.stop_asking, board=name, told=offer))
 
 
 def _count(matches: FinderMatches) -> str:

@@ -1,62 +1,40 @@
 """Help for one screen, drawn from its bindings, and every help topic."""
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import cast
 
 from rich.text import Text
-from textual.app import ComposeResult
-from textual.binding import ActiveBinding, Binding, BindingType
-from textual.containers import VerticalScroll
-from textual.screen import ModalScreen
-from textual.widgets import Static
+from textual.binding import ActiveBinding, Binding
 
 from seasonboard.help.rendering import RenderedTopic
 from seasonboard.help.topics import titles, topic_markdown
+from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout.format import fit
-from seasonboard.ui.widgets.lines import TooSmall
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, ChooserPrompt, choose
+from seasonboard.ui.windows.text_window import TextWindow
 from seasonboard.ui.windows.tour import TourScreen
-
-if TYPE_CHECKING:
-    from seasonboard.ui.app.app import SeasonboardApp
 
 _KEY = 10
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(TextWindow[None]):
     """What a screen shows, its keys, and what the board is not."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "escape,question_mark,q,enter",
-            "dismiss",
-            "Close",
-            tooltip="Back to the page",
-            id="help.close",
-        ),
-        Binding("h", "topics", "Topics", tooltip="Choose a help topic", id="help.topics"),
-        Binding("t", "tour", "Tour", tooltip="Five steps around the board", id="help.tour"),
-    ]
+    BINDINGS = bindings(
+        key("escape,question_mark,q,enter", "dismiss", "Close", "Back to the page", "help.close"),
+        key("h", "topics", "Topics", "Choose a help topic", "help.topics"),
+        key("t", "tour", "Tour", "Five steps around the board", "help.tour"),
+    )
+    FOOT = "h help topics · t a tour in five steps · Esc closes"
 
-    def __init__(self, text: str, keys: Iterable[tuple[str, str]], caution: str) -> None:
+    def __init__(self, summary: str, keys: Iterable[tuple[str, str]], caution: str) -> None:
         """Show a text, keys with what they do, and a caution."""
-        super().__init__()
-        self._text = text
-        self._keys = list(keys)
-        self._caution = caution
-
-    def compose(self) -> ComposeResult:
-        """Write everything as one text that can be scrolled."""
-        text = Text(self._text)
-        text.append("\n\nKeys\n", "bold")
-        for key, does in self._keys:
-            text.append(fit(key, _KEY), "bold").append(f"{does}\n")
-        text.append("\nKeep in mind\n", "bold").append(self._caution)
-        with VerticalScroll(classes="window wide") as window:
-            window.border_subtitle = "h help topics · t a tour in five steps · Esc closes"
-            yield Static(text)
-        yield TooSmall()
+        text = Text(summary).append("\n\nKeys\n", "bold")
+        for name, does in keys:
+            text.append(fit(name, _KEY), "bold").append(f"{does}\n")
+        super().__init__(text.append("\nKeep in mind\n", "bold").append(caution))
 
     def action_tour(self) -> None:
         """Show the tour in place of the help."""
@@ -65,33 +43,18 @@ class HelpScreen(ModalScreen[None]):
     def action_topics(self) -> None:
         """Let a topic be chosen, and show it."""
         choices = [Choice(name, name.ljust(_KEY), title) for name, title in titles().items()]
-        prompt = ChooserPrompt("Help topics", choices, frozenset())
-        self.app.push_screen(Chooser(prompt), self._show_topic)
+        choose(self.app, ChooserPrompt("Help topics", choices), self._show_topic)
 
-    def _show_topic(self, chosen: tuple[str, ...] | None) -> None:
-        if chosen:
-            app = cast("SeasonboardApp", self.app)
-            self.app.push_screen(TopicScreen(topic_markdown(chosen[0], app.help_part)))
+    def _show_topic(self, name: str) -> None:
+        markdown = topic_markdown(name, cast("SeasonboardApp", self.app).help_part)
+        self.app.push_screen(TopicScreen(RenderedTopic(markdown)))
 
 
-class TopicScreen(ModalScreen[None]):
+class TopicScreen(TextWindow[None]):
     """One topic, the same text that `seasonboard help` prints."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q", "dismiss", "Close", tooltip="Back to the help", id="topic.close"),
-    ]
-
-    def __init__(self, markdown: str) -> None:
-        """Show a topic."""
-        super().__init__()
-        self._markdown = markdown
-
-    def compose(self) -> ComposeResult:
-        """Write it as one text that can be scrolled."""
-        with VerticalScroll(classes="window wide") as window:
-            window.border_subtitle = "↑ ↓ scroll · Esc goes back"
-            yield Static(RenderedTopic(self._markdown))
-        yield TooSmall()
+    BINDINGS = bindings(key("escape,q", "dismiss", "Close", "Back to the help", "topic.close"))
+    FOOT = "↑ ↓ scroll · Esc goes back"
 
 
 def keys_of(

@@ -1,67 +1,68 @@
-"""A method card in a window over the screen."""
+"""A method card in a window over the screen, and the question it names as the store is asked it."""
 
 from collections.abc import Callable
-from typing import ClassVar
 
 from rich.text import Text
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
-from textual.screen import ModalScreen
-from textual.widgets import Static
+from textual.containers import ScrollableContainer
 
 from seasonboard.answers.cards import Card
 from seasonboard.errors import SeasonboardError
-from seasonboard.ui.layout.breadcrumb import breadcrumb
-from seasonboard.ui.widgets.lines import TooSmall
-from seasonboard.ui.windows.query_text import QueryScreen
+from seasonboard.ui.keys import bindings, key
+from seasonboard.ui.layout.format import clean
+from seasonboard.ui.windows.text_window import TextWindow
 
 
-class CardScreen(ModalScreen[None]):
+class CardScreen(TextWindow[None]):
     """How one number is made: what, formula, how to read it, source, question in the store."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "escape,m,q,enter", "dismiss", "Close", tooltip="Back to the page", id="card.close"
-        ),
-        Binding("s", "query", "SQL", tooltip="The question as the store is asked", id="card.query"),
-    ]
+    BINDINGS = bindings(
+        key("escape,m,q,enter", "dismiss", "Close", "Back to the page", "card.close"),
+        key("s", "query", "SQL", "The question as the store is asked", "card.query"),
+    )
+    FOOT = "s its query · Esc goes back"
 
     def __init__(self, card: Card, question_text: Callable[[str], str]) -> None:
         """Show `card`; `question_text` gives the text of the question it names."""
-        super().__init__()
-        self.breadcrumb_name = card.title
-        self._card = card
+        super().__init__(card_text(card), card.title)
+        self._query = card.query
         self._question_text = question_text
-
-    def compose(self) -> ComposeResult:
-        """Write the card as one text that can be scrolled."""
-        with VerticalScroll(classes="window wide") as window:
-            window.border_title = Text(breadcrumb(self.app.screen_stack))
-            window.border_subtitle = "s its query · Esc goes back"
-            yield Static(card_text(self._card))
-        yield TooSmall()
 
     def action_query(self) -> None:
         """Show the question as it is put to the store."""
-        name = self._card.query
         try:
-            text = self._question_text(name)
+            text = self._question_text(self._query)
         except SeasonboardError as problem:
             text = f"{problem.what} {problem.hint}"
-        self.app.push_screen(QueryScreen(name, text))
+        self.app.push_screen(QueryScreen(self._query, text))
 
 
 def card_text(card: Card) -> Text:
     """Return a card as text: its title, then its parts under their headings."""
     text = Text(card.title, style="bold")
-    parts = (
-        ("What", card.what),
-        ("Formula", card.formula),
-        ("Reading it", card.reading),
-        ("Source", card.source),
-        ("Question", f"queries/{card.query}.sql"),
-    )
-    for heading, body in parts:
+    parts = {
+        "What": card.what,
+        "Formula": card.formula,
+        "Reading it": card.reading,
+        "Source": card.source,
+        "Question": f"queries/{card.query}.sql",
+    }
+    for heading, body in parts.items():
         text.append(f"\n\n{heading}\n", "bold").append(body.strip(), "not bold")
     return text
+
+
+class QueryScreen(TextWindow[None]):
+    """A question's text, line by line; scrolled both ways, for its lines are not broken."""
+
+    HELP = "The question as the store is asked it. Its header says what it gives, row by row."
+    BINDINGS = bindings(key("escape,q", "dismiss", "Close", "Back to the card", "query.close"))
+    FOOT = "↑ ↓ ← → scroll · Esc goes back"
+
+    def __init__(self, name: str, text: str) -> None:
+        """Show the text of the question `name` as it stands in its file."""
+        path, lines = f"queries/{name}.sql", map(clean, text.splitlines())
+        super().__init__(Text("\n".join((path, "", *lines)), no_wrap=True), path)
+
+    def window(self) -> ScrollableContainer:
+        """Return what the lines are scrolled in, both ways."""
+        return ScrollableContainer(classes="window full")

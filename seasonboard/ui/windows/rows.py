@@ -1,22 +1,20 @@
 """The rows behind a number, as a table of their own."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from typing import ClassVar
+from dataclasses import replace
 
 from rich.text import Text
 from textual import on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.geometry import Region
-from textual.message import Message
 from textual.widgets import DataTable, Input, Static
 
 from seasonboard.answers.rows import Rows
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
-from seasonboard.ui.app.bug_report import written_down
+from seasonboard.ui.app.bug_report import outcome_of
 from seasonboard.ui.board.row_sources import Opener, RowSource
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout import row_text
 from seasonboard.ui.layout.breadcrumb import breadcrumb
 from seasonboard.ui.layout.format import cell, clean
@@ -41,44 +39,15 @@ class RowsScreen(SavableScreen):
         "capitals and accents; o sorts by the next column and O turns the order round, and a click "
         "on a heading does both. n and p fetch the next rows and those before."
     )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "escape",
-            "leave",
-            "back",
-            key_display="Esc",
-            tooltip="Back to the page",
-            id="rows.leave",
-        ),
-        Binding(
-            "slash",
-            "find",
-            "find",
-            key_display="/",
-            tooltip="Show only rows with certain words",
-            id="rows.find",
-        ),
-        Binding("o", "sort", "sort", tooltip="Sort by the next column", id="rows.sort"),
-        Binding(
-            "O,shift+o",
-            "turn",
-            "turn round",
-            key_display="O",
-            tooltip="Turn the order round",
-            id="rows.turn",
-        ),
-        Binding("m", "method", "method", tooltip="How the number is made", id="rows.method"),
-        Binding("n", "turn_page(1)", "next", tooltip="The next rows", id="rows.next"),
-        Binding("p", "turn_page(-1)", "before", tooltip="The rows before", id="rows.before"),
-    ]
-
-    @dataclass
-    class Fetched(Message):
-        """The rows of one asking, or why there are none."""
-
-        asked: PageAsked
-        number: int
-        outcome: Rows | SeasonboardError
+    BINDINGS = bindings(
+        key("escape", "leave", "back", "Back to the page", "rows.leave", display="Esc"),
+        key("slash", "find", "find", "Show only rows with certain words", "rows.find"),
+        key("o", "sort", "sort", "Sort by the next column", "rows.sort"),
+        key("O,shift+o", "turn", "turn round", "Turn the order round", "rows.turn", display="O"),
+        key("m", "method", "method", "How the number is made", "rows.method"),
+        key("n", "turn_page(1)", "next", "The next rows", "rows.next"),
+        key("p", "turn_page(-1)", "before", "The rows before", "rows.before"),
+    )
 
     def __init__(
         self,
@@ -125,10 +94,8 @@ class RowsScreen(SavableScreen):
 
     def _name_what_is_open(self) -> None:
         line = self.query_one(StateLine)
-        line.store_label, line.is_covered = (
-            self.answer_source.store_label,
-            self.answer_source.is_covered,
-        )
+        line.store_label = self.answer_source.store_label
+        line.is_covered = self.answer_source.is_covered
         line.state = breadcrumb(self.app.screen_stack)
 
     def forget(self) -> None:
@@ -166,42 +133,33 @@ class RowsScreen(SavableScreen):
 
     @work(thread=True, exclusive=True, group="rows")
     def _fetch(self, asked: PageAsked, number: int) -> None:
-        outcome: Rows | SeasonboardError
-        try:
-            outcome = self._fetch_rows(asked)
-        except SeasonboardError as problem:
-            outcome = problem
-        except Exception as bug:  # noqa: BLE001 - a bug in one table must not end the board
-            outcome = written_down(bug, self._title)
-        self.post_message(self.Fetched(asked, number, outcome))
+        outcome = outcome_of(lambda: self._fetch_rows(asked), self._title)
+        self.call_later(self._show, number, outcome)
 
-    def on_rows_screen_fetched(self, message: Fetched) -> None:
+    def _show(self, number: int, outcome: Rows | SeasonboardError) -> None:
         """Fill the table with the reply to the last asking; drop every other."""
-        if message.number != self._number:
+        if number != self._number:
             return
         self._is_waiting = False
-        if isinstance(message.outcome, SeasonboardError):
-            told = f" {clean(message.outcome.what)} {clean(message.outcome.hint)}"
-            self.query_one("#head", Static).update(Text(told, style="bold"))
+        if isinstance(outcome, SeasonboardError):
+            text = f" {clean(outcome.what)} {clean(outcome.hint)}"
+            self.query_one("#head", Static).update(Text(text, style="bold"))
             return
-        self._rows = message.outcome
+        self._rows = outcome
         self.query_one(StateLine).state = breadcrumb(self.app.screen_stack)
-        self._fill(self._rows)
-
-    def _fill(self, rows: Rows) -> None:
         table = self.query_one(DataTable)
         table.clear(columns=True)
-        for column in rows.columns:
+        for column in outcome.columns:
             mark = ""
             if column.name == self._asked.sort:
                 mark = " ▾" if self._asked.descending else " ▴"
             heading = f"{column.heading}{mark}"
             table.add_column(row_text.aligned(heading, column.is_number), key=column.name)
-        numbers = [column.is_number for column in rows.columns]
-        for row in rows.rows:
+        numbers = [column.is_number for column in outcome.columns]
+        for row in outcome.rows:
             pairs = zip(row, numbers, strict=True)
             table.add_row(*(row_text.aligned(cell(value), number) for value, number in pairs))
-        self.query_one("#head", Static).update(row_text.head(rows, self._asked))
+        self.query_one("#head", Static).update(row_text.head(outcome, self._asked))
         table.call_after_refresh(self._show_sorted)
 
     def _show_sorted(self) -> None:
@@ -218,15 +176,14 @@ class RowsScreen(SavableScreen):
     def _open_athlete(self, event: DataTable.RowSelected) -> None:
         """Open all that was recorded of the row's athlete."""
         names = [column.name for column in self._rows.columns] if self._rows else []
-        told = self._rows.rows[event.cursor_row] if self._rows and self._rows.rows else ()
-        athlete = dict(zip(names, told, strict=False)).get("athlete")
+        cells = self._rows.rows[event.cursor_row] if self._rows and self._rows.rows else ()
+        athlete = dict(zip(names, cells, strict=False)).get("athlete")
         if athlete is None:
             self.notify("This row is not of one athlete.", markup=False, timeout=3)
             return
-        behind = self._opener.athlete(str(athlete))
-        self.app.push_screen(
-            RowsScreen(behind, self._opener, self._stop, board=self._board, told=self._told)
-        )
+        behind, opener = self._opener.athlete(str(athlete)), self._opener
+        rows = RowsScreen(behind, opener, self._stop, board=self._board, told=self._told)
+        self.app.push_screen(rows)
 
     def action_method(self) -> None:
         """Show how the number that the rows are behind is made."""

@@ -1,6 +1,6 @@
 """What can be chosen for each part of the scope, and the scope that a choice makes."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -17,12 +17,18 @@ from seasonboard.scope import (
 from seasonboard.sentence import join
 from seasonboard.ui.widgets.sentence import MORE
 from seasonboard.ui.windows.chooser import Choice, ChooserPrompt
-from seasonboard.ui.windows.value_entry import ValuePrompt, ValueStep
+from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
 ALL = "all"
 LEVELS = ("0.8", "0.9", "0.95", "0.99")
 LEVEL = "level"
 THROUGH = "through"
+_STEPS = (
+    ValueStep("−1 week", "pageup", -7),
+    ValueStep("−1 day", "up", -1),
+    ValueStep("+1 day", "down", 1),
+    ValueStep("+1 week", "pagedown", 7),
+)
 _BESIDE = {
     "preventive": "sites never hurt before, guards made to prevent",
     "return": "sites hurt before, guards made to return",
@@ -40,32 +46,25 @@ def question(
     if part == MORE:
         used = [name for name in PARTS if uses is None or name in uses]
         listed = [Choice(name, name, present(name, scope, known)) for name in used]
-        return ChooserPrompt("Which part of the scope?", listed, frozenset())
+        return ChooserPrompt("Which part of the scope?", listed)
     if part == LEVEL:
         levels = [Choice(level, f"{float(level) * 100:g} %") for level in LEVELS]
         return ChooserPrompt("Level of the limits", levels, frozenset({f"{scope.level:g}"}))
+    title = part[:1].upper() + part[1:]
     if part in CHOICES:
         words = [member.value for member in CHOICES[part]]
         choices = [Choice(word, word, _BESIDE.get(word, "")) for word in words]
-        return ChooserPrompt(_titled(part), choices, frozenset({getattr(scope, part).value}))
-    values = known.values.get(part, ())
-    choices = [Choice(ALL, ALL), *(Choice(k.value, k.name) for k in values)]
-    held = _chosen(part, scope, known)
-    return ChooserPrompt(_titled(part), choices, held, several=True, everything=ALL)
-
-
-def _titled(part: str) -> str:
-    return part[:1].upper() + part[1:]
+        return ChooserPrompt(title, choices, frozenset({getattr(scope, part).value}))
+    choices = [Choice(ALL, ALL), *(Choice(k.value, k.name) for k in known.values.get(part, ()))]
+    chosen = _chosen(part, scope, known)
+    return ChooserPrompt(title, choices, chosen, several=True, everything=ALL)
 
 
 def _chosen(part: str, scope: Scope, known: ScopeValues) -> frozenset[str]:
     held = getattr(scope, LISTS[part])
-    is_all = not held or (part == "kind" and tuple(held) == _every_kind(known))
+    kinds = known.kinds_made or tuple(kind.value for kind in known.values.get("kind", ()))
+    is_all = not held or (part == "kind" and tuple(held) == kinds)
     return frozenset({ALL} if is_all else held)
-
-
-def _every_kind(known: ScopeValues) -> tuple[str, ...]:
-    return known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
 
 
 def present(part: str, scope: Scope, known: ScopeValues) -> str:
@@ -92,39 +91,24 @@ def chosen(part: str, values: tuple[str, ...], scope: Scope, known: ScopeValues)
     return with_values(scope, part, [] if ALL in values else values, known)
 
 
-def through_entry(scope: Scope, known: ScopeValues) -> ValuePrompt:
-    """Return the entry for the last day known."""
+def through_entry(scope: Scope, known: ScopeValues) -> EntryScreen[Scope]:
+    """Return what asks for the last day known; its steps go never past the last one recorded."""
     span = ""
     if known.first_day is not None and known.last_day is not None:
         span = f" Recorded: {known.first_day.isoformat()} to {known.last_day.isoformat()}."
-    return ValuePrompt(
-        title="Through which day?",
-        text=scope.through.isoformat(),
-        explain=f"As the board would have looked on that day: a date, or “last”.{span}",
-        steps=(
-            ValueStep("−1 week", "pageup", -7),
-            ValueStep("−1 day", "up", -1),
-            ValueStep("+1 day", "down", 1),
-            ValueStep("+1 week", "pagedown", 7),
-        ),
-    )
-
-
-def read_through(scope: Scope, known: ScopeValues) -> Callable[[str], Scope]:
-    """Return what makes a scope of a typed day."""
-    return lambda text: with_through(scope, text, known)
-
-
-def step_through(known: ScopeValues) -> Callable[[str, int], str]:
-    """Return what moves a typed day by days, never past the last one recorded."""
     last = known.last_day or date.max
 
     def move(text: str, by: int) -> str:
         try:
-            day = date.fromisoformat(text.strip())
-            moved = day + timedelta(days=by)
+            moved = date.fromisoformat(text.strip()) + timedelta(days=by)
         except (ValueError, OverflowError):
             return last.isoformat()
         return min(moved, last).isoformat()
 
-    return move
+    prompt = ValuePrompt(
+        "Through which day?",
+        scope.through.isoformat(),
+        f"As the board would have looked on that day: a date, or “last”.{span}",
+        _STEPS,
+    )
+    return EntryScreen(prompt, lambda text: with_through(scope, text, known), move)

@@ -2,20 +2,17 @@
 
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.errors import ScopeError, SeasonboardError
 from seasonboard.scope import Scope, ScopeValues, with_values
 from seasonboard.settings import THEMES, Settings
+from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import BY_NAME
-from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
+from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt, choose
 from seasonboard.ui.windows.scope_choices import ALL
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt
-
-if TYPE_CHECKING:
-    from seasonboard.ui.app.app import SeasonboardApp
 
 NOTHING = ScopeValues({}, None, None, sessions=0, guards=0, kinds_made=(), covers={})
 LAST = "the one opened last"
@@ -24,7 +21,7 @@ _NOT_SET = {"season": ALL, "screen": LAST_SHOWN}
 _TITLES = {"store": "Store", "season": "Season", "theme": "Theme", "screen": "First screen"}
 
 
-def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
+def show_settings(app: SeasonboardApp, at: str = "store") -> None:
     """Ask which setting is to be changed, until that is left."""
     held = app.settings
     now = {
@@ -35,23 +32,16 @@ def show_settings(app: "SeasonboardApp", at: str = "store") -> None:
     }
     choices = [Choice(name, title, now[name]) for name, title in _TITLES.items()]
     prompt = ChooserPrompt("Settings: what the board starts with", choices, frozenset({at}))
-
-    def take(values: tuple[str, ...] | None) -> None:
-        if values:
-            _change(app, values[0], now[values[0]])
-
-    app.push_screen(Chooser(prompt), take)
+    choose(app, prompt, lambda name: _change(app, name, now[name]))
 
 
-def _change(app: "SeasonboardApp", name: str, now: str) -> None:
+def _change(app: SeasonboardApp, name: str, now: str) -> None:
     """Ask for the value of one setting; then show them all again."""
     if name == "store":
         entry = ValuePrompt(
             "Which store?", app.settings.store, "A file; empty for the one opened last."
         )
-        app.push_screen(
-            EntryScreen(entry, read_store, lambda text, _: text), lambda v: _take(app, name, v)
-        )
+        app.push_screen(EntryScreen(entry, read_store), lambda value: _take(app, name, value))
         return
     listed = {
         "season": [ALL, *(season.value for season in _scope_values(app).values.get("season", ()))],
@@ -62,7 +52,7 @@ def _change(app: "SeasonboardApp", name: str, now: str) -> None:
     app.push_screen(Chooser(prompt), lambda v: _take(app, name, v[0] if v else None))
 
 
-def _scope_values(app: "SeasonboardApp") -> ScopeValues:
+def _scope_values(app: SeasonboardApp) -> ScopeValues:
     return app.answer_source.scope_values if app.answer_source is not None else NOTHING
 
 
@@ -80,7 +70,7 @@ def read_store(text: str) -> str:
     return str(path.resolve())
 
 
-def _take(app: "SeasonboardApp", name: str, value: str | None) -> None:
+def _take(app: SeasonboardApp, name: str, value: str | None) -> None:
     if value is not None:
         setting = "" if value == _NOT_SET.get(name) else value
         app.settings = replace(app.settings, **{name: setting})

@@ -1,48 +1,22 @@
 """Five steps around the board, which can be left at any of them."""
 
-from typing import ClassVar
+from pathlib import Path
 
 from rich.text import Text
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from seasonboard.answers.questions import WITH_SCREENS
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
-STEPS = (
-    (
-        "A question and its answer",
-        "Every screen asks one question and answers it in a sentence that can be read aloud. Below "
-        "it stand a picture and the numbers it came from. "
-        f"The keys {WITH_SCREENS[0].key} to 9, {WITH_SCREENS[-1].key} and p change between the "
-        "screens; the line on top names them.",
-    ),
-    (
-        "What is looked at",
-        "The sentence on top says for whom and until when the answer holds: departments, teams, "
-        "seasons, guards. s leads into it, ← and → to a part, ↵ changes it, for every screen. "
-        "“Through” an earlier day shows the board as it was known then.",
-    ),
-    (
-        "Behind a number",
-        "↑ and ↓ walk from number to number. ↵ opens the rows it was counted from, ↵ on a row all "
-        "that was recorded of its athlete. m says how a number is made, and from there s shows the "
-        "question that was put to the store. Esc goes one step back, always.",
-    ),
-    (
-        "Finding",
-        "f finds any athlete, guard, session, department or team by a part of its name or key. "
-        "/ finds a word on the page. ^p lists every action by its name.",
-    ),
-    (
-        "What it does not say",
-        "The board reports what was recorded, with its uncertainty. It never says that a guard is "
-        "safe or that somebody is fit to play: licensed medical staff decide that. ? explains each "
-        "screen, and its t brings this tour back; , holds the settings; q leaves.",
-    ),
+_TEXT = Path(__file__).with_name("tour.md").read_text("utf-8")
+_KEYS = {"first": WITH_SCREENS[0].key, "last": WITH_SCREENS[-1].key}
+STEPS = tuple(
+    (title, " ".join(text.split()))
+    for title, _, text in (step.partition("\n") for step in _TEXT.format(**_KEYS).split("## ")[1:])
 )
 """The title and text of each step."""
 
@@ -50,11 +24,11 @@ STEPS = (
 class TourScreen(ModalScreen[None]):
     """One step at a time."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q", "dismiss", "Leave", tooltip="Leave the tour", id="tour.leave"),
-        Binding("enter,right,space", "go(1)", "Next", tooltip="The next step", id="tour.next"),
-        Binding("left", "go(-1)", "Before", tooltip="The step before", id="tour.before"),
-    ]
+    BINDINGS = bindings(
+        key("escape,q", "dismiss", "Leave", "Leave the tour", "tour.leave"),
+        key("enter,right,space", "go(1)", "Next", "The next step", "tour.next"),
+        key("left", "go(-1)", "Before", "The step before", "tour.before"),
+    )
 
     def __init__(self) -> None:
         """Begin with the first step."""

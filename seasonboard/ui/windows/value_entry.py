@@ -2,17 +2,17 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import ClassVar, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from rich.text import Text
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
 from seasonboard.errors import SeasonboardError
+from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.widgets.lines import TooSmall
 
 NOT_TAKEN = "What you typed is not taken yet: ↵ takes it, Esc once more leaves it as it was."
@@ -41,15 +41,13 @@ class ValuePrompt:
 class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
     """Asks for one value; Esc leaves without one."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "leave", "Leave", tooltip="Leave it as it is", id="entry.leave"),
-    ]
+    BINDINGS = bindings(key("escape", "leave", "Leave", "Leave it as it is", "entry.leave"))
 
     def __init__(
         self,
         entry: ValuePrompt,
         read: Callable[[str], ValueT],
-        move: Callable[[str, int], str],
+        move: Callable[[str, int], str] = lambda text, _by: text,
     ) -> None:
         """Ask for `entry`; `read` makes the value or raises, `move` steps the text."""
         super().__init__()
@@ -69,13 +67,10 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
             with Horizontal(classes="steps"):
                 for number, step in enumerate(self._entry.steps):
                     label = Text(f"{step.label} {_ARROWS.get(step.key, step.key)}")
-                    yield Button(label, id=f"step-{number}", compact=True)
+                    act = f"screen.step({step.by})"
+                    yield Button(label, id=f"step-{number}", compact=True, action=act)
             yield Static(Text("↵ takes it · Esc leaves"), classes="quiet")
         yield TooSmall()
-
-    def on_mount(self) -> None:
-        """Let typing replace what stands there."""
-        self.query_one("#value", Input).action_select_all()
 
     def action_leave(self) -> None:
         """Leave without a value; what was typed is only lost when asked a second time."""
@@ -91,11 +86,6 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
         value = self.query_one("#value", Input)
         value.value = self._move(value.value, by)
         value.cursor_position = len(value.value)
-
-    @on(Button.Pressed)
-    def _step_pressed(self, event: Button.Pressed) -> None:
-        number = int((event.button.id or "step-0").removeprefix("step-"))
-        self.action_step(self._entry.steps[number].by)
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:

@@ -1,0 +1,69 @@
+"""Curves on a canvas: steps with their limits, the axis of shares beside, ticks and counts below.
+
+Limits are tinted areas, or dashes where tints cannot be told apart.
+"""
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from rich.text import Text
+
+from seasonboard.ui.layout.format import right
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas
+from seasonboard.ui.pictures.curve_steps import MARGIN, Axes, Line, share_label, under
+from seasonboard.ui.themes import Ink
+
+DASHES = {LIGHT: "╌", HEAVY: "╍"}
+
+
+def curve_rows(
+    lines: Sequence[Line], axes: Axes, ink: Ink, dashes: Mapping[int, str] = DASHES
+) -> list[tuple[Text, Text]]:
+    """Return the rows of a picture: the axis of shares, and the curves right of it."""
+    tints = {LIGHT: ink.bare_tint, HEAVY: ink.guarded_tint, 0: ink.both_tint}
+    styles = {LIGHT: ink.bare, HEAVY: ink.guarded}
+    canvas = Canvas(axes.columns, axes.rows, styles=styles, tints=tints if ink.tinted else {})
+    for line in lines:
+        _draw_limits(canvas, axes, line, ink, dashes[line.weight])
+    for line in lines:
+        for step, after in pairwise(line.steps):
+            row, column = axes.row(step.level), axes.column(after.tick)
+            canvas.across(row, axes.column(step.tick), column, line.weight)
+            canvas.down(column, row, axes.row(after.level), line.weight)
+    rows = []
+    for row, body in enumerate(canvas.lines()):
+        label = share_label(axes, row)
+        text = Text(right(label, MARGIN - 2) + " ", style=ink.quiet)
+        rows.append((text.append("┤" if label else "│", ink.rule), body))
+    return rows
+
+
+def _draw_limits(canvas: Canvas, axes: Axes, line: Line, ink: Ink, dash: str) -> None:
+    style = ink.group(guarded=line.weight == HEAVY)
+    for step, after in pairwise(line.steps):
+        if step.low is None or step.high is None:
+            continue
+        top, bottom = axes.row(step.high), axes.row(step.low)
+        for column in range(axes.column(step.tick), axes.column(after.tick) + 1):
+            if ink.tinted:
+                canvas.tint(column, top, bottom, line.weight)
+            else:
+                canvas.put(top, column, dash, style)
+                canvas.put(bottom, column, dash, style)
+
+
+def tick_rows(ticks: Sequence[int], unit: str, axes: Axes, ink: Ink) -> list[Text]:
+    """Return the axis below a picture and its labels, led by what they count."""
+    axis = ["─"] * axes.columns
+    for tick in ticks:
+        axis[axes.column(tick)] = "┬"
+    numbers = {tick: str(tick) for tick in ticks}
+    return [
+        Text(" " * (MARGIN - 1) + "└" + "".join(axis), style=ink.rule),
+        row_below(unit, numbers, axes, ink.quiet),
+    ]
+
+
+def row_below(name: str, texts: dict[int, str], axes: Axes, style: str) -> Text:
+    """Return a row of texts under their ticks, led by its name."""
+    return Text(right(name, MARGIN - 1) + " " + under(texts, axes), style=style)
