@@ -53,6 +53,7 @@ def test_the_wheel_holds_queries_and_sample(unpacked):
     assert (unpacked / "seasonboard" / "published" / "rates.csv").is_file()
     assert (unpacked / "seasonboard" / "published" / "shares.csv").is_file()
     assert (unpacked / "seasonboard" / "help" / "changes.md").is_file()
+    assert (unpacked / "seasonboard" / "answers" / "compare" / "cards.md").is_file()
     assert not (unpacked / "tests").exists()
 
 

@@ -1,4 +1,7 @@
 -- question: Which departments with a weekly allotment have no number of prints a week?
+-- touches: departments (prints used)
+-- why: Without the number nobody can say how much of it is used.
+-- mend: Record prints_per_week.
 -- works on: checks
 -- scope: checks
 -- grain: one row per department

@@ -1,4 +1,9 @@
 -- question: Which athletes of one department look like one person under two keys?
+-- touches: compare (same athlete), games (games before an injury), take-up (athletes)
+-- why: One person under two keys begins anew with the second: earlier injuries and games
+--   are forgotten, and the limits by athlete take one for two.
+-- mend: Where they are one, load the rows of one under the key of the other; siblings may
+--   stay.
 -- works on: checks
 -- scope: checks
 -- grain: one row per pair of athletes; the later key

@@ -1,4 +1,9 @@
 -- question: Who was on the roster when a session was held, and has no row of attendance?
+-- touches: compare (exposures and rates), games (numbers at risk), roster (availability),
+--   departments (availability)
+-- why: Without a row there is no exposure: if the athlete took part, rates are too high and
+--   the game is missing on the clock; if not, availability does not know it.
+-- mend: Add the row: full, limited or out; a coach's list of who was there is enough.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session that has attendance and athlete without a row

@@ -1,4 +1,7 @@
 -- question: Which measures of a guard cannot well be?
+-- touches: remakes (by contact)
+-- why: Measures in other units, or slipped by a column, put the guard into the wrong group.
+-- mend: Mend the measure: millimetres, grams, per cent, hours.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard

@@ -1,4 +1,7 @@
 -- question: Which injuries are dated on another day than their session?
+-- touches: compare (days lost), roster (days lost)
+-- why: The injury counts in its session; its days lost are counted from the other day.
+-- mend: Mend the day or the session.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury

@@ -1,4 +1,8 @@
 -- question: Which injuries name no session although the athlete took part in one that day?
+-- touches: compare (injuries counted), games (injuries counted)
+-- why: If it happened in that session, an injury is missing from its rate, guarded or bare:
+--   the ratio is made without it.
+-- mend: Name the session in the injury's row, unless it happened elsewhere.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury

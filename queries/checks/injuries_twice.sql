@@ -1,4 +1,8 @@
 -- question: Which injuries look like a second record of one injury?
+-- touches: compare (injuries counted), games (injuries with repeats), roster (days lost)
+-- why: A second record in the same session counts once in a rate, in another session twice;
+--   repeats and days lost count both.
+-- mend: Keep one of them, or record the later one's history as an exacerbation.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury to the site of another of at most three days before

@@ -1,5 +1,10 @@
 -- question: Which injuries happened in a session in which the athlete is not recorded as taking
 --   part?
+-- touches: compare (injuries counted), games (injuries counted)
+-- why: An injury without an exposure enters no rate: whoever is hurt and then listed as out
+--   makes the rate too low.
+-- mend: Who was hurt in a session took part in it: mend the attendance, or the session
+--   named.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury

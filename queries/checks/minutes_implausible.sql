@@ -1,4 +1,8 @@
 -- question: Which minutes or plays of an athlete in a session cannot well be?
+-- touches: roster (who took part)
+-- why: Minutes of somebody who was out, or none of somebody who took part: one of the two
+--   is wrong, and taking part is what every exposure rests on.
+-- mend: Mend the part, the minutes or the plays.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and athlete

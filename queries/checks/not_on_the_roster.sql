@@ -1,4 +1,8 @@
 -- question: Who took part in a session without being on that team's roster that day?
+-- touches: compare (position groups), games (the mix of athletes), roster (availability)
+-- why: The exposure counts, but without a position group: it is compared only with others
+--   that have none.
+-- mend: Add the athlete to the roster, or mend the day of joining or leaving.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and athlete who took part

@@ -1,4 +1,8 @@
 -- question: Which accepted offers were not followed by an order?
+-- touches: take-up (accepted to fitted), orders (open orders)
+-- why: The athlete said yes and waits for something that nobody makes; or the guard is
+--   recorded under another kind.
+-- mend: Order it, or record that the athlete changed his or her mind.
 -- works on: checks
 -- scope: checks
 -- grain: one row per accepted offer whose athlete has no guard of that kind in use or on its

@@ -1,4 +1,10 @@
 -- question: Which teams seem to record only those who took part?
+-- touches: roster (availability), departments (availability)
+-- why: Nobody is ever out, and somebody is always missing: out and not recorded cannot be
+--   told apart, so availability is not known. Rates are right as long as all who took part
+--   are listed.
+-- mend: Record who is out, with the reason; until then do not quote the team's
+--   availability.
 -- works on: checks
 -- scope: checks
 -- grain: one row per team and season with five sessions recorded, nobody ever out, and somebody

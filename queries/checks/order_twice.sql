@@ -1,4 +1,7 @@
 -- question: Which orders look like a second record of one order?
+-- touches: orders (open orders), turnaround (orders), departments (prints used)
+-- why: One of them never ends: it grows late and keeps a print that nobody needs.
+-- mend: Cancel one, or name what it replaces.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard asked for within seven days of another like it, which it does not

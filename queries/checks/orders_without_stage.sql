@@ -1,4 +1,8 @@
 -- question: Which guards have no stage, so that nobody knows when they were asked for or came?
+-- touches: orders (open orders), turnaround (orders), take-up (fitted)
+-- why: A guard without a stage is no order: it is in no turnaround, on no list of what is
+--   late.
+-- mend: Add at least when it was requested and when it was fitted.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard

@@ -1,4 +1,8 @@
 -- question: Which athletes played in full between an injury and the return recorded for it?
+-- touches: compare (time loss), games (time loss), roster (days lost)
+-- why: Either the return was earlier, and fewer days were lost or none, or the part was not
+--   full.
+-- mend: Mend the day of return, or the attendance.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury with a known return

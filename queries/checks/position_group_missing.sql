@@ -1,4 +1,8 @@
 -- question: Who took part without a position group on the roster?
+-- touches: compare (same session, alike athletes), games (one mix of athletes)
+-- why: Athletes without a group are compared only with others without one: their injuries
+--   may inform nothing.
+-- mend: Give them a position group on the roster.
 -- works on: checks
 -- scope: checks
 -- grain: one row per athlete, team and season

@@ -1,4 +1,7 @@
 -- question: Which guards are recorded as made in place of another athlete's or another site's?
+-- touches: remakes (remakes and chains)
+-- why: It counts as that guard's remake, or is left out of the chains.
+-- mend: Name the guard it replaces, or nothing.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard that names one it replaces

@@ -1,4 +1,8 @@
 -- question: Which injuries are open although the athlete has since played in full?
+-- touches: compare (time loss), games (time loss), roster (who can play)
+-- why: An open injury counts as time lost, and the athlete as injured, however short it
+--   was.
+-- mend: Record the day of return.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury without a known return

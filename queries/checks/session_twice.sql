@@ -1,4 +1,8 @@
 -- question: Which sessions of a team were recorded twice?
+-- touches: compare (exposures and rates), games (the clock), roster (availability)
+-- why: Its exposures count twice, its injuries once: rates are too low, and every clock
+--   ticks once too often.
+-- mend: Keep one of the two; move its injuries and wear to it.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session that starts within an hour of the one before of its team and

@@ -1,4 +1,9 @@
 -- question: Which sessions were held without any attendance recorded?
+-- touches: compare (exposures and rates), games (numbers at risk), roster (availability),
+--   departments (availability)
+-- why: Nobody is exposed in them: an injury there counts in no rate, a game there ticks no
+--   clock. Left out more often in bad weeks, they tilt every rate.
+-- mend: Add the attendance, or delete the session when it was not held.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session before the last day known that has no attendance

@@ -1,4 +1,8 @@
 -- question: Which injuries are to a body area that no guard kind covers?
+-- touches: take-up (athletes who could have a guard)
+-- why: They count in availability, and in no comparison of guards: no guard was made for
+--   there. Unspecified and multiple areas are here too.
+-- mend: Name the area that was hurt; or add the kind, if guards for it are made.
 -- works on: checks
 -- scope: checks
 -- grain: one row per injury

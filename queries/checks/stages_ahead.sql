@@ -1,4 +1,8 @@
 -- question: Which stages are dated after the moment they were loaded?
+-- touches: turnaround (time from stage to stage), orders (open orders), week (orders)
+-- why: What has not happened yet counts as reached from its day on, and “through” the last
+--   day known means that day.
+-- mend: Mend the year or the month; a plan is not a stage.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard and stage dated after its load and after the last session with

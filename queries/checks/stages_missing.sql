@@ -1,4 +1,8 @@
 -- question: Which guards lack a stage between two that they reached?
+-- touches: turnaround (time of one stage)
+-- why: The guard is in the whole time, and missing from the times of the stages before and
+--   after.
+-- mend: Add the stage if its time is known.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard

@@ -1,4 +1,7 @@
 -- question: Which guards reached their stages out of the usual order?
+-- touches: turnaround (time from stage to stage), orders (stage and age)
+-- why: A time that ends before it begins is left out; others are too short or too long.
+-- mend: Mend the instant; day and month may have changed places.
 -- works on: checks
 -- scope: checks
 -- grain: one row per guard

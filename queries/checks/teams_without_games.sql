@@ -1,4 +1,8 @@
 -- question: Which teams have sessions recorded, but no game?
+-- touches: games (whose curve it is)
+-- why: The team is in no curve of games and in no chance by the next game; in a pre-season
+--   that is as it should be.
+-- mend: Add the games, or mend the setting of sessions that were games.
 -- works on: checks
 -- scope: checks
 -- grain: one row per team and season; none where only one setting is asked for

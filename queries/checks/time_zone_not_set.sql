@@ -1,4 +1,7 @@
 -- question: Which departments have a placeholder for a time zone?
+-- touches: week (days), turnaround (days), compare (days of evening games)
+-- why: Late games and stages fall on the next day, in the wrong week or block.
+-- mend: Name the place, such as America/Chicago.
 -- works on: checks
 -- scope: checks
 -- grain: one row per department

@@ -1,4 +1,8 @@
 -- question: Who wore two guards at one site in one session?
+-- touches: compare (set aside), take-up (worn share), remakes (sessions worn)
+-- why: The site counts as guarded once, or is set aside where one was made for return; both
+--   guards count the session as worn.
+-- mend: Name the one that was worn.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session, athlete and site under more than one guard

@@ -1,4 +1,9 @@
 -- question: In which sessions is no guard recorded as worn although several could have been?
+-- touches: compare (guarded exposures), games (guarded exposures), take-up (worn share),
+--   roster (worn share)
+-- why: Not recorded counts as bare: guarded exposures turn into bare ones, and an injury
+--   there is blamed on having worn nothing. It draws every ratio toward 1, or past it.
+-- mend: Record what was worn; if nobody knows, leave the session out by its team and days.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session with attendance, without any wear, in which three or more took

@@ -1,4 +1,8 @@
 -- question: Which teams record what was worn in fewer than half of their games?
+-- touches: compare (guarded exposures), games (guarded exposures), take-up (worn share)
+-- why: So few that not worn and not recorded cannot be told apart: what counts as bare may
+--   have been guarded.
+-- mend: Settle with the team how wear is recorded; until then compare without it.
 -- works on: checks
 -- scope: checks
 -- grain: one row per team and season with five games in which somebody had a guard

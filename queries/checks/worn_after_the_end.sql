@@ -1,4 +1,7 @@
 -- question: Which guards were worn after they were retired or cancelled?
+-- touches: compare (guarded exposures), remakes (guard life), take-up (worn share)
+-- why: Either it is still in use, or its successor was worn.
+-- mend: Mend the stage, or name the guard that was worn.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and guard worn

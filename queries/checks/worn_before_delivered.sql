@@ -1,4 +1,9 @@
 -- question: Which guards were worn before they were delivered or fitted?
+-- touches: compare (guarded exposures), games (guarded exposures), turnaround (time from
+--   stage to stage), orders (open orders)
+-- why: Either the stage is late or missing, and the turnaround too long, or it was not this
+--   guard that was worn.
+-- mend: Add or mend the stage, or name the guard that was worn.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and guard worn; guards of which no stage is known are another

@@ -1,4 +1,8 @@
 -- question: Which guards were worn in a session that their athlete was out of?
+-- touches: compare (guarded exposures), games (guarded exposures), take-up (worn share)
+-- why: Without taking part there is no exposure: the wear counts nowhere. A spreadsheet
+--   filled down too far looks like this.
+-- mend: Mend the attendance, or take the wear away.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and guard worn

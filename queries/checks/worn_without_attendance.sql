@@ -1,4 +1,8 @@
 -- question: Which guards were worn in a session without attendance of their athlete?
+-- touches: compare (guarded exposures), games (guarded exposures), take-up (worn share)
+-- why: Without a row there is no exposure: guarded exposures are missing, bare ones are
+--   not.
+-- mend: Add the attendance, or mend the session or guard of the wear.
 -- works on: checks
 -- scope: checks
 -- grain: one row per session and guard worn

@@ -2,12 +2,11 @@
 
 from collections.abc import Mapping
 
-from seasonboard.answers.cards import Card
-from seasonboard.answers.claims.cards import CARDS as CLAIMS_CARDS
+from seasonboard.answers.cards import Card, read_cards
 from seasonboard.answers.questions import COMPARE, GAMES, QUESTIONS
 
 ALL_CARDS: Mapping[str, Card] = {
-    **CLAIMS_CARDS,
+    **read_cards("claims"),
     **{
         name if question in (COMPARE, GAMES) else f"{question.folder}/{name}": card
         for question in QUESTIONS

@@ -6,9 +6,10 @@ the tables of documents, and the list of fields in `--help`.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import Enum, StrEnum
+from functools import partial
 from operator import attrgetter
 from typing import Any
 
@@ -50,15 +51,37 @@ class Privacy(Enum):
     FREE_TEXT = "text that was typed freely"
 
 
+def of(path: str) -> Callable[[Any], Any]:
+    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
+
+    Of a row of a frame, which is a dictionary, it takes the cell of that name.
+    """
+    names = path.split(".")
+
+    def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
+        for name in names:
+            if row is None:
+                return None
+            row = row[name] if isinstance(row, dict) else getattr(row, name)
+        return row
+
+    return get
+
+
+def of_its_name(_row: object) -> None:
+    """Stand for what takes the attribute that is called as the field."""
+
+
 @dataclass(frozen=True, slots=True)
 class Field:
     """One figure or word of a row.
 
     Attributes:
         name: JSON key, CSV column, heading of a machine's table.
-        get: Takes it from the row, unrounded; None where it cannot be told.
         meaning: One line: what it is, and its unit; printed by `--help`.
         kind: What it holds.
+        get: Takes it from the row, unrounded; None where it cannot be told. Without one it is the
+            attribute called as the field.
         heading: Where people read it, or what makes the heading from the answer; None: nowhere.
         show: How people read it; without one, by its kind.
         privacy: What it may give away.
@@ -69,9 +92,9 @@ class Field:
     """
 
     name: str
-    get: Callable[[Any], Value]
     meaning: str
     kind: Kind = Kind.TEXT
+    get: Callable[[Any], Value] = of_its_name
     heading: str | Callable[[Any], str] | None = None
     show: Callable[[Any], str] | None = None
     privacy: Privacy = Privacy.PLAIN
@@ -79,6 +102,11 @@ class Field:
     in_json: bool = True
     in_csv: bool = True
     when: Callable[[Any], bool] | None = None
+
+    def __post_init__(self) -> None:
+        """Take the attribute called as the field where nothing else is said."""
+        if self.get is of_its_name:
+            object.__setattr__(self, "get", of(self.name))
 
     def read(self, row: object) -> str:
         """Return the field of a row as people read it."""
@@ -112,6 +140,13 @@ class Group:
     in_csv: bool = True
     json_name: Callable[[Any], str] | None = None
 
+    @classmethod
+    def described(
+        cls, name: str, get: Callable[[Any], Any], meaning: str, *elements: "Element"
+    ) -> "Group":
+        """Return a group of elements."""
+        return cls(name, get, elements, meaning)
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -134,6 +169,18 @@ class Table:
     reading: tuple[str, ...] = ()
     optional: bool = False
     _by_name: "dict[str, Field]" = field(default_factory=dict, init=False, repr=False)
+
+    @classmethod
+    def described(
+        cls,
+        name: str,
+        meaning: str,
+        *elements: "Element",
+        rows: Callable[[Any], Iterable[Any] | None] | None = None,
+        reading: tuple[str, ...] = (),
+    ) -> "Table":
+        """Return a table of elements; without `rows` these are the attribute called as it."""
+        return cls(name, rows or of(name), elements, meaning, reading)
 
     def __post_init__(self) -> None:
         """Find its fields by their names; fields of a group carry the group's before their own."""
@@ -177,23 +224,6 @@ class TableChoice(Table):
 Element = Field | Group | Table
 
 
-def of(path: str) -> Callable[[Any], Any]:
-    """Return what takes an attribute from a row, `a.b` by way of another; None is passed on.
-
-    Of a row of a frame, which is a dictionary, it takes the cell of that name.
-    """
-    names = path.split(".")
-
-    def get(row: object) -> Any:  # noqa: ANN401 - whatever the attribute holds
-        for name in names:
-            if row is None:
-                return None
-            row = row[name] if isinstance(row, dict) else getattr(row, name)
-        return row
-
-    return get
-
-
 def for_people(
     name: str,
     heading: str | Callable[[Any], str],
@@ -201,67 +231,12 @@ def for_people(
     kind: Kind = Kind.TEXT,
 ) -> Field:
     """Describe what only people read: words made of figures that stand elsewhere in the row."""
-    return Field(name, show, "", kind, heading, show, in_json=False, in_csv=False)
+    return Field(name, "", kind, get=show, heading=heading, show=show, in_json=False, in_csv=False)
 
 
 def why(get: Callable[[Any], str], name: str = "why", *, in_csv: bool = False) -> Field:
     """Describe why something beside it is null; JSON has it only where it says something."""
-    return Field(name, get, "why something beside it is null", in_csv=in_csv)
-
-
-def interval(kind: Kind) -> tuple[Field, Field]:
-    """Describe the limits of the confidence interval of an `Estimate`."""
-    return (
-        Field("low", of("low"), "lower limit of its confidence interval", kind, optional=True),
-        Field("high", of("high"), "upper limit of its confidence interval", kind, optional=True),
-    )
-
-
-def estimate(  # noqa: PLR0913 - each says one thing of it
-    name: str,
-    get: Callable[[Any], Any],
-    meaning: str,
-    *,
-    kind: Kind = Kind.HUNDREDTHS,
-    key: str = "value",
-    is_flat: bool = False,
-    in_csv: bool = True,
-    more: "tuple[Element, ...]" = (),
-    **people: Any,  # noqa: ANN401 - heading and show of its value
-) -> Group:
-    """Describe an `Estimate`: its value, the limits of its confidence interval, and why not known.
-
-    In JSON an object `name` of value, low, high; `is_flat`: name, low and high among the fields
-    around it. In CSV the columns `name`, `name_low` and `name_high`.
-
-    Args:
-        name: Its JSON key, and the CSV column of its value.
-        get: Takes it from the row.
-        meaning: One line: what it is, and its unit.
-        kind: What the value and its limits are.
-        key: The JSON key of its value within the object.
-        is_flat: Whether its fields stand among those around it.
-        in_csv: Whether CSV has it.
-        more: What else belongs to it, such as what it was counted from.
-        people: `heading` and `show` of its value, as of `Field`.
-    """
-    value = Field(name if is_flat else key, of("value"), meaning, kind, **people)
-    fields = (value, *interval(kind), *more, why(of("why")))
-    return Group("" if is_flat else name, get, fields, meaning, in_csv=in_csv)
-
-
-def control_limits(get: Callable[[Any], Any], kind: Kind, of_what: str) -> tuple[Group, Field]:
-    """Describe `ControlLimits`: the limits, and whether the value beside them lies outside."""
-    limits = (
-        Field("low", of("low"), "lower control limit", kind),
-        Field("high", of("high"), "upper control limit", kind),
-        why(of("why")),
-    )
-    is_outside = Field(
-        *("outside_limits", lambda row: get(row).is_outside, "whether it lies outside them"),
-        kind=Kind.FLAG,
-    )
-    return Group("control_limits", get, limits, f"control limits of {of_what}"), is_outside
+    return Field(name, "why something beside it is null", get=get, in_csv=in_csv)
 
 
 def read_value(value: Value, kind: Kind) -> str:
@@ -275,7 +250,8 @@ def read_value(value: Value, kind: Kind) -> str:
     if isinstance(value, (str, date)):
         return str(value)
     if isinstance(value, (int, float)):
-        return _read_number(value, kind)
+        as_it_is = words.whole(value) if isinstance(value, int) else f"{value:g}"
+        return _READ[kind](value) if kind in _READ else as_it_is
     return joined(value) or "–"
 
 
@@ -290,29 +266,16 @@ def joined(values: Sequence[Single] | Mapping[str, int] | Mapping[str, str]) -> 
     return (" " if all(text.endswith(".") for text in texts) else ", ").join(texts)
 
 
-_DIGITS = {Kind.TENTHS: 1, Kind.HUNDREDTHS: 2, Kind.THOUSANDTHS: 3}
-
-
-def _read_number(value: float, kind: Kind) -> str:
-    if kind is Kind.SHARE:
-        return words.percent(value)
-    if kind is Kind.RATIO:
-        return words.ratio(value)
-    if kind is Kind.WHOLE:
-        return words.whole(round(value))
-    if kind is Kind.DURATION:
-        return words.duration(value)
-    if kind in _DIGITS:
-        return words.number(value, digits=_DIGITS[kind])
-    return words.whole(value) if isinstance(value, int) else f"{value:g}"
-
-
-def _within(outer: Callable[[Any], Any], get: Callable[[Any], Value]) -> Callable[[Any], Value]:
-    def both(row: object) -> Value:
-        inner = outer(row)
-        return None if inner is None else get(inner)
-
-    return both
+_READ: Mapping[Kind, Callable[[float], str]] = {
+    Kind.SHARE: words.percent,
+    Kind.RATIO: words.ratio,
+    Kind.WHOLE: lambda value: words.whole(round(value)),
+    Kind.DURATION: words.duration,
+    Kind.TENTHS: partial(words.number, digits=1),
+    Kind.HUNDREDTHS: words.number,
+    Kind.THOUSANDTHS: partial(words.number, digits=3),
+}
+"""How people read a number of each kind; counts and all others as they are."""
 
 
 def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
@@ -328,18 +291,17 @@ def _flat(elements: Iterable[Element]) -> Iterator[tuple[str, Field]]:
 
 def from_row(one: Field, group: Group) -> Field:
     """Return a field of a group as one of the row, called as its column of a table."""
-    from dataclasses import replace
 
-    outer, show = group.of, one.show
-    inner_show = None
-    if show is not None:
+    def within(read: Callable[[Any], Any], nothing: str | None = None) -> Callable[[Any], Any]:
+        def both(row: object) -> Any:  # noqa: ANN401 - whatever is read
+            inner = group.of(row)
+            return nothing if inner is None else read(inner)
 
-        def inner_show(row: object) -> str:
-            inner = outer(row)
-            return "–" if inner is None else show(inner)
+        return both
 
     name = column_name(group.name, one.name)
-    return replace(one, name=name, get=_within(outer, one.get), show=inner_show)
+    show = None if one.show is None else within(one.show, "–")
+    return replace(one, name=name, get=within(one.get), show=show)
 
 
 def machine_value(value: Value) -> Any:  # noqa: ANN401 - what JSON can hold

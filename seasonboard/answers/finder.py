@@ -65,9 +65,6 @@ def find(reader: Reader, scope: Scope, typed: str) -> FinderMatches:
 
     The whole store is searched, as it was known on the last day of the scope; of the rest of the
     scope nothing depends on it. Nothing typed finds nothing, but lays ready what is searched.
-
-    Raises:
-        StoreError: The store could not be read.
     """
     words = typed.split()
     until = scope.params()["until"]

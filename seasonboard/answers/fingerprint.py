@@ -5,10 +5,6 @@ from seasonboard.answers.reader import Reader
 
 
 def fingerprint(reader: Reader) -> str:
-    """Return the store's mark in words: `3fa94c0d21be, 14 loads`; it names no file and no person.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Return the store's mark in words: `3fa94c0d21be, 14 loads`; it names no person."""
     (row,) = reader.read("store/fingerprint").iter_rows(named=True)
     return f"{row['fingerprint']}, {words.plural(row['loads'], 'load')}"

@@ -16,14 +16,8 @@ class Identities:
 
 
 def identities(reader: Reader) -> Identities:
-    """Return the words, never covered: they are looked for, not shown.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    found: dict[str, list[str]] = {"name": [], "key": [], "jersey": [], "client": []}
+    """Return the words, never covered: they are looked for, not shown."""
+    words: dict[str, list[str]] = {"name": [], "key": [], "jersey": [], "client": []}
     for kind, word in reader.read("handout/names").iter_rows():
-        found[kind].append(word)
-    return Identities(
-        *(tuple(found[kind]) for kind in ("name", "key", "jersey", "client")),
-    )
+        words[kind].append(word)
+    return Identities(*map(tuple, words.values()))

@@ -3,99 +3,74 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.fields import Field, Kind, Table, of
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_columns, table_rows
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_in_memory, page_rows
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
-    from seasonboard.answers.compare.comparisons import Comparison, Stratum
+    from seasonboard.answers.compare.comparisons import Comparison
     from seasonboard.answers.games.parts import GamesOptions
 
-_ATHLETE = Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY)
-_NAME = Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME)
-_TEAM = Field("team", of("team"), "key of the team", heading="team")
-_AREA = Field("area", of("area"), "body area", heading="area")
-_SIDE = Field("side", of("side"), "left, right or midline", heading="side")
-_SESSION = Field("session", of("session"), "key of the session", heading="session")
-_WORN = Field("worn", of("worn"), "what was worn at the site", heading="at the site")
+_WORN = Field("worn", "what was worn at the site", heading="at the site")
 
 
-_EXPOSED = Field(
-    *("exposures_guarded", of("exposures_guarded"), "guarded site-exposures"),
-    *(Kind.COUNT, "guarded"),
-)
-_EXPOSED_BARE = Field(
-    *("exposures_unguarded", of("exposures_unguarded"), "bare site-exposures"),
-    *(Kind.COUNT, "bare"),
-)
-_HURT = Field(
-    *("injuries_guarded", of("injuries_guarded"), "of them, with an injury"),
-    *(Kind.COUNT, "hurt"),
-)
-_HURT_BARE = Field(
-    *("injuries_unguarded", of("injuries_unguarded"), "of them, with an injury"),
-    *(Kind.COUNT, "hurt bare"),
-)
+def _count(name: str, meaning: str, heading: str) -> Field:
+    return Field(name, meaning, Kind.COUNT, heading=heading)
 
-INJURIES = Table(
+
+_EXPOSED = _count("exposures_guarded", "guarded site-exposures", "guarded")
+_EXPOSED_BARE = _count("exposures_unguarded", "bare site-exposures", "bare")
+_HURT = _count("injuries_guarded", "of them, with an injury", "hurt")
+_HURT_BARE = _count("injuries_unguarded", "of them, with an injury", "hurt bare")
+
+INJURIES = Table.described(
     "injuries",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        Field("injury", of("injury"), "key", heading="injury", privacy=Privacy.KEY),
-        Field("occurred_on", of("occurred_on"), "day of onset", Kind.DAY, "day"),
-        *(_ATHLETE, _NAME, _AREA, _SIDE, _SESSION, _WORN),
-        Field("days_lost", of("days_lost"), "full days lost", Kind.COUNT, "days lost"),
-        Field("counted", of("counted"), "counted, or why not", heading="counted"),
-    ),
     "an injury to a site studied",
+    *usual("injury"),
+    Field("occurred_on", "day of onset", Kind.DAY, heading="day"),
+    *(*usual("athlete", "name", "area", "side", "session"), _WORN),
+    _count("days_lost", "full days lost", "days lost"),
+    Field("counted", "counted, or why not", heading="counted"),
+    rows=frame_rows,
 )
-ATHLETES = Table(
+ATHLETES = Table.described(
     "athletes",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        *(_ATHLETE, _NAME, _TEAM),
-        Field(
-            *("position_group", of("position_group"), "as on the roster"),
-            heading="position group",
-            optional=True,
-        ),
-        *(_EXPOSED, _HURT, _EXPOSED_BARE, _HURT_BARE),
-        Field("set_aside", of("set_aside"), "exposures in neither group", Kind.COUNT, "set aside"),
-    ),
     "an athlete with a site-exposure",
+    *usual("athlete", "name", "team"),
+    Field("position_group", "as on the roster", heading="position group", optional=True),
+    *(_EXPOSED, _HURT, _EXPOSED_BARE, _HURT_BARE),
+    _count("set_aside", "exposures in neither group", "set aside"),
+    rows=frame_rows,
 )
-AT_RISK = Table(
+AT_RISK = Table.described(
     "at_risk",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        *(_ATHLETE, _NAME, _TEAM),
-        Field("season", of("season"), "season of the session", heading="season"),
-        *(_AREA, _SIDE, _SESSION),
-        Field("played_on", of("played_on"), "day of the session", Kind.DAY, "day"),
-        _WORN,
-        Field("injured", of("injured"), "whether it was hurt then", heading="hurt"),
-    ),
     "a site at risk at one tick of the clock",
+    *usual("athlete", "name", "team"),
+    Field("season", "season of the session", heading="season"),
+    *usual("area", "side", "session"),
+    Field("played_on", "day of the session", Kind.DAY, heading="day"),
+    _WORN,
+    Field("injured", "whether it was hurt then", heading="hurt"),
+    rows=frame_rows,
 )
 
 
-def _informs(stratum: "Stratum") -> str:
-    return "yes" if stratum.informs else "no: only one group was exposed"
-
-
-STRATA = Table(
+STRATA = Table.described(
     "strata",
-    of("strata"),
-    (
-        Field("stratum", of("label"), "what is alike in it", heading="stratum"),
-        replace(_HURT, heading="hurt guarded"),
-        *(_HURT_BARE, _EXPOSED, _EXPOSED_BARE),
-        Field("informs", _informs, "whether both groups were exposed", heading="informs"),
-    ),
     "a stratum with an injury",
+    Field("stratum", "what is alike in it", get=of("label"), heading="stratum"),
+    replace(_HURT, heading="hurt guarded"),
+    *(_HURT_BARE, _EXPOSED, _EXPOSED_BARE),
+    Field(
+        "informs",
+        "whether both groups were exposed",
+        get=lambda one: "yes" if one.informs else "no: only one group was exposed",
+        heading="informs",
+    ),
 )
 
 
@@ -115,8 +90,7 @@ def tick_rows(
     reader: Reader, scope: Scope, options: "GamesOptions", tick: int, page: PageAsked = FIRST
 ) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
-    from seasonboard.answers.games.clock_sessions import ticking_params
-    from seasonboard.answers.games.parts import Clock
+    from seasonboard.answers.games.parts import Clock, ticking_params
 
     params = ticking_params(scope, options.clock)
     rows = reader.read_page("rows/at_tick", page, **params, tick=tick)

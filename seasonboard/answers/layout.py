@@ -3,7 +3,8 @@
 import csv
 import io
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
 
 from seasonboard.answers import words
 from seasonboard.answers.base import Summary
@@ -32,6 +33,16 @@ def page(summary: Summary, body: list[str]) -> str:
 def prose(text: str, *, hang: str = "") -> list[str]:
     """Return a paragraph as lines; those after the first begin with `hang`. Keys stay whole."""
     return textwrap.wrap(text, _WIDTH, subsequent_indent=hang, break_on_hyphens=False)
+
+
+def listed(heading: str, texts: Callable[[Any], Iterable[str]]) -> Callable[[Any], list[str]]:
+    """Return what gives paragraphs of an answer under a heading; nothing where there are none."""
+
+    def lines(answer: object) -> list[str]:
+        inner = [line for text in texts(answer) for line in prose(f"  {text}", hang="    ")]
+        return [heading, *inner] if inner else []
+
+    return lines
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -46,14 +46,14 @@ def _joined(*names: str) -> Callable[[Cells], str]:
     return lambda cells: " · ".join(cells[name] for name in names if cells[name])
 
 
-_GUARD = _StoreList(
-    lambda cells: cells["guard"],
-    lambda cells: (
-        f"{cells['name']} · {cells['kind']}, {cells['side']} · "
-        f"{cells['stage'] or 'no stage recorded'}"
-    ),
-    ("athlete",),
-)
+def _guards(*, living: bool) -> _StoreList:
+    def beside(cells: Cells) -> str:
+        stage = cells["stage"] or "no stage recorded"
+        return f"{cells['name']} · {cells['kind']}, {cells['side']} · {stage}"
+
+    return _StoreList(lambda cells: cells["guard"], beside, ("athlete",), {"living": living})
+
+
 LISTS: Mapping[str, _StoreList] = {
     "athletes": _StoreList(lambda cells: cells["name"], _joined("athlete", "teams", "jersey")),
     "sessions": _StoreList(
@@ -64,8 +64,8 @@ LISTS: Mapping[str, _StoreList] = {
     "teams": _StoreList(lambda cells: cells["team"], _joined("sex", "sport", "department")),
     "departments": _StoreList(lambda cells: cells["name"], _joined("department")),
     "kinds": _StoreList(lambda cells: cells["kind"], _joined("areas")),
-    "guards": _StoreList(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": False}),
-    "living_guards": _StoreList(_GUARD.shown, _GUARD.beside, ("athlete",), {"living": True}),
+    "guards": _guards(living=False),
+    "living_guards": _guards(living=True),
     "open_injuries": _StoreList(
         _joined("name", "occurred_on", "area", "side"), lambda cells: cells["injury"]
     ),

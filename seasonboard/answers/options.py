@@ -2,7 +2,7 @@
 
 import shlex
 from collections.abc import Callable, Iterator
-from dataclasses import MISSING, Field, dataclass, field, fields
+from dataclasses import MISSING, Field, dataclass, field, fields, replace
 from datetime import date
 from enum import StrEnum
 from typing import Any, get_args, get_type_hints
@@ -53,8 +53,6 @@ def options_of(options: type) -> Iterator[Option]:
 
 
 def _whole(described: Option, one: Field[Any], hint: Any) -> Option:  # noqa: ANN401 - any type
-    from dataclasses import replace
-
     kinds = [kind for kind in get_args(hint) if kind is not type(None)] or [hint]
     kind = kinds[0] if described.parse is None and isinstance(kinds[0], type) else str
     default = None if one.default is MISSING else one.default

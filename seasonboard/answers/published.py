@@ -4,10 +4,11 @@ The files `seasonboard/published/rates.csv` and `shares.csv` name the source of 
 """
 
 import csv
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from seasonboard.terms import Area
 
@@ -101,18 +102,11 @@ def share_for(sport: str, sex: str, areas: Iterable[str], outcome: str) -> Publi
 
 def _together(parts: list[PublishedShare]) -> PublishedShare:
     """Add the shares of categories that share no area."""
-    if len(parts) == 1:
-        return parts[0]
-    first = parts[0]
-    return PublishedShare(
-        sport=first.sport,
-        sex=first.sex,
+    return replace(
+        parts[0],
         category=" and ".join(one.category for one in parts),
         areas=tuple(area for one in parts for area in one.areas),
         share=round(sum(one.share for one in parts), 6),
-        source=first.source,
-        period=first.period,
-        definition=first.definition,
     )
 
 
@@ -125,22 +119,16 @@ def published_rates() -> tuple[PublishedRate, ...]:
 @cache
 def published_shares() -> tuple[PublishedShare, ...]:
     """Return every share that comes with the program."""
-    return tuple(
-        PublishedShare(
-            sport=line["sport"],
-            sex=line["sex"],
-            category=line["category"],
-            areas=tuple(Area(area) for area in line["areas"].split(";")),
-            share=round(float(line["percent"]) / 100, 6),
-            source=line["source"],
-            period=line["period"],
-            definition=line["definition"],
-        )
-        for line in _lines("shares.csv")
-    )
+    return tuple(_share(line) for line in _lines("shares.csv"))
 
 
-def _rate(line: Mapping[str, str]) -> PublishedRate:
+def _share(line: dict[str, Any]) -> PublishedShare:
+    areas = tuple(Area(area) for area in line.pop("areas").split(";"))
+    share = round(float(line.pop("percent")) / 100, 6)
+    return PublishedShare(**line, areas=areas, share=share)
+
+
+def _rate(line: dict[str, Any]) -> PublishedRate:
     injuries, exposures = (int(line[n]) if line[n] else None for n in ("injuries", "exposures"))
     rate, low, high = (float(line[n]) if line[n] else None for n in ("rate", "low", "high"))
     if injuries is not None and exposures is not None:
@@ -150,20 +138,8 @@ def _rate(line: Mapping[str, str]) -> PublishedRate:
         low, high = (made - reach, made + reach) if low is None else (low, high)
     if rate is None:
         raise ValueError(f"{line} has neither a rate nor the counts of one")
-    return PublishedRate(
-        sport=line["sport"],
-        sex=line["sex"],
-        setting=line["setting"],
-        injuries=injuries,
-        exposures=exposures,
-        rate=rate,
-        low=low,
-        high=high,
-        source=line["source"],
-        period=line["period"],
-        division=line["division"],
-        definition=line["definition"],
-    )
+    numbers = {"injuries": injuries, "exposures": exposures, "rate": rate, "low": low, "high": high}
+    return PublishedRate(**line | numbers)
 
 
 def _lines(name: str) -> Iterator[dict[str, str]]:

@@ -2,21 +2,22 @@
 
 What belongs to a question lies in its folder of `answers/`, under names that are the same for all:
 `answer.py` makes the answer with a function named after the folder, `parts.py` says what it is made
-of (and `OPTIONS`, what it may be asked with), `report.py` tells it as `REPORT`, `cards.py` holds
-its method cards as `CARDS`. Its screen is `SCREEN` in `ui/<folder>/screen.py`.
+of (and `OPTIONS`, what it may be asked with), `report.py` tells it as `REPORT`, `cards.md` holds
+its method cards. Its screen is `SCREEN` in `ui/<folder>/screen.py`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
+
+from seasonboard.answers.cards import Card, read_cards
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Mapping
 
     from seasonboard.answers.allotment.parts import AllotmentAnswer
-    from seasonboard.answers.cards import Card
     from seasonboard.answers.checks.parts import ChecksAnswer
     from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
     from seasonboard.answers.departments.parts import DepartmentsAnswer
@@ -68,29 +69,23 @@ class Question(Generic[AnswerT, OptionsT]):
 
     def answer(self) -> Callable[..., AnswerT]:
         """Return what makes its answer, loading it."""
-        make: Callable[..., AnswerT] = getattr(self._module("answer"), self.folder)
-        return make
+        return cast("Callable[..., AnswerT]", getattr(self._module("answer"), self.folder))
 
     def report(self) -> Report:
         """Return how its answer is told, loading it."""
-        report: Report = self._module("report").REPORT
-        return report
+        return cast("Report", self._module("report").REPORT)
 
     def cards(self) -> Mapping[str, Card]:
-        """Return its method cards by name, loading them."""
-        cards: Mapping[str, Card] = self._module("cards").CARDS
-        return cards
+        """Return the cards that say how its numbers are made by name, in their order."""
+        if self.name == "checks":
+            from seasonboard.answers.checks.cards import check_cards
 
-    def explained(self) -> Iterable[Card]:
-        """Return the cards that say how its numbers are made, in their order."""
-        cards = self._module("cards")
-        explained: Iterable[Card] = getattr(cards, "EXPLAINED", cards.CARDS.values())
-        return explained
+            return check_cards()
+        return read_cards(self.folder)
 
     def options(self) -> type[OptionsT] | None:
         """Return the class of what it may be asked with, loading it; None: the scope alone."""
-        options: type[OptionsT] | None = getattr(self._module("parts"), "OPTIONS", None)
-        return options
+        return getattr(self._module("parts"), "OPTIONS", None)
 
     def _module(self, name: str) -> Any:  # noqa: ANN401 - a module
         return import_module(f"seasonboard.answers.{self.folder}.{name}")

@@ -6,10 +6,14 @@ from typing import Protocol
 import polars as pl
 
 from seasonboard.paging import PageAsked, PageFound
+from seasonboard.scope import Scope
 
 
 class Reader(Protocol):
-    """Something that answers the questions in queries/; the store does, and tests' stand-ins."""
+    """Something that answers the questions in queries/; the store does, and tests' stand-ins.
+
+    What reads raises `StoreError` where the store could not be read.
+    """
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question."""
@@ -30,6 +34,19 @@ class Reader(Protocol):
         ...
 
 
+def params_of(question: str, scope: Scope, **more: object) -> dict[str, object]:
+    """Return what a question takes of the scope, and of `more`, as its header says."""
+    from seasonboard.store.catalogue import catalogue
+
+    values = scope.params() | more
+    return {name: values[name] for name in catalogue()[question].params}
+
+
+def asked_of(scope: Scope, *questions: str, **more: object) -> list[tuple[str, dict[str, object]]]:
+    """Return questions with what each takes, as `read_each` wants them."""
+    return [(question, params_of(question, scope, **more)) for question in questions]
+
+
 class StoppableReader(Reader, Protocol):
     """A reader whose running questions can be stopped, and whose questions can be read."""
 
@@ -40,3 +57,11 @@ class StoppableReader(Reader, Protocol):
     def interrupt(self) -> None:
         """Stop every question that is running."""
         ...
+
+
+def read_frames(
+    reader: Reader, scope: Scope, *questions: str, **more: object
+) -> dict[str, pl.DataFrame]:
+    """Return the rows of several questions by their names; they begin in this order."""
+    frames = reader.read_each(asked_of(scope, *questions, **more))
+    return dict(zip(questions, frames, strict=True))

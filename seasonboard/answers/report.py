@@ -19,11 +19,11 @@ Lines = Callable[[Any], str | Sequence[str]]
 """What gives a paragraph, or lines that are laid out already, of an answer; empty: nothing."""
 
 SUMMARY = (
-    Field("question", str, "name of the question"),
-    Field("scope", str, "every part of the scope, resolved"),
-    Field("answer", str, "the answer in one sentence"),
-    Field("caveats", str, "sentences to keep in mind"),
-    Field("left_out", str, "what was recorded and is not counted: why, and the count"),
+    Field("question", "name of the question", get=str),
+    Field("scope", "every part of the scope, resolved", get=str),
+    Field("answer", "the answer in one sentence", get=str),
+    Field("caveats", "sentences to keep in mind", get=str),
+    Field("left_out", "what was recorded and is not counted: why, and the count", get=str),
 )
 """What every JSON object has beside the fields of its answer."""
 

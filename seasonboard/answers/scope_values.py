@@ -21,12 +21,5 @@ def read_known(reader: Reader) -> ScopeValues:
             made.append(value)
     listed["side"] = [KnownValue(side.value, side.value) for side in SIDES]
     (days,) = reader.read("scope/days").iter_rows(named=True)
-    return ScopeValues(
-        values={part: tuple(values) for part, values in listed.items()},
-        first_day=days["first_day"],
-        last_day=days["last_day"],
-        sessions=days["sessions"],
-        guards=days["guards"],
-        kinds_made=tuple(made),
-        covers=covers,
-    )
+    values = {part: tuple(values) for part, values in listed.items()}
+    return ScopeValues(values=values, kinds_made=tuple(made), covers=covers, **days)

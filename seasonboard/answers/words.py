@@ -4,24 +4,16 @@ import math
 from collections.abc import Callable
 
 from seasonboard.scope import Scope
+from seasonboard.stats.control_charts import ControlLimits
 from seasonboard.stats.estimate import Estimate
 
 _PLURALS = {
-    "head": "heads",
-    "neck": "necks",
-    "shoulder": "shoulders",
-    "elbow": "elbows",
-    "forearm": "forearms",
-    "wrist": "wrists",
-    "hand": "hands",
-    "chest": "chests",
     "lumbosacral": "lower backs",
     "hip/groin": "hips",
-    "thigh": "thighs",
-    "knee": "knees",
-    "lower leg": "lower legs",
-    "ankle": "ankles",
     "foot": "feet",
+    "lower leg": "lower legs",
+    **{area: f"{area}s" for area in ("head", "neck", "shoulder", "elbow", "forearm", "wrist")},
+    **{area: f"{area}s" for area in ("hand", "chest", "thigh", "knee", "ankle")},
 }
 
 
@@ -89,18 +81,19 @@ def share_words(share: Estimate) -> str:
     return f"{percent(share.value)} ({share.low * 100:.0f}–{share.high * 100:.0f})"
 
 
-def share_interval(share: Estimate) -> str:
-    """Return the confidence interval of a share: `31 to 46 %`; a dash where not known."""
-    if share.low is None or share.high is None:
+def share_interval(limits: Estimate | ControlLimits) -> str:
+    """Return limits of a share: `31 to 46 %`; a dash where not known."""
+    if limits.low is None or limits.high is None:
         return "–"
-    return f"{share.low * 100:.0f} to {share.high * 100:.0f} %"
+    return f"{limits.low * 100:.0f} to {limits.high * 100:.0f} %"
 
 
 def duration(value: float | None) -> str:
-    """Return a time with one digit at most: `9`, `6.5`; a dash for None."""
+    """Return a time with one digit at most, from 100 up whole: `9`, `6.5`; a dash for None."""
     if value is None:
         return "–"
-    return number(value, digits=0 if abs(value - round(value)) < 0.05 else 1)
+    is_whole = abs(value) >= 100 or abs(value - round(value)) < 0.05
+    return number(value, digits=0 if is_whole else 1)
 
 
 def days(value: float) -> str:

@@ -82,7 +82,7 @@ def answer_command(
         if explain:
             from seasonboard.answers.layout import cards_text
 
-            click.echo(cards_text(question.explained()), nl=False)
+            click.echo(cards_text(question.cards().values()), nl=False)
             return
         parts = scope_typed(typed)
         with board_of(context, store, use_sample=use_sample) as board:

@@ -87,4 +87,5 @@ def _read(path: Path, name: str) -> SqlQuestion:
         sql=text,
         works_on=header.fields.get("works on", ""),
         named=frozenset(re.findall(r"\$([a-z_]+)", body)),
+        header=header.fields,
     )

@@ -3,6 +3,7 @@
 A header is made of comment lines at the top of the file:
 
     -- question: what it answers, in words
+    -- touches, why, mend: of a data check, the numbers it touches and what to do, if it is one
     -- works on: its working tables, if any
     -- scope: lists of parameters, as in `queries/header_lists.sql`
     -- params:
@@ -29,7 +30,7 @@ class SqlQuestion:
 
     In `sql` the lists that the header names stand written out. `works_on` names the working tables
     that it needs, if any; `named` are the parameters that the SQL itself takes, the rest are those
-    of the working tables.
+    of the working tables. `header` holds whatever its header says in words.
     """
 
     name: str
@@ -40,6 +41,7 @@ class SqlQuestion:
     sql: str
     works_on: str = ""
     named: frozenset[str] = frozenset()
+    header: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

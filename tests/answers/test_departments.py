@@ -7,8 +7,8 @@ import json
 import pytest
 
 from seasonboard.answers.allotment.answer import allotment
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.departments.answer import departments
-from seasonboard.answers.departments.cards import CARDS as DEPARTMENTS_CARDS
 from seasonboard.answers.departments.report import REPORT
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.orders.order_groups import OrdersBy
@@ -215,4 +215,4 @@ def test_without_any_department_that_is_said(board):
 
 
 def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in DEPARTMENTS_CARDS.values())
+    assert all(card.query in catalogue() for card in read_cards("departments").values())

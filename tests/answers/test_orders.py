@@ -7,8 +7,8 @@ import polars as pl
 import pytest
 from pytest import approx
 
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.orders.answer import orders
-from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.comparable import (
     ENOUGH,
     LateAfter,
@@ -282,4 +282,4 @@ def test_text_json_and_csv_tell_the_same_letter_for_letter(ask):
 
 
 def test_every_card_asked_for_exists_and_names_a_question():
-    assert all(card.query in catalogue() for card in ORDERS_CARDS.values())
+    assert all(card.query in catalogue() for card in read_cards("orders").values())

@@ -7,8 +7,8 @@ import json
 import pytest
 from pytest import approx
 
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.take_up.answer import take_up
-from seasonboard.answers.take_up.cards import CARDS as TAKE_UP_CARDS
 from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.report import REPORT
 from seasonboard.scope import read_scope
@@ -179,4 +179,4 @@ def test_a_day_before_everything_knows_the_roster_alone(ask, season):
 
 
 def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in TAKE_UP_CARDS.values())
+    assert all(card.query in catalogue() for card in read_cards("take_up").values())

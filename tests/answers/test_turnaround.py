@@ -8,11 +8,11 @@ from types import SimpleNamespace
 import pytest
 from pytest import approx
 
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.orders.order_groups import OrdersBy
-from seasonboard.answers.orders.order_times import ORDER_PARAMS, Unit, read_stage
+from seasonboard.answers.orders.order_times import Unit, read_stage
 from seasonboard.answers.scope_values import read_known
 from seasonboard.answers.turnaround.answer import turnaround
-from seasonboard.answers.turnaround.cards import CARDS as TURNAROUND_CARDS
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.report import REPORT
@@ -75,7 +75,7 @@ def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
 def test_departments_from_one_frame_are_those_of_the_answer(ask):
     rows = season(order("X", "A", {"requested": at(1), "fitted": at(4)}))
     answer = ask(rows, TurnaroundOptions(by=OrdersBy.DEPARTMENT), through="2026-09-12")
-    asked = {name: query_scope(build.day(12))[name] for name in ORDER_PARAMS}
+    asked = {name: query_scope(build.day(12))[name] for name in catalogue()["orders/orders"].params}
     frame = ask.stores[-1].read("orders/orders", **asked)
     by_department = TurnaroundOptions(by=OrdersBy.DEPARTMENT)
     assert turnaround_groups(frame, by_department)[1] == answer.groups
@@ -293,4 +293,4 @@ def test_json_has_the_fields_that_scripts_rely_on(ask):
 
 
 def test_every_card_asked_for_exists_and_names_a_question():
-    assert all(card.query in catalogue() for card in TURNAROUND_CARDS.values())
+    assert all(card.query in catalogue() for card in read_cards("turnaround").values())

@@ -7,12 +7,12 @@ from datetime import date, timedelta
 
 import pytest
 
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.field_output import as_json
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week.answer import week
-from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import WeekOptions
 from seasonboard.answers.week.report import REPORT
 from seasonboard.errors import ScopeError
@@ -232,4 +232,4 @@ def test_seasons_at_the_edge_have_words(edge_board, edge):
 
 
 def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in WEEK_CARDS.values())
+    assert all(card.query in catalogue() for card in read_cards("week").values())

@@ -3,15 +3,13 @@
 from datetime import UTC, date, datetime
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.departments.report import DEPARTMENT_ROWS
+from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry, What
-from seasonboard.answers.roster.athlete_report import REPORT
-from seasonboard.answers.work_rows import (
-    department_rows,
-    roster_rows,
-    take_up_rows,
-    timeline_rows,
-    week_rows,
-)
+from seasonboard.answers.roster.athlete_report import LATEST_FIRST, REPORT
+from seasonboard.answers.roster.athletes_table import GUARD_ROWS
+from seasonboard.answers.take_up.report import STEP_ROWS
+from seasonboard.answers.week.item_tables import LATE
 from seasonboard.scope import Scope
 from tests.answers.worked import departments, roster, take_up, week
 
@@ -44,15 +42,16 @@ TIMELINE = AthleteTimeline(
 )
 
 
-def lines(rows):
+def lines(table, answer):
     """Return a dictionary a row, by the headings."""
+    rows = table_rows(table, answer, "Rows")
     headings = [column.heading for column in rows.columns]
     assert len(set(headings)) == len({column.name for column in rows.columns}) == len(headings)
     return [dict(zip(headings, row, strict=True)) for row in rows.rows]
 
 
 def test_the_roster_has_a_row_a_guard_and_one_for_everybody_without_any():
-    first, second, none = lines(roster_rows(roster.ANSWER))
+    first, second, none = lines(GUARD_ROWS, roster.ANSWER)
     assert first == {
         "athlete": "A-1",
         "name": "Ada Lee",
@@ -74,7 +73,7 @@ def test_the_roster_has_a_row_a_guard_and_one_for_everybody_without_any():
 
 
 def test_a_timeline_opens_with_the_latest_entry_first():
-    left, wore = lines(timeline_rows(TIMELINE))
+    left, wore = lines(LATEST_FIRST, TIMELINE)
     assert left["recorded"] == "left N"
     assert wore == {
         "day": "2026-09-01",
@@ -119,7 +118,7 @@ def test_a_timeline_has_every_field_under_its_name():
 
 
 def test_the_departments_have_their_figures_unrounded():
-    first, _ = lines(department_rows(departments.ANSWER))
+    first, _ = lines(DEPARTMENT_ROWS, departments.ANSWER)
     assert first == {
         "department": "N",
         "name": "North College",
@@ -137,7 +136,7 @@ def test_the_departments_have_their_figures_unrounded():
 
 
 def test_take_up_has_every_step_of_every_group():
-    rows = lines(take_up_rows(take_up.ANSWER))
+    rows = lines(STEP_ROWS, take_up.ANSWER)
     assert [(row["by"], row["group"]) for row in rows[::5]] == [
         ("all", "all"),
         ("kind", "shin"),
@@ -154,7 +153,7 @@ def test_take_up_has_every_step_of_every_group():
 
 
 def test_an_item_of_the_week_has_all_its_fields():
-    (late,) = lines(week_rows(week.ANSWER.item("late")))
+    (late,) = lines(LATE, week.ANSWER.item("late"))
     assert late == {
         "name": "Ada Lee",
         "team": "N-WSOC",
@@ -166,4 +165,4 @@ def test_an_item_of_the_week_has_all_its_fields():
         "department": "north",
         "athlete": "A-1",
     }
-    assert all(lines(week_rows(item)) for item in week.ANSWER.items)
+    assert all(lines(item.table, item) for item in week.ANSWER.items)

@@ -29,8 +29,7 @@ import polars as pl
 from numpy.typing import NDArray
 
 from seasonboard.answers.games.beside_curves import count_ticks
-from seasonboard.answers.games.clock_sessions import ticking_params
-from seasonboard.answers.games.parts import Clock
+from seasonboard.answers.games.parts import Clock, ticking_params
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.load_dialog import UnattendedLoad

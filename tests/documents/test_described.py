@@ -6,7 +6,8 @@ from datetime import UTC, date, datetime
 
 import openpyxl
 
-from seasonboard.answers.fields import Field, Group, Kind, Table, estimate, of
+from seasonboard.answers.estimate_fields import estimate
+from seasonboard.answers.fields import Field, Group, Kind, Table, of
 from seasonboard.documents.described import as_held, document_table, workbook_table
 from seasonboard.documents.model import written
 from seasonboard.documents.writers.xlsx import as_workbook
@@ -35,13 +36,13 @@ ROWS = Table(
     "orders",
     lambda answer: answer,
     (
-        Field("key", of("key"), "key", heading="order"),
-        Field("age_days", of("days"), "age", Kind.COUNT, heading="age"),
+        Field("key", "key", heading="order"),
+        Field("age_days", "age", Kind.COUNT, get=of("days"), heading="age"),
         estimate("remade", of("share"), "share remade", kind=Kind.SHARE),
-        Group("game", lambda row: row if row.on else None, (Field("on", of("on"), "", Kind.DAY),)),
-        Field("at", of("at"), "requested", Kind.INSTANT),
-        Field("late", of("is_late"), "whether late", Kind.FLAG, heading="late"),
-        Field("needs", of("needs"), "what it needs", heading="needs", show=lambda r: r.needs[0]),
+        Group("game", lambda row: row if row.on else None, (Field("on", "", Kind.DAY),)),
+        Field("at", "requested", Kind.INSTANT),
+        Field("late", "whether late", Kind.FLAG, get=of("is_late"), heading="late"),
+        Field("needs", "what it needs", heading="needs", show=lambda r: r.needs[0]),
     ),
     "an order",
 )

@@ -1,8 +1,9 @@
 """The data checks of people, sessions and injuries once more, by plain loops over rows."""
 
+import math
 from collections import Counter
 from collections.abc import Iterator
-from datetime import UTC, date, timedelta
+from datetime import date, timedelta
 from itertools import combinations, product
 from typing import Any
 
@@ -59,19 +60,20 @@ class SlowChecks(Slow):
     def place_on(self, athlete: str, on: date) -> Row | None:
         """Return the place of a day: the first season to end after it, else the last; if in scope.
 
-        Seasons without a session come last.
+        A season ends on the day of its last session there; those without a session come last.
         """
 
         def rank(r: Row) -> tuple[Any, ...]:
             mine = [
-                self.season.instant(s["session"])
+                (self.season.instant(s["session"]), self.season.played_on(s["session"]))
                 for s in self.club.sessions
                 if (s["team"], s["season"]) == (r["team"], r["season"])
             ]
             if not mine:
-                return (True, 10**9, r["team"], r["season"])
-            over = max(mine).astimezone(UTC).date()
-            return (over < on, abs((over - on).days), r["team"], r["season"])
+                return (True, math.inf, r["team"], r["season"])
+            over, day = max(mine)
+            away = -over.timestamp() if day < on else over.timestamp()
+            return (day < on, away, r["team"], r["season"])
 
         mine = [r for r in self.club.roster if r["athlete"] == athlete]
         best = min(mine, key=rank, default=None)

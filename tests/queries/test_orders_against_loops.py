@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.orders.order_groups import OrdersBy
-from seasonboard.answers.orders.order_times import ORDER_PARAMS
+from seasonboard.store.catalogue import catalogue
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -17,7 +17,7 @@ from tests.queries.test_queries_hold_still import cut
 
 
 def asked_of(scope):
-    return {name: scope[name] for name in ORDER_PARAMS}
+    return {name: scope[name] for name in catalogue()["orders/orders"].params}
 
 
 @pytest.mark.long

@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime
 
-from seasonboard.answers.orders.order_times import ORDER_PARAMS
+from seasonboard.store.catalogue import catalogue
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import drawn
@@ -24,7 +24,10 @@ def season(*orders, grid=GRID):
 
 
 def orders(store, through=8, **parts):
-    asked = {name: scope(build.day(through), **parts)[name] for name in ORDER_PARAMS}
+    asked = {
+        name: scope(build.day(through), **parts)[name]
+        for name in catalogue()["orders/orders"].params
+    }
     return {row["guard"]: row for row in store.read("orders/orders", **asked).to_dicts()}
 
 
@@ -103,7 +106,7 @@ def test_days_are_those_of_the_department(load):
 
 def test_guards_without_a_stage_are_counted(load):
     store = load(season(order("X", "B", {"requested": at(2)})))
-    asked = {n: scope(date(2026, 9, 30))[n] for n in ORDER_PARAMS}
+    asked = {n: scope(date(2026, 9, 30))[n] for n in catalogue()["orders/orders"].params}
     assert store.read("orders/unstaged", **asked).item() == 1, "A's guard of the grid"
 
 
@@ -116,7 +119,7 @@ def test_the_orders_of_one_group_and_those_of_which_the_group_is_not_recorded(lo
             order("Z", "C", {"requested": at(1)}),
         )
     )
-    asked = {name: scope(build.day(8))[name] for name in ORDER_PARAMS}
+    asked = {name: scope(build.day(8))[name] for name in catalogue()["orders/orders"].params}
 
     def keys(by, member):
         rows = store.read("orders/of_group", **asked, by=by, member=member)

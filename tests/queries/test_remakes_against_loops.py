@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.answers.orders.order_times import ORDER_PARAMS
+from seasonboard.store.catalogue import catalogue
 from tests.queries.seasons import scopes
 from tests.queries.slow_remakes import SlowRemakes, remake_seasons, wide_scopes
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -15,7 +15,7 @@ from tests.queries.test_queries_against_loops import MODEST, loaded
 @given(season=remake_seasons(), scope=st.one_of(scopes(), wide_scopes()))
 def test_remakes_and_prints_are_what_loops_find(season, scope):
     slow = SlowRemakes(season, scope)
-    asked = {name: scope[name] for name in ORDER_PARAMS}
+    asked = {name: scope[name] for name in catalogue()["orders/orders"].params}
     with loaded(season) as store:
         guards = {row["guard"]: row for row in store.read("remakes/guards", **asked).to_dicts()}
         weeks = store.read("allotment/weeks", **asked).to_dicts()

@@ -1,6 +1,6 @@
 """What became of guards, given row by row, to be checked by eye. Day 1 is 1 September 2026."""
 
-from seasonboard.answers.orders.order_times import ORDER_PARAMS
+from seasonboard.store.catalogue import catalogue
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import day, drawn
@@ -26,7 +26,9 @@ def season(*orders, wear=(), grid=GRID):
 
 
 def asked(through, **parts):
-    return {name: scope(day(through), **parts)[name] for name in ORDER_PARAMS}
+    return {
+        name: scope(day(through), **parts)[name] for name in catalogue()["orders/orders"].params
+    }
 
 
 def guards(store, through=10, **parts):

@@ -21,10 +21,10 @@ from tests.ui.board import check, press, text, words
 from tests.ui.kept import rows, typing
 
 FIELDS = (
-    Field("name", of("name"), "of the athlete", heading="name"),
-    Field("days", of("days"), "days", Kind.COUNT, heading="days"),
+    Field("name", "of the athlete", heading="name"),
+    Field("days", "days", Kind.COUNT, heading="days"),
 )
-DEPARTMENT = Field("department_name", of("department"), "whose it is", heading="department")
+DEPARTMENT = Field("department_name", "whose it is", get=of("department"), heading="department")
 LONG = "a sentence of whole words that goes on for quite a while " * 3
 
 

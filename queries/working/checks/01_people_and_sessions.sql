@@ -50,7 +50,7 @@ ANTI JOIN store.attendance AS a
 WHERE s.recorded > 0;
 
 -- The place that an injury without a session or an offer belongs to: of its athlete's places the
--- one whose season was the first to end after that day, else the last; it must be in the scope.
+-- one whose season was the first to end after that day there, else the last; it must be in the scope.
 CREATE OR REPLACE TEMP TABLE checked_days AS
 WITH happened AS (
     SELECT 'injury' AS what, injury AS key, athlete_no, occurred_on AS happened_on
@@ -67,10 +67,7 @@ placed AS (
     JOIN roster_places() AS p USING (athlete_no)
     QUALIFY row_number() OVER (
         PARTITION BY h.what, h.key
-        ORDER BY
-            coalesce(p.over_at::DATE < h.happened_on, true),
-            abs(p.over_at::DATE - h.happened_on) NULLS LAST,
-            p.team, p.season
+        ORDER BY place_order(p.over_on < h.happened_on, p.over_at), p.team, p.season
     ) = 1
 )
 SELECT p.what, p.key, c.*

@@ -4,43 +4,27 @@ from seasonboard.answers import words
 from seasonboard.answers.allotment.department_prints import DepartmentPrints, department_prints
 from seasonboard.answers.allotment.parts import AllotmentAnswer
 from seasonboard.answers.base import Summary, left_out_rows
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.questions import ALLOTMENT
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.scope import Scope, ScopeValues
 
 
 def allotment(reader: Reader, scope: Scope, scope_values: ScopeValues) -> AllotmentAnswer:
-    """Count prints week by week for each department of the scope.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    params = order_params(scope)
-    weeks, left_out = reader.read_each(
-        [("allotment/weeks", params), ("allotment/left_out", params)]
-    )
+    """Count prints week by week for each department of the scope."""
+    asked = asked_of(scope, "allotment/weeks", "allotment/left_out")
+    weeks, left_out = reader.read_each(asked)
     departments = tuple(
         department_prints(part, scope_values)
         for part in weeks.partition_by("department", maintain_order=True)
     )
-    summary = Summary(
-        question=ALLOTMENT.asks,
-        answer=_sentence(departments),
-        caveats=tuple(_caveats(departments, scope, scope_values)),
-        left_out=left_out_rows(left_out),
-        scope=scope,
-    )
-    return AllotmentAnswer(summary, departments)
+    caveats = tuple(_caveats(departments, scope, scope_values))
+    sentence = " ".join(_sentence(one) for one in departments)
+    sentence = sentence or "Nothing to print yet: no order of the scope is known."
+    left = left_out_rows(left_out)
+    return AllotmentAnswer(Summary(ALLOTMENT.asks, sentence, caveats, left, scope), departments)
 
 
-def _sentence(departments: tuple[DepartmentPrints, ...]) -> str:
-    if not departments:
-        return "Nothing to print yet: no order of the scope is known."
-    return " ".join(_department_sentence(department) for department in departments)
-
-
-def _department_sentence(own: DepartmentPrints) -> str:
+def _sentence(own: DepartmentPrints) -> str:
     if not own.whole_weeks:
         return f"{own.name}: no whole week is known yet; {own.queue} waiting to be printed."
     weeks = words.plural(own.whole_weeks, "whole week")

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Any
 
 import polars as pl
 
@@ -9,6 +10,7 @@ from seasonboard.scope import ScopeValues
 
 ONSITE = "onsite printer"
 """The plan of a department that prints on its own printer."""
+NO_HOURS = "no hours are recorded"
 HOURS_A_WEEK = 168.0
 """Hours a printer could run in a week: all of them; nights and weekends print too."""
 
@@ -66,10 +68,8 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
     """Return one department's prints from its rows of `allotment/weeks`; at least one row."""
     department, plan, allowed = weeks.select("department", "plan", "prints_per_week").row(0)
     printers = int(weeks["printers"][0])
-    counted = [
-        _week(row, allowed, printers if plan == ONSITE else 0)
-        for row in weeks.iter_rows(named=True)
-    ]
+    own = printers if plan == ONSITE else 0
+    counted = [_week(row, allowed, own) for row in weeks.iter_rows(named=True)]
     whole = [week for week in counted if week.is_whole]
     prints = sum(week.prints for week in whole)
     hours = sum(week.hours for week in whole)
@@ -82,9 +82,7 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
         prints_per_week=allowed,
         printers=printers,
         weeks=tuple(
-            replace(week, why=hours_why or "no hours are recorded")
-            if week.hours_share is None
-            else week
+            week if week.hours_share is not None else replace(week, why=hours_why or NO_HOURS)
             for week in counted
         ),
         whole_weeks=len(whole),
@@ -101,23 +99,16 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
     )
 
 
-def _week(row: dict[str, object], allowed: int | None, printers: int) -> PrintWeek:
-    def count(name: str) -> int:
-        return int(str(row[name]))
-
-    hours = float(str(row["hours"]))
-    is_timed = printers > 0 and count("prints") > count("without_hours")
+def _week(row: dict[str, Any], allowed: int | None, printers: int) -> PrintWeek:
+    is_timed = printers > 0 and row["prints"] > row["without_hours"]
     return PrintWeek(
-        week=row["week"],  # type: ignore[arg-type]
-        is_whole=bool(row["is_whole"]),
-        asked=count("asked"),
-        prints=count("prints"),
-        hours=hours,
-        without_hours=count("without_hours"),
-        queue=count("queue"),
-        is_over=allowed is not None and count("prints") > allowed,
-        hours_share=hours / (printers * HOURS_A_WEEK) if is_timed else None,
+        **{name: row[name] for name in _COUNTED},
+        is_over=allowed is not None and row["prints"] > allowed,
+        hours_share=row["hours"] / (printers * HOURS_A_WEEK) if is_timed else None,
     )
+
+
+_COUNTED = ("week", "is_whole", "asked", "prints", "hours", "without_hours", "queue")
 
 
 def _why(allowed: int | None, plan: str, whole: int) -> str:
@@ -135,4 +126,4 @@ def _hours_why(plan: str, printers: int, whole: int) -> str:
         return "it has no printer of its own"
     if not printers:
         return "no printer is named in its orders"
-    return "no hours are recorded" if whole else "no whole week is known yet"
+    return NO_HOURS if whole else "no whole week is known yet"

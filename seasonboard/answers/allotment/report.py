@@ -24,80 +24,63 @@ def _note(week: PrintWeek) -> str:
 
 
 DEPARTMENT = (
-    Field("department", of("department"), "key of the department"),
-    Field("plan", of("plan"), "onsite printer or weekly allotment"),
-    Field(
-        *("prints_per_week", of("prints_per_week"), "prints that the plan allows in a week"),
-        kind=Kind.COUNT,
-        optional=True,
-    ),
+    Field("department", "key of the department"),
+    Field("plan", "onsite printer or weekly allotment"),
+    Field("prints_per_week", "prints that the plan allows in a week", Kind.COUNT, optional=True),
 )
 
-WEEKS = Table(
+WEEKS = Table.described(
     "weeks",
-    of("weeks"),
-    (
-        Field(
-            *("week", of("week"), "its Monday"),
-            kind=Kind.DAY,
-            heading=_plan_words,
-            show=lambda week: f"week of {week.week:%d %b}",
-        ),
-        Field("is_whole", of("is_whole"), "whether its Sunday is known", Kind.FLAG),
-        Field("asked", of("asked"), "orders heard of in it", Kind.COUNT, "asked"),
-        Field("prints", of("prints"), "guards printed in it", Kind.COUNT, "prints"),
-        Field("hours", of("hours"), "printer hours of these", Kind.WHOLE, "hours"),
-        Field("without_hours", of("without_hours"), "prints without hours recorded", Kind.COUNT),
-        Field("queue", of("queue"), "orders not yet printed at its end", Kind.COUNT, "waiting"),
-        Field("is_over", of("is_over"), "whether more was printed than allowed", Kind.FLAG),
-        Field(
-            *("hours_share", of("hours_share"), "hours used of hours available, 0 to 1"),
-            kind=Kind.SHARE,
-            heading="of available",
-        ),
-        for_people("note", "", _note),
-        why(of("why")),
-    ),
     "a week, from Monday to Sunday",
+    Field(
+        "week",
+        "its Monday",
+        Kind.DAY,
+        heading=_plan_words,
+        show=lambda week: f"week of {week.week:%d %b}",
+    ),
+    Field("is_whole", "whether its Sunday is known", Kind.FLAG),
+    Field("asked", "orders heard of in it", Kind.COUNT, heading="asked"),
+    Field("prints", "guards printed in it", Kind.COUNT, heading="prints"),
+    Field("hours", "printer hours of these", Kind.WHOLE, heading="hours"),
+    Field("without_hours", "prints without hours recorded", Kind.COUNT),
+    Field("queue", "orders not yet printed at its end", Kind.COUNT, heading="waiting"),
+    Field("is_over", "whether more was printed than allowed", Kind.FLAG),
+    Field(
+        "hours_share", "hours used of hours available, 0 to 1", Kind.SHARE, heading="of available"
+    ),
+    for_people("note", "", _note),
+    why(of("why")),
     reading=("week", "asked", "prints", "hours", "hours_share", "queue", "note"),
 )
 
-DEPARTMENTS = Table(
+DEPARTMENTS = Table.described(
     "departments",
-    of("departments"),
-    (
-        *DEPARTMENT,
-        Field("name", of("name"), "its name"),
-        Field("printers", of("printers"), "printers named in any of its orders", Kind.COUNT),
-        WEEKS,
-        Field("whole_weeks", of("whole_weeks"), "whole weeks; sums are of these", Kind.COUNT),
-        Field("prints", of("prints"), "guards printed", Kind.COUNT),
-        Field("weeks_over", of("weeks_over"), "weeks over the plan", Kind.COUNT),
-        Field("used", of("used"), "prints of prints allowed, 0 to 1", Kind.SHARE),
-        Field("hours", of("hours"), "printer hours, a lower bound", Kind.TENTHS),
-        Field(
-            *("hours_share", of("hours_share"), "hours used of hours available, 0 to 1"),
-            kind=Kind.SHARE,
-        ),
-        Field("without_hours", of("without_hours"), "prints without hours recorded", Kind.COUNT),
-        Field("queue", of("queue"), "orders not yet printed now", Kind.COUNT),
-        Field("longest_queue", of("longest_queue"), "most that waited at a week's end", Kind.COUNT),
-        why(of("why")),
-        why(of("hours_why"), "hours_share_why"),
-    ),
     "a department and its prints by week",
+    *DEPARTMENT,
+    Field("name", "its name"),
+    Field("printers", "printers named in any of its orders", Kind.COUNT),
+    WEEKS,
+    Field("whole_weeks", "whole weeks; sums are of these", Kind.COUNT),
+    Field("prints", "guards printed", Kind.COUNT),
+    Field("weeks_over", "weeks over the plan", Kind.COUNT),
+    Field("used", "prints of prints allowed, 0 to 1", Kind.SHARE),
+    Field("hours", "printer hours, a lower bound", Kind.TENTHS),
+    *map(WEEKS.field, ("hours_share", "without_hours")),
+    Field("queue", "orders not yet printed now", Kind.COUNT),
+    Field("longest_queue", "most that waited at a week's end", Kind.COUNT),
+    why(of("why")),
+    why(of("hours_why"), "hours_share_why"),
 )
 
-DEPARTMENT_WEEKS = Table(
+DEPARTMENT_WEEKS = Table.described(
     "weeks",
-    lambda answer: [
+    "a week of a department",
+    Group("", lambda pair: pair[0], DEPARTMENT),
+    Group("", lambda pair: pair[1], WEEKS.elements),
+    rows=lambda answer: [
         (department, week) for department in answer.departments for week in department.weeks
     ],
-    (
-        Group("", lambda pair: pair[0], DEPARTMENT),
-        Group("", lambda pair: pair[1], WEEKS.elements),
-    ),
-    "a week of a department",
 )
 
 

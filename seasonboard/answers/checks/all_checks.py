@@ -1,14 +1,26 @@
-"""Every data check, by its id."""
+"""Every data check, by its id; the headers of the files in `queries/checks` describe them."""
 
+import re
 from collections.abc import Mapping
 
-from seasonboard.answers.checks.guard_checks import OF_GUARDS
 from seasonboard.answers.checks.parts import Check
-from seasonboard.answers.checks.session_checks import OF_SESSIONS
 from seasonboard.errors import ScopeError
+from seasonboard.store.catalogue import catalogue
+from seasonboard.store.question_header import SqlQuestion
 from seasonboard.terms import nearest
 
-ALL_CHECKS: Mapping[str, Check] = {check.name: check for check in (*OF_SESSIONS, *OF_GUARDS)}
+
+def _check(question: SqlQuestion) -> Check:
+    says = question.header
+    touches = dict(re.findall(r"([\w-]+) \(([^)]+)\)", says["touches"]))
+    name = question.name.removeprefix("checks/").replace("_", "-")
+    return Check(name, question.asks, touches, says["why"], says["mend"], question.name)
+
+
+ALL_CHECKS: Mapping[str, Check] = {
+    check.name: check
+    for check in (_check(one) for one in catalogue().values() if one.name.startswith("checks/"))
+}
 
 
 def check_named(name: str) -> Check:

@@ -23,30 +23,17 @@ _CAVEATS = (
 
 
 def checks(reader: Reader, scope: Scope, known: ScopeValues) -> ChecksAnswer:
-    """Count what every data check finds, those first that touch most answers.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Count what every data check finds, those first that touch most answers."""
     ranked = sorted(count_checks(reader, scope, known, ALL_CHECKS.values()), key=_pressing)
     return ChecksAnswer(
-        summary=Summary(
-            question=CHECKS.asks,
-            answer=_sentence(ranked, known),
-            caveats=_CAVEATS,
-            left_out=(),
-            scope=scope,
-        ),
-        checks=tuple(ranked),
+        Summary(CHECKS.asks, _sentence(ranked, known), _CAVEATS, (), scope), tuple(ranked)
     )
 
 
 def _pressing(counted: CheckCount) -> tuple[bool, int, int, str]:
     """Return what sorts checks: found something, touches many answers, has many rows."""
-    return (
-        *(not counted.count, -len(counted.check.touches)),
-        *(-counted.count, counted.check.name),
-    )
+    check = counted.check
+    return not counted.count, -len(check.touches), -counted.count, check.name
 
 
 def _sentence(ranked: Sequence[CheckCount], known: ScopeValues) -> str:

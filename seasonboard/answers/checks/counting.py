@@ -5,9 +5,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from seasonboard.answers.base import Doubtful
-from seasonboard.answers.checks.all_checks import touching
+from seasonboard.answers.checks.all_checks import ALL_CHECKS, touching
 from seasonboard.answers.checks.parts import Check, CheckCount
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.scope import Scope, ScopeValues
 
 if TYPE_CHECKING:
@@ -16,19 +16,14 @@ if TYPE_CHECKING:
 
 TouchedT = TypeVar("TouchedT", "CompareAnswer", "GamesAnswer")
 
-_PARAMS = (
-    *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),
-    *("position_groups", "kinds", "areas", "sides"),
-)
-
 
 def check_params(scope: Scope, known: ScopeValues) -> dict[str, object]:
-    """Return the scope as the checks take it.
+    """Return the scope as the checks take it, all of them alike.
 
     When every kind of guard is looked at, `kinds` is None: then injuries to sites that no guard
     covers are checked too.
     """
-    params = {name: value for name, value in scope.params().items() if name in _PARAMS}
+    params = params_of(next(iter(ALL_CHECKS.values())).query, scope)
     everything = known.kinds_made or tuple(k.value for k in known.values.get("kind", ()))
     if set(scope.kinds) >= set(everything):
         params["kinds"] = None
@@ -38,11 +33,7 @@ def check_params(scope: Scope, known: ScopeValues) -> dict[str, object]:
 def count_checks(
     reader: Reader, scope: Scope, known: ScopeValues, checks: Iterable[Check]
 ) -> tuple[CheckCount, ...]:
-    """Count the rows of several checks, in their order.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Count the rows of several checks, in their order."""
     counted = tuple(checks)
     params = check_params(scope, known)
     counts = reader.count_each([(check.query, params) for check in counted])
@@ -50,11 +41,7 @@ def count_checks(
 
 
 def doubts(reader: Reader, scope: Scope, known: ScopeValues, answer: str) -> tuple[Doubtful, ...]:
-    """Count the checks that touch an answer, the largest count first.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Count the checks that touch an answer, the largest count first."""
     counts = count_checks(reader, scope, known, touching(answer))
     ranked = sorted(counts, key=lambda one: (-one.count, one.check.name))
     return tuple(Doubtful(one.check.name, one.count) for one in ranked)

@@ -6,15 +6,8 @@ from dataclasses import dataclass
 from seasonboard.answers.base import Summary
 
 ANSWERS = (
-    "week",
-    "roster",
-    "orders",
-    "turnaround",
-    "remakes",
-    "compare",
-    "games",
-    "take-up",
-    "departments",
+    *("week", "roster", "orders", "turnaround", "remakes"),
+    *("compare", "games", "take-up", "departments"),
 )
 """The answers that a check may touch, in the order of their screens."""
 
@@ -29,6 +22,7 @@ class Check:
         touches: The number it touches, by answer.
         why: Why it matters for those numbers.
         mend: How to mend it.
+        query: The question in queries/ that gives its rows.
     """
 
     name: str
@@ -36,11 +30,7 @@ class Check:
     touches: Mapping[str, str]
     why: str
     mend: str
-
-    @property
-    def query(self) -> str:
-        """Return the question in queries/ that gives its rows."""
-        return f"checks/{self.name.replace('-', '_')}"
+    query: str
 
     @property
     def touched(self) -> str:

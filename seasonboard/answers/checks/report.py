@@ -12,21 +12,18 @@ from seasonboard.answers.rows import Rows
 from seasonboard.scope import Scope
 
 _CHECK = (
-    Field("check", of("name"), "name of the check", heading="check"),
-    Field("asks", of("asks"), "what it asks of the records"),
-    Field("touches", of("touches"), "the number that it touches, by answer", heading=""),
-    Field("why", of("why"), "why it matters"),
-    Field("mend", of("mend"), "how to mend it"),
-    Field("query", of("query"), "question in queries/ that gives its rows"),
+    Field("check", "name of the check", get=of("name"), heading="check"),
+    Field("asks", "what it asks of the records"),
+    Field("touches", "the number that it touches, by answer", heading=""),
+    Field("why", "why it matters"),
+    Field("mend", "how to mend it"),
+    Field("query", "question in queries/ that gives its rows"),
 )
-CHECKS = Table(
+CHECKS = Table.described(
     "checks",
-    of("checks"),
-    (
-        Group("", of("check"), _CHECK),
-        Field("count", of("count"), "rows that it found", Kind.COUNT, "rows"),
-    ),
     "a data check, those first that touch most answers",
+    Group("", of("check"), _CHECK),
+    Field("count", "rows that it found", Kind.COUNT, heading="rows"),
 )
 
 
@@ -42,38 +39,29 @@ def check_lines(answer: ChecksAnswer) -> list[str]:
 
 
 def _lines(counted: CheckCount) -> list[str]:
-    check = counted.check
-    texts = (check.asks, f"Touches {check.touched}. {check.why}", f"To mend: {check.mend}")
-    return [
-        f"{words.whole(counted.count):>9}  {check.name}",
-        *(f"           {line}" for text in texts for line in prose(text)),
-    ]
+    lines = [line for text in _texts(counted.check) for line in prose(text)]
+    heading = f"{words.whole(counted.count):>9}  {counted.check.name}"
+    return [heading, *(f"{'':11}{line}" for line in lines)]
 
 
-REPORT = Report(
-    (CHECKS,),
-    csv=CHECKS,
-    text=(check_lines,),
-    status=lambda answer: 1 if answer.doubtful else 0,
-)
+def _texts(check: Check) -> tuple[str, str, str]:
+    return check.asks, f"Touches {check.touched}. {check.why}", f"To mend: {check.mend}"
+
+
+REPORT = Report((CHECKS,), CHECKS, (check_lines,), lambda answer: 1 if answer.doubtful else 0)
 
 
 def check_rows_text(check: Check, rows: Rows) -> str:
     """Return the rows of one check as lines of text; says so when they are not all."""
     cells = [tuple("" if cell is None else str(cell) for cell in row) for row in rows.rows]
-    lines = [
-        *prose(check.asks),
-        f"{words.plural(rows.total, 'row')}.",
-        "",
-        *table([column.heading for column in rows.columns], cells),
-    ]
+    lines = [*prose(check.asks), f"{words.plural(rows.total, 'row')}.", ""]
+    lines += table([column.heading for column in rows.columns], cells)
     if rows.is_cut:
         rest = words.whole(rows.matching - len(rows.rows))
         lines.append(f"… and {rest} more; --format csv has all.")
     if cells:
         lines.append("")
-    lines += prose(f"Touches {check.touched}. {check.why}")
-    lines += prose(f"To mend: {check.mend}")
+    lines += [line for text in _texts(check)[1:] for line in prose(text)]
     return "\n".join(lines) + "\n"
 
 

@@ -1,52 +1,25 @@
 """The rows that one data check gives, and the checks that touch one answer."""
 
-from typing import NamedTuple
-
 from seasonboard.answers.checks.all_checks import check_named
 from seasonboard.answers.checks.counting import check_params
-from seasonboard.answers.checks.parts import CheckCount, ChecksAnswer
+from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.report import table_columns, table_rows
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues
 
-CHECK_ROWS = Table(
+CHECK_ROWS = Table.described(
     "rows",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        Field("department", of("department"), "key of the department", heading="department"),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("dated_on", of("dated_on"), "day it is about", Kind.DAY, "day"),
-        Field("table_name", of("table_name"), "stored table", heading="table"),
-        Field("key", of("key"), "its key", heading="key", privacy=Privacy.KEY),
-        Field("detail", of("detail"), "what is doubtful", heading="what is doubtful"),
-    ),
     "a record that hardly fits",
-)
-
-
-class _Touching(NamedTuple):
-    """A check, and the number of one answer that it touches."""
-
-    counted: CheckCount
-    number: str
-
-
-_TOUCHING = Table(
-    "checks",
-    lambda checks: checks,
-    (
-        Field("check", of("counted.check.name"), "name of the check", heading="check"),
-        Field("count", of("counted.count"), "rows it found", Kind.COUNT, "rows"),
-        Field("touches", of("number"), "number that it touches", heading="touches"),
-        Field("why", of("counted.check.why"), "why it matters", heading="why it matters"),
-        Field("mend", of("counted.check.mend"), "how to mend it", heading="to mend"),
-    ),
-    "a check that touches the answer",
+    *usual("department", "team", "athlete", "name"),
+    Field("dated_on", "day it is about", Kind.DAY, heading="day"),
+    Field("table_name", "stored table", heading="table"),
+    Field("key", "its key", heading="key", privacy=Privacy.KEY),
+    Field("detail", "what is doubtful", heading="what is doubtful"),
+    rows=frame_rows,
 )
 
 
@@ -57,7 +30,6 @@ def check_rows(
 
     Raises:
         ScopeError: There is no check of that id.
-        StoreError: The store could not be read.
     """
     check = check_named(name)
     rows = reader.read_page(check.query, page, **check_params(scope, known))
@@ -66,9 +38,14 @@ def check_rows(
 
 def touching_rows(answer: ChecksAnswer, name: str) -> Rows:
     """Return the checks that touch one answer, with their counts and why they matter."""
-    checks = [
-        _Touching(counted, counted.check.touches[name])
-        for counted in answer.checks
-        if name in counted.check.touches
-    ]
-    return table_rows(_TOUCHING, checks, "Data checks that touch this")
+    touching = Table.described(
+        "checks",
+        "",
+        Field("check", "name of the check", get=of("check.name"), heading="check"),
+        Field("count", "rows it found", Kind.COUNT, heading="rows"),
+        Field("touches", "what it touches", get=of(f"check.touches.{name}"), heading="touches"),
+        Field("why", "why it matters", get=of("check.why"), heading="why it matters"),
+        Field("mend", "how to mend it", get=of("check.mend"), heading="to mend"),
+        rows=lambda answer: [one for one in answer.checks if name in one.check.touches],
+    )
+    return table_rows(touching, answer, "Data checks that touch this")

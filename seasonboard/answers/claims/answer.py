@@ -41,17 +41,17 @@ def claims(  # noqa: PLR0913 - all by name
         remakes: What came back, and why?
         take_up: Who was offered a guard, and who wears it?
     """
-    found = (
-        hurt_claim(compare, _sites(compare.summary.scope, known)) if compare else None,
-        games_claim(games, _sites(games.summary.scope, known)) if games else None,
+
+    def sites(scope: Scope) -> str:
+        return words.sites_word(studied_areas(scope, known))
+
+    made = (
+        hurt_claim(compare, sites(compare.summary.scope)) if compare else None,
+        games_claim(games, sites(games.summary.scope)) if games else None,
         ready_claim(turnaround) if turnaround else None,
         turnaround_claim(turnaround) if turnaround else None,
         remade_claim(remakes) if remakes else None,
         worn_claim(take_up) if take_up else None,
         contact_claim(),
     )
-    return tuple(claim for claim in found if claim is not None)
-
-
-def _sites(scope: Scope, known: ScopeValues) -> str:
-    return words.sites_word(studied_areas(scope, known))
+    return tuple(claim for claim in made if claim is not None)

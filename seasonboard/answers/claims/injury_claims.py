@@ -4,7 +4,7 @@ The rules are stricter than those of the screens, since a claim leaves the room 
 """
 
 from seasonboard.answers import words
-from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, ClaimEvidence, bracket
+from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, bracket, claim
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.report import missing_words
@@ -32,19 +32,20 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
         missing += _less(answer, headline)
     if missing and answer.verdict != NO_LARGE:
         missing += _needed(answer)
-    start = f"{_opening(scope)}n the same sessions guarded {sites} were hurt"
-    return ClaimEvidence(
+    opening = "After an earlier injury, in" if scope.purpose is View.RETURN else "In"
+    start = f"{opening} the same sessions guarded {sites} were hurt"
+    return claim(
         topic=HURT,
         may_say=f"{start} {words.ratio(headline.value)} times as often as bare ones "
         f"{bracket(scope, limits)}.",
         may_not_say=f"{start} {'more' if is_more else 'less'} often than bare ones.",
-        missing=tuple(missing),
+        missing=missing,
         interval=None
         if headline.low is None and headline.high is None
         else f"{words.level_words(scope)}: {limits}",
         rests_on=_ratio_rests_on(answer, headline, crude),
         counts=(crude.injuries_guarded, crude.injuries_unguarded),
-    ).claim()
+    )
 
 
 def games_claim(answer: GamesAnswer, sites: str) -> Claim:
@@ -62,34 +63,28 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     if not is_fewer:
         missing += [*_few(guarded, bare), *_more(answer)]
     limits = from_to(found.low, found.high)
-    start = f"Guarded {sites} went"
-    if scope.purpose is View.RETURN:
-        start = f"After an earlier injury guarded {sites} went"
+    opening = "After an earlier injury guarded" if scope.purpose is View.RETURN else "Guarded"
+    start = f"{opening} {sites} went"
     gap = words.number(abs(found.value or 0.0), digits=1)
     stretch = (found.horizon or 0) - (found.start or 1) + 1
     word = "fewer" if is_fewer else "more"
-    return ClaimEvidence(
+    return claim(
         topic=GAMES,
         may_say=f"{start} {gap} {word} of {stretch} {ticks} before an injury on average than bare "
         f"ones {bracket(scope, limits)}.",
         may_not_say=f"{start} {word} {ticks} before an injury than bare ones.",
-        missing=tuple(missing),
+        missing=missing,
         interval=None if found.low is None else f"{words.level_words(scope)}: {limits}",
         rests_on=f"{_injuries(guarded, bare)}; {words.whole(answer.guarded.sites)} guarded and "
         f"{words.whole(answer.unguarded.sites)} bare sites, followed by what was worn at each "
         "step, not by what would have happened.",
         counts=(guarded, bare),
-    ).claim()
-
-
-def _opening(scope: Scope) -> str:
-    return "After an earlier injury, i" if scope.purpose is View.RETURN else "I"
+    )
 
 
 def _of_scope(scope: Scope) -> list[str]:
-    if scope.purpose is not View.ALL:
-        return []
-    return ["guards of one purpose alone: the scope puts both purposes together"]
+    both = "guards of one purpose alone: the scope puts both purposes together"
+    return [both] if scope.purpose is View.ALL else []
 
 
 def _few(guarded: int, bare: int) -> list[str]:
@@ -106,22 +101,16 @@ def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
         return ["limits of the ratio: none can be set yet"]
     if answer.verdict == DISAGREE:
         return ["comparisons that agree: another one lies on the other side"]
-    limits = words.interval(headline.low, headline.high)
+    limits, now = words.interval(headline.low, headline.high), answer.watched.now
     if answer.verdict == NO_LARGE:
         return [f"a difference: a large one is unlikely by the limits ({limits})"]
     if answer.verdict != LESS:
         return [f"limits below 1: these ({limits}) still allow no difference"]
-    return _looked_at_often(answer)
-
-
-def _looked_at_often(answer: CompareAnswer) -> list[str]:
-    now = answer.watched.now
-    if now.high is not None and now.high < 1:
-        return []
-    return [
+    often = (
         "limits below 1 that hold however often one looks: those "
         f"({words.interval(now.low, now.high)}) still allow no difference"
-    ]
+    )
+    return [often] if now.high is None or now.high >= 1 else []
 
 
 def _needed(answer: CompareAnswer) -> list[str]:
@@ -158,9 +147,8 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
 
 
 def _injuries(guarded: int, bare: int) -> str:
-    return (
-        f"{words.whole(guarded)} guarded and {words.plural(bare, 'bare injury', 'bare injuries')}"
-    )
+    both = words.plural(bare, "bare injury", "bare injuries")
+    return f"{words.whole(guarded)} guarded and {both}"
 
 
 def _more(answer: GamesAnswer) -> list[str]:

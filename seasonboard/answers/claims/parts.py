@@ -1,5 +1,6 @@
 """What a claim is: a sentence that the records allow, or do not, and what it rests on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,11 +10,9 @@ from seasonboard.scope import Scope
 FEWEST = 11
 """The least count, other than 0, that an outsider may be told; also the least a claim rests on."""
 
-HURT, GAMES, READY, TURNAROUND, REMADE, WORN, CONTACT = (
-    *("hurt", "games", "ready", "turnaround", "remade", "worn", "contact"),
-)
-TOPICS = (HURT, GAMES, READY, TURNAROUND, REMADE, WORN, CONTACT)
+TOPICS = ("hurt", "games", "ready", "turnaround", "remade", "worn", "contact")
 """What claims are about, in their order."""
+HURT, GAMES, READY, TURNAROUND, REMADE, WORN, CONTACT = TOPICS
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,29 +34,21 @@ class Claim:
     is_for_outsiders: bool
 
 
-@dataclass(frozen=True, slots=True)
-class ClaimEvidence:
-    """What a rule found of one claim: the sentences for and against, and what is missing."""
-
-    topic: str
-    may_say: str
-    may_not_say: str
-    missing: tuple[str, ...]
-    interval: str | None
-    rests_on: str
-    counts: tuple[int, ...]
-
-    def claim(self) -> Claim:
-        """Return the claim: supported where nothing is missing."""
-        return Claim(
-            topic=self.topic,
-            sentence=self.may_not_say if self.missing else self.may_say,
-            is_supported=not self.missing,
-            interval=self.interval,
-            missing="; ".join(self.missing) or None,
-            rests_on=self.rests_on,
-            is_for_outsiders=not any(0 < count < FEWEST for count in self.counts),
-        )
+def claim(  # noqa: PLR0913 - all by name
+    *,
+    topic: str,
+    may_say: str,
+    may_not_say: str,
+    missing: Sequence[str],
+    interval: str | None,
+    rests_on: str,
+    counts: Sequence[int],
+) -> Claim:
+    """Return a claim, supported where nothing is `missing`; `counts` are those behind it."""
+    sentence = may_not_say if missing else may_say
+    is_for_outsiders = not any(0 < count < FEWEST for count in counts)
+    lacks = "; ".join(missing) or None
+    return Claim(topic, sentence, not missing, interval, lacks, rests_on, is_for_outsiders)
 
 
 def through_words(day: date) -> str:
@@ -70,6 +61,6 @@ def bracket(scope: Scope, interval: str) -> str:
     return f"({words.level_words(scope)}: {interval}; {through_words(scope.through)})"
 
 
-def too_few(what: str, count: int) -> tuple[str, ...]:
+def too_few(what: str, count: int) -> list[str]:
     """Return that more of something is missing, where there are fewer than 11."""
-    return (f"at least {FEWEST} {what} ({count} so far)",) if count < FEWEST else ()
+    return [f"at least {FEWEST} {what} ({count} so far)"] if count < FEWEST else []

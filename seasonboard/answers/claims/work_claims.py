@@ -8,8 +8,8 @@ from seasonboard.answers.claims.parts import (
     TURNAROUND,
     WORN,
     Claim,
-    ClaimEvidence,
     bracket,
+    claim,
     too_few,
 )
 from seasonboard.answers.remakes.parts import RemakesAnswer
@@ -17,6 +17,7 @@ from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.answers.turnaround.words import in_units, time_limits
 from seasonboard.scope import Scope
+from seasonboard.stats.estimate import Estimate
 from seasonboard.terms import Stage
 
 CONTACT_LOW, CONTACT_HIGH = 0.60, 0.65
@@ -32,22 +33,22 @@ def ready_claim(answer: TurnaroundAnswer) -> Claim | None:
         return None
     scope, ready = answer.summary.scope, answer.whole.ready
     share = ready.share
-    interval = _share_limits(share.low, share.high)
-    missing = [*too_few("orders of which it is decided", share.trials)]
+    interval = _share_limits(share)
+    missing = too_few("orders of which it is decided", share.trials)
     if ready.undecided > MOST_UNDECIDED * share.trials:
         waiting = words.plural(ready.undecided, "order")
         missing.append(f"the games that {waiting} still wait for: early ones are fitted first")
-    return ClaimEvidence(
+    return claim(
         topic=READY,
         may_say=f"{words.percent(share.value or 0)} of guards were fitted before the team's next "
         f"game after the request {bracket(scope, interval)}.",
         may_not_say="Most guards are fitted before the team's next game.",
-        missing=tuple(missing),
+        missing=missing,
         interval=_with_level(scope, interval) if share.value is not None else None,
         rests_on=f"{words.whole(share.successes)} of {words.plural(share.trials, 'order')}; not "
         "counted are those still open before that game, called off before it, or without one.",
         counts=(share.successes, share.trials - share.successes),
-    ).claim()
+    )
 
 
 def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
@@ -55,68 +56,65 @@ def turnaround_claim(answer: TurnaroundAnswer) -> Claim:
     scope, whole, options = answer.summary.scope, answer.whole, answer.options
     median = whole.median
     start, end = str(options.start), str(options.end)
-    missing = [*too_few("orders", whole.orders)]
+    missing = too_few("orders", whole.orders)
     if whole.orders and median.value is None:
         missing.append(f"half of the orders {end} ({median.why})")
     elif median.value is not None and (median.low is None or median.high is None):
         missing.append("limits on both sides of the middle")
     within = "–" if median.value is None else in_units(median.value, options.unit)
-    return ClaimEvidence(
+    return claim(
         topic=TURNAROUND,
         may_say=f"Half of the guards were {end} within {within} of being {start} "
         f"{bracket(scope, time_limits(median))}.",
         may_not_say=f"Half of the guards are {end} within days of being {start}.",
-        missing=tuple(missing),
+        missing=missing,
         interval=None if median.low is None else _with_level(scope, time_limits(median)),
         rests_on=f"{words.plural(whole.orders, 'order')}; open ones are counted up to their age, "
         "cancelled ones up to their end.",
         counts=(whole.orders,),
-    ).claim()
+    )
 
 
 def remade_claim(answer: RemakesAnswer) -> Claim:
     """Return what may be said of remakes: the share within some days, which recent guards join."""
     scope, whole, within = answer.summary.scope, answer.whole, answer.whole.within
-    missing = [*too_few("fitted guards", whole.fitted)]
+    missing = too_few("fitted guards", whole.fitted)
+    in_time = round(whole.fitted * (within.value or 0))
     if whole.fitted and (within.value is None or within.high is None):
         missing.append(f"guards followed for {within.days} days ({within.why or 'none so far'})")
-    interval = _share_limits(within.low, within.high)
-    return ClaimEvidence(
+    interval = _share_limits(within)
+    return claim(
         topic=REMADE,
         may_say=f"{words.percent(within.value or 0)} of fitted guards were remade within "
         f"{within.days} days of fitting {bracket(scope, interval)}.",
         may_not_say="Few fitted guards have to be remade.",
-        missing=tuple(missing),
+        missing=missing,
         interval=_with_level(scope, interval) if within.value is not None else None,
         rests_on=f"{words.plural(whole.fitted, 'fitted guard')}, of which "
         f"{words.whole(whole.remakes)} were remade so far; recent ones count as far as they are "
         "known.",
-        counts=(
-            whole.remakes,
-            whole.fitted - whole.remakes,
-            round(whole.fitted * (within.value or 0)),
-        ),
-    ).claim()
+        counts=(whole.remakes, whole.fitted - whole.remakes, in_time),
+    )
 
 
 def worn_claim(answer: TakeUpAnswer) -> Claim:
     """Return what may be said of wearing: it needs 11 athletes with a guard fitted."""
     scope, worn = answer.summary.scope, answer.whole.worn
-    missing = [*too_few("athletes with a guard fitted", worn.clusters)]
+    missing = too_few("athletes with a guard fitted", worn.clusters)
     if worn.clusters and worn.value is not None and worn.low is None:
         missing.append(f"limits ({worn.why})")
-    interval = _share_limits(worn.low, worn.high)
-    return ClaimEvidence(
+    interval = _share_limits(worn)
+    return claim(
         topic=WORN,
         may_say=f"A fitted guard was worn in {words.percent(worn.value or 0)} of the sessions "
         f"taken part in {bracket(scope, interval)}.",
         may_not_say="Fitted guards are worn in most sessions.",
-        missing=tuple(missing),
+        missing=missing,
         interval=_with_level(scope, interval) if worn.low is not None else None,
         rests_on=f"{words.whole(worn.successes)} of {words.plural(worn.trials, 'session')} of "
         f"{words.plural(worn.clusters, 'athlete')}; the limits know that athletes differ.",
         counts=(worn.clusters, worn.successes, worn.trials - worn.successes),
-    ).claim()
+    )
 
 
 def contact_claim() -> Claim:
@@ -137,10 +135,10 @@ def contact_claim() -> Claim:
     )
 
 
-def _share_limits(low: float | None, high: float | None) -> str:
-    if low is None or high is None:
+def _share_limits(share: Estimate) -> str:
+    if share.low is None or share.high is None:
         return "no limits yet"
-    return f"{words.percent(low)} to {words.percent(high)}"
+    return f"{words.percent(share.low)} to {words.percent(share.high)}"
 
 
 def _with_level(scope: Scope, interval: str) -> str:

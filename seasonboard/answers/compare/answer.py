@@ -7,13 +7,7 @@ from dataclasses import replace
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import (
-    CAUTION,
-    Summary,
-    left_out_rows,
-    pooling_caveat,
-    studied_areas,
-)
+from seasonboard.answers.base import CAUTION, Summary, left_out_rows, pooling_caveat, studied_areas
 from seasonboard.answers.compare.comparisons import (
     ALIKE_ATHLETES,
     CRUDE,
@@ -34,32 +28,31 @@ from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.compare.verdict import NOTHING, verdict
 from seasonboard.answers.compare.weekly_looks import WHY, watch
-from seasonboard.answers.games.clock_sessions import without
 from seasonboard.answers.questions import COMPARE
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.scope import Scope, ScopeValues, View
 from seasonboard.stats.multiple_testing import chance_of_a_false_alarm
 from seasonboard.stats.rates import injury_rate
 from seasonboard.stats.ratios import RateRatio
 from seasonboard.stats.sample_size import SampleSize, sample_size
 
-_PACE = ("seasons", "until", "departments", "teams", "sports", "sexes")
+_QUESTIONS = (
+    *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
+    *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
+    "compare/hours",
+)
 
 
 def compare(
-    reader: Reader, scope: Scope, known: ScopeValues, options: CompareOptions | None = None
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: CompareOptions | None = None
 ) -> CompareAnswer:
-    """Compare how often guarded and unguarded sites were injured, within the scope.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    frames = _read(reader, scope)
+    """Compare how often guarded and unguarded sites were injured, within the scope."""
+    frames = read_frames(reader, scope, *_QUESTIONS)
     comparisons = _comparisons(frames, scope.level)
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
     judged = verdict(headline, adjusted)
-    sites = words.sites_word(studied_areas(scope, known))
+    sites = words.sites_word(studied_areas(scope, scope_values))
     areas = area_by_area(frames["compare/strata"], scope.level)
     enough = sample_size(
         injuries_unguarded=crude.injuries_unguarded,
@@ -67,18 +60,14 @@ def compare(
         exposures_unguarded=crude.exposures_unguarded,
         level=scope.level,
     )
+    sentence = _sentence(judged, headline, crude, sites)
+    caveats = (*_caveats(comparisons, scope, scope_values), *_side_by_side(areas))
+    left_out = left_out_rows(frames["compare/left_out"])
+    bare = crude.injuries_unguarded, crude.exposures_unguarded
     answer = CompareAnswer(
-        summary=Summary(
-            question=COMPARE.asks,
-            answer=_sentence(judged, headline, crude, sites),
-            caveats=(*_caveats(comparisons, scope, known), *_side_by_side(areas)),
-            left_out=left_out_rows(frames["compare/left_out"]),
-            scope=scope,
-        ),
+        summary=Summary(COMPARE.asks, sentence, caveats, left_out, scope),
         guarded=injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
-        unguarded=injury_rate(
-            crude.injuries_unguarded, crude.exposures_unguarded, level=scope.level
-        ),
+        unguarded=injury_rate(*bare, level=scope.level),
         comparisons=tuple(comparisons[name] for name in ORDER),
         decliners=against_decliners(frames["compare/decliners"], scope.level),
         areas=areas,
@@ -99,35 +88,15 @@ def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:
     return replace(answer, summary=replace(answer.summary, left_out=left_out), per=per)
 
 
-def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
-    """Put the questions of the answer together."""
-    params = scope.params()
-    through = without(params, "purpose")
-    short = {name: params[name] for name in _PACE}
-    asked: dict[str, dict[str, object]] = {
-        "compare/left_out": params,
-        "compare/strata": params,
-        "compare/athlete_strata": params,
-        "compare/athlete_courses": through,
-        "compare/other_side": params,
-        "compare/bare_rates": through,
-        "compare/decliners": params,
-        "compare/pace": short,
-        "compare/hours": params,
-    }
-    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
-
-
 def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, Comparison]:
     strata, athletes = frames["compare/strata"], frames["compare/athlete_strata"]
     courses, bare = frames["compare/athlete_courses"], frames["compare/bare_rates"]
-    found = {
-        name: from_strata(name, strata, athletes, level)
-        for name in (SAME_SESSION, ALIKE_ATHLETES, CRUDE)
+    by_strata = (SAME_SESSION, ALIKE_ATHLETES, CRUDE)
+    return {
+        **{name: from_strata(name, strata, athletes, level) for name in by_strata},
+        SAME_ATHLETE: same_athlete(courses, bare, level),
+        OTHER_SIDE: other_side(frames["compare/other_side"], level),
     }
-    found[SAME_ATHLETE] = same_athlete(courses, bare, level)
-    found[OTHER_SIDE] = other_side(frames["compare/other_side"], level)
-    return found
 
 
 def _games(enough: SampleSize, pace: pl.DataFrame) -> int | None:
@@ -155,7 +124,7 @@ def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) ->
         f"({words.number(headline.level * 100, digits=0)} %: "
         f"{words.interval(headline.low, headline.high)})."
     )
-    if _point_apart(headline, crude):
+    if crude.value is not None and (headline.value - 1) * (crude.value - 1) < 0:
         text += (
             f" The crude ratio, {words.ratio(crude.value)}, points the other way: it mixes "
             "different sessions and should not be quoted."
@@ -179,39 +148,33 @@ def _nothing(crude: RateRatio, sites: str) -> str:
     )
 
 
-def _point_apart(headline: RateRatio, crude: RateRatio) -> bool:
-    if headline.value is None or crude.value is None:
-        return False
-    return (headline.value - 1) * (crude.value - 1) < 0
-
-
-def _caveats(comparisons: Mapping[str, Comparison], scope: Scope, known: ScopeValues) -> list[str]:
+def _caveats(
+    comparisons: Mapping[str, Comparison], scope: Scope, scope_values: ScopeValues
+) -> list[str]:
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
-    caveats += pooling_caveat(scope, known)
-    if headline.informative_injuries and crude.injuries_guarded + crude.injuries_unguarded:
+    caveats += pooling_caveat(scope, scope_values)
+    injuries = crude.injuries_guarded + crude.injuries_unguarded
+    if headline.informative_injuries and injuries:
         caveats.append(
-            f"The same-session ratio rests on {headline.informative_injuries} of "
-            f"{crude.injuries_guarded + crude.injuries_unguarded} injuries: those in sessions "
-            "where both guarded and bare sites of one position group were exposed."
+            f"The same-session ratio rests on {headline.informative_injuries} of {injuries} "
+            "injuries: those in sessions where both guarded and bare sites of one position group "
+            "were exposed."
         )
     caveats.append(WHY)
-    same = comparisons[SAME_ATHLETE]
-    caveats += [
-        f"Same athlete sets {words.plural(count, 'site')} aside: {why}."
-        for why, count in same.set_aside
-    ]
+    for why, count in comparisons[SAME_ATHLETE].set_aside:
+        caveats.append(f"Same athlete sets {words.plural(count, 'site')} aside: {why}.")
     return caveats
 
 
 def _side_by_side(areas: tuple[AreaRatio, ...]) -> list[str]:
-    told = sum(area.p_adjusted is not None for area in areas)
-    if told < 2:
+    tested = sum(area.p_adjusted is not None for area in areas)
+    if tested < 2:
         return []
-    chance = words.percent(chance_of_a_false_alarm(told))
+    chance = words.percent(chance_of_a_false_alarm(tested))
     return [
-        f"{told} body areas are looked at side by side: without any effect the chance that at "
+        f"{tested} body areas are looked at side by side: without any effect the chance that at "
         f"least one falls below p 0.05 is {chance}. Their p-values are adjusted for it (Holm)."
     ]

@@ -57,11 +57,15 @@ class Comparison:
     """
 
     name: str
-    removes: str
     ratio: RateRatio
     clustered: ClusteredRatio
     strata: tuple[Stratum, ...]
     set_aside: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def removes(self) -> str:
+        """Return what it takes away of what could tip the balance."""
+        return REMOVES[self.name]
 
 
 def from_strata(
@@ -69,19 +73,20 @@ def from_strata(
 ) -> Comparison:
     """Return crude, alike athletes or same session from `compare/strata`, `…/athlete_strata`."""
     rows = strata.filter(pl.col("comparison") == name)
-    cells = athletes.filter(pl.col("comparison") == name)
-    columns = [rows[column].to_list() for column in (*_COUNTS, "strata")]
+    own = athletes.filter(pl.col("comparison") == name)
+    cells = AthleteCells(*(own[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS)))
+    clustered = clustered_ratio(cells, level=level)
+    return Comparison(name, _ratio(rows, level), clustered, _injured(rows))
+
+
+def _ratio(rows: pl.DataFrame, level: float) -> RateRatio:
+    columns = (rows[name].to_list() for name in (*_COUNTS, "strata"))
+    return mantel_haenszel(Strata(*columns), level=level)
+
+
+def _injured(rows: pl.DataFrame) -> tuple[Stratum, ...]:
     injured = rows.filter(pl.col("stratum").is_not_null())
-    return Comparison(
-        name,
-        REMOVES[name],
-        mantel_haenszel(Strata(*columns), level=level),
-        clustered_ratio(
-            AthleteCells(*(cells[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS))),
-            level=level,
-        ),
-        tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
-    )
+    return tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows())
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,17 +105,15 @@ def area_by_area(strata: pl.DataFrame, level: float) -> tuple[AreaRatio, ...]:
     p-values allow for that (Holm 1979).
     """
     rows = strata.filter((pl.col("comparison") == SAME_SESSION) & pl.col("area").is_not_null())
-    found = {
-        str(area): mantel_haenszel(
-            Strata(*(cells[column].to_list() for column in (*_COUNTS, "strata"))), level=level
-        )
+    ratios = {
+        str(area): _ratio(cells, level)
         for (area,), cells in rows.sort("area").group_by("area", maintain_order=True)
     }
-    if len(found) < 2:
+    if len(ratios) < 2:
         return ()
-    told = {area: ratio.p for area, ratio in found.items() if ratio.p is not None}
-    adjusted = dict(zip(told, holm(list(told.values())), strict=True))
-    return tuple(AreaRatio(area, ratio, adjusted.get(area)) for area, ratio in found.items())
+    ps = {area: ratio.p for area, ratio in ratios.items() if ratio.p is not None}
+    adjusted = dict(zip(ps, holm(list(ps.values())), strict=True))
+    return tuple(AreaRatio(area, ratio, adjusted.get(area)) for area, ratio in ratios.items())
 
 
 def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:
@@ -119,14 +122,8 @@ def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:
     Who was offered a guard and said no is likelier to be like those who said yes than someone who
     was never offered one.
     """
-    injured = strata.filter(pl.col("stratum").is_not_null())
-    return Comparison(
-        DECLINERS,
-        REMOVES[DECLINERS],
-        mantel_haenszel(Strata(*(strata[c].to_list() for c in (*_COUNTS, "strata"))), level=level),
-        ClusteredRatio(None, why="not worked out for this comparison", athletes=0),
-        tuple(Stratum(*row) for row in injured.select("stratum", *_COUNTS).iter_rows()),
-    )
+    clustered = ClusteredRatio(None, why="not worked out for this comparison", athletes=0)
+    return Comparison(DECLINERS, _ratio(strata, level), clustered, _injured(strata))
 
 
 def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Comparison:
@@ -136,25 +133,20 @@ def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Com
     bare rate of such athletes in such sessions leads one to expect, so that the season's course
     does not pass for the guard. Sites whose guard was asked for after an injury are set aside.
     """
-    rates = (
-        MultiplicativeRates(
-            bare.select(_COURSE).rows(), bare["injuries"].to_list(), bare["exposures"].to_list()
-        )
-        if len(bare)
-        else None
-    )
-    kept = courses.filter(~pl.col("asked_after"))
-    weights = [rates.rate(cell) if rates else 1.0 for cell in kept.select(_COURSE).iter_rows()]
+    cells = courses.filter(~pl.col("asked_after"))
+    weights = [1.0] * len(cells)
+    if len(bare):
+        counts = bare["injuries"].to_list(), bare["exposures"].to_list()
+        rates = MultiplicativeRates(bare.select(_COURSE).rows(), *counts)
+        weights = [rates.rate(cell) for cell in cells.select(_COURSE).iter_rows()]
+    weight = pl.Series(weights, dtype=pl.Float64)
     sites = (
-        kept.with_columns(
-            weight=pl.Series(weights, dtype=pl.Float64),
+        cells.with_columns(
+            expected_guarded=pl.col("exposures_guarded") * weight,
+            expected_unguarded=pl.col("exposures_unguarded") * weight,
         )
         .group_by("athlete_no", "athlete", "area", "side")
-        .agg(
-            pl.col(_COUNTS).sum(),
-            (pl.col("exposures_guarded") * pl.col("weight")).sum().alias("expected_guarded"),
-            (pl.col("exposures_unguarded") * pl.col("weight")).sum().alias("expected_unguarded"),
-        )
+        .agg(pl.col(*_COUNTS, "expected_guarded", "expected_unguarded").sum())
         .sort("athlete", "area", "side")
     )
     a, b, t1, t0 = (sites[name].to_list() for name in _COUNTS)
@@ -167,7 +159,6 @@ def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Com
     labels = sites.select(pl.concat_str("athlete", "area", "side", separator=" · ")).to_series()
     return Comparison(
         SAME_ATHLETE,
-        REMOVES[SAME_ATHLETE],
         replace(ratio, exposures_guarded=sum(t1), exposures_unguarded=sum(t0)),
         clustered,
         tuple(Stratum(*row) for row in zip(labels, a, b, t1, t0, strict=True)),
@@ -195,13 +186,6 @@ def other_side(pairs: pl.DataFrame, level: float) -> Comparison:
         AthleteCells(list(range(len(a))), single["athlete_no"].to_list(), a, b, ones, ones),
         level=level,
     )
-    labels = [
-        f"{athlete} · {area}" for athlete, area in single.select("athlete", "area").iter_rows()
-    ]
-    return Comparison(
-        OTHER_SIDE,
-        REMOVES[OTHER_SIDE],
-        ratio,
-        clustered,
-        tuple(Stratum(*row) for row in zip(labels, a, b, ones, ones, strict=True)),
-    )
+    labels = single.select(pl.concat_str("athlete", "area", separator=" · ")).to_series()
+    hurt_pairs = tuple(Stratum(*row) for row in zip(labels, a, b, ones, ones, strict=True))
+    return Comparison(OTHER_SIDE, ratio, clustered, hurt_pairs)

@@ -61,11 +61,8 @@ class CompareAnswer:
     @property
     def groups(self) -> tuple[GroupRates, GroupRates]:
         """Return the rates of both groups, guarded first."""
-        guarded, bare = self.hours
-        return (
-            GroupRates("guarded", self.guarded, guarded),
-            GroupRates("bare", self.unguarded, bare),
-        )
+        guarded = GroupRates("guarded", self.guarded, self.hours[0])
+        return guarded, GroupRates("bare", self.unguarded, self.hours[1])
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""

@@ -1,21 +1,13 @@
 """The Compare answer described: rates, comparisons and what they rest on, for every reader."""
 
 import math
+from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
-from seasonboard.answers.fields import (
-    Element,
-    Field,
-    Group,
-    Kind,
-    Table,
-    for_people,
-    interval,
-    of,
-    why,
-)
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.report import Report
 from seasonboard.stats.anytime_valid import AnytimeValid
@@ -41,9 +33,9 @@ _RATE = Group(
     "",
     of("rate"),
     (
-        Field("injuries", of("injuries"), "injuries that count", Kind.COUNT, "injuries"),
-        Field("exposures", of("exposures"), "site-exposures", Kind.COUNT, "exposures"),
-        Field("rate", of("value"), "injuries per 1000 of them", Kind.HUNDREDTHS, "per 1000"),
+        Field("injuries", "injuries that count", Kind.COUNT, heading="injuries"),
+        Field("exposures", "site-exposures", Kind.COUNT, heading="exposures"),
+        Field("rate", "injuries per 1000 of them", Kind.HUNDREDTHS, of("value"), "per 1000"),
         *interval(Kind.HUNDREDTHS),
         for_people("interval", _level, _between, Kind.HUNDREDTHS),
     ),
@@ -52,13 +44,20 @@ _HOURLY = Group(
     "",
     of("hours.rate"),
     (
-        Field("injuries_in_hours", of("injuries"), "injuries in them", Kind.COUNT, "injuries"),
+        Field("injuries_in_hours", "injuries in them", Kind.COUNT, of("injuries"), "injuries"),
         Field(
-            *("rate_per_1000_hours", of("value"), "injuries per 1000 site-hours"),
-            *(Kind.HUNDREDTHS, "per 1000 h"),
+            "rate_per_1000_hours",
+            "injuries per 1000 site-hours",
+            Kind.HUNDREDTHS,
+            get=of("value"),
+            heading="per 1000 h",
         ),
-        Field("low_hours", of("low"), "lower limit of its confidence interval", Kind.HUNDREDTHS),
-        Field("high_hours", of("high"), "upper limit of its confidence interval", Kind.HUNDREDTHS),
+        Field(
+            "low_hours", "lower limit of its confidence interval", Kind.HUNDREDTHS, get=of("low")
+        ),
+        Field(
+            "high_hours", "upper limit of its confidence interval", Kind.HUNDREDTHS, get=of("high")
+        ),
         for_people("interval_hours", _level, _between, Kind.HUNDREDTHS),
     ),
 )
@@ -69,17 +68,25 @@ RATES = Table(
         for_people("group", "", of("name")),
         _RATE,
         Field(
-            *("hours", of("hours.counted"), "site-hours of exposure", Kind.TENTHS, "hours"),
+            "hours",
+            "site-hours of exposure",
+            Kind.TENTHS,
+            get=of("hours.counted"),
+            heading="hours",
             show=lambda group: hours_word(group.hours.rate.hours),
         ),
         _HOURLY,
         Field(
-            *("injuries_without_minutes", of("hours.untimed_injuries")),
-            *("injuries in sessions for which no minutes are recorded", Kind.COUNT),
+            "injuries_without_minutes",
+            "injuries in sessions for which no minutes are recorded",
+            Kind.COUNT,
+            get=of("hours.untimed_injuries"),
         ),
         Field(
-            *("exposures_without_minutes", of("hours.untimed_exposures")),
-            *("site-exposures in sessions for which no minutes are recorded", Kind.COUNT),
+            "exposures_without_minutes",
+            "site-exposures in sessions for which no minutes are recorded",
+            Kind.COUNT,
+            get=of("hours.untimed_exposures"),
         ),
         why(lambda group: "; ".join(filter(None, (group.rate.why, group.hours.why)))),
     ),
@@ -90,16 +97,16 @@ RATES = Table(
 def _rate_ratio(counts: tuple[Element, ...] = (), tests: tuple[Element, ...] = ()) -> Group:
     """Describe a ratio of rates with its confidence interval, its p, and why it is not known."""
     fields = (
-        Field("injuries_guarded", of("injuries_guarded"), "guarded injuries", Kind.COUNT),
-        Field("injuries_unguarded", of("injuries_unguarded"), "bare injuries", Kind.COUNT),
+        Field("injuries_guarded", "guarded injuries", Kind.COUNT),
+        Field("injuries_unguarded", "bare injuries", Kind.COUNT),
         *counts,
-        Field("rate_ratio", of("value"), "guarded rate over bare rate", Kind.RATIO, "ratio"),
+        Field("rate_ratio", "guarded rate over bare rate", Kind.RATIO, of("value"), "ratio"),
         *interval(Kind.RATIO),
         for_people("interval", _level, _ratio_interval, Kind.RATIO),
-        Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS, "p"),
+        Field("p", "two-sided p against a ratio of 1", Kind.THOUSANDTHS, heading="p"),
         for_people("hurt", "guarded v bare", _hurt),
         *tests,
-        Field("why", of("why"), "why something beside it is null", heading="", show=of("why")),
+        Field("why", "why something beside it is null", heading="", show=of("why")),
     )
     return Group("", of("ratio"), fields)
 
@@ -114,9 +121,9 @@ def _informing(ratio: RateRatio) -> str:
 
 def _chi_square(name: str, meaning: str) -> Group:
     fields = (
-        Field("chi_square", of("chi_square"), "the statistic", Kind.HUNDREDTHS),
-        Field("df", of("df"), "its degrees of freedom", Kind.COUNT),
-        Field("p", of("p"), "its p", Kind.THOUSANDTHS),
+        Field("chi_square", "the statistic", Kind.HUNDREDTHS),
+        Field("df", "its degrees of freedom", Kind.COUNT),
+        Field("p", "its p", Kind.THOUSANDTHS),
         why(of("why")),
     )
     return Group(name, of(name), fields, meaning)
@@ -124,7 +131,7 @@ def _chi_square(name: str, meaning: str) -> Group:
 
 _EXACT = (
     *interval(Kind.RATIO),
-    Field("p", of("p"), "two-sided p against a ratio of 1", Kind.THOUSANDTHS),
+    Field("p", "two-sided p against a ratio of 1", Kind.THOUSANDTHS),
     why(of("why")),
 )
 _CLUSTERED = (
@@ -134,31 +141,28 @@ _CLUSTERED = (
         lambda ratio: _ratio_interval(ratio) if ratio.athletes else "–",
         Kind.RATIO,
     ),
-    Field("athletes", of("athletes"), "athletes it rests on", Kind.COUNT, "athletes"),
+    Field("athletes", "athletes it rests on", Kind.COUNT, heading="athletes"),
     why(of("why")),
 )
 _COMPARISON: tuple[Element, ...] = (
-    Field("comparison", of("name"), "name of the comparison", heading="comparison"),
-    Field("removes", of("removes"), "what it takes away of what could tip the balance"),
+    Field("comparison", "name of the comparison", get=of("name"), heading="comparison"),
+    Field("removes", "what it takes away of what could tip the balance"),
     _rate_ratio(
         (
-            Field("exposures_guarded", of("exposures_guarded"), "guarded exposures", Kind.COUNT),
-            Field("exposures_unguarded", of("exposures_unguarded"), "bare exposures", Kind.COUNT),
-            Field("strata", of("strata"), "strata compared within", Kind.COUNT),
+            Field("exposures_guarded", "guarded exposures", Kind.COUNT),
+            Field("exposures_unguarded", "bare exposures", Kind.COUNT),
+            Field("strata", "strata compared within", Kind.COUNT),
             Field(
-                *(
-                    "informative_strata",
-                    of("informative_strata"),
-                    "those with an injury and both groups",
-                ),
-                kind=Kind.COUNT,
+                "informative_strata",
+                "those with an injury and both groups",
+                Kind.COUNT,
                 heading="strata",
             ),
             for_people("informing", "informing", _informing),
-            Field("informative_injuries", of("informative_injuries"), "their injuries", Kind.COUNT),
+            Field("informative_injuries", "their injuries", Kind.COUNT),
         ),
         (
-            Field("method", of("method"), "how ratio, confidence interval and p were made"),
+            Field("method", "how ratio, confidence interval and p were made"),
             Group("exact", of("exact"), _EXACT, "exact confidence interval of the ratio"),
             _chi_square("score", "score test of a ratio of 1"),
             _chi_square("homogeneity", "test whether the strata have one ratio"),
@@ -172,20 +176,18 @@ _READING = (
 COMPARISONS = Table(
     "comparisons", of("comparisons"), _COMPARISON, "a comparison, the headline first", _READING
 )
-ALL_COMPARISONS = Table(
-    "comparisons",
-    lambda answer: (*answer.comparisons, answer.decliners),
-    *(_COMPARISON, "a comparison, that with decliners last", _READING),
-)
+ALL_COMPARISONS = replace(COMPARISONS, rows=lambda answer: (*answer.comparisons, answer.decliners))
 AREAS = Table(
     "areas",
     of("areas"),
     (
-        Field("area", of("area"), "body area", heading="same session, by area"),
+        Field("area", "body area", heading="same session, by area"),
         _rate_ratio(),
         Field(
-            *("p_adjusted", of("p_adjusted"), "p adjusted for the areas looked at (Holm)"),
-            *(Kind.THOUSANDTHS, "p adjusted"),
+            "p_adjusted",
+            "p adjusted for the areas looked at (Holm)",
+            Kind.THOUSANDTHS,
+            heading="p adjusted",
         ),
     ),
     "the headline of one body area, where several are studied",
@@ -193,39 +195,42 @@ AREAS = Table(
 )
 
 _ANYTIME_VALID = (
-    Field("rate_ratio", of("value"), "guarded rate over bare rate", Kind.RATIO),
+    Field("rate_ratio", "guarded rate over bare rate", Kind.RATIO, get=of("value")),
     *interval(Kind.RATIO),
     Field(
-        *("anytime_evidence", of("anytime_evidence")),
-        *("evidence against a ratio of 1, at any time; 20 or more is strong", Kind.RATIO),
+        "anytime_evidence",
+        "evidence against a ratio of 1, at any time; 20 or more is strong",
+        Kind.RATIO,
     ),
-    Field("injuries", of("injuries"), "injuries it rests on", Kind.COUNT),
+    Field("injuries", "injuries it rests on", Kind.COUNT),
     Field(
-        *("looks_valid", lambda _: True, "it holds however often one looks (anytime-valid)"),
-        kind=Kind.FLAG,
+        "looks_valid", "it holds however often one looks (anytime-valid)", Kind.FLAG, lambda _: True
     ),
     why(of("why")),
 )
 
 
 def _why_not_needed(answer: CompareAnswer) -> str:
-    return answer.sample_size.why or (
-        "no game was played yet" if answer.games_needed is None else ""
-    )
+    no_pace = "no game was played yet" if answer.games_needed is None else ""
+    return answer.sample_size.why or no_pace
 
 
 _NEEDED = (
-    Field("ratio", of("sample_size.ratio"), "ratio that is to be told from 1", Kind.RATIO),
-    Field("power", of("sample_size.power"), "chance to tell it", Kind.SHARE),
+    Field("ratio", "ratio that is to be told from 1", Kind.RATIO, get=of("sample_size.ratio")),
+    Field("power", "chance to tell it", Kind.SHARE, get=of("sample_size.power")),
     Field(
-        *("guarded_exposures", of("sample_size.exposures_guarded")),
-        *("guarded site-exposures that this takes in all", Kind.COUNT),
+        "guarded_exposures",
+        "guarded site-exposures that this takes in all",
+        Kind.COUNT,
+        get=of("sample_size.exposures_guarded"),
     ),
     Field(
-        *("more_guarded_exposures", of("sample_size.more_guarded")),
-        *("those that are still missing", Kind.COUNT),
+        "more_guarded_exposures",
+        "those that are still missing",
+        Kind.COUNT,
+        get=of("sample_size.more_guarded"),
     ),
-    Field("games", of("games_needed"), "games that takes, at the pace so far", Kind.COUNT),
+    Field("games", "games that takes, at the pace so far", Kind.COUNT, get=of("games_needed")),
     why(_why_not_needed),
 )
 
@@ -281,22 +286,19 @@ def needed_words(answer: CompareAnswer) -> str:
     """Return what it takes to tell a ratio worth having from 1, in one sentence."""
     need = answer.sample_size
     if need.more_guarded is None:
-        told = f"not known yet, {need.why}"
+        lack = f"not known yet, {need.why}"
     elif need.more_guarded == 0:
-        told = "as many guarded site-exposures as it takes are recorded"
+        lack = "as many guarded site-exposures as it takes are recorded"
     else:
-        told = missing_words(answer)
-    return f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power: {told}."
+        lack = missing_words(answer)
+    return f"To tell {need.ratio:g} from 1 with {words.percent(need.power)} power: {lack}."
 
 
 def missing_words(answer: CompareAnswer) -> str:
     """Return how many guarded site-exposures are missing, and how many games that takes."""
-    games = answer.games_needed
-    pace = (
-        "no game sets a pace yet"
-        if games is None
-        else f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
-    )
+    games, pace = answer.games_needed, "no game sets a pace yet"
+    if games is not None:
+        pace = f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
     more = words.whole(_rounded(answer.sample_size.more_guarded or 0, 3))
     return f"about {more} more guarded site-exposures, {pace}"
 
@@ -307,7 +309,7 @@ def _rounded(count: int, figures: int) -> int:
 
 REPORT = Report(
     (
-        Field("per", of("per"), "what the rates are shown per: exposures or hours"),
+        Field("per", "what the rates are shown per: exposures or hours"),
         Group("guarded", lambda answer: answer.groups[0], RATES.elements, "guarded sites"),
         Group("unguarded", lambda answer: answer.groups[1], RATES.elements, "bare sites"),
         COMPARISONS,
@@ -317,14 +319,11 @@ REPORT = Report(
         Table(
             "peek_proof_by_week",
             of("watched.looks"),
-            (
-                Field("week", of("week"), "Monday of the week", Kind.DAY),
-                Group("", of("state"), _ANYTIME_VALID),
-            ),
+            (Field("week", "Monday of the week", Kind.DAY), Group("", of("state"), _ANYTIME_VALID)),
             "a week with an injury: the same after it",
         ),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
-        Field("verdict", of("verdict"), "what the comparisons allow one to say"),
+        Field("verdict", "what the comparisons allow one to say"),
     ),
     csv=COMPARISONS,
     text=(

@@ -38,24 +38,16 @@ def verdict(headline: RateRatio, others: Mapping[str, RateRatio]) -> str:
     if not headline.exposures_guarded or not headline.exposures_unguarded:
         return NOTHING
     low, high = headline.low, headline.high
-    few = headline.informative_injuries < FEWEST_INJURIES
-    if few or low is None or (high is None and low <= 1) or _holds_both(low, high):
+    if headline.informative_injuries < FEWEST_INJURIES or low is None:
+        return TOO_FEW
+    holds_both = low <= WORTHWHILE and (high is None or high >= 1 / WORTHWHILE)
+    if holds_both or (high is None and low <= 1):
         return TOO_FEW
     if high is not None and high < 1:
-        return DISAGREE if any(_over(ratio) for ratio in others.values()) else LESS
+        is_over = any(one.low is not None and one.low > 1 for one in others.values())
+        return DISAGREE if is_over else LESS
     if low > 1:
-        return DISAGREE if any(_under(ratio) for ratio in others.values()) else MORE
+        is_under = any(one.high is not None and one.high < 1 for one in others.values())
+        return DISAGREE if is_under else MORE
     narrow = low > WORTHWHILE and high is not None and high < 1 / WORTHWHILE
     return NO_LARGE if narrow else NONE_YET
-
-
-def _holds_both(low: float, high: float | None) -> bool:
-    return low <= WORTHWHILE and (high is None or high >= 1 / WORTHWHILE)
-
-
-def _over(ratio: RateRatio) -> bool:
-    return ratio.low is not None and ratio.low > 1
-
-
-def _under(ratio: RateRatio) -> bool:
-    return ratio.high is not None and ratio.high < 1

@@ -43,12 +43,7 @@ MIXED = {
         "offers": "offer",
         "decisions": "decision",
     },
-    ("what", "item"): {
-        "stage": "guard",
-        "offer": "offer",
-        "injury": "injury",
-        "return": "injury",
-    },
+    ("what", "item"): {"stage": "guard", "offer": "offer", "injury": "injury", "return": "injury"},
 }
 """Columns whose keys are of what another column says; of what is not listed they are plain."""
 
@@ -57,17 +52,8 @@ _DERIVED: Mapping[Cover, tuple[str, ...]] = {
     Cover.SHOWN: (
         *("because", "belongs", "comparison", "counted", "days_lost", "department_name", "ending"),
         *("here", "injured", "last_part", "last_reason", "made_as", "open_area", "open_side"),
-        *(
-            "parts",
-            "counts_as",
-            "successor_counts_as",
-            "successor_reason",
-            "returned_area",
-            "state",
-            "status",
-            "table_name",
-        ),
-        *("teams", "what", "why", "word", "worn"),
+        *("parts", "counts_as", "successor_counts_as", "successor_reason", "returned_area"),
+        *("state", "status", "table_name", "teams", "what", "why", "word", "worn"),
     ),
     Cover.SEARCHED: ("in_session", "next_session", "stratum"),
     Cover.LEFT_OUT: ("next_label", "next_game_label"),
@@ -78,15 +64,9 @@ _SHOWN_IN = frozenset({("departments/teams", "name"), ("remakes/guards", "reason
 """Columns that are shown in one question, though their name says otherwise elsewhere."""
 
 
-def _covers() -> dict[str, Cover]:
-    covers = {name: cover for cover, names in _DERIVED.items() for name in names}
-    for table in TABLES.values():
-        for column in table.columns:
-            covers[column.name] = max(column.curtain, covers.get(column.name, Cover.SHOWN))
-    return covers
-
-
-_COVERS = _covers()
+_COVERS = {name: cover for cover, names in _DERIVED.items() for name in names}
+for _column in (column for table in TABLES.values() for column in table.columns):
+    _COVERS[_column.name] = max(_column.curtain, _COVERS.get(_column.name, Cover.SHOWN))
 
 
 def cover_of(question: str, column: str) -> Cover:

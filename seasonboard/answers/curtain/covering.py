@@ -4,20 +4,14 @@ It stands between the store and the answers, so that no answer, and nothing that
 saves one, ever holds what is covered.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import PurePath
 
 import polars as pl
 
-from seasonboard.answers.curtain.columns import (
-    A_STORE,
-    BY_PERSON,
-    COVERED,
-    KEYS,
-    MIXED,
-    cover_of,
-)
+from seasonboard.answers.curtain.columns import A_STORE, BY_PERSON, COVERED, KEYS, MIXED, cover_of
 from seasonboard.answers.curtain.pages import cut
 from seasonboard.answers.reader import Reader
 from seasonboard.errors import StoreError
@@ -83,13 +77,13 @@ def shortened(letters: pl.DataFrame) -> pl.DataFrame:
         `kind`, `key`, `code`. Where two keys would share a code both have a longer one, so that a
         code once shown never comes to stand for somebody else.
     """
-    lengths = range(LEAST, _MOST)
+    code = pl.col("letters")
     alone = [
-        pl.when(pl.len().over("kind", pl.col("letters").str.slice(0, n)) == 1).then(n)
-        for n in lengths
+        pl.when(pl.len().over("kind", code.str.slice(0, n)) == 1).then(n)
+        for n in range(LEAST, _MOST)
     ]
     length = pl.coalesce(*alone, pl.lit(_MOST))
-    return letters.select("kind", "key", code=pl.col("letters").str.slice(0, length))
+    return letters.select("kind", "key", code=code.str.slice(0, length))
 
 
 class CurtainedReader:
@@ -107,15 +101,12 @@ class CurtainedReader:
         return self._codes or self._read_codes()
 
     def _read_codes(self) -> Codes:
-        found = self._reader.read("curtain/codes", secret=self._secret())
-        short = shortened(found)
+        short = shortened(self._reader.read("curtain/codes", secret=self._secret()))
         known = {str(kind): rows for (kind,), rows in short.group_by("kind")}
         names = short.filter(pl.col("kind").is_in([_ATHLETE, "name"]))["key"].unique()
         words = short.filter(pl.col("kind") == "name").select(_words("key").explode()).to_series()
         self._codes = Codes(
-            known,
-            names.filter(names.str.len_chars() >= _TELLING),
-            words.drop_nulls().unique(),
+            known, names.filter(names.str.len_chars() >= _TELLING), words.drop_nulls().unique()
         )
         return self._codes
 
@@ -135,21 +126,21 @@ class CurtainedReader:
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Return the rows of one question, covered."""
-        with _WithoutDetails():
+        with _without_details():
             return self._covered(name, self._reader.read(name, **self._with_real_key(params)))
 
     def read_each(
         self, asked: Sequence[tuple[str, Mapping[str, object]]]
     ) -> tuple[pl.DataFrame, ...]:
         """Return the rows of several questions, covered."""
-        with _WithoutDetails():
+        with _without_details():
             frames = self._reader.read_each([(name, self._with_real_key(p)) for name, p in asked])
             pairs = zip(asked, frames, strict=True)
             return tuple(self._covered(name, frame) for (name, _), frame in pairs)
 
     def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
         """Return how many rows each of several questions has: there is nothing to cover."""
-        with _WithoutDetails():
+        with _without_details():
             return self._reader.count_each([(name, self._with_real_key(p)) for name, p in asked])
 
     def read_page(self, name: str, page: PageAsked, /, **params: object) -> PageFound:
@@ -207,11 +198,9 @@ def _free(name: str, cover: Cover, frame: pl.DataFrame, codes: Codes) -> pl.Expr
         coded = pl.lit(f"{_ATHLETE} ") + codes.column(_ATHLETE, _ATHLETE)
         return pl.when(pl.col(name).is_not_null()).then(coded).alias(name)
     if name == "reason" and "what" in frame.columns:
-        typed = pl.col("what") == "offer"
-        told = pl.when(pl.col(name).is_not_null()).then(pl.lit(COVERED))
-        return pl.when(typed).then(told).otherwise(pl.col(name)).alias(name)
-    is_left_out = cover is Cover.LEFT_OUT
-    hidden = pl.lit(None, dtype=pl.String) if is_left_out else pl.lit(COVERED)
+        typed = (pl.col("what") == "offer") & pl.col(name).is_not_null()
+        return pl.when(typed).then(pl.lit(COVERED)).otherwise(name).alias(name)
+    hidden = pl.lit(None if cover is Cover.LEFT_OUT else COVERED, dtype=pl.String)
     return pl.when(pl.col(name).is_not_null()).then(hidden).alias(name)
 
 
@@ -238,14 +227,13 @@ def _words(name: str) -> pl.Expr:
     return pl.col(name).str.to_lowercase().str.extract_all(r"\p{L}{3,}")
 
 
-class _WithoutDetails:
-    """Tells a store's refusal without its details: the store may quote what it holds."""
-
-    def __enter__(self) -> None:
-        """Begin."""
-
-    def __exit__(self, _: object, error: BaseException | None, __: object) -> None:
-        """Raise the refusal anew, without what may name a person."""
-        if isinstance(error, StoreError) and error.hint:
-            hint = "The details are behind the curtain: lift it with c to read them."
-            raise type(error)(error.what, hint) from None
+@contextmanager
+def _without_details() -> Iterator[None]:
+    """Tell a store's refusal without its details: the store may quote what it holds."""
+    try:
+        yield
+    except StoreError as error:
+        if not error.hint:
+            raise
+        hint = "The details are behind the curtain: lift it with c to read them."
+        raise type(error)(error.what, hint) from None

@@ -18,15 +18,15 @@ def cut(frame: pl.DataFrame, page: PageAsked) -> PageFound:
     words = page.search.split()
     if words and len(frame):
         shown = [
-            pl.col(name).list.join(" ") if _is_list(frame, name) else pl.col(name).cast(pl.String)
-            for name in frame.columns
+            pl.col(name).list.join(" ")
+            if kind == pl.List(pl.String)
+            else pl.col(name).cast(pl.String)
+            for name, kind in frame.schema.items()
         ]
         line = _folded(pl.concat_str(shown, separator=" ", ignore_nulls=True))
         wanted = pl.select(_folded(pl.lit(pl.Series(words)))).to_series().to_list()
-        held = frame.with_columns(line.alias(_LINE))
-        found = held.filter(
-            *(pl.col(_LINE).str.contains(word, literal=True) for word in wanted)
-        ).drop(_LINE)
+        holds = (pl.col(_LINE).str.contains(word, literal=True) for word in wanted)
+        found = frame.with_columns(line.alias(_LINE)).filter(*holds).drop(_LINE)
     if page.sort:
         if page.sort not in frame.columns:
             raise StoreError(f"These rows have no column {page.sort} to sort by.")
@@ -34,10 +34,6 @@ def cut(frame: pl.DataFrame, page: PageAsked) -> PageFound:
             page.sort, descending=page.descending, nulls_last=True, maintain_order=True
         )
     return PageFound(found.slice(page.offset, page.limit), len(found), len(frame))
-
-
-def _is_list(frame: pl.DataFrame, name: str) -> bool:
-    return frame.schema[name] == pl.List(pl.String)
 
 
 def _folded(text: pl.Expr) -> pl.Expr:

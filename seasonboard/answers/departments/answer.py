@@ -9,7 +9,7 @@ from typing import Any
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.allotment.department_prints import DepartmentPrints, department_prints
+from seasonboard.answers.allotment.department_prints import department_prints
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.departments import weeks as weekly
 from seasonboard.answers.departments.attention import PooledFigures, attention, by_need
@@ -21,39 +21,26 @@ from seasonboard.answers.departments.parts import (
     Numbers,
     Trends,
 )
+from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.reader import Reader
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
+from seasonboard.answers.reader import Reader, read_frames
+from seasonboard.answers.take_up.counts import NOTHING_WORN, worn_shares
 from seasonboard.answers.turnaround.groups import TurnaroundGroup, turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
-_TEAMS = ("departments", "teams", "sports", "sexes")
-_GUARDS = ("position_groups", "kinds", "areas", "sides")
-_PARAMS: Mapping[str, tuple[str, ...]] = {
-    "week/orders": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "allotment/weeks": ("seasons", "until", *_TEAMS, *_GUARDS),
-    "orders/comparable": ("until",),
-    "roster/sessions": ("seasons", "until", *_TEAMS, "position_groups"),
-    "take_up/wear": ("seasons", "until", *_TEAMS, "kinds", "areas", "sides"),
-    "departments/teams": _TEAMS,
-    "week/decisions": ("since", "until", *_TEAMS),
-}
+_QUESTIONS = (
+    *("week/orders", "allotment/weeks", "orders/comparable", "roster/sessions"),
+    *("take_up/wear", "departments/teams", "week/decisions"),
+)
 
 
 def departments(reader: Reader, scope: Scope, scope_values: ScopeValues) -> DepartmentsAnswer:
-    """Put the figures of every department of the scope side by side.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    values = scope.params() | {"since": scope.through}
-    params = {name: {param: values[param] for param in names} for name, names in _PARAMS.items()}
-    frames = dict(zip(params, reader.read_each(list(params.items())), strict=True))
+    """Put the figures of every department of the scope side by side."""
+    frames = read_frames(reader, scope, *_QUESTIONS, since=scope.through)
     counts = _count(frames, scope, scope_values)
     clients = frames["departments/teams"].unique("department", maintain_order=True)
     rows = [_row(client, counts, scope) for client in clients.iter_rows(named=True)]
@@ -161,9 +148,7 @@ def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> Department
         ready=group.ready.share if group else wilson(0, 0),
         remakes=wilson(*counts.remade.get(name, (0, 0)), level=scope.level),
         allotment=counts.allotment.get(name)
-        or Allotment(
-            client["prints_per_week"], None, None, None, None, 0, 0, "there are no orders"
-        ),
+        or Allotment(client["prints_per_week"], why="there are no orders"),
         available=lately.get((name,), weekly.NOBODY),
         available_before=before.get((name,), weekly.NOBODY),
         worn=worn.get((name,), NOTHING_WORN),
@@ -172,43 +157,38 @@ def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> Department
             weeks=weeks,
             turnaround=counts.turnaround_weeks.get(name, (None,) * len(weeks)),
             remakes=counts.remake_weeks.get(name, (0.0,) * len(weeks)),
-            availability=weekly.weekly_availability(by_week, name, weeks),
-            worn=weekly.weekly_worn(worn_weeks, name, weeks),
+            availability=tuple(by_week.get((name, week), weekly.NOBODY).share for week in weeks),
+            worn=tuple(worn_weeks.get((name, week), NOTHING_WORN).value for week in weeks),
         ),
     )
 
 
 def _allotments(weeks: pl.DataFrame, scope_values: ScopeValues) -> dict[str, Allotment]:
-    parts = weeks.partition_by("department", maintain_order=True)
-    return {
-        prints.department: _allotment(prints)
-        for prints in (department_prints(part, scope_values) for part in parts)
-    }
-
-
-def _allotment(prints: DepartmentPrints) -> Allotment:
-    last = next((week for week in reversed(prints.weeks) if week.is_whole), None)
-    allowed = prints.prints_per_week
-    return Allotment(
-        prints_per_week=allowed,
-        week=last.week if last else None,
-        week_prints=last.prints if last else None,
-        week_used=last.prints / allowed if last and allowed else None,
-        used=prints.used,
-        weeks_over=prints.weeks_over,
-        queue=prints.queue,
-        why=prints.why,
-    )
+    allotments = {}
+    for part in weeks.partition_by("department"):
+        prints = department_prints(part, scope_values)
+        last = next((week for week in reversed(prints.weeks) if week.is_whole), None)
+        allowed = prints.prints_per_week
+        allotments[prints.department] = Allotment(
+            prints_per_week=allowed,
+            week=last.week if last else None,
+            week_prints=last.prints if last else None,
+            week_used=last.prints / allowed if last and allowed else None,
+            used=prints.used,
+            weeks_over=prints.weeks_over,
+            queue=prints.queue,
+            why=prints.why,
+        )
+    return allotments
 
 
 def _sentence(rows: tuple[DepartmentRow, ...]) -> str:
     if not rows:
         return "No department is recorded yet."
     needy = [row for row in rows if row.attention]
-    late = sum(row.late for row in rows)
-    open_ = sum(row.open for row in rows)
-    text = f"{words.plural(len(rows), 'department')}: {words.plural(open_, 'open order')}, "
-    text += f"{words.whole(late)} late. "
+    waiting = words.plural(sum(row.open for row in rows), "open order")
+    late = words.whole(sum(row.late for row in rows))
+    text = f"{words.plural(len(rows), 'department')}: {waiting}, {late} late. "
     if not needy:
         return text + "Nothing calls for attention by the rules of this answer."
     first = needy[0]

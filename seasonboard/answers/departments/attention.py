@@ -26,20 +26,18 @@ def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
     A department stands out when its whole interval lies beyond the figure of all departments of
     the scope together; so chance alone seldom makes it stand out.
     """
-    return tuple(
-        sentence
-        for sentence in (
-            _late(row),
-            _overdue(row),
-            _queue(row),
-            _slow(row.turnaround, pooled.turnaround),
-            _below("Fewer ready for the next game", "orders", row.ready, pooled.ready),
-            _remakes(row.remakes, pooled.remakes),
-            _below("Worn less", "sessions", row.worn, pooled.worn),
-            _fallen(row),
-        )
-        if sentence
+    late, overdue = words.plural(row.late, "order"), words.plural(row.overdue, "decision")
+    sentences = (
+        f"{late} late, of {words.whole(row.open)} open." if row.late else "",
+        f"{overdue} overdue." if row.overdue else "",
+        _queue(row),
+        _slow(row.turnaround, pooled.turnaround),
+        _apart("Fewer ready for the next game", "orders", row.ready, pooled.ready, is_below=True),
+        _apart("More remakes", "fitted guards", row.remakes, pooled.remakes),
+        _apart("Worn less", "sessions", row.worn, pooled.worn, is_below=True),
+        _fallen(row),
     )
+    return tuple(filter(None, sentences))
 
 
 def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
@@ -47,16 +45,6 @@ def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
     return tuple(
         sorted(rows, key=lambda r: (-len(r.attention), -r.late, -r.open, r.name, r.department))
     )
-
-
-def _late(row: DepartmentRow) -> str:
-    if not row.late:
-        return ""
-    return f"{words.plural(row.late, 'order')} late, of {words.whole(row.open)} open."
-
-
-def _overdue(row: DepartmentRow) -> str:
-    return f"{words.plural(row.overdue, 'decision')} overdue." if row.overdue else ""
 
 
 def _queue(row: DepartmentRow) -> str:
@@ -78,26 +66,18 @@ def _slow(own: Estimate, pooled: Estimate) -> str:
     )
 
 
-def _below(
-    what: str,
-    unit: str,
-    own: Proportion,
-    pooled: Proportion,
+def _apart(
+    what: str, unit: str, own: Proportion, pooled: Proportion, *, is_below: bool = False
 ) -> str:
-    if own.value is None or own.high is None or pooled.value is None or own.high >= pooled.value:
+    limit = own.high if is_below else own.low
+    if own.value is None or limit is None or pooled.value is None:
+        return ""
+    if limit >= pooled.value if is_below else limit <= pooled.value:
         return ""
     return (
-        f"{what}: {words.percent(own.value)} of {words.whole(own.trials)} {unit} (at most "
-        f"{words.percent(own.high)}), all together {words.percent(pooled.value)}."
-    )
-
-
-def _remakes(own: Proportion, pooled: Proportion) -> str:
-    if own.value is None or own.low is None or pooled.value is None or own.low <= pooled.value:
-        return ""
-    return (
-        f"More remakes: {words.percent(own.value)} of {words.whole(own.trials)} fitted guards (at "
-        f"least {words.percent(own.low)}), all together {words.percent(pooled.value)}."
+        f"{what}: {words.percent(own.value)} of {words.whole(own.trials)} {unit} (at "
+        f"{'most' if is_below else 'least'} {words.percent(limit)}), all together "
+        f"{words.percent(pooled.value)}."
     )
 
 

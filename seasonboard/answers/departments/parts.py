@@ -27,13 +27,13 @@ class Allotment:
     """
 
     prints_per_week: int | None
-    week: date | None
-    week_prints: int | None
-    week_used: float | None
-    used: float | None
-    weeks_over: int
-    queue: int
-    why: str
+    week: date | None = None
+    week_prints: int | None = None
+    week_used: float | None = None
+    used: float | None = None
+    weeks_over: int = 0
+    queue: int = 0
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,18 +1,16 @@
 """What each department's figures and weekly trends are counted from."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
 import polars as pl
 
 from seasonboard.answers.departments.parts import TREND_WEEKS, Available, Numbers
-from seasonboard.answers.orders.order_times import between, local_days, times
+from seasonboard.answers.orders.order_times import between, curve_of, local_days, timed
 from seasonboard.answers.roster.availability import with_availability
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-from seasonboard.stats.clustered_shares import ClusteredShare
-from seasonboard.stats.waiting_times import wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import wait_quantile
 
 NOBODY = Available(0, 0, 0, 0, None, "no attendance of a rostered athlete is recorded")
 
@@ -43,40 +41,30 @@ def availability_by(
         .group_by(keys)
         .agg(pl.len().alias("sessions"), pl.col("available", "recorded", "unknown").sum())
     )
-    wide = len(keys)
-    return {row[:wide]: _available(*row[wide:]) for row in summed.iter_rows()}
-
-
-def _available(sessions: int, available: int, recorded: int, unknown: int) -> Available:
-    share = available / recorded if recorded else None
-    return Available(sessions, available, recorded, unknown, share, "" if recorded else NOBODY.why)
+    wide, by_key = len(keys), {}
+    for row in summed.iter_rows():
+        count, available, recorded, unknown = row[wide:]
+        share = (available / recorded, "") if recorded else (None, NOBODY.why)
+        by_key[row[:wide]] = Available(count, available, recorded, unknown, *share)
+    return by_key
 
 
 def turnaround_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbers]:
     """Return for each department the median days of the orders that began in each week."""
-    timed = between(orders, _USUAL.start, _USUAL.end).filter(pl.col("aside").is_null())
-    lasted = times(timed, _USUAL.unit)
-    rows = timed.select(
-        "department",
-        week=local_days(timed, "from_at").dt.truncate("1w"),
-        days=pl.Series(lasted.durations, dtype=pl.Float64),
-        ending=pl.Series(lasted.endings, dtype=pl.Int64),
-    )
+    sound = between(orders, _USUAL.start, _USUAL.end).filter(pl.col("aside").is_null())
+    week = local_days(sound, "from_at").dt.truncate("1w")
+    rows = timed(sound, _USUAL.unit).with_columns(week=week)
     medians: dict[str, dict[date, float | None]] = {}
     recent = rows.filter(pl.col("week") >= weeks[0])
     for (department, week), part in recent.partition_by("department", "week", as_dict=True).items():
-        curve = wait_curve(part["days"].to_numpy(), part["ending"].to_numpy())
-        medians.setdefault(department, {})[week] = wait_quantile(curve).value
+        medians.setdefault(department, {})[week] = wait_quantile(curve_of(part)).value
     return {name: tuple(by.get(week) for week in weeks) for name, by in medians.items()}
 
 
 def remade(orders: pl.DataFrame) -> dict[str, tuple[int, int]]:
     """Return (remade, fitted) guards of each department, from rows of `week/orders`."""
-    counted = (
-        orders.filter(pl.col("fitted_at").is_not_null())
-        .group_by("department")
-        .agg(_IS_REMADE.sum(), pl.len())
-    )
+    fitted = orders.filter(pl.col("fitted_at").is_not_null())
+    counted = fitted.group_by("department").agg(_IS_REMADE.sum(), pl.len())
     return {name: (remakes, fitted) for name, remakes, fitted in counted.iter_rows()}
 
 
@@ -91,17 +79,3 @@ def remake_weeks(orders: pl.DataFrame, weeks: Sequence[date]) -> dict[str, Numbe
     for department, week, count in counted.iter_rows():
         counts.setdefault(department, {})[week] = float(count)
     return {name: tuple(by.get(week, 0.0) for week in weeks) for name, by in counts.items()}
-
-
-def weekly_availability(
-    available: Mapping[tuple[Any, ...], Available], department: str, weeks: Sequence[date]
-) -> Numbers:
-    """Return the share available of one department week by week."""
-    return tuple(available.get((department, week), NOBODY).share for week in weeks)
-
-
-def weekly_worn(
-    shares: Mapping[tuple[Any, ...], ClusteredShare], department: str, weeks: Sequence[date]
-) -> Numbers:
-    """Return the worn share of one department week by week."""
-    return tuple(shares.get((department, week), NOTHING_WORN).value for week in weeks)

@@ -28,7 +28,7 @@ ENDINGS = {
 """How follow-up ends without an injury that counts, as `games/ticks` counts it, and in words."""
 
 COUNTED = ("at_risk", "injuries", "entered", *ENDINGS)
-_STRATUM = ("sport", "sex", "position_group")
+STRATUM = ("sport", "sex", "position_group")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,25 +41,20 @@ class EverNever:
 
 def count_ticks(frame: pl.DataFrame, *, guarded: bool) -> list[TickCount]:
     """Sum the strata of one group of `games/ticks`: one count per tick."""
-    summed = (
-        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
-        .group_by("tick")
-        .agg(pl.col(COUNTED).sum())
-        .with_columns(left=pl.sum_horizontal(list(ENDINGS)))
-        .sort("tick")
-    )
-    columns = summed.select("tick", "at_risk", "injuries", "entered", "left")
+    summed = _by_tick(frame, COUNTED, guarded=guarded)
+    left = pl.sum_horizontal(list(ENDINGS)).alias("left")
+    columns = summed.select("tick", "at_risk", "injuries", "entered", left)
     return [TickCount(*row) for row in columns.iter_rows()]
+
+
+def _by_tick(frame: pl.DataFrame, columns: tuple[str, ...], *, guarded: bool) -> pl.DataFrame:
+    rows = frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
+    return rows.group_by("tick").agg(pl.col(columns).sum()).sort("tick")
 
 
 def incidence(frame: pl.DataFrame, *, guarded: bool, min_at_risk: int, level: float) -> Incidence:
     """Return the share of one group's sites that each cause has ended, tick by tick."""
-    summed = (
-        frame.filter(pl.col("tick").is_not_null() & (pl.col("guarded") == guarded))
-        .group_by("tick")
-        .agg(pl.col("at_risk", *CAUSES).sum())
-        .sort("tick")
-    )
+    summed = _by_tick(frame, ("at_risk", *CAUSES), guarded=guarded)
     ticks = [CauseTick(tick, n, tuple(events)) for tick, n, *events in summed.iter_rows()]
     return cumulative_incidence(ticks, tuple(CAUSES.values()), min_at_risk=min_at_risk, level=level)
 
@@ -87,39 +82,32 @@ def one_mix(
     The horizon is drawn in to the last tick at which every kind was at risk in both groups.
     """
     ticks = frame.filter(pl.col("tick").is_not_null())
-    kinds = ticks.select(_STRATUM).unique().sort(_STRATUM, nulls_last=True)
+    kinds = ticks.select(STRATUM).unique().sort(STRATUM, nulls_last=True)
     if start is None or horizon is None or horizon < start or len(kinds) < 2:
         return None
     strata = []
     for kind in kinds.rows():
         same = pl.all_horizontal(
             pl.col(name).eq_missing(pl.lit(value))
-            for name, value in zip(_STRATUM, kind, strict=True)
+            for name, value in zip(STRATUM, kind, strict=True)
         )
         rows = ticks.filter(same)
         label = " · ".join(word or "position not recorded" for word in kind)
-        strata.append(
-            StratumTicks(
-                label,
-                float(rows["at_risk"].sum()),
-                count_ticks(rows, guarded=True),
-                count_ticks(rows, guarded=False),
-            )
-        )
-    found = standardised(strata, horizon=horizon, start=start, level=level)
-    if found.why and found.reach is not None and found.reach >= start:
-        found = standardised(strata, horizon=found.reach, start=start, level=level)
-    return found
+        guarded, bare = (count_ticks(rows, guarded=side) for side in (True, False))
+        strata.append(StratumTicks(label, float(rows["at_risk"].sum()), guarded, bare))
+    mix = standardised(strata, horizon=horizon, start=start, level=level)
+    if mix.why and mix.reach is not None and mix.reach >= start:
+        mix = standardised(strata, horizon=mix.reach, start=start, level=level)
+    return mix
 
 
 def ever_never(frame: pl.DataFrame, *, level: float) -> EverNever:
     """Return the curves of the misleading tally from `games/ever_never`."""
 
     def curve(*, ever: bool) -> Curve:
-        rows = (
-            frame.filter(pl.col("ever") == ever).select("tick", "at_risk", "injuries").sort("tick")
-        )
-        counts = [TickCount(tick, n, hurt, 0, 0) for tick, n, hurt in rows.iter_rows()]
-        return kaplan_meier(counts, level=level)
+        rows = frame.filter(pl.col("ever") == ever).sort("tick")
+        counts = rows.select("tick", "at_risk", "injuries").iter_rows()
+        ticks = [TickCount(tick, at_risk, hurt, 0, 0) for tick, at_risk, hurt in counts]
+        return kaplan_meier(ticks, level=level)
 
     return EverNever(curve(ever=True), curve(ever=False))

@@ -5,7 +5,8 @@ from dataclasses import replace
 from typing import Any, NamedTuple
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, of, why
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.games.words import clock_word
 from seasonboard.stats.survival import CurvePoint
@@ -42,25 +43,27 @@ def _why_no_share(point: CurvePoint) -> str:
     return _NO_ONE_LEFT if point.std_error is None else ""
 
 
-GROUP = Field("group", of("group"), "guarded or unguarded")
-TICK = Field("tick", of("tick"), "games, or sessions, counted so far", Kind.COUNT)
-AT_RISK = Field("at_risk", of("at_risk"), "at risk at this tick", Kind.COUNT, "at risk")
-STD_ERROR = Field("std_error", of("std_error"), "its standard error", Kind.THOUSANDTHS)
-_HURT = Field("injuries", of("injuries"), "injured at this tick", Kind.COUNT, "hurt")
+GROUP = Field("group", "guarded or unguarded")
+TICK = Field("tick", "games, or sessions, counted so far", Kind.COUNT)
+AT_RISK = Field("at_risk", "at risk at this tick", Kind.COUNT, heading="at risk")
+STD_ERROR = Field("std_error", "its standard error", Kind.THOUSANDTHS)
+_HURT = Field("injuries", "injured at this tick", Kind.COUNT, heading="hurt")
 _SURVIVAL = Field(
-    *("survival", of("survival"), "share still uninjured after this tick", Kind.SHARE),
+    "survival",
+    "share still uninjured after this tick",
+    Kind.SHARE,
     heading="uninjured",
     show=uninjured,
 )
 _COUNTS = (
     _HURT,
-    Field("entered", of("entered"), "of them not at risk the tick before", Kind.COUNT, "in"),
-    Field("left", of("left"), "uninjured, not at risk the next tick", Kind.COUNT, "left"),
+    Field("entered", "of them not at risk the tick before", Kind.COUNT, heading="in"),
+    Field("left", "uninjured, not at risk the next tick", Kind.COUNT, heading="left"),
     _SURVIVAL,
 )
 _POINT: tuple[Element, ...] = (
     *(TICK, AT_RISK, *_COUNTS, STD_ERROR, *interval(Kind.SHARE)),
-    Field("thin", of("thin"), "whether fewer are at risk than asked for", Kind.FLAG),
+    Field("thin", "whether fewer are at risk than asked for", Kind.FLAG),
     why(_why_no_share),
 )
 CURVE = Table(

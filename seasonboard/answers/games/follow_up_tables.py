@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeVar
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, interval, of, why
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.games.curve_tables import (
     AT_RISK,
     BEFORE_START,
@@ -19,6 +20,7 @@ from seasonboard.stats.recurrent import MeanPoint
 
 PointT = TypeVar("PointT")
 
+_Cause = tuple[str, Sequence[SharePoint], Sequence[SharePoint]]
 _NO_SPREAD = "no injury yet, or no spread between athletes"
 
 
@@ -55,23 +57,24 @@ def _ends_table(rows: Callable[[GamesAnswer], list[Ended]]) -> Table:
         Group(
             *(name, of(name)),
             (
-                Field("share", _share, "share of sites", Kind.SHARE, name, _share_words),
+                Field("share", "share of sites", Kind.SHARE, _share, name, show=_share_words),
                 for_people("interval", _level, _share_interval, Kind.SHARE),
             ),
         )
         for name in ("guarded", "bare")
     )
-    what = Field("what", of("what"), "what ended it", heading="by the last tick")
+    what = Field("what", "what ended it", heading="by the last tick")
     reading = ("what", "guarded.share", "bare.share")
     return Table("ends", rows, (what, *sides), "what can end follow-up", reading)
 
 
+def _causes(answer: GamesAnswer) -> list[_Cause]:
+    causes = zip(*(of_group.causes for of_group in answer.incidence), strict=True)
+    return [(one.cause, one.points, other.points) for one, other in causes]
+
+
 def _at_the_last_tick(answer: GamesAnswer) -> list[Ended]:
-    guarded, bare = answer.incidence
-    ends = [
-        Ended(one.cause, last(one.points), last(other.points))
-        for one, other in zip(guarded.causes, bare.causes, strict=True)
-    ]
+    ends = [Ended(cause, last(one), last(other)) for cause, one, other in _causes(answer)]
     means = (last(of_group.points) for of_group in answer.repeats)
     return [*ends, Ended("injuries per site, repeats counted", *means)]
 
@@ -84,20 +87,17 @@ def last(points: Sequence[PointT]) -> PointT | None:
 def by_the_horizon(answer: GamesAnswer) -> list[Ended]:
     """Return what each cause had ended by the horizon, and last those free of all of them."""
     guarded, bare = answer.incidence
-    ends = [
-        (one.cause, one.points, other.points)
-        for one, other in zip(guarded.causes, bare.causes, strict=True)
-    ]
+    free = ("none of these yet", guarded.survival, bare.survival)
     return [
         Ended(what, _last_with_share(one, answer.horizon), _last_with_share(other, answer.horizon))
-        for what, one, other in (*ends, ("none of these yet", guarded.survival, bare.survival))
+        for what, one, other in (*_causes(answer), free)
     ]
 
 
 def _last_with_share(points: Sequence[SharePoint], horizon: int | None) -> SharePoint | None:
     """Return the last point up to the horizon that has a share."""
-    known = (p for p in points if p.share is not None and (horizon is None or p.tick <= horizon))
-    return last(tuple(known))
+    shares = [p for p in points if p.share is not None and (horizon is None or p.tick <= horizon)]
+    return last(shares)
 
 
 ENDS = _ends_table(by_the_horizon)
@@ -125,8 +125,8 @@ REPEATS = Table(
             (
                 TICK,
                 AT_RISK,
-                Field("injuries", of("events"), "injuries at this tick", Kind.COUNT),
-                Field("mean", of("mean"), "mean injuries per site so far", Kind.THOUSANDTHS),
+                Field("injuries", "injuries at this tick", Kind.COUNT, get=of("events")),
+                Field("mean", "mean injuries per site so far", Kind.THOUSANDTHS),
                 STD_ERROR,
                 *interval(Kind.THOUSANDTHS),
             ),
@@ -145,9 +145,9 @@ INCIDENCE = Table(
     ],
     (
         GROUP,
-        Field("tick", of("point.tick"), "games, or sessions, counted so far", Kind.COUNT),
-        Field("cause", of("cause"), "what ended follow-up"),
-        Field("share", of("point.share"), "share of sites that it has ended", Kind.SHARE),
+        Field("tick", "games, or sessions, counted so far", Kind.COUNT, get=of("point.tick")),
+        Field("cause", "what ended follow-up"),
+        Field("share", "share of sites that it has ended", Kind.SHARE, get=of("point.share")),
         why(lambda row: BEFORE_START if row.point.share is None else ""),
     ),
     "a tick: the share of one group that one cause has ended",

@@ -6,6 +6,8 @@ from enum import StrEnum
 from seasonboard.answers.base import Summary
 from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.options import option
+from seasonboard.errors import ScopeError
+from seasonboard.scope import Scope, Settings
 from seasonboard.stats.competing import Incidence
 from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.estimate import Quantile
@@ -42,6 +44,23 @@ class GamesOptions:
 
 
 OPTIONS = GamesOptions
+
+
+def ticking_params(scope: Scope, clock: Clock) -> dict[str, object]:
+    """Return the scope's parameters with the sessions that tick `clock`.
+
+    Raises:
+        ScopeError: The clock counts games and the scope asks for practices only.
+    """
+    settings = scope.settings()
+    if clock is not Clock.SESSIONS:
+        if scope.setting is Settings.PRACTICES:
+            raise ScopeError(
+                f"No practice ticks the clock “{clock.value}”.",
+                "Ask with --clock sessions, or with --setting both.",
+            )
+        settings = ["game"]
+    return {**scope.params(), "settings": settings, "by_team": clock is Clock.SEASON_GAMES}
 
 
 @dataclass(frozen=True, slots=True)

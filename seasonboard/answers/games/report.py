@@ -1,7 +1,8 @@
 """The Games answer described: curves, what is read from them, and how follow-up ends."""
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, of, why
 from seasonboard.answers.games import parts
 from seasonboard.answers.games.curve_tables import (
     CURVE,
@@ -19,54 +20,51 @@ from seasonboard.answers.report import Report
 from seasonboard.stats.survival import RestrictedMean
 
 _QUANTILE: tuple[Element, ...] = (
-    Field("share", of("share"), "share injured", Kind.SHARE),
-    Field("value", of("value"), "first tick by which that share was injured", Kind.COUNT),
+    Field("share", "share injured", Kind.SHARE),
+    Field("value", "first tick by which that share was injured", Kind.COUNT),
     *interval(Kind.COUNT),
     why(of("why")),
 )
 _MEAN: tuple[Element, ...] = (
-    Field("horizon", of("horizon"), "last tick counted", Kind.COUNT, optional=True),
-    Field("start", of("start"), "first tick counted", Kind.COUNT, optional=True),
+    Field("horizon", "last tick counted", Kind.COUNT, optional=True),
+    Field("start", "first tick counted", Kind.COUNT, optional=True),
 )
-_MEAN_ERROR = Field("std_error", of("std_error"), "its standard error", Kind.HUNDREDTHS)
+_MEAN_ERROR = Field("std_error", "its standard error", Kind.HUNDREDTHS)
 _DIFFERENCE: tuple[Element, ...] = (
     *_MEAN,
-    Field("difference", of("value"), "guarded mean less bare mean, in ticks", Kind.HUNDREDTHS),
+    Field("difference", "guarded mean less bare mean, in ticks", Kind.HUNDREDTHS, get=of("value")),
     *interval(Kind.HUNDREDTHS),
     _MEAN_ERROR,
-    Field("method", of("method"), "how the confidence interval was made"),
+    Field("method", "how the confidence interval was made"),
     why(of("why")),
 )
 _LOG_RANK: tuple[Element, ...] = (
-    Field("observed", of("observed"), "guarded injuries", Kind.COUNT),
-    Field("expected", of("expected"), "those expected without a difference", Kind.TENTHS),
-    Field("variance", of("variance"), "their variance", Kind.HUNDREDTHS),
-    Field("chi_square", of("chi_square"), "the statistic", Kind.HUNDREDTHS),
-    Field("df", of("df"), "its degrees of freedom", Kind.COUNT),
-    Field("p", of("p"), "its p", Kind.THOUSANDTHS),
-    Field("strata", of("strata"), "strata compared within", Kind.COUNT),
+    Field("observed", "guarded injuries", Kind.COUNT),
+    Field("expected", "those expected without a difference", Kind.TENTHS),
+    Field("variance", "their variance", Kind.HUNDREDTHS),
+    Field("chi_square", "the statistic", Kind.HUNDREDTHS),
+    Field("df", "its degrees of freedom", Kind.COUNT),
+    Field("p", "its p", Kind.THOUSANDTHS),
+    Field("strata", "strata compared within", Kind.COUNT),
     why(of("why")),
 )
 _GROUPS = Table(
     "groups",
     of("groups"),
     (
-        Field("group", of("name"), "guarded or unguarded"),
-        Field("athletes", of("athletes"), "athletes followed", Kind.COUNT),
-        Field("sites", of("sites"), "sites followed", Kind.COUNT),
-        Field("ticks", of("ticks"), "ticks at risk, summed over sites", Kind.COUNT),
-        Field("injuries", of("injuries"), "injuries that ended it", Kind.COUNT),
-        Field("left", of("left"), "ends without such an injury", Kind.COUNT),
+        Field("group", "guarded or unguarded", get=of("name")),
+        Field("athletes", "athletes followed", Kind.COUNT),
+        Field("sites", "sites followed", Kind.COUNT),
+        Field("ticks", "ticks at risk, summed over sites", Kind.COUNT),
+        Field("injuries", "injuries that ended it", Kind.COUNT),
+        Field("left", "ends without such an injury", Kind.COUNT),
         Table(
             "left_because",
             of("endings"),
-            (
-                Field("why", of("why"), "why it ended"),
-                Field("count", of("count"), "how often", Kind.COUNT),
-            ),
+            (Field("why", "why it ended"), Field("count", "how often", Kind.COUNT)),
             "a reason for such an end",
         ),
-        Field("start", of("curve.start"), "tick at which its curve starts", Kind.COUNT),
+        Field("start", "tick at which its curve starts", Kind.COUNT, get=of("curve.start")),
         CURVE,
         Group("median", of("median"), _QUANTILE, "median ticks before an injury"),
         Table("quartiles", of("quartiles"), _QUANTILE, "the quartiles of the same"),
@@ -75,7 +73,7 @@ _GROUPS = Table(
             of("restricted_mean"),
             (
                 *_MEAN,
-                Field("mean", of("value"), "mean ticks before an injury", Kind.HUNDREDTHS),
+                Field("mean", "mean ticks before an injury", Kind.HUNDREDTHS, get=of("value")),
                 _MEAN_ERROR,
                 why(of("why")),
             ),
@@ -94,8 +92,8 @@ def _why_not_mixed(answer: GamesAnswer) -> str:
 
 
 _MIXED = (
-    Field("horizon", of("one_mix.horizon"), "last tick counted", Kind.COUNT),
-    Field("share_lacking", of("one_mix.share_lacking"), "share of kinds too few", Kind.SHARE),
+    Field("horizon", "last tick counted", Kind.COUNT, get=of("one_mix.horizon")),
+    Field("share_lacking", "share of kinds too few", Kind.SHARE, get=of("one_mix.share_lacking")),
     MIXED_CURVES,
     Group(
         *("restricted_mean_difference", of("one_mix.difference"), _DIFFERENCE),
@@ -136,7 +134,7 @@ def _naive_words(answer: GamesAnswer) -> str:
     if answer.ever_never is None:
         return ""
     curves = (answer.ever_never.ever, answer.ever_never.never)
-    ends = (last(tuple(p for p in one.points if p.survival is not None)) for one in curves)
+    ends = (last([p for p in one.points if p.survival is not None]) for one in curves)
     ever, never = ("–" if end is None else uninjured(end) for end in ends)
     return (
         f"Misleading, for contrast: ever guarded {ever} uninjured, never guarded {never}. It "
@@ -146,10 +144,12 @@ def _naive_words(answer: GamesAnswer) -> str:
 
 REPORT = Report(
     (
-        Field("clock", of("options.clock"), "what ticks: games, sessions or season-games"),
+        Field("clock", "what ticks: games, sessions or season-games", get=of("options.clock")),
         Field(
-            *("min_at_risk", of("options.min_at_risk"), "at risk from which a curve starts"),
-            kind=Kind.COUNT,
+            "min_at_risk",
+            "at risk from which a curve starts",
+            Kind.COUNT,
+            get=of("options.min_at_risk"),
         ),
         _GROUPS,
         Group(

@@ -13,11 +13,7 @@ from seasonboard.stats.survival import RestrictedMean
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
 
-ONE_TICK = {
-    Clock.GAMES: "game",
-    Clock.SESSIONS: "session",
-    Clock.SEASON_GAMES: "the team's game",
-}
+ONE_TICK = {Clock.GAMES: "game", Clock.SESSIONS: "session", Clock.SEASON_GAMES: "the team's game"}
 TICKS = {
     Clock.GAMES: "games",
     Clock.SESSIONS: "sessions",
@@ -49,33 +45,28 @@ def games_sentence(
     low, high = difference.low, difference.high
     is_shown = low is not None and high is not None and (low > 0 or high < 0)
     chance = "" if is_shown else "; this could be chance"
-    late = (
-        f" Counted from {ONE_TICK[options.clock]} {difference.start} on, among those uninjured "
-        "until then."
-        if difference.start > 1
-        else ""
-    )
-    one, other = (
-        words.number(group.restricted_mean.value, digits=1) for group in (guarded, unguarded)
-    )
-    return (
+    means = (guarded.restricted_mean.value, unguarded.restricted_mean.value)
+    one, other = (words.number(mean, digits=1) for mean in means)
+    text = (
         f"Guarded {sites} went {one} of {stretch} {ticks} before an injury on average, "
-        f"bare ones {other}: "
-        f"{words.number(abs(gap), digits=1)} {more} "
-        f"({from_to(low, high)}{chance}).{late}"
+        f"bare ones {other}: {words.number(abs(gap), digits=1)} {more} "
+        f"({from_to(low, high)}{chance})."
     )
+    if difference.start > 1:
+        tick = f"{ONE_TICK[options.clock]} {difference.start}"
+        text += f" Counted from {tick} on, among those uninjured until then."
+    return text
 
 
 def games_caveats(
-    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, known: ScopeValues
+    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, scope_values: ScopeValues
 ) -> list[str]:
     """Return what to keep in mind when reading the curves."""
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
-    caveats += pooling_caveat(scope, known)
-    caveats += [_late_start(group) for group in (guarded, unguarded) if _starts_late(group)]
-    caveats += _imbalance(frame)
+    caveats += pooling_caveat(scope, scope_values)
+    caveats += [*_late_start(guarded), *_late_start(unguarded), *_imbalance(frame)]
     if guarded.ticks and unguarded.ticks:
         caveats.append(
             "A site enters the guarded curve at the game in which a guard is first worn and leaves "
@@ -84,16 +75,14 @@ def games_caveats(
     return caveats
 
 
-def _starts_late(group: Group) -> bool:
-    return group.curve.start is not None and group.curve.start > group.curve.points[0].tick
-
-
-def _late_start(group: Group) -> str:
-    word = "guarded" if group.name == "guarded" else "bare"
-    return (
-        f"Fewer than {group.curve.min_at_risk} {word} sites were at risk before tick "
-        f"{group.curve.start}: that curve starts there, among those uninjured until then."
-    )
+def _late_start(group: Group) -> list[str]:
+    curve, word = group.curve, "guarded" if group.name == "guarded" else "bare"
+    if curve.start is None or curve.start <= curve.points[0].tick:
+        return []
+    return [
+        f"Fewer than {curve.min_at_risk} {word} sites were at risk before tick {curve.start}: "
+        "that curve starts there, among those uninjured until then."
+    ]
 
 
 def _imbalance(frame: pl.DataFrame) -> list[str]:

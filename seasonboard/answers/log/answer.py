@@ -17,11 +17,10 @@ from seasonboard.answers.log.parts import (
     LogTeam,
     Mark,
 )
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.terms import OutReason, Part, Setting
 
-_TEAMS = ("seasons", "departments", "teams", "sports", "sexes")
 _KNOWN_OF = (
     *("athlete", "name", "jersey", "is_listed", "last_part", "last_reason", "last_on"),
     *("open_area", "open_side", "open_on"),
@@ -36,26 +35,19 @@ def log_sessions(reader: Reader, scope: Scope, known: ScopeValues, today: date) 
         scope: Which teams and seasons; its last day does not count, for sheets are written today.
         known: What the store knows.
         today: The day it is.
-
-    Raises:
-        StoreError: The store could not be read.
     """
-    teams = {name: scope.params()[name] for name in _TEAMS}
+    teams = params_of("log/teams", scope)
     until = today + timedelta(days=1)
     held, squads = reader.read_each(
         [("log/sessions", {**teams, "until": until}), ("log/teams", teams)]
     )
     sessions = tuple(LogSession(**row) for row in held.iter_rows(named=True))
     names = {one.value: one.name for one in known.values.get("team", ())}
-    return LogSessions(
-        sessions=sessions,
-        proposed=_proposed(sessions, today),
-        teams=tuple(
-            LogTeam(team, names.get(team, team), season, zone)
-            for team, season, zone in squads.iter_rows()
-        ),
-        names=names,
+    teams_of = (
+        LogTeam(team, names.get(team, team), season, zone)
+        for team, season, zone in squads.iter_rows()
     )
+    return LogSessions(sessions, _proposed(sessions, today), tuple(teams_of), names)
 
 
 def _proposed(sessions: Sequence[LogSession], today: date) -> int | None:
@@ -94,23 +86,14 @@ def log_sheet(reader: Reader, known: ScopeValues, session: LogSession) -> LogShe
 
     Who has nothing recorded is proposed as full, wearing what they wore when they last took part;
     with an open injury as out, or as limited when they took part again since it began.
-
-    Raises:
-        StoreError: The store could not be read.
     """
-    asked = {
-        "session": session.session,
-        "team": session.team,
-        "season": session.season,
-        "starts_at": session.starts_at,
-        "day": session.day,
-    }
+    names = ("session", "team", "season", "starts_at", "day")
+    asked = {name: getattr(session, name) for name in names}
     people, guards = reader.read_each([("log/athletes", asked), ("log/guards", asked)])
     owned = _guards(guards)
     begun = (bool(people["part"].is_not_null().any()), bool(guards["is_worn"].any()))
-    athletes = tuple(
-        _athlete(row, owned.get(row["athlete"], ()), *begun) for row in people.iter_rows(named=True)
-    )
+    rows = people.iter_rows(named=True)
+    athletes = tuple(_athlete(row, owned.get(row["athlete"], ()), *begun) for row in rows)
     recorded = sum(one.is_recorded for one in athletes)
     name = known.name_of("team", session.team)
     return LogSheet(replace(session, recorded=recorded), name, athletes)
@@ -130,15 +113,10 @@ def _athlete(
     has_wear: bool,  # noqa: FBT001 - and whether any guard is
 ) -> LogAthlete:
     """Return one athlete; who is not recorded in a session that was begun is left so."""
-    recorded = Mark(
-        row["part"],
-        row["reason"],
-        row["minutes"],
-        row["plays"],
-        frozenset(one.guard for one in guards if one.is_worn),
-    )
+    now = frozenset(one.guard for one in guards if one.is_worn)
     lately = frozenset(one.guard for one in guards if one.was_worn)
-    worn = recorded.worn if has_wear else lately
+    recorded = Mark(row["part"], row["reason"], row["minutes"], row["plays"], now)
+    worn = now if has_wear else lately
     is_hurt = row["open_area"] is not None
     if row["part"] is not None:
         proposed = recorded
@@ -149,9 +127,8 @@ def _athlete(
         proposed = Mark(part.value, OutReason.INJURY.value, worn=worn)
     else:
         proposed = Mark(Part.FULL.value, worn=worn)
-    told = {name: row[name] for name in _KNOWN_OF}
     return LogAthlete(
-        **told,
+        **{name: row[name] for name in _KNOWN_OF},
         is_back=bool(row["is_back"]),
         guards=guards,
         recorded=recorded,

@@ -15,6 +15,7 @@ REASONS: Mapping[str, OutReason] = {
     "o": OutReason.OTHER,
 }
 """The letter of each reason."""
+_NOT_MEANT = 4
 
 
 def with_part(mark: Mark, part: Part) -> Mark:
@@ -63,29 +64,16 @@ def found_by(typed: str, athletes: Sequence[LogAthlete]) -> LogAthlete | None:
     wanted = typed.strip().casefold()
     if not wanted:
         return None
-    return next(
-        (
-            one
-            for is_meant in (_is_jersey, _begins_a_word, _begins_jersey, _holds)
-            for one in athletes
-            if is_meant(one, wanted)
-        ),
-        None,
+    best = min(athletes, key=lambda one: _rank(one, wanted), default=None)
+    return best if best is not None and _rank(best, wanted) < _NOT_MEANT else None
+
+
+def _rank(one: LogAthlete, wanted: str) -> int:
+    name, jersey = one.name.casefold(), (one.jersey or "").casefold()
+    fits = (
+        jersey == wanted,
+        f" {wanted}" in f" {name}",
+        jersey.startswith(wanted),
+        wanted in name or wanted in one.athlete.casefold(),
     )
-
-
-def _is_jersey(one: LogAthlete, wanted: str) -> bool:
-    return (one.jersey or "").casefold() == wanted
-
-
-def _begins_jersey(one: LogAthlete, wanted: str) -> bool:
-    return (one.jersey or "").casefold().startswith(wanted)
-
-
-def _begins_a_word(one: LogAthlete, wanted: str) -> bool:
-    name = one.name.casefold()
-    return name.startswith(wanted) or f" {wanted}" in name
-
-
-def _holds(one: LogAthlete, wanted: str) -> bool:
-    return wanted in one.name.casefold() or wanted in one.athlete.casefold()
+    return fits.index(True) if any(fits) else _NOT_MEANT

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from seasonboard.answers.log.parts import LogAthlete, LogSession, LogSheet, Mark
 from seasonboard.entries import Entry
@@ -67,11 +67,8 @@ def is_written(athlete: LogAthlete, mark: Mark) -> bool:
 
 
 def _part_changes(athlete: LogAthlete, mark: Mark) -> bool:
-    return mark.part is not None and _cells(mark) != _cells(athlete.recorded)
-
-
-def _cells(mark: Mark) -> tuple[object, ...]:
-    return (mark.part, mark.reason, mark.minutes, mark.plays)
+    is_same = replace(mark, worn=athlete.recorded.worn) == athlete.recorded
+    return mark.part is not None and not is_same
 
 
 def stays_worn(athlete: LogAthlete, mark: Mark) -> frozenset[str]:
@@ -87,20 +84,16 @@ def sheet_entry(sheet: LogSheet, marks: Marks) -> SheetEntry:
         for one in sheet.athletes
         if _part_changes(one, marks[one.athlete])
     ]
-    wear_rows = [
-        (one.athlete, _wear_row(session.session, guard))
+    wear_rows: list[tuple[str, dict[str, str | None]]] = [
+        (one.athlete, {"session": session.session, "guard": guard})
         for one in sheet.athletes
         for guard in sorted(marks[one.athlete].wears - one.recorded.worn)
     ]
-    told: dict[str, list[tuple[str, dict[str, str | None]]]] = {
-        "attendance": part_rows,
-        "wear": wear_rows,
-    }
-    found = {name: rows for name, rows in told.items() if rows}
-    tables = {name: [row for _, row in rows] for name, rows in found.items()}
+    written = {"attendance": part_rows, "wear": wear_rows}
+    tables = {name: [row for _, row in rows] for name, rows in written.items() if rows}
+    owners = {name: tuple(athlete for athlete, _ in written[name]) for name in tables}
     if session.is_new and tables:
         tables = {"sessions": [_session_row(session)], **tables}
-    owners = {name: tuple(athlete for athlete, _ in rows) for name, rows in found.items()}
     return SheetEntry(Entry(label(session), tables), owners)
 
 
@@ -134,10 +127,6 @@ def _part_row(session: str, athlete: str, mark: Mark) -> dict[str, str | None]:
         "minutes": None if mark.minutes is None else f"{mark.minutes:g}",
         "plays": None if mark.plays is None else str(mark.plays),
     }
-
-
-def _wear_row(session: str, guard: str) -> dict[str, str | None]:
-    return {"session": session, "guard": guard}
 
 
 def mark_words(mark: Mark) -> Iterator[str]:

@@ -4,32 +4,23 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import ENOUGH, comparable_params
+from seasonboard.answers.orders.comparable import ENOUGH
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder, late_rules, open_orders
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import ORDERS
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.scope import Scope, ScopeValues
 
 
 def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAnswer:
-    """Return every open order of the scope with its stages, its next game and its chance.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Return every open order of the scope with its stages, its next game and its chance."""
     rows, comparable, unstaged = read_orders(reader, scope)
     waiting = open_orders(rows, comparable, scope)
     states = dict(rows.group_by("state").len().iter_rows())
+    sentence = _sentence(waiting, len(rows), scope_values)
+    left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))
     return OrdersAnswer(
-        summary=Summary(
-            question=ORDERS.asks,
-            answer=_sentence(waiting, len(rows), scope_values),
-            caveats=tuple(_caveats(waiting)),
-            left_out=tuple(unstaged_left_out(unstaged)),
-            scope=scope,
-        ),
+        summary=Summary(ORDERS.asks, sentence, caveats, left_out, scope),
         as_of=scope.through,
         orders=waiting,
         known=len(rows),
@@ -41,18 +32,9 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
 
 
 def read_orders(reader: Reader, scope: Scope) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
-    """Return orders, comparable ones of all departments, and guards without a stage.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    comparable, rows, unstaged = reader.read_each(
-        [
-            ("orders/comparable", comparable_params(scope)),
-            ("orders/orders", order_params(scope)),
-            ("orders/unstaged", order_params(scope)),
-        ]
-    )
+    """Return orders, comparable ones of all departments, and guards without a stage."""
+    asked = asked_of(scope, "orders/comparable", "orders/orders", "orders/unstaged")
+    comparable, rows, unstaged = reader.read_each(asked)
     return rows, comparable, unstaged
 
 
@@ -64,11 +46,8 @@ def unstaged_left_out(unstaged: pl.DataFrame) -> list[LeftOut]:
 
 def _sentence(waiting: tuple[OpenOrder, ...], count: int, scope_values: ScopeValues) -> str:
     if not count:
-        why = (
-            "nothing is recorded"
-            if scope_values.is_empty
-            else "no stage of a guard is recorded here"
-        )
+        is_empty = scope_values.is_empty
+        why = "nothing is recorded" if is_empty else "no stage of a guard is recorded here"
         return f"No orders to look at: {why} by that day."
     if not waiting:
         over = "the only order is" if count == 1 else f"all {words.whole(count)} orders are"
@@ -76,36 +55,30 @@ def _sentence(waiting: tuple[OpenOrder, ...], count: int, scope_values: ScopeVal
     late = [o for o in waiting if o.is_late]
     number = words.whole(len(late)) if late else "none"
     text = f"{words.plural(len(waiting), 'order')} on the way, {number} of them late"
-    text += f"{_oldest(late)}." if late else "."
+    if late:
+        oldest = max(late, key=lambda o: (o.age_days, o.guard))
+        text += f" (the oldest, {oldest.guard}, is {words.plural(oldest.age_days, 'day')} old)"
+    text += "."
     chances = [order.chance.value for order in waiting if order.chance is not None]
     with_game = [chance for chance in chances if chance is not None]
-    if with_game:
-        text += (
-            f" Of {words.whole(len(with_game))} with a game ahead about "
-            f"{words.number(sum(with_game), digits=0)} can be expected to be fitted by then."
-        )
-    else:
-        text += " No chance can be told for any of them."
-    return text
-
-
-def _oldest(late: list[OpenOrder]) -> str:
-    oldest = max(late, key=lambda o: (o.age_days, o.guard))
-    return f" (the oldest, {oldest.guard}, is {words.plural(oldest.age_days, 'day')} old)"
+    if not with_game:
+        return f"{text} No chance can be told for any of them."
+    return (
+        f"{text} Of {words.whole(len(with_game))} with a game ahead about "
+        f"{words.number(sum(with_game), digits=0)} can be expected to be fitted by then."
+    )
 
 
 def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
-    caveats = [CAUTION]
     if not waiting:
-        return caveats
-    caveats.append(
+        return [CAUTION]
+    caveats = [
+        CAUTION,
         "Late means open for longer than four in five orders of its department take, open orders "
-        "counted up to their age."
-    )
-    caveats.append(
+        "counted up to their age.",
         "A chance is that of comparable orders which had already waited as long; it knows nothing "
-        "of this one but its age, department, kind and scan method, not even its stage."
-    )
+        "of this one but its age, department, kind and scan method, not even its stage.",
+    ]
     thin = sum(o.chance is not None and o.chance.orders < ENOUGH for o in waiting)
     if thin:
         caveats.append(

@@ -10,10 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 import polars as pl
 
-from seasonboard.answers.orders.order_times import Unit, times
-from seasonboard.scope import Scope
+from seasonboard.answers.orders.order_times import Unit, curve_of, timed
 from seasonboard.stats.conditional_chance import Chance, chances
-from seasonboard.stats.waiting_times import wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import wait_quantile
 
 ENOUGH = 20
 """So many comparable orders are enough: then likeness is widened no further."""
@@ -53,11 +52,6 @@ class LateAfter:
     why: str = ""
 
 
-def comparable_params(scope: Scope) -> dict[str, object]:
-    """Return the parameters of the question for comparable orders: of all departments."""
-    return {"until": scope.params()["until"]}
-
-
 def next_game_chances(
     waiting: pl.DataFrame, comparable: pl.DataFrame, *, level: float
 ) -> dict[str, NextGameChance]:
@@ -69,7 +63,7 @@ def next_game_chances(
         comparable: Rows of `orders/comparable`.
         level: Two-sided confidence level.
     """
-    pool = _with_hours(comparable)
+    pool = timed(comparable, Unit.HOURS)
     by_guard: dict[str, NextGameChance] = {}
     for likeness, keys in STEPS:
         rest = waiting.filter(~pl.col("guard").is_in(list(by_guard)))
@@ -115,8 +109,7 @@ def _late_after(own: pl.DataFrame, department: str, comparable: pl.DataFrame) ->
     if len(rows) < ENOUGH:
         why = f"fewer than {ENOUGH} orders to tell it from"
         return LateAfter(department, None, len(rows), likeness, why)
-    lasted = times(rows, Unit.DAYS)
-    usual = wait_quantile(wait_curve(lasted.durations, lasted.endings), LATE_SHARE)
+    usual = wait_quantile(curve_of(timed(rows, Unit.DAYS)), LATE_SHARE)
     why = "" if usual.value is not None else usual.why
     return LateAfter(department, usual.value, len(rows), likeness, why)
 
@@ -131,17 +124,8 @@ def _partitioned(rows: pl.DataFrame, keys: Sequence[str]) -> dict[tuple[object, 
     return rows.partition_by(keys, as_dict=True) if keys else {(): rows}
 
 
-def _with_hours(comparable: pl.DataFrame) -> pl.DataFrame:
-    lasted = times(comparable, Unit.HOURS)
-    return comparable.with_columns(
-        hours=pl.Series(lasted.durations, dtype=pl.Float64),
-        code=pl.Series(lasted.endings, dtype=pl.Int64),
-    )
-
-
 def _chances(rows: pl.DataFrame, others: pl.DataFrame, level: float) -> tuple[Chance, ...]:
     ages = rows["age_hours"].to_numpy()
     by = np.maximum(rows["by_hours"].to_numpy(), ages)
-    return chances(
-        others["hours"].to_numpy(), others["code"].to_numpy(), ages=ages, by=by, level=level
-    )
+    waits, codes = others["duration"].to_numpy(), others["code"].to_numpy()
+    return chances(waits, codes, ages=ages, by=by, level=level)

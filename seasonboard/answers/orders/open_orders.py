@@ -16,7 +16,7 @@ from seasonboard.answers.orders.comparable import (
     late_after,
     next_game_chances,
 )
-from seasonboard.answers.orders.order_times import MAKING, Unit, between, local_days, times
+from seasonboard.answers.orders.order_times import MAKING, Unit, between, durations, local_days
 from seasonboard.scope import Scope
 from seasonboard.stats.conditional_chance import Chance
 from seasonboard.terms import Stage
@@ -132,6 +132,20 @@ def open_orders(
     return tuple(sorted(waiting, key=_urgency))
 
 
+def waiting_orders(
+    orders: pl.DataFrame, comparable: pl.DataFrame, scope: Scope
+) -> tuple[OpenOrder, ...]:
+    """Return the open orders, the most pressing first; how often a site was bare is not counted.
+
+    Args:
+        orders: Rows of `week/orders`.
+        comparable: Rows of `orders/comparable`.
+        scope: The scope of both.
+    """
+    uncounted = pl.lit(None, dtype=pl.Int64)
+    return open_orders(orders.with_columns(exposures=uncounted, bare=uncounted), comparable, scope)
+
+
 def late_rules(orders: pl.DataFrame, comparable: pl.DataFrame) -> tuple[LateAfter, ...]:
     """Return the rule of lateness of every department with an order, by its key."""
     return tuple(late_after(comparable, orders["department"].unique().sort().to_list()).values())
@@ -140,19 +154,17 @@ def late_rules(orders: pl.DataFrame, comparable: pl.DataFrame) -> tuple[LateAfte
 def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
     """Return open orders with ages, and hours from the request to the next game."""
     rows = orders.filter(pl.col("state") == "open").with_columns(
-        requested=pl.col("requested_at"),
-        requested_at=pl.coalesce("requested_at", "first_stage_at"),
+        requested=pl.col("requested_at"), requested_at=pl.coalesce("requested_at", "first_stage_at")
     )
     rows = between(rows, Stage.REQUESTED, Stage.FITTED)
     reached = pl.coalesce(
         pl.when(pl.col("stage") == str(stage)).then(pl.col(f"{stage}_at")) for stage in MAKING
     )
-    hours = pl.duration(hours=1)
     rows = rows.with_columns(
-        age_days=pl.Series(times(rows, Unit.DAYS).durations),
-        age_working_days=pl.Series(times(rows, Unit.WORKING_DAYS).durations),
-        age_hours=pl.Series(times(rows, Unit.HOURS).durations),
-        by_hours=(pl.col("next_game_at") - pl.col("from_at")) / hours,
+        age_days=durations(rows, Unit.DAYS),
+        age_working_days=durations(rows, Unit.WORKING_DAYS),
+        age_hours=durations(rows, Unit.HOURS),
+        by_hours=(pl.col("next_game_at") - pl.col("from_at")) / pl.duration(hours=1),
         stage_at=reached,
         requested_at=pl.col("requested"),
     )
@@ -166,13 +178,10 @@ def _order(row: Row, likely: NextGameChance | None, late: LateAfter, scope: Scop
     zone = ZoneInfo(row["time_zone"])
     chance = likely.chance if likely else None
     why = NO_GAME if row["next_game_at"] is None else NO_REQUEST if likely is None else ""
+    stamps = ((str(stage), row[f"{stage}_at"]) for stage in MAKING)
     return OpenOrder(
         **{name: row[name] for name in _COPIED},
-        stages=tuple(
-            Reached(str(stage), row[f"{stage}_at"].astimezone(zone))
-            for stage in MAKING
-            if row[f"{stage}_at"] is not None
-        ),
+        stages=tuple(Reached(stage, at.astimezone(zone)) for stage, at in stamps if at),
         stage_days=int(row["stage_days"]),
         age_days=int(row["age_days"]),
         age_working_days=int(row["age_working_days"]),
@@ -186,23 +195,8 @@ def _order(row: Row, likely: NextGameChance | None, late: LateAfter, scope: Scop
 
 
 _COPIED = (
-    "guard",
-    "athlete",
-    "name",
-    "team",
-    "department",
-    "department_name",
-    "plan",
-    "kind",
-    "side",
-    "purpose",
-    "scan_method",
-    "remake_of",
-    "stage",
-    "age_hours",
-    "exposures",
-    "bare",
-    "worn",
+    *("guard", "athlete", "name", "team", "department", "department_name", "plan", "kind", "side"),
+    *("purpose", "scan_method", "remake_of", "stage", "age_hours", "exposures", "bare", "worn"),
 )
 
 
@@ -210,14 +204,8 @@ def _next_game(row: Row, zone: ZoneInfo, through: date) -> NextGame | None:
     starts_at: datetime | None = row["next_game_at"]
     if starts_at is None:
         return None
-    on = row["next_game_on"]
-    return NextGame(
-        row["next_session"],
-        starts_at.astimezone(zone),
-        on,
-        row["next_game_label"],
-        (on - through).days,
-    )
+    on, at = row["next_game_on"], starts_at.astimezone(zone)
+    return NextGame(row["next_session"], at, on, row["next_game_label"], (on - through).days)
 
 
 def _attention(row: Row, share: float | None, late: LateAfter) -> Attention:

@@ -4,33 +4,15 @@ One row is one guard of which a stage is known. Every answer about orders starts
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-import numpy as np
-import numpy.typing as npt
 import polars as pl
 
 from seasonboard.errors import ScopeError
-from seasonboard.scope import Scope
-from seasonboard.stats.waiting_times import Ending
+from seasonboard.stats.waiting_times import Ending, WaitCurve, wait_curve
 from seasonboard.stats.working_time import working_days
 from seasonboard.terms import Stage, nearest
-
-ORDER_PARAMS = (
-    "seasons",
-    "until",
-    "departments",
-    "teams",
-    "sports",
-    "sexes",
-    "position_groups",
-    "kinds",
-    "areas",
-    "sides",
-)
-"""The parts of the scope that orders depend on; guards of both purposes count."""
 
 MAKING = tuple(stage for stage in Stage if stage is not Stage.CANCELLED)
 """The stages in their usual order; being cancelled is an end, not a stage of the making."""
@@ -49,20 +31,6 @@ class Unit(StrEnum):
     HOURS = "hours"
     DAYS = "days"
     WORKING_DAYS = "working-days"
-
-
-@dataclass(frozen=True, slots=True)
-class Times:
-    """Durations in one unit with what became of each (`Ending`), row by row."""
-
-    durations: npt.NDArray[np.float64]
-    endings: npt.NDArray[np.int64]
-
-
-def order_params(scope: Scope) -> dict[str, object]:
-    """Return the parameters of the questions about orders."""
-    params = scope.params()
-    return {name: params[name] for name in ORDER_PARAMS}
 
 
 def read_stage(word: str) -> Stage:
@@ -90,11 +58,9 @@ def between(orders: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
     An order that was never stamped with `end` but with a later stage went past it at a time that
     is not known; a time that runs backwards is an error of entry. Neither is guessed at.
     """
-    later = [f"{stage}_at" for stage in MAKING[MAKING.index(end) + 1 :]]
-    passed = (
-        pl.any_horizontal(pl.col(name).is_not_null() for name in later)
-        if later
-        else pl.lit(value=False)
+    later = MAKING[MAKING.index(end) + 1 :]
+    passed = pl.any_horizontal(
+        pl.lit(value=False), *(pl.col(f"{stage}_at").is_not_null() for stage in later)
     )
     begun, reached, off = pl.col(f"{start}_at"), pl.col(f"{end}_at"), pl.col("cancelled_at")
     aside = (
@@ -107,36 +73,48 @@ def between(orders: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
         .when(reached.is_null() & (off < begun))
         .then(pl.lit(f"cancelled before it was {start}: an error of entry"))
     )
-    ending = (
-        pl.when(reached.is_not_null())
-        .then(pl.lit("finished"))
-        .when(off.is_not_null())
-        .then(pl.lit("cancelled"))
-        .otherwise(pl.lit("open"))
-    )
     return orders.with_columns(
         from_at=begun,
         to_at=pl.coalesce(reached, off, "as_of"),
         aside=aside,
-        ending=pl.when(aside.is_null()).then(ending),
+        ending=pl.when(aside.is_null()).then(ending(reached)),
     )
 
 
-def times(timed: pl.DataFrame, unit: Unit, holidays: Sequence[date] = ()) -> Times:
-    """Return the time from `from_at` to `to_at` of orders that can be timed, with their endings.
+def ending(reached: pl.Expr) -> pl.Expr:
+    """Return what became of orders that may have reached a stage: finished, cancelled or open."""
+    return (
+        pl.when(reached.is_not_null())
+        .then(pl.lit("finished"))
+        .when(pl.col("cancelled_at").is_not_null())
+        .then(pl.lit("cancelled"))
+        .otherwise(pl.lit("open"))
+    )
+
+
+def durations(rows: pl.DataFrame, unit: Unit, holidays: Sequence[date] = ()) -> pl.Series:
+    """Return the time from `from_at` to `to_at` of each row.
 
     What is open lasts up to the last day known: that day, in days; its end, in hours.
     """
-    endings = timed["ending"].replace_strict(_ENDINGS, return_dtype=pl.Int64).to_numpy()
     if unit is Unit.HOURS:
-        hours = (timed["to_at"] - timed["from_at"]).dt.total_microseconds() / 3_600_000_000
-        return Times(hours.to_numpy(), endings)
-    first, last = local_days(timed, "from_at"), local_days(timed, "to_at", is_end=True)
+        return (rows["to_at"] - rows["from_at"]).dt.total_microseconds() / 3_600_000_000
+    first, last = local_days(rows, "from_at"), local_days(rows, "to_at", is_end=True)
     if unit is Unit.DAYS:
-        days = (last - first).dt.total_days().cast(pl.Float64)
-        return Times(days.to_numpy(), endings)
+        return (last - first).dt.total_days().cast(pl.Float64)
     worked = working_days(first.to_numpy(), last.to_numpy(), holidays=holidays)
-    return Times(worked.astype(np.float64), endings)
+    return pl.Series(worked, dtype=pl.Float64)
+
+
+def timed(rows: pl.DataFrame, unit: Unit, holidays: Sequence[date] = ()) -> pl.DataFrame:
+    """Return rows that can be timed with their `duration` and what became of each, its `code`."""
+    code = pl.col("ending").replace_strict(_ENDINGS, return_dtype=pl.Int64)
+    return rows.with_columns(durations(rows, unit, holidays).alias("duration"), code=code)
+
+
+def curve_of(rows: pl.DataFrame, level: float = 0.95) -> WaitCurve:
+    """Return the curve of waiting of rows as `timed` gives them."""
+    return wait_curve(rows["duration"].to_numpy(), rows["code"].to_numpy(), level=level)
 
 
 def local_days(rows: pl.DataFrame, column: str, *, is_end: bool = False) -> pl.Series:

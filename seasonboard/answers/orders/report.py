@@ -8,11 +8,11 @@ from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.report import Report
 
 NEXT_GAME = (
-    Field("session", of("session"), "key of the game"),
-    Field("starts_at", of("starts_at"), "its start", Kind.INSTANT),
-    Field("on", of("on"), "its day in the department", Kind.DAY),
-    Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
-    Field("days_ahead", of("days_ahead"), "days from the last day known", Kind.COUNT),
+    Field("session", "key of the game"),
+    Field("starts_at", "its start", Kind.INSTANT),
+    Field("on", "its day in the department", Kind.DAY),
+    Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
+    Field("days_ahead", "days from the last day known", Kind.COUNT),
 )
 
 
@@ -61,104 +61,90 @@ def _why(order: OpenOrder) -> str:
 
 CHANCE = (
     Field(
-        *("chance_by_next_game", of("chance.value"), "chance to be fitted by then, 0 to 1"),
-        kind=Kind.SHARE,
+        "chance_by_next_game",
+        "chance to be fitted by then, 0 to 1",
+        Kind.SHARE,
+        get=of("chance.value"),
         heading="by then",
         show=chance_words,
     ),
-    Field("chance_low", of("chance.low"), "lower limit of its confidence interval", Kind.SHARE),
-    Field("chance_high", of("chance.high"), "upper limit of its confidence interval", Kind.SHARE),
-    Field("chance_is_least", of("chance.is_least"), "whether it is a lower bound", Kind.FLAG),
+    Field("chance_low", "lower limit of its confidence interval", Kind.SHARE, get=of("chance.low")),
     Field(
-        *("comparable_orders", of("chance.orders"), "orders that the chance rests on", Kind.COUNT),
+        "chance_high", "upper limit of its confidence interval", Kind.SHARE, get=of("chance.high")
+    ),
+    Field("chance_is_least", "whether it is a lower bound", Kind.FLAG, get=of("chance.is_least")),
+    Field(
+        "comparable_orders",
+        "orders that the chance rests on",
+        Kind.COUNT,
+        get=of("chance.orders"),
         heading="comparable",
     ),
-    Field("likeness", of("likeness"), "what makes those orders comparable"),
+    Field("likeness", "what makes those orders comparable"),
     why(_why, in_csv=True),
 )
 
-ORDERS = Table(
+ORDERS = Table.described(
     "orders",
-    of("orders"),
-    (
-        Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key of the athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="athlete", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team"),
-        Field("department", of("department"), "key of the department"),
-        Field("plan", of("plan"), "plan of the department"),
-        Field(
-            *("kind", of("kind"), "guard kind"),
-            heading="kind",
-            show=guard_words,
-        ),
-        Field("side", of("side"), "left, right, both or midline"),
-        Field("purpose", of("purpose"), "preventive or return"),
-        Field("scan_method", of("scan_method"), "scanner or phone", optional=True),
-        Field(
-            *("remake_of", of("remake_of"), "guard that it replaces"),
-            privacy=Privacy.KEY,
-            optional=True,
-        ),
-        Table(
-            "stages",
-            of("stages"),
-            (
-                Field("stage", of("stage"), "stage of the making"),
-                Field("reached_at", of("reached_at"), "when it was reached", Kind.INSTANT),
-            ),
-            "stages reached, in their order",
-        ),
-        Field("stage", of("stage"), "stage reached last", heading="stage"),
-        Field(
-            *("stage_days", of("stage_days"), "days since it was reached", Kind.COUNT),
-            heading="days in it",
-        ),
-        Field(
-            *("age_days", of("age_days"), "calendar days since the request", Kind.COUNT),
-            heading="age",
-        ),
-        Field(
-            *("age_working_days", of("age_working_days"), "working days since the request"),
-            kind=Kind.COUNT,
-        ),
-        Field("age_hours", of("age_hours"), "hours since the request", Kind.TENTHS),
-        Field("late", _late, "whether it is late", Kind.FLAG),
-        Field(
-            *("late_after_days", of("late_after.days"), "days after which it is late"),
-            kind=Kind.DURATION,
-            optional=True,
-        ),
-        Field("attention", of("attention"), "what it needs", heading=""),
-        Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
-        for_people("game", "next game", game_words),
-        *CHANCE,
-        Field("exposures", of("exposures"), "sessions taken part in since", Kind.COUNT),
-        Field(
-            *("exposures_bare", of("bare"), "those with a site of it uncovered", Kind.COUNT),
-            heading="bare",
-            show=lambda order: f"{order.bare} of {order.exposures}",
-        ),
-        Field("exposures_worn", of("worn"), "those in which it was worn", Kind.COUNT),
-    ),
     "an open order, the most pressing first",
+    Field("guard", "key of the guard", heading="guard", privacy=Privacy.KEY),
+    Field("athlete", "key of the athlete", privacy=Privacy.KEY),
+    Field("name", "of the athlete", heading="athlete", privacy=Privacy.NAME),
+    Field("team", "key of the team"),
+    Field("department", "key of the department"),
+    Field("plan", "plan of the department"),
+    Field("kind", "guard kind", heading="kind", show=guard_words),
+    Field("side", "left, right, both or midline"),
+    Field("purpose", "preventive or return"),
+    Field("scan_method", "scanner or phone", optional=True),
+    Field("remake_of", "guard that it replaces", privacy=Privacy.KEY, optional=True),
+    Table.described(
+        "stages",
+        "stages reached, in their order",
+        Field("stage", "stage of the making"),
+        Field("reached_at", "when it was reached", Kind.INSTANT),
+    ),
+    Field("stage", "stage reached last", heading="stage"),
+    Field("stage_days", "days since it was reached", Kind.COUNT, heading="days in it"),
+    Field("age_days", "calendar days since the request", Kind.COUNT, heading="age"),
+    Field("age_working_days", "working days since the request", Kind.COUNT),
+    Field("age_hours", "hours since the request", Kind.TENTHS),
+    Field("late", "whether it is late", Kind.FLAG, get=_late),
+    Field(
+        "late_after_days",
+        "days after which it is late",
+        Kind.DURATION,
+        get=of("late_after.days"),
+        optional=True,
+    ),
+    Field("attention", "what it needs", heading=""),
+    Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
+    for_people("game", "next game", game_words),
+    *CHANCE,
+    Field("exposures", "sessions taken part in since", Kind.COUNT),
+    Field(
+        "exposures_bare",
+        "those with a site of it uncovered",
+        Kind.COUNT,
+        get=of("bare"),
+        heading="bare",
+        show=lambda order: f"{order.bare} of {order.exposures}",
+    ),
+    Field("exposures_worn", "those in which it was worn", Kind.COUNT, get=of("worn")),
     reading=(
         *("guard", "name", "kind", "stage", "stage_days", "age_days", "game"),
         *("chance_by_next_game", "comparable_orders", "exposures_bare", "attention"),
     ),
 )
 
-LATE_AFTER = Table(
+LATE_AFTER = Table.described(
     "late_after",
-    of("late_after"),
-    (
-        Field("department", of("department"), "key of the department"),
-        Field("days", of("days"), "days after which an order of it is late", Kind.DURATION),
-        Field("orders", of("orders"), "orders that the days rest on", Kind.COUNT),
-        Field("likeness", of("likeness"), "which orders those are"),
-        why(of("why")),
-    ),
     "a department, and when an order of it is late",
+    Field("department", "key of the department"),
+    Field("days", "days after which an order of it is late", Kind.DURATION),
+    Field("orders", "orders that the days rest on", Kind.COUNT),
+    Field("likeness", "which orders those are"),
+    why(of("why")),
 )
 
 
@@ -169,13 +155,13 @@ def late_lines(answer: OrdersAnswer) -> list[str]:
 
 REPORT = Report(
     (
-        Field("as_of", of("as_of"), "the last day known", Kind.DAY),
-        Field("known", of("known"), "orders of the scope", Kind.COUNT),
-        Field("open", lambda answer: len(answer.orders), "of them open", Kind.COUNT),
-        Field("fitted", of("fitted"), "of them fitted", Kind.COUNT),
-        Field("cancelled", of("cancelled"), "of them cancelled", Kind.COUNT),
-        Field("retired", of("retired"), "of them retired with no fitting recorded", Kind.COUNT),
-        Field("late", lambda answer: len(answer.late), "open orders that are late", Kind.COUNT),
+        Field("as_of", "the last day known", Kind.DAY),
+        Field("known", "orders of the scope", Kind.COUNT),
+        Field("open", "of them open", Kind.COUNT, get=lambda answer: len(answer.orders)),
+        Field("fitted", "of them fitted", Kind.COUNT),
+        Field("cancelled", "of them cancelled", Kind.COUNT),
+        Field("retired", "of them retired with no fitting recorded", Kind.COUNT),
+        Field("late", "open orders that are late", Kind.COUNT, get=lambda answer: len(answer.late)),
         LATE_AFTER,
         ORDERS,
     ),

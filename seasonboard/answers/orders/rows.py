@@ -2,55 +2,45 @@
 
 from polars import selectors
 
-from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.fields import Field, Kind, Privacy, Table
 from seasonboard.answers.orders.order_groups import OrderGroup
-from seasonboard.answers.orders.order_times import MAKING, order_params
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.orders.order_times import MAKING
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.report import table_columns
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows, page_rows
 from seasonboard.paging import FIRST, PageAsked, PageFound
 from seasonboard.scope import Scope
 from seasonboard.terms import Stage
 
 _STAGES = tuple(
-    Field(f"{stage}_at", of(f"{stage}_at"), f"when it was {stage}", Kind.INSTANT, str(stage))
+    Field(f"{stage}_at", f"when it was {stage}", Kind.INSTANT, heading=str(stage))
     for stage in MAKING
     if stage is not Stage.RETIRED
 )
-RECORDED_ORDERS = Table(
+
+RECORDED_ORDERS = Table.described(
     "recorded_orders",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        Field("guard", of("guard"), "key", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("kind", of("kind"), "guard kind", heading="kind"),
-        Field("side", of("side"), "left, right, both or midline", heading="side"),
-        Field("purpose", of("purpose"), "preventive or return", heading="purpose"),
-        Field("state", of("state"), "open, fitted, cancelled or retired", heading="state"),
-        Field("stage", of("stage"), "stage reached last", heading="stage"),
-        *_STAGES,
-        Field("scan_method", of("scan_method"), "scanner or phone", heading="scan by"),
-        Field("printer", of("printer"), "printer it was made on", heading="printer"),
-        Field(
-            *("remake_of", of("remake_of"), "guard that it replaces"),
-            heading="in place of",
-            privacy=Privacy.KEY,
-        ),
-    ),
     "an order with the first stamp of each stage",
+    *(*usual("guard", "athlete", "name", "team", "kind", "side", "purpose"),),
+    Field("state", "open, fitted, cancelled or retired", heading="state"),
+    *(*usual("stage"), *_STAGES),
+    Field("scan_method", "scanner or phone", heading="scan by"),
+    Field("printer", "printer it was made on", heading="printer"),
+    Field("remake_of", "guard that it replaces", heading="in place of", privacy=Privacy.KEY),
+    rows=frame_rows,
 )
 
 
 def order_rows(reader: Reader, scope: Scope, page: PageAsked = FIRST) -> Rows:
     """Return every order of the scope with its stages; instants are those of UTC."""
-    return _orders("Orders", reader.read_page("orders/orders", page, **order_params(scope)), page)
+    rows = reader.read_page("orders/orders", page, **params_of("orders/orders", scope))
+    return _orders("Orders", rows, page)
 
 
 def group_rows(reader: Reader, scope: Scope, group: OrderGroup, page: PageAsked = FIRST) -> Rows:
     """Return the orders of one group with their stages, as `order_rows`."""
-    params = {**order_params(scope), "by": group.by.value, "member": group.key}
+    params = params_of("orders/of_group", scope, by=group.by.value, member=group.key)
     rows = reader.read_page("orders/of_group", page, **params)
     return _orders(f"Orders: {group.name}", rows, page)
 

@@ -29,20 +29,9 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, mean_days_out
-from seasonboard.stats.prints_ahead import (
-    WEEK_HOURS,
-    Demand,
-    Printing,
-    prints_ahead,
-)
+from seasonboard.stats.prints_ahead import WEEK_HOURS, Demand, Printing, prints_ahead
 from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import (
-    Cell,
-    RatioLaw,
-    SeasonAhead,
-    Spread,
-    season_ahead,
-)
+from seasonboard.stats.season_ahead import Cell, RatioLaw, SeasonAhead, Spread, season_ahead
 
 Inputs = Mapping[str, Input]
 DAYS = 7
@@ -60,19 +49,16 @@ def team_ahead(
 ) -> TeamAhead:
     """Return one team's exposures and injuries to expect without guards.
 
-    Args:
-        team: A team of the prospect.
-        own: Own bare rates.
-        parts: Rows of `pitch/taking_part`.
-        areas: Body areas whose sites are studied.
-        scope: The scope.
+    `parts` are rows of `pitch/taking_part`, `areas` those whose sites are studied.
     """
     athletes = _athletes(team, scope)
     by_setting = baselines(team, own, areas, scope)
-    settings = tuple(
-        _setting_ahead(team, athletes, name, sessions, by_setting[name], parts)
-        for name, sessions in asked_settings(team, scope)
-    )
+    settings = []
+    for name, sessions in asked_settings(team, scope):
+        share, is_own = taking_part(parts, team.sport, name)
+        exposures, baseline = athletes * sessions * share, by_setting[name]
+        hurt = None if baseline.rate is None else exposures * baseline.rate / PER
+        settings.append(SettingAhead(name, sessions, share, is_own, exposures, baseline, hurt))
     injuries = [one.injuries for one in settings if one.injuries is not None]
     why = next((one.baseline.why for one in settings if one.baseline.why), "")
     if not settings:
@@ -80,7 +66,8 @@ def team_ahead(
     elif not athletes:
         why = "none of its athletes is of the position groups in scope"
     is_known = bool(injuries) and len(injuries) == len(settings) and athletes > 0
-    return TeamAhead(team, athletes, settings, sum(injuries) if is_known else None, None, why)
+    total = sum(injuries) if is_known else None
+    return TeamAhead(team, athletes, tuple(settings), total, None, why)
 
 
 def _athletes(team: ProspectTeam, scope: Scope) -> int:
@@ -91,35 +78,16 @@ def _athletes(team: ProspectTeam, scope: Scope) -> int:
     return sum(count for group, count in team.groups if group.casefold() in wanted)
 
 
-def _setting_ahead(  # noqa: PLR0913, PLR0917 - what one row holds
-    team: ProspectTeam,
-    athletes: int,
-    name: str,
-    sessions: int,
-    baseline: Baseline,
-    parts: pl.DataFrame,
-) -> SettingAhead:
-    share = taking_part(parts, team.sport, name)
-    exposures = athletes * sessions * (1.0 if share is None else share)
-    injuries = None if baseline.rate is None else exposures * baseline.rate / PER
-    return SettingAhead(
-        setting=name,
-        sessions=sessions,
-        taking_part=1.0 if share is None else share,
-        is_own_taking_part=share is not None,
-        exposures=exposures,
-        baseline=baseline,
-        injuries=injuries,
-    )
+def taking_part(parts: pl.DataFrame, sport: str, setting: str) -> tuple[float, bool]:
+    """Return the share of the roster that takes part in one session, and whether it is recorded.
 
-
-def taking_part(parts: pl.DataFrame, sport: str, setting: str) -> float | None:
-    """Return the share of the roster that takes part in one session of a sport; None: not known."""
+    Where too few places are recorded, all are taken to.
+    """
     rows = parts.filter(
         (pl.col("sport").str.to_lowercase() == sport.casefold()) & (pl.col("setting") == setting)
     )
     places, took_part = int(rows["places"].sum()), int(rows["took_part"].sum())
-    return took_part / places if places >= LEAST else None
+    return (took_part / places, True) if places >= LEAST else (1.0, False)
 
 
 def print_plan(
@@ -133,14 +101,8 @@ def print_plan(
     hours = inputs[PRINT_HOURS].value
     athletes = sum(team.athletes for team in teams)
     later = input_value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
-    demand = Demand(
-        athletes,
-        input_value(inputs, TAKES),
-        input_value(inputs, GUARDS_EACH),
-        input_value(inputs, REMADE),
-        later,
-        input_value(inputs, SEASON),
-    )
+    takes, each, remade = (input_value(inputs, name) for name in (TAKES, GUARDS_EACH, REMADE))
+    demand = Demand(athletes, takes, each, remade, later, input_value(inputs, SEASON))
     printing, made_by, capacity = _printing(options, hours, making)
     ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
     return PrintPlan(
@@ -159,15 +121,11 @@ def _sessions_worn(teams: Sequence[TeamAhead], parts: pl.DataFrame, inputs: Inpu
     """Return the sessions a guard of the prospect would be worn in, games and practices alike."""
     athletes = sum(team.athletes for team in teams)
     sessions = sum(
-        team.athletes * count * _or_one(taking_part(parts, team.team.sport, name))
+        team.athletes * count * taking_part(parts, team.team.sport, name)[0]
         for team in teams
         for name, count in (("game", team.team.games), ("practice", team.team.practices))
     )
     return sessions / athletes * input_value(inputs, WORN_IN) if athletes else 0.0
-
-
-def _or_one(share: float | None) -> float:
-    return 1.0 if share is None else share
 
 
 def _printing(
@@ -248,19 +206,14 @@ def with_games(teams: Sequence[TeamAhead], law: AbsenceLaw | None, days: float) 
     if law is None:
         return list(teams)
     out = mean_days_out(law, days) / days
-    return [
-        team
-        if team.injuries is None
-        else replace(team, games_missed=team.injuries * out * team.team.games)
-        for team in teams
+    missed = [
+        None if team.injuries is None else team.injuries * out * team.team.games for team in teams
     ]
+    return [replace(team, games_missed=games) for team, games in zip(teams, missed, strict=True)]
 
 
 def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
-    """Return the share of exposures that would be guarded, one for each simulated season.
-
-    Athletes with a guard × the part of the season left once it is fitted × sessions worn.
-    """
+    """Return the share of exposures that would be guarded, one for each simulated season."""
     covered = plan.ahead.covered * input_value(inputs, WORN_IN)
     repeated: Floats = np.clip(np.resize(covered, seasons), 0.0, 1.0)
     return repeated

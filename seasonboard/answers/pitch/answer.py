@@ -13,7 +13,6 @@ from seasonboard.answers.claims.work_claims import contact_claim
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.answer import games
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.pitch.ahead import (
     DAYS,
     guarded_each,
@@ -29,7 +28,7 @@ from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, Te
 from seasonboard.answers.pitch.swings import cost_of, swings_of
 from seasonboard.answers.pitch.words import summary, swing_sentence
 from seasonboard.answers.questions import PITCH
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.answer import take_up
@@ -39,8 +38,6 @@ from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues, Settings, View
 from seasonboard.stats.absence_duration import AbsenceLaw, absence_law
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
-
-_SERVED = ("seasons", "until", "departments", "teams", "sports", "sexes", "position_groups")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +58,6 @@ def pitch(
 
     Raises:
         ScopeError: The scope asks for guards after an injury, or an option is out of range.
-        StoreError: The store could not be read.
     """
     options = options or PitchOptions()
     refuse(scope, options)
@@ -69,16 +65,12 @@ def pitch(
 
 
 def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidence:
-    """Return what the store says in a scope, whatever is planned with it.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Return what the store says in a scope, whatever is planned with it."""
     # In this order what the questions share (sites, then orders) is made once and found again.
-    asked = (reader, scope, scope_values)
-    compared, frames = compare(*asked), _read(reader, scope)
-    remade, timed, taken = remakes(*asked), turnaround(*asked), take_up(*asked)
-    followed = None if scope.setting is Settings.PRACTICES else games(*asked)
+    board = (reader, scope, scope_values)
+    compared, frames = compare(*board), _read(reader, scope)
+    remade, timed, taken = remakes(*board), turnaround(*board), take_up(*board)
+    followed = None if scope.setting is Settings.PRACTICES else games(*board)
     allowed = claims(
         scope_values,
         compare=compared,
@@ -114,7 +106,7 @@ def planned(
         teams, effect=effect, guarded=guarded, absence=absence, days=days, seed=options.seed
     )
     swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
-    drawn = PitchAnswer(
+    answer = PitchAnswer(
         summary=Summary(PITCH.asks, "", (), _left_out(teams), scope),
         options=options,
         prospect=prospect,
@@ -135,7 +127,7 @@ def planned(
         contact=contact_claim().sentence,
         claims=evidence.claims,
     )
-    return summary(drawn, scope_values)
+    return summary(answer, scope_values)
 
 
 def refuse(scope: Scope, options: PitchOptions) -> None:
@@ -173,19 +165,11 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
 
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
-    """Put the pitch's own questions."""
-    params, orders = scope.params(), order_params(scope)
-    of_sessions = {name: params[name] for name in _SERVED}
-    of_absences = {name: value for name, value in params.items() if name != "purpose"}
-    asked: dict[str, dict[str, object]] = {
-        "pitch/baseline": params,
-        "pitch/absences": of_absences,
-        "pitch/taking_part": {**of_sessions, "settings": None},
-        "pitch/served": of_sessions,
-        "pitch/making": orders,
-        "pitch/prints": orders,
-    }
-    return dict(zip(asked, reader.read_each(list(asked.items())), strict=True))
+    """Put the pitch's own questions; who takes part is asked of games and practices alike."""
+    names = ("pitch/baseline", "pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
+    questions = [*asked_of(scope, *names), *asked_of(scope, "pitch/taking_part", settings=None)]
+    frames = reader.read_each(questions)
+    return {name: frame for (name, _), frame in zip(questions, frames, strict=True)}
 
 
 def _sites(area: str, scope: Scope) -> int:
@@ -202,13 +186,11 @@ def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
 
 def _left_out(teams: Sequence[TeamAhead]) -> tuple[LeftOut, ...]:
     """Return the athletes of teams whose injuries are not known, by the reason."""
-    unknown = [team for team in teams if team.injuries is None and team.athletes]
+    athletes: dict[str, list[int]] = {}
+    for team in teams:
+        if team.injuries is None and team.athletes:
+            athletes.setdefault(team.why, []).append(team.athletes)
     return tuple(
-        LeftOut(
-            "athletes",
-            f"{words.plural(len(alike), 'team')}: {why}",
-            sum(team.athletes for team in alike),
-        )
-        for why in dict.fromkeys(team.why for team in unknown)
-        for alike in [[team for team in unknown if team.why == why]]
+        LeftOut("athletes", f"{words.plural(len(counts), 'team')}: {why}", sum(counts))
+        for why, counts in athletes.items()
     )

@@ -54,9 +54,10 @@ def own_rates(rows: pl.DataFrame) -> OwnRates:
         .with_columns(pl.col("sport").str.to_lowercase())
         .group_by(keys)
         .agg(pl.first("sites"), pl.sum("injuries"), pl.sum("exposures"))
+        .sort(keys)  # sums of floats then come in one order, and are the same each time
     )
     weight = pl.col("sites") / pl.col("exposures")
-    found = (
+    rates = (
         cells.group_by(keys[:3])
         .agg(
             pl.sum("injuries", "exposures"),
@@ -70,7 +71,7 @@ def own_rates(rows: pl.DataFrame) -> OwnRates:
         (sport, sex, setting): OwnRate(
             injuries, exposures, rate, rate**2 / variance if variance else 0.0, areas
         )
-        for sport, sex, setting, injuries, exposures, rate, variance, areas in found.iter_rows()
+        for sport, sex, setting, injuries, exposures, rate, variance, areas in rates.iter_rows()
     }
 
 
@@ -84,24 +85,17 @@ def asked_settings(team: ProspectTeam, scope: Scope) -> tuple[tuple[str, int], .
 def baselines(
     team: ProspectTeam, own: OwnRates, areas: tuple[str, ...], scope: Scope
 ) -> Mapping[str, Baseline]:
-    """Return what a team's injuries rest on, setting by setting; both rest on the same kind.
-
-    Args:
-        team: A team of the prospect.
-        own: As `own_rates` returns them.
-        areas: Body areas whose sites are studied.
-        scope: The scope, for the outcome and the settings that count.
-    """
+    """Return what a team's injuries rest on, setting by setting; both rest on the same kind."""
     names = [name for name, _ in asked_settings(team, scope)]
-    for found in (
-        _own(team, own, areas, names),
-        _own_together(team, own, areas, names, scope),
-        _published(team, areas, names, scope),
-    ):
-        if found:
-            return found
-    why = _why(team, areas, scope)
-    return {name: _not_known(name, why) for name in names}
+    rates = (
+        _own(team, own, areas, names)
+        or _own_together(team, own, areas, names, scope)
+        or _published(team, areas, names, scope)
+    )
+    if rates:
+        return rates
+    why, unknown = _why(team, areas, scope), (None,) * 6
+    return {name: Baseline(name, Basis.NOT_KNOWN, *unknown, None, "none", why) for name in names}
 
 
 def _own(
@@ -194,10 +188,6 @@ def _of_published(rate: PublishedRate, share: PublishedShare, setting: str) -> B
             f"{share.period}"
         ),
     )
-
-
-def _not_known(setting: str, why: str) -> Baseline:
-    return Baseline(setting, Basis.NOT_KNOWN, None, None, None, None, None, None, None, "none", why)
 
 
 def _why(team: ProspectTeam, areas: tuple[str, ...], scope: Scope) -> str:

@@ -48,24 +48,19 @@ _COST = (
 _PARTS = {"season": _SEASON, "prints": _PRINTS, "cost": _COST}
 
 SPREAD = (
-    Field("median", of("median"), "half of the seasons lie below", Kind.WHOLE, heading="median"),
-    Field("mean", of("mean"), "mean of the seasons", Kind.TENTHS),
-    Field("low_80", of("low_80"), "80 % of seasons lie above", Kind.WHOLE, heading="80 % from"),
-    Field("high_80", of("high_80"), "and below", Kind.WHOLE, heading="80 % to"),
-    Field("low_95", of("low_95"), "95 % of seasons lie above", Kind.WHOLE, heading="95 % from"),
-    Field("high_95", of("high_95"), "and below", Kind.WHOLE, heading="95 % to"),
+    Field("median", "half of the seasons lie below", Kind.WHOLE, heading="median"),
+    Field("mean", "mean of the seasons", Kind.TENTHS),
+    Field("low_80", "80 % of seasons lie above", Kind.WHOLE, heading="80 % from"),
+    Field("high_80", "and below", Kind.WHOLE, heading="80 % to"),
+    Field("low_95", "95 % of seasons lie above", Kind.WHOLE, heading="95 % from"),
+    Field("high_95", "and below", Kind.WHOLE, heading="95 % to"),
 )
 """Where a figure lies over the simulated seasons."""
 
 
-def spread_group(name: str, path: str, meaning: str) -> Group:
-    """Describe a figure of the answer by its spread."""
-    return Group(name, of(path), SPREAD, meaning)
-
-
 def spread_groups(part: str) -> tuple[Group, ...]:
     """Describe every figure of a part of the plan."""
-    return tuple(spread_group(name, path, words) for name, words, path in _PARTS[part])
+    return tuple(Group(name, of(path), SPREAD, words) for name, words, path in _PARTS[part])
 
 
 def figures_of(answer: PitchAnswer, part: str) -> list[Figure]:
@@ -83,10 +78,7 @@ def _all_figures(answer: PitchAnswer) -> list[Figure]:
     by_team = [
         Figure(f"team: {team.name}", name, words, {**dict.fromkeys(Spread.__slots__), "mean": mean})
         for team in answer.teams
-        for (name, words, _), mean in (
-            (_SEASON[0], team.injuries),
-            (_SEASON[3], team.games_missed),
-        )
+        for (name, words, _), mean in ((_SEASON[0], team.injuries), (_SEASON[3], team.games_missed))
     ]
     return [
         *figures_of(answer, "season"),
@@ -99,8 +91,8 @@ def _all_figures(answer: PitchAnswer) -> list[Figure]:
 
 def _columns(heading: str) -> tuple[Field | Group, ...]:
     return (
-        Field("part", of("part"), "what it belongs to: season, prints, a week, cost, a team"),
-        Field("figure", of("name"), "its name, as in JSON"),
+        Field("part", "what it belongs to: season, prints, a week, cost, a team"),
+        Field("figure", "its name, as in JSON", get=of("name")),
         for_people("words", heading, of("words")),
         Group("", of("spread"), SPREAD),
         for_people("range_80", "80 % of seasons", lambda f: range_80(f.spread), Kind.WHOLE),

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Mapping
-from itertools import repeat
 from statistics import median
 
 import polars as pl
@@ -47,15 +46,14 @@ _OFF_BY = 0.1
 
 def default_prospect(served: pl.DataFrame) -> Prospect:
     """Return a department like those served: one team of each sport and sex, of median size."""
-    sized = served.with_columns(
-        (pl.col("athletes", "games", "practices") + 0.5).floor().cast(pl.Int64)
-    ).filter((pl.col("athletes") > 0) & (pl.col("games") + pl.col("practices") > 0))
+    sizes = (pl.col("athletes", "games", "practices") + 0.5).floor().cast(pl.Int64)
+    sized = served.select("sport", "sex", sizes).filter(
+        (pl.col("athletes") > 0) & (pl.col("games") + pl.col("practices") > 0)
+    )
     return Prospect(
         tuple(
-            ProspectTeam(
-                row["sport"], row["sex"], row["athletes"], (), row["games"], row["practices"]
-            )
-            for row in sized.iter_rows(named=True)
+            ProspectTeam(sport, sex, athletes, (), games, practices)
+            for sport, sex, athletes, games, practices in sized.iter_rows()
         )
     )
 
@@ -78,15 +76,15 @@ def inputs_of(
     )
 
 
-def _take_up(options: PitchOptions, found: TakeUpAnswer) -> Input:
+def _take_up(options: PitchOptions, answer: TakeUpAnswer) -> Input:
     """Accepted of all in teams that were offered guards, times worn of those fitted."""
     if options.take_up is not None:
         return _about(TAKES, options.take_up, GIVEN)
-    teams = [g for g in (found.groups or (found.whole,)) if g.step(OFFERED).count]
+    teams = [g for g in (answer.groups or (answer.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in teams)
     accepted = sum(group.step(ACCEPTED).count for group in teams)
-    worn = found.whole.step(WORN).of_before.value
-    if eligible < LEAST or worn is None or found.whole.step(FITTED).count < LEAST:
+    worn = answer.whole.step(WORN).of_before.value
+    if eligible < LEAST or worn is None or answer.whole.step(FITTED).count < LEAST:
         why = f"fewer than {LEAST} athletes were offered or fitted with a guard"
         return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
     share = wilson(round(accepted * worn), eligible)
@@ -107,8 +105,8 @@ def _about(name: str, share: float, source: str) -> Input:
     return Input(name, share, low, high, "of athletes", source)
 
 
-def _worn(found: TakeUpAnswer) -> Input:
-    worn = found.whole.worn
+def _worn(answer: TakeUpAnswer) -> Input:
+    worn = answer.whole.worn
     unit = "of sessions"
     if worn.value is None or worn.trials < LEAST:
         summary = f"{ASSUMED}: no own record of how often guards are worn"
@@ -120,29 +118,28 @@ def _worn(found: TakeUpAnswer) -> Input:
 def _guards_each(prints: pl.DataFrame) -> Input:
     athletes, guards = prints.select("athletes", "guards").row(0)
     if athletes < LEAST or guards < athletes:
-        return Input(
-            GUARDS_EACH, 1.0, 1.0, 1.0, "guards", f"{ASSUMED}: too few were fitted to tell"
-        )
+        few = f"{ASSUMED}: too few were fitted to tell"
+        return Input(GUARDS_EACH, 1.0, 1.0, 1.0, "guards", few)
     summary = f"{OWN}: {words.whole(guards)} first guards for {words.whole(athletes)} athletes"
     return Input(GUARDS_EACH, guards / athletes, None, None, "guards", summary)
 
 
-def _remade(found: RemakesAnswer) -> Input:
-    within, unit = found.whole.within, "of guards"
-    if within.value is None or found.whole.fitted < LEAST:
+def _remade(answer: RemakesAnswer) -> Input:
+    within, unit = answer.whole.within, "of guards"
+    if within.value is None or answer.whole.fitted < LEAST:
         return Input(REMADE, 0.0, None, None, unit, f"{ASSUMED}: too few were fitted to tell")
-    summary = f"{OWN}: {words.whole(found.whole.fitted)} fitted guards"
+    summary = f"{OWN}: {words.whole(answer.whole.fitted)} fitted guards"
     return Input(REMADE, within.value, within.low, within.high, unit, summary)
 
 
-def _later(found: RemakesAnswer) -> Input:
+def _later(answer: RemakesAnswer) -> Input:
     """Guards asked for anew after the window, for every session worn."""
-    whole, unit = found.whole, "prints a session worn"
+    whole, unit = answer.whole, "prints a session worn"
     if not whole.sessions_worn or whole.within.value is None or whole.fitted < LEAST:
         return Input(LATER, 0.0, None, None, unit, f"{ASSUMED}: too few were worn to tell")
     anew = whole.remakes + whole.replacements + whole.reason_not_recorded
     later = max(anew - whole.within.value * whole.fitted, 0.0)
-    life = found.life.value
+    life = answer.life.value
     lasted = "not reached" if life is None else f"{life:.0f} sessions"
     summary = f"{OWN}: {words.whole(whole.sessions_worn)} sessions worn; median life {lasted}"
     return Input(LATER, later / whole.sessions_worn, None, None, unit, summary)
@@ -162,20 +159,17 @@ def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
 def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
     if options.weeks is not None:
         return Input(SEASON, options.weeks, None, None, "weeks", GIVEN)
-    lengths = [
-        weeks
-        for weeks, seasons in served.select("weeks", "team_seasons").iter_rows()
-        for _ in repeat(None, seasons)
-    ]
+    rows = served.select("weeks", "team_seasons").iter_rows()
+    lengths = [weeks for weeks, seasons in rows for _ in range(seasons)]
     if not lengths:
         return Input(SEASON, WEEKS, None, None, "weeks", f"{ASSUMED}: no season is recorded")
     summary = f"{OWN}: median of {words.plural(len(lengths), 'team season')}"
     return Input(SEASON, float(median(lengths)), None, None, "weeks", summary)
 
 
-def effect_of(found: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:
+def effect_of(answer: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:
     """Return the same-session ratio to plan with, or why there is none yet."""
-    ratio = found.comparison(HEADLINE).ratio
+    ratio = answer.comparison(HEADLINE).ratio
     counts = (ratio.injuries_guarded, ratio.injuries_unguarded)
     needed = 1 - 1 / ONE_IN / guarded_share if guarded_share * ONE_IN >= 1 else None
     shown = [count if count >= LEAST else None for count in counts]
@@ -186,23 +180,20 @@ def effect_of(found: CompareAnswer, limits: EffectLimits, guarded_share: float) 
     if None in shown:
         groups = [name for name, n in zip(("guarded", "bare"), shown, strict=True) if n is None]
         return none(f"fewer than {LEAST} injuries, {' and '.join(groups)}")
-    value, low, high, std_error = _limits(found, limits)
+    value, low, high, std_error = _limits(answer, limits)
     if value is None or std_error is None:
         return none("the same-session ratio has no limits yet")
     return Effect(limits, shown[0], shown[1], value, low, high, std_error, needed)
 
 
-def _limits(
-    found: CompareAnswer, limits: EffectLimits
-) -> tuple[float | None, float | None, float | None, float | None]:
+def _limits(answer: CompareAnswer, limits: EffectLimits) -> tuple[float | None, ...]:
     """Return ratio, low, high, and the standard error of its log that gives these limits."""
-    headline = found.comparison(HEADLINE)
+    headline = answer.comparison(HEADLINE)
     if limits is EffectLimits.BY_ATHLETE:
         clustered = headline.clustered
         return headline.ratio.value, clustered.low, clustered.high, clustered.std_error
-    now = found.watched.now
+    now = answer.watched.now
     if not now.value or not now.low or now.high is None:
-        return None, None, None, None
-    reach = two_sided(found.summary.scope.level)
-    std_error = math.log(now.high / now.low) / (2 * reach)
-    return now.value, now.low, now.high, std_error
+        return (None,) * 4
+    reach = two_sided(answer.summary.scope.level)
+    return now.value, now.low, now.high, math.log(now.high / now.low) / (2 * reach)

@@ -28,17 +28,14 @@ def effect_lines(answer: PitchAnswer) -> list[Line]:
             f"{effect.injuries_unguarded} bare injuries"
         )
     lines = [("ratio", ratio), ("guarded", guarded_words(answer))]
-    if ahead is not None and ahead.visible is not None:
-        visible = ahead.visible
-        lines.append(
-            (
-                "visible",
-                f"{words.percent(visible.chance)} of seasons there would show a difference: fewer "
-                f"injuries with guards {words.percent(visible.fewer)}, more "
-                f"{words.percent(visible.more)}",
-            )
+    if ahead is not None and (visible := ahead.visible) is not None:
+        text = (
+            f"{words.percent(visible.chance)} of seasons there would show a difference: fewer "
+            f"injuries with guards {words.percent(visible.fewer)}, more "
+            f"{words.percent(visible.more)}"
         )
-    return lines  # fmt: skip
+        lines.append(("visible", text))
+    return lines
 
 
 def guarded_words(answer: PitchAnswer) -> str:
@@ -51,18 +48,10 @@ def guarded_words(answer: PitchAnswer) -> str:
 
 def print_lines(answer: PitchAnswer) -> list[Line]:
     """Return what makes the prints, how long a guard would take, and what guards would cost."""
-    return [
-        ("made by", _made_by(answer)),
-        ("takes", _takes(answer)),
-        ("cost", _cost(answer)),
-    ]
-
-
-def _made_by(answer: PitchAnswer) -> str:
-    plan = answer.plan
-    if plan.week_capacity is None:
-        return "nothing limits the prints of a week"
-    return f"{plan.made_by}: {capacity_words(answer)}"
+    made_by = "nothing limits the prints of a week"
+    if answer.plan.week_capacity is not None:
+        made_by = f"{answer.plan.made_by}: {capacity_words(answer)}"
+    return [("made by", made_by), ("takes", _takes(answer)), ("cost", _cost(answer))]
 
 
 def capacity_words(answer: PitchAnswer) -> str:
@@ -125,11 +114,10 @@ def rests_on(team: TeamAhead) -> str:
 
 def published_sources(teams: Iterable[TeamAhead]) -> list[str]:
     """Return the published rates that teams rest on, each with source, definition and years."""
-    return list(
-        dict.fromkeys(
-            f"{team.name}, {setting.baseline.source}"
-            for team in teams
-            for setting in team.settings
-            if setting.baseline.basis is Basis.PUBLISHED
-        )
+    sources = (
+        f"{team.name}, {setting.baseline.source}"
+        for team in teams
+        for setting in team.settings
+        if setting.baseline.basis is Basis.PUBLISHED
     )
+    return list(dict.fromkeys(sources))

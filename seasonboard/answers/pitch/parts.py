@@ -72,9 +72,7 @@ class PitchOptions:
     seasons: int = option(SEASONS, "--seasons", "To simulate.")
     seed: int = option(SEED, "--seed", "Same seed, same numbers.")
     limits: EffectLimits = option(
-        EffectLimits.BY_ATHLETE,
-        "--limits",
-        "Which limits of the same-session ratio to plan with.",
+        EffectLimits.BY_ATHLETE, "--limits", "Which limits of the same-session ratio to plan with."
     )
 
 

@@ -1,17 +1,11 @@
 """The Pitch answer described: every figure once, for text, JSON, CSV, pages and documents."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 
-from seasonboard.answers.fields import Element, Field, Group, Kind, Table, interval, of, why
-from seasonboard.answers.layout import prose
-from seasonboard.answers.pitch.figures import (
-    FIGURES,
-    PRINTS,
-    SEASON,
-    SPREAD,
-    spread_group,
-    spread_groups,
-)
+from seasonboard.answers.estimate_fields import interval
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, of, why
+from seasonboard.answers.layout import listed, prose
+from seasonboard.answers.pitch.figures import FIGURES, PRINTS, SEASON, SPREAD, spread_groups
 from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
 from seasonboard.answers.pitch.parts import Effect, PitchAnswer
 from seasonboard.answers.pitch.tables import CLAIMS, FEW_ABSENCES, INPUTS, SWINGS, TEAMS
@@ -43,30 +37,30 @@ def _why_prints(answer: PitchAnswer) -> str:
 
 
 EFFECT = (
-    Field("limits", of("limits"), "which confidence interval is planned with"),
-    Field("injuries_guarded", of("injuries_guarded"), "guarded injuries", Kind.COUNT),
-    Field("injuries_unguarded", of("injuries_unguarded"), "bare injuries", Kind.COUNT),
-    Field("ratio", of("ratio"), "ratio guarded / bare in the same sessions", Kind.RATIO),
+    Field("limits", "which confidence interval is planned with"),
+    Field("injuries_guarded", "guarded injuries", Kind.COUNT),
+    Field("injuries_unguarded", "bare injuries", Kind.COUNT),
+    Field("ratio", "ratio guarded / bare in the same sessions", Kind.RATIO),
     *interval(Kind.RATIO),
-    Field("std_error", of("std_error"), "standard error of its logarithm"),
-    Field("ratio_needed", of("ratio_needed"), "ratio that keeps one game missed in ten"),
+    Field("std_error", "standard error of its logarithm"),
+    Field("ratio_needed", "ratio that keeps one game missed in ten"),
     why(_why_effect),
 )
 ABSENCE = (
-    Field("injuries", of("absence.injuries"), "own injuries that tell it", Kind.COUNT),
-    Field("still_open", of("absence.still_open"), "of them still out", Kind.COUNT),
-    Field("mean_days", of("absence.mean"), "days out, mean", Kind.TENTHS),
+    Field("injuries", "own injuries that tell it", Kind.COUNT, get=of("absence.injuries")),
+    Field("still_open", "of them still out", Kind.COUNT, get=of("absence.still_open")),
+    Field("mean_days", "days out, mean", Kind.TENTHS, get=of("absence.mean")),
     why(lambda answer: "" if answer.absence else FEW_ABSENCES),
 )
 VISIBLE = (
-    Field("chance", of("chance"), "share of seasons that would show a difference", Kind.SHARE),
-    Field("fewer", of("fewer"), "share that would show fewer injuries with guards", Kind.SHARE),
-    Field("more", of("more"), "share that would show more", Kind.SHARE),
+    Field("chance", "share of seasons that would show a difference", Kind.SHARE),
+    Field("fewer", "share that would show fewer injuries with guards", Kind.SHARE),
+    Field("more", "share that would show more", Kind.SHARE),
 )
 PERCENTILES = (
-    Field("median", of("median"), "median"),
-    Field("p80", of("p80"), "80 % are within"),
-    Field("p95", of("p95"), "95 % are within"),
+    Field("median", "median"),
+    Field("p80", "80 % are within"),
+    Field("p95", "95 % are within"),
 )
 SEASON_AHEAD: tuple[Element, ...] = (
     *spread_groups("season"),
@@ -74,15 +68,15 @@ SEASON_AHEAD: tuple[Element, ...] = (
     why(_why_season),
 )
 PLAN: tuple[Element, ...] = (
-    Field("made_by", of("plan.made_by"), "what makes the prints"),
-    Field("week_capacity", of("plan.week_capacity"), "prints that can be made in a week"),
-    Field("hours_per_print", of("plan.hours_per_print"), "hours of one print", Kind.TENTHS),
-    Field("needed_per_week", of("plan.needed_per_week"), "prints a week that are enough"),
+    Field("made_by", "what makes the prints", get=of("plan.made_by")),
+    Field("week_capacity", "prints that can be made in a week", get=of("plan.week_capacity")),
+    Field("hours_per_print", "hours of one print", Kind.TENTHS, get=of("plan.hours_per_print")),
+    Field("needed_per_week", "prints a week that are enough", get=of("plan.needed_per_week")),
     *spread_groups("prints"),
     Table(
         "by_week",
         of("plan.ahead.by_week"),
-        (Field("week", of("week"), "from 1", Kind.COUNT), Group("", of("prints"), SPREAD)),
+        (Field("week", "from 1", Kind.COUNT), Group("", of("prints"), SPREAD)),
         "prints asked for in a week",
     ),
     Group("wait_hours", of("plan.ahead.wait_hours"), PERCENTILES, "wait of a first guard, hours"),
@@ -90,79 +84,61 @@ PLAN: tuple[Element, ...] = (
     why(_why_prints),
 )
 COST: tuple[Element, ...] = (
-    Field("price", of("cost.price"), "price of one guard"),
-    spread_group("guards", "cost.guards", "guards that are paid for"),
+    Field("price", "price of one guard", get=of("cost.price")),
+    Group("guards", of("cost.guards"), SPREAD, "guards that are paid for"),
     *spread_groups("cost"),
     why(of("cost.why")),
 )
-
-
-def _listed(heading: str, lines: Iterable[str]) -> list[str]:
-    """Return lines under a heading; nothing without any."""
-    listed = [part for line in lines for part in prose(f"  {line}", hang="    ")]
-    return [heading, *listed] if listed else []
-
-
-def _effect_text(answer: PitchAnswer) -> list[str]:
-    return _listed("The effect:", map(": ".join, effect_lines(answer)))
-
-
-def _print_text(answer: PitchAnswer) -> list[str]:
-    return _listed("Prints and cost:", map(": ".join, print_lines(answer)))
 
 
 def _swing_text(answer: PitchAnswer) -> list[str]:
     return [*prose(answer.swing_sentence), *table_text(SWINGS, answer)]
 
 
-def _input_text(answer: PitchAnswer) -> list[str]:
-    lines = (f"{one.name}: {input_words(one)}; {one.why or one.source}" for one in answer.inputs)
-    return _listed("What the plan rests on:", lines)
+def _inputs(answer: PitchAnswer) -> Iterator[str]:
+    return (f"{one.name}: {input_words(one)}; {one.why or one.source}" for one in answer.inputs)
 
 
-def _source_text(answer: PitchAnswer) -> list[str]:
-    return _listed("Published rates used:", published_sources(answer.teams))
+def _claims(answer: PitchAnswer) -> Iterator[str]:
+    return (f"+ {one.sentence}" for one in answer.claims if one.is_supported)
 
 
-def _claim_text(answer: PitchAnswer) -> list[str]:
-    lines = (f"+ {one.sentence}" for one in answer.claims if one.is_supported)
-    return _listed("May be said:", lines)
-
-
-def _no_claim_text(answer: PitchAnswer) -> list[str]:
+def _no_claims(answer: PitchAnswer) -> Iterator[str]:
     claims = (one for one in answer.claims if not one.is_supported)
-    lines = (f"– {one.sentence} Missing: {one.missing}." for one in claims)
-    return _listed("May not be said yet:", lines)
-
-
-def _whole(answer: PitchAnswer) -> PitchAnswer:
-    return answer
+    return (f"– {one.sentence} Missing: {one.missing}." for one in claims)
 
 
 REPORT = Report(
     (
-        Field("seasons", of("options.seasons"), "seasons simulated", Kind.COUNT),
-        Field("seed", of("options.seed"), "seed of the simulation"),
-        Field("is_given", of("is_given"), "whether the teams were given", Kind.FLAG),
-        Field("athletes", of("athletes"), "athletes of all teams", Kind.COUNT),
-        Field("areas", of("sites"), "body areas whose sites are studied"),
-        Field("sites_per_athlete", of("sites_per_athlete"), "sites of an athlete", Kind.COUNT),
+        Field("seasons", "seasons simulated", Kind.COUNT, get=of("options.seasons")),
+        Field("seed", "seed of the simulation", get=of("options.seed")),
+        Field("is_given", "whether the teams were given", Kind.FLAG),
+        Field("athletes", "athletes of all teams", Kind.COUNT),
+        Field("areas", "body areas whose sites are studied", get=of("sites")),
+        Field("sites_per_athlete", "sites of an athlete", Kind.COUNT),
         TEAMS,
         INPUTS,
-        Field("guarded_share", of("guarded_share"), "share of exposures guarded", Kind.SHARE),
+        Field("guarded_share", "share of exposures guarded", Kind.SHARE),
         Group("effect", of("effect"), EFFECT, "the effect that is planned with"),
-        Group("absence", _whole, ABSENCE, "days out after an own injury"),
-        Group("season", _whole, SEASON_AHEAD, "one season, simulated"),
-        Group("prints", _whole, PLAN, "prints of the season, and turnaround"),
-        Group("cost", _whole, COST, "what guards would cost"),
+        Group("absence", lambda answer: answer, ABSENCE, "days out after an own injury"),
+        Group("season", lambda answer: answer, SEASON_AHEAD, "one season, simulated"),
+        Group("prints", lambda answer: answer, PLAN, "prints of the season, and turnaround"),
+        Group("cost", lambda answer: answer, COST, "what guards would cost"),
         SWINGS,
-        Field("sensitivity_sentence", of("swing_sentence"), "what would change it most"),
-        Field("contact", of("contact"), "a sentence of mechanics, never of injuries"),
+        Field("sensitivity_sentence", "what would change it most", get=of("swing_sentence")),
+        Field("contact", "a sentence of mechanics, never of injuries"),
         CLAIMS,
     ),
     csv=FIGURES,
     text=(
-        *(SEASON, _effect_text, TEAMS, PRINTS, _print_text, _swing_text, _input_text),
-        *(_source_text, _claim_text, _no_claim_text),
+        SEASON,
+        listed("The effect:", lambda answer: map(": ".join, effect_lines(answer))),
+        *(TEAMS, PRINTS),
+        listed("Prints and cost:", lambda answer: map(": ".join, print_lines(answer))),
+        _swing_text,
+        listed("What the plan rests on:", _inputs),
+        listed("Published rates used:", lambda answer: published_sources(answer.teams)),
+        listed("May be said:", _claims),
+        listed("May not be said yet:", _no_claims),
     ),
 )

@@ -1,6 +1,7 @@
 """What a game kept would cost, and which input would change the games kept most."""
 
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 
@@ -51,19 +52,9 @@ def swings_of(
     usual = mean_days_out(absence, days)
     reach = two_sided(0.95) * absence.std_error / absence.mean if absence.mean else 0.0
 
-    def kept(*, ratio: float, times: float = 1.0) -> float:
-        return expected_kept(
-            injuries,
-            games,
-            guarded=guarded * times,
-            ratio=ratio,
-            days_out=usual,
-            days_in_season=days,
-        )
-
-    at = effect.ratio
-    ends = (effect.low, effect.high)
-    swings = [Swing("effect", "", *ends, *(kept(ratio=end) for end in ends))]
+    games_kept = partial(expected_kept, injuries, games, days_out=usual, days_in_season=days)
+    at, ends = effect.ratio, (effect.low, effect.high)
+    swings = [Swing("effect", "", *ends, *(games_kept(guarded=guarded, ratio=end) for end in ends))]
     low, high = (sum(_limit(team, which) for team in counted) for which in ("low", "high"))
     factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
     factors += [
@@ -78,7 +69,7 @@ def swings_of(
     swings += [
         Swing(
             *(name, units.get(name, ""), bottom, top),
-            *(kept(ratio=at, times=factor) for factor in (less, more)),
+            *(games_kept(guarded=guarded * factor, ratio=at) for factor in (less, more)),
         )
         for name, bottom, top, less, more in factors
     ]

@@ -27,10 +27,8 @@ INTERVAL_WORDS: Mapping[EffectLimits, str] = {
 
 def summary(answer: PitchAnswer, scope_values: ScopeValues) -> PitchAnswer:
     """Return the answer with its sentence and its caveats."""
-    caveats = tuple(_caveats(answer, scope_values))
-    return replace(
-        answer, summary=replace(answer.summary, answer=_sentence(answer), caveats=caveats)
-    )
+    sentence, caveats = _sentence(answer), tuple(_caveats(answer, scope_values))
+    return replace(answer, summary=replace(answer.summary, answer=sentence, caveats=caveats))
 
 
 def count(value: float) -> str:

@@ -7,9 +7,8 @@ from statistics import median
 import polars as pl
 
 from seasonboard.answers.base import LeftOut, Summary, left_out_rows
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.questions import REMAKES
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.remakes.groups import (
     FEWEST,
     TOO_FEW,
@@ -27,26 +26,22 @@ from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.control_charts import ControlLimits, p_chart
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion, clopper_pearson, wilson
-from seasonboard.stats.waiting_times import Ending, wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 
 def remakes(
-    reader: Reader,
-    scope: Scope,
-    scope_values: ScopeValues,
-    options: RemakesOptions | None = None,
+    reader: Reader, scope: Scope, scope_values: ScopeValues, options: RemakesOptions | None = None
 ) -> RemakesAnswer:
     """Follow every fitted guard to the end of its use, or to the last day known.
 
     Raises:
         ScopeError: The window is not at least a day.
-        StoreError: The store could not be read.
     """
     options = options or RemakesOptions()
     if options.window < 1:
         raise ScopeError(f"A window of {options.window} days is none.", "Give at least 1.")
-    params = order_params(scope)
-    guards, left_out = reader.read_each([("remakes/guards", params), ("remakes/left_out", params)])
+    asked = asked_of(scope, "remakes/guards", "remakes/left_out")
+    guards, left_out = reader.read_each(asked)
     guards = guards.with_columns(group=group_name(options.by, scope_values))
     fitted = guards.filter(pl.col("fitted_on").is_not_null())
     groups = remake_groups(guards, options, scope.level)
@@ -55,11 +50,10 @@ def remakes(
     twice = fitted.filter(pl.col("successors") > 1).height
     return RemakesAnswer(
         summary=Summary(
-            question=REMAKES.asks,
-            answer=remakes_sentence(whole, groups, options),
-            caveats=tuple(remakes_caveats(whole, groups, options, twice)),
-            left_out=(*_not_fitted(guards), *left_out_rows(left_out)),
-            scope=scope,
+            *(REMAKES.asks, remakes_sentence(whole, groups, options)),
+            tuple(remakes_caveats(whole, groups, options, twice)),
+            (*_not_fitted(guards), *left_out_rows(left_out)),
+            scope,
         ),
         options=options,
         whole=whole,
@@ -75,19 +69,18 @@ def remakes(
     )
 
 
+def _days_to(column: str) -> pl.Expr:
+    """Return the days from the fitting to another day."""
+    return (pl.col(column) - pl.col("fitted_on")).dt.total_days()
+
+
 def _months(guards: pl.DataFrame, options: RemakesOptions) -> tuple[RemakeMonth, ...]:
     """Return month by month the guards that are known for the whole window."""
-    days_to_asking = (pl.col("successor_asked_on") - pl.col("fitted_on")).dt.total_days()
-    followed = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days() >= options.window
+    is_within = _days_to("successor_asked_on") <= options.window
     counted = (
-        guards.filter(followed)
-        .group_by(pl.col("fitted_on").dt.truncate("1mo").alias("month"))
-        .agg(
-            pl.len().alias("fitted"),
-            ((pl.col("counts_as") == "remake") & (days_to_asking <= options.window))
-            .sum()
-            .alias("remakes"),
-        )
+        guards.filter(_days_to("known_through") >= options.window)
+        .group_by(month=pl.col("fitted_on").dt.truncate("1mo"))
+        .agg(fitted=pl.len(), remakes=((pl.col("counts_as") == "remake") & is_within).sum())
         .sort("month")
     )
     chart = p_chart(counted["remakes"].to_list(), counted["fitted"].to_list())
@@ -136,10 +129,8 @@ def _chains(guards: pl.DataFrame, window: int, level: float) -> Chains:
 
 def _asked_anew_within(firsts: pl.DataFrame, window: int, level: float) -> Proportion:
     """Return the share of first guards asked for anew within the window, its last day included."""
-    days_known = (pl.col("known_through") - pl.col("fitted_on")).dt.total_days()
-    days_to_asking = (pl.col("successor_asked_on") - pl.col("fitted_on")).dt.total_days()
-    followed = firsts.filter(days_known >= window)
-    anew = followed.filter(days_to_asking <= window)
+    followed = firsts.filter(_days_to("known_through") >= window)
+    anew = followed.filter(_days_to("successor_asked_on") <= window)
     return wilson(anew.height, followed.height, level=level)
 
 
@@ -148,10 +139,9 @@ def _life(fitted: pl.DataFrame, level: float) -> tuple[Estimate, int]:
 
     What is worn on after it was asked for anew is not counted.
     """
-    is_over = fitted["ended_on"].is_not_null()
-    endings = [Ending.FINISHED if over else Ending.OPEN for over in is_over]
+    endings = fitted["ended_on"].is_not_null().cast(pl.Int64).to_list()  # open, or finished
     curve = wait_curve(fitted["worn_in_use"].to_list(), endings, level=level)
-    return wait_quantile(curve), int((~is_over).sum())
+    return wait_quantile(curve), curve.open
 
 
 def _not_fitted(guards: pl.DataFrame) -> Sequence[LeftOut]:

@@ -1,6 +1,5 @@
 """Fitted guards in groups: how many came back, within how long, beyond which limits, and why."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -11,7 +10,7 @@ from seasonboard.scope import ScopeValues
 from seasonboard.stats.control_charts import ControlLimits, p_chart, u_chart
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion, wilson
-from seasonboard.stats.waiting_times import Ending, wait_curve
+from seasonboard.stats.waiting_times import wait_curve
 
 FEWEST = 10
 """Fitted guards below which a group is too small to be called different."""
@@ -20,15 +19,6 @@ NOT_RECORDED = "not recorded"
 
 CONTACT_BANDS = ((0.0, 85.0, "under 85 %"), (85.0, 92.0, "85 to 92 %"), (92.0, 101.0, "92 % up"))
 """Bands of the share of the pad in contact: from, up to (not counted), in words. Our own choice."""
-
-_COLUMNS: Mapping[RemakesBy, str] = {
-    RemakesBy.KIND: "kind",
-    RemakesBy.SCAN_METHOD: "scan_method",
-    RemakesBy.PRINTER: "printer",
-    RemakesBy.DEPARTMENT: "department",
-    RemakesBy.SIDE: "side",
-    RemakesBy.PURPOSE: "purpose",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +101,7 @@ def group_name(by: RemakesBy, scope_values: ScopeValues) -> pl.Expr:
             inside = pl.col("contact_pct").ge(low) & pl.col("contact_pct").lt(high)
             banded = pl.when(inside).then(pl.lit(name)).otherwise(banded)
         return banded
-    column = pl.col(_COLUMNS[by])
+    column = pl.col(by.value.replace("-", "_"))
     if by is RemakesBy.DEPARTMENT:
         names = {one.value: one.name for one in scope_values.values.get("department", ())}
         column = column.replace(names)
@@ -129,24 +119,19 @@ def remake_groups(
         options: The window.
         level: Two-sided confidence level.
     """
-    parts = [
-        part
-        for part in guards.sort("group").partition_by("group", maintain_order=True)
-        if part["fitted_on"].count()
-    ]
+    parts = guards.sort("group").partition_by("group")
+    parts = [part for part in parts if part["fitted_on"].count()]
     groups = [one_group(part["group"][0], part, options, level) for part in parts]
     shares = p_chart([g.remakes for g in groups], [g.fitted for g in groups])
     counts = [int(_fitted(part)["remakes"].sum()) for part in parts]
     worn = u_chart(counts, [g.sessions_worn / 100 for g in groups])
-    charted = [
-        replace(
-            group,
-            control_limits=_limits_of(group, share_limits),
-            worn_control_limits=_limits_of(group, worn_limits),
-        )
-        for group, share_limits, worn_limits in zip(groups, shares.limits, worn.limits, strict=True)
-    ]
-    return tuple(sorted(charted, key=_outside_first))
+    charted = []
+    for group, *limits in zip(groups, shares.limits, worn.limits, strict=True):
+        of_share, of_worn = (_limits_of(group, one) for one in limits)
+        charted.append(replace(group, control_limits=of_share, worn_control_limits=of_worn))
+    return tuple(
+        sorted(charted, key=lambda g: (g.control_limits.is_outside is not True, -g.fitted, g.group))
+    )
 
 
 def one_group(name: str, part: pl.DataFrame, options: RemakesOptions, level: float) -> RemakeGroup:
@@ -174,16 +159,11 @@ def one_group(name: str, part: pl.DataFrame, options: RemakesOptions, level: flo
 
 def reasons_of(guards: pl.DataFrame) -> tuple[Reason, ...]:
     """Return why guards were asked for anew, the most frequent first."""
-    is_fitted = pl.col("fitted_on").is_not_null()
+    is_fitted, reason = pl.col("fitted_on").is_not_null(), pl.col("reason")
+    counts_as = pl.when(reason.is_null()).then(pl.lit("neither")).otherwise("counts_as")
     counts = (
         guards.filter(pl.col("successor").is_not_null())
-        .with_columns(
-            reason=pl.col("reason").fill_null(NOT_RECORDED),
-            counts_as=pl.when(pl.col("reason").is_null())
-            .then(pl.lit("neither"))
-            .otherwise(pl.col("counts_as")),
-        )
-        .group_by("reason", "counts_as")
+        .group_by(reason.fill_null(NOT_RECORDED), counts_as.alias("counts_as"))
         .agg(count=is_fitted.sum(), before=(~is_fitted).sum())
         .sort(["count", "before", "reason"], descending=[True, True, False])
     )
@@ -205,23 +185,16 @@ def _limits_of(group: RemakeGroup, limits: ControlLimits) -> ControlLimits:
     return replace(limits, is_outside=None, why=TOO_FEW) if group.is_small else limits
 
 
-def _outside_first(group: RemakeGroup) -> tuple[bool, int, str]:
-    return group.control_limits.is_outside is not True, -group.fitted, group.group
-
-
 def _within(fitted: pl.DataFrame, days: int, level: float) -> Within:
     """Return the share remade within some days, those in use counted as far as they are known."""
     if not len(fitted):
         return Within(None, level=level, why="no guard was fitted", days=days)
-    is_remade = fitted["counts_as"].eq_missing("remake")
+    is_remade = pl.col("counts_as").eq_missing(pl.lit("remake"))
     # A guard that was retired and then remade came back on the day it was asked for anew.
-    end = fitted.select(
-        pl.when(pl.col("counts_as").eq_missing(pl.lit("remake")))
-        .then("successor_asked_on")
-        .otherwise(pl.coalesce("ended_on", "known_through"))
-    ).to_series()
+    known = pl.coalesce("ended_on", "known_through")
+    end = fitted.select(pl.when(is_remade).then("successor_asked_on").otherwise(known)).to_series()
     lasted = (end - fitted["fitted_on"]).dt.total_days().clip(0).to_list()
-    endings = [Ending.FINISHED if remade else Ending.OPEN for remade in is_remade]
+    endings = fitted.select(is_remade.cast(pl.Int64)).to_series().to_list()  # open, or finished
     past = [p for p in wait_curve(lasted, endings, level=level).points if p.time <= days]
     waiting = past[-1].waiting if past else 1.0
     if max(lasted) < days and waiting > 0:

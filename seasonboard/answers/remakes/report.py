@@ -3,31 +3,13 @@
 from dataclasses import replace
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import (
-    Field,
-    Group,
-    Kind,
-    Table,
-    control_limits,
-    estimate,
-    for_people,
-    interval,
-    of,
-    why,
-)
+from seasonboard.answers.estimate_fields import control_limits, estimate, interval
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.layout import table as text_table
-from seasonboard.answers.remakes.groups import Reading, RemakeGroup
+from seasonboard.answers.remakes import words as remake_words
+from seasonboard.answers.remakes.groups import Reading
 from seasonboard.answers.remakes.parts import RemakeMonth, RemakesAnswer
-from seasonboard.answers.remakes.words import (
-    bare_line,
-    chains_line,
-    control_limits_words,
-    life_line,
-    share_with_interval,
-    within_line,
-    worn_line,
-)
 from seasonboard.answers.report import Report, table_text
 
 
@@ -44,24 +26,22 @@ def window_words(answer: RemakesAnswer) -> str:
 _SAID = {Reading.TOO_FEW, Reading.ABOVE, Reading.BELOW}
 """What people read of how a group stands to its control limits."""
 
-REASONS = Table(
+_SHARE = Field("share", "share of them remade", Kind.SHARE, get=of("value"), heading="share")
+
+REASONS = Table.described(
     "reasons",
-    of("reasons"),
-    (
-        Field("reason", of("reason"), "why they were asked for anew", heading="reason"),
-        Field(
-            *("counts_as", of("counts_as"), "remake, replacement, or neither"), heading="counts as"
-        ),
-        Field("count", of("count"), "fitted guards", Kind.COUNT, "guards"),
-        Field("share", of("share"), "of all fitted ones asked for anew", Kind.SHARE, "share"),
-        Field(
-            *("before_fitting", of("before_fitting"), "guards that were never fitted; in no share"),
-            kind=Kind.COUNT,
-            heading="before fitting",
-            when=lambda answer: any(reason.before_fitting for reason in answer.reasons),
-        ),
-    ),
     "a reason, the most frequent first",
+    Field("reason", "why they were asked for anew", heading="reason"),
+    Field("counts_as", "remake, replacement, or neither", heading="counts as"),
+    Field("count", "fitted guards", Kind.COUNT, heading="guards"),
+    Field("share", "of all fitted ones asked for anew", Kind.SHARE, heading="share"),
+    Field(
+        "before_fitting",
+        "guards that were never fitted; in no share",
+        Kind.COUNT,
+        heading="before fitting",
+        when=lambda answer: any(reason.before_fitting for reason in answer.reasons),
+    ),
     reading=("reason", "count", "share", "before_fitting", "counts_as"),
 )
 
@@ -71,72 +51,66 @@ WITHIN = replace(
         kind=Kind.SHARE,
         key="share",
         heading=window_words,
-        more=(Field("days", of("days"), "days of the window", Kind.COUNT),),
+        more=(Field("days", "days of the window", Kind.COUNT),),
     ),
     json_name=lambda within: f"within_{within.days}_days",
 )
 
-WORN = Group(
+WORN = Group.described(
     "per_100_worn",
     lambda group: group,
-    (
-        Field("value", of("per_100_worn"), "remakes per 100 sessions worn", Kind.HUNDREDTHS),
-        *control_limits(of("worn_control_limits"), Kind.HUNDREDTHS, "such a rate"),
-        why(
-            lambda group: (
-                "no session worn is recorded"
-                if group.per_100_worn is None
-                else group.worn_control_limits.why
-            )
-        ),
-    ),
     "remakes per 100 sessions worn, all remakes of a guard counted",
+    Field("value", "remakes per 100 sessions worn", Kind.HUNDREDTHS, get=of("per_100_worn")),
+    *control_limits(of("worn_control_limits"), Kind.HUNDREDTHS, "such a rate"),
+    why(
+        lambda group: (
+            "no session worn is recorded"
+            if group.per_100_worn is None
+            else group.worn_control_limits.why
+        )
+    ),
 )
 
-GROUPS = Table(
+
+def _share_limits(of_what: str) -> tuple[Element, ...]:
+    """Describe control limits of a share: as figures, and in one cell."""
+    return (
+        *control_limits(of("control_limits"), Kind.SHARE, of_what),
+        for_people(
+            *("control_limits", "control limits"),
+            lambda row: words.share_interval(row.control_limits),
+        ),
+    )
+
+
+GROUPS = Table.described(
     "groups",
-    of("groups"),
-    (
-        Field("group", of("group"), "name of the group", heading=by_words),
-        Field("fitted", of("fitted"), "fitted guards", Kind.COUNT, "fitted"),
-        Field("remakes", of("remakes"), "of them remade", Kind.COUNT, "remade"),
-        Field("replacements", of("replacements"), "of them replaced", Kind.COUNT, "replaced"),
-        Field(
-            *("reason_not_recorded", of("reason_not_recorded"), "asked for anew without a reason"),
-            kind=Kind.COUNT,
-        ),
-        Group(
-            "",
-            of("share"),
-            (
-                Field("share", of("value"), "share of them remade", Kind.SHARE, "share"),
-                *interval(Kind.SHARE),
-            ),
-        ),
-        for_people("share_with_interval", "share", lambda group: share_with_interval(group.share)),
-        WITHIN,
-        for_people(
-            *("within_interval", lambda answer: words.interval_words(answer.summary.scope)),
-            lambda group: words.share_interval(group.within),
-            Kind.SHARE,
-        ),
-        *control_limits(of("control_limits"), Kind.SHARE, "the share of a group of its size"),
-        for_people(
-            "control_limits",
-            "control limits",
-            lambda group: control_limits_words(group.control_limits),
-        ),
-        Field(
-            *("reading", of("reading"), "how it stands to them"),
-            heading="",
-            show=lambda group: group.reading.value if group.reading in _SAID else "",
-        ),
-        Field("sessions_worn", of("sessions_worn"), "sessions worn in", Kind.COUNT),
-        WORN,
-        REASONS,
-        why(lambda group: group.share.why or group.control_limits.why, in_csv=True),
-    ),
     "a group of fitted guards; those outside their control limits first",
+    Field("group", "name of the group", heading=by_words),
+    Field("fitted", "fitted guards", Kind.COUNT, heading="fitted"),
+    Field("remakes", "of them remade", Kind.COUNT, heading="remade"),
+    Field("replacements", "of them replaced", Kind.COUNT, heading="replaced"),
+    Field("reason_not_recorded", "asked for anew without a reason", Kind.COUNT),
+    Group("", of("share"), (_SHARE, *interval(Kind.SHARE))),
+    for_people(
+        "share_with_interval", "share", lambda group: remake_words.share_with_interval(group.share)
+    ),
+    WITHIN,
+    for_people(
+        *("within_interval", lambda answer: words.interval_words(answer.summary.scope)),
+        *(lambda group: words.share_interval(group.within), Kind.SHARE),
+    ),
+    *_share_limits("the share of a group of its size"),
+    Field(
+        "reading",
+        "how it stands to them",
+        heading="",
+        show=lambda group: group.reading.value if group.reading in _SAID else "",
+    ),
+    Field("sessions_worn", "sessions worn in", Kind.COUNT),
+    WORN,
+    REASONS,
+    why(lambda group: group.share.why or group.control_limits.why, in_csv=True),
     reading=(
         *("group", "fitted", "remakes", "share_with_interval", "within.share", "control_limits"),
         *("replacements", "reading"),
@@ -151,68 +125,48 @@ def outside_words(month: RemakeMonth) -> str:
     return "outside its control limits" if month.control_limits.is_outside else ""
 
 
-MONTHS = Table(
+MONTHS = Table.described(
     "months",
-    of("months"),
-    (
-        Field(
-            *("month", of("month"), "first day of the month of fitting"),
-            kind=Kind.DAY,
-            heading="fitted in",
-            show=lambda month: f"{month.month:%b %Y}",
-        ),
-        Field("fitted", of("fitted"), "guards known for the whole window", Kind.COUNT, "guards"),
-        Field(
-            *("remakes", of("remakes"), "of them remade within it"),
-            kind=Kind.COUNT,
-            heading=window_words,
-        ),
-        Field("share", of("share"), "share of them", Kind.SHARE),
-        *control_limits(of("control_limits"), Kind.SHARE, "the share of a month of its size"),
-        for_people(
-            "control_limits",
-            "control limits",
-            lambda month: control_limits_words(month.control_limits),
-        ),
-        for_people("outside", "", outside_words),
-        why(of("control_limits.why")),
-    ),
     "a month, by the guards fitted in it",
+    Field(
+        "month",
+        "first day of the month of fitting",
+        Kind.DAY,
+        heading="fitted in",
+        show=lambda month: f"{month.month:%b %Y}",
+    ),
+    Field("fitted", "guards known for the whole window", Kind.COUNT, heading="guards"),
+    Field("remakes", "of them remade within it", Kind.COUNT, heading=window_words),
+    Field("share", "share of them", Kind.SHARE),
+    *_share_limits("the share of a month of its size"),
+    for_people("outside", "", outside_words),
+    why(of("control_limits.why")),
 )
 
 
 def _share_of_firsts(name: str, meaning: str) -> Group:
     counts = (
-        Field("successes", of("successes"), "of them asked for anew", Kind.COUNT),
-        Field("trials", of("trials"), "first guards", Kind.COUNT),
+        Field("successes", "of them asked for anew", Kind.COUNT),
+        Field("trials", "first guards", Kind.COUNT),
     )
     return estimate(name, of(name), meaning, kind=Kind.SHARE, key="share", more=counts)
 
 
-CHAINS = Group(
+CHAINS = Group.described(
     "chains",
     of("chains"),
-    (
-        Field("firsts", of("firsts"), "first guards", Kind.COUNT),
-        _share_of_firsts(
-            "remade_or_replaced", "share of them asked for anew at least once, whatever the reason"
-        ),
-        _share_of_firsts("remade_or_replaced_exact", "the same with an exact confidence interval"),
-        _share_of_firsts("remade_or_replaced_within", "share asked for anew within the window"),
-        Field("units", of("units"), "guards asked for in their place", Kind.COUNT),
-        Field("longest", of("longest"), "guards of the longest chain", Kind.COUNT),
-        Field(
-            *("days_to_stay", of("days_to_stay"), "median days to the fitting of the last guard"),
-            kind=Kind.DURATION,
-        ),
-        Field("chains_fitted", of("chains_fitted"), "chains whose last is fitted", Kind.COUNT),
-        why(
-            lambda chains: (
-                "no chain has its last guard fitted" if chains.days_to_stay is None else ""
-            )
-        ),
-    ),
     "guards followed to the first of their chain",
+    Field("firsts", "first guards", Kind.COUNT),
+    _share_of_firsts(
+        "remade_or_replaced", "share of them asked for anew at least once, whatever the reason"
+    ),
+    _share_of_firsts("remade_or_replaced_exact", "the same with an exact confidence interval"),
+    _share_of_firsts("remade_or_replaced_within", "share asked for anew within the window"),
+    Field("units", "guards asked for in their place", Kind.COUNT),
+    Field("longest", "guards of the longest chain", Kind.COUNT),
+    Field("days_to_stay", "median days to the fitting of the last guard", Kind.DURATION),
+    Field("chains_fitted", "chains whose last is fitted", Kind.COUNT),
+    why(lambda chains: "no chain has its last guard fitted" if chains.days_to_stay is None else ""),
 )
 
 
@@ -221,36 +175,31 @@ def group_reason_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.options.group_reasons or not answer.reasons:
         return []
     names = [reason.reason for reason in answer.reasons if reason.count]
-    rows = [(group.group, *_reason_counts(group, names), "") for group in answer.groups]
+    rows = []
+    for group in answer.groups:
+        counts = {reason.reason: reason.count for reason in group.reasons}
+        rows.append((group.group, *(words.whole(counts.get(name, 0)) for name in names), ""))
     return text_table((by_words(answer), *names, ""), rows)
 
 
-def _reason_counts(group: RemakeGroup, names: list[str]) -> list[str]:
-    counts = {reason.reason: reason.count for reason in group.reasons}
-    return [words.whole(counts.get(name, 0)) for name in names]
-
-
 def _group_lines(answer: RemakesAnswer) -> list[str]:
-    return table_text(SHOWN_GROUPS, answer) if answer.whole.fitted else []
-
-
-def _rate_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted:
         return []
-    return [*prose(within_line(answer)), *prose(worn_line(answer))]
+    rates = (*prose(remake_words.within_line(answer)), *prose(remake_words.worn_line(answer)))
+    return [*table_text(SHOWN_GROUPS, answer), "", *rates]
 
 
 def _further_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted and not answer.reasons:
         return []
-    further = (chains_line, life_line, bare_line)
+    further = (remake_words.chains_line, remake_words.life_line, remake_words.bare_line)
     return [line for sentence in further for line in prose(sentence(answer))]
 
 
 REPORT = Report(
     (
-        Field("by", of("options.by"), "what the groups are"),
-        Field("window", of("options.window"), "days after fitting looked at", Kind.COUNT),
+        Field("by", "what the groups are", get=of("options.by")),
+        Field("window", "days after fitting looked at", Kind.COUNT, get=of("options.window")),
         Group("all", of("whole"), GROUPS.elements, "all guards together, as a group"),
         GROUPS,
         REASONS,
@@ -259,15 +208,17 @@ REPORT = Report(
         estimate(
             *("life", of("life"), "median of sessions worn until retired or asked for anew"),
             kind=Kind.DURATION,
-            more=(Field("unit", lambda _: "sessions worn", "what it is counted in"),),
+            more=(Field("unit", "what it is counted in", get=lambda _: "sessions worn"),),
         ),
-        Field("guards_in_use", of("guards_in_use"), "guards still in use", Kind.COUNT),
+        Field("guards_in_use", "guards still in use", Kind.COUNT),
         Field(
-            *("bare_exposures_waiting", of("bare_exposures"), "sessions played bare while waiting"),
-            kind=Kind.COUNT,
+            "bare_exposures_waiting",
+            "sessions played bare while waiting",
+            Kind.COUNT,
+            get=of("bare_exposures"),
         ),
-        Field("waits", of("waits"), "waits for a guard asked for anew", Kind.COUNT),
+        Field("waits", "waits for a guard asked for anew", Kind.COUNT),
     ),
     csv=SHOWN_GROUPS,
-    text=(_group_lines, _rate_lines, REASONS, group_reason_lines, MONTHS, _further_lines),
+    text=(_group_lines, REASONS, group_reason_lines, MONTHS, _further_lines),
 )

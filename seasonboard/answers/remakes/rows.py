@@ -2,50 +2,30 @@
 
 import polars as pl
 
-from seasonboard.answers.fields import Field, Kind, Privacy, Table, of
+from seasonboard.answers.fields import Field, Kind, Privacy, Table
 from seasonboard.answers.report import table_rows
+from seasonboard.answers.row_fields import frame_rows, usual
 from seasonboard.answers.rows import Rows
 
-CAME_BACK = Table(
+CAME_BACK = Table.described(
     "came_back",
-    lambda frame: frame.iter_rows(named=True),
-    (
-        Field("guard", of("guard"), "key", heading="guard", privacy=Privacy.KEY),
-        Field("athlete", of("athlete"), "key", heading="athlete", privacy=Privacy.KEY),
-        Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME),
-        Field("team", of("team"), "key of the team", heading="team"),
-        Field("kind", of("kind"), "guard kind", heading="kind"),
-        Field("side", of("side"), "left, right, both or midline", heading="side"),
-        Field(
-            *("counts_as", of("counts_as"), "remake, replacement, or reason not recorded"),
-            heading="counts as",
-        ),
-        Field("reason", of("reason"), "why", heading="reason"),
-        Field("fitted_on", of("fitted_on"), "when it was fitted", Kind.DAY, "fitted"),
-        Field(
-            *("successor_asked_on", of("successor_asked_on"), "when it was asked for anew"),
-            kind=Kind.DAY,
-            heading="asked anew",
-        ),
-        Field("days", of("days"), "days between the two", Kind.COUNT, "days"),
-        Field("sessions_worn", of("sessions_worn"), "sessions worn in", Kind.COUNT, "worn"),
-        Field(
-            *("successor", of("successor"), "guard asked for in its place"),
-            heading="by guard",
-            privacy=Privacy.KEY,
-        ),
-        Field(
-            *("successor_fitted_on", of("successor_fitted_on"), "when that one was fitted"),
-            kind=Kind.DAY,
-            heading="that one fitted",
-        ),
-        Field(
-            *("bare_exposures", of("bare_exposures"), "sessions played bare waiting for it"),
-            kind=Kind.COUNT,
-            heading="bare meanwhile",
-        ),
-    ),
     "a guard asked for anew, the latest first",
+    *usual("guard", "athlete", "name", "team", "kind", "side"),
+    Field("counts_as", "remake, replacement, or reason not recorded", heading="counts as"),
+    Field("reason", "why", heading="reason"),
+    Field("fitted_on", "when it was fitted", Kind.DAY, heading="fitted"),
+    Field("successor_asked_on", "when it was asked for anew", Kind.DAY, heading="asked anew"),
+    Field("days", "days between the two", Kind.COUNT, heading="days"),
+    Field("sessions_worn", "sessions worn in", Kind.COUNT, heading="worn"),
+    Field("successor", "guard asked for in its place", heading="by guard", privacy=Privacy.KEY),
+    Field("successor_fitted_on", "when that one was fitted", Kind.DAY, heading="that one fitted"),
+    Field(
+        "bare_exposures",
+        "sessions played bare waiting for it",
+        Kind.COUNT,
+        heading="bare meanwhile",
+    ),
+    rows=frame_rows,
 )
 
 

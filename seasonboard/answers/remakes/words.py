@@ -6,7 +6,6 @@ from seasonboard.answers import words
 from seasonboard.answers.remakes.groups import CONTACT_BANDS, Reading, RemakeGroup
 from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.answers.remakes.parts import RemakesAnswer
-from seasonboard.stats.control_charts import ControlLimits
 from seasonboard.stats.estimate import Estimate
 
 
@@ -16,12 +15,11 @@ def remakes_sentence(
     """Return the answer in one or two sentences."""
     if not whole.fitted:
         return "Nothing can have come back yet: no guard of the scope is recorded as fitted."
-    fitted = words.plural(whole.fitted, "fitted guard")
-    if not whole.remakes:
-        opening = f"None of {fitted} was remade"
-    else:
-        opening = f"{whole.remakes} of {fitted} {'was' if whole.remakes == 1 else 'were'} remade"
-    text = f"{opening} ({share_with_interval(whole.share)})"
+    verb = "were" if whole.remakes > 1 else "was"
+    text = (
+        f"{whole.remakes or 'None'} of {words.plural(whole.fitted, 'fitted guard')} {verb} remade "
+        f"({share_with_interval(whole.share)})"
+    )
     within = whole.within
     if whole.remakes and within.value is not None:
         text += f", {words.percent(within.value)} within {within.days} days of fitting"
@@ -45,14 +43,7 @@ def share_with_interval(share: Estimate) -> str:
         return "–"
     if share.low is None or share.high is None:
         return words.percent(share.value)
-    return f"{words.percent(share.value)}, {share.low * 100:.0f} to {share.high * 100:.0f} %"
-
-
-def control_limits_words(limits: ControlLimits) -> str:
-    """Return control limits of a share: `4 to 17 %`; a dash without any."""
-    if limits.low is None or limits.high is None:
-        return "–"
-    return f"{limits.low * 100:.0f} to {limits.high * 100:.0f} %"
+    return f"{words.percent(share.value)}, {words.share_interval(share)}"
 
 
 def _outside_words(groups: Sequence[RemakeGroup], options: RemakesOptions) -> str:
@@ -62,7 +53,7 @@ def _outside_words(groups: Sequence[RemakeGroup], options: RemakesOptions) -> st
     for reading in (Reading.ABOVE, Reading.BELOW):
         names = ", ".join(
             f"{g.group} ({words.percent(g.share.value or 0)}, control limits "
-            f"{control_limits_words(g.control_limits)})"
+            f"{words.share_interval(g.control_limits)})"
             for g in groups
             if g.reading is reading
         )
@@ -96,14 +87,12 @@ def remakes_caveats(
         bands = ", ".join(name for _, _, name in CONTACT_BANDS)
         caveats.append(f"Bands of the pad's share in contact are our own choice: {bands}.")
     if whole.fitted:
-        caveats.append(
+        caveats += [
             "Guards fitted lately have had less time to come back; the share within "
-            f"{options.window} days allows for it, the share of all does not."
-        )
-        caveats.append(
+            f"{options.window} days allows for it, the share of all does not.",
             "A remake belongs to the group of the guard that came back. Groups differ in more "
-            "than what they are grouped by: a guide to where to look, not a cause."
-        )
+            "than what they are grouped by: a guide to where to look, not a cause.",
+        ]
     return caveats
 
 
@@ -144,15 +133,12 @@ def chains_line(answer: RemakesAnswer) -> str:
         f"{words.plural(chains.firsts, 'first guard')} were asked for anew, whatever the reason "
         f"({share_with_interval(anew)}), {within.successes} of {within.trials} within "
         f"{answer.options.window} days of fitting; {words.plural(chains.units, 'guard')} made in "
-        "their place, the longest chain "
-        f"{words.plural(chains.longest, 'guard')}."
+        f"their place, the longest chain {words.plural(chains.longest, 'guard')}."
     )
-    if chains.days_to_stay is not None:
-        text += (
-            " From the first asking to the guard that stayed: median "
-            f"{words.days(chains.days_to_stay)}."
-        )
-    return text
+    if chains.days_to_stay is None:
+        return text
+    stayed = words.days(chains.days_to_stay)
+    return f"{text} From the first asking to the guard that stayed: median {stayed}."
 
 
 def life_line(answer: RemakesAnswer) -> str:
@@ -173,8 +159,5 @@ def life_line(answer: RemakesAnswer) -> str:
 
 def bare_line(answer: RemakesAnswer) -> str:
     """Return the sentence about sessions played bare while waiting."""
-    return (
-        f"Played bare while waiting for the guard asked for anew: "
-        f"{words.plural(answer.bare_exposures, 'session')} over "
-        f"{words.plural(answer.waits, 'wait')}."
-    )
+    bare, waits = words.plural(answer.bare_exposures, "session"), words.plural(answer.waits, "wait")
+    return f"Played bare while waiting for the guard asked for anew: {bare} over {waits}."

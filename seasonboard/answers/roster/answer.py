@@ -8,15 +8,11 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import comparable_params, late_after
+from seasonboard.answers.orders.comparable import late_after
 from seasonboard.answers.questions import ROSTER
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
-from seasonboard.answers.roster.availability import (
-    availability,
-    availability_left_out,
-    days_out,
-)
+from seasonboard.answers.roster.availability import availability, availability_left_out, days_out
 from seasonboard.answers.roster.guards import guards_of
 from seasonboard.answers.roster.parts import (
     ATTENTION,
@@ -28,30 +24,26 @@ from seasonboard.answers.roster.parts import (
     Status,
     StripSession,
 )
-from seasonboard.answers.roster.sentence import roster_caveats, roster_sentence
-from seasonboard.answers.roster.words import day_word, reason_word
+from seasonboard.answers.roster.words import day_word, reason_word, roster_caveats, roster_sentence
 from seasonboard.scope import Scope, ScopeValues
 
 STRIP = 12
 """Sessions of the strip."""
 
-_WHO = ("seasons", "until", "departments", "teams", "sports", "sexes")
-_GROUPED = (*_WHO, "position_groups")
-_GUARDED = (*_GROUPED, "kinds", "areas", "sides")
-Frames = Mapping[str, pl.DataFrame]
+_QUESTIONS = (
+    *("roster/guards", "roster/places", "roster/injuries", "roster/sessions"),
+    *("roster/like_injuries", "roster/teams", "orders/comparable"),
+)
+"""The slow ones first, since two cursors share them by turns."""
 
 
 def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAnswer:
-    """Say who can play the next game of each team in the scope, and in what guard.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
-    frames = _read(reader, scope)
+    """Say who can play the next game of each team in the scope, and in what guard."""
+    frames = read_frames(reader, scope, *_QUESTIONS)
     teams, places = frames["roster/teams"], frames["roster/places"]
     sessions, injuries = frames["roster/sessions"], frames["roster/injuries"]
     listed = _listed(teams, places)
-    late = late_after(frames["orders/comparable"], _departments(teams))
+    late = late_after(frames["orders/comparable"], sorted(teams["department"].unique()))
     guards = guards_of(frames["roster/guards"], late, scope.through)
     out = days_out(places, teams, injuries, scope.through)
     here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left").filter(
@@ -71,14 +63,10 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
         *guards.left_out,
         *availability_left_out(sessions, injuries),
     )
+    sentence = roster_sentence(games, headline, scope.through)
+    caveats = (CAUTION, *roster_caveats(athletes, scope, scope_values))
     return RosterAnswer(
-        summary=Summary(
-            question=ROSTER.asks,
-            answer=roster_sentence(games, headline, scope.through),
-            caveats=(CAUTION, *roster_caveats(athletes, scope, scope_values)),
-            left_out=left_out,
-            scope=scope,
-        ),
+        summary=Summary(ROSTER.asks, sentence, caveats, left_out, scope),
         next_game=ahead[0] if ahead else None,
         next_games=games,
         athletes=athletes,
@@ -86,28 +74,6 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
         late_after=tuple(late.values()),
         availability=availability(sessions, injuries, out, scope),
     )
-
-
-def _read(reader: Reader, scope: Scope) -> Frames:
-    """Put the queries together; the slow ones first, since two cursors share them by turns."""
-    params = scope.params()
-    takes: dict[str, dict[str, object]] = {
-        name: {part: params[part] for part in parts}
-        for name, parts in (
-            ("roster/guards", _GUARDED),
-            ("roster/places", _GUARDED),
-            ("roster/injuries", _GROUPED),
-            ("roster/sessions", _GROUPED),
-            ("roster/like_injuries", ("until",)),
-            ("roster/teams", _WHO),
-        )
-    }
-    takes["orders/comparable"] = comparable_params(scope)
-    return dict(zip(takes, reader.read_each(list(takes.items())), strict=True))
-
-
-def _departments(teams: pl.DataFrame) -> list[str]:
-    return sorted(teams["department"].unique().to_list())
 
 
 def _listed(teams: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
@@ -129,14 +95,11 @@ def _listed(teams: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
 
 
 def _next_games(
-    frames: Frames, listed: pl.DataFrame, scope_values: ScopeValues
+    frames: Mapping[str, pl.DataFrame], listed: pl.DataFrame, scope_values: ScopeValues
 ) -> tuple[NextGame, ...]:
     """Return each team's next game, in order of their start; teams without one come last."""
     places = frames["roster/places"].filter(pl.col("here") == "yes")
-    rostered = {
-        (team, season): count
-        for team, season, count in places.group_by("team", "season").len().iter_rows()
-    }
+    rostered = Counter(places.select("team", "season").iter_rows())
     keys = set(listed.select("team", "season").iter_rows())
     columns = ("session", "played_on", "setting", "label")
     strips = {
@@ -149,7 +112,7 @@ def _next_games(
         .items()
     }
     return tuple(
-        _next_game(row, scope_values, rostered.get(key, 0), key in keys, strips.get(key, ()))
+        _next_game(row, scope_values, rostered[key], key in keys, strips.get(key, ()))
         for row in frames["roster/teams"].iter_rows(named=True)
         for key in [(row["team"], row["season"])]
     )
@@ -190,17 +153,12 @@ def _no_game(row: Mapping[str, Any]) -> str:
 
 def _sorted(rows: list[RosterAthlete], games: tuple[NextGame, ...]) -> tuple[RosterAthlete, ...]:
     order = {(game.team, game.season): n for n, game in enumerate(games)}
-    return tuple(
-        sorted(
-            rows,
-            key=lambda a: (
-                ATTENTION.index(a.attention),
-                order[a.team, a.season],
-                a.name.casefold(),
-                a.athlete,
-            ),
-        )
-    )
+
+    def rank(one: RosterAthlete) -> tuple[int, int, str, str]:
+        need = ATTENTION.index(one.attention)
+        return need, order[one.team, one.season], one.name.casefold(), one.athlete
+
+    return tuple(sorted(rows, key=rank))
 
 
 def _headline(athletes: tuple[RosterAthlete, ...]) -> Headline:
@@ -231,10 +189,9 @@ def _headline(athletes: tuple[RosterAthlete, ...]) -> Headline:
 def _places_left_out(
     places: pl.DataFrame, teams: pl.DataFrame, listed: pl.DataFrame
 ) -> list[LeftOut]:
-    here = places.join(listed, on=["team", "season"], how="semi")
-    away = places.join(listed, on=["team", "season"], how="anti").join(
-        teams.select("team", "season", "next_session"), on=["team", "season"]
-    )
+    keys = ["team", "season"]
+    here = places.join(listed, on=keys, how="semi")
+    away = places.join(listed, on=keys, how="anti").join(teams, on=keys)
     is_ahead = pl.col("next_session").is_not_null()
     counts = (
         ("left the roster", here.filter(pl.col("here") == "left")),

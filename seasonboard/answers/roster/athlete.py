@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, Summary
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, params_of
 from seasonboard.answers.roster.words import guard_word, reason_word, site_word
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural
@@ -22,8 +22,8 @@ from seasonboard.terms import nearest
 
 QUESTION = "What was recorded of this athlete?"
 
-_WHO = ("seasons", "until", "departments", "teams", "sports", "sexes")
 _LISTED_AT_MOST = 20
+_AS_STORED = ("item", "word", "reason", "kind", "side", "label", "days_lost")
 
 
 class What(StrEnum):
@@ -83,35 +83,24 @@ def athlete_timeline(
 ) -> AthleteTimeline:
     """Return what was recorded of one athlete by the scope's last day.
 
-    Args:
-        reader: The store.
-        scope: Which seasons and teams, and which guard kinds.
-        scope_values: What the store knows.
-        athlete: Key, or name as in the roster where only one athlete is called so.
+    `athlete` is a key, or the name as in the roster where only one athlete is called so.
 
     Raises:
         ScopeError: No athlete, or several, are meant; the message names the nearest.
-        StoreError: The store could not be read.
     """
-    params = scope.params()
-    who = {name: params[name] for name in _WHO}
-    people = reader.read("roster/athletes", **who, position_groups=params["position_groups"])
+    people = reader.read("roster/athletes", **params_of("roster/athletes", scope))
     person = _athlete_of(people, athlete)
-    guards = {name: params[name] for name in ("kinds", "areas", "sides")}
-    frame = reader.read("roster/timeline", athlete=person["athlete"], **who, **guards)
+    params = params_of("roster/timeline", scope, athlete=person["athlete"])
+    frame = reader.read("roster/timeline", **params)
     entries = tuple(_entry(row) for row in frame.iter_rows(named=True))
     parts = Counter(entry.word for entry in entries if entry.what is What.SESSION)
     guarded = sum(bool(entry.guards) for entry in entries)
     injuries = sum(entry.what is What.INJURY for entry in entries)
     teams = tuple(scope_values.name_of("team", team) for team in person["teams"])
+    sentence = _sentence(person["name"], teams, parts, guarded, injuries)
+    caveats = (CAUTION, "Guards and offers are those of the guard kinds in the scope.")
     return AthleteTimeline(
-        summary=Summary(
-            question=QUESTION,
-            answer=_sentence(person["name"], teams, parts, guarded, injuries),
-            caveats=(CAUTION, "Guards and offers are those of the guard kinds in the scope."),
-            left_out=(),
-            scope=scope,
-        ),
+        summary=Summary(QUESTION, sentence, caveats, (), scope),
         athlete=person["athlete"],
         name=person["name"],
         teams=teams,
@@ -158,15 +147,9 @@ def _entry(row: Mapping[str, Any]) -> TimelineEntry:
         on=row["happened_on"],
         at=None if at is None else at.astimezone(ZoneInfo(row["time_zone"])),
         what=What(row["what"]),
-        item=row["item"],
-        word=row["word"],
-        reason=row["reason"],
-        kind=row["kind"],
-        side=row["side"],
-        label=row["label"],
         guards=tuple(row["guards"]),
-        days_lost=row["days_lost"],
         sentence=_entry_words(row),
+        **{name: row[name] for name in _AS_STORED},
     )
 
 

@@ -1,6 +1,5 @@
 """The rows of the roster: one athlete's state, guards and needs, by the last record."""
 
-from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -20,20 +19,29 @@ from seasonboard.answers.roster.parts import (
     Status,
     StripCell,
 )
-from seasonboard.answers.roster.words import day_word, guard_word, reason_word, site_word
+from seasonboard.answers.roster.words import (
+    CONTRADICTION,
+    day_word,
+    guard_word,
+    reason_word,
+    site_word,
+)
 from seasonboard.answers.words import plural
 from seasonboard.stats.days_lost import return_curve
 from seasonboard.stats.survival import quantile
 
 NO_RETURN_DAY = "no day of an expected return is recorded, and none is predicted"
 
+NOT_AWAY = "nothing to come back from is recorded"
+
 ENOUGH_COMPARABLE = 5
 """With fewer injuries of a body area, nothing is said of how long they kept athletes out."""
 
-CONTRADICTION = "full part despite an open injury"
-"""The reason, as the store tells it, where the record contradicts itself."""
-
 _HEALTH = frozenset({"injury", "illness"})
+_AS_STORED = (
+    *("athlete", "name", "team", "season", "jersey", "position", "position_group", "last_on"),
+    "sessions_since",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,24 +59,22 @@ def comparable_injuries(
     frame: pl.DataFrame, areas: Collection[str]
 ) -> dict[str, ComparableInjuries]:
     """Return how long injuries of some areas kept athletes out (rows of `roster/like_injuries`)."""
-    counts: dict[str, list[tuple[int, int, int]]] = defaultdict(list)
-    columns = ("area", "days_lost", "returned", "still_open")
-    for area, *row in frame.filter(pl.col("area").is_in(areas)).select(columns).iter_rows():
-        counts[area].append((row[0], row[1], row[2]))
-    return {area: _comparable(area, rows) for area, rows in counts.items()}
+    rows = frame.filter(pl.col("area").is_in(areas))
+    return {
+        area: _comparable(area, own.select("days_lost", "returned", "still_open"))
+        for (area,), own in rows.group_by("area", maintain_order=True)
+    }
 
 
-def _comparable(area: str, counts: list[tuple[int, int, int]]) -> ComparableInjuries:
-    still_open = sum(row[2] for row in counts)
-    injuries = sum(row[1] for row in counts) + still_open
-    if injuries < ENOUGH_COMPARABLE:
-        why = f"fewer than {ENOUGH_COMPARABLE} of them"
-        return ComparableInjuries(area, injuries, still_open, None, why)
-    median = quantile(return_curve(counts)).value
-    if median is None:
-        why = "fewer than half have returned"
-        return ComparableInjuries(area, injuries, still_open, None, why)
-    return ComparableInjuries(area, injuries, still_open, int(median))
+def _comparable(area: str, counts: pl.DataFrame) -> ComparableInjuries:
+    still_open = int(counts["still_open"].sum())
+    injuries = int(counts["returned"].sum()) + still_open
+    median, why = None, f"fewer than {ENOUGH_COMPARABLE} of them"
+    if injuries >= ENOUGH_COMPARABLE:
+        median = quantile(return_curve(counts.rows())).value
+        why = "fewer than half have returned" if median is None else ""
+    days = None if median is None else int(median)
+    return ComparableInjuries(area, injuries, still_open, days, why)
 
 
 def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthlete:
@@ -79,29 +85,19 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
     sessions, worn = sum(g.taken_part for g in fitted), sum(g.worn for g in fitted)
     status = Status(row["status"])
     return RosterAthlete(
-        athlete=row["athlete"],
-        name=row["name"],
-        team=row["team"],
-        season=row["season"],
-        jersey=row["jersey"],
-        position=row["position"],
-        position_group=row["position_group"],
+        **{name: row[name] for name in _AS_STORED},
         status=status,
         reason=row["because"],
         because=_because(row, injury),
-        last_on=row["last_on"],
-        sessions_since=row["sessions_since"],
-        returned_on=row["returned_on"],
         injury=injury,
         comparable=None if injury is None else context.comparable.get(injury.area),
         days_lost=context.days_lost.get(row["athlete"], 0),
-        expected_back=None,
-        expected_back_why=NO_RETURN_DAY if status is not Status.FULL else "",
+        expected_back_why=NOT_AWAY if status is Status.FULL else NO_RETURN_DAY,
         guards=guards,
         taken_part=sessions,
         worn=worn,
         worn_share=worn / sessions if sessions else None,
-        worn_share_why="" if sessions else _no_share(guards),
+        worn_share_why="" if sessions else next((guard.why for guard in guards), "no guard"),
         needs=(*_record_needs(row, injury), *_guard_needs(guards)),
         attention=_attention(status, row["because"], guards),
         strip=tuple(
@@ -112,21 +108,12 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
     )
 
 
-def _no_share(guards: tuple[RosterGuard, ...]) -> str:
-    return next((guard.why for guard in guards), "no guard")
-
-
 def _open_injury(row: Mapping[str, Any], through: date) -> OpenInjury | None:
     if row["open_injury"] is None:
         return None
-    return OpenInjury(
-        injury=row["open_injury"],
-        area=row["open_area"],
-        side=row["open_side"],
-        occurred_on=row["open_on"],
-        day=(through - row["open_on"]).days,
-        others=row["open_injuries"] - 1,
-    )
+    injury, area, side = row["open_injury"], row["open_area"], row["open_side"]
+    on, others = row["open_on"], row["open_injuries"] - 1
+    return OpenInjury(injury, area, side, on, (through - on).days, others)
 
 
 def _because(row: Mapping[str, Any], injury: OpenInjury | None) -> str | None:

@@ -124,15 +124,11 @@ def availability(
     sessions: pl.DataFrame, injuries: pl.DataFrame, days_out: DaysOut, scope: Scope
 ) -> Availability:
     """Return availability and severity from the rows of `roster/sessions` and `roster/injuries`."""
-    counted = (
-        with_availability(sessions)
-        .rename({"full_part": "full"})
-        .with_columns(
-            share=pl.when(pl.col("recorded") > 0).then(pl.col("available") / pl.col("recorded")),
-            why=pl.when(pl.col("recorded") > 0)
-            .then(pl.lit(""))
-            .otherwise(pl.lit("no state that can be told is recorded")),
-        )
+    is_known, unknown = pl.col("recorded") > 0, pl.lit("no state that can be told is recorded")
+    counted = with_availability(sessions).with_columns(
+        full="full_part",
+        share=pl.when(is_known).then(pl.col("available") / pl.col("recorded")),
+        why=pl.when(is_known).then(pl.lit("")).otherwise(unknown),
     )
     own = injuries.filter(pl.col("belongs") == "yes")
     in_rate = own.filter(pl.col("in_session") == "yes")
@@ -160,22 +156,15 @@ def days_out(
     """Count roster days, and those lost to injury: overlapping injuries count a day once.
 
     A roster day lies between the first and the last session of a season, up to `through`, while
-    the athlete is on the roster.
-
-    Args:
-        places: Rows of `roster/places`.
-        teams: Rows of `roster/teams`, which tell the days of the season.
-        injuries: Rows of `roster/injuries`.
-        through: The last day known.
+    the athlete is on the roster. The frames are rows of the questions of these names.
     """
-    with_days = teams.filter(pl.col("first_on").is_not_null())
-    own = places.select("athlete", "team", "season", "joined_on", "left_on")
-    spans = own.join(
-        with_days.select("team", "season", "first_on", "last_on"), on=["team", "season"]
-    ).select(
+    seasons = teams.filter(pl.col("first_on").is_not_null()).select(
+        "team", "season", first="first_on", last="last_on"
+    )
+    spans = places.join(seasons, on=["team", "season"]).select(
         "athlete",
-        begins=pl.max_horizontal("first_on", "joined_on"),
-        ends=pl.min_horizontal("last_on", "left_on", pl.lit(through)),
+        begins=pl.max_horizontal("first", "joined_on"),
+        ends=pl.min_horizontal("last", "left_on", pl.lit(through)),
     )
     names = spans["athlete"].unique(maintain_order=True)
     numbers = pl.DataFrame({"athlete": names, "who": range(len(names))})
@@ -194,18 +183,17 @@ def days_out(
 def availability_left_out(sessions: pl.DataFrame, injuries: pl.DataFrame) -> tuple[LeftOut, ...]:
     """Return what was recorded but is not in availability, or not in the rates, and why."""
     unlisted = int(sessions["unlisted"].sum())
-    left_out = [LeftOut("attendances", "not on the roster that day", unlisted)] if unlisted else []
-    for belongs, count in _counted(injuries, "belongs"):
-        left_out.append(LeftOut("injuries", belongs, count))
     own = injuries.filter(pl.col("belongs") == "yes")
-    for in_session, count in _counted(own, "in_session"):
-        left_out.append(LeftOut("injuries, from the rates alone", in_session, count))
-    return tuple(left_out)
+    return (
+        *((LeftOut("attendances", "not on the roster that day", unlisted),) if unlisted else ()),
+        *_left_out("injuries", injuries, "belongs"),
+        *_left_out("injuries, from the rates alone", own, "in_session"),
+    )
 
 
-def _counted(injuries: pl.DataFrame, column: str) -> list[tuple[str, int]]:
+def _left_out(what: str, injuries: pl.DataFrame, column: str) -> list[LeftOut]:
     rows = injuries.filter(pl.col(column) != "yes").group_by(column).len().sort(column)
-    return [(why, count) for why, count in rows.iter_rows()]
+    return [LeftOut(what, why, count) for why, count in rows.iter_rows()]
 
 
 def _numbered(rows: pl.DataFrame, numbers: pl.DataFrame) -> tuple[list[int], list[int], list[int]]:
@@ -252,12 +240,10 @@ def _by_part(sessions: pl.DataFrame, level: float) -> tuple[PartRate, ...]:
         .agg(pl.col("injuries", "injuries_time_loss", "exposures").sum())
         .iter_rows()
     }
-    return tuple(
-        PartRate(
-            name,
-            injury_rate(sums[name][0], sums[name][2], level=level),
-            injury_rate(sums[name][1], sums[name][2], level=level),
-        )
-        for name in names
-        if name in sums
-    )
+    rates = []
+    for name in names:
+        if name in sums:
+            hurt, lost, exposures = sums[name]
+            any_injury = injury_rate(hurt, exposures, level=level)
+            rates.append(PartRate(name, any_injury, injury_rate(lost, exposures, level=level)))
+    return tuple(rates)

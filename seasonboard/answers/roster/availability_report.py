@@ -1,14 +1,15 @@
 """Availability described: states, days lost, burden and rates, for JSON and in sentences."""
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, estimate, of, why
+from seasonboard.answers.estimate_fields import estimate
+from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, of, why
 from seasonboard.answers.layout import prose
 from seasonboard.answers.roster.availability import AvailabilityTotal, PartRate
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.stats.days_lost import Burden, Severity
 
 _STATES = tuple(
-    Field(name, of(name), meaning, Kind.COUNT)
+    Field(name, meaning, Kind.COUNT)
     for name, meaning in (
         ("rostered", "athletes on the roster that day"),
         ("full", "of them in full part"),
@@ -24,23 +25,20 @@ _STATES = tuple(
         ("recorded", "those whose state can be told"),
     )
 )
-_SHARE = (
-    Field("share", of("share"), "available of recorded, 0 to 1", Kind.SHARE),
-    why(of("why")),
-)
+_SHARE = (Field("share", "available of recorded, 0 to 1", Kind.SHARE), why(of("why")))
 
 _SESSIONS = Table(
     "sessions",
     of("sessions"),
     (
-        Field("session", of("session"), "key of the session"),
-        Field("team", of("team"), "key of the team"),
-        Field("season", of("season"), "season of the team"),
-        Field("starts_at", of("starts_at"), "its start", Kind.INSTANT),
-        Field("played_on", of("played_on"), "its day in the department", Kind.DAY),
-        Field("setting", of("setting"), "game or practice"),
-        Field("season_part", of("season_part"), "part of the season", optional=True),
-        Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
+        Field("session", "key of the session"),
+        Field("team", "key of the team"),
+        Field("season", "season of the team"),
+        Field("starts_at", "its start", Kind.INSTANT),
+        Field("played_on", "its day in the department", Kind.DAY),
+        Field("setting", "game or practice"),
+        Field("season_part", "part of the season", optional=True),
+        Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
         *_STATES,
         *_SHARE,
     ),
@@ -51,10 +49,10 @@ _TOTALS = Table(
     "totals",
     of("totals"),
     (
-        Field("setting", of("setting"), "all, game or practice"),
-        Field("sessions", of("sessions"), "sessions of that setting", Kind.COUNT),
+        Field("setting", "all, game or practice"),
+        Field("sessions", "sessions of that setting", Kind.COUNT),
         *_STATES,
-        Field("exposures", of("exposures"), "athletes' sessions in full or limited", Kind.COUNT),
+        Field("exposures", "athletes' sessions in full or limited", Kind.COUNT),
         *_SHARE,
     ),
     "the same, summed over sessions",
@@ -65,51 +63,53 @@ _BINS = Table(
     "bins",
     of("bins"),
     (
-        Field("name", of("name"), "so many days lost, in words"),
-        Field("low", of("low"), "from so many days", Kind.COUNT),
-        Field("high", of("high"), "to so many days; null: without end", Kind.COUNT, optional=True),
-        Field("returned", of("returned"), "injuries that have ended", Kind.COUNT),
-        Field("still_open", of("still_open"), "injuries that go on", Kind.COUNT),
+        Field("name", "so many days lost, in words"),
+        Field("low", "from so many days", Kind.COUNT),
+        Field("high", "to so many days; null: without end", Kind.COUNT, optional=True),
+        Field("returned", "injuries that have ended", Kind.COUNT),
+        Field("still_open", "injuries that go on", Kind.COUNT),
     ),
     "injuries by the days they cost",
 )
 
 _SEVERITY = (
-    Field("injuries", of("injuries"), "injuries of the roster", Kind.COUNT),
-    Field("still_open", of("still_open"), "of them without a return", Kind.COUNT),
+    Field("injuries", "injuries of the roster", Kind.COUNT),
+    Field("still_open", "of them without a return", Kind.COUNT),
     _BINS,
-    Field("days", of("days"), "days lost, at least so many where some are open", Kind.COUNT),
-    Field("mean", of("mean"), "days lost by an injury", Kind.TENTHS),
+    Field("days", "days lost, at least so many where some are open", Kind.COUNT),
+    Field("mean", "days lost by an injury", Kind.TENTHS),
     estimate(
         *("median", of("median"), "days lost by which that share had returned"),
         kind=Kind.COUNT,
-        more=(Field("share", of("share"), "the share that has returned by then", Kind.SHARE),),
+        more=(Field("share", "the share that has returned by then", Kind.SHARE),),
     ),
-    Field("share_over", of("share_over.value"), "share still out after 28 days", Kind.SHARE),
-    Field("share_over_low", of("share_over.low"), "lower limit of its confidence interval"),
-    Field("share_over_high", of("share_over.high"), "upper limit of its confidence interval"),
+    Field("share_over", "share still out after 28 days", Kind.SHARE, get=of("share_over.value")),
+    Field("share_over_low", "lower limit of its confidence interval", get=of("share_over.low")),
+    Field("share_over_high", "upper limit of its confidence interval", get=of("share_over.high")),
     why(of("share_over.why")),
     Field(
-        *("is_lower_bound", lambda severity: severity.still_open > 0),
-        *("whether some injuries are open", Kind.FLAG),
+        "is_lower_bound",
+        "whether some injuries are open",
+        Kind.FLAG,
+        get=lambda severity: severity.still_open > 0,
     ),
 )
 
 _BURDEN = (
-    Field("days", of("days"), "days lost by injuries in sessions", Kind.COUNT),
-    Field("exposures", of("exposures"), "athlete-exposures", Kind.COUNT),
-    Field("per_1000", of("per_1000"), "days lost per 1000 athlete-exposures", Kind.TENTHS),
-    Field("is_lower_bound", of("is_lower_bound"), "whether some injuries are open", Kind.FLAG),
+    Field("days", "days lost by injuries in sessions", Kind.COUNT),
+    Field("exposures", "athlete-exposures", Kind.COUNT),
+    Field("per_1000", "days lost per 1000 athlete-exposures", Kind.TENTHS),
+    Field("is_lower_bound", "whether some injuries are open", Kind.FLAG),
     why(of("why")),
 )
 
 _RATE = (
-    Field("injuries", of("injuries"), "injuries in sessions", Kind.COUNT),
-    Field("exposures", of("exposures"), "athlete-exposures", Kind.COUNT),
+    Field("injuries", "injuries in sessions", Kind.COUNT),
+    Field("exposures", "athlete-exposures", Kind.COUNT),
     estimate(
         *("rate", lambda rate: rate, "injuries per 1000 athlete-exposures"),
         is_flat=True,
-        more=(Field("level", of("level"), "level of the confidence interval", Kind.SHARE),),
+        more=(Field("level", "level of the confidence interval", Kind.SHARE),),
     ),
 )
 
@@ -117,7 +117,7 @@ _BY_PART = Table(
     "by_season_part",
     of("by_part"),
     (
-        Field("season_part", of("season_part"), "part of the season, or not recorded"),
+        Field("season_part", "part of the season, or not recorded"),
         Group("any", of("any_injury"), _RATE, "every injury"),
         Group("time_loss", of("time_loss"), _RATE, "injuries with a day lost or open"),
     ),
@@ -130,8 +130,8 @@ AVAILABILITY = Group(
     (
         _SESSIONS,
         _TOTALS,
-        Field("roster_days", of("roster_days"), "days of athletes on the roster", Kind.COUNT),
-        Field("unavailable_days", of("unavailable_days"), "of them lost to injury", Kind.COUNT),
+        Field("roster_days", "days of athletes on the roster", Kind.COUNT),
+        Field("unavailable_days", "of them lost to injury", Kind.COUNT),
         Group("severity", of("severity"), _SEVERITY, "days lost by injuries"),
         Group("burden", of("burden"), _BURDEN, "days lost over exposures"),
         _BY_PART,
@@ -143,24 +143,19 @@ AVAILABILITY = Group(
 def availability_lines(answer: RosterAnswer) -> list[str]:
     """Return availability, days lost, burden and rates, a sentence each."""
     availability = answer.availability
-    lines = [
-        line
-        for total in availability.totals
-        if total.sessions
-        for line in prose(_total_words(total), hang="  ")
-    ]
-    if not availability.severity.injuries:
-        return [*lines, *prose("No injury of this roster is recorded in these seasons.")]
-    lines += prose(_severity_words(availability.severity), hang="  ")
-    if availability.burden.per_1000 is not None:
-        lines += prose(_burden_words(availability.burden))
-    lines += prose(
-        f"Roster days lost to injury: {words.whole(availability.unavailable_days)} of "
-        f"{words.whole(availability.roster_days)}, a day of overlapping injuries counted once."
-    )
-    for part in availability.by_part:
-        lines += prose(_rate_words(part), hang="  ")
-    return lines
+    texts = [_total_words(total) for total in availability.totals if total.sessions]
+    if availability.severity.injuries:
+        texts += [_severity_words(availability.severity), *_burden_words(availability.burden)]
+        days = (availability.unavailable_days, availability.roster_days)
+        lost, of_days = map(words.whole, days)
+        texts.append(
+            f"Roster days lost to injury: {lost} of {of_days}, a day of overlapping injuries "
+            "counted once."
+        )
+        texts += map(_rate_words, availability.by_part)
+    else:
+        texts.append("No injury of this roster is recorded in these seasons.")
+    return [line for text in texts for line in prose(text, hang="  ")]
 
 
 def _total_words(total: AvailabilityTotal) -> str:
@@ -191,12 +186,12 @@ def _severity_words(severity: Severity) -> str:
     )
 
 
-def _burden_words(burden: Burden) -> str:
+def _burden_words(burden: Burden) -> list[str]:
+    if burden.per_1000 is None:
+        return []
     least = "at least " if burden.is_lower_bound else ""
-    return (
-        f"Burden: {least}{words.number(burden.per_1000, digits=1)} days lost per 1000 "
-        "athlete-exposures."
-    )
+    days = words.number(burden.per_1000, digits=1)
+    return [f"Burden: {least}{days} days lost per 1000 athlete-exposures."]
 
 
 def _rate_words(part: PartRate) -> str:

@@ -19,6 +19,10 @@ LATELY = 3
 """A guard is unworn when it was worn in none of the last so many sessions taken part in."""
 
 _RANK = {state: rank for rank, state in enumerate(GuardState)}
+_AS_STORED = (
+    *("guard", "kind", "side", "purpose", "stage", "games_missed", "taken_part", "worn"),
+    *("last_worn_on", "remade_by", "hurt_on"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,28 +57,17 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
     age = (through - asked_on).days if asked_on and row["state"] == "open" else None
     too_old = age is not None and late is not None and is_late(age, late)
     state = _state(row, is_late=too_old)
-    sessions, worn = row["taken_part"], row["worn"]
     why = _no_share(row)
     return RosterGuard(
-        guard=row["guard"],
-        kind=row["kind"],
-        side=row["side"],
-        purpose=row["purpose"],
+        **{name: row[name] for name in _AS_STORED},
         state=state,
         is_in_hand=state not in {GuardState.LATE, GuardState.MAKING},
         is_late=too_old,
-        stage=row["stage"],
         asked_on=asked_on,
         fitted_on=_local_day(row, "fitted_at"),
         age_days=age,
-        games_missed=row["games_missed"],
-        taken_part=sessions,
-        worn=worn,
-        worn_share=None if why else worn / sessions,
+        worn_share=None if why else row["worn"] / row["taken_part"],
         why=why,
-        last_worn_on=row["last_worn_on"],
-        remade_by=row["remade_by"],
-        hurt_on=row["hurt_on"],
         because=_because(row, state, late if too_old else None, age),
     )
 

@@ -154,10 +154,9 @@ class NextGame:
 class RosterAthlete:
     """One athlete of one team, by the last record.
 
-    `because` is None where there is nothing to say. `expected_back` is never known: no such day
-    is recorded, and none is predicted. `days_lost` are days out through injury this season, those
-    so far of an open one included. `strip` holds the team's last sessions, oldest first;
-    `next_game` is that of the team.
+    `because` is None where there is nothing to say; `expected_back_why` says why no such day is
+    known. `days_lost` are days out through injury this season, those so far of an open one
+    included. `strip` holds the team's last sessions, oldest first.
     """
 
     athlete: str
@@ -172,11 +171,9 @@ class RosterAthlete:
     because: str | None
     last_on: date | None
     sessions_since: int
-    returned_on: date | None
     injury: OpenInjury | None
     comparable: ComparableInjuries | None
     days_lost: int
-    expected_back: None
     expected_back_why: str
     guards: tuple[RosterGuard, ...]
     taken_part: int

@@ -4,7 +4,7 @@ import unicodedata
 from operator import itemgetter
 
 from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, of, why
-from seasonboard.answers.layout import prose
+from seasonboard.answers.layout import listed
 from seasonboard.answers.orders.report import LATE_AFTER
 from seasonboard.answers.report import Report
 from seasonboard.answers.roster.athletes_table import ATHLETES
@@ -18,54 +18,52 @@ _WIDTHS = {"name": 20, "team": 9, "initials": 4, "strip": 12, "state": 28}
 """Cells of the columns of a terminal's table; the guards have the rest."""
 
 NEXT_GAME = (
-    Field("team", of("team"), "key of the team"),
-    Field("team_name", of("team_name"), "its name"),
-    Field("season", of("season"), "season of the team"),
-    Field("department", of("department"), "key of the department"),
-    Field("department_name", of("department_name"), "its name"),
-    Field("session", of("session"), "key of the game"),
-    Field("starts_at", of("starts_at"), "its start", Kind.INSTANT),
-    Field("played_on", of("played_on"), "its day in the department", Kind.DAY),
-    Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
-    Field("rostered", of("rostered"), "athletes on the roster", Kind.COUNT),
-    Field("is_listed", of("is_listed"), "whether these are in athletes", Kind.FLAG),
+    Field("team", "key of the team"),
+    Field("team_name", "its name"),
+    Field("season", "season of the team"),
+    Field("department", "key of the department"),
+    Field("department_name", "its name"),
+    Field("session", "key of the game"),
+    Field("starts_at", "its start", Kind.INSTANT),
+    Field("played_on", "its day in the department", Kind.DAY),
+    Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
+    Field("rostered", "athletes on the roster", Kind.COUNT),
+    Field("is_listed", "whether these are in athletes", Kind.FLAG),
     why(of("why")),
     Table(
         "strip_sessions",
         of("strip_sessions"),
         (
-            Field("session", of("session"), "key of the session"),
-            Field("played_on", of("played_on"), "its day in the department", Kind.DAY),
-            Field("setting", of("setting"), "game or practice"),
-            Field("label", of("label"), "its label", privacy=Privacy.FREE_TEXT, optional=True),
+            Field("session", "key of the session"),
+            Field("played_on", "its day in the department", Kind.DAY),
+            Field("setting", "game or practice"),
+            Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
         ),
         "one of the team's last sessions, the oldest first",
     ),
 )
 
 _HEADLINE = (
-    Field("rostered", of("rostered"), "athletes on the roster", Kind.COUNT),
-    Field("full", of("full"), "of them in full part", Kind.COUNT),
-    Field("limited", of("limited"), "limited", Kind.COUNT),
-    Field("out", of("out"), "out", Kind.COUNT),
-    Field("not_recorded", of("not_recorded"), "not recorded", Kind.COUNT),
-    Field("out_for_health", of("out_for_health"), "out, injured or ill", Kind.COUNT),
-    Field("limited_because", of("limited_because"), "those limited, by reason", Kind.COUNT),
-    Field("out_because", of("out_because"), "those out, by reason", Kind.COUNT),
+    Field("rostered", "athletes on the roster", Kind.COUNT),
+    Field("full", "of them in full part", Kind.COUNT),
+    Field("limited", "limited", Kind.COUNT),
+    Field("out", "out", Kind.COUNT),
+    Field("not_recorded", "not recorded", Kind.COUNT),
+    Field("out_for_health", "out, injured or ill", Kind.COUNT),
+    Field("limited_because", "those limited, by reason", Kind.COUNT),
+    Field("out_because", "those out, by reason", Kind.COUNT),
     Group(
         "guards",
         of("guards"),
         tuple(
-            Field(state.value, itemgetter(state), f"guards {state}", Kind.COUNT)
+            Field(state.value, f"guards {state}", Kind.COUNT, get=itemgetter(state))
             for state in GuardState
         ),
         "guards by their state",
     ),
-    Field("late", of("late"), "guards open for too long, delivered or not", Kind.COUNT),
-    Field("guards_in_hand", of("guards_in_hand"), "guards in hand", Kind.COUNT),
-    Field(
-        *("athletes_with_guard", of("athletes_with_guard"), "athletes with one", Kind.COUNT),
-    ),
+    Field("late", "guards open for too long, delivered or not", Kind.COUNT),
+    Field("guards_in_hand", "guards in hand", Kind.COUNT),
+    Field("athletes_with_guard", "athletes with one", Kind.COUNT),
 )
 
 
@@ -80,12 +78,8 @@ def athlete_lines(answer: RosterAnswer) -> list[str]:
     fields = [ATHLETES.field(name) for name in widths]
     heads = ["athlete" if one.name == "name" else one.heading_of(answer) for one in fields]
     rows = [heads, *([one.read(athlete) for one in fields] for athlete in answer.athletes)]
-    return [
-        "  ".join(
-            _fitted(one_line(cell), width) for cell, width in zip(row, widths.values(), strict=True)
-        ).rstrip()
-        for row in rows
-    ]
+    fitted = [map(_fitted, map(one_line, row), widths.values()) for row in rows]
+    return ["  ".join(row).rstrip() for row in fitted]
 
 
 def _fitted(text: str, width: int) -> str:
@@ -104,36 +98,23 @@ def _cells(text: str) -> int:
     )
 
 
-def _strip_key(answer: RosterAnswer) -> list[str]:
-    return [STRIP_KEY] if answer.athletes else []
+def _needs(answer: RosterAnswer) -> list[str]:
+    return [f"{one_line(a.name)}: {one_line(need)}" for a in answer.athletes for need in a.needs]
 
 
-def _listed(opening: str, sentences: list[str]) -> list[str]:
-    """Return sentences under an opening; nothing without any."""
-    lines = [line for text in sentences for line in prose(f"  {text}", hang="    ")]
-    return [opening, *lines] if lines else []
-
-
-def _need_lines(answer: RosterAnswer) -> list[str]:
-    needs = [f"{one_line(a.name)}: {one_line(need)}" for a in answer.athletes for need in a.needs]
-    return _listed("Needed:", needs)
-
-
-def _comparable_lines(answer: RosterAnswer) -> list[str]:
+def _comparable(answer: RosterAnswer) -> list[str]:
     by_area = {a.comparable.area: a.comparable for a in answer.athletes if a.comparable is not None}
-    opening = "How long injuries of the same area took (a count, no forecast):"
-    return _listed(opening, [comparable_words(injuries) for injuries in by_area.values()])
+    return [comparable_words(injuries) for injuries in by_area.values()]
 
 
-def _game_lines(answer: RosterAnswer) -> list[str]:
+def _games(answer: RosterAnswer) -> list[str]:
     if len(answer.next_games) < 2:
         return []
-    games = [
+    return [
         f"{one_line(game.team)} ({one_line(game.season)}), {game.rostered} rostered: "
         f"{game_words(game)}"
         for game in answer.next_games
     ]
-    return _listed("Next games:", games)
 
 
 REPORT = Report(
@@ -148,7 +129,11 @@ REPORT = Report(
     ),
     csv=ATHLETES,
     text=(
-        *(athlete_lines, _strip_key, _need_lines, _comparable_lines, _game_lines),
+        athlete_lines,
+        lambda answer: [STRIP_KEY] if answer.athletes else [],
+        listed("Needed:", _needs),
+        listed("How long injuries of the same area took (a count, no forecast):", _comparable),
+        listed("Next games:", _games),
         availability_lines,
     ),
 )

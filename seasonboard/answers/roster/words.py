@@ -1,24 +1,30 @@
-"""Words for days, injuries, guards, athletes and games on a roster, the same wherever read."""
+"""The Roster answer in words: days, injuries, guards, athletes, games, and its sentence."""
 
 from datetime import date, datetime
-from typing import TYPE_CHECKING
 
+from seasonboard.answers.base import pooling_caveat
+from seasonboard.answers.fields import joined
+from seasonboard.answers.roster.parts import (
+    ComparableInjuries,
+    GuardState,
+    Headline,
+    NextGame,
+    RosterAthlete,
+    RosterGuard,
+    StripCell,
+)
 from seasonboard.answers.safe_text import one_line
-from seasonboard.answers.words import plural
-
-if TYPE_CHECKING:
-    from seasonboard.answers.roster.parts import (
-        ComparableInjuries,
-        NextGame,
-        RosterAthlete,
-        RosterGuard,
-        StripCell,
-    )
+from seasonboard.answers.words import plural, whole
+from seasonboard.scope import Scope, ScopeValues
+from seasonboard.sentence import join
 
 STRIP_KEY = "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded"
 """What the marks of `strip_mark` mean."""
 
 _MARKS = {"limited": "◐", "out": "○", "not recorded": "·"}
+
+CONTRADICTION = "full part despite an open injury"
+"""The reason, as the store tells it, where the record contradicts itself."""
 
 _REASONS = {
     "injury": "injured",
@@ -27,9 +33,8 @@ _REASONS = {
     "personal": "for personal reasons",
     "other": "for other reasons",
     "no reason recorded": "without a reason",
-    "full part despite an open injury": "injured",
+    CONTRADICTION: "injured",
 }
-
 
 HEALTH = frozenset({"injured", "ill"})
 """Reasons, as words, for which an athlete is not available."""
@@ -40,19 +45,19 @@ def reason_word(reason: str | None) -> str:
     return _REASONS.get(reason or "", reason or "without a reason")
 
 
-def strip_mark(cell: "StripCell") -> str:
+def strip_mark(cell: StripCell) -> str:
     """Return one letter for one session of the strip; a blank before the athlete joined."""
     if cell.state == "full":
         return "●" if cell.is_guarded else "•"
     return _MARKS.get(cell.state, " ")
 
 
-def strip_marks(athlete: "RosterAthlete") -> str:
+def strip_marks(athlete: RosterAthlete) -> str:
     """Return an athlete's last sessions, one letter each, the oldest first."""
     return "".join(strip_mark(cell) for cell in athlete.strip)
 
 
-def state_word(athlete: "RosterAthlete") -> str:
+def state_word(athlete: RosterAthlete) -> str:
     """Return an athlete's state in a few words: `out, left knee, day 16`."""
     because = "" if athlete.because is None else f", {athlete.because}"
     return f"{athlete.status}{because}"
@@ -82,7 +87,7 @@ def guard_word(kind: str, side: str) -> str:
     return f"{side} {kind} guard" if side in {"left", "right"} else f"{kind} guard"
 
 
-def guard_words(guard: "RosterGuard") -> str:
+def guard_words(guard: RosterGuard) -> str:
     """Return a guard in a few words: `left shin guard, worn 3/9`; one being made by its stage."""
     name = guard_word(guard.kind, guard.side)
     if guard.state == "in hand":
@@ -91,12 +96,12 @@ def guard_words(guard: "RosterGuard") -> str:
     return f"{name}, {guard.stage if guard.state == 'being made' else guard.state}"
 
 
-def guards_words(athlete: "RosterAthlete") -> str:
+def guards_words(athlete: RosterAthlete) -> str:
     """Return an athlete's guards in a few words each."""
     return "; ".join(map(guard_words, athlete.guards))
 
 
-def short_guard_words(guard: "RosterGuard") -> str:
+def short_guard_words(guard: RosterGuard) -> str:
     """Return a guard in the fewest words: `shin left late`, `shin left 3/9`."""
     name = guard.kind if guard.side == "midline" else f"{guard.kind} {guard.side}"
     worn = f" {guard.worn}/{guard.taken_part}" if guard.taken_part and guard.is_in_hand else ""
@@ -104,7 +109,7 @@ def short_guard_words(guard: "RosterGuard") -> str:
     return f"{name}{state}{worn}"
 
 
-def comparable_words(injuries: "ComparableInjuries") -> str:
+def comparable_words(injuries: ComparableInjuries) -> str:
     """Return how long injuries of an area kept athletes out, in one sentence."""
     count = plural(injuries.injuries, "injury", "injuries")
     counted = f"{count}, {injuries.still_open} still open"
@@ -116,9 +121,106 @@ def comparable_words(injuries: "ComparableInjuries") -> str:
     )
 
 
-def game_words(game: "NextGame") -> str:
+def game_words(game: NextGame) -> str:
     """Return when and what a team plays next, or why that is not known."""
     if game.starts_at is None:
         return game.why
     label = f", {one_line(game.label)}" if game.label else ""
     return f"{moment_word(game.starts_at)}{label}"
+
+
+def roster_sentence(games: tuple[NextGame, ...], headline: Headline, through: date) -> str:
+    """Return who can play, of how many, and which guards are not there."""
+    if not games:
+        return "There is no team in this scope."
+    opening = _opening(games, through)
+    if not headline.rostered:
+        return f"{opening} Nobody is on the roster."
+    can = "can" if any(game.session is not None for game in games) else "could"
+    return f"{opening} {_states(headline, can)} {_guards(headline)}"
+
+
+def roster_caveats(
+    athletes: tuple[RosterAthlete, ...], scope: Scope, scope_values: ScopeValues
+) -> tuple[str, ...]:
+    """Return what to keep in mind about this roster."""
+    caveats = [
+        "A state is what was recorded at the last session and of injuries since; what was not "
+        "recorded is neither out nor able to play, and no return is predicted."
+    ]
+    stale = sum(bool(a.sessions_since) and a.last_on is not None for a in athletes)
+    if stale:
+        caveats.append(
+            f"{plural(stale, 'athlete has', 'athletes have')} sessions since the last record."
+        )
+    against = sum(a.reason == CONTRADICTION for a in athletes)
+    if against:
+        caveats.append(
+            f"{plural(against, 'athlete was', 'athletes were')} recorded in full part with an "
+            "injury that has no return: shown as limited until the record is put right."
+        )
+    caveats += pooling_caveat(scope, scope_values)
+    return tuple(caveats)
+
+
+def _opening(games: tuple[NextGame, ...], through: date) -> str:
+    ahead = [game for game in games if game.session is not None]
+    ahead = [game for game in ahead if game.is_listed] or ahead
+    if not ahead:
+        return _none_ahead(games, through)
+    first = ahead[0]
+    if first.starts_at is None:
+        return ""
+    if len(ahead) == 1:
+        return f"{game_words(first)}:"
+    return f"{len(ahead)} teams have a game ahead, first {first.team_name} on {game_words(first)}."
+
+
+def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
+    last = [game.strip_sessions[-1].played_on for game in games if game.strip_sessions]
+    on = f"{day_word(through)} {through.year}"
+    if not last:
+        return f"No game is recorded ahead of {on}."
+    return (
+        f"No game is ahead on {on}: the last session was on {day_word(max(last))} {max(last).year}."
+    )
+
+
+def _states(headline: Headline, can: str) -> str:
+    everyone = whole(headline.rostered)
+    parts = [f"{whole(headline.full)} of {everyone} {can} play, as last recorded"]
+    if headline.limited:
+        parts.append(f"{whole(headline.limited)} limited")
+    for_other_reasons = headline.out - headline.out_for_health
+    for health, count in ((True, headline.out_for_health), (False, for_other_reasons)):
+        if count:
+            counts = {w: n for w, n in headline.out_because.items() if (w in HEALTH) is health}
+            word = "out" if health else "last out, but not for health"
+            parts.append(f"{whole(count)} {word} ({joined(counts)})")
+    if headline.not_recorded:
+        parts.append(f"{whole(headline.not_recorded)} not recorded")
+    return "; ".join(parts) + "."
+
+
+def _guards(headline: Headline) -> str:
+    late, making = headline.guards[GuardState.LATE], headline.guards[GuardState.MAKING]
+    parts = []
+    if late + making:
+        guards = plural(late + making, "guard is", "guards are")
+        of_them = "" if not late else f", {whole(late)} of them late"
+        parts.append(f"{guards} not there yet{of_them}")
+    late_checks = headline.late - late
+    for state, one, many in (
+        (GuardState.FIT_CHECK, "awaits its fit check", "await their fit check"),
+        (GuardState.REMAKE, "is due a remake", "are due a remake"),
+        (GuardState.CHECK, "was worn when its site was hurt", "were worn when their site was hurt"),
+        (GuardState.UNWORN, "is unworn", "are unworn"),
+    ):
+        count = headline.guards[state]
+        if count:
+            is_check = state is GuardState.FIT_CHECK and late_checks
+            of_them = f", {whole(late_checks)} of them late" if is_check else ""
+            parts.append(f"{whole(count)} {one if count == 1 else many}{of_them}")
+    if not parts:
+        return "No guard is outstanding."
+    return f"{join(parts)}."

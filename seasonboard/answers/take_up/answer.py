@@ -6,9 +6,8 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Summary, left_out_rows
-from seasonboard.answers.orders.order_times import order_params
 from seasonboard.answers.questions import TAKE_UP
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
 from seasonboard.answers.take_up.parts import (
     ACCEPTED,
@@ -31,25 +30,16 @@ _COLUMN = {TakeUpBy.TEAM: "team", TakeUpBy.POSITION_GROUP: "position_group", Tak
 def take_up(
     reader: Reader, scope: Scope, scope_values: ScopeValues, options: TakeUpOptions | None = None
 ) -> TakeUpAnswer:
-    """Count who was offered a guard, who accepted, was fitted and wears it.
-
-    Raises:
-        StoreError: The store could not be read.
-    """
+    """Count who was offered a guard, who accepted, was fitted and wears it."""
     by = (options or TakeUpOptions()).by
     people, wear, left_out = _read(reader, scope)
     marks = mark(people, wear)
     everybody = (*in_groups(marks, wear, WHOLE, level=scope.level), nobody(scope.level))[0]
     kinds = in_groups(marks, wear, "kind", level=scope.level)
     is_by_kind = by is TakeUpBy.KIND
+    sentence, caveats = _sentence(everybody, scope), _caveats(everybody, scope, scope_values)
     return TakeUpAnswer(
-        summary=Summary(
-            question=TAKE_UP.asks,
-            answer=_sentence(everybody, scope),
-            caveats=_caveats(everybody, scope, scope_values),
-            left_out=left_out_rows(left_out),
-            scope=scope,
-        ),
+        summary=Summary(TAKE_UP.asks, sentence, caveats, left_out_rows(left_out), scope),
         by=by,
         whole=everybody,
         kinds=kinds if len(kinds) > 1 else (),
@@ -61,14 +51,10 @@ def take_up(
 
 def _read(reader: Reader, scope: Scope) -> Sequence[pl.DataFrame]:
     """Return offers and orders, wear (of the same athletes and teams), and what was left out."""
-    params = order_params(scope)
-    for_wear = {name: value for name, value in params.items() if name != "position_groups"}
-    people, wear, left_out = reader.read_each(
-        [("take_up/offers", params), ("take_up/wear", for_wear), ("take_up/left_out", params)]
-    )
-    places = people.select(
-        "athlete_no", "team", pl.col("position_group").fill_null(NOT_RECORDED)
-    ).unique()
+    questions = asked_of(scope, "take_up/offers", "take_up/wear", "take_up/left_out")
+    people, wear, left_out = reader.read_each(questions)
+    group = pl.col("position_group").fill_null(NOT_RECORDED)
+    places = people.select("athlete_no", "team", group).unique()
     return people, wear.join(places, on=["athlete_no", "team"], how="inner"), left_out
 
 
@@ -95,11 +81,10 @@ def _worn(everybody: TakeUpGroup, scope: Scope) -> str:
     worn = everybody.worn
     if worn.value is None:
         return "Nobody took part in a session with a guard fitted yet."
-    interval = (
-        f"{words.interval_words(scope)}: {words.percent(worn.low)} to {words.percent(worn.high)}"
-        if worn.low is not None and worn.high is not None
-        else worn.why
-    )
+    interval = worn.why
+    if worn.low is not None and worn.high is not None:
+        limits = f"{words.percent(worn.low)} to {words.percent(worn.high)}"
+        interval = f"{words.interval_words(scope)}: {limits}"
     return (
         f"Since it was fitted a guard was worn in {words.percent(worn.value)} of "
         f"{words.whole(worn.trials)} sessions taken part in ({interval})."

@@ -1,6 +1,7 @@
 """Counts of the Take-up answer: who reached which step, and sessions worn, group by group."""
 
-from collections.abc import Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -20,8 +21,10 @@ from seasonboard.answers.take_up.parts import (
     TakeUpGroup,
     WornWeek,
 )
-from seasonboard.answers.take_up.worn_shares import NOTHING_WORN, worn_shares
+from seasonboard.stats.clustered_shares import ClusteredShare, ClusterSums, clustered_share
 from seasonboard.stats.proportions import Proportion, wilson
+
+NOTHING_WORN = clustered_share(ClusterSums(0, 0, 0, 0, 0, 0))
 
 WHOLE = "whole"
 """The column that puts everybody into one group."""
@@ -75,18 +78,17 @@ def mark(people: pl.DataFrame, wear: pl.DataFrame) -> pl.DataFrame:
         .join(worn, on=_KEYS, how="left")
         .with_columns(
             pl.col("position_group").fill_null(NOT_RECORDED),
-            (pl.col("offers") > 0).fill_null(value=False).alias(OFFERED),
-            (pl.col("answer") == "accepted").fill_null(value=False).alias(ACCEPTED),
-            (pl.col("answer") == "declined").fill_null(value=False).alias("declined"),
-            (pl.col("answer") == "undecided").fill_null(value=False).alias("undecided"),
-            (pl.col("fitted") > 0).fill_null(value=False).alias(FITTED),
-            (pl.col("fitted") == pl.col("for_return")).fill_null(value=False).alias("only_return"),
-            ((pl.col("open") > 0) & (pl.col("fitted") == 0))
-            .fill_null(value=False)
-            .alias("waiting"),
-            pl.col(WORN, "worn_outside").fill_null(value=False),
+            (pl.col("offers") > 0).alias(OFFERED),
+            *(
+                (pl.col("answer") == answer).alias(answer)
+                for answer in (ACCEPTED, "declined", "undecided")
+            ),
+            (pl.col("fitted") > 0).alias(FITTED),
+            (pl.col("fitted") == pl.col("for_return")).alias("only_return"),
+            ((pl.col("open") > 0) & (pl.col("fitted") == 0)).alias("waiting"),
             pl.lit("all").alias(WHOLE),
         )
+        .with_columns(pl.col(pl.Boolean).fill_null(value=False))
     )
 
 
@@ -97,14 +99,12 @@ def in_groups(
 
     Args:
         marks: As `mark` returns them.
-        wear: The rows of `take_up/wear`, of the athletes and teams in `marks`, with their
-            position group.
+        wear: The rows of `take_up/wear`, of the same athletes and teams, with their position group.
         column: What makes a group: `whole`, `team`, `position_group` or `kind`. Of a kind, all
             athletes are eligible.
         level: Two-sided confidence level.
     """
-    eligible = _eligible(marks, column)
-    reached = _reached(marks, column)
+    counts = _eligible(marks, column).join(_reached(marks, column), on=column, how="inner")
     everybody = wear.with_columns(pl.lit("all").alias(WHOLE))
     shares = worn_shares(everybody, [column], level)
     weeks = _by_week(everybody, column, level)
@@ -118,16 +118,13 @@ def in_groups(
             worn=shares.get((row[column],), NOTHING_WORN),
             weeks=weeks.get(row[column], ()),
         )
-        for row in _rows(eligible, reached, column)
+        for row in counts.sort(column).iter_rows(named=True)
     )
 
 
 def nobody(level: float) -> TakeUpGroup:
     """Return the steps of nobody."""
-    row = dict.fromkeys(
-        [ELIGIBLE, *(n for n, _ in _IN_ORDER), *(f"{n}_in_order" for n, _ in _IN_ORDER)], 0
-    ) | {f"{n}_without": 0 for n, _ in _AHEAD_OF_ORDER}
-    return TakeUpGroup("all", _steps(row, level), 0, 0, 0, NOTHING_WORN, ())
+    return TakeUpGroup("all", _steps(defaultdict(int), level), 0, 0, 0, NOTHING_WORN, ())
 
 
 def reasons(marks: pl.DataFrame) -> tuple[Reason, ...]:
@@ -162,10 +159,9 @@ def _reached(marks: pl.DataFrame, column: str) -> pl.DataFrame:
         *(rule.any().alias(f"{name}_in_order") for name, rule in _IN_ORDER),
         *(rule.any().alias(f"{name}_without") for name, rule in _AHEAD_OF_ORDER),
     )
-    declined = pl.col("declined") & ~pl.col(ACCEPTED)
     return (
         athletes.with_columns(
-            declined=declined,
+            declined=pl.col("declined") & ~pl.col(ACCEPTED),
             undecided=pl.col("undecided") & ~pl.col(ACCEPTED) & ~pl.col("declined"),
             waiting=pl.col("waiting") & ~pl.col(FITTED),
         )
@@ -174,26 +170,15 @@ def _reached(marks: pl.DataFrame, column: str) -> pl.DataFrame:
     )
 
 
-def _rows(eligible: pl.DataFrame, reached: pl.DataFrame, column: str) -> Iterator[dict[str, Any]]:
-    return eligible.join(reached, on=column, how="inner").sort(column).iter_rows(named=True)
-
-
 def _steps(row: Mapping[str, Any], level: float) -> tuple[Step, ...]:
-    steps = [Step(ELIGIBLE, row[ELIGIBLE], _FIRST, _FIRST, 0)]
+    first = Proportion(None, why="the first step")
+    steps = [Step(ELIGIBLE, row[ELIGIBLE], first, first, 0)]
     for before, name in pairwise(STEPS):
-        steps.append(
-            Step(
-                name,
-                row[name],
-                wilson(row[f"{name}_in_order"], row[before], level=level),
-                wilson(row[name], row[ELIGIBLE], level=level),
-                row.get(f"{name}_without", 0),
-            )
-        )
+        of_before = wilson(row[f"{name}_in_order"], row[before], level=level)
+        of_eligible = wilson(row[name], row[ELIGIBLE], level=level)
+        without = row.get(f"{name}_without", 0)
+        steps.append(Step(name, row[name], of_before, of_eligible, without))
     return tuple(steps)
-
-
-_FIRST = Proportion(None, why="the first step")
 
 
 def _by_week(wear: pl.DataFrame, column: str, level: float) -> dict[str, tuple[WornWeek, ...]]:
@@ -202,3 +187,35 @@ def _by_week(wear: pl.DataFrame, column: str, level: float) -> dict[str, tuple[W
     for (group, week), share in sorted(shares.items()):
         weeks.setdefault(group, []).append(WornWeek(week, share))
     return {group: tuple(own) for group, own in weeks.items()}
+
+
+def worn_shares(
+    wear: pl.DataFrame, keys: Sequence[str], level: float
+) -> dict[tuple[Any, ...], ClusteredShare]:
+    """Return the worn share of each group, clustered by athlete.
+
+    Args:
+        wear: Rows of `take_up/wear`.
+        keys: Columns that make a group, such as `department` and `week`.
+        level: Two-sided confidence level.
+    """
+    x, n = pl.col("worn"), pl.col("sessions")
+    sums = (
+        wear.group_by(*keys, "athlete_no")
+        .agg(x.sum(), n.sum())
+        .filter(n > 0)
+        .group_by(keys)
+        .agg(
+            clusters=pl.len(),
+            successes=x.sum(),
+            trials=n.sum(),
+            successes_squared=(x * x).sum(),
+            products=(x * n).sum(),
+            trials_squared=(n * n).sum(),
+        )
+    )
+    wide = len(keys)
+    return {
+        row[:wide]: clustered_share(ClusterSums(*row[wide:]), level=level)
+        for row in sums.iter_rows()
+    }

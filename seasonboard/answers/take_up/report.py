@@ -4,27 +4,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import (
-    Element,
-    Field,
-    Group,
-    Kind,
-    Table,
-    estimate,
-    for_people,
-    of,
-    why,
-)
+from seasonboard.answers.estimate_fields import estimate
+from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.report import Report, table_text
-from seasonboard.answers.take_up.parts import (
-    STEPS,
-    Reason,
-    Step,
-    TakeUpAnswer,
-    TakeUpBy,
-    TakeUpGroup,
-)
-from seasonboard.answers.take_up.words import beside_step
+from seasonboard.answers.take_up.parts import STEPS, Step, TakeUpAnswer, TakeUpBy, TakeUpGroup
+
+
+def beside_step(step: Step, group: TakeUpGroup) -> str:
+    """Return what became of those who did not take a step: `3 declined, 1 undecided`."""
+    whole = words.whole
+    others = {
+        "accepted": f"{whole(group.declined)} declined, {whole(group.undecided)} undecided",
+        "fitted": f"{whole(group.waiting)} still waiting for a first guard",
+    }.get(step.step, "")
+    without = f"{whole(step.without_before)} without the step before" if step.without_before else ""
+    return "; ".join(part for part in (others, without) if part)
 
 
 def _level_words(answer: TakeUpAnswer) -> str:
@@ -44,13 +38,11 @@ _OF_ELIGIBLE = estimate(
     heading="of the eligible",
 )
 _STEPS = (
-    Field("step", of("step"), "eligible, offered, accepted, fitted or worn", heading="step"),
-    Field("athletes", of("count"), "athletes who reached it", Kind.COUNT, heading="athletes"),
+    Field("step", "eligible, offered, accepted, fitted or worn", heading="step"),
+    Field("athletes", "athletes who reached it", Kind.COUNT, get=of("count"), heading="athletes"),
     _OF_BEFORE,
     _OF_ELIGIBLE,
-    Field(
-        *("without_before", of("without_before"), "of them without the step before", Kind.COUNT),
-    ),
+    Field("without_before", "of them without the step before", Kind.COUNT),
 )
 _WORN = estimate(
     *("worn_share", of("worn"), "worn of sessions, 0 to 1"),
@@ -58,28 +50,25 @@ _WORN = estimate(
     key="share",
     heading="worn in",
     more=(
-        Field("worn", of("successes"), "sessions with a guard worn", Kind.COUNT),
+        Field("worn", "sessions with a guard worn", Kind.COUNT, get=of("successes")),
         Field(
-            *("sessions", of("trials"), "sessions taken part in with one fitted", Kind.COUNT),
+            "sessions",
+            "sessions taken part in with one fitted",
+            Kind.COUNT,
+            get=of("trials"),
             heading="of sessions",
         ),
-        Field(
-            *("athletes", of("clusters"), "athletes with such a session", Kind.COUNT),
-            heading="athletes",
-        ),
+        Field("athletes", "athletes with such a session", Kind.COUNT, of("clusters"), "athletes"),
     ),
 )
 _WORN_INTERVAL = for_people(
-    "worn_interval",
-    _level_words,
-    lambda group: words.share_interval(group.worn),
-    Kind.SHARE,
+    "worn_interval", _level_words, lambda group: words.share_interval(group.worn), Kind.SHARE
 )
 WEEKS = Table(
     "weeks",
     of("weeks"),
     (
-        Field("week", of("week"), "its Monday", Kind.DAY, heading="week from"),
+        Field("week", "its Monday", Kind.DAY, heading="week from"),
         replace(_WORN, name=""),
         _WORN_INTERVAL,
     ),
@@ -89,54 +78,44 @@ WEEKS = Table(
 
 
 def _count_of(step: str) -> Field:
-    return Field(
-        *(step, lambda group: group.step(step).count, f"athletes {step}", Kind.COUNT),
-        heading=step,
-        in_json=False,
-    )
+    count = lambda group: group.step(step).count  # noqa: E731
+    return Field(step, f"athletes {step}", Kind.COUNT, get=count, heading=step, in_json=False)
 
 
-_NAME = Field("group", of("group"), "name of the group")
+_NAME = Field("group", "name of the group")
 _GROUP: tuple[Element, ...] = (
     _NAME,
     Table("steps", of("steps"), _STEPS, "a step, in their order"),
     *(_count_of(step) for step in STEPS),
-    Field("declined", of("declined"), "offered, last answer no", Kind.COUNT),
-    Field("undecided", of("undecided"), "offered, not decided", Kind.COUNT),
-    Field("waiting", of("waiting"), "with an open order and none fitted yet", Kind.COUNT),
+    Field("declined", "offered, last answer no", Kind.COUNT),
+    Field("undecided", "offered, not decided", Kind.COUNT),
+    Field("waiting", "with an open order and none fitted yet", Kind.COUNT),
     _WORN,
     for_people("worn_words", "worn share", lambda g: words.share_words(g.worn), Kind.SHARE),
     _WORN_INTERVAL,
     WEEKS,
 )
 _READING = ("group", *STEPS, "worn_share.share", "worn_interval", "worn_share.sessions")
-GROUPS = Table(
-    "groups",
-    of("groups"),
-    (replace(_NAME, heading=of("by")), *_GROUP[1:]),
-    "a group as asked for",
-    _READING,
-)
 KINDS = Table(
-    "kinds",
-    of("kinds"),
-    (replace(_NAME, heading="kind"), *_GROUP[1:]),
-    "a guard kind, where there are several",
-    _READING,
+    *("kinds", of("kinds"), (replace(_NAME, heading="kind"), *_GROUP[1:])),
+    *("a guard kind, where there are several", _READING),
 )
-
-
-def _reason_words(reason: Reason) -> str:
-    return reason.reason or "no reason recorded"
-
-
+GROUPS = Table(
+    *("groups", of("groups"), (replace(_NAME, heading=of("by")), *_GROUP[1:])),
+    *("a group as asked for", _READING),
+)
 REASONS = Table(
     "reasons",
     of("reasons"),
     (
-        Field("answer", of("answer"), "declined or undecided", heading="answer"),
-        Field("count", of("count"), "last offers answered so", Kind.COUNT, heading="offers"),
-        Field("reason", of("reason"), "why, as written", heading="reason", show=_reason_words),
+        Field("answer", "declined or undecided", heading="answer"),
+        Field("count", "last offers answered so", Kind.COUNT, heading="offers"),
+        Field(
+            "reason",
+            "why, as written",
+            heading="reason",
+            show=lambda reason: reason.reason or "no reason recorded",
+        ),
         why(lambda reason: "" if reason.reason else "none was recorded"),
     ),
     "a reason for declining, the most frequent first",
@@ -145,8 +124,8 @@ BREAKS = Table(
     "out_of_order",
     of("breaks"),
     (
-        Field("what", of("what"), "what was recorded out of the order of the steps"),
-        Field("athletes", of("athletes"), "athletes whom it concerns", Kind.COUNT),
+        Field("what", "what was recorded out of the order of the steps"),
+        Field("athletes", "athletes whom it concerns", Kind.COUNT),
     ),
     "something recorded out of order, counted all the same",
 )
@@ -162,28 +141,32 @@ class GroupRow:
 
 
 def _group_rows(answer: TakeUpAnswer) -> Iterator[GroupRow]:
-    """Yield everybody, then each kind, then each group; kinds once where they are the groups."""
+    """Return everybody, then each kind, then each group; kinds once where they are the groups."""
     sets: Mapping[str, Sequence[TakeUpGroup]] = {
         "all": (answer.whole,),
         "kind": answer.kinds,
         answer.by.value: answer.groups,
     }
-    for by, groups in sets.items():
-        for group in groups:
-            yield GroupRow(by, group)
+    return (GroupRow(by, group) for by, groups in sets.items() for group in groups)
+
+
+def _interval_of(base: str) -> Field:
+    of_base = of(f"step.of_{base}")
+    return for_people(
+        *(f"{base}_interval", _level_words, lambda row: words.share_interval(of_base(row))),
+        Kind.SHARE,
+    )
 
 
 def _step_rows(answer: TakeUpAnswer) -> Iterator[GroupRow]:
-    for row in _group_rows(answer):
-        for step in row.group.steps:
-            yield replace(row, step=step)
+    return (replace(row, step=one) for row in _group_rows(answer) for one in row.group.steps)
 
 
 GROUP_ROWS = Table(
     "groups",
     _group_rows,
     (
-        Field("by", of("by"), "what the groups are: all, kind, team or position-group"),
+        Field("by", "what the groups are: all, kind, team or position-group"),
         Group("", of("group"), _GROUP),
     ),
     "everybody, a guard kind, or a group as asked for",
@@ -192,19 +175,11 @@ STEP_ROWS = Table(
     "steps",
     _step_rows,
     (
-        Field("by", of("by"), "what the groups are", heading="by"),
-        Field("group", of("group.group"), "name of the group", heading="group"),
+        Field("by", "what the groups are", heading="by"),
+        Field("group", "name of the group", get=of("group.group"), heading="group"),
         Group("", of("step"), _STEPS),
-        for_people(
-            *("before_interval", _level_words),
-            lambda row: words.share_interval(row.step.of_before),
-            Kind.SHARE,
-        ),
-        for_people(
-            *("eligible_interval", _level_words),
-            lambda row: words.share_interval(row.step.of_eligible),
-            Kind.SHARE,
-        ),
+        _interval_of("before"),
+        _interval_of("eligible"),
         for_people("others", "", lambda row: beside_step(row.step, row.group)),
     ),
     "a step of a group",
@@ -218,7 +193,6 @@ _WHOLE_STEPS = replace(
         *("of_eligible.share", "eligible_interval", "others"),
     ),
 )
-_WHOLE_WEEKS = replace(WEEKS, rows=of("whole.weeks"))
 
 
 def _group_lines(answer: TakeUpAnswer) -> list[str]:
@@ -232,7 +206,7 @@ def _break_lines(answer: TakeUpAnswer) -> list[str]:
 
 REPORT = Report(
     (
-        Field("by", of("by"), "what the groups are"),
+        Field("by", "what the groups are"),
         Group("", of("whole"), _GROUP),
         KINDS,
         GROUPS,
@@ -240,5 +214,12 @@ REPORT = Report(
         BREAKS,
     ),
     csv=GROUP_ROWS,
-    text=(_WHOLE_STEPS, KINDS, _group_lines, _WHOLE_WEEKS, REASONS, _break_lines),
+    text=(
+        _WHOLE_STEPS,
+        KINDS,
+        _group_lines,
+        replace(WEEKS, rows=of("whole.weeks")),
+        REASONS,
+        _break_lines,
+    ),
 )

@@ -34,35 +34,24 @@ def turnaround(
     Raises:
         ScopeError: The stages are not in order, or holidays do not go with the unit or are not
             known.
-        StoreError: The store could not be read.
     """
     options = _checked(options or TurnaroundOptions(), scope_values)
     rows, comparable, unstaged = read_orders(reader, scope)
     whole, parts = turnaround_groups(rows, options, level=scope.level)
     groups = parts or (whole,)
     weeks, chart = by_week(rows, options, whole, scope.through)
-    return TurnaroundAnswer(
-        summary=Summary(
-            question=TURNAROUND.asks,
-            answer=turnaround_sentence(whole, groups, options, scope),
-            caveats=tuple(_caveats(rows, whole, options)),
-            left_out=(*_left_out(rows, options), *unstaged_left_out(unstaged)),
-            scope=scope,
-        ),
-        options=options,
-        whole=whole,
-        groups=groups,
-        weeks=weeks,
-        chart=chart,
-        open_orders=open_orders(rows, comparable, scope),
-    )
+    sentence = turnaround_sentence(whole, groups, options, scope)
+    left_out = (*_left_out(rows, options), *unstaged_left_out(unstaged))
+    caveats = tuple(_caveats(rows, whole, options))
+    summary = Summary(TURNAROUND.asks, sentence, caveats, left_out, scope)
+    waiting = open_orders(rows, comparable, scope)
+    return TurnaroundAnswer(summary, options, whole, groups, weeks, chart, waiting)
 
 
 def _checked(options: TurnaroundOptions, scope_values: ScopeValues) -> TurnaroundOptions:
     if options.start not in MAKING or options.end not in MAKING:
         raise ScopeError(
-            "An order that is cancelled has no turnaround.",
-            f"Name two of {', '.join(MAKING)}.",
+            "An order that is cancelled has no turnaround.", f"Name two of {', '.join(MAKING)}."
         )
     if MAKING.index(options.start) >= MAKING.index(options.end):
         raise ScopeError(
@@ -94,10 +83,10 @@ def _caveats(rows: pl.DataFrame, whole: TurnaroundGroup, options: TurnaroundOpti
     caveats = [
         "Open orders count up to their age. Cancelled ones leave at that time: the figures are of "
         "orders still wanted. Of all orders begun, cancelled ones included, the shares by age are "
-        "in the curve."
+        "in the curve.",
+        unit_caveat(options),
+        *finished_caveat(whole, options),
     ]
-    caveats.append(unit_caveat(options))
-    caveats += finished_caveat(whole, options)
     twice = int((rows["stamped_twice"] > 0).sum())
     if twice:
         caveats.append(

@@ -4,18 +4,16 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import numpy as np
 import polars as pl
 
 from seasonboard.answers.orders.order_groups import OrdersBy
-from seasonboard.answers.orders.order_times import MAKING, Times, between
+from seasonboard.answers.orders.order_times import MAKING, between, curve_of
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-from seasonboard.answers.turnaround.order_durations import Mask, TimedOrders, timed_orders
+from seasonboard.answers.turnaround.order_durations import TimedOrders, timed_orders
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion, wilson
 from seasonboard.stats.waiting_times import (
     AgeShare,
-    Ending,
     FinishedOnly,
     WaitCurve,
     finished_only,
@@ -26,13 +24,6 @@ from seasonboard.stats.waiting_times import (
 
 ALL = "all orders"
 NOT_RECORDED = "not recorded"
-_COLUMNS = {
-    OrdersBy.DEPARTMENT: ("department", "department_name"),
-    OrdersBy.PLAN: ("plan", "plan"),
-    OrdersBy.KIND: ("kind", "kind"),
-    OrdersBy.SCAN_METHOD: ("scan_method", "scan_method"),
-    OrdersBy.PRINTER: ("printer", "printer"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,17 +112,21 @@ def turnaround_groups(
         options: Stages, unit, and what to group by.
         level: Two-sided confidence level.
     """
-    key, name = _COLUMNS[options.by] if options.by else ("plan", "plan")
+    key = (options.by or OrdersBy.PLAN).value.replace("-", "_")
+    name = "department_name" if options.by is OrdersBy.DEPARTMENT else key
     named = orders.with_columns(
         group_key=pl.col(key).fill_null(""), group_name=pl.col(name).fill_null(NOT_RECORDED)
     )
-    timed = timed_orders(named, options)
-    whole = _group(timed, None, ALL, level=level)
+    every = timed_orders(named, options)
+    unit = str(options.unit)
+    whole = _group(every, "", ALL, unit, level)
     if options.by is None:
         return whole, ()
     names = named.select("group_key", "group_name").unique().iter_rows()
     ranked = sorted(names, key=lambda pair: (pair[0] == "", pair[1], pair[0]))
-    return whole, tuple(_group(timed, key, name, level=level) for key, name in ranked)
+    mine = every.by_group()
+    none = TimedOrders(every.orders.clear(), every.fates.clear(), every.steps.clear())
+    return whole, tuple(_group(mine.get(key, none), key, name, unit, level) for key, name in ranked)
 
 
 def set_aside(orders: pl.DataFrame, options: TurnaroundOptions) -> list[tuple[str, int]]:
@@ -140,87 +135,59 @@ def set_aside(orders: pl.DataFrame, options: TurnaroundOptions) -> list[tuple[st
     return list(untimed.group_by("aside").len().sort("aside").iter_rows())
 
 
-def _group(timed: TimedOrders, key: str | None, name: str, *, level: float) -> TurnaroundGroup:
-    here = _mask(timed.group, key)
-    waits, ended = timed.times.durations[here], timed.times.endings[here]
+def _group(timed: TimedOrders, key: str, name: str, unit: str, level: float) -> TurnaroundGroup:
+    waits, ended = timed.orders["duration"].to_numpy(), timed.orders["code"].to_numpy()
     curve = wait_curve(waits, ended, level=level)
-    fates = Counter(timed.fates[_mask(timed.fate_group, key)].tolist())
     return TurnaroundGroup(
-        key=key or "",
+        key=key,
         name=name,
-        unit=str(timed.unit),
+        unit=unit,
         curve=curve,
         shares=shares_by_age(waits, ended, level=level),
         median=wait_quantile(curve),
         p80=wait_quantile(curve, 0.8),
         p95=wait_quantile(curve, 0.95),
         finished_only=finished_only(waits, ended),
-        ready=_ready(fates, level),
-        stages=_stage_times(timed, key, level),
-        together=_request_times(timed.request[here], Times(waits, ended), level),
+        ready=_ready(Counter(timed.fates["fate"].to_list()), level),
+        stages=_stage_times(timed.steps, level),
+        together=_request_times(timed.orders, level),
     )
-
-
-def _mask(groups: "np.ndarray[tuple[int], np.dtype[np.str_]]", key: str | None) -> Mask:
-    return np.ones(len(groups), dtype=bool) if key is None else np.asarray(groups == key)
 
 
 def _ready(fates: Mapping[str, int], level: float) -> Ready:
     ready, missed = fates.get("ready", 0), fates.get("not ready", 0)
-    return Ready(
-        wilson(ready, ready + missed, level=level),
-        undecided=fates.get("undecided", 0),
-        cancelled=fates.get("cancelled", 0),
-        no_game=fates.get("no game", 0),
-    )
+    share = wilson(ready, ready + missed, level=level)
+    return Ready(share, *(fates.get(fate, 0) for fate in ("undecided", "cancelled", "no game")))
 
 
-def _stage_times(timed: TimedOrders, key: str | None, level: float) -> tuple[StageTime, ...]:
-    steps, mine = timed.steps, _mask(timed.steps.group, key)
+def _stage_times(steps: pl.DataFrame, level: float) -> tuple[StageTime, ...]:
+    parts = steps.partition_by("at_stage", as_dict=True)
     stages = []
-    for stage in MAKING[:-2]:
-        here = mine & (steps.stage == str(stage))
-        if not here.any():
+    for stage in map(str, MAKING):
+        if (stage,) not in parts:
             continue
-        curve = wait_curve(steps.times.durations[here], steps.times.endings[here], level=level)
-        often = Counter(after for after in steps.next_stage[here].tolist() if after)
-        stages.append(
-            StageTime(
-                str(stage),
-                tuple(after for after, _ in sorted(often.items(), key=lambda p: (-p[1], p[0]))),
-                curve.orders,
-                curve.finished,
-                curve.open,
-                curve.cancelled,
-                wait_quantile(curve),
-            )
-        )
+        part = parts[stage,]
+        curve = curve_of(part, level)
+        often = Counter(part["next_stage"].drop_nulls().to_list())
+        then = tuple(sorted(often, key=lambda after: (-often[after], after)))
+        counts = (curve.orders, curve.finished, curve.open, curve.cancelled)
+        stages.append(StageTime(stage, then, *counts, wait_quantile(curve)))
     return tuple(stages)
 
 
-def _request_times(
-    request: "np.ndarray[tuple[int], np.dtype[np.int64]]", lasted: Times, level: float
-) -> RequestTimes:
-    """Put guards of one request together; one that is cancelled is no longer waited for."""
-    requests, where = np.unique(request, return_inverse=True)
-    has = {
-        ending: np.bincount(where[lasted.endings == ending], minlength=len(requests)) > 0
-        for ending in Ending
-    }
-    fate = np.where(
-        has[Ending.OPEN],
-        Ending.OPEN,
-        np.where(has[Ending.FINISHED], Ending.FINISHED, Ending.CANCELLED),
+def _request_times(orders: pl.DataFrame, level: float) -> RequestTimes:
+    """Put guards of one request together; one that is cancelled is no longer waited for.
+
+    What is open decides, then what is finished, then what is cancelled: so `Ending` is numbered.
+    """
+    decides = pl.col("code") == pl.col("code").min().over("request")
+    requests = (
+        orders.filter(decides)
+        .group_by("request")
+        .agg(pl.col("code").first(), pl.col("duration").max())
+        .sort("request")
     )
-    waits = np.zeros(len(requests))
-    decides = lasted.endings == fate[where]
-    np.maximum.at(waits, where[decides], lasted.durations[decides])
-    curve = wait_curve(waits, fate, level=level)
-    return RequestTimes(
-        curve.orders,
-        curve.finished,
-        curve.open,
-        curve.cancelled,
-        wait_quantile(curve),
-        finished_only(waits, fate),
-    )
+    curve = curve_of(requests, level)
+    complete = finished_only(requests["duration"].to_numpy(), requests["code"].to_numpy())
+    counts = (curve.orders, curve.finished, curve.open, curve.cancelled)
+    return RequestTimes(*counts, wait_quantile(curve), complete)

@@ -3,7 +3,6 @@
 import importlib
 from collections.abc import Sequence
 from datetime import date
-from types import ModuleType
 
 from seasonboard.errors import ScopeError
 from seasonboard.terms import nearest
@@ -19,7 +18,13 @@ def public_holidays(place: str, years: Sequence[int]) -> tuple[date, ...]:
     Raises:
         ScopeError: The library is not installed, or does not know the place.
     """
-    library = _library()
+    try:
+        library = importlib.import_module("holidays")
+    except ModuleNotFoundError:
+        raise ScopeError(
+            "Public holidays need the library “holidays”, which is not installed.",
+            "Install it with: pip install 'seasonboard[holidays]', or leave --holidays out.",
+        ) from None
     country, _, part = place.strip().upper().partition("-")
     known = library.list_supported_countries(include_aliases=False)
     if country not in known:
@@ -29,16 +34,6 @@ def public_holidays(place: str, years: Sequence[int]) -> tuple[date, ...]:
         raise _unknown(f"There is no part “{part}” of {country}.", part, hint)
     days = library.country_holidays(country, subdiv=part or None, years=list(years))
     return tuple(sorted(days))
-
-
-def _library() -> ModuleType:
-    try:
-        return importlib.import_module("holidays")
-    except ModuleNotFoundError:
-        raise ScopeError(
-            "Public holidays need the library “holidays”, which is not installed.",
-            "Install it with: pip install 'seasonboard[holidays]', or leave --holidays out.",
-        ) from None
 
 
 def _unknown(what: str, asked: str, known: Sequence[str]) -> ScopeError:

@@ -1,42 +1,38 @@
 """Orders timed once for every figure of their turnaround: durations and fates as columns."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-import numpy as np
-import numpy.typing as npt
 import polars as pl
 
-from seasonboard.answers.orders.order_times import MAKING, Times, Unit, between, local_days, times
+from seasonboard.answers.orders.order_times import MAKING, between, ending, local_days, timed
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-
-Mask = npt.NDArray[np.bool_]
-
-
-@dataclass(frozen=True, slots=True)
-class StageSteps:
-    """Every stay in a stage: in which, what came next (empty: nothing yet), and how long."""
-
-    group: npt.NDArray[np.str_]
-    stage: npt.NDArray[np.str_]
-    next_stage: npt.NDArray[np.str_]
-    times: Times
+from seasonboard.terms import Stage
 
 
 @dataclass(frozen=True, slots=True)
 class TimedOrders:
-    """All orders of an answer, timed, to be looked at group by group.
+    """The orders of an answer or of one group, timed.
 
-    `group` and `request` go with `times`, row by row; `request` numbers athlete and day. `fates`
-    say of each requested order whether it was ready for the next game, with their own groups.
+    `orders` and `steps` have a `duration` and its `code`. `request` of an order numbers athlete and
+    day. A step is a stay in a stage, `at_stage`, with what came next, if anything. `fate` says of
+    each requested order whether it was ready for the next game.
     """
 
-    group: npt.NDArray[np.str_]
-    request: npt.NDArray[np.int64]
-    times: Times
-    fate_group: npt.NDArray[np.str_]
-    fates: npt.NDArray[np.str_]
-    steps: StageSteps
-    unit: Unit
+    orders: pl.DataFrame
+    fates: pl.DataFrame
+    steps: pl.DataFrame
+
+    def by_group(self) -> Mapping[str, "TimedOrders"]:
+        """Return those of each group by its key."""
+        frames = (self.orders, self.fates, self.steps)
+        parts = [frame.partition_by("group_key", as_dict=True) for frame in frames]
+        keys = {key for part in parts for key in part}
+        pairs = list(zip(parts, frames, strict=True))
+        return {
+            key[0]: TimedOrders(*(part.get(key, frame.clear()) for part, frame in pairs))
+            for key in keys
+        }
 
 
 def timed_orders(orders: pl.DataFrame, options: TurnaroundOptions) -> TimedOrders:
@@ -46,23 +42,13 @@ def timed_orders(orders: pl.DataFrame, options: TurnaroundOptions) -> TimedOrder
         orders: Rows of `orders/orders` with a column `group_key`.
         options: Stages and unit.
     """
-    timed = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
-    request = timed.select(pl.struct("athlete", day=local_days(timed, "from_at")).rank("dense"))
-    fates = _fates(orders)
+    sound = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
+    request = pl.struct("athlete", day=local_days(sound, "from_at")).rank("dense")
     steps = next_stages(orders).filter(~pl.col("is_backwards"))
     return TimedOrders(
-        _texts(timed["group_key"]),
-        request.to_series().cast(pl.Int64).to_numpy(),
-        times(timed, options.unit, options.holidays),
-        _texts(fates["group_key"]),
-        _texts(fates["fate"]),
-        StageSteps(
-            _texts(steps["group_key"]),
-            _texts(steps["at_stage"]),
-            _texts(steps["next_stage"]),
-            times(steps, options.unit, options.holidays),
-        ),
-        options.unit,
+        timed(sound.with_columns(request=request), options.unit, options.holidays),
+        _fates(orders),
+        timed(steps, options.unit, options.holidays),
     )
 
 
@@ -72,37 +58,25 @@ def next_stages(orders: pl.DataFrame) -> pl.DataFrame:
     Columns group_key, time_zone, at_stage, next_stage, from_at, to_at, ending; `is_backwards` where
     the next one is stamped before it, which is set aside.
     """
-    pieces = []
-    for number, stage in enumerate(MAKING[:-2]):
-        later = MAKING[number + 1 : -1]
-        here, off = pl.col(f"{stage}_at"), pl.col("cancelled_at")
-        following = pl.coalesce(f"{after}_at" for after in later)
-        named = pl.coalesce(
-            pl.when(pl.col(f"{after}_at").is_not_null()).then(pl.lit(str(after))) for after in later
-        )
-        ending = (
-            pl.when(following.is_not_null())
-            .then(pl.lit("finished"))
-            .when(off.is_not_null())
-            .then(pl.lit("cancelled"))
-            .otherwise(pl.lit("open"))
-        )
-        is_known = pl.col("retired_at").is_null() | following.is_not_null()
-        pieces.append(
-            orders.lazy()
-            .filter(here.is_not_null() & is_known)
-            .select(
-                "group_key",
-                "time_zone",
-                at_stage=pl.lit(str(stage)),
-                next_stage=named,
-                from_at=here,
-                to_at=pl.coalesce(following, off, "as_of"),
-                ending=ending,
-            )
-        )
+    of_order = ["guard", "group_key", "time_zone", "retired_at", "cancelled_at", "as_of"]
+    stamps = [f"{stage}_at" for stage in MAKING[:-1]]
+    following = pl.col("following")
     return (
-        pl.concat(pieces).with_columns(is_backwards=pl.col("to_at") < pl.col("from_at")).collect()
+        orders.unpivot(stamps, index=of_order, variable_name="at_stage", value_name="from_at")
+        .drop_nulls("from_at")
+        .with_columns(pl.col("at_stage").str.strip_suffix("_at"))
+        .with_columns(
+            following=pl.col("from_at").shift(-1).over("guard"),
+            next_stage=pl.col("at_stage").shift(-1).over("guard"),
+        )
+        .filter(
+            pl.col("at_stage") != str(Stage.FITTED),
+            pl.col("retired_at").is_null() | following.is_not_null(),
+        )
+        .with_columns(
+            to_at=pl.coalesce(following, "cancelled_at", "as_of"), ending=ending(following)
+        )
+        .with_columns(is_backwards=pl.col("to_at") < pl.col("from_at"))
     )
 
 
@@ -121,7 +95,3 @@ def _fates(orders: pl.DataFrame) -> pl.DataFrame:
         .then(pl.lit("undecided"))
         .otherwise(pl.lit("not ready")),
     )
-
-
-def _texts(column: pl.Series) -> npt.NDArray[np.str_]:
-    return np.asarray(column.fill_null("").to_list(), dtype=np.str_)

@@ -11,12 +11,12 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from seasonboard.answers.orders.order_times import Times, Unit, between, local_days, times
+from seasonboard.answers.orders.order_times import Unit, between, curve_of, local_days, timed
 from seasonboard.answers.turnaround.groups import TurnaroundGroup
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.stats.control_charts import IndividualsChart, individuals_chart
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.waiting_times import wait_curve, wait_quantile
+from seasonboard.stats.waiting_times import wait_quantile
 from seasonboard.stats.working_time import working_days
 
 MIN_ORDERS = 3
@@ -53,15 +53,16 @@ def by_week(
         whole: All orders together: its 80th percentile says how old a week must be.
         through: The last day known.
     """
-    timed = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
-    if timed.is_empty():
+    sound = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
+    if sound.is_empty():
         return (), IndividualsChart(why="there are no orders")
-    lasted = times(timed, options.unit, options.holidays)
-    monday = local_days(timed, "from_at").dt.truncate("1w")
-    weeks = [
-        _week(monday == start, lasted, start, whole) for start in monday.unique().sort().to_list()
-    ]
-    weeks = [_charted(week, options, whole, through) for week in weeks]
+    monday = local_days(sound, "from_at").dt.truncate("1w").alias("monday")
+    rows = timed(sound, options.unit, options.holidays).with_columns(monday).sort("monday")
+    weeks = []
+    for (start,), part in rows.partition_by("monday", as_dict=True).items():
+        curve = curve_of(part, whole.curve.level)
+        week = Week(start, curve.orders, curve.finished, wait_quantile(curve))
+        weeks.append(_charted(week, options, whole, through))
     charted = [w.median.value for w in weeks if w.sets_limits and w.median.value is not None]
     if len(charted) < MIN_WEEKS:
         why = f"fewer than {MIN_WEEKS} weeks are old enough, with {MIN_ORDERS} orders or more"
@@ -69,12 +70,6 @@ def by_week(
     chart = individuals_chart(charted)
     flags = iter(chart.outside)
     return tuple(replace(w, is_outside=next(flags)) if w.sets_limits else w for w in weeks), chart
-
-
-def _week(here: pl.Series, lasted: Times, start: date, whole: TurnaroundGroup) -> Week:
-    mask = here.to_numpy()
-    curve = wait_curve(lasted.durations[mask], lasted.endings[mask], level=whole.curve.level)
-    return Week(start, curve.orders, curve.finished, wait_quantile(curve))
 
 
 def _charted(week: Week, options: TurnaroundOptions, whole: TurnaroundGroup, through: date) -> Week:

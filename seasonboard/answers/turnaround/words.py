@@ -24,13 +24,6 @@ def time_limits(time: Estimate) -> str:
     return words.interval(time.low, time.high, words.duration)
 
 
-def _with_interval(time: Estimate, unit: Unit) -> str:
-    """Return a time with its unit and confidence interval, or that it was not reached."""
-    if time.value is None:
-        return "not reached"
-    return f"{in_units(time.value, unit)} ({time_limits(time)})"
-
-
 def turnaround_sentence(
     whole: TurnaroundGroup,
     groups: Sequence[TurnaroundGroup],
@@ -41,14 +34,13 @@ def turnaround_sentence(
     start, end = str(options.start), str(options.end)
     if not whole.orders:
         return f"No turnaround to tell: no order of the scope was {start} by that day."
-    opening = _opening(whole, options, scope)
     counts = (
         f" {words.plural(whole.orders, 'order')}: {words.whole(whole.curve.finished)} {end}, "
         f"{words.whole(whole.curve.open)} open and counted up to their age, "
         f"{words.whole(whole.curve.cancelled)} cancelled."
     )
     ready = _ready(whole.ready, scope) if options.end is Stage.FITTED else ""
-    return opening + counts + _spread(groups, options.unit) + ready
+    return _opening(whole, options, scope) + counts + _spread(groups, options.unit) + ready
 
 
 def _opening(whole: TurnaroundGroup, options: TurnaroundOptions, scope: Scope) -> str:
@@ -68,15 +60,15 @@ def _opening(whole: TurnaroundGroup, options: TurnaroundOptions, scope: Scope) -
 
 
 def _spread(groups: Sequence[TurnaroundGroup], unit: Unit) -> str:
-    reached = [g for g in groups if g.median.value is not None]
+    reached = [(g.median.value, g.name, g.median) for g in groups if g.median.value is not None]
     if len(reached) < 2:
         return ""
-    ranked = sorted(reached, key=lambda g: (g.median.value or 0.0, g.name))
-    first, last = ranked[0], ranked[-1]
-    return (
-        f" Shortest median: {first.name}, {_with_interval(first.median, unit)}; longest: "
-        f"{last.name}, {_with_interval(last.median, unit)}."
+    ranked = sorted(reached, key=lambda group: group[:2])
+    first, last = (
+        f"{name}, {in_units(median, unit)} ({time_limits(time)})"
+        for median, name, time in (ranked[0], ranked[-1])
     )
+    return f" Shortest median: {first}; longest: {last}."
 
 
 def _ready(ready: Ready, scope: Scope) -> str:

@@ -27,10 +27,7 @@ def out_of(games: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
         places.join(games.select("team", "season").unique(), on=["team", "season"], how="semi")
         .filter((pl.col("here") == "yes") & pl.col("status").is_in(["out", "limited"]))
         .select(
-            "athlete",
-            "name",
-            "team",
-            "status",
+            *("athlete", "name", "team", "status"),
             pl.col("because").fill_null("no reason recorded"),
             area=pl.col("open_area"),
             since=pl.coalesce("open_on", "last_on"),
@@ -39,9 +36,7 @@ def out_of(games: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
             pl.col("status") != "out",
             ~pl.col("because").str.contains("injury"),
             pl.col("because") != "illness",
-            "team",
-            "name",
-            "athlete",
+            *("team", "name", "athlete"),
         )
     )
 
@@ -54,16 +49,15 @@ def missing(games: pl.DataFrame, orders: Sequence[OpenOrder]) -> tuple[MissingGu
 
 def games_ahead(games: pl.DataFrame, guards: Sequence[MissingGuard], out: pl.DataFrame) -> WeekItem:
     """Return the games of the next days; rows are those of `week/games`."""
-    by_team = Counter(guard.order.team for guard in guards)
-    rows = (
-        games.with_columns(
-            guards=pl.col("team").replace_strict(by_team, default=0, return_dtype=pl.Int64)
-        )
-        .join(_by_team(out, "out"), on="team", how="left")
-        .join(_by_team(out, "limited"), on="team", how="left")
-        .with_columns(pl.col("out", "limited").fill_null(0), at=_local_times(games))
-        .sort("starts_at", "session")
+    counts = {"guards": Counter(guard.order.team for guard in guards)}
+    for status in ("out", "limited"):
+        counts[status] = Counter(out.filter(pl.col("status") == status)["team"].to_list())
+    team = pl.col("team")
+    rows = games.with_columns(
+        team.replace_strict(by_team, default=0, return_dtype=pl.Int64).alias(name)
+        for name, by_team in counts.items()
     )
+    rows = rows.with_columns(at=_local_times(games)).sort("starts_at", "session")
     sentence = f"No game in the next {DAYS_AHEAD} days."
     if len(games):
         teams = words.plural(games["team"].n_unique(), "team")
@@ -80,11 +74,10 @@ def guards_missing(games: pl.DataFrame, guards: Sequence[MissingGuard]) -> WeekI
     else:
         chances = [g.order.chance.value for g in guards if g.order.chance is not None]
         likely = [chance for chance in chances if chance is not None]
-        sentence = f"{words.plural(len(guards), 'guard')} of these teams not fitted as of now"
-        sentence += (
-            f"; about {words.number(sum(likely), digits=0)} of them may be by the team's next game."
-            if likely
-            else "."
+        about = words.number(sum(likely), digits=0)
+        by_game = f"; about {about} of them may be by the team's next game" if likely else ""
+        sentence = (
+            f"{words.plural(len(guards), 'guard')} of these teams not fitted as of now{by_game}."
         )
     return WeekItem(GUARDS, "Guards not there", sentence, tuple(guards), is_ahead=True, summary=3)
 
@@ -115,10 +108,6 @@ def late_orders(orders: Sequence[OpenOrder]) -> WeekItem:
             f"oldest is {words.plural(oldest.age_days, 'day')} old."
         )
     return WeekItem(LATE, "Late orders", sentence, late, is_ahead=True)
-
-
-def _by_team(out: pl.DataFrame, status: str) -> pl.DataFrame:
-    return out.filter(pl.col("status") == status).group_by("team").len(status)
 
 
 def _local_times(games: pl.DataFrame) -> pl.Expr:

@@ -1,5 +1,6 @@
 """What changed this week, and what must be decided? One item after the other, for a meeting."""
 
+from collections import Counter
 from collections.abc import Mapping
 from datetime import date, timedelta
 
@@ -7,8 +8,9 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
+from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.questions import WEEK
-from seasonboard.answers.reader import Reader
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
 from seasonboard.answers.week import changes as week_changes
@@ -22,21 +24,18 @@ from seasonboard.answers.week.parts import (
     WeekOptions,
     day_words,
 )
-from seasonboard.answers.week.waiting_orders import waiting_orders
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 
-_PARAMS: Mapping[str, tuple[str, ...]] = {
-    "week/orders": ("kinds", "areas", "sides", "position_groups"),
-    "roster/places": ("kinds", "areas", "sides", "position_groups"),
-    "week/games": ("days",),
-    "roster/sessions": ("position_groups",),
-    "week/offers": ("kinds", "areas", "position_groups", "since"),
-    "week/injuries": ("position_groups", "since"),
-}
-"""Questions that take the seasons, the day and the teams, and what each takes beside these."""
-
-_TEAMS = ("departments", "teams", "sports", "sexes")
+_QUESTIONS = (
+    *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
+    *("week/injuries", "orders/comparable", "week/decisions", "week/loads"),
+)
+_CAVEATS = (
+    CAUTION,
+    "A row counts from the day it is dated, not from the day it was loaded. An answer to an offer "
+    "is known from the day of the offer, and rows corrected later are shown as corrected.",
+)
 
 
 def week(
@@ -46,7 +45,6 @@ def week(
 
     Raises:
         ScopeError: `since` does not lie before the last day known.
-        StoreError: The store could not be read.
     """
     since = (options or WeekOptions()).since or scope.through - timedelta(days=DAYS_BACK)
     if since >= scope.through:
@@ -54,47 +52,15 @@ def week(
             f"“since”, {since}, does not lie before the last day known, {scope.through}.",
             "Name an earlier day: the last one that was already talked about.",
         )
-    frames = _read(reader, scope, since)
+    frames = read_frames(reader, scope, *_QUESTIONS, since=since, days=DAYS_AHEAD)
     frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, scope_values)
     sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
     stages = week_changes.stage_days(frames["week/orders"], since)
-    items = (
-        *_changes(frames, sessions, stages, since),
-        *_ahead(frames, scope),
-    )
+    items = (*_changes(frames, sessions, stages, since), *_ahead(frames, scope))
     days = _days(since, scope.through, (sessions, frames["week/injuries"], stages))
-    return WeekAnswer(
-        summary=Summary(
-            question=WEEK.asks,
-            answer=_sentence(items, days, scope_values),
-            caveats=_CAVEATS,
-            left_out=_left_out(sessions),
-            scope=scope,
-        ),
-        since=since,
-        through=scope.through,
-        days=days,
-        items=items,
-    )
-
-
-_CAVEATS = (
-    CAUTION,
-    "A row counts from the day it is dated, not from the day it was loaded. An answer to an offer "
-    "is known from the day of the offer, and rows corrected later are shown as corrected.",
-)
-
-
-def _read(reader: Reader, scope: Scope, since: date) -> dict[str, pl.DataFrame]:
-    values = scope.params() | {"since": since, "days": DAYS_AHEAD}
-    common = ("seasons", "until", *_TEAMS)
-    params = {
-        name: {param: values[param] for param in (*common, *more)} for name, more in _PARAMS.items()
-    }
-    params["orders/comparable"] = {"until": values["until"]}
-    params["week/decisions"] = {name: values[name] for name in ("since", "until", *_TEAMS)}
-    params["week/loads"] = {"until": values["until"], "since": since}
-    return dict(zip(params, reader.read_each(list(params.items())), strict=True))
+    sentence = _sentence(items, days, scope_values)
+    summary = Summary(WEEK.asks, sentence, _CAVEATS, _left_out(sessions), scope)
+    return WeekAnswer(summary, since, scope.through, days, items)
 
 
 def _with_studied(injuries: pl.DataFrame, scope: Scope, scope_values: ScopeValues) -> pl.DataFrame:
@@ -142,20 +108,19 @@ def _days(
 ) -> tuple[DayCounts, ...]:
     """Return what happened day by day, from the sessions, injuries and stages of the stretch."""
     sessions, injuries, stages = frames
-    columns = (
-        _per_day(sessions.filter(pl.col("setting") == "game")["played_on"]),
-        _per_day(sessions.filter(pl.col("setting") != "game")["played_on"]),
-        _per_day(injuries.filter("is_new")["known_on"]),
-        _per_day(injuries.filter("is_return")["returned_on"]),
-        _per_day(stages.filter(pl.col("stage") == "requested")["on"]),
-        _per_day(stages.filter(pl.col("stage") == "fitted")["on"]),
-    )
+    columns = [
+        Counter(rows[day].to_list())
+        for rows, day in (
+            (sessions.filter(pl.col("setting") == "game"), "played_on"),
+            (sessions.filter(pl.col("setting") != "game"), "played_on"),
+            (injuries.filter("is_new"), "known_on"),
+            (injuries.filter("is_return"), "returned_on"),
+            (stages.filter(pl.col("stage") == "requested"), "on"),
+            (stages.filter(pl.col("stage") == "fitted"), "on"),
+        )
+    ]
     days = (since + timedelta(days=n) for n in range(1, (through - since).days + 1))
-    return tuple(DayCounts(day, *(column.get(day, 0) for column in columns)) for day in days)
-
-
-def _per_day(days: pl.Series) -> dict[date, int]:
-    return dict(days.rename("day").to_frame().group_by("day").len().iter_rows())
+    return tuple(DayCounts(day, *(counts[day] for counts in columns)) for day in days)
 
 
 def _sentence(
@@ -168,7 +133,8 @@ def _sentence(
     rows = {item.key: len(item.rows) for item in items}
     games = sum(day.games for day in days)
     requested, fitted = sum(day.asked for day in days), sum(day.fitted for day in days)
-    overdue = sum(row["state"].startswith("overdue") for row in _item(items, "decisions").rows)
+    due = next(item.rows for item in items if item.key == "decisions")
+    overdue = sum(row["state"].startswith("overdue") for row in due)
     return (
         f"{when}: {words.plural(games, 'game')}, "
         f"{words.plural(rows['injuries'], 'new injury', 'new injuries')}, "
@@ -181,16 +147,11 @@ def _sentence(
     )
 
 
-def _item(items: tuple[WeekItem, ...], key: str) -> WeekItem:
-    return next(item for item in items if item.key == key)
-
-
 def _left_out(sessions: pl.DataFrame) -> tuple[LeftOut, ...]:
     """Return attendance that availability leaves out."""
+    missing, unlisted = (int(sessions[name].sum()) for name in ("not_recorded", "unlisted"))
     counts = (
-        LeftOut(
-            "athletes' sessions", "attendance not recorded", int(sessions["not_recorded"].sum())
-        ),
-        LeftOut("attendances", "not on the roster that day", int(sessions["unlisted"].sum())),
+        LeftOut("athletes' sessions", "attendance not recorded", missing),
+        LeftOut("attendances", "not on the roster that day", unlisted),
     )
     return tuple(one for one in counts if one.count)

@@ -22,10 +22,9 @@ def decided(decisions: pl.DataFrame, since: date) -> WeekItem:
         .then(pl.lit("made"))
         .otherwise(pl.lit("done"))
     )
-    counts = [
-        (what, int((now["what"] == what).sum())) for what in ("made", "made and done", "done")
-    ]
-    sentence = f"{counted(counts)}." if len(now) else "None was made or done."
+    kinds = ("made", "made and done", "done")
+    counts = counted((what, int((now["what"] == what).sum())) for what in kinds)
+    sentence = f"{counts or 'None was made or done'}."
     return WeekItem(DECIDED, "Decisions made or done", sentence, rows_of(now))
 
 
@@ -50,10 +49,9 @@ def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
     soon = open_.filter(pl.col("due_on").is_between(through, through + timedelta(days=DAYS_AHEAD)))
     sentence = "No decision is waiting to be done."
     if len(open_):
-        sentence = (
-            f"{words.plural(len(open_), 'decision')} to be done: {words.whole(overdue)} overdue, "
-            f"{words.whole(len(soon))} due within {DAYS_AHEAD} days."
-        )
+        count, late = words.plural(len(open_), "decision"), words.whole(overdue)
+        due = f"{words.whole(len(soon))} due within {DAYS_AHEAD} days"
+        sentence = f"{count} to be done: {late} overdue, {due}."
     return WeekItem(DECISIONS, "Decisions due", sentence, rows_of(open_), is_ahead=True, summary=5)
 
 

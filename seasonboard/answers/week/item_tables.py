@@ -4,42 +4,28 @@ from dataclasses import replace
 
 from seasonboard.answers.fields import Element, Field, Group, Kind, Privacy, Table, of, why
 from seasonboard.answers.orders.report import ORDERS, why_no_chance
+from seasonboard.answers.row_fields import usual
 
-_NAME = Field("name", of("name"), "of the athlete", heading="name", privacy=Privacy.NAME)
-_ATHLETE = Field(
-    *("athlete", of("athlete"), "key of the athlete"), heading="athlete", privacy=Privacy.KEY
-)
-_TEAM = Field("team", of("team"), "key of the team", heading="team")
-_AREA = Field("area", of("area"), "body area", heading="area", optional=True)
-_SIDE = Field("side", of("side"), "left, right, both or midline", heading="side")
-_KIND = Field("kind", of("kind"), "guard kind", heading="kind")
-_STAGE = Field("stage", of("stage"), "stage reached", heading="stage")
-_GUARD = Field("guard", of("guard"), "key of the guard", heading="guard", privacy=Privacy.KEY)
-_INJURY = Field("injury", of("injury"), "key of the injury", heading="injury", privacy=Privacy.KEY)
-_REASON = Field("reason", of("reason"), "reason recorded", heading="reason", optional=True)
+_REASON = Field("reason", "reason recorded", heading="reason", optional=True)
 _DECISION = (
-    Field("department_name", of("department_name"), "whom it concerns", heading="department"),
-    Field("text", of("text"), "what is to be done", heading="decision", privacy=Privacy.FREE_TEXT),
+    Field("department_name", "whom it concerns", heading="department"),
+    Field("text", "what is to be done", heading="decision", privacy=Privacy.FREE_TEXT),
 )
-_DUE_ON = Field("due_on", of("due_on"), "day set for it", Kind.DAY, heading="due", optional=True)
-_DECIDED_ON = Field(
-    "decided_on", of("decided_on"), "day of the decision", Kind.DAY, heading="decided"
-)
-_DECISION_KEY = Field(
-    *("decision", of("decision"), "key of the decision"), heading="key", privacy=Privacy.KEY
-)
+_DUE_ON = Field("due_on", "day set for it", Kind.DAY, heading="due", optional=True)
+_DECIDED_ON = Field("decided_on", "day of the decision", Kind.DAY, heading="decided")
+_DECISION_KEY = Field("decision", "key of the decision", heading="key", privacy=Privacy.KEY)
 
 
 def _count(name: str, meaning: str, heading: str) -> Field:
-    return Field(name, of(name), meaning, Kind.COUNT, heading=heading)
+    return Field(name, meaning, Kind.COUNT, heading=heading)
 
 
 def _share(name: str, meaning: str, heading: str) -> Field:
-    return Field(name, of(name), meaning, Kind.SHARE, heading=heading, optional=True)
+    return Field(name, meaning, Kind.SHARE, heading=heading, optional=True)
 
 
 def _day(name: str, meaning: str, heading: str) -> Field:
-    return Field(name, of(name), meaning, Kind.DAY, heading=heading)
+    return Field(name, meaning, Kind.DAY, heading=heading)
 
 
 def _item(name: str, meaning: str, *elements: Element) -> Table:
@@ -48,7 +34,7 @@ def _item(name: str, meaning: str, *elements: Element) -> Table:
 
 PLAYED = _item(
     *("played", "a team, and what it played"),
-    _TEAM,
+    *usual("team"),
     _count("games", "games held", "games"),
     _share("game_share", "share available at games, 0 to 1", "available at games"),
     _count("practices", "practices held", "practices"),
@@ -57,86 +43,53 @@ PLAYED = _item(
 )
 INJURIES = _item(
     *("injuries", "an injury that became known"),
-    _NAME,
-    _TEAM,
-    _AREA,
-    _SIDE,
-    Field("worn", of("worn"), "guarded, bare or no session", heading="at the site"),
-    Field("state", of("state"), "not yet back, or since when", heading="state"),
-    _day("known_on", "day it became known", "known"),
-    _INJURY,
-    _ATHLETE,
+    *usual("name", "team", "area", "side"),
+    Field("worn", "guarded, bare or no session", heading="at the site"),
+    Field("state", "not yet back, or since when", heading="state"),
+    *(_day("known_on", "day it became known", "known"), *usual("injury", "athlete")),
     _day("occurred_on", "day of the onset", "onset"),
-    Field("setting", of("setting"), "game or practice", heading="in a", optional=True),
-    Field(
-        *("is_studied", of("is_studied"), "yes: these guards cover its site"),
-        heading="site of the scope",
-    ),
+    Field("setting", "game or practice", heading="in a", optional=True),
+    Field("is_studied", "yes: these guards cover its site", heading="site of the scope"),
 )
 RETURNS = _item(
     *("returns", "a return from an injury"),
-    _NAME,
-    _TEAM,
-    _AREA,
-    _SIDE,
+    *usual("name", "team", "area", "side"),
     _count("days_lost", "days lost by the injury", "days lost"),
-    _day("returned_on", "day of the return", "back"),
-    _INJURY,
-    _ATHLETE,
+    *(_day("returned_on", "day of the return", "back"), *usual("injury", "athlete")),
 )
 STAGES = _item(
     *("orders", "a stage that an order reached"),
     _day("on", "day it was reached", "day"),
-    _STAGE,
-    _GUARD,
-    _NAME,
-    _TEAM,
-    _KIND,
-    _SIDE,
-    Field("purpose", of("purpose"), "preventive or return", heading="purpose"),
-    _ATHLETE,
+    *usual("stage", "guard", "name", "team", "kind", "side", "purpose", "athlete"),
 )
 REMAKES = _item(
     *("remakes", "a guard asked for in the place of another"),
-    _NAME,
-    _TEAM,
-    _KIND,
-    Field("counts_as", of("counts_as"), "remake or replacement", heading="counts as"),
-    _REASON,
-    _day("on", "day of the request", "asked"),
-    _GUARD,
-    Field(
-        *("remake_of", of("remake_of"), "guard that it replaces"),
-        heading="in the place of",
-        privacy=Privacy.KEY,
-    ),
-    _ATHLETE,
+    *usual("name", "team", "kind"),
+    Field("counts_as", "remake or replacement", heading="counts as"),
+    *(_REASON, _day("on", "day of the request", "asked"), *usual("guard")),
+    Field("remake_of", "guard that it replaces", heading="in the place of", privacy=Privacy.KEY),
+    *usual("athlete"),
 )
 OFFERS = _item(
     *("offers", "an offer, with its answer"),
-    _NAME,
-    _TEAM,
-    _KIND,
-    Field("answer", of("answer"), "accepted, declined or undecided", heading="answer"),
+    *usual("name", "team", "kind"),
+    Field("answer", "accepted, declined or undecided", heading="answer"),
     replace(_REASON, privacy=Privacy.FREE_TEXT),
     _day("offered_on", "day of the offer", "day"),
-    Field("offer", of("offer"), "key of the offer", heading="offer", privacy=Privacy.KEY),
-    _ATHLETE,
+    Field("offer", "key of the offer", heading="offer", privacy=Privacy.KEY),
+    *usual("athlete"),
 )
 DECIDED = _item(
     *("decided", "a decision made or done"),
-    Field("what", of("what"), "made, done, or made and done", heading="what"),
-    *_DECISION,
-    _DUE_ON,
-    replace(_day("done_on", "day it was done", "done"), optional=True),
-    _DECIDED_ON,
-    _DECISION_KEY,
+    Field("what", "made, done, or made and done", heading="what"),
+    *(*_DECISION, _DUE_ON, replace(_day("done_on", "day it was done", "done"), optional=True)),
+    *(_DECIDED_ON, _DECISION_KEY),
 )
 LOADS = _item(
     *("loads", "a load into the store"),
     _count("load_no", "its number", "load"),
-    Field("loaded_at", of("loaded_at"), "when", heading="at"),
-    Field("what", of("what"), "what was loaded", heading="what", optional=True),
+    Field("loaded_at", "when", heading="at"),
+    Field("what", "what was loaded", heading="what", optional=True),
     _count("files", "files read", "files"),
     _count("new_rows", "rows that were new", "new rows"),
     _count("changed_rows", "rows that were changed", "changed rows"),
@@ -144,70 +97,42 @@ LOADS = _item(
 GAMES = _item(
     *("games", "a game ahead"),
     _day("played_on", "its day in the department", "day"),
-    Field("at", of("at"), "its start in the department's time", heading="at"),
-    _TEAM,
-    Field(
-        *("label", of("label"), "its label"),
-        heading="game",
-        privacy=Privacy.FREE_TEXT,
-        optional=True,
-    ),
+    *(Field("at", "its start in the department's time", heading="at"), *usual("team")),
+    Field("label", "its label", heading="game", privacy=Privacy.FREE_TEXT, optional=True),
     _count("guards", "guards of the team not there", "guards not there"),
     _count("out", "athletes out", "out"),
-    _count("limited", "athletes limited", "limited"),
-    Field("session", of("session"), "key of the game", heading="session"),
+    *(_count("limited", "athletes limited", "limited"), *usual("session")),
 )
+_AWAITED = (
+    *(*usual("name", "team", "kind", "stage"), replace(ORDERS.field("age_days"), heading="days")),
+    *(replace(ORDERS.field("chance_by_next_game"), heading="chance by then"), why(why_no_chance)),
+)
+_STATE = replace(ORDERS.field("attention"), heading="state")
 GUARDS = _item(
     *("guards", "a guard that will not be there"),
-    Group(
-        "",
-        of("order"),
-        (
-            _NAME,
-            _TEAM,
-            _KIND,
-            _STAGE,
-            replace(ORDERS.field("age_days"), heading="days"),
-            replace(ORDERS.field("chance_by_next_game"), heading="chance by then"),
-            why(why_no_chance),
-        ),
-    ),
+    Group("", of("order"), _AWAITED),
     _day("game_on", "day of the team's next game", "game"),
-    Group(
-        "",
-        of("order"),
-        (_GUARD, replace(ORDERS.field("attention"), heading="state"), _SIDE, _ATHLETE),
-    ),
+    Group("", of("order"), (*usual("guard"), _STATE, *usual("side", "athlete"))),
 )
 OUT = _item(
     *("out", "an athlete out or limited"),
-    _NAME,
-    _TEAM,
-    Field("status", of("status"), "out or limited", heading="state"),
-    Field("because", of("because"), "reason recorded", heading="because"),
-    _AREA,
+    *usual("name", "team"),
+    Field("status", "out or limited", heading="state"),
+    *(Field("because", "reason recorded", heading="because"), *usual("area")),
     replace(_day("since", "day of the onset, else of the last record", "since"), optional=True),
-    _ATHLETE,
+    *usual("athlete"),
 )
 LATE = _item(
     *("late", "a late order"),
-    _NAME,
-    _TEAM,
-    _KIND,
-    _STAGE,
+    *usual("name", "team", "kind", "stage"),
     replace(ORDERS.field("age_days"), heading="days"),
     replace(ORDERS.field("late_after_days"), heading="late after"),
-    _GUARD,
-    Field("department", of("department"), "key of the department", heading="department"),
-    _ATHLETE,
+    *usual("guard", "department", "athlete"),
 )
 DECISIONS = _item(
     *("decisions", "a decision still to be done"),
-    Field("state", of("state"), "overdue or due, and by how many days", heading="state"),
-    *_DECISION,
-    _DUE_ON,
-    _DECIDED_ON,
-    _DECISION_KEY,
+    Field("state", "overdue or due, and by how many days", heading="state"),
+    *(*_DECISION, _DUE_ON, _DECIDED_ON, _DECISION_KEY),
 )
 
 ITEM_TABLES: tuple[Table, ...] = (

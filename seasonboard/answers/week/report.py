@@ -1,11 +1,10 @@
 """The Week answer described: days and items, for text, JSON, CSV, pages and documents."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import cast
+from typing import Any, cast
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Kind, Table, TableChoice, Value, of
+from seasonboard.answers.fields import Field, Kind, Table, TableChoice, of
 from seasonboard.answers.layout import prose, table
 from seasonboard.answers.report import Report
 from seasonboard.answers.safe_text import one_line
@@ -19,24 +18,19 @@ _LONGEST = 60
 
 
 def _count(name: str, meaning: str, heading: str = "") -> Field:
-    return Field(name, of(name), meaning, Kind.COUNT, heading=heading or name)
+    return Field(name, meaning, Kind.COUNT, heading=heading or name)
 
 
-DAYS = Table(
+DAYS = Table.described(
     "days",
-    of("days"),
-    (
-        Field(
-            "day", of("day"), "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)
-        ),
-        _count("games", "games held"),
-        _count("practices", "practices held"),
-        _count("injuries", "injuries that became known"),
-        _count("returns", "returns from an injury"),
-        _count("asked", "orders asked for", "orders"),
-        _count("fitted", "guards fitted", "guards fitted"),
-    ),
     "a day, and what happened on it",
+    Field("day", "the day", Kind.DAY, heading="day", show=lambda d: day_words(d.day)),
+    _count("games", "games held"),
+    _count("practices", "practices held"),
+    _count("injuries", "injuries that became known"),
+    _count("returns", "returns from an injury"),
+    _count("asked", "orders asked for", "orders"),
+    _count("fitted", "guards fitted", "guards fitted"),
 )
 
 
@@ -58,15 +52,11 @@ def _strip_lines(answer: WeekAnswer) -> list[str]:
     return table(heads, rows)
 
 
-def _changed_lines(answer: WeekAnswer) -> list[str]:
-    heading = f"Changed after {day_words(answer.since)}, up to {day_words(answer.through)}"
-    items = (item for item in answer.items if not item.is_ahead)
-    return [heading, *(line for item in items for line in _item_lines(item))]
-
-
-def _ahead_lines(answer: WeekAnswer) -> list[str]:
-    items = (item for item in answer.items if item.is_ahead)
-    return ["Ahead, and to be decided", *(line for item in items for line in _item_lines(item))]
+def _items_lines(answer: WeekAnswer) -> list[str]:
+    lines = [f"Changed after {day_words(answer.since)}, up to {day_words(answer.through)}"]
+    lines += [line for item in answer.items if not item.is_ahead for line in _item_lines(item)]
+    lines += ["", "Ahead, and to be decided"]
+    return lines + [line for item in answer.items if item.is_ahead for line in _item_lines(item)]
 
 
 def _item_lines(item: WeekItem) -> list[str]:
@@ -86,55 +76,41 @@ def _spoken(field: Field, row: object) -> str:
     return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
 
 
-@dataclass(frozen=True, slots=True)
-class ItemCell:
-    """One cell of a row of an item, by the number of the row and the name of the field."""
-
-    item: str
-    row: int
-    column: str
-    value: Value
-
-
-def _cells(answer: WeekAnswer) -> Iterator[ItemCell]:
+def _cells(answer: WeekAnswer) -> Iterator[dict[str, Any]]:
     for item in answer.items:
         for number, row in enumerate(item.rows, 1):
             for one in item.fields:
-                yield ItemCell(item.key, number, one.name, one.get(row))
+                cell = {"row": number, "column": one.name, "value": one.get(row)}
+                yield {"item": item.key, **cell}
 
 
-_CELLS = Table(
+_CELLS = Table.described(
     "cells of items",
-    _cells,
-    (
-        Field("item", of("item"), "the item"),
-        Field("row", of("row"), "number of its row", Kind.COUNT),
-        Field("column", of("column"), "name of the field"),
-        Field("value", of("value"), "what it holds"),
-    ),
     "a cell of a row of an item",
+    Field("item", "the item"),
+    Field("row", "number of its row", Kind.COUNT),
+    Field("column", "name of the field"),
+    Field("value", "what it holds"),
+    rows=_cells,
 )
 
-ITEMS = Table(
+ITEMS = Table.described(
     "items",
-    of("items"),
-    (
-        Field("item", of("key"), "what it is called by"),
-        Field("title", of("title"), "its title"),
-        Field("sentence", of("sentence"), "what is read aloud"),
-        Field("ahead", of("is_ahead"), "whether it lies ahead, or changed", Kind.FLAG),
-        TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
-    ),
     "one thing to talk about",
+    Field("item", "what it is called by", get=of("key")),
+    Field("title", "its title"),
+    Field("sentence", "what is read aloud"),
+    Field("ahead", "whether it lies ahead, or changed", Kind.FLAG, get=of("is_ahead")),
+    TableChoice("rows", of("rows"), (), "the rows behind it", tables=ITEM_TABLES),
 )
 
 REPORT = Report(
     (
-        Field("since", of("since"), "the last day already talked about", Kind.DAY),
-        Field("through", of("through"), "the last day known", Kind.DAY),
+        Field("since", "the last day already talked about", Kind.DAY),
+        Field("through", "the last day known", Kind.DAY),
         DAYS,
         ITEMS,
     ),
     csv=_CELLS,
-    text=(_strip_lines, _changed_lines, _ahead_lines),
+    text=(_strip_lines, _items_lines),
 )

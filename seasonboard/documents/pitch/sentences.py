@@ -2,11 +2,10 @@
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.claims import parts as topics
 from seasonboard.answers.claims.parts import Claim
-from seasonboard.answers.compare.cards import CARDS as COMPARE_CARDS
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.cards import CARDS as PITCH_CARDS
 from seasonboard.answers.pitch.parts import Basis
 from seasonboard.documents.model import Facts, Paragraph, Part, Points, written
 from seasonboard.documents.pitch import counts
@@ -41,7 +40,7 @@ CAUTIONS = (
 )
 """What the page does not show."""
 
-_CARDS = (*PITCH_CARDS.values(), COMPARE_CARDS["same session"])
+_CARDS = (*read_cards("pitch").values(), read_cards("compare")["same session"])
 SOURCES = (
     *(f"{card.title}: {card.source}" for card in _CARDS if "estimated" not in card.source),
     "Small counts: the cell size suppression policy of the United States' Medicare agency "

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from seasonboard.answers.base import CAUTION, Summary
+from seasonboard.answers.cards import read_cards
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.checks.report import CHECKS as CHECK_TABLE
 from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES, attention_line
-from seasonboard.answers.orders.cards import CARDS as ORDERS_CARDS
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.report import ORDERS as ORDER_TABLE
 from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
@@ -15,7 +15,6 @@ from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.week.cards import CARDS as WEEK_CARDS
 from seasonboard.answers.week.parts import MOST_DAYS, WeekAnswer, WeekItem, WeekOptions, day_words
 from seasonboard.answers.week.report import DAYS, day_counts
 from seasonboard.answers.words import plural
@@ -47,7 +46,10 @@ COVERED = (
 )
 _SOURCES = tuple(
     f"{card.title}: {card.source}"
-    for card in (WEEK_CARDS["availability of the week"], ORDERS_CARDS["chance by the next game"])
+    for card in (
+        read_cards("week")["availability of the week"],
+        read_cards("orders")["chance by the next game"],
+    )
 )
 _TOUCHED = ("week", "roster", "orders", "departments")
 

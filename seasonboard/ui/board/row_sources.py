@@ -5,10 +5,12 @@ from dataclasses import dataclass
 from functools import partial
 
 from seasonboard.answers.cards import Card
+from seasonboard.answers.fields import Table
 from seasonboard.answers.finder import Hit, Thing, everything
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.roster.athlete_report import LATEST_FIRST
 from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.work_rows import timeline_rows
 from seasonboard.paging import PageAsked
 from seasonboard.scope import Scope
 
@@ -26,9 +28,18 @@ class Opener:
 
     def athlete(self, athlete: str) -> RowSource:
         """Return all that was recorded of one athlete."""
-        return "Recorded of one athlete", lambda page: page_in_memory(
-            timeline_rows(self.answer_source.athlete_timeline(self.scope, athlete)), page
-        )
+
+        def timeline(page: PageAsked) -> Rows:
+            one = self.answer_source.athlete_timeline(self.scope, athlete)
+            rows = table_rows(LATEST_FIRST, one, f"{one.name} ({one.athlete})")
+            return page_in_memory(rows, page)
+
+        return "Recorded of one athlete", timeline
+
+
+def table_source(table: Table, answer: object, title: str) -> RowSource:
+    """Return the rows of a table of an answer."""
+    return title, partial(page_in_memory, table_rows(table, answer, title))
 
 
 def opened_by(

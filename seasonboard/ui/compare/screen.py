@@ -26,12 +26,13 @@ class CompareScreen(BoardScreen[CompareAnswer]):
     HELP = (
         "How often guarded and bare sites were hurt, compared in several ways, each taking away "
         "more of what else could tip the balance. The one marked ▸ is the headline. In the "
-        "picture ■ is the ratio and ├──┤ its interval; left of the line at 1 guarded sites were "
-        "hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture. "
-        "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡), its "
-        "e-value (20 or more is strong evidence), the way it took week by week, and the headline "
-        "with those who declined a guard as the bare. t shows the rates per 1000 hours, where "
-        "minutes are recorded, or again per 1000 exposures; the ratios stay per exposure."
+        "picture ■ is the ratio and ├──┤ its confidence interval; left of the line at 1 guarded "
+        "sites were hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture. "
+        "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡): it "
+        "is peek-proof (anytime-valid). Beside it stand its anytime evidence e (20 or more is "
+        "strong), the way it took week by week, and the headline with those who declined a guard "
+        "as the bare. t shows the rates per 1000 hours, where minutes are recorded, or again per "
+        "1000 exposures; the ratios stay per exposure."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",

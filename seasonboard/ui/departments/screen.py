@@ -1,8 +1,11 @@
 """Departments: how is each client doing?"""
 
+from functools import partial
+
 from seasonboard.answers.departments.parts import DepartmentsAnswer
+from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.questions import DEPARTMENTS
-from seasonboard.answers.work_rows import department_rows
+from seasonboard.answers.report import table_rows
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.departments.page import departments_page
 from seasonboard.ui.layout.blocks import What
@@ -17,7 +20,13 @@ class DepartmentsScreen(WorkScreen[DepartmentsAnswer]):
         "One department after the other, those first that need attention, with the reasons. Block "
         "letters are weeks, the last one at the right; · is a week without a figure."
     )
-    ROWS = ((What.DEPARTMENTS, "Departments", department_rows),)
+    ROWS = (
+        (
+            What.DEPARTMENTS,
+            "Departments",
+            partial(table_rows, DEPARTMENT_ROWS, title="Departments"),
+        ),
+    )
 
 
 SCREEN = DepartmentsScreen

@@ -8,8 +8,9 @@ from textual.binding import BindingType
 
 from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
+from seasonboard.answers.report import table_rows
 from seasonboard.answers.rows import page_in_memory
-from seasonboard.answers.work_rows import take_up_rows
+from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
@@ -73,7 +74,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
                 )
             case What.STEPS:
                 return "Steps", lambda page: page_in_memory(
-                    take_up_rows(source.ask(TAKE_UP, scope)), page
+                    table_rows(STEP_ROWS, source.ask(TAKE_UP, scope), "Steps"), page
                 )
         return super().rows_of(opens)
 

@@ -1,9 +1,12 @@
 """Roster: who can play the next game, and in what guard?"""
 
+from functools import partial
+
 from seasonboard.answers.questions import ROSTER
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
-from seasonboard.answers.work_rows import roster_rows
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.roster.page import roster_page
@@ -19,7 +22,10 @@ class RosterScreen(WorkScreen[RosterAnswer]):
         f"({STRIP_KEY}), the state, the guards. Not recorded is not out. ↵ on an athlete opens "
         "all that was recorded of them."
     )
-    ROWS = tuple((what, "Roster", roster_rows) for what in (What.ROSTER, What.AVAILABILITY))
+    ROWS = tuple(
+        (what, "Roster", partial(table_rows, GUARD_ROWS, title="Roster"))
+        for what in (What.ROSTER, What.AVAILABILITY)
+    )
 
 
 SCREEN = RosterScreen

@@ -8,8 +8,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.take_up.parts import STEPS
-from seasonboard.answers.take_up.report import BREAKS, GROUPS, REASONS
-from seasonboard.answers.take_up.words import beside_step
+from seasonboard.answers.take_up.report import BREAKS, GROUPS, REASONS, beside_step
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured, title
 from seasonboard.ui.layout.columns import Section, in_columns

@@ -1,16 +1,13 @@
 """Week: what changed this week, and what must be decided?"""
 
-from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
 
 from seasonboard.answers.questions import WEEK
-from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.week.parts import WeekAnswer
-from seasonboard.answers.work_rows import week_rows
 from seasonboard.documents.kinds import WEEK_SHEET
-from seasonboard.ui.board.row_sources import RowSource
+from seasonboard.ui.board.row_sources import RowSource, table_source
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Opens, What
@@ -54,7 +51,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
         if opens.what is not What.WEEK or self.answer is None:
             return super().rows_of(opens)
         item = self.answer.item(opens.key) if opens.key else self.answer.items[0]
-        return item.title, partial(page_in_memory, week_rows(item))
+        return table_source(item.table, item, item.title)
 
 
 SCREEN = WeekScreen

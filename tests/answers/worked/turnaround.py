@@ -247,13 +247,13 @@ CSV = [
 ]
 TEXT = [
     "From requested to printed, in days:",
-    "group      orders  printed  open  cancelled       median   90 % interval  80 % within  95 "
+    "group      orders  printed  open  cancelled       median  90 % interval  80 % within  95 "
     "% within     ready for next game",
-    "group 100     101      102   103        104        105.5  104.5 to 106.5          108     "
+    "group 100     101      102   103        104          106     104 to 106          108     "
     "     115  38 % (25 to 62) of 131",
-    "group 200     201      202   203        204  not reached   no limits yet  not reached  "
+    "group 200     201      202   203        204  not reached  no limits yet  not reached  "
     "not reached                       –",
-    "group 0         1        2     3          4          5.5      4.5 to 6.5            8     "
+    "group 0         1        2     3          4          5.5     4.5 to 6.5            8     "
     "      15   38 % (25 to 62) of 31",
     "",
     "Where the time goes, from a stage to the next one recorded:",
