@@ -150,8 +150,8 @@ def test_the_sample_is_written_as_tables(run, tmp_path):
 
 def test_names_with_markup_and_wide_letters_pass_letter_for_letter(run, tmp_path, sample_store):
     """A roster with names that look like markup loads, and loads again as the same."""
-    teams = csv.DictReader((ROOT / "sample_season" / "teams.csv").open(encoding="utf-8"))
-    team = next(teams)["team"]
+    teams = (ROOT / "sample_season" / "teams.csv").read_text("utf-8").splitlines()
+    team = next(csv.DictReader(teams))["team"]
     names = ("[/x] Lee", "[QB] Lee", "[bold]Ana[/]", "Sam \\", "李小龙", "👍🏽 Rae")
     rows = [f'X-{number},{team},2026 fall,"{name}"\n' for number, name in enumerate(names)]
     roster = tmp_path / "roster.csv"

@@ -8,7 +8,7 @@ from seasonboard.store.catalogue import catalogue
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.windows.method_card import CardScreen, QueryScreen
 from seasonboard.ui.windows.rows import RowsScreen
-from tests.ui.board import LARGE, opened, page, press, text
+from tests.ui.board import LARGE, opened, page, press, text, until
 from tests.ui.stand_in import StandIn
 
 
@@ -79,8 +79,9 @@ async def test_keys_and_clicks_on_headings_sort_and_the_last_key_ends_in_the_fir
 async def test_column_that_is_sorted_by_is_brought_into_sight():
     async with opened(StandIn(names=("a name " * 12, "b")), size=(60, 15)) as pilot:
         await press(pilot, "enter")
+        await until(pilot, lambda: "a name" in text(pilot))
         assert "days lost" not in text(pilot)
         await press(pilot, "o", "o")
-        assert "days lost ▴" in text(pilot)
+        await until(pilot, lambda: "days lost ▴" in text(pilot))
         await press(pilot, "o", "o", "o")
-        assert "name ▴" in text(pilot)
+        await until(pilot, lambda: "name ▴" in text(pilot))
