@@ -20,6 +20,7 @@ async def test_a_late_answer_is_dropped():
         answer_source._gate = None
         await pilot.press("r")
         await until(pilot, lambda: state(pilot) == "")
+        await settle(pilot)  # the data checks are counted after the answer, and added to it
         newest = pilot.app.screen.answer
         assert len(answer_source.asked) == 3
         first.set()

@@ -149,7 +149,7 @@ async def test_options_are_typed_or_stepped_and_refused_in_words(games, answer_s
         await press(games, "escape")
     assert len(answer_source.asked) == 1
     for keys, options in STEPS:
-        screen._ask_with(GamesOptions())
+        screen.ask_with(GamesOptions())
         await press(games, *keys)
         assert screen.options == options, keys
         assert answer_source.asked[-1][2] == options
