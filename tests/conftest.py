@@ -69,13 +69,9 @@ def run(home: Path) -> Run:
     It is forked from one that has imported all it needs; with `fresh=True` it starts from nothing.
     """
     environment = {
-        **os.environ,
-        "HOME": str(home),
-        "XDG_CONFIG_HOME": str(home / "config"),
-        "XDG_CACHE_HOME": str(home / "cache"),
-        "PYTHONPATH": str(ROOT),
-        "PYTHONIOENCODING": "utf-8",
-    }
+        **os.environ, "HOME": str(home), "XDG_CONFIG_HOME": str(home / "config"),
+        "XDG_CACHE_HOME": str(home / "cache"), "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8",
+    }  # fmt: skip
 
     def run_it(
         *words: object, env: dict[str, str] | None = None, stdin: str = "", fresh: bool = False
@@ -108,9 +104,7 @@ def loaded(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., 
     """Turn published intervals into a loaded store, by the command line."""
 
     def load(
-        name: str,
-        intervals: Sequence[front_door.Interval],
-        also: Sequence[front_door.Injury] = (),
+        name: str, intervals: Sequence[front_door.Interval], also: Sequence[front_door.Injury] = ()
     ) -> Path:
         folder = tmp_path_factory.mktemp(name)
         tables = front_door.write_season(folder / "tables", intervals, also)

@@ -13,20 +13,11 @@ from pathlib import Path
 from subprocess import TimeoutExpired
 
 _IMPORTED = (
-    "polars",
-    "duckdb",
-    "scipy.special",
-    "seasonboard.__main__",
-    "seasonboard.answers.source",
-    "seasonboard.cli.ask",
-    "seasonboard.answers.compare.answer",
-    "seasonboard.answers.week.answer",
-    "seasonboard.cli.backup",
-    "seasonboard.cli.load",
-    "seasonboard.store.intake",
-    "seasonboard.store.store",
-    "tests.forked",
-)
+    "polars", "duckdb", "scipy.special", "seasonboard.__main__", "seasonboard.answers.source",
+    "seasonboard.cli.ask", "seasonboard.answers.compare.answer", "seasonboard.answers.week.answer",
+    "seasonboard.cli.backup", "seasonboard.cli.load", "seasonboard.store.intake",
+    "seasonboard.store.store", "tests.forked",
+)  # fmt: skip
 _context = get_context("forkserver")
 _context.set_forkserver_preload(list(_IMPORTED))
 

@@ -68,11 +68,7 @@ def test_the_top_level_holds_only_what_it_may():
     allowed = {"README.md", "DEVELOPERS.md", "pyproject.toml", "seasonboard", "queries"}
     allowed |= {"sample_season", "tests"}
     done = subprocess.run(
-        ["git", "ls-files"],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=False,
+        ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     top = {line.split("/")[0] for line in done.stdout.splitlines()}
     assert {name for name in top if not name.startswith(".")} <= allowed

@@ -7,9 +7,12 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.source import AnswerSource
-from seasonboard.store.store import Store
+from seasonboard.scope import read_scope
+from seasonboard.store.store import Store, open_store
 from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
+
+pytest.register_assert_rewrite("tests.answers.reading_worked")
 
 
 @pytest.fixture
@@ -41,6 +44,25 @@ def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[s
     yield open_it
     for store in stores.values():
         store.close()
+
+
+@pytest.fixture
+def ask(board, request):
+    """Answer the `QUESTION` of a test's module over a season, in its `SCOPE` and what is asked."""
+    module = request.module
+
+    def ask_it(season, options=None, /, **parts):
+        this = board(season)
+        scope = read_scope({**getattr(module, "SCOPE", {}), **parts}, this.scope_values)
+        return this.ask(module.QUESTION, scope, options)
+
+    return ask_it
+
+
+@pytest.fixture(scope="module")
+def sample(sample_store):
+    with open_store(sample_store) as store:
+        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture

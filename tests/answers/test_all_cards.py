@@ -28,6 +28,10 @@ def test_a_card_that_lacks_a_part_is_named_with_its_file(tmp_path):
         read_cards(str(tmp_path))
 
 
+def test_every_card_names_a_query():
+    assert {card.query for card in ALL_CARDS.values()} <= catalogue().keys()
+
+
 def test_cards_of_two_questions_do_not_take_each_other_s_place():
     assert set(ALL_CARDS.values()) >= {card for one in QUESTIONS for card in one.cards().values()}
     assert ALL_CARDS["roster/worn share"] is not ALL_CARDS["take_up/worn share"]

@@ -1,34 +1,19 @@
 """Prints against the plan, on a few orders that can be counted by eye."""
 
-import json
-
 import pytest
 
-from seasonboard.answers.allotment.answer import allotment
-from seasonboard.answers.allotment.report import REPORT
-from seasonboard.answers.scope_values import read_known
-from seasonboard.scope import read_scope
-from seasonboard.store.store import memory_store
+from seasonboard.answers.questions import ALLOTMENT
 from tests.queries import build
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders
+
+QUESTION, SCOPE = ALLOTMENT, {"through": "2026-09-20"}
 
 
 def season(plan, *orders, **department):
     """Return a department with one plan; day 1, 1 September 2026, is a Tuesday."""
     plain = build.Season(departments=[build.department("D", plan=plan, **department)])
     plain.roster = [build.member("A")]
-    plain.guards = [guard for guard, _ in orders]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
-
-
-@pytest.fixture
-def ask(tmp_path):
-    def ask(plain, through="2026-09-20"):
-        with plain.load(tmp_path / str(len(list(tmp_path.iterdir())))) as store:
-            known = read_known(store)
-            return allotment(store, read_scope({"through": through}, known), known)
-
-    return ask
+    return with_orders(plain, *orders)
 
 
 def orders(**cells):
@@ -112,30 +97,10 @@ def test_an_allotment_of_none_is_over_with_the_first_print(ask):
 
 
 @pytest.mark.parametrize("part", [{"kind": "chest"}, {"team": "T"}, {"season": "2026"}])
-def test_a_part_of_the_orders_is_said_to_be_one(tmp_path, part):
+def test_a_part_of_the_orders_is_said_to_be_one(ask, part):
     plain = season("weekly allotment", *orders(), prints_per_week=2)
     plain.guards.append(build.guard("S", "A", kind="shin", side="left"))
     plain.sessions.append(build.session("G9", build.day(9)))
-    with plain.load(tmp_path) as store:
-        known = read_known(store)
-        for asked, is_part in ((part, True), ({}, False)):
-            scope = read_scope({"through": "2026-09-20"} | asked, known)
-            told = " ".join(allotment(store, scope, known).summary.caveats)
-            assert ("leaves out orders of the department" in told) is is_part
-
-
-def test_every_form_holds_without_data():
-    with memory_store() as store:
-        known = read_known(store)
-        answer = allotment(store, read_scope({}, known), known)
-    assert "Nothing to print yet" in REPORT.as_text(answer)
-    assert json.loads(REPORT.as_json(answer, "allotment"))["departments"] == []
-    assert REPORT.as_csv(answer).startswith("department,plan,")
-
-
-def test_text_csv_and_json_tell_the_same_weeks(ask):
-    answer = ask(season("weekly allotment", *orders(), prints_per_week=2))
-    told = REPORT.as_object(answer, "allotment")["departments"][0]["weeks"]
-    assert [week["prints"] for week in told] == [3, 0, 0]
-    assert len(REPORT.as_csv(answer).splitlines()) == 4
-    assert "over the plan" in REPORT.as_text(answer)
+    for asked, is_part in ((part, True), ({}, False)):
+        told = " ".join(ask(plain, **asked).summary.caveats)
+        assert ("leaves out orders of the department" in told) is is_part

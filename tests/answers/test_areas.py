@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+pytestmark = pytest.mark.long  # each walks over the whole sample season, as a command
+
 
 @pytest.fixture(scope="module")
 def ask(run, sample_store):
@@ -15,7 +17,6 @@ def ask(run, sample_store):
     return ask
 
 
-@pytest.mark.long
 def test_each_area_is_the_headline_of_that_area_alone(ask):
     together = {each["area"]: each for each in ask()["areas"]}
     assert len(together) > 2

@@ -1,7 +1,5 @@
 """One athlete's timeline: the right athlete, entries in words, nothing from after the last day."""
 
-import json
-
 import pytest
 
 from seasonboard.answers.roster.athlete import What, athlete_timeline
@@ -9,7 +7,8 @@ from seasonboard.answers.roster.athlete_report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries.build import day, member, team
-from tests.queries.test_roster_by_eye import club, stamp
+from tests.queries.roster_seasons import club
+from tests.queries.test_roster_by_eye import stamp
 
 GRID = "   A  B\nP1  .  .\nP2  g! .\nP3  o  -"
 
@@ -29,13 +28,9 @@ def this(board):
 def test_entries_are_told_in_words_in_order_of_time(this):
     answer = timeline(this, "A")
     assert [entry.sentence for entry in answer.entries] == [
-        "chest guard g-A requested",
-        "practice: full",
-        "chest guard g-A fitted",
-        "practice: full; wore g-A",
-        "chest hurt (1 day lost)",
-        "practice: out",
-    ]
+        "chest guard g-A requested", "practice: full", "chest guard g-A fitted",
+        "practice: full; wore g-A", "chest hurt (1 day lost)", "practice: out",
+    ]  # fmt: skip
     assert (dict(answer.parts), answer.guarded, answer.injuries) == ({"full": 2, "out": 1}, 1, 1)
     assert answer.summary.answer.startswith("Ann [/x] Ay, women's soccer")
     assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in answer.summary.answer
@@ -75,11 +70,7 @@ def test_an_athlete_outside_the_scope_is_told_so(board):
         timeline(board(season), "A", sport="hockey")
 
 
-def test_text_csv_and_json_hold_every_entry(this):
-    answer = timeline(this, "A")
-    text = REPORT.as_text(answer)
+def test_text_fits_a_line(this):
+    text = REPORT.as_text(timeline(this, "A"))
     assert "Wed  2 Sep  08:00  chest guard g-A fitted" in text
     assert max(map(len, text.splitlines())) <= 100
-    assert len(REPORT.as_csv(answer).splitlines()) == 1 + len(answer.entries)
-    printed = json.loads(REPORT.as_json(answer, "roster"))
-    assert [entry["what"] for entry in printed["timeline"]] == [e.what for e in answer.entries]

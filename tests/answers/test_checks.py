@@ -3,7 +3,6 @@
 import json
 import re
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -17,30 +16,10 @@ from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.store import memory_store, open_store
+from seasonboard.store.store import memory_store
 from tests.queries.build import drawn
 
 EVERY = pytest.mark.parametrize("check", ALL_CHECKS.values(), ids=list(ALL_CHECKS))
-
-
-@pytest.fixture
-def board_over(tmp_path):
-    """Give the board of a season; its store is closed with the test."""
-    stores = []
-
-    def over(season):
-        stores.append(season.load(tmp_path / f"tables-{len(stores)}"))
-        return AnswerSource(stores[-1], "a test")
-
-    yield over
-    for store in stores:
-        store.close()
-
-
-@pytest.fixture(scope="module")
-def sample(sample_store):
-    with open_store(sample_store) as store:
-        yield AnswerSource(store, "the sample season")
 
 
 def test_every_question_of_the_checks_has_its_check_and_no_id_comes_twice():
@@ -85,42 +64,38 @@ def test_an_unknown_id_names_the_nearest():
 
 def test_an_empty_store_has_nothing_to_check():
     with memory_store() as store:
-        board = AnswerSource(store, "nothing")
-        answer = board.ask(CHECKS, board.opening_scope())
+        this = AnswerSource(store, "nothing")
+        answer = this.ask(CHECKS, this.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."
         assert not answer.doubtful
         assert CHECKS.report().as_text(answer)
         for check in ALL_CHECKS:
-            assert board.check_rows(board.opening_scope(), check).total == 0
+            assert this.check_rows(this.opening_scope(), check).total == 0
 
 
-def test_a_clean_season_is_told_so_without_promising_anything(board_over):
+def test_a_clean_season_is_told_so_without_promising_anything(board):
     season = drawn("A B\nG1 . .\nG2 . .", roster={k: {"position_group": "back"} for k in "AB"})
     season.departments[0]["time_zone"] = "America/Denver"
-    board = board_over(season)
-    summary = board.ask(CHECKS, board.opening_scope()).summary
+    this = board(season)
+    summary = this.ask(CHECKS, this.opening_scope()).summary
     assert summary.answer == f"None of {len(ALL_CHECKS)} checks found anything doubtful."
     assert "does not show that the records are right" in " ".join(summary.caveats)
     number = len(touching("compare"))
     line = f"Data checks that touch this: none of {number} found anything."
-    scope = board.opening_scope()
+    scope = this.opening_scope()
     assert line in COMPARE.report().as_text(
-        with_doubts(board.ask(COMPARE, scope), board.doubts(scope, "compare"))
+        with_doubts(this.ask(COMPARE, scope), this.doubts(scope, "compare"))
     )
 
 
-def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_compare(board_over):
-    board = board_over(drawn("A B C\nG1 .! go -\nG2 . . -"))
-    answer = board.ask(CHECKS, board.opening_scope())
+def test_checks_that_touch_most_stand_first_and_the_sentence_names_those_of_compare(board):
+    this = board(drawn("A B C\nG1 .! go -\nG2 . . -"))
+    answer = this.ask(CHECKS, this.opening_scope())
     found = {each.check.name: each.count for each in answer.doubtful}
     assert found == {
-        "attendance-not-recorded": 2,
-        "worn-while-out": 1,
-        "played-before-return": 1,
-        "time-zone-not-set": 1,
-        "orders-without-stage": 1,
-        "position-group-missing": 2,
-    }
+        "attendance-not-recorded": 2, "worn-while-out": 1, "played-before-return": 1,
+        "time-zone-not-set": 1, "orders-without-stage": 1, "position-group-missing": 2,
+    }  # fmt: skip
     ranks = [(-len(each.check.touches), -each.count) for each in answer.doubtful]
     assert ranks == sorted(ranks)
     assert answer.summary.answer == (
@@ -142,12 +117,9 @@ def test_the_sample_season_has_the_doubts_that_were_planted(sample):
     """Attendance and wear with gaps, and a team that lists only those who took part."""
     found = {each.check.name for each in sample.ask(CHECKS, sample.opening_scope()).doubtful}
     assert {
-        "attendance-not-recorded",
-        "wear-not-recorded",
-        "only-who-took-part",
-        "injuries-without-session",
-        "sites-without-kind",
-    } <= found
+        "attendance-not-recorded", "wear-not-recorded", "only-who-took-part",
+        "injuries-without-session", "sites-without-kind",
+    } <= found  # fmt: skip
     assert found.isdisjoint({"stages-out-of-order", "worn-while-out", "session-twice"})
 
 
@@ -178,7 +150,7 @@ def test_compare_and_games_name_the_checks_that_touch_them(sample, name):
     assert {row[0] for row in rows.rows} == {check.name for check in touching(name)}
 
 
-def test_a_count_is_made_anew_once_something_is_written(board_over, tmp_path):
+def test_a_count_is_made_anew_once_something_is_written(tmp_path):
     from seasonboard.store.intake.plan import plan_load
     from seasonboard.store.intake.write import write_load
 
@@ -193,7 +165,7 @@ def test_a_count_is_made_anew_once_something_is_written(board_over, tmp_path):
     store.close()
 
 
-def test_kinds_in_a_scope_leave_out_injuries_to_other_sites(board_over):
+def test_kinds_in_a_scope_leave_out_injuries_to_other_sites(board):
     season = drawn("A\nG1 .g")
     season.injuries = [
         {"injury": "I1", "athlete": "A", "occurred_on": season.played_on("G1"), "area": area}
@@ -201,16 +173,16 @@ def test_kinds_in_a_scope_leave_out_injuries_to_other_sites(board_over):
         for area, side in (("chest", "midline"),)
     ]
     season.injuries.append(season.injuries[0] | {"injury": "I2", "area": "neck"})
-    board = board_over(season)
-    whole = board.opening_scope()
+    this = board(season)
+    whole = this.opening_scope()
     name = "injuries-session-suggested"
-    assert board.check_rows(whole, name).total == 2
+    assert this.check_rows(whole, name).total == 2
     other = replace(whole, kinds=("shoulder",))
-    assert board.check_rows(other, name).total == 0
+    assert this.check_rows(other, name).total == 0
 
 
 @pytest.mark.long
-def test_the_command_as_a_process(run, sample_store, tmp_path: Path):
+def test_the_command_as_a_process(run, sample_store, tmp_path):
     done = run("check", "--store", sample_store, "--department", "LF", "--format", "json")
     assert done.status == 1
     counts = {each["check"]: each["count"] for each in done.json["checks"]}

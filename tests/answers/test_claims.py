@@ -26,7 +26,6 @@ from seasonboard.answers.compare.verdict import verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.groups import Within
-from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
@@ -36,7 +35,6 @@ from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.sample_size import sample_size
 from seasonboard.stats.survival import RestrictedMean
-from seasonboard.store.store import open_store
 from seasonboard.terms import Stage
 
 SCOPE = Scope(date(2026, 11, 14), kinds=("shin",))
@@ -301,25 +299,19 @@ def test_contact_is_mechanics_without_a_source_and_no_number_of_injuries():
 
 
 @pytest.fixture(scope="module")
-def sample_board(sample_store):
-    with open_store(sample_store) as store:
-        yield AnswerSource(store, "the sample")
-
-
-@pytest.fixture(scope="module")
-def sample_claims(sample_board):
+def sample_claims(sample):
     """Give every claim of the sample season in some scope, by topic; each is made once."""
 
     @cache
     def made_of(**scope):
-        asked = read_scope(scope, sample_board.scope_values)
+        asked = read_scope(scope, sample.scope_values)
         found = claims(
-            sample_board.scope_values,
-            compare=sample_board.ask(COMPARE, asked),
-            games=sample_board.ask(GAMES, asked),
-            turnaround=sample_board.ask(TURNAROUND, asked),
-            remakes=sample_board.ask(REMAKES, asked),
-            take_up=sample_board.ask(TAKE_UP, asked),
+            sample.scope_values,
+            compare=sample.ask(COMPARE, asked),
+            games=sample.ask(GAMES, asked),
+            turnaround=sample.ask(TURNAROUND, asked),
+            remakes=sample.ask(REMAKES, asked),
+            take_up=sample.ask(TAKE_UP, asked),
         )
         return {claim.topic: claim for claim in found}
 
@@ -336,13 +328,13 @@ def test_the_sample_season_carries_claims_about_work_and_none_about_injuries(sam
     assert "more guarded site-exposures" in found[topics.HURT].missing
 
 
-def test_digits_are_those_of_the_answers(sample_board, sample_claims):
-    asked = read_scope({"kind": "shin"}, sample_board.scope_values)
+def test_digits_are_those_of_the_answers(sample, sample_claims):
+    asked = read_scope({"kind": "shin"}, sample.scope_values)
     found = sample_claims(kind="shin")
     limits = found[topics.HURT].interval.removeprefix("95 %: ")
-    assert limits in sample_board.ask(COMPARE, asked).summary.answer
+    assert limits in sample.ask(COMPARE, asked).summary.answer
     middle = found[topics.TURNAROUND].interval.removeprefix("95 %: ")
-    assert middle in sample_board.ask(TURNAROUND, asked).summary.answer
+    assert middle in sample.ask(TURNAROUND, asked).summary.answer
 
 
 def test_early_in_a_season_readiness_is_not_told_from_those_who_were_quick(sample_claims):
@@ -357,8 +349,8 @@ def test_no_sentence_of_the_sample_season_promises(sample_claims, scope):
         assert (claim.missing is None) == claim.is_supported
 
 
-def test_claims_are_given_for_the_answers_there_are(sample_board):
-    assert [claim.topic for claim in claims(sample_board.scope_values)] == [topics.CONTACT]
+def test_claims_are_given_for_the_answers_there_are(sample):
+    assert [claim.topic for claim in claims(sample.scope_values)] == [topics.CONTACT]
 
 
 def test_the_rules_have_their_card():

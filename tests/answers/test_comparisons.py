@@ -1,28 +1,18 @@
 """The five comparisons, the peek-proof ratio and what is still needed, in words and JSON."""
 
-import json
 from datetime import date
 
 import polars as pl
-import pytest
 from pytest import approx
 
 from seasonboard.answers.compare.comparisons import other_side, same_athlete
 from seasonboard.answers.compare.verdict import DISAGREE
 from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
-from tests.answers.edges import EDGES
-from tests.answers.test_answers_at_the_edges import nulls_without_why, plain
+from tests.answers.wording import plain
 from tests.queries import build
 from tests.queries.build import Season, day
 
-NAMES = ["same session", "alike athletes", "same athlete", "other side", "crude"]
-COMPARISON = {
-    "comparison", "injuries_guarded", "injuries_unguarded", "exposures_guarded",
-    "exposures_unguarded", "strata", "informative_strata", "rate_ratio", "low", "high", "p",
-    "method", "exact", "clustered", "homogeneity",
-}  # fmt: skip
-PEEK_PROOF = {"rate_ratio", "low", "high", "anytime_evidence", "looks_valid"}
 COURSES = {
     "athlete_no": pl.Int32, "athlete": pl.String, "area": pl.String, "side": pl.String,
     "sport": pl.String, "position_group": pl.String, "setting": pl.String, "block": pl.Int64,
@@ -50,28 +40,6 @@ def named(answer, name):
 
 def frame(schema, *rows):
     return pl.DataFrame(list(rows), schema=schema, orient="row")
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("edge", list(EDGES))
-@pytest.mark.parametrize("view", ["preventive", "return"])
-def test_compare_has_every_field_of_all_five_and_only_finite_numbers(edge_board, edge, view):
-    found = COMPARE.report().as_object(
-        compared(edge_board(edge), purpose=view, outcome="any"), "compare"
-    )
-    json.dumps(found, allow_nan=False)
-    assert [c["comparison"] for c in found["comparisons"]] == NAMES
-    for comparison in found["comparisons"]:
-        assert comparison.keys() >= COMPARISON
-        assert comparison["exact"].keys() >= {"low", "high", "p"}
-        assert comparison["clustered"].keys() >= {"low", "high"}
-        assert comparison["homogeneity"].keys() >= {"chi_square", "df", "p"}
-        assert comparison["removes"]
-    assert found["peek_proof"].keys() >= PEEK_PROOF
-    assert found["peek_proof"]["looks_valid"] is True
-    assert all(week.keys() >= {*PEEK_PROOF, "week"} for week in found["peek_proof_by_week"])
-    assert found["needed"].keys() >= {"ratio", "power", "guarded_exposures", "games"}
-    assert nulls_without_why(found) == []
 
 
 def test_games_needed_without_a_game_to_go_by_say_why(board):

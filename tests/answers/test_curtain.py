@@ -31,15 +31,11 @@ def season(*athletes, **tables):
     ]
     sessions = [
         {
-            "session": key,
-            "team": "T",
-            "season": "S",
-            "starts_at": f"2026-09-0{number}T18:00",
-            "setting": "game",
-            "label": "Zebulon's last",
+            "session": key, "team": "T", "season": "S", "starts_at": f"2026-09-0{number}T18:00",
+            "setting": "game", "label": "Zebulon's last",
         }
         for number, key in enumerate(("G1", "rehab quagmire"), start=1)
-    ]
+    ]  # fmt: skip
     return Season(roster=roster, sessions=sessions, **tables)
 
 
@@ -128,11 +124,8 @@ def test_session_keys_are_covered_only_where_they_name_somebody(tmp_path):
         covered = CurtainedReader(store, lambda: "s")
         frame = pl.DataFrame({"session": ["G1", "rehab quagmire", "with ZEB", "zebra crossing"]})
         assert cover("q", frame, covered.codes)["session"].to_list() == [
-            "G1",
-            COVERED,
-            COVERED,
-            "zebra crossing",
-        ]
+            "G1", COVERED, COVERED, "zebra crossing",
+        ]  # fmt: skip
 
 
 def test_an_athlete_who_comes_later_gets_a_code_too(tmp_path):

@@ -1,15 +1,9 @@
 """Departments side by side: their numbers are those of the other answers, one by one."""
 
-import csv
-import io
-import json
-
 import pytest
 
 from seasonboard.answers.allotment.answer import allotment
-from seasonboard.answers.cards import read_cards
 from seasonboard.answers.departments.answer import departments
-from seasonboard.answers.departments.report import REPORT
 from seasonboard.answers.orders.answer import orders
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.remakes.answer import remakes
@@ -19,8 +13,6 @@ from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import read_scope
-from seasonboard.store.catalogue import catalogue
-from tests.answers.edges import EDGES
 from tests.queries import build
 from tests.queries.build import day, drawn, guard, member, session, team
 from tests.queries.slow_orders import at, order
@@ -182,37 +174,8 @@ def test_each_has_twelve_weeks_the_last_with_the_last_day(inputs, by_key):
         assert len(numbers) == 12
 
 
-def test_json_and_csv_have_a_row_each_and_the_text_their_names(inputs):
-    answer = departments(*inputs)
-    printed = json.loads(REPORT.as_json(answer, "departments"))
-    rows = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
-    assert [row["department"] for row in rows] == [
-        row["department"] for row in printed["departments"]
-    ]
-    assert all(row["name"] in REPORT.as_text(answer) for row in rows)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("edge", list(EDGES))
-def test_seasons_at_the_edge_have_words_and_whys(edge_board, edge):
-    this = edge_board(edge)
-    for through in ("last", "2026-08-01", "2027-08-01"):
-        scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
-        answer = departments(this._reader, scope, this.scope_values)
-        assert len(answer.departments) == len(this.scope_values.values.get("department", ()))
-        for row in REPORT.as_object(answer, "departments")["departments"]:
-            for part in ("turnaround", "ready_for_next_game", "remakes", "worn_share"):
-                assert None not in row[part].values() or row[part]["why"]
-        assert REPORT.as_text(answer)
-        assert REPORT.as_csv(answer)
-
-
 def test_without_any_department_that_is_said(board):
     empty = WorkingSeason(departments=[], teams=[])
     this = board(empty)
     answer = departments(this._reader, read_scope({}, this.scope_values), this.scope_values)
     assert answer.summary.answer == "No department is recorded yet."
-
-
-def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in read_cards("departments").values())

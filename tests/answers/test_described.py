@@ -1,67 +1,30 @@
 """Every field of an answer is read from where it says: of worked answers, no two values alike."""
 
-from importlib import import_module
-from importlib.util import find_spec
 from itertools import combinations, pairwise
 
 import pytest
 
-from seasonboard.answers.fields import Field, Group, Table, TableChoice, machine_value
+from seasonboard.answers.fields import Field, Table, machine_value
 from seasonboard.answers.questions import QUESTIONS
-from seasonboard.answers.report import summary_json
-
-WORKED = [one for one in QUESTIONS if find_spec(f"tests.answers.worked.{one.folder}") is not None]
+from tests.answers import reading_worked
 
 
-@pytest.fixture(params=WORKED, ids=lambda question: question.name)
+@pytest.fixture(params=QUESTIONS, ids=lambda question: question.name)
 def question(request):
     return request.param
 
 
-@pytest.fixture
-def worked(question):
-    return import_module(f"tests.answers.worked.{question.folder}")
+@pytest.mark.parametrize("check", reading_worked.CHECKS)
+def test_every_field_is_read_from_where_it_says_under_its_name(question, check):
+    check(question)
 
 
-def test_json_has_every_field_under_its_name(question, worked):
-    found = question.report().as_object(worked.ANSWER, question.name)
-    summary = summary_json(worked.ANSWER.summary, question.name)
-    assert {name: found.pop(name) for name in summary} == summary
-    assert found == worked.OBJECT
-    assert list(found) == list(worked.OBJECT)
-
-
-def test_csv_has_every_column_under_its_name(question, worked):
-    assert question.report().as_csv(worked.ANSWER).splitlines() == worked.CSV
-
-
-def test_people_read_the_same(question, worked):
-    lines = question.report().as_text(worked.ANSWER).splitlines()
-    start = lines.index("") + 1
-    assert lines[start : start + len(worked.TEXT)] == worked.TEXT
-
-
-def objects(elements, rows, place=""):
-    """Yield the elements of every object with the rows they are read from, and its place."""
-    yield elements, rows, place
-    for one in elements:
-        if isinstance(one, TableChoice):
-            for table in one.tables:
-                inner = [i for row in rows if one.choose(row) is table for i in one.rows(row)]
-                yield from objects(table.elements, inner, f"{place}.{table.name}")
-        elif isinstance(one, Table):
-            inner = [item for row in rows for item in one.rows(row) or ()]
-            yield from objects(one.elements, inner, f"{place}.{one.name}")
-        elif isinstance(one, Group):
-            inner = [item for item in map(one.of, rows) if item is not None]
-            yield from objects(one.elements, inner, f"{place}.{one.name}")
-
-
-def test_no_two_fields_beside_each_other_hold_the_same(question, worked):
+def test_no_two_fields_beside_each_other_hold_the_same(question):
     """So the worked answer notices when two of them are swapped."""
-    read = {}
-    for elements, rows, place in objects(question.report().elements, [worked.ANSWER]):
-        read.setdefault(id(elements), (elements, place, []))[-1].extend(rows)
+    answer = reading_worked.worked(question)
+    read = {0: (question.report().elements, "", [answer])}
+    for part, rows, place in reading_worked.objects(question):
+        read.setdefault(id(part.elements), (part.elements, place, []))[-1].extend(rows)
     alike = {
         f"{place}: {one.name}, {other.name}"
         for elements, place, rows in read.values()
@@ -73,11 +36,21 @@ def test_no_two_fields_beside_each_other_hold_the_same(question, worked):
     assert alike == set()
 
 
-def test_no_two_headings_of_a_table_are_the_same(question, worked):
+def with_side(headings):
+    """Yield headings with the side they belong to, where a table has a guarded and a bare one."""
+    side = ""
+    for heading in headings:
+        side = heading if heading in {"guarded", "bare"} else side
+        yield f"{side} {heading}".strip()
+
+
+def test_no_two_headings_of_a_table_are_the_same(question):
     """An interval belongs to the figure at its left, and may be headed like another."""
+    answer = reading_worked.worked(question)
     tables = [part for part in question.report().text if isinstance(part, Table)]
     for table in tables:
-        headings = [one.heading_of(worked.ANSWER) for one in table.read_fields(worked.ANSWER)]
+        fields = table.read_fields(answer)
+        headings = list(with_side(one.heading_of(answer) for one in fields))
         pairs = list(pairwise(headings))
         assert len(set(pairs)) == len(pairs)
         others = [heading for heading in headings if not heading.endswith("interval")]

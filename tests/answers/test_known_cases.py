@@ -60,10 +60,7 @@ def test_the_strata_behind_a_comparison_can_be_seen(this):
     strata = this.ask(COMPARE, scope(this)).comparison("same session").strata
     assert [
         (s.label.split(" · ")[1], s.injuries_guarded, s.injuries_unguarded) for s in strata
-    ] == [
-        ("G2", 0, 1),
-        ("G4", 1, 1),
-    ]
+    ] == [("G2", 0, 1), ("G4", 1, 1)]
     assert all(s.informs for s in strata)
 
 

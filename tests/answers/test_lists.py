@@ -86,10 +86,7 @@ def test_a_time_is_read_in_the_zone_of_its_department(lists):
     assert lists.time_zone() is None  # two departments, two zones
 
 
-@pytest.mark.parametrize(
-    ("side", "worn"),
-    [("left", 1), ("right", 2), ("both", 2)],
-)
+@pytest.mark.parametrize(("side", "worn"), [("left", 1), ("right", 2), ("both", 2)])
 def test_a_guard_of_both_sides_covers_each(lists, side, worn):
     assert len(lists.worn("T-7", "01", "lower leg", side)) == worn
 

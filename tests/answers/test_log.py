@@ -6,10 +6,7 @@ from datetime import datetime
 import pytest
 
 from seasonboard.answers.log.parts import LogTeam, Mark
-from seasonboard.answers.log.sheet_entry import (
-    proposed,
-    sheet_entry,
-)
+from seasonboard.answers.log.sheet_entry import proposed, sheet_entry
 from tests.queries.build import day, department, drawn, guard, injury, member, session
 from tests.queries.slow_orders import at, order
 from tests.queries.slow_take_up import WorkingSeason

@@ -117,15 +117,9 @@ def test_jumping_takes_the_whole_number_first_then_words_of_the_name(sheet):
         for typed in ("7", "1", "LUN", "aal", "év", "d4", "zz", " ")
     }
     assert found == {
-        "7": "B2",
-        "1": "A1",
-        "LUN": "A1",
-        "aal": "B2",
-        "év": "D4",
-        "d4": "D4",
-        "zz": None,
+        "7": "B2", "1": "A1", "LUN": "A1", "aal": "B2", "év": "D4", "d4": "D4", "zz": None,
         " ": None,
-    }
+    }  # fmt: skip
 
 
 def test_a_new_session_is_named_by_team_and_start_and_one_that_is_there_is_taken(board):

@@ -1,8 +1,5 @@
 """The pitch: what is promised and what is not, on the sample season and on stores at the edge."""
 
-import csv
-import io
-import json
 from dataclasses import replace
 
 import pytest
@@ -14,33 +11,21 @@ from seasonboard.answers.pitch.answer import gathered, planned, refuse
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
-from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
-from seasonboard.store.store import open_store
-from tests.answers.edges import EDGES
-from tests.answers.test_answers_at_the_edges import check_said, nulls_without_why
+from tests.answers.wording import check_said, nulls_without_why
 from tests.queries.test_queries_against_loops import MODEST
 
 TWO = Prospect(
-    (
-        ProspectTeam("soccer", "women", 26, (), 20, 60),
-        ProspectTeam("soccer", "men", 28, (), 20, 60),
-    )
+    (ProspectTeam("soccer", "women", 26, (), 20, 60), ProspectTeam("soccer", "men", 28, (), 20, 60))
 )
 PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
 
 
 def as_object(answer):
     return REPORT.as_object(answer, "pitch")
-
-
-@pytest.fixture(scope="module")
-def sample(sample_store):
-    with open_store(sample_store) as store:
-        yield AnswerSource(store, "the sample")
 
 
 @pytest.fixture(scope="module")
@@ -172,21 +157,8 @@ def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):
     assert as_object(ask(replace(PLAN, seed=7)))["season"] != as_object(shin)["season"]
 
 
-def test_json_csv_and_text_say_the_same(shin):
-    found = as_object(shin)
-    assert json.loads(json.dumps(found, allow_nan=False)) == found
-    assert nulls_without_why(found) == []
-    rows = {
-        (row["part"], row["figure"]): row
-        for row in csv.DictReader(io.StringIO(REPORT.as_csv(shin)))
-    }
-    kept = found["season"]["games_kept"]
-    assert float(rows["season", "games_kept"]["high_95"]) == kept["high_95"]
-    assert float(rows["prints", "all"]["median"]) == found["prints"]["all"]["median"]
-    text = REPORT.as_text(shin)
-    assert f"{kept['low_95']:.0f} to {kept['high_95']:.0f}".replace("-", "−") in text
-    assert found["contact"] in " ".join(text.split())
-    assert all(claim["sentence"] in " ".join(text.split()) for claim in found["claims"])
+def test_whatever_is_null_has_its_reason(shin):
+    assert nulls_without_why(as_object(shin)) == []
 
 
 @pytest.mark.long
@@ -247,20 +219,6 @@ def test_any_prospect_has_an_answer(ask, athletes, games, practices, take_up):
     check_said(found, "pitch")
     guarded = found["guarded_share"]
     assert 0 <= guarded <= take_up + 0.35  # binomial, of as few as one athlete
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("edge", list(EDGES))
-def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
-    this = edge_board(edge)
-    scope = read_scope({"kind": "chest"}, this.scope_values)
-    for options in (PitchOptions(seasons=200), replace(PLAN, seasons=200)):
-        answer = this.ask(PITCH, scope, options)
-        found = as_object(answer)
-        check_said(found, "pitch")
-        assert REPORT.as_text(answer)
-        assert REPORT.as_csv(answer).count("\n") > 10
-        assert answer.ahead is None, "no edge has 11 injuries"
 
 
 def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):

@@ -55,19 +55,16 @@ def test_each_setting_has_its_own_rate_where_both_have_11_injuries():
 def test_limits_of_one_area_are_the_exact_ones_for_both_its_sites():
     found = baselines(TEAM, soccer(11, 20), SHIN, SCOPE)["game"]
     exact = injury_rate(11, 4000)
-    assert (found.low, found.high) == (approx(2 * exact.low), approx(2 * exact.high))
+    assert (found.low, found.high) == approx((2 * exact.low, 2 * exact.high))
 
 
 @pytest.mark.parametrize(
     ("games", "practices", "expected"),
     [
-        (11, 11, Basis.OWN),
-        (10, 50, Basis.OWN_BOTH),
-        (50, 10, Basis.OWN_BOTH),
-        (5, 6, Basis.OWN_BOTH),
-        (5, 5, Basis.NOT_KNOWN),
+        (11, 11, Basis.OWN), (10, 50, Basis.OWN_BOTH), (50, 10, Basis.OWN_BOTH),
+        (5, 6, Basis.OWN_BOTH), (5, 5, Basis.NOT_KNOWN),
     ],
-)
+)  # fmt: skip
 def test_with_fewer_than_11_both_settings_have_one_rate_and_then_none(games, practices, expected):
     assert basis(soccer(games, practices)) is expected
 

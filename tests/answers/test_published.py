@@ -7,12 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.answers.published import (
-    published_rates,
-    published_shares,
-    rate_for,
-    share_for,
-)
+from seasonboard.answers.published import published_rates, published_shares, rate_for, share_for
 from seasonboard.prospect import SPORTS
 from seasonboard.scope import Outcome
 from seasonboard.terms import Area

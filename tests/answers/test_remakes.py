@@ -80,12 +80,9 @@ def test_remakes_and_replacements_are_counted_apart(made, tmp_path):
     whole = answer.whole
     assert (whole.remakes, whole.replacements, whole.reason_not_recorded) == (3, 3, 1)
     assert [(r.reason, r.counts_as, r.count) for r in answer.reasons] == [
-        ("damage", "remake", 3),
-        ("body change", "replacement", 1),
-        ("lost", "replacement", 1),
-        ("not recorded", "neither", 1),
-        ("worn out", "replacement", 1),
-    ]
+        ("damage", "remake", 3), ("body change", "replacement", 1), ("lost", "replacement", 1),
+        ("not recorded", "neither", 1), ("worn out", "replacement", 1),
+    ]  # fmt: skip
     assert sum(r.share for r in answer.reasons) == pytest.approx(1)
     assert "1 guard asked for anew without a reason" in " ".join(answer.summary.caveats)
 
@@ -134,11 +131,8 @@ def test_bands_of_contact_take_their_lower_end(made, tmp_path):
         made.guard(f"c{number}", {"requested": 1, "fitted": 2}, contact_pct=pct)
     answer = made.ask(tmp_path, "contact")
     assert {name: group.fitted for name, group in by_name(answer).items()} == {
-        "under 85 %": 2,
-        "85 to 92 %": 2,
-        "92 % up": 2,
-        "not recorded": 1,
-    }
+        "under 85 %": 2, "85 to 92 %": 2, "92 % up": 2, "not recorded": 1,
+    }  # fmt: skip
     assert "our own choice: under 85 %, 85 to 92 %, 92 % up" in " ".join(answer.summary.caveats)
 
 

@@ -34,17 +34,10 @@ from tests.queries.slow_take_up import WorkingSeason, offer, working_seasons
 from tests.queries.test_queries_against_loops import MODEST
 
 ANSWERS = {
-    "week": week,
-    "take-up": take_up,
-    "departments": departments,
-    "orders": orders,
-    "turnaround": turnaround,
-    "roster": roster,
-    "remakes": remakes,
-    "allotment": allotment,
-    "compare": compare,
-    "games": games,
-}
+    "week": week, "take-up": take_up, "departments": departments, "orders": orders,
+    "turnaround": turnaround, "roster": roster, "remakes": remakes, "allotment": allotment,
+    "compare": compare, "games": games,
+}  # fmt: skip
 FEW = settings(MODEST, max_examples=tries(2))
 
 

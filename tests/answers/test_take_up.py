@@ -1,34 +1,17 @@
 """Take-up: steps, where their order breaks, wear, and seasons at the edge."""
 
-import csv
-import io
-import json
-
 import pytest
-from pytest import approx
 
-from seasonboard.answers.cards import read_cards
-from seasonboard.answers.take_up.answer import take_up
-from seasonboard.answers.take_up.parts import STEPS, TakeUpBy, TakeUpOptions
+from seasonboard.answers.questions import TAKE_UP
+from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.report import REPORT
 from seasonboard.scope import read_scope
 from seasonboard.stats.proportions import wilson
-from seasonboard.store.catalogue import catalogue
-from tests.answers.edges import EDGES
-from tests.answers.test_answers_at_the_edges import check_said
 from tests.queries.build import day, drawn, guard
 from tests.queries.slow_orders import at, order
 from tests.queries.slow_take_up import WorkingSeason, offer
 
-
-@pytest.fixture
-def ask(board):
-    def ask_it(season, by=TakeUpBy.TEAM, **parts):
-        this = board(season)
-        scope = read_scope({"kind": "chest"} | parts, this.scope_values)
-        return take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
-
-    return ask_it
+QUESTION, SCOPE = TAKE_UP, {"kind": "chest"}
 
 
 @pytest.fixture
@@ -66,12 +49,8 @@ def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season)
     answer = ask(season)
     whole = answer.whole
     assert [(step.step, step.count) for step in whole.steps] == [
-        ("eligible", 5),
-        ("offered", 3),
-        ("accepted", 1),
-        ("fitted", 2),
-        ("worn", 3),
-    ]
+        ("eligible", 5), ("offered", 3), ("accepted", 1), ("fitted", 2), ("worn", 3),
+    ]  # fmt: skip
     assert (whole.declined, whole.undecided, whole.waiting) == (1, 1, 1)
     assert whole.step("accepted").of_before == wilson(1, 3)
     assert whole.step("fitted").of_before == wilson(1, 1), "of those who accepted"
@@ -93,7 +72,7 @@ def test_fitted_without_an_offer_is_told_by_purpose(ask, season):
 
 def test_wear_counts_sessions_since_the_fitting_by_group(ask, season):
     """A: worn on 2 and 3 of 2, 3, 4; B: on 2 of 2, 3, 4."""
-    answer = ask(season, TakeUpBy.POSITION_GROUP)
+    answer = ask(season, TakeUpOptions(TakeUpBy.POSITION_GROUP))
     worn = answer.whole.worn
     assert (worn.successes, worn.trials, worn.clusters) == (3, 6, 2)
     groups = {g.group: (g.worn.successes, g.worn.trials) for g in answer.groups}
@@ -115,7 +94,7 @@ def test_several_kinds_count_athletes_once_and_stand_apart_below(ask, season):
     """A accepted a vest too, and was fitted with none: of the vest nothing is out of order."""
     season.offers.append(offer("O4", "A", day(1), "accepted", kind="vest"))
     season.offers.append(offer("O5", "E", day(1), "accepted", kind="vest"))
-    answer = ask(season, TakeUpBy.KIND, kind="chest,vest")
+    answer = ask(season, TakeUpOptions(TakeUpBy.KIND), kind="chest,vest")
     assert answer.whole.step("accepted").count == 2
     assert answer.whole.step("fitted").of_before == wilson(1, 2)
     kinds = {kind.group: [step.count for step in kind.steps] for kind in answer.kinds}
@@ -131,31 +110,6 @@ def test_the_sentence_says_all_steps_and_the_interval(ask, season):
     assert "worn in 50 % of 6 sessions taken part in (95 % interval: " in summary
 
 
-def test_json_csv_and_text_say_the_same(ask, season):
-    answer = ask(season)
-    printed = json.loads(REPORT.as_json(answer, "take-up"))
-    rows = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
-    assert [row["group"] for row in rows] == ["all", "T"]
-    for step in printed["steps"]:
-        assert int(rows[0][step["step"]]) == step["athletes"]
-        assert str(step["athletes"]) in REPORT.as_text(answer)
-    assert float(rows[0]["worn_share"]) == approx(printed["worn_share"]["share"])
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("edge", list(EDGES))
-def test_seasons_at_the_edge_have_words_and_no_bare_null(edge_board, edge):
-    this = edge_board(edge)
-    for by in TakeUpBy:
-        scope = read_scope({"kind": "chest"}, this.scope_values)
-        answer = take_up(this._reader, scope, this.scope_values, TakeUpOptions(by))
-        printed = json.loads(REPORT.as_json(answer, "take-up"))
-        check_said(printed, "take-up")
-        assert [step["step"] for step in printed["steps"]] == list(STEPS)
-        assert REPORT.as_text(answer)
-        assert REPORT.as_csv(answer).count("\n") >= 2
-
-
 SAYS = {
     "nothing at all": "Nobody to offer a guard to yet",
     "a roster and no session": "Nobody yet: of 1 athlete on the roster nobody was offered",
@@ -167,16 +121,10 @@ SAYS = {
 @pytest.mark.parametrize("edge", list(SAYS))
 def test_what_is_not_there_is_said(edge_board, edge):
     this = edge_board(edge)
-    answer = take_up(
-        this._reader, read_scope({"kind": "chest"}, this.scope_values), this.scope_values
-    )
+    answer = this.ask(TAKE_UP, read_scope(SCOPE, this.scope_values))
     assert answer.summary.answer.startswith(SAYS[edge])
 
 
 def test_a_day_before_everything_knows_the_roster_alone(ask, season):
     answer = ask(season, through="2026-08-01")
     assert [step.count for step in answer.whole.steps] == [5, 0, 0, 0, 0]
-
-
-def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in read_cards("take_up").values())

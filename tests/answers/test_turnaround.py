@@ -2,17 +2,15 @@
 
 import json
 import sys
-from datetime import date, datetime
+from datetime import date
 from types import SimpleNamespace
 
 import pytest
 from pytest import approx
 
-from seasonboard.answers.cards import read_cards
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.orders.order_times import Unit, read_stage
-from seasonboard.answers.scope_values import read_known
-from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.turnaround.groups import turnaround_groups
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.report import REPORT
@@ -23,8 +21,9 @@ from seasonboard.terms import Stage
 from tests.queries import build
 from tests.queries.asking import scope as query_scope
 from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders, with_stages
 
+QUESTION = TURNAROUND
 GRID = """
       A B C E
 G1    . . . .
@@ -33,25 +32,8 @@ G3@30 - - - -
 """
 
 
-@pytest.fixture
-def ask(tmp_path):
-    stores = []
-
-    def ask_it(season, options=None, **asked):
-        stores.append(season.load(tmp_path / str(len(stores))))
-        known = read_known(stores[-1])
-        return turnaround(stores[-1], read_scope(asked, known), known, options)
-
-    ask_it.stores = stores
-    yield ask_it
-    for store in stores:
-        store.close()
-
-
 def season(*orders):
-    plain = drawn(GRID)
-    plain.guards += [guard for guard, _ in orders]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
+    return with_orders(drawn(GRID), *orders)
 
 
 def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
@@ -72,12 +54,13 @@ def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
     assert [g["key"] for g in groups] == ["phone", "scanner", None]
 
 
-def test_departments_from_one_frame_are_those_of_the_answer(ask):
-    rows = season(order("X", "A", {"requested": at(1), "fitted": at(4)}))
-    answer = ask(rows, TurnaroundOptions(by=OrdersBy.DEPARTMENT), through="2026-09-12")
-    asked = {name: query_scope(build.day(12))[name] for name in catalogue()["orders/orders"].params}
-    frame = ask.stores[-1].read("orders/orders", **asked)
+def test_departments_from_one_frame_are_those_of_the_answer(board):
+    this = board(season(order("X", "A", {"requested": at(1), "fitted": at(4)})))
     by_department = TurnaroundOptions(by=OrdersBy.DEPARTMENT)
+    scope = read_scope({"through": "2026-09-12"}, this.scope_values)
+    answer = this.ask(TURNAROUND, scope, by_department)
+    asked = {name: query_scope(build.day(12))[name] for name in catalogue()["orders/orders"].params}
+    frame = this._reader.read("orders/orders", **asked)
     assert turnaround_groups(frame, by_department)[1] == answer.groups
     assert answer.groups[0].name == "College D"
 
@@ -167,8 +150,7 @@ def test_weeks_count_open_orders_and_only_old_weeks_set_limits(ask):
     assert all(w.sets_limits and w.orders == 5 for w in old)
     assert not last.sets_limits
     assert last.why == "too recent: a slow order would still be open"
-    assert answer.chart.centre == approx(6.5)
-    assert answer.chart.high == approx(6.5 + 3 / 1.128)
+    assert (answer.chart.centre, answer.chart.high) == approx((6.5, 6.5 + 3 / 1.128))
 
 
 def test_a_slow_week_stands_outside_and_a_stuck_one_is_told(ask):
@@ -220,8 +202,7 @@ def some_library():
 
     known = {"US": ["NY", "CA"], "DE": []}
     return SimpleNamespace(
-        list_supported_countries=lambda **_: known,
-        country_holidays=country_holidays,
+        list_supported_countries=lambda **_: known, country_holidays=country_holidays
     )
 
 
@@ -264,33 +245,3 @@ def test_seasons_at_the_edge_are_told_in_words(ask, stages, summary):
     assert json.dumps(REPORT.as_object(answer, "turnaround"), allow_nan=False)
     assert REPORT.as_text(answer)
     assert REPORT.as_csv(answer).startswith("group,key,orders,finished")
-
-
-def test_an_empty_store_answers_in_words(ask):
-    answer = ask(build.Season(), TurnaroundOptions(by=OrdersBy.KIND))
-    assert answer.summary.answer.startswith("No turnaround to tell")
-    assert answer.open_orders == ()
-
-
-def test_json_has_the_fields_that_scripts_rely_on(ask):
-    rows = season(
-        order("X", "A", {"requested": at(1), "fitted": at(4)}),
-        order("Y", "B", {"requested": at(2)}),
-    )
-    found = REPORT.as_object(ask(rows, through="2026-09-12"), "turnaround")
-    assert (found["from"], found["to"], found["unit"]) == ("requested", "fitted", "days")
-    assert [found[name] for name in ("orders", "finished", "open", "cancelled")] == [2, 1, 1, 0]
-    (group,) = found["groups"]
-    assert (group["group"], group["orders"], group["finished"]) == ("all orders", 2, 1)
-    assert group["median"]["value"] == 3
-    assert set(group["ready_for_next_game"]) >= {"share", "low", "high", "orders"}
-    (still,) = found["open_orders"]
-    assert still["guard"] == "Y"
-    assert still["age_days"] == 10
-    assert datetime.fromisoformat(still["next_game"]["starts_at"]) == at(30, 12)
-    assert (still["chance_by_next_game"], still["comparable_orders"]) == (None, 0)
-    assert still["why"]
-
-
-def test_every_card_asked_for_exists_and_names_a_question():
-    assert all(card.query in catalogue() for card in read_cards("turnaround").values())

@@ -1,15 +1,10 @@
 """The week: what changed, what is ahead, read aloud in five minutes; the same as elsewhere."""
 
-import csv
-import io
-import json
-from datetime import date, timedelta
-
 import pytest
 
-from seasonboard.answers.cards import read_cards
 from seasonboard.answers.field_output import as_json
 from seasonboard.answers.orders.answer import orders
+from seasonboard.answers.questions import WEEK
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week.answer import week
@@ -18,23 +13,13 @@ from seasonboard.answers.week.report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
-from tests.answers.edges import EDGES
 from tests.queries.build import day, drawn, guard
 from tests.queries.slow_orders import at, order
 from tests.queries.slow_take_up import WorkingSeason, decision, offer
 
 CHANGED = ["played", "injuries", "returns", "orders", "remakes", "offers", "decided", "loads"]
+QUESTION, SCOPE = WEEK, {"kind": "chest"}
 AHEAD = ["games", "guards", "out", "late", "decisions"]
-
-
-@pytest.fixture
-def ask(board):
-    def ask_it(season, since=None, **parts):
-        this = board(season)
-        scope = read_scope({"kind": "chest"} | parts, this.scope_values)
-        return week(this._reader, scope, this.scope_values, WeekOptions(since))
-
-    return ask_it
 
 
 @pytest.fixture
@@ -50,10 +35,7 @@ def season():
     """)
     season.injuries[0] |= {"returned_on": day(11)}
     working = WorkingSeason(**vars(season))
-    working.guards += [
-        guard("n-B", "B", remake_of="g-B", remake_reason="fit"),
-        guard("g-C", "C"),
-    ]
+    working.guards += [guard("n-B", "B", remake_of="g-B", remake_reason="fit"), guard("g-C", "C")]
     working.stages = [
         *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
         *order("n-B", "B", {"requested": at(9), "scanned": at(10)})[1],
@@ -126,12 +108,12 @@ def test_the_strip_adds_up_to_the_items(ask, season):
 
 
 def test_since_may_be_named_and_must_lie_before(ask, season):
-    answer = ask(season, since=day(8), through="2026-09-09")
+    answer = ask(season, WeekOptions(day(8)), through="2026-09-09")
     assert [one.day for one in answer.days] == [day(9)]
     assert answer.summary.answer.startswith("On Wed 9 Sep 2026: ")
     assert answer.item("injuries").rows == ()
     with pytest.raises(ScopeError, match="does not lie before"):
-        ask(season, since=day(9), through="2026-09-09")
+        ask(season, WeekOptions(day(9)), through="2026-09-09")
 
 
 def test_a_game_of_today_that_nobody_recorded_is_still_ahead(ask, season):
@@ -206,30 +188,3 @@ def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_rea
     assert f"and {len(out.rows) - out.summary} more" in text
     (item,) = [item for item in REPORT.as_object(answer, "week")["items"] if item["item"] == "out"]
     assert len(item["rows"]) == len(out.rows)
-
-
-def test_csv_has_every_cell_of_every_item(ask, season):
-    answer = ask(season, through="2026-09-12")
-    cells = list(csv.DictReader(io.StringIO(REPORT.as_csv(answer))))
-    assert len(cells) == sum(len(item.rows) * len(item.fields) for item in answer.items)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("edge", list(EDGES))
-def test_seasons_at_the_edge_have_words(edge_board, edge):
-    this = edge_board(edge)
-    for through in ("last", "2026-08-01", "2027-08-01"):
-        scope = read_scope({"kind": "chest", "through": through}, this.scope_values)
-        answer = week(this._reader, scope, this.scope_values)
-        assert json.loads(REPORT.as_json(answer, "week"))
-        assert all(item.sentence for item in answer.items)
-        assert REPORT.as_text(answer)
-        assert len(answer.days) == 7
-        assert answer.since == scope.through - timedelta(days=7)
-        if through == "last" and edge == "nothing at all":
-            assert answer.summary.answer.startswith("Nothing is recorded yet")
-            assert answer.through == date(2000, 1, 1)
-
-
-def test_cards_name_questions_that_exist():
-    assert all(card.query in catalogue() for card in read_cards("week").values())

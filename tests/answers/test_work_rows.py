@@ -1,5 +1,6 @@
 """The rows behind the working season: each cell under the heading of what it holds."""
 
+import json
 from datetime import UTC, date, datetime
 
 from seasonboard.answers.base import Summary
@@ -11,35 +12,24 @@ from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.item_tables import LATE
 from seasonboard.scope import Scope
+from tests.answers.reading_worked import WORKED
 from tests.answers.worked import departments, roster, take_up, week
 
+EXPECTED = json.loads((WORKED / "opened_rows.json").read_text("utf-8"))
+
 WORE = TimelineEntry(
-    on=date(2026, 9, 1),
-    at=datetime(2026, 9, 1, 16, 30, tzinfo=UTC),
-    what=What.SESSION,
-    item="N-P1",
-    word="full",
-    reason="illness",
-    kind="practice",
-    side="left",
-    label="in the hall",
-    guards=("G-1", "G-2"),
-    days_lost=3,
-    sentence="practice: full",
-)
+    on=date(2026, 9, 1), at=datetime(2026, 9, 1, 16, 30, tzinfo=UTC), what=What.SESSION,
+    item="N-P1", word="full", reason="illness", kind="practice", side="left", label="in the hall",
+    guards=("G-1", "G-2"), days_lost=3, sentence="practice: full",
+)  # fmt: skip
 LEFT = TimelineEntry(
     date(2026, 9, 2), None, What.LEFT, "N", "2026 fall", *(None,) * 4, (), None, "left N"
 )
 TIMELINE = AthleteTimeline(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
-    athlete="A-1",
-    name="Ada Lee",
-    teams=("North",),
-    entries=(WORE, LEFT),
-    parts={"full": 4},
-    guarded=5,
-    injuries=6,
-)
+    athlete="A-1", name="Ada Lee", teams=("North",), entries=(WORE, LEFT), parts={"full": 4},
+    guarded=5, injuries=6,
+)  # fmt: skip
 
 
 def lines(table, answer):
@@ -52,22 +42,7 @@ def lines(table, answer):
 
 def test_the_roster_has_a_row_a_guard_and_one_for_everybody_without_any():
     first, second, none = lines(GUARD_ROWS, roster.ANSWER)
-    assert first == {
-        "athlete": "A-1",
-        "name": "Ada Lee",
-        "team": "N-WSOC",
-        "position": "left back",
-        "state": "out",
-        "because": "left knee, day 3",
-        "days lost": 13,
-        "guard": "G-1",
-        "kind": "shin",
-        "side": "left",
-        "guard is": "due a remake",
-        "worn": 6,
-        "of sessions": 8,
-        "needs": "Replace it. Record attendance.",
-    }
+    assert first == EXPECTED["guard"]
     assert (second["athlete"], second["guard"], second["guard is"]) == ("A-1", "G-2", "being made")
     assert (none["athlete"], none["guard"], none["worn"], none["needs"]) == ("A-2", *(None,) * 3)
 
@@ -75,40 +50,16 @@ def test_the_roster_has_a_row_a_guard_and_one_for_everybody_without_any():
 def test_a_timeline_opens_with_the_latest_entry_first():
     left, wore = lines(LATEST_FIRST, TIMELINE)
     assert left["recorded"] == "left N"
-    assert wore == {
-        "day": "2026-09-01",
-        "at": "16:30",
-        "what": "session",
-        "recorded": "practice: full",
-        "guards worn": "G-1, G-2",
-        "key": "N-P1",
-    }
+    assert wore == EXPECTED["timeline row"]
 
 
 def test_a_timeline_has_every_field_under_its_name():
     printed = REPORT.as_object(TIMELINE, "roster")
     assert [printed[name] for name in ("athlete", "name", "teams", "parts", "guarded")] == [
-        "A-1",
-        "Ada Lee",
-        ["North"],
-        {"full": 4},
-        5,
-    ]
+        "A-1", "Ada Lee", ["North"], {"full": 4}, 5,
+    ]  # fmt: skip
     assert printed["injuries"] == 6
-    assert printed["timeline"][0] == {
-        "on": "2026-09-01",
-        "at": "2026-09-01T16:30:00+00:00",
-        "what": "session",
-        "sentence": "practice: full",
-        "item": "N-P1",
-        "word": "full",
-        "reason": "illness",
-        "kind": "practice",
-        "side": "left",
-        "label": "in the hall",
-        "guards": ["G-1", "G-2"],
-        "days_lost": 3,
-    }
+    assert printed["timeline"][0] == EXPECTED["timeline entry"]
     heads, first, _ = REPORT.as_csv(TIMELINE).splitlines()
     assert heads.split(",") == list(printed["timeline"][0])
     assert first == (
@@ -119,20 +70,7 @@ def test_a_timeline_has_every_field_under_its_name():
 
 def test_the_departments_have_their_figures_unrounded():
     first, _ = lines(DEPARTMENT_ROWS, departments.ANSWER)
-    assert first == {
-        "department": "N",
-        "name": "North College",
-        "plan": "weekly allotment",
-        "open": 15,
-        "late": 4,
-        "median days": 12.5,
-        "ready for game": 0.5,
-        "remade": 0.1,
-        "prints used": 0.8,
-        "available": 0.9,
-        "worn in": 0.75,
-        "attention": "4 orders late, of 15 open. 5 decisions overdue.",
-    }
+    assert first == EXPECTED["department"]
 
 
 def test_take_up_has_every_step_of_every_group():
@@ -142,27 +80,10 @@ def test_take_up_has_every_step_of_every_group():
         ("kind", "shin"),
         ("team", "N-MSOC"),
     ]
-    assert rows[1] == {
-        "by": "all",
-        "group": "all",
-        "step": "offered",
-        "athletes": 48,
-        "of the step before": 0.75,
-        "of the eligible": 0.76,
-    }
+    assert rows[1] == EXPECTED["step"]
 
 
 def test_an_item_of_the_week_has_all_its_fields():
     (late,) = lines(LATE, week.ANSWER.item("late"))
-    assert late == {
-        "name": "Ada Lee",
-        "team": "N-WSOC",
-        "kind": "shin",
-        "stage": "printed",
-        "days": 19,
-        "late after": 16.5,
-        "guard": "G-1",
-        "department": "north",
-        "athlete": "A-1",
-    }
+    assert late == EXPECTED["late"]
     assert all(lines(item.table, item) for item in week.ANSWER.items)

@@ -79,9 +79,7 @@ SEND = st.tuples(st.integers(0, 1), st.booleans())
     first=st.integers(0, 1),
     apart=st.booleans(),
 )
-def test_two_places_end_with_the_same_rows(
-    steps: list[tuple[object, ...]], first: int, apart: bool
-) -> None:
+def test_two_places_end_with_the_same_rows(steps, first, apart):
     newest: dict[Cell, int] = {}
     with tempfile.TemporaryDirectory() as folder, two_editors(Path(folder), apart=apart) as both:
         for step in steps:

@@ -89,7 +89,7 @@ def with_frame(parts: Parts, name: str, frame: pl.DataFrame) -> Parts:
     return listed({**parts, name: data}, name, rows=frame.height, size=len(data), sha256=mark)
 
 
-def test_a_change_of_any_byte_is_seen(good: bytes) -> None:
+def test_a_change_of_any_byte_is_seen(good):
     for place in range(len(good)):
         changed = bytearray(good)
         changed[place] ^= 1 << place % 8
@@ -99,7 +99,7 @@ def test_a_change_of_any_byte_is_seen(good: bytes) -> None:
             unpack(bytes(changed), "in.bundle")
 
 
-def test_a_file_that_is_cut_off_or_has_more_is_seen(good: bytes) -> None:
+def test_a_file_that_is_cut_off_or_has_more_is_seen(good):
     for end in range(0, len(good), 7):
         with pytest.raises(IntakeError):
             unpack(good[:end], "in.bundle")
@@ -110,7 +110,7 @@ def test_a_file_that_is_cut_off_or_has_more_is_seen(good: bytes) -> None:
         unpack(b"#!/bin/sh\n" + good, "in.bundle")
 
 
-def test_the_same_content_makes_the_same_bytes(good: bytes) -> None:
+def test_the_same_content_makes_the_same_bytes(good):
     manifest, parts = unpack(good, "in.bundle")
     assert archive.pack(manifest, parts) == good
     assert zipfile.ZipFile(io.BytesIO(good)).testzip() is None
@@ -120,11 +120,11 @@ def test_the_same_content_makes_the_same_bytes(good: bytes) -> None:
     "data",
     [b"", b"team,department\n", b"PK\x03\x04", b"PK\x05\x06" + b"\0" * 18, b"SQLite format 3"],
 )
-def test_another_kind_of_file_is_told(refusal: Callable[[bytes], str], data: bytes) -> None:
+def test_another_kind_of_file_is_told(refusal, data):
     assert "bundle" in refusal(data)
 
 
-def test_another_kind_of_zip_is_told(refusal: Callable[[bytes], str], good: bytes) -> None:
+def test_another_kind_of_zip_is_told(refusal, good):
     parts = parts_of(good)
     assert "no list of its parts" in refusal(zipped({"xl/workbook.xml": b"<a/>"}))
     assert "not a bundle of seasonboard" in refusal(zipped(told(parts, format="other")))
@@ -133,9 +133,7 @@ def test_another_kind_of_zip_is_told(refusal: Callable[[bytes], str], good: byte
         assert "list of its parts" in refusal(zipped({**parts, MANIFEST: text}))
 
 
-def test_a_bundle_of_a_newer_version_asks_for_an_update(
-    refusal: Callable[[bytes], str], good: bytes
-) -> None:
+def test_a_bundle_of_a_newer_version_asks_for_an_update(refusal, good):
     parts = parts_of(good)
     said = refusal(zipped(told(parts, version=2, added="x")))
     assert "newer seasonboard (format 2; this one knows 1). Update seasonboard." in said
@@ -147,29 +145,18 @@ def test_a_bundle_of_a_newer_version_asks_for_an_update(
 @pytest.mark.parametrize(
     "changes",
     [
-        {"version": "1"},
-        {"version": True},
-        {"version": 0},
-        {"schema": None},
-        {"made_at": "yesterday"},
-        {"made_at": 7},
-        {"since": -1},
-        {"store_id": 5},
-        {"parts": []},
-        {"parts": [1]},
-        {"parts": None},
-        {"added": 1},
+        {"version": "1"}, {"version": True}, {"version": 0}, {"schema": None},
+        {"made_at": "yesterday"}, {"made_at": 7}, {"since": -1}, {"store_id": 5}, {"parts": []},
+        {"parts": [1]}, {"parts": None}, {"added": 1},
     ],
-)
-def test_a_manifest_that_no_bundle_has_is_refused(
-    refusal: Callable[[bytes], str], good: bytes, changes: dict[str, object]
-) -> None:
+)  # fmt: skip
+def test_a_manifest_that_no_bundle_has_is_refused(refusal, good, changes):
     assert "list of its parts that no bundle has" in refusal(
         zipped(told(parts_of(good), **changes))
     )
 
 
-def test_names_that_stand_twice_are_refused(refusal: Callable[[bytes], str], good: bytes) -> None:
+def test_names_that_stand_twice_are_refused(refusal, good):
     parts = parts_of(good)
     for name in (MANIFEST, "tables/teams.parquet"):
         with pytest.warns(UserWarning, match="Duplicate name"):
@@ -180,17 +167,13 @@ def test_names_that_stand_twice_are_refused(refusal: Callable[[bytes], str], goo
 @pytest.mark.parametrize(
     "name", ["../x", "/etc/x", "tables/../../x", "C:\\x", "tables\\teams.parquet", "a\0b"]
 )
-def test_names_of_places_elsewhere_are_refused(
-    refusal: Callable[[bytes], str], good: bytes, name: str
-) -> None:
+def test_names_of_places_elsewhere_are_refused(refusal, good, name):
     parts = parts_of(good)
     data = zipped(parts, ("x" * len(name), b"1")).replace(b"x" * len(name), name.encode())
     assert "names a place outside it" in refusal(seal(data))
 
 
-def test_parts_that_the_manifest_does_not_name_are_refused(
-    refusal: Callable[[bytes], str], good: bytes
-) -> None:
+def test_parts_that_the_manifest_does_not_name_are_refused(refusal, good):
     parts = parts_of(good)
     assert "holds “extra.txt”" in refusal(zipped(parts, ("extra.txt", b"1")))
     said = refusal(zipped(parts, ("a\x1b]52;c;x\x07\u202eb", b"1")))
@@ -199,9 +182,7 @@ def test_parts_that_the_manifest_does_not_name_are_refused(
     assert "lacks “tables/teams.parquet”" in refusal(zipped(less))
 
 
-def test_what_would_unpack_to_more_is_refused_before_it_is_unpacked(
-    refusal: Callable[[bytes], str], good: bytes
-) -> None:
+def test_what_would_unpack_to_more_is_refused_before_it_is_unpacked(refusal, good):
     name = "tables/teams.parquet"
     bomb = {**parts_of(good), name: b"\0" * 50_000_000}
     data = zipped(bomb, packed=(name,))
@@ -212,9 +193,7 @@ def test_what_would_unpack_to_more_is_refused_before_it_is_unpacked(
     assert "too long" in refusal(zipped(long))
 
 
-def test_a_part_that_differs_from_its_hash_is_refused(
-    refusal: Callable[[bytes], str], good: bytes
-) -> None:
+def test_a_part_that_differs_from_its_hash_is_refused(refusal, good):
     name = "tables/teams.parquet"
     parts = parts_of(good)
     other = parts[name][:-9] + b"x" + parts[name][-8:]
@@ -225,9 +204,7 @@ def test_a_part_that_differs_from_its_hash_is_refused(
     assert "cannot be read as Parquet" in refusal(zipped(parts))
 
 
-def test_other_columns_or_counts_than_told_are_refused(
-    refusal: Callable[[bytes], str], good: bytes
-) -> None:
+def test_other_columns_or_counts_than_told_are_refused(refusal, good):
     name = "tables/teams.parquet"
     parts = parts_of(good)
     teams = pl.read_parquet(io.BytesIO(parts[name]))
@@ -244,9 +221,7 @@ def test_other_columns_or_counts_than_told_are_refused(
         ("sport", None, "is empty"),
     ],
 )
-def test_rows_are_checked_as_those_of_any_file(
-    empty: Store, good: bytes, tmp_path: Path, column: str, value: str | None, said: str
-) -> None:
+def test_rows_are_checked_as_those_of_any_file(empty, good, tmp_path, column, value, said):
     name = "tables/teams.parquet"
     parts = parts_of(good)
     teams = pl.read_parquet(io.BytesIO(parts[name]))
@@ -259,9 +234,7 @@ def test_rows_are_checked_as_those_of_any_file(
     assert refused.value.problems[0].file == "in.bundle › teams"
 
 
-def test_steering_characters_in_a_bundle_are_taken_out(
-    empty: Store, good: bytes, tmp_path: Path
-) -> None:
+def test_steering_characters_in_a_bundle_are_taken_out(empty, good, tmp_path):
     name = "tables/teams.parquet"
     parts = parts_of(good)
     teams = pl.read_parquet(io.BytesIO(parts[name])).with_columns(

@@ -1,7 +1,6 @@
 """What each side changed meets in the middle; what both changed is a person's to decide."""
 
 import shutil
-from pathlib import Path
 
 import pytest
 
@@ -25,7 +24,7 @@ def told_sport(place: Place) -> object:
     return place.cell("teams", "sport", team="T1")
 
 
-def test_different_cells_of_one_row_go_together(both: tuple[Place, Place]) -> None:
+def test_different_cells_of_one_row_go_together(both):
     maker, trainer = both
     maker.load(roster=roster("Ana Reid", "07"))
     trainer.load(roster=roster("Ana Reed", "70"))
@@ -46,9 +45,7 @@ def apart(both: tuple[Place, Place]) -> tuple[Place, Place]:
     return both
 
 
-def test_a_cell_that_both_changed_is_listed_and_nothing_is_written(
-    apart: tuple[Place, Place],
-) -> None:
+def test_a_cell_that_both_changed_is_listed_and_nothing_is_written(apart):
     maker, trainer = apart
     maker.load(departments="department,name,plan,time_zone\nD9,New,onsite printer,Asia/Tokyo\n")
     before = trainer.everything()
@@ -63,9 +60,7 @@ def test_a_cell_that_both_changed_is_listed_and_nothing_is_written(
 
 @pytest.mark.long
 @pytest.mark.parametrize(("wish", "word"), [("mine", "golf"), ("theirs", "judo")])
-def test_a_decision_for_one_side_holds_on_both(
-    apart: tuple[Place, Place], wish: str, word: str
-) -> None:
+def test_a_decision_for_one_side_holds_on_both(apart, wish, word):
     maker, trainer = apart
     plan = trainer.take(maker.bundle(), conflicts=wish)
     assert [one.column for one in plan.notes] == ["sport"]
@@ -77,7 +72,7 @@ def test_a_decision_for_one_side_holds_on_both(
 
 @pytest.mark.long
 @pytest.mark.parametrize("later", ["maker", "trainer"])
-def test_the_newest_wins_when_it_is_wished(both: tuple[Place, Place], later: str) -> None:
+def test_the_newest_wins_when_it_is_wished(both, later):
     maker, trainer = both
     for place, word in [(maker, "judo"), (trainer, "golf")][:: 1 if later == "trainer" else -1]:
         place.load(teams=sport(word))
@@ -87,9 +82,7 @@ def test_the_newest_wins_when_it_is_wished(both: tuple[Place, Place], later: str
     assert maker.content == trainer.content
 
 
-def test_opposite_decisions_are_a_conflict_again_not_two_truths(
-    apart: tuple[Place, Place],
-) -> None:
+def test_opposite_decisions_are_a_conflict_again_not_two_truths(apart):
     maker, trainer = apart
     to_trainer, to_maker = maker.bundle(), trainer.bundle()
     trainer.take(to_trainer, conflicts="mine")
@@ -103,7 +96,7 @@ def test_opposite_decisions_are_a_conflict_again_not_two_truths(
     assert trainer.take(maker.bundle()).is_empty
 
 
-def test_a_decision_can_be_taken_back(apart: tuple[Place, Place]) -> None:
+def test_a_decision_can_be_taken_back(apart):
     maker, trainer = apart
     before = trainer.everything()
     trainer.take(maker.bundle(), conflicts="mine")
@@ -111,7 +104,7 @@ def test_a_decision_can_be_taken_back(apart: tuple[Place, Place]) -> None:
     assert trainer.everything() == before
 
 
-def test_the_same_change_on_both_sides_is_no_conflict(both: tuple[Place, Place]) -> None:
+def test_the_same_change_on_both_sides_is_no_conflict(both):
     maker, trainer = both
     maker.load(teams=sport("judo"))
     trainer.load(teams=sport("judo"))
@@ -121,7 +114,7 @@ def test_the_same_change_on_both_sides_is_no_conflict(both: tuple[Place, Place])
     assert told_sport(maker) == "golf"
 
 
-def test_going_back_to_an_old_value_is_a_change_like_any_other(both: tuple[Place, Place]) -> None:
+def test_going_back_to_an_old_value_is_a_change_like_any_other(both):
     maker, trainer = both
     maker.load(teams=sport("judo"))
     trainer.take(maker.bundle())
@@ -131,7 +124,7 @@ def test_going_back_to_an_old_value_is_a_change_like_any_other(both: tuple[Place
     assert changed(maker.take(trainer.bundle())) == [("T1", "sport", "soccer", "judo")]
 
 
-def test_both_loaded_the_same_files_before_they_met(maker: Place, trainer: Place) -> None:
+def test_both_loaded_the_same_files_before_they_met(maker, trainer):
     """Neither has seen a load of the other; what a value was changed from tells who is newer."""
     trainer.load(**TEAMS)
     maker.load(teams=sport("judo"))
@@ -143,9 +136,7 @@ def test_both_loaded_the_same_files_before_they_met(maker: Place, trainer: Place
 
 
 @pytest.mark.long
-def test_values_that_each_side_had_and_left_are_put_to_a_person(
-    maker: Place, trainer: Place
-) -> None:
+def test_values_that_each_side_had_and_left_are_put_to_a_person(maker, trainer):
     """Neither has seen a load of the other, and each has been where the other is now."""
     trainer.load(**TEAMS)
     trainer.load(teams=sport("judo"))
@@ -156,9 +147,7 @@ def test_values_that_each_side_had_and_left_are_put_to_a_person(
 
 
 @pytest.mark.long
-def test_rows_whose_keys_look_alike_when_joined_are_kept_apart(
-    both: tuple[Place, Place],
-) -> None:
+def test_rows_whose_keys_look_alike_when_joined_are_kept_apart(both):
     maker, trainer = both
     head = "athlete,team,season,name,jersey\n"
     rows = ("A · B,C,2026,Di,{}\n", "A,B · C,2026,Ed,{}\n", "A ·,· C,2026,Flo,{}\n")
@@ -175,7 +164,7 @@ def test_rows_whose_keys_look_alike_when_joined_are_kept_apart(
     assert jerseys == ["2", "3", "4"]
 
 
-def test_one_new_row_with_two_contents_is_a_conflict(both: tuple[Place, Place]) -> None:
+def test_one_new_row_with_two_contents_is_a_conflict(both):
     maker, trainer = both
     maker.load(teams="team,department,sport,sex\nT9,D1,judo,women\n")
     trainer.load(teams="team,department,sport,sex\nT9,D1,golf,women\n")
@@ -185,9 +174,7 @@ def test_one_new_row_with_two_contents_is_a_conflict(both: tuple[Place, Place]) 
     assert "was not known; here it is “golf”" in problem.sentence()
 
 
-def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(
-    both: tuple[Place, Place],
-) -> None:
+def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(both):
     maker, trainer = both
     with memory_store() as store:
         clinic = Place(store, maker.folder.parent / "clinic")
@@ -199,7 +186,7 @@ def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(
             clinic.take(trainer.bundle())
 
 
-def test_a_copied_store_knows_what_it_has_in_common(maker: Place, tmp_path: Path) -> None:
+def test_a_copied_store_knows_what_it_has_in_common(maker, tmp_path):
     load_paths(tmp_path / "one.duckdb", [maker.folder], UnattendedLoad())
     shutil.copy(tmp_path / "one.duckdb", tmp_path / "two.duckdb")
     with (
@@ -215,9 +202,7 @@ def test_a_copied_store_knows_what_it_has_in_common(maker: Place, tmp_path: Path
         assert one.content == two.content
 
 
-def test_an_undone_load_that_was_sent_comes_back_with_the_others_bundle(
-    both: tuple[Place, Place],
-) -> None:
+def test_an_undone_load_that_was_sent_comes_back_with_the_others_bundle(both):
     maker, trainer = both
     maker.load(teams=sport("judo"))
     trainer.take(maker.bundle())
@@ -227,7 +212,7 @@ def test_an_undone_load_that_was_sent_comes_back_with_the_others_bundle(
 
 
 @pytest.mark.long
-def test_three_places_agree_whatever_way_bundles_go(both: tuple[Place, Place]) -> None:
+def test_three_places_agree_whatever_way_bundles_go(both):
     maker, trainer = both
     with memory_store() as store:
         clinic = Place(store, maker.folder.parent / "clinic")

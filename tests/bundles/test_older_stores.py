@@ -32,7 +32,7 @@ def older(maker: Place, tmp_path: Path) -> Path:
     return path
 
 
-def test_loads_of_an_older_store_are_marked_once(older: Path) -> None:
+def test_loads_of_an_older_store_are_marked_once(older):
     with open_store(older, read_only=False) as store:
         marks = store.read("bundle/marks")
         assert sorted(marks["load_no"]) == [1, 2]
@@ -44,15 +44,13 @@ def test_loads_of_an_older_store_are_marked_once(older: Path) -> None:
         assert store.read("bundle/store_id")["store_id"].item() == name
 
 
-def test_what_an_older_store_changed_is_the_newer_value(older: Path, maker: Place) -> None:
+def test_what_an_older_store_changed_is_the_newer_value(older, maker):
     with open_store(older, read_only=False) as store:
         bundle = Place(store, older.parent / "older").bundle()
     assert changed(maker.take(bundle)) == [("T1", "sport", "soccer", "judo")]
 
 
-def test_two_copies_of_one_store_have_names_of_their_own_only_when_made_apart(
-    older: Path, tmp_path: Path
-) -> None:
+def test_two_copies_of_one_store_have_names_of_their_own_only_when_made_apart(older, tmp_path):
     open_store(older, read_only=False).close()
     shutil.copy(older, tmp_path / "copy.duckdb")
     names = set()
@@ -72,9 +70,7 @@ def of_older_schema(bundle: Path, table: str, column: str, schema: int = 1) -> P
     return path
 
 
-def test_a_column_that_an_older_store_did_not_have_stays_as_it_is(
-    maker: Place, trainer: Place
-) -> None:
+def test_a_column_that_an_older_store_did_not_have_stays_as_it_is(maker, trainer):
     trainer.take(maker.bundle())
     trainer.load(roster="athlete,team,season,name,jersey\nA1,T1,2026,Ana Reed,7\n")
     maker.load(roster="athlete,team,season,name,position\nA1,T1,2026,Ana Reed,goal\n")
@@ -83,7 +79,7 @@ def test_a_column_that_an_older_store_did_not_have_stays_as_it_is(
     assert trainer.cell("roster", "jersey", athlete="A1") == "7"
 
 
-def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker: Place) -> None:
+def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker):
     with memory_store() as empty:
         plan = plan_load(empty, [of_older_schema(maker.bundle(), "roster", "jersey")])
         assert plan.rows["roster"]["jersey"].to_list() == [None, None, None]
@@ -92,9 +88,7 @@ def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker: Place) -> 
 @pytest.mark.parametrize(
     ("column", "schema"), [("name", 1), ("jersey", migrations()[-1][0])], ids=["needed", "today's"]
 )
-def test_a_column_that_is_needed_or_of_todays_schema_may_not_be_missing(
-    maker: Place, column: str, schema: int
-) -> None:
+def test_a_column_that_is_needed_or_of_todays_schema_may_not_be_missing(maker, column, schema):
     bundle = of_older_schema(maker.bundle(), "roster", column, schema)
     with memory_store() as empty, pytest.raises(IntakeError, match="holds other columns or rows"):
         plan_load(empty, [bundle])

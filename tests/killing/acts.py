@@ -81,15 +81,9 @@ def _restore(store: Path, _folder: Path, ready: Callable[[], None]) -> None:
 
 
 ACTS = {
-    "load": _load,
-    "first load": _load,
-    "commit": _commit,
-    "checkpoint": _checkpoint,
-    "undo": _undo,
-    "migration": _migrate,
-    "backup": _back_up,
-    "restore": _restore,
-}
+    "load": _load, "first load": _load, "commit": _commit, "checkpoint": _checkpoint, "undo": _undo,
+    "migration": _migrate, "backup": _back_up, "restore": _restore,
+}  # fmt: skip
 
 
 def _torn(store: Path, folder: Path, ready: Callable[[], None]) -> None:

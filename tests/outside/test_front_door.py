@@ -9,30 +9,7 @@ import pytest
 from pytest import approx
 
 from tests import front_door
-
-KAPLAN_MEIER_6MP = {
-    6: (21, 0.857143, 0.076360),
-    7: (17, 0.806723, 0.086935),
-    10: (15, 0.752941, 0.096350),
-    13: (12, 0.690196, 0.106815),
-    16: (11, 0.627451, 0.114054),
-    22: (7, 0.537815, 0.128235),
-    23: (6, 0.448179, 0.134591),
-}
-KAPLAN_MEIER_PLACEBO = {
-    1: (21, 0.904762),
-    2: (19, 0.809524),
-    3: (17, 0.761905),
-    4: (16, 0.666667),
-    5: (14, 0.571429),
-    8: (12, 0.380952),
-    11: (8, 0.285714),
-    12: (6, 0.190476),
-    15: (4, 0.142857),
-    17: (3, 0.095238),
-    22: (2, 0.047619),
-    23: (1, 0.0),
-}
+from tests.published import FREIREICH_PLACEBO, FREIREICH_TREATED, RESTRICTED_MEANS
 
 
 @pytest.fixture(scope="module")
@@ -51,12 +28,12 @@ def comparisons(answer):
 
 def test_freireich_curves_are_the_published_ones(freireich_games):
     guarded = curve(freireich_games, "guarded")
-    for tick, (at_risk, survival, error) in KAPLAN_MEIER_6MP.items():
+    for tick, at_risk, survival, error in FREIREICH_TREATED:
         assert guarded[tick]["at_risk"] == at_risk
         assert guarded[tick]["survival"] == approx(survival, abs=1e-6)
         assert guarded[tick]["std_error"] == approx(error, abs=1.5e-6)
     bare = curve(freireich_games, "unguarded")
-    for tick, (at_risk, survival) in KAPLAN_MEIER_PLACEBO.items():
+    for tick, at_risk, survival in FREIREICH_PLACEBO:
         assert bare[tick]["at_risk"] == at_risk
         assert bare[tick]["survival"] == approx(survival, abs=1e-6)
 
@@ -73,12 +50,7 @@ def test_freireich_medians_and_log_rank_are_the_published_ones(freireich_games):
 
 
 @pytest.mark.parametrize(
-    ("horizon", "guarded", "bare", "difference", "low", "high"),
-    [
-        (20, (16.116527, 1.251560), (8.428571, 1.268083), 7.687955, 4.195897, 11.180013),
-        (22, (17.371429, 1.459959), (8.619048, 1.354385), 8.752381, 4.849228, 12.655534),
-        (23, (17.909244, 1.553190), (8.666667, 1.377390), 9.242577, 5.173774, 13.311380),
-    ],
+    ("horizon", "guarded", "bare", "difference", "low", "high"), RESTRICTED_MEANS
 )
 def test_freireich_restricted_means(
     run, freireich_store, horizon, guarded, bare, difference, low, high
@@ -117,7 +89,7 @@ def test_stanford_crude_and_same_session_point_opposite_ways(run, stanford_store
     assert found["crude"]["rate_ratio"] == approx(0.343571, abs=1e-6)
     same = found["same session"]
     assert same["rate_ratio"] == approx(1.130408, abs=1e-6)
-    assert (same["low"], same["high"]) == (approx(0.635545, abs=1e-6), approx(2.010594, abs=1e-6))
+    assert (same["low"], same["high"]) == approx((0.635545, 2.010594), abs=1e-6)
 
 
 def test_the_answer_sentence_is_not_fooled_by_the_crude_ratio(run, stanford_store):

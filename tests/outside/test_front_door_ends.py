@@ -7,6 +7,7 @@ import pytest
 from pytest import approx
 
 from tests import front_door
+from tests.published import TWO_CAUSES, VALVE_SEATS
 
 CHEST = ("--kind", "chest", "--format", "json")
 
@@ -28,17 +29,7 @@ def test_valve_seats_give_nelsons_mean_cumulative_function(run, loaded):
     """
     found = ask_games(run, loaded("valves", *front_door.valve_seats()))
     rows = bare(found["mean_cumulative"])
-    for day, at_risk, events, mean, error in (
-        (61, 41, 1, 0.024390, 0.024091),
-        (98, 41, 1, 0.146341, 0.055199),
-        (139, 41, 2, 0.219512, 0.073270),
-        (258, 41, 1, 0.390244, 0.090461),
-        (377, 41, 1, 0.658537, 0.131842),
-        (404, 40, 1, 0.683537, 0.135939),
-        (581, 38, 1, 0.984852, 0.171204),
-        (604, 22, 1, 1.059719, 0.185061),
-        (653, 9, 2, 1.542688, 0.311656),
-    ):
+    for day, at_risk, events, mean, error in VALVE_SEATS:
         assert (rows[day]["at_risk"], rows[day]["injuries"]) == (at_risk, events)
         assert rows[day]["mean"] == approx(mean, abs=1e-6)
         assert rows[day]["std_error"] == approx(error, abs=1e-6)
@@ -56,14 +47,7 @@ def test_two_causes_give_the_published_incidence(run, loaded):
     def at(day, cause):
         return [share for (k, name), share in shares.items() if name == cause and k <= day][-1]
 
-    for day, first, second in (
-        (13, 0.057143, 0.142857),
-        (34, 0.142857, 0.200000),
-        (60, 0.172727, 0.289610),
-        (100, 0.240199, 0.456180),
-        (150, 0.273934, 0.523652),
-        (200, 0.314417, 0.604617),
-    ):
+    for day, _, _, first, second in TWO_CAUSES[:-1]:
         assert at(day, "injury") == approx(first, abs=1e-6)
         assert at(day, "injury elsewhere") == approx(second, abs=1e-6)
 

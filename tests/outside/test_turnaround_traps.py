@@ -87,11 +87,7 @@ def test_weekends_and_holidays_in_working_days(ask):
     assert calendar.whole.median.value == 6.5
     assert "6.5 days" in calendar.summary.answer
     worked = ask(
-        WEEKENDS,
-        "2027-01-10",
-        unit=Unit.WORKING_DAYS,
-        holidays=HOLIDAYS,
-        holidays_of="the maker",
+        WEEKENDS, "2027-01-10", unit=Unit.WORKING_DAYS, holidays=HOLIDAYS, holidays_of="the maker"
     )
     assert times(worked) == [1, 2, 3, 5]
     assert worked.whole.median.value == 2.5
@@ -103,17 +99,12 @@ def test_weekends_and_holidays_in_working_days(ask):
 
 
 STILL_OPEN = single(
-    ("O1", "2026-10-01", "2026-10-08"),
-    ("O2", "2026-10-03", "2026-10-12"),
-    ("O3", "2026-10-05", None),
-    ("O4", "2026-10-20", "2026-11-02"),
-    ("O5", "2026-10-22", None),
-    ("O6", "2026-11-10", "2026-11-16"),
-    ("O7", "2026-11-28", None),
-    ("O8", "2026-10-06", "2026-10-21"),
-    ("O9", "2026-10-07", None),
+    ("O1", "2026-10-01", "2026-10-08"), ("O2", "2026-10-03", "2026-10-12"),
+    ("O3", "2026-10-05", None), ("O4", "2026-10-20", "2026-11-02"), ("O5", "2026-10-22", None),
+    ("O6", "2026-11-10", "2026-11-16"), ("O7", "2026-11-28", None),
+    ("O8", "2026-10-06", "2026-10-21"), ("O9", "2026-10-07", None),
     ("O10", "2026-10-08", "2026-10-28"),
-)
+)  # fmt: skip
 
 
 def test_open_orders_left_out_make_turnaround_look_short(ask):

@@ -4,7 +4,6 @@ import json
 import os
 import stat
 from datetime import UTC, date, datetime
-from pathlib import Path
 
 import pytest
 
@@ -33,7 +32,7 @@ def handout(
 
 
 @pytest.mark.parametrize(("then", "now"), [(40, 41), (40, 50), (41, 40), (0, 3)])
-def test_the_same_count_twice_tells_what_came_small_differences(then: int, now: int) -> None:
+def test_the_same_count_twice_tells_what_came_small_differences(then, now):
     (found,) = small_differences([handout({ALL: then})], handout({ALL: now}, NOVEMBER))
     assert found.value == abs(now - then)
     assert "pitch of 2026-10-01 18:00 (through 2026-10-31)" in found.sentence()
@@ -41,11 +40,11 @@ def test_the_same_count_twice_tells_what_came_small_differences(then: int, now: 
 
 
 @pytest.mark.parametrize(("then", "now"), [(40, 40), (40, 51), (0, 0), (0, 11)])
-def test_no_change_or_a_large_one_may_be_told(then: int, now: int) -> None:
+def test_no_change_or_a_large_one_may_be_told(then, now):
     assert small_differences([handout({ALL: then})], handout({ALL: now}, NOVEMBER)) == ()
 
 
-def test_all_departments_without_all_but_one() -> None:
+def test_all_departments_without_all_but_one():
     """A and B went out one by one; now the total of A, B and C gives C."""
     earlier = [handout({A: 30}), handout({B: 25}, day=2)]
     (found,) = small_differences(earlier, handout({ALL: 60}))
@@ -55,40 +54,40 @@ def test_all_departments_without_all_but_one() -> None:
     assert small_differences(earlier, handout({ALL: 66})) == ()
 
 
-def test_a_whole_that_is_out_and_now_all_its_parts_but_one() -> None:
+def test_a_whole_that_is_out_and_now_all_its_parts_but_one():
     (found,) = small_differences([handout({ALL: 60})], handout({A: 30, B: 25}))
     assert found.value == 5
 
 
-def test_all_seasons_without_this_one() -> None:
+def test_all_seasons_without_this_one():
     this, every = injuries(season="2026 fall"), ALL
     (found,) = small_differences([handout({every: 90})], handout({this: 84}))
     assert (found.value, found.is_change) == (6, False)
 
 
-def test_two_departments_without_one_of_them() -> None:
+def test_two_departments_without_one_of_them():
     both = injuries(department=["A", "B"])
     (found,) = small_differences([handout({both: 40})], handout({A: 33}))
     assert found.value == 7
 
 
-def test_within_one_document_a_whole_and_its_parts() -> None:
+def test_within_one_document_a_whole_and_its_parts():
     assert [d.value for d in small_differences([], handout({ALL: 60, A: 30, B: 25}))] == [5]
     assert small_differences([], handout({ALL: 60, A: 30, B: 30})) == ()
 
 
-def test_a_part_of_a_later_day_says_nothing_of_the_rest_then() -> None:
+def test_a_part_of_a_later_day_says_nothing_of_the_rest_then():
     assert small_differences([handout({ALL: 60})], handout({A: 55}, NOVEMBER)) == ()
     (found,) = small_differences([handout({A: 55})], handout({ALL: 60}, NOVEMBER))
     assert "at most 5" in found.sentence()
 
 
-def test_what_lies_apart_is_not_compared() -> None:
+def test_what_lies_apart_is_not_compared():
     guards = CountDefinition.within("guards", {"department": "A"})
     assert small_differences([handout({guards: 33, B: 33})], handout({A: 35})) == ()
 
 
-def test_counts_are_known_again_by_what_they_count() -> None:
+def test_counts_are_known_again_by_what_they_count():
     scope = Scope(OCTOBER, departments=("LF", "MC"), purpose=View.ALL)
     later = Scope(NOVEMBER, departments=("MC", "LF"), purpose=View.ALL, level=0.9)
     whole = CountDefinition.of("injuries", scope)
@@ -99,7 +98,7 @@ def test_counts_are_known_again_by_what_they_count() -> None:
     assert narrowed_in(part, CountDefinition("injuries")) is not None
 
 
-def test_a_handout_is_kept_and_read_again(tmp_path: Path) -> None:
+def test_a_handout_is_kept_and_read_again(tmp_path):
     ledger = Ledger(tmp_path / "my_season.duckdb")
     assert ledger.read().entries == ()
     first, second = handout({ALL: 60, A: 30}), handout({ALL: 71, A: 41}, NOVEMBER)
@@ -117,16 +116,11 @@ def test_a_handout_is_kept_and_read_again(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "damage",
     [
-        b"",
-        b"{",
-        b"\xff\xfe",
-        b"[]",
-        b"null",
-        b'{"form": "seasonboard handout 2"}',
+        b"", b"{", b"\xff\xfe", b"[]", b"null", b'{"form": "seasonboard handout 2"}',
         b'{"form": "seasonboard handout 1"}',
     ],
-)
-def test_a_damaged_or_foreign_file_is_told_and_left_alone(tmp_path: Path, damage: bytes) -> None:
+)  # fmt: skip
+def test_a_damaged_or_foreign_file_is_told_and_left_alone(tmp_path, damage):
     ledger = Ledger(tmp_path / "s.duckdb")
     ledger.add(handout({ALL: 60}))
     bad = ledger.folder / "bad.json"
@@ -150,7 +144,7 @@ def test_a_damaged_or_foreign_file_is_told_and_left_alone(tmp_path: Path, damage
         ("cells", {"a": 1}),
     ],
 )
-def test_each_field_is_looked_at(tmp_path: Path, field: str, value: object) -> None:
+def test_each_field_is_looked_at(tmp_path, field, value):
     ledger = Ledger(tmp_path / "s.duckdb")
     path = ledger.add(handout({ALL: 60}))
     path.write_text(json.dumps({**json.loads(path.read_text()), field: value}))
@@ -158,7 +152,7 @@ def test_each_field_is_looked_at(tmp_path: Path, field: str, value: object) -> N
     assert len(ledger.read().warnings) == 1
 
 
-def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_told(tmp_path):
     ledger = Ledger(tmp_path / "s.duckdb")
     ledger.folder.write_text("a file stands where the folder should be")
     with pytest.raises(LedgerError, match=r"s\.duckdb\.handouts"):

@@ -26,7 +26,7 @@ def words(text: str, place: str = "page 1") -> list[str]:
     return [found.word for found in identifiers_in({place: text}, ROSTER)]
 
 
-def test_a_file_is_called_after_client_kind_and_date() -> None:
+def test_a_file_is_called_after_client_kind_and_date():
     day = "2026-11-14"
     assert named("North State", "leave-behind", day, ending=".pdf") == (
         "North-State_leave-behind_2026-11-14.pdf"
@@ -56,7 +56,7 @@ def test_a_file_is_called_after_client_kind_and_date() -> None:
         ("see /srv/seasons/north.duckdb", "/srv/seasons/north.duckdb"),
     ],
 )
-def test_is_found(text: str, found: str) -> None:
+def test_is_found(text, found):
     assert found in words(text)
 
 
@@ -74,11 +74,11 @@ def test_is_found(text: str, found: str) -> None:
         "https://example.org/1",
     ],
 )
-def test_is_no_person(text: str) -> None:
+def test_is_no_person(text):
     assert words(text) == []
 
 
-def test_words_of_the_document_itself_are_spared_alone_but_not_as_a_name() -> None:
+def test_words_of_the_document_itself_are_spared_alone_but_not_as_a_name():
     texts = {"title": "Reyes College, and Bo Reyes-Tanaka"}
     found = identifiers_in(texts, ROSTER, but_for=["Reyes"])
     assert [each.word for each in found] == ["Bo Reyes-Tanaka", "tanaka"]
@@ -100,7 +100,7 @@ def workbook(*, creator: str, hidden: bool) -> bytes:
     return out.getvalue()
 
 
-def test_a_workbook_is_taken_apart() -> None:
+def test_a_workbook_is_taken_apart():
     data = workbook(creator="Anastasia Quimbleworth", hidden=True)
     found = identifiers_in(written_texts("north.xlsx", data), ROSTER)
     places = {each.place: each.word for each in found}
@@ -111,13 +111,13 @@ def test_a_workbook_is_taken_apart() -> None:
     assert any("hidden row or column" in said for said in hidden_parts("north.xlsx", data))
 
 
-def test_a_clean_workbook_passes() -> None:
+def test_a_clean_workbook_passes():
     data = workbook(creator="seasonboard", hidden=False)
     assert identifiers_in(written_texts("North_pitch_2026-11-14.xlsx", data), ROSTER) == ()
     assert hidden_parts("north.xlsx", data) == ()
 
 
-def test_a_pdfs_properties_and_packed_streams_are_read() -> None:
+def test_a_pdfs_properties_and_packed_streams_are_read():
     import zlib
 
     packed = zlib.compress(b"<rdf>Bo Reyes-Tanaka</rdf>")
@@ -127,6 +127,6 @@ def test_a_pdfs_properties_and_packed_streams_are_read() -> None:
     assert {"Bo Reyes-Tanaka", "Anastasia Quimbleworth"} <= found
 
 
-def test_a_page_with_a_comment_or_hidden_text_is_told() -> None:
+def test_a_page_with_a_comment_or_hidden_text_is_told():
     page = b"<html><!-- by me --><p style='display: none'>x</p></html>"
     assert len(hidden_parts("a.html", page)) == 2

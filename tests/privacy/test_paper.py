@@ -21,7 +21,7 @@ DAY = date(2026, 11, 14)
 MADE = datetime(2026, 11, 15, 9, tzinfo=UTC)
 
 
-def test_the_worked_example_holds() -> None:
+def test_the_worked_example_holds():
     assert doctest.testmod(document_release).failed == 0
     assert doctest.testmod(document_release).attempted >= 5
 
@@ -36,7 +36,7 @@ def injuries_by_team(release: DocumentRelease, *counts: int) -> list[str]:
     return [*teams, total]
 
 
-def test_a_lone_small_count_is_fewer_than_eleven() -> None:
+def test_a_lone_small_count_is_fewer_than_eleven():
     release = DocumentRelease()
     lone = release.count("guards returned", 4)
     share = release.figure(DerivedFigure("why they came back", (lone,)))
@@ -46,7 +46,7 @@ def test_a_lone_small_count_is_fewer_than_eleven() -> None:
     assert not verdict.is_refused
 
 
-def test_in_a_sum_all_hidden_counts_carry_the_same_mark() -> None:
+def test_in_a_sum_all_hidden_counts_carry_the_same_mark():
     release = DocumentRelease()
     names = injuries_by_team(release, 3, 12, 40)
     verdict = release.verdict()
@@ -56,7 +56,7 @@ def test_in_a_sum_all_hidden_counts_carry_the_same_mark() -> None:
     assert not verdict.may_show(names[2], names[0])
 
 
-def test_everything_worked_out_from_a_hidden_count_goes_with_it() -> None:
+def test_everything_worked_out_from_a_hidden_count_goes_with_it():
     release = DocumentRelease()
     few, many = release.count("guarded", 4), release.count("bare", 40)
     g_exposures, b_exposures = release.count("guarded AE", 900), release.count("bare AE", 3000)
@@ -68,15 +68,12 @@ def test_everything_worked_out_from_a_hidden_count_goes_with_it() -> None:
     ratio = release.figure(ShownRatio("ratio", few, g_exposures, many, b_exposures))
     verdict = release.verdict()
     assert [text_of(verdict, n) for n in (*rates, limits, ratio)] == [
-        "hidden",
-        "13.3",
-        "hidden",
-        "hidden",
-    ]
+        "hidden", "13.3", "hidden", "hidden",
+    ]  # fmt: skip
     assert verdict.may_show(rates[1])
 
 
-def test_those_outside_a_share_are_a_count_too() -> None:
+def test_those_outside_a_share_are_a_count_too():
     """36 of 40 wear it: 4 do not, so that neither the share nor one of its counts may stand."""
     release = DocumentRelease()
     worn, athletes = release.count("worn", 36), release.count("athletes", 40)
@@ -86,7 +83,7 @@ def test_those_outside_a_share_are_a_count_too() -> None:
     assert {text_of(verdict, worn), text_of(verdict, athletes)} != {"36", "40"}
 
 
-def test_a_single_team_goes_with_its_department() -> None:
+def test_a_single_team_goes_with_its_department():
     release = DocumentRelease()
     department, team = release.count("department", 4), release.count("team", 4)
     release.adds_up(department, [team])
@@ -94,7 +91,7 @@ def test_a_single_team_goes_with_its_department() -> None:
     assert [text_of(verdict, department), text_of(verdict, team)] == ["hidden", "hidden"]
 
 
-def test_a_rate_of_a_small_count_that_is_not_shown_goes_too() -> None:
+def test_a_rate_of_a_small_count_that_is_not_shown_goes_too():
     release = DocumentRelease()
     few, exposures = release.unpublished("few", 5), release.count("AE", 1000)
     rate = release.figure(ShownRate("rate", few, exposures))
@@ -103,7 +100,7 @@ def test_a_rate_of_a_small_count_that_is_not_shown_goes_too() -> None:
     assert not verdict.is_refused
 
 
-def test_a_table_with_both_margins() -> None:
+def test_a_table_with_both_margins():
     release = DocumentRelease(Policy(5, "The case asks for 5."))
     sports, areas = ["soccer", "lacrosse", "rugby"], ["knee", "ankle", "wrist"]
     counts = [[7, 5, 2], [6, 9, 8], [11, 6, 5]]
@@ -137,7 +134,7 @@ def test_a_table_with_both_margins() -> None:
     )
 
 
-def test_two_handouts_are_compared_and_a_count_can_be_left_out() -> None:
+def test_two_handouts_are_compared_and_a_count_can_be_left_out():
     first = DocumentRelease()
     injuries_by_team(first, 30, 25, 40)
     out = first.verdict().ledger_entry(MADE, kind="pitch", scope="All", through=DAY)
@@ -153,7 +150,7 @@ def test_two_handouts_are_compared_and_a_count_can_be_left_out() -> None:
     assert text_of(again, names[1]) == "hidden"
 
 
-def test_what_is_out_already_does_not_protect() -> None:
+def test_what_is_out_already_does_not_protect():
     """b would be the cheapest partner of a, but stands in an earlier handout of the same day."""
     first = DocumentRelease()
     b = first.count("b", 12, CountDefinition.within("injuries", {"team": "b"}))
@@ -166,20 +163,20 @@ def test_what_is_out_already_does_not_protect() -> None:
     assert b == "b"
 
 
-def test_hidden_counts_are_never_written_into_the_ledger() -> None:
+def test_hidden_counts_are_never_written_into_the_ledger():
     release = DocumentRelease()
     injuries_by_team(release, 3, 12, 40)
     out = release.verdict().ledger_entry(MADE, kind="pitch", scope="All", through=DAY)
     assert [cell.value for cell in out.cells] == [40, 55]
 
 
-def test_differencing_need_the_documents_day() -> None:
+def test_differencing_need_the_documents_day():
     out = DocumentRelease().verdict().ledger_entry(MADE, kind="pitch", scope="", through=DAY)
     with pytest.raises(ValueError, match="through"):
         DocumentRelease().verdict([out])
 
 
-def test_one_name_is_one_count() -> None:
+def test_one_name_is_one_count():
     release = DocumentRelease()
     release.count("a", 20)
     assert release.count("a", 20) == "a"
@@ -189,7 +186,7 @@ def test_one_name_is_one_count() -> None:
         release.verdict().mark("never declared")
 
 
-def test_departments_get_letters_by_size_never_their_names() -> None:
+def test_departments_get_letters_by_size_never_their_names():
     sizes = [("LF", 40), ("MC", 90), ("QT", 10)]
     assert neutral_labels(sizes) == {
         "MC": "department A",

@@ -31,19 +31,19 @@ INJURIES = ((7, 5, 2), (6, 9, 8), (11, 6, 5))
         ((5, 5, 30), "abc"),  # 10 together would tell that both are small
     ],
 )
-def test_a_line_with_its_total(counts: tuple[int, ...], hidden: str) -> None:
+def test_a_line_with_its_total(counts, hidden):
     release = line(*counts)
     assert cells_to_suppress(release) == frozenset(hidden)
     assert disclosures(suppress(release, cells_to_suppress(release))) == ()
 
 
-def test_the_total_is_hidden_when_nothing_else_helps() -> None:
+def test_the_total_is_hidden_when_nothing_else_helps():
     release = line(4, 0, 0)
     assert cells_to_suppress(release) == {"a", "total"}
     assert disclosures(suppress(release, {"a", "total"})) == ()
 
 
-def test_a_percentage_of_a_small_count_is_hidden_with_it() -> None:
+def test_a_percentage_of_a_small_count_is_hidden_with_it():
     """10 of 40 is 25 %: the 10, the 25 %, and one more, since 40 less the other 30 is 10."""
     cells = {"worn": 10, "bare": 30, "all": 40}
     release = Release(
@@ -56,12 +56,12 @@ def test_a_percentage_of_a_small_count_is_hidden_with_it() -> None:
     assert not any(isinstance(item, ShownRate) for item in suppress(release, hidden).items)
 
 
-def test_one_small_count_in_a_table_of_two_by_two_takes_all_four() -> None:
+def test_one_small_count_in_a_table_of_two_by_two_takes_all_four():
     release = table("ab", "xy", [[3, 20], [30, 40]])
     assert cells_to_suppress(release) == {"a/x", "a/y", "b/x", "b/y"}
 
 
-def test_a_rate_beside_its_exposures_gives_the_count() -> None:
+def test_a_rate_beside_its_exposures_gives_the_count():
     release = Release(
         {"injuries": 5, "exposures": 1000},
         (),
@@ -72,7 +72,7 @@ def test_a_rate_beside_its_exposures_gives_the_count() -> None:
     assert disclosure.through == ("exposures (1000)", "rate (5.0)")
 
 
-def test_denominators_are_counts_as_well() -> None:
+def test_denominators_are_counts_as_well():
     """A position group of one athlete: also when it is only a denominator."""
     release = Release(
         {"games": 30, "keepers": 1},
@@ -82,7 +82,7 @@ def test_denominators_are_counts_as_well() -> None:
     assert [one.cell for one in disclosures(release)] == ["keepers"]
 
 
-def test_injuries_by_sport_and_part_close_the_rectangle() -> None:
+def test_injuries_by_sport_and_part_close_the_rectangle():
     """Four hidden cells, and from what is shown soccer/wrist is 0 to 7, not one number."""
     release = table(SPORTS, PARTS, INJURIES)
     hidden = cells_to_suppress(release, FIVE)
@@ -101,12 +101,12 @@ def test_injuries_by_sport_and_part_close_the_rectangle() -> None:
         {"soccer/wrist", "soccer/all", "all/wrist"},
     ],
 )
-def test_fewer_hidden_cells_give_soccers_wrists_away(hidden: set[str]) -> None:
+def test_fewer_hidden_cells_give_soccers_wrists_away(hidden):
     found = disclosures(suppress(table(SPORTS, PARTS, INJURIES), hidden), FIVE)
     assert [(one.cell, one.low, one.high) for one in found] == [("soccer/wrist", 2, 2)]
 
 
-def test_a_leak_names_numbers_that_suffice_and_none_too_many() -> None:
+def test_a_leak_names_numbers_that_suffice_and_none_too_many():
     (disclosure,) = disclosures(suppress(table(SPORTS, PARTS, INJURIES), {"soccer/wrist"}), FIVE)
     assert disclosure.through in {
         ("soccer/knee (7)", "soccer/ankle (5)", "soccer/all (14)"),
@@ -129,7 +129,7 @@ def teams(*, rates: bool) -> Release:
     )
 
 
-def test_counts_under_five_go_with_their_rates_and_one_of_total_and_south() -> None:
+def test_counts_under_five_go_with_their_rates_and_one_of_total_and_south():
     policy = Policy(5, "The case asks for 5.", zeros_shown=False)
     hidden = cells_to_suppress(teams(rates=True), policy)
     assert {"North", "West", "East"} < hidden
@@ -141,7 +141,7 @@ def test_counts_under_five_go_with_their_rates_and_one_of_total_and_south() -> N
     assert "West limits" not in words
 
 
-def test_a_rate_alone_gives_the_count_away_and_so_does_the_rest() -> None:
+def test_a_rate_alone_gives_the_count_away_and_so_does_the_rest():
     whole = teams(rates=True)
     only_counts = {
         i for i in whole.items if isinstance(i, ShownCount) and i.cell in {"North", "West"}
@@ -158,24 +158,22 @@ def test_a_rate_alone_gives_the_count_away_and_so_does_the_rest() -> None:
 
 
 @pytest.mark.parametrize("count", range(12))
-def test_zero_and_eleven_are_the_edges(count: int) -> None:
+def test_zero_and_eleven_are_the_edges(count):
     release = Release({"a": count}, (), (ShownCount("a"),))
     assert bool(disclosures(release)) == (1 <= count <= 10)
 
 
 @pytest.mark.parametrize(("threshold", "reason"), [(10, ""), (10, "  "), (1, "why"), (0, "why")])
-def test_a_threshold_is_not_lowered_without_a_reason_nor_below_two(
-    threshold: int, reason: str
-) -> None:
+def test_a_threshold_is_not_lowered_without_a_reason_nor_below_two(threshold, reason):
     with pytest.raises(PolicyError, match=str(threshold)):
         Policy(threshold, reason)
 
 
-def test_a_threshold_may_be_raised_by_anyone() -> None:
+def test_a_threshold_may_be_raised_by_anyone():
     assert cells_to_suppress(Release({"a": 25}, (), (ShownCount("a"),)), Policy(30)) == {"a"}
 
 
-def test_a_release_that_does_not_add_up_is_refused() -> None:
+def test_a_release_that_does_not_add_up_is_refused():
     cells = {"a": 3, "total": 4}
     with pytest.raises(ValueError, match="do not add up"):
         Release(cells, line(4).equations, shown(cells))

@@ -89,7 +89,7 @@ def capped(release: Release) -> Release:
 @pytest.mark.long
 @law
 @given(small_tables)
-def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Release) -> None:
+def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release):
     left = suppress(release, cells_to_suppress(release, THREE))
     ranges = tried(left)
     assert feasible(capped(left), least_hidden=1) == ranges
@@ -100,7 +100,7 @@ def test_after_hiding_the_ranges_are_those_of_every_table_that_fits(release: Rel
 @pytest.mark.long
 @law
 @given(small_tables)
-def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
+def test_where_zeros_are_hidden_too_each_can_be_two(release):
     policy = Policy(2, "Smaller still, so that every table can be tried.", zeros_shown=False)
     left = suppress(release, cells_to_suppress(release, policy))
     ranges = tried(left, least=0)
@@ -112,7 +112,7 @@ def test_where_zeros_are_hidden_too_each_can_be_two(release: Release) -> None:
 @pytest.mark.long
 @law
 @given(small_tables, st.randoms(use_true_random=False))
-def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(release, random) -> None:
+def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(release, random):
     cells = [cell for cell, value in release.cells.items() if value and random.random() < 0.5]
     left = suppress(release, set(cells))
     ranges = tried(left)
@@ -124,7 +124,7 @@ def test_whatever_is_hidden_the_ranges_and_leaks_are_those_of_every_table(releas
 @pytest.mark.long
 @law
 @given(st.lists(st.integers(1, 5), min_size=3, max_size=3), st.sampled_from([1, 10, 100]))
-def test_shares_of_a_total_nobody_shows(parts: list[int], per: int) -> None:
+def test_shares_of_a_total_nobody_shows(parts, per):
     whole = line(*parts)
     rates = tuple(ShownRate(f"share {c}", c, "total", per, 1) for c in "abc")
     release = replace(whole, items=rates)
@@ -132,7 +132,7 @@ def test_shares_of_a_total_nobody_shows(parts: list[int], per: int) -> None:
 
 
 @pytest.mark.parametrize("shown_too", [(), ("AE",), ("other AE",)])
-def test_a_dash_for_a_rate_that_cannot_be_told_contradicts_nothing(shown_too) -> None:
+def test_a_dash_for_a_rate_that_cannot_be_told_contradicts_nothing(shown_too):
     """Nobody was exposed: a dash stands for each of the values."""
     cells = {"n": 0, "AE": 0, "other": 0, "other AE": 0}
     worked = (
@@ -144,7 +144,7 @@ def test_a_dash_for_a_rate_that_cannot_be_told_contradicts_nothing(shown_too) ->
     assert all(low == 0 for low, _ in ranges.values())
 
 
-def test_a_known_cell_may_follow_from_another_that_follows() -> None:
+def test_a_known_cell_may_follow_from_another_that_follows():
     """The rate gives a, a and the total give b."""
     whole = line(5, 6)
     release = Release(
@@ -153,16 +153,13 @@ def test_a_known_cell_may_follow_from_another_that_follows() -> None:
         (ShownCount("total"), ShownCount("exposures"), ShownRate("rate", "a", "exposures")),
     )
     assert feasible(release) == {
-        "a": (5, 5),
-        "b": (6, 6),
-        "total": (11, 11),
-        "exposures": (500, 500),
-    }
+        "a": (5, 5), "b": (6, 6), "total": (11, 11), "exposures": (500, 500),
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("digits", [0, 1, 2])
 @pytest.mark.parametrize("exposures", [90, 1000, 10_000, 40_000])
-def test_the_rounding_of_a_rate_decides_how_much_it_tells(exposures: int, digits: int) -> None:
+def test_the_rounding_of_a_rate_decides_how_much_it_tells(exposures, digits):
     """Every count whose rate is written alike, tried one by one."""
     cells = {"injuries": exposures // 40 + 1, "exposures": exposures}
     rate = ShownRate("rate", "injuries", "exposures", 1000, digits)
@@ -172,7 +169,7 @@ def test_the_rounding_of_a_rate_decides_how_much_it_tells(exposures: int, digits
     assert feasible(release)["injuries"] == (fits[0], fits[-1])
 
 
-def test_a_coarse_rate_of_many_exposures_tells_little() -> None:
+def test_a_coarse_rate_of_many_exposures_tells_little():
     """24.5 and 25.5 are written 24 and 26, as halves go to the even digit."""
     cells = {"injuries": 250, "exposures": 10_000}
     items = (ShownCount("exposures"), ShownRate("rate", "injuries", "exposures", 1000, 0))
@@ -181,7 +178,7 @@ def test_a_coarse_rate_of_many_exposures_tells_little() -> None:
 
 @pytest.mark.parametrize("method", ["garwood", "wilson"])
 @pytest.mark.parametrize("count", [0, 1, 4, 11, 60])
-def test_limits_give_back_the_counts_that_have_them(method, count: int) -> None:
+def test_limits_give_back_the_counts_that_have_them(method, count):
     cells = {"n": count, "of": 60}
     item = ShownInterval("limits", "n", "of", method, 100, 0)
     release = Release(cells, (), (ShownCount("of"), item))
@@ -190,7 +187,7 @@ def test_limits_give_back_the_counts_that_have_them(method, count: int) -> None:
     assert feasible(release)["n"] == (fits[0], fits[-1])
 
 
-def test_a_ratio_gives_one_count_from_the_other() -> None:
+def test_a_ratio_gives_one_count_from_the_other():
     cells = {"guarded": 4, "bare": 20, "g AE": 1000, "b AE": 2000}
     shown_too = tuple(ShownCount(c) for c in ("bare", "g AE", "b AE"))
     release = Release(
@@ -199,7 +196,7 @@ def test_a_ratio_gives_one_count_from_the_other() -> None:
     assert feasible(release)["guarded"] == (4, 4)
 
 
-def test_a_ring_of_sums_tells_more_than_each_sum() -> None:
+def test_a_ring_of_sums_tells_more_than_each_sum():
     """a + b = 22, b + c = 47, a + c = 33: a is (22 + 33 - 47) / 2 = 4."""
     cells = {"a": 4, "b": 18, "c": 29, "ab": 22, "bc": 47, "ac": 33}
     sums = tuple(adds_up(pair, tuple(pair)) for pair in ("ab", "bc", "ac"))
@@ -211,12 +208,12 @@ def test_a_ring_of_sums_tells_more_than_each_sum() -> None:
     }
 
 
-def test_what_is_linked_to_nothing_has_no_upper_end() -> None:
+def test_what_is_linked_to_nothing_has_no_upper_end():
     release = line(4, 20, hidden={"a", "total"})
     assert feasible(release, least_hidden=1) == {"a": (1, None), "b": (20, 20), "total": (21, None)}
 
 
-def test_a_circle_of_sums_without_an_upper_end() -> None:
+def test_a_circle_of_sums_without_an_upper_end():
     release = table("ab", "xy", [[3, 4], [5, 6]])
     nothing_told = replace(release, items=shown(release.cells, set(release.cells)))
     ranges = feasible(nothing_told, least_hidden=1)

@@ -4,6 +4,9 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
+import polars as pl
+
+from seasonboard.store.catalogue import catalogue
 from seasonboard.store.store import Store
 
 LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")
@@ -20,6 +23,12 @@ def scope(through: date | None = None, **parts: object) -> dict[str, Any]:
     """Return parameters: chest guards, preventive, time loss, all there is, but for `parts`."""
     days = {} if through is None else {"until": through + timedelta(days=1)}
     return OPEN | days | parts
+
+
+def put(store: Store, name: str, through: date | None = None, **parts: object) -> pl.DataFrame:
+    """Put a question with the parameters it takes of a scope, and of `parts`."""
+    asked = scope(through, **parts)
+    return store.read(name, **{param: asked[param] for param in catalogue()[name].params})
 
 
 def strata(store: Store, **parts: object) -> dict[tuple[str, str | None], tuple[int, ...]]:

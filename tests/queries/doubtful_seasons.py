@@ -15,15 +15,9 @@ from tests.queries.seasons import ATHLETES, FIRST, scopes
 from tests.queries.slow_orders import order_seasons
 
 NAMES = (
-    "Samuel Quirke",
-    "Quirke, Samuel",
-    "samuel quirké",
-    "Samuel Quirk",
-    "Samule Quirke",
-    "Lee Sam",
-    "山田太郎",
-    "山田花子",
-)
+    "Samuel Quirke", "Quirke, Samuel", "samuel quirké", "Samuel Quirk", "Samule Quirke", "Lee Sam",
+    "山田太郎", "山田花子",
+)  # fmt: skip
 CHECK_PARAMS = (
     *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),
     *("position_groups", "kinds", "areas", "sides"),
@@ -135,11 +129,6 @@ def wide(**parts: object) -> dict[str, Any]:
 def stamp(guard: str, stage: str, on: date, hour: int = 9) -> Row:
     """Return a stage reached at an hour of a day, in UTC."""
     return {"guard": guard, "stage": stage, "reached_at": datetime.combine(on, time(hour), UTC)}
-
-
-def club(grid: str, **more: Any) -> Club:
-    """Return the season that a grid draws, as a club: it can have stages and offers."""
-    return Club(**vars(build.drawn(grid, **more)))
 
 
 def doubts(store: Store, check: str, **parts: object) -> list[tuple[str, str | None, str]]:

@@ -5,7 +5,7 @@ from datetime import date, datetime, time, timedelta
 
 from hypothesis import strategies as st
 
-from tests.queries.build import Row, Season
+from tests.queries.build import Row, Season, drawn
 from tests.queries.seasons import seasons
 
 STAGES = ("requested", "scanned", "printed", "delivered", "fitted", "retired", "cancelled")
@@ -19,11 +19,16 @@ class Club(Season):
     offers: list[Row] = field(default_factory=list)
 
 
+def club(grid: str, **cells: object) -> Club:
+    """Return the season that a grid draws, as a club: it can have stages and offers."""
+    return Club(**vars(drawn(grid, **cells)))
+
+
 @st.composite
 def clubs(draw: st.DrawFn) -> Club:
     """Draw a season with stages, remakes, reasons and days of joining."""
     plain = draw(seasons())
-    club = Club(**{name: getattr(plain, name) for name in Season.__dataclass_fields__})
+    club = Club(**vars(plain))
     for row in club.attendance:
         reasons = [None, "injury", "illness", "selection", "other"]
         row["reason"] = draw(st.sampled_from(reasons)) if row["part"] != "full" else None

@@ -10,10 +10,7 @@ from tests.queries.asking import scope
 from tests.queries.build import Row, Season
 
 ATHLETES = ("A", "B", "C", "E", "F")
-TEAMS = {
-    "T": build.team("T"),
-    "U": build.team("U", department="H", sport="hockey", sex="men"),
-}
+TEAMS = {"T": build.team("T"), "U": build.team("U", department="H", sport="hockey", sex="men")}
 FIRST = {"2025": date(2025, 9, 1), "2026": date(2026, 9, 1)}
 KIND_SITES = {
     "shin": ("left", "right", "both"),
@@ -34,10 +31,7 @@ def seasons(draw: st.DrawFn) -> Season:
             {"kind": "vest", "area": "chest"},
             {"kind": "vest", "area": "shoulder"},
         ],
-        departments=[
-            build.department("D"),
-            build.department("H", time_zone="America/Denver"),
-        ],
+        departments=[build.department("D"), build.department("H", time_zone="America/Denver")],
         teams=list(TEAMS.values()),
     )
     season.roster = draw(_roster())

@@ -35,6 +35,12 @@ def with_stages(season: Season, stages: list[Row]) -> OrderSeason:
     return OrderSeason(**vars(season), stages=stages)
 
 
+def with_orders(season: Season, *orders: tuple[Row, list[Row]]) -> OrderSeason:
+    """Return the season with guards and their stages, as `order` gives them."""
+    season.guards += [guard for guard, _ in orders]
+    return with_stages(season, [row for _, rows in orders for row in rows])
+
+
 def stamp(guard: str, stage: str, at: datetime) -> Row:
     return {"guard": guard, "stage": stage, "reached_at": at}
 

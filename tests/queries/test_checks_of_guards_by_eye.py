@@ -5,7 +5,8 @@ from datetime import UTC, date, datetime, timedelta
 from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from tests.queries import build
 from tests.queries.build import day, guard
-from tests.queries.doubtful_seasons import club, doubts, stamp, wide
+from tests.queries.doubtful_seasons import doubts, stamp, wide
+from tests.queries.roster_seasons import club
 
 MAKING = (
     "requested", "scanned", "modelled", "printed", "finished", "shipped", "delivered", "fitted",
@@ -81,10 +82,7 @@ def test_worn_before_delivered(load):
         G3  g . .
     """)
     season.departments = [build.department("D", time_zone="America/Denver")]
-    season.stages = [
-        stamp("g-A", "delivered", day(2), hour=3),
-        stamp("g-B", "requested", day(1)),
-    ]
+    season.stages = [stamp("g-A", "delivered", day(2), hour=3), stamp("g-B", "requested", day(1))]
     store = load(season)
     assert doubts(store, "worn-before-delivered") == [
         ("g-A", "A", "worn in session G1, but here only on 2026-09-01"),

@@ -4,7 +4,8 @@ from datetime import timedelta
 
 from tests.queries import build
 from tests.queries.build import day, injury
-from tests.queries.doubtful_seasons import club, doubts
+from tests.queries.doubtful_seasons import doubts
+from tests.queries.roster_seasons import club
 
 
 def test_attendance_not_recorded(load):
@@ -131,12 +132,9 @@ def test_position_group_missing(load):
 def test_athletes_twice(load):
     """The words turned round, and one letter; names in other letters are compared as well."""
     names = {
-        "A": "Zofia Kasprzyk",
-        "B": "KASPRZYK, Zofia",
-        "C": "Zofia Kasprzik",
-        "D": "山田太郎",
+        "A": "Zofia Kasprzyk", "B": "KASPRZYK, Zofia", "C": "Zofia Kasprzik", "D": "山田太郎",
         "E": "山田花子",
-    }
+    }  # fmt: skip
     season = club("A B C D E", roster={key: {"name": name} for key, name in names.items()})
     assert doubts(load(season), "athletes-twice") == [
         ("B", "B", "nearly the name of A, Zofia Kasprzyk"),

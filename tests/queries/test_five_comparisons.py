@@ -175,11 +175,9 @@ def test_the_other_side_is_compared_within_one_athlete_and_session(load):
     plain.injuries.append(lower_leg("H", "left"))
     store = load(plain)
     assert pairs(store, kinds=["shin"]) == {
-        ("lower leg", "A", 1, 0): 1,
-        ("lower leg", "B", 0, 1): 1,
-        ("lower leg", "C", 1, 1): 1,
+        ("lower leg", "A", 1, 0): 1, ("lower leg", "B", 0, 1): 1, ("lower leg", "C", 1, 1): 1,
         ("lower leg", None, 0, 0): 1,
-    }
+    }  # fmt: skip
     assert pairs(store, kinds=["shin"], sides=["left"]) == {}, "one side has no other"
     assert pairs(store, kinds=["chest"]) == {}, "the middle has no other side"
 

@@ -2,11 +2,10 @@
 
 from datetime import UTC, date, datetime
 
-from seasonboard.store.catalogue import catalogue
 from tests.queries import build
-from tests.queries.asking import scope
+from tests.queries.asking import put
 from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_stages
+from tests.queries.slow_orders import at, order, with_orders
 
 GRID = """
        A B C
@@ -18,17 +17,12 @@ G4@12  - - -
 
 
 def season(*orders, grid=GRID):
-    plain = drawn(grid)
-    plain.guards += [guard for guard, _ in orders]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
+    return with_orders(drawn(grid), *orders)
 
 
 def orders(store, through=8, **parts):
-    asked = {
-        name: scope(build.day(through), **parts)[name]
-        for name in catalogue()["orders/orders"].params
-    }
-    return {row["guard"]: row for row in store.read("orders/orders", **asked).to_dicts()}
+    rows = put(store, "orders/orders", build.day(through), **parts).to_dicts()
+    return {row["guard"]: row for row in rows}
 
 
 def test_an_order_is_as_it_was_known_that_day(load):
@@ -66,9 +60,8 @@ def test_sessions_played_bare_meanwhile(load):
 def test_one_bare_leg_of_two_is_bare(load):
     """Both shins are waited for; the left one has an old guard on."""
     plain = build.legs([("A", "left")])
-    guard, rows = order("X", "A", {"requested": at(0)}, kind="shin", side="both")
-    plain.guards.append(guard)
-    found = orders(load(with_stages(plain, rows)), kinds=["shin"])
+    pair = order("X", "A", {"requested": at(0)}, kind="shin", side="both")
+    found = orders(load(with_orders(plain, pair)), kinds=["shin"])
     assert (found["X"]["exposures"], found["X"]["bare"], found["X"]["worn"]) == (1, 1, 0)
 
 
@@ -106,8 +99,8 @@ def test_days_are_those_of_the_department(load):
 
 def test_guards_without_a_stage_are_counted(load):
     store = load(season(order("X", "B", {"requested": at(2)})))
-    asked = {n: scope(date(2026, 9, 30))[n] for n in catalogue()["orders/orders"].params}
-    assert store.read("orders/unstaged", **asked).item() == 1, "A's guard of the grid"
+    unstaged = put(store, "orders/unstaged", date(2026, 9, 30))
+    assert unstaged.item() == 1, "A's guard of the grid"
 
 
 def test_the_orders_of_one_group_and_those_of_which_the_group_is_not_recorded(load):
@@ -119,10 +112,9 @@ def test_the_orders_of_one_group_and_those_of_which_the_group_is_not_recorded(lo
             order("Z", "C", {"requested": at(1)}),
         )
     )
-    asked = {name: scope(build.day(8))[name] for name in catalogue()["orders/orders"].params}
 
     def keys(by, member):
-        rows = store.read("orders/of_group", **asked, by=by, member=member)
+        rows = put(store, "orders/of_group", build.day(8), by=by, member=member)
         return rows["guard"].to_list()
 
     assert [keys("scan-method", how) for how in ("phone", "scanner", "")] == [["X"], ["Y"], ["Z"]]

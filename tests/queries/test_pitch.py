@@ -4,22 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.store.catalogue import catalogue
-from tests.queries.asking import scope
+from tests.queries.asking import put, scope
 from tests.queries.build import day, drawn, injury
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import at, order
 from tests.queries.slow_pitch import SlowPitch
 from tests.queries.slow_take_up import WorkingSeason, working_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
-
-
-def ask(store, name, **parts):
-    """Return rows keyed by their first columns, as many as the grain has."""
-    asked = scope(**parts)
-    question = f"pitch/{name}"
-    params = {param: asked[param] for param in catalogue()[question].params}
-    return store.read(question, **params)
 
 
 def keyed(frame, keys):
@@ -45,12 +36,7 @@ def small():
     made.stages = order(
         "g-A",
         "A",
-        {
-            "requested": at(1, 6),
-            "modelled": at(1, 10),
-            "printed": at(2, 4),
-            "fitted": at(2, 6),
-        },
+        {"requested": at(1, 6), "modelled": at(1, 10), "printed": at(2, 4), "fitted": at(2, 6)},
     )[1]
     made.guards[0]["print_hours"] = 4.5
     return made
@@ -58,7 +44,7 @@ def small():
 
 def test_bare_exposures_and_injuries_by_sport_sex_setting_and_area(load, small):
     """Games: 6, less C's in G9 after the injury; practices: B in P2, A in P10."""
-    assert keyed(ask(load(small), "baseline"), 4) == {
+    assert keyed(put(load(small), "pitch/baseline"), 4) == {
         ("soccer", "women", "game", "chest"): (1, 1, 5),
         ("soccer", "women", "practice", "chest"): (1, 0, 2),
     }
@@ -66,17 +52,17 @@ def test_bare_exposures_and_injuries_by_sport_sex_setting_and_area(load, small):
 
 def test_both_sides_of_an_area_are_two_sites(load):
     store = load(drawn("A B\nG1 . ."))
-    assert keyed(ask(store, "baseline", kinds=["shin"]), 4) == {
+    assert keyed(put(store, "pitch/baseline", kinds=["shin"]), 4) == {
         ("soccer", "women", "game", "lower leg"): (2, 0, 4)
     }
-    assert keyed(ask(store, "baseline", kinds=["shin"], sides=["left"]), 4) == {
+    assert keyed(put(store, "pitch/baseline", kinds=["shin"], sides=["left"]), 4) == {
         ("soccer", "women", "game", "lower leg"): (1, 0, 2)
     }
 
 
 def test_who_takes_part_is_counted_of_the_roster_of_the_day(load, small):
     """Six places at games, all there; six at practices, C once out and once not recorded."""
-    assert keyed(ask(load(small), "taking_part"), 2) == {
+    assert keyed(put(load(small), "pitch/taking_part"), 2) == {
         ("soccer", "game"): (2, 6, 6),
         ("soccer", "practice"): (2, 6, 4),
     }
@@ -84,15 +70,18 @@ def test_who_takes_part_is_counted_of_the_roster_of_the_day(load, small):
 
 def test_a_team_is_as_large_as_its_roster_and_its_games_may_be_to_come(load, small):
     store = load(small)
-    assert keyed(ask(store, "served"), 2) == {("soccer", "women"): (1, 3.0, 2.0, 2.0, 2.0)}
-    early = keyed(ask(store, "served", through=day(2)), 2)
+    assert keyed(put(store, "pitch/served"), 2) == {("soccer", "women"): (1, 3.0, 2.0, 2.0, 2.0)}
+    early = keyed(put(store, "pitch/served", through=day(2)), 2)
     assert early == {("soccer", "women"): (1, 3.0, 2.0, 1.0, 2.0)}
 
 
 def test_days_lost_are_full_days_and_open_injuries_last_so_far(load, small):
     """B is back after 10 days, so 9 are lost; C, hurt on day 3, is out through day 12: 9 too."""
-    assert keyed(ask(load(small), "absences", through=day(12)), 1) == {(9,): (0, 1), (3,): (0, 1)}
-    assert keyed(ask(load(small), "absences", through=day(30)), 1) == {
+    assert keyed(put(load(small), "pitch/absences", through=day(12)), 1) == {
+        (9,): (0, 1),
+        (3,): (0, 1),
+    }
+    assert keyed(put(load(small), "pitch/absences", through=day(30)), 1) == {
         (9,): (1, 0),
         (27,): (0, 1),
     }
@@ -100,12 +89,12 @@ def test_days_lost_are_full_days_and_open_injuries_last_so_far(load, small):
 
 def test_time_outside_the_print_is_from_requested_to_fitted_less_modelled_to_printed(load, small):
     """24 hours in all, 18 of them between modelled and printed."""
-    assert keyed(ask(load(small), "making"), 1) == {(6,): (1,)}
+    assert keyed(put(load(small), "pitch/making"), 1) == {(6,): (1,)}
 
 
 def test_guards_an_athlete_and_hours_a_print(load, small):
-    assert ask(load(small), "prints").row(0) == (1, 1, 1, 4.5)
-    assert ask(load(small), "prints", through=day(1)).row(0) == (0, 0, 0, None)
+    assert put(load(small), "pitch/prints").row(0) == (1, 1, 1, 4.5)
+    assert put(load(small), "pitch/prints", through=day(1)).row(0) == (0, 0, 0, None)
 
 
 @pytest.mark.long
@@ -123,11 +112,11 @@ def test_what_a_pitch_rests_on_is_what_loops_count(season, parts, setting, hours
         for view in ("preventive", "all"):
             asked = {**scope(**parts), "purpose": view, "settings": setting}
             slow = SlowPitch(season, asked)
-            assert keyed(ask(store, "baseline", **asked), 4) == slow.baseline()
-        assert keyed(ask(store, "taking_part", **asked), 2) == slow.taking_part()
-        assert keyed(ask(store, "served", **asked), 2) == slow.served()
-        absences = keyed(ask(store, "absences", **asked), 1)
+            assert keyed(put(store, "pitch/baseline", **asked), 4) == slow.baseline()
+        assert keyed(put(store, "pitch/taking_part", **asked), 2) == slow.taking_part()
+        assert keyed(put(store, "pitch/served", **asked), 2) == slow.served()
+        absences = keyed(put(store, "pitch/absences", **asked), 1)
         assert {days: cell for (days,), cell in absences.items()} == slow.absences()
-        making = keyed(ask(store, "making", **asked), 1)
+        making = keyed(put(store, "pitch/making", **asked), 1)
         assert {h: n for (h,), (n,) in making.items()} == slow.making()
-        assert ask(store, "prints", **asked).row(0) == slow.prints()
+        assert put(store, "pitch/prints", **asked).row(0) == slow.prints()

@@ -27,14 +27,8 @@ MODEST = settings(
 )
 CLOCKS = {"games": (["game"], False), "sessions": (None, False), "season games": (["game"], True)}
 FATES = (
-    "injuries",
-    "changed",
-    "site_injury",
-    "other_injury",
-    "left_roster",
-    "set_aside",
-    "no_more",
-)
+    "injuries", "changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more",
+)  # fmt: skip
 COUNTED = ("at_risk", "entered", *FATES)
 
 
@@ -108,14 +102,11 @@ def check_athlete_rows(store, asked, slow):
             cell[1 if e["guarded"] else 3] += e["injured"]
     assert counts == {
         (row["athlete"], row["team"], row["season"]): [
-            row["exposures_guarded"],
-            row["injuries_guarded"],
-            row["exposures_unguarded"],
-            row["injuries_unguarded"],
-            row["set_aside"],
+            row["exposures_guarded"], row["injuries_guarded"], row["exposures_unguarded"],
+            row["injuries_unguarded"], row["set_aside"],
         ]
         for row in rows
-    }
+    }  # fmt: skip
 
 
 @pytest.mark.long

@@ -1,10 +1,9 @@
 """What became of guards, given row by row, to be checked by eye. Day 1 is 1 September 2026."""
 
-from seasonboard.store.catalogue import catalogue
 from tests.queries import build
-from tests.queries.asking import scope
+from tests.queries.asking import put
 from tests.queries.build import day, drawn
-from tests.queries.slow_orders import at, order, stamp, with_stages
+from tests.queries.slow_orders import at, order, stamp, with_orders
 
 GRID = """
        A B
@@ -20,24 +19,17 @@ FIRST = {"requested": at(1), "fitted": at(2)}
 def season(*orders, wear=(), grid=GRID):
     """Return a season of five games with guards; `wear` are (session, guard)."""
     plain = drawn(grid)
-    plain.guards += [guard for guard, _ in orders]
     plain.wear += [{"session": session, "guard": guard} for session, guard in wear]
-    return with_stages(plain, [row for _, rows in orders for row in rows])
-
-
-def asked(through, **parts):
-    return {
-        name: scope(day(through), **parts)[name] for name in catalogue()["orders/orders"].params
-    }
+    return with_orders(plain, *orders)
 
 
 def guards(store, through=10, **parts):
-    rows = store.read("remakes/guards", **asked(through, **parts)).to_dicts()
+    rows = put(store, "remakes/guards", day(through), **parts).to_dicts()
     return {row["guard"]: row for row in rows}
 
 
 def left_out(store, through=10, **parts):
-    rows = store.read("remakes/left_out", **asked(through, **parts)).rows()
+    rows = put(store, "remakes/left_out", day(through), **parts).rows()
     return {(what, why): number for what, why, number in rows}
 
 
@@ -62,15 +54,8 @@ def test_a_chain_is_followed_to_its_first_guard(load):
 
 def test_reasons_make_remakes_replacements_or_neither(load):
     reasons = (
-        "fit",
-        "damage",
-        "print fault",
-        "scan fault",
-        "lost",
-        "body change",
-        "worn out",
-        None,
-    )
+        "fit", "damage", "print fault", "scan fault", "lost", "body change", "worn out", None,
+    )  # fmt: skip
     made = []
     for number, reason in enumerate(reasons):
         made.append(order(f"X{number}", "A", FIRST))

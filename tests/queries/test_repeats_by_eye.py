@@ -61,12 +61,8 @@ def test_a_guard_put_on_and_taken_off_parts_the_games_into_stretches(season):
         G5  g    .
     """)
     assert spells(store) == {
-        (False, 1, 1): 1,
-        (True, 2, 3): 1,
-        (False, 4, 4): 1,
-        (True, 5, 5): 1,
-        (False, 1, 5): 1,
-    }
+        (False, 1, 1): 1, (True, 2, 3): 1, (False, 4, 4): 1, (True, 5, 5): 1, (False, 1, 5): 1,
+    }  # fmt: skip
     assert hurt(store) == {}
 
 
@@ -100,12 +96,7 @@ def test_games_under_a_return_guard_or_another_kind_are_at_risk_in_neither_group
         G2  gr!  x!
         G3  g    .
     """)
-    assert spells(store) == {
-        (True, 1, 1): 1,
-        (True, 3, 3): 1,
-        (False, 1, 1): 1,
-        (False, 3, 3): 1,
-    }
+    assert spells(store) == {(True, 1, 1): 1, (True, 3, 3): 1, (False, 1, 1): 1, (False, 3, 3): 1}
     assert hurt(store) == {}
 
 
@@ -187,14 +178,9 @@ def test_a_site_guarded_later_counts_as_ever_guarded_from_its_first_tick(season)
         G4  g    g    .
     """)
     assert ever_never(store) == {
-        (True, 1): (1, 0),
-        (True, 2): (1, 0),
-        (True, 3): (1, 1),
-        (False, 1): (2, 1),
-        (False, 2): (1, 0),
-        (False, 3): (1, 0),
-        (False, 4): (1, 0),
-    }, "B was hurt before the guard, and nobody follows B after that"
+        (True, 1): (1, 0), (True, 2): (1, 0), (True, 3): (1, 1), (False, 1): (2, 1),
+        (False, 2): (1, 0), (False, 3): (1, 0), (False, 4): (1, 0),
+    }, "B was hurt before the guard, and nobody follows B after that"  # fmt: skip
 
 
 def test_ever_guarded_holds_for_one_season_and_one_site(load):

@@ -18,13 +18,9 @@ WHO = ("seasons", "until", "departments", "teams", "sports", "sexes")
 GROUPED = (*WHO, "position_groups")
 GUARDED = (*GROUPED, "kinds", "areas", "sides")
 PARTS = {
-    "roster/places": GUARDED,
-    "roster/guards": GUARDED,
-    "roster/sessions": GROUPED,
-    "roster/injuries": GROUPED,
-    "roster/teams": WHO,
-    "roster/like_injuries": ("until",),
-}
+    "roster/places": GUARDED, "roster/guards": GUARDED, "roster/sessions": GROUPED,
+    "roster/injuries": GROUPED, "roster/teams": WHO, "roster/like_injuries": ("until",),
+}  # fmt: skip
 
 
 def read(store, name, asked):

@@ -3,14 +3,9 @@
 from datetime import datetime, time
 
 from tests.queries import asking, build
-from tests.queries.build import day, drawn, injury
-from tests.queries.roster_seasons import Club
+from tests.queries.build import day, injury
+from tests.queries.roster_seasons import club
 from tests.queries.test_roster_against_loops import read
-
-
-def club(grid, **cells):
-    plain = drawn(grid, **cells)
-    return Club(**{name: getattr(plain, name) for name in type(plain).__dataclass_fields__})
 
 
 def stamp(guard, stage, number, hour=9):
@@ -140,18 +135,10 @@ def test_each_rostered_athlete_of_a_session_is_in_one_state(load):
     season.attendance.append({"session": "G1", "athlete": "Z", "part": "full"})
     (row,) = read(load(season), "roster/sessions", asking.scope(teams=["T"])).to_dicts()
     assert {name: n for name, n in row.items() if isinstance(n, int) and n} == {
-        "rostered": 12,
-        "full_part": 2,
-        "limited_health": 1,
-        "limited_other": 1,
-        "out_injury": 1,
-        "out_illness": 1,
-        "out_other": 1,
-        "out_unknown": 2,
-        "not_recorded": 3,
-        "unlisted": 1,
+        "rostered": 12, "full_part": 2, "limited_health": 1, "limited_other": 1, "out_injury": 1,
+        "out_illness": 1, "out_other": 1, "out_unknown": 2, "not_recorded": 3, "unlisted": 1,
         "exposures": 5,
-    }
+    }  # fmt: skip
 
 
 def test_the_first_and_last_day_on_the_roster_belong_to_it(load):

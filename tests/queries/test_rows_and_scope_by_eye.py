@@ -40,13 +40,9 @@ def test_days_lost_go_on_until_the_return(season):
 
 def test_an_athlete_s_row_sums_what_was_worn_and_what_was_set_aside(season):
     columns = (
-        "athlete",
-        "exposures_guarded",
-        "injuries_guarded",
-        "exposures_unguarded",
-        "injuries_unguarded",
-        "set_aside",
-    )
+        "athlete", "exposures_guarded", "injuries_guarded", "exposures_unguarded",
+        "injuries_unguarded", "set_aside",
+    )  # fmt: skip
     assert read(season(GRID), "athletes", *columns, outcome="any") == [
         ("A", 1, 1, 0, 0, 1),
         ("B", 0, 0, 1, 1, 1),

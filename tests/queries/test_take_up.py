@@ -5,8 +5,7 @@ from datetime import date
 import pytest
 from hypothesis import given
 
-from seasonboard.store.catalogue import catalogue
-from tests.queries.asking import scope
+from tests.queries.asking import put
 from tests.queries.build import day, drawn, member, session, team
 from tests.queries.seasons import scopes
 from tests.queries.slow_orders import at, order
@@ -16,14 +15,8 @@ from tests.queries.test_queries_against_loops import MODEST, loaded
 TOLD = ("offers", "answer", "reason", "orders", "open", "fitted", "for_return")
 
 
-def ask(store, name, **parts):
-    asked = scope(**parts)
-    params = {param: asked[param] for param in catalogue()[name].params}
-    return store.read(name, **params).to_dicts()
-
-
 def people(store, **parts):
-    rows = ask(store, "take_up/offers", **parts)
+    rows = put(store, "take_up/offers", **parts).to_dicts()
     found = {(r["athlete"], r["team"], r["kind"]): tuple(r[n] for n in TOLD) for r in rows}
     assert len(found) == len(rows), "one row per athlete, team and kind"
     return found
@@ -37,12 +30,12 @@ def wear(store, **parts):
             r["worn"],
             r["worn_outside"],
         )
-        for r in ask(store, "take_up/wear", **parts)
+        for r in put(store, "take_up/wear", **parts).to_dicts()
     }
 
 
 def left_out(store, **parts):
-    return {r["why"]: r["number"] for r in ask(store, "take_up/left_out", **parts)}
+    return {r["why"]: r["number"] for r in put(store, "take_up/left_out", **parts).to_dicts()}
 
 
 @pytest.fixture

@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.store.catalogue import catalogue
-from tests.queries.asking import scope
+from tests.queries.asking import put
 from tests.queries.build import day, department, drawn, guard, injury, member, session, team
 from tests.queries.seasons import scopes
 from tests.queries.slow_take_up import WorkingSeason, decision, offer, working_seasons
@@ -16,9 +15,7 @@ from tests.queries.test_queries_against_loops import MODEST, loaded
 
 
 def ask(store, name, since, **parts):
-    asked = scope(**parts) | {"since": since, "days": 7}
-    params = {param: asked[param] for param in catalogue()[name].params}
-    return store.read(name, **params).to_dicts()
+    return put(store, name, since=since, days=7, **parts).to_dicts()
 
 
 def injuries(store, since, **parts):

@@ -6,21 +6,9 @@ import polars as pl
 import pytest
 
 from seasonboard import terms
-from seasonboard.sample import LAST_DAY, make_season
+from seasonboard.sample import LAST_DAY
 
 ORDER = list(terms.Stage)
-
-
-@pytest.fixture(scope="module")
-def season() -> dict[str, pl.DataFrame]:
-    return make_season()
-
-
-@pytest.fixture(scope="module")
-def begun(season: dict[str, pl.DataFrame]) -> pl.DataFrame:
-    """Attendance with the local start, team and season of its session."""
-    local = pl.col("starts_at").str.slice(0, 19).str.to_datetime().alias("starts")
-    return season["attendance"].join(season["sessions"].with_columns(local), on="session")
 
 
 @pytest.fixture(scope="module")
@@ -32,7 +20,7 @@ def reached(season: dict[str, pl.DataFrame]) -> pl.DataFrame:
     return wide.join(season["guards"], on="guard")
 
 
-def test_stages_come_in_order(season: dict[str, pl.DataFrame]) -> None:
+def test_stages_come_in_order(season):
     number = pl.col("stage").replace_strict(ORDER, list(range(len(ORDER))), return_dtype=pl.Int64)
     rows = season["stages"].with_columns(
         number.alias("number"), pl.col("reached_at").str.slice(0, 19).alias("local")
@@ -42,9 +30,7 @@ def test_stages_come_in_order(season: dict[str, pl.DataFrame]) -> None:
     assert rows.filter(same & (pl.col("local") <= pl.col("local").shift(1))).is_empty()
 
 
-def test_an_on_site_printer_ships_nothing(
-    season: dict[str, pl.DataFrame], reached: pl.DataFrame
-) -> None:
+def test_an_on_site_printer_ships_nothing(season, reached):
     onsite = season["departments"].filter(pl.col("plan") == "onsite printer")["department"]
     home = season["roster"].join(season["teams"], on="team").unique("athlete")
     here = reached.join(home, on="athlete").filter(pl.col("department").is_in(onsite.to_list()))
@@ -52,14 +38,14 @@ def test_an_on_site_printer_ships_nothing(
     assert here["shipped"].count() + here["delivered"].count() == 0
 
 
-def test_some_orders_are_open_cancelled_or_retired_at_the_end(reached: pl.DataFrame) -> None:
+def test_some_orders_are_open_cancelled_or_retired_at_the_end(reached):
     still_open = reached.filter(pl.col("fitted").is_null() & pl.col("cancelled").is_null())
     assert 5 <= still_open.height <= 60
     assert reached["cancelled"].count() > 0
     assert reached["retired"].count() > 0
 
 
-def test_guards_are_remade_once_and_twice(season: dict[str, pl.DataFrame]) -> None:
+def test_guards_are_remade_once_and_twice(season):
     again = season["guards"].filter(pl.col("remake_of").is_not_null())
     assert again["remake_reason"].null_count() == 0
     twice = again.filter(pl.col("remake_of").is_in(again["guard"].to_list()))
@@ -71,8 +57,8 @@ def test_guards_are_remade_once_and_twice(season: dict[str, pl.DataFrame]) -> No
 
 
 def test_a_guard_is_worn_only_by_who_took_part_between_fitting_and_retirement(
-    season: dict[str, pl.DataFrame], reached: pl.DataFrame, begun: pl.DataFrame
-) -> None:
+    season, reached, begun
+):
     worn = season["wear"].join(reached, on="guard")
     worn = worn.join(begun, on=["session", "athlete"], how="left")
     assert set(worn["part"]) == {"full", "limited"}
@@ -81,9 +67,7 @@ def test_a_guard_is_worn_only_by_who_took_part_between_fitting_and_retirement(
     assert worn.filter(pl.col("starts") >= pl.col("retired")).is_empty()
 
 
-def test_some_fitted_guards_are_never_worn_and_games_see_more_wear(
-    season: dict[str, pl.DataFrame], reached: pl.DataFrame, begun: pl.DataFrame
-) -> None:
+def test_some_fitted_guards_are_never_worn_and_games_see_more_wear(season, reached, begun):
     fitted = reached.filter(pl.col("fitted").is_not_null())
     unworn = fitted.join(season["wear"], on="guard", how="anti")
     assert 0.03 < unworn.height / fitted.height < 0.3
@@ -102,9 +86,7 @@ def test_some_fitted_guards_are_never_worn_and_games_see_more_wear(
     assert share["game"] > share["practice"] + 0.1
 
 
-def test_who_is_hurt_is_out_until_the_return(
-    season: dict[str, pl.DataFrame], begun: pl.DataFrame
-) -> None:
+def test_who_is_hurt_is_out_until_the_return(season, begun):
     lost = season["injuries"].filter(
         pl.col("returned_on").is_null() | (pl.col("returned_on") > pl.col("occurred_on"))
     )
@@ -118,9 +100,7 @@ def test_who_is_hurt_is_out_until_the_return(
     assert set(away.select("part", "reason").unique().iter_rows()) == {("out", "injury")}
 
 
-def test_session_injuries_belong_to_a_session_taken_part_in_that_day(
-    season: dict[str, pl.DataFrame], begun: pl.DataFrame
-) -> None:
+def test_session_injuries_belong_to_a_session_taken_part_in_that_day(season, begun):
     hurt = season["injuries"].filter(pl.col("session").is_not_null())
     rows = hurt.join(begun, on=["session", "athlete"], how="left")
     assert set(rows["part"]) <= {"full", "limited"}
@@ -128,26 +108,20 @@ def test_session_injuries_belong_to_a_session_taken_part_in_that_day(
     assert not hurt.select("athlete", "session", "area", "side").is_duplicated().any()
 
 
-def test_injuries_without_a_session_are_gradual_outside_sport_or_older(
-    season: dict[str, pl.DataFrame],
-) -> None:
+def test_injuries_without_a_session_are_gradual_outside_sport_or_older(season):
     without = season["injuries"].filter(pl.col("session").is_null())
     assert 0.02 < without.height / season["injuries"].height < 0.10
     gradual = pl.col("onset") == "repetitive gradual"
     assert without.filter(~gradual & pl.col("note").is_null()).is_empty()
 
 
-def test_an_injury_is_reported_after_it_happened_and_before_the_return(
-    season: dict[str, pl.DataFrame],
-) -> None:
+def test_an_injury_is_reported_after_it_happened_and_before_the_return(season):
     days = [pl.col(name) for name in ("occurred_on", "reported_on", "returned_on")]
     assert season["injuries"].filter((days[1] < days[0]) | (days[1] > days[2])).is_empty()
     assert season["injuries"]["reported_on"].null_count() == 0
 
 
-def test_return_guards_are_asked_for_after_an_injury_to_their_site(
-    season: dict[str, pl.DataFrame], reached: pl.DataFrame
-) -> None:
+def test_return_guards_are_asked_for_after_an_injury_to_their_site(season, reached):
     covers = {"shin": "lower leg", "thumb": "hand"}
     area = pl.col("kind").replace(covers).alias("area")
     back = reached.filter(pl.col("purpose") == "return").with_columns(area)
@@ -157,7 +131,7 @@ def test_return_guards_are_asked_for_after_an_injury_to_their_site(
     assert (rows["requested"].dt.date() > rows["occurred_on"]).all()
 
 
-def test_the_year_before_left_a_few_injuries(season: dict[str, pl.DataFrame]) -> None:
+def test_the_year_before_left_a_few_injuries(season):
     earlier = season["injuries"].filter(pl.col("occurred_on") < pl.date(2026, 7, 1))
     assert 5 <= earlier.height <= 10
     assert earlier["session"].null_count() == earlier.height

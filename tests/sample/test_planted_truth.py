@@ -92,23 +92,19 @@ def mean_and_error(values: list[float]) -> tuple[float, float]:
 
 @pytest.mark.long
 @pytest.mark.parametrize("kind", AREA)
-def test_teammates_of_the_same_session_and_position_group_show_the_planted_ratio(
-    log_ratios: dict[tuple[str, str], list[float]], kind: str
-) -> None:
+def test_teammates_of_the_same_session_and_position_group_show_the_planted_ratio(log_ratios, kind):
     mean, error = mean_and_error(log_ratios[kind, "same session"])
     assert error < 0.10
     assert abs(mean - math.log(truth().rate_ratios_preventive[kind])) < 2 * error
 
 
 @pytest.mark.parametrize("kind", AREA)
-def test_ever_against_never_is_far_off(
-    log_ratios: dict[tuple[str, str], list[float]], kind: str
-) -> None:
+def test_ever_against_never_is_far_off(log_ratios, kind):
     mean, error = mean_and_error(log_ratios[kind, "ever"])
     assert abs(mean - math.log(truth().rate_ratios_preventive[kind])) > math.log(1.5) + 2 * error
 
 
-def test_games_are_planted_as_more_dangerous_and_the_start_of_the_season_as_denser() -> None:
+def test_games_are_planted_as_more_dangerous_and_the_start_of_the_season_as_denser():
     season = make_season(size=SIZE)
     rows = (
         season["attendance"]
@@ -129,20 +125,20 @@ def test_games_are_planted_as_more_dangerous_and_the_start_of_the_season_as_dens
     assert by_part["preseason"] > 1.15 * by_part["regular"]
 
 
-def test_the_course_falls_from_double_to_single() -> None:
+def test_the_course_falls_from_double_to_single():
     values = course(pl.Series([0, 35, 10_000]).to_numpy())
     assert values[0] == 2.0
     assert values[0] > values[1] > values[2]
     assert values[2] == pytest.approx(1.0)
 
 
-def test_frailty_has_mean_one_and_the_stated_variance() -> None:
+def test_frailty_has_mean_one_and_the_stated_variance():
     frailty = Draws(1, 1).frailty(200_000)
     assert frailty.mean() == pytest.approx(1.0, abs=0.01)
     assert frailty.var() == pytest.approx(truth().frailty_variance, abs=0.02)
 
 
-def test_wear_does_not_depend_on_whether_the_wearer_is_hurt_that_season() -> None:
+def test_wear_does_not_depend_on_whether_the_wearer_is_hurt_that_season():
     """Within a position group, athletes who are hurt wear their guards as often as others."""
     season = make_season(seed=2, size=8.0)
     fitted = season["stages"].filter(pl.col("stage") == "fitted").select("guard", "reached_at")

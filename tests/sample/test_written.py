@@ -13,21 +13,21 @@ KEPT = Path(__file__).parents[2] / "sample_season"
 NAMES = [*(f"{table}.csv" for table in TABLES), "truth.json"]
 
 
-def test_the_kept_files_are_made_again_byte_for_byte(tmp_path: Path) -> None:
+def test_the_kept_files_are_made_again_byte_for_byte(tmp_path):
     written = write_season(tmp_path / "again")
     assert [path.name for path in written] == NAMES
     for path in written:
         assert path.read_bytes() == (KEPT / path.name).read_bytes(), path.name
 
 
-def test_the_same_seed_gives_the_same_season_and_another_seed_another() -> None:
+def test_the_same_seed_gives_the_same_season_and_another_seed_another():
     first, second, other = (make_season(seed=seed, size=0.3) for seed in (5, 5, 6))
     assert all(first[table].equals(second[table]) for table in TABLES)
     assert not first["attendance"].equals(other["attendance"])
 
 
 @pytest.mark.parametrize(("size", "departments"), [(0.1, 1), (0.34, 1), (1.0, 3), (4.0, 12)])
-def test_size_scales_the_departments_and_with_them_the_rest(size: float, departments: int) -> None:
+def test_size_scales_the_departments_and_with_them_the_rest(size, departments):
     season = make_season(size=size)
     assert season["departments"].height == departments
     assert season["departments"]["name"].n_unique() == departments
@@ -36,17 +36,17 @@ def test_size_scales_the_departments_and_with_them_the_rest(size: float, departm
 
 
 @pytest.mark.parametrize("size", [0.0, -1.0, 401.0, float("nan")])
-def test_a_size_out_of_range_is_refused(size: float) -> None:
+def test_a_size_out_of_range_is_refused(size):
     with pytest.raises(SeasonboardError, match="size"):
         make_season(size=size)
 
 
-def test_a_negative_seed_is_refused() -> None:
+def test_a_negative_seed_is_refused():
     with pytest.raises(SeasonboardError, match="negative"):
         make_season(seed=-1)
 
 
-def test_files_are_plain_csv_with_iso_dates_and_empty_for_missing(tmp_path: Path) -> None:
+def test_files_are_plain_csv_with_iso_dates_and_empty_for_missing(tmp_path):
     write_season(tmp_path, size=0.3)
     raw = (tmp_path / "injuries.csv").read_bytes()
     assert b"\r" not in raw
@@ -58,7 +58,7 @@ def test_files_are_plain_csv_with_iso_dates_and_empty_for_missing(tmp_path: Path
     assert keys.equals(make_season(size=0.3)["roster"].cast(pl.String))
 
 
-def test_truth_is_written_beside_the_tables(tmp_path: Path) -> None:
+def test_truth_is_written_beside_the_tables(tmp_path):
     write_season(tmp_path, seed=3, size=0.3)
     told = json.loads((tmp_path / "truth.json").read_text(encoding="utf-8"))
     assert (told["seed"], told["size"], told["effects_are_invented"]) == (3, 0.3, True)
@@ -67,7 +67,7 @@ def test_truth_is_written_beside_the_tables(tmp_path: Path) -> None:
     assert told["rate_ratios_preventive"]["thumb"] == 1.00
 
 
-def test_other_files_of_those_names_are_never_replaced(tmp_path: Path) -> None:
+def test_other_files_of_those_names_are_never_replaced(tmp_path):
     (tmp_path / "wear.csv").write_text("mine", encoding="utf-8")
     with pytest.raises(SeasonboardError, match=r"wear\.csv"):
         write_season(tmp_path, size=0.3)
@@ -75,15 +75,13 @@ def test_other_files_of_those_names_are_never_replaced(tmp_path: Path) -> None:
     assert (tmp_path / "wear.csv").read_text(encoding="utf-8") == "mine"
 
 
-def test_writing_the_same_season_again_changes_nothing(tmp_path: Path) -> None:
+def test_writing_the_same_season_again_changes_nothing(tmp_path):
     first = {path: path.stat().st_mtime_ns for path in write_season(tmp_path, size=0.3)}
     second = {path: path.stat().st_mtime_ns for path in write_season(tmp_path, size=0.3)}
     assert first == second
 
 
-def test_a_write_that_fails_halfway_leaves_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_write_that_fails_halfway_leaves_nothing(tmp_path, monkeypatch):
     real = Path.replace
 
     def fails_at_wear(self: Path, target: Path) -> Path:
@@ -97,20 +95,20 @@ def test_a_write_that_fails_halfway_leaves_nothing(
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_file_in_place_of_the_folder_is_refused(tmp_path: Path) -> None:
+def test_a_file_in_place_of_the_folder_is_refused(tmp_path):
     (tmp_path / "season").write_text("", encoding="utf-8")
     with pytest.raises(SeasonboardError, match="not a folder"):
         write_season(tmp_path / "season", size=0.3)
 
 
 @pytest.mark.parametrize("table", TABLES)
-def test_the_readme_counts_the_rows_of_the_kept_tables(table: str) -> None:
+def test_the_readme_counts_the_rows_of_the_kept_tables(table):
     text = (KEPT / "README.md").read_text(encoding="utf-8")
     rows = pl.read_csv(KEPT / f"{table}.csv", infer_schema=False).height
     assert f"| {table}.csv | {rows} |" in text
 
 
-def test_the_readme_says_that_it_is_invented_and_what_the_main_effects_are() -> None:
+def test_the_readme_says_that_it_is_invented_and_what_the_main_effects_are():
     text = (KEPT / "README.md").read_text(encoding="utf-8")
     assert "All of this is invented" in text
     assert "not evidence about guards" in text

@@ -31,14 +31,10 @@ def known(**changes: object) -> ScopeValues:
         KnownValue("LC-WSO3", "men's soccer at Lanternfield College"),
     )
     usual = {
-        "values": values,
-        "first_day": date(2025, 8, 20),
-        "last_day": date(2026, 11, 14),
-        "sessions": 120,
-        "guards": 40,
-        "kinds_made": ("shin", "wrist"),
+        "values": values, "first_day": date(2025, 8, 20), "last_day": date(2026, 11, 14),
+        "sessions": 120, "guards": 40, "kinds_made": ("shin", "wrist"),
         "covers": {"shin": ("lower leg",), "wrist": ("wrist",)},
-    }
+    }  # fmt: skip
     return ScopeValues(**(usual | changes))
 
 

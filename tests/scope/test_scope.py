@@ -2,7 +2,6 @@
 
 from dataclasses import FrozenInstanceError, fields, replace
 from datetime import date
-from enum import StrEnum
 
 import pytest
 
@@ -25,7 +24,7 @@ from tests.scope.known import NOTHING, known
 KNOWN = known()
 
 
-def test_asking_for_nothing_takes_everything_up_to_the_last_day() -> None:
+def test_asking_for_nothing_takes_everything_up_to_the_last_day():
     scope = read_scope({}, KNOWN)
     assert scope == Scope(through=date(2026, 11, 14), kinds=("shin", "wrist"))
     assert (scope.purpose, scope.outcome) == (View.PREVENTIVE, Outcome.TIME_LOSS)
@@ -33,7 +32,7 @@ def test_asking_for_nothing_takes_everything_up_to_the_last_day() -> None:
     assert {getattr(scope, field) for field in LISTS.values() if field != "kinds"} == {None}
 
 
-def test_an_empty_store_has_a_scope_too() -> None:
+def test_an_empty_store_has_a_scope_too():
     scope = read_scope({}, NOTHING)
     assert scope.kinds == ()
     assert scope.through <= date.max
@@ -41,7 +40,7 @@ def test_an_empty_store_has_a_scope_too() -> None:
     assert not KNOWN.is_empty
 
 
-def test_without_guards_made_the_kinds_are_all_that_are_known() -> None:
+def test_without_guards_made_the_kinds_are_all_that_are_known():
     scope = read_scope({}, known(kinds_made=()))
     assert scope.kinds == ("shin", "wrist", "chest", "thigh")
 
@@ -60,14 +59,12 @@ def test_without_guards_made_the_kinds_are_all_that_are_known() -> None:
         ("side", "left,right", ("left", "right")),
     ],
 )
-def test_every_list_takes_one_value_or_several(
-    part: str, text: str, values: tuple[str, ...]
-) -> None:
+def test_every_list_takes_one_value_or_several(part, text, values):
     scope = read_scope({part: text}, KNOWN)
     assert getattr(scope, LISTS[part]) == values
 
 
-def test_these_are_all_the_lists() -> None:
+def test_these_are_all_the_lists():
     """So that a part added later cannot go without its test above."""
     assert set(LISTS) == {
         "season", "department", "team", "sport", "sex", "position group", "kind", "area", "side",
@@ -79,7 +76,7 @@ def test_these_are_all_the_lists() -> None:
 
 @pytest.mark.parametrize("part", list(LISTS))
 @pytest.mark.parametrize("text", ["all", "ALL", "", " , "])
-def test_all_takes_everything_again(part: str, text: str) -> None:
+def test_all_takes_everything_again(part, text):
     first = KNOWN.values[part][-1].value
     narrowed = with_values(read_scope({}, KNOWN), part, [first], KNOWN)
     assert narrowed != read_scope({}, KNOWN)
@@ -88,23 +85,23 @@ def test_all_takes_everything_again(part: str, text: str) -> None:
     assert read_scope({part: text}, KNOWN) == read_scope({}, KNOWN)
 
 
-def test_capitals_do_not_matter_and_names_are_understood() -> None:
+def test_capitals_do_not_matter_and_names_are_understood():
     assert read_scope({"sport": "SOCCER"}, KNOWN).sports == ("soccer",)
     assert read_scope({"department": "lanternfield college"}, KNOWN).departments == ("LC",)
 
 
-def test_a_name_that_two_teams_share_means_both() -> None:
+def test_a_name_that_two_teams_share_means_both():
     scope = read_scope({"team": "Women's soccer at Lanternfield College"}, KNOWN)
     assert scope.teams == ("LC-WSO", "LC-WSO2")
 
 
-def test_values_that_differ_in_capitals_only_can_each_be_named() -> None:
+def test_values_that_differ_in_capitals_only_can_each_be_named():
     assert read_scope({"team": "lc-wso3"}, KNOWN).teams == ("lc-wso3",)
     assert read_scope({"team": "LC-WSO3"}, KNOWN).teams == ("LC-WSO3",)
 
 
 @pytest.mark.parametrize("part", list(LISTS))
-def test_an_unknown_value_is_answered_with_the_known_and_the_nearest(part: str) -> None:
+def test_an_unknown_value_is_answered_with_the_known_and_the_nearest(part):
     wanted = KNOWN.values[part][0].value
     with pytest.raises(ScopeError) as refused:
         read_scope({part: wanted + "x"}, KNOWN)
@@ -114,23 +111,23 @@ def test_an_unknown_value_is_answered_with_the_known_and_the_nearest(part: str) 
         assert value.value in refused.value.hint
 
 
-def test_an_unknown_value_among_known_ones_is_refused_too() -> None:
+def test_an_unknown_value_among_known_ones_is_refused_too():
     with pytest.raises(ScopeError, match="There is no sport “curling”"):
         read_scope({"sport": "soccer,curling"}, KNOWN)
 
 
-def test_a_far_off_value_gets_the_list_without_a_guess() -> None:
+def test_a_far_off_value_gets_the_list_without_a_guess():
     with pytest.raises(ScopeError) as refused:
         read_scope({"sport": "zzz"}, KNOWN)
     assert refused.value.hint == "Known: soccer, ice hockey."
 
 
-def test_a_store_without_any_value_says_so() -> None:
+def test_a_store_without_any_value_says_so():
     with pytest.raises(ScopeError, match="The store holds none"):
         read_scope({"sport": "soccer"}, NOTHING)
 
 
-def test_an_unknown_part_is_answered_with_the_parts() -> None:
+def test_an_unknown_part_is_answered_with_the_parts():
     with pytest.raises(ScopeError) as refused:
         read_scope({"seasn": "2026 fall"}, KNOWN)
     assert "There is no part of the scope “seasn”." in str(refused.value)
@@ -154,12 +151,12 @@ def test_an_unknown_part_is_answered_with_the_parts() -> None:
         ("setting", "BOTH", Settings.BOTH),
     ],
 )
-def test_words_of_a_closed_list(part: str, word: str, member: StrEnum) -> None:
+def test_words_of_a_closed_list(part, word, member):
     assert getattr(read_scope({part: word}, KNOWN), part) is member
 
 
 @pytest.mark.parametrize("part", list(CHOICES))
-def test_a_word_outside_its_closed_list_is_answered_with_the_list(part: str) -> None:
+def test_a_word_outside_its_closed_list_is_answered_with_the_list(part):
     with pytest.raises(ScopeError) as refused:
         with_word(read_scope({}, KNOWN), part, "sometimes")
     assert f"There is no {part} “sometimes”." in str(refused.value)
@@ -170,21 +167,18 @@ def test_a_word_outside_its_closed_list_is_answered_with_the_list(part: str) -> 
 @pytest.mark.parametrize(
     ("text", "day"),
     [
-        ("2026-10-01", date(2026, 10, 1)),
-        (" 2026-10-01 ", date(2026, 10, 1)),
-        ("last", date(2026, 11, 14)),
-        ("LAST", date(2026, 11, 14)),
-        ("", date(2026, 11, 14)),
+        ("2026-10-01", date(2026, 10, 1)), (" 2026-10-01 ", date(2026, 10, 1)),
+        ("last", date(2026, 11, 14)), ("LAST", date(2026, 11, 14)), ("", date(2026, 11, 14)),
     ],
-)
-def test_the_last_day_known_can_be_set_back(text: str, day: date) -> None:
+)  # fmt: skip
+def test_the_last_day_known_can_be_set_back(text, day):
     assert read_scope({"through": text}, KNOWN).through == day
     moved = with_through(read_scope({"through": "2025-09-01"}, KNOWN), text, KNOWN)
     assert moved.through == day
 
 
 @pytest.mark.parametrize("text", ["yesterday", "2026-13-01", "2026-02-30", "11/14/2026"])
-def test_what_is_no_date_is_refused_with_an_example(text: str) -> None:
+def test_what_is_no_date_is_refused_with_an_example(text):
     with pytest.raises(ScopeError) as refused:
         read_scope({"through": text}, KNOWN)
     assert text in refused.value.what
@@ -195,17 +189,17 @@ def test_what_is_no_date_is_refused_with_an_example(text: str) -> None:
     ("text", "level"),
     [("0.95", 0.95), ("95", 0.95), ("95%", 0.95), ("90 %", 0.90), ("99.9", 0.999), ("50", 0.5)],
 )
-def test_a_level_may_be_a_share_or_a_percentage(text: str, level: float) -> None:
+def test_a_level_may_be_a_share_or_a_percentage(text, level):
     assert read_scope({"level": text}, KNOWN).level == pytest.approx(level, abs=1e-12)
 
 
 @pytest.mark.parametrize("text", ["100", "1", "0", "40", "0.4", "-95", "nan", "inf", "high", ""])
-def test_a_level_that_is_none_is_refused(text: str) -> None:
+def test_a_level_that_is_none_is_refused(text):
     with pytest.raises(ScopeError, match="is not a confidence level"):
         read_scope({"level": text}, KNOWN)
 
 
-def test_a_scope_never_changes_a_change_is_another_scope() -> None:
+def test_a_scope_never_changes_a_change_is_another_scope():
     scope = read_scope({}, KNOWN)
     before = replace(scope)
     with pytest.raises(FrozenInstanceError):
@@ -216,14 +210,14 @@ def test_a_scope_never_changes_a_change_is_another_scope() -> None:
     assert len({scope, before, other}) == 2
 
 
-def test_what_it_hands_on_cannot_reach_back_into_it() -> None:
+def test_what_it_hands_on_cannot_reach_back_into_it():
     scope = read_scope({"kind": "shin", "sport": "soccer"}, KNOWN)
     scope.params()["kinds"].append("wrist")
     scope.resolved()["sport"].append("curling")
     assert (scope.kinds, scope.sports) == (("shin",), ("soccer",))
 
 
-def test_the_parameters_of_a_question_say_until_the_day_after() -> None:
+def test_the_parameters_of_a_question_say_until_the_day_after():
     params = read_scope({"through": "2026-10-31", "setting": "games"}, KNOWN).params()
     assert params["until"] == date(2026, 11, 1)
     assert params["settings"] == ["game"]
@@ -232,14 +226,14 @@ def test_the_parameters_of_a_question_say_until_the_day_after() -> None:
     assert params["sports"] is None
 
 
-def test_every_part_is_spelled_out_in_what_an_answer_repeats() -> None:
+def test_every_part_is_spelled_out_in_what_an_answer_repeats():
     resolved = read_scope({"through": "2026-10-31", "side": "left"}, KNOWN).resolved()
     assert set(resolved) == {part.replace(" ", "_") for part in PARTS}
     assert (resolved["through"], resolved["side"]) == ("2026-10-31", ["left"])
     assert (resolved["season"], resolved["outcome"]) == (None, "time loss")
 
 
-def test_an_asked_scope_comes_back_from_its_own_repetition() -> None:
+def test_an_asked_scope_comes_back_from_its_own_repetition():
     scope = read_scope(
         {"team": "D2-MIH", "side": "left,right", "outcome": "any", "level": "90"}, KNOWN
     )

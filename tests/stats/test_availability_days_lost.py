@@ -96,11 +96,7 @@ def test_the_share_still_out_agrees_with_another_package(rows):
     """lifelines 0.30, KaplanMeierFitter().fit(days, returned)."""
     days, is_open = [d for d, _ in rows], [o for _, o in rows]
     counts = [
-        (
-            d,
-            sum(x == d and not o for x, o in rows),
-            sum(x == d and o for x, o in rows),
-        )
+        (d, sum(x == d and not o for x, o in rows), sum(x == d and o for x, o in rows))
         for d in sorted(set(days))
     ]
     curve = {p.tick: p.survival for p in return_curve(counts).points}

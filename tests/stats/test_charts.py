@@ -30,10 +30,7 @@ def test_flow_rates_of_the_nist_handbook():
     """NIST/SEMATECH e-Handbook 6.3.2.2 (data from memory, limits as printed there)."""
     chart = individuals_chart(FLOW)
     assert chart.centre == pytest.approx(50.81)
-    assert (chart.low, chart.high) == (
-        pytest.approx(45.8159, abs=1e-3),
-        pytest.approx(55.8041, abs=1e-3),
-    )
+    assert (chart.low, chart.high) == pytest.approx((45.8159, 55.8041), abs=1e-3)
     assert not any(chart.outside)
 
 
@@ -41,10 +38,7 @@ def test_bores_of_a_published_individuals_chart():
     """Jet engine bores, an example of the documentation of a statistics package."""
     chart = individuals_chart(BORES)
     assert chart.centre == pytest.approx(80.39)
-    assert (chart.low, chart.high) == (
-        pytest.approx(66.2290, abs=6e-3),
-        pytest.approx(94.5510, abs=6e-3),
-    )
+    assert (chart.low, chart.high) == pytest.approx((66.2290, 94.5510), abs=6e-3)
 
 
 def test_wafers_of_the_nist_handbook():

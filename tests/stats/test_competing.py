@@ -8,14 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.competing import (
-    CauseTick,
-    Incidence,
-    SharePoint,
-    cumulative_incidence,
-)
+from seasonboard.stats.competing import CauseTick, Incidence, SharePoint, cumulative_incidence
 from seasonboard.stats.survival import TickCount, kaplan_meier
 from tests.front_door import reference_rows
+from tests.published import TWO_CAUSES
 from tests.stats.laws import law
 
 CAUSES = ("first", "second")
@@ -44,21 +40,8 @@ def on(found: Incidence, day: int) -> tuple[SharePoint, SharePoint, SharePoint]:
     return free, first, second
 
 
-@pytest.mark.parametrize(
-    ("day", "at_risk", "survival", "first", "second"),
-    [
-        (13, 31, 0.800000, 0.057143, 0.142857),
-        (34, 24, 0.657143, 0.142857, 0.200000),
-        (60, 18, 0.537662, 0.172727, 0.289610),
-        (100, 10, 0.303621, 0.240199, 0.456180),
-        (150, 5, 0.202414, 0.273934, 0.523652),
-        (200, 2, 0.080966, 0.314417, 0.604617),
-        (240, 1, 0.0, 0.314417, 0.685583),
-    ],
-)
-def test_shares_of_35_patients_by_two_causes(
-    day: int, at_risk: int, survival: float, first: float, second: float
-) -> None:
+@pytest.mark.parametrize(("day", "at_risk", "survival", "first", "second"), TWO_CAUSES)
+def test_shares_of_35_patients_by_two_causes(day, at_risk, survival, first, second):
     """Marubini & Valsecchi 1995, table 10.1; R's cmprsk and survival agree on these digits.
 
     (lifelines is no oracle here: it moves tied times apart at random and gives 0.31386 at 200.)
@@ -73,20 +56,16 @@ def test_shares_of_35_patients_by_two_causes(
 @pytest.mark.parametrize(
     ("day", "error"),
     [
-        (13, 0.039235),
-        (34, 0.059148),
-        (60, 0.064185),
-        (100, 0.074492),
-        (150, 0.078320),
+        (13, 0.039235), (34, 0.059148), (60, 0.064185), (100, 0.074492), (150, 0.078320),
         (200, 0.083309),
     ],
-)
-def test_standard_errors_of_the_first_cause(day: int, error: float) -> None:
+)  # fmt: skip
+def test_standard_errors_of_the_first_cause(day, error):
     """As R's survival package gives them (cmprsk's are a little larger by another formula)."""
     assert on(PATIENTS, day)[1].std_error == pytest.approx(error, abs=1e-6)
 
 
-def test_log_log_limits_of_a_share_by_hand() -> None:
+def test_log_log_limits_of_a_share_by_hand():
     """0.240199 with error 0.074492: reach exp(1.96 × 0.074492 / (0.240199 × 1.426288))."""
     point = on(PATIENTS, 100)[1]
     reach = math.exp(1.959964 * 0.074492 / (0.240199 * 1.426288))
@@ -95,7 +74,7 @@ def test_log_log_limits_of_a_share_by_hand() -> None:
     assert point.low < point.share < point.high
 
 
-def test_the_shares_and_survival_add_up_to_one_every_day() -> None:
+def test_the_shares_and_survival_add_up_to_one_every_day():
     for day in range(1, 241):
         assert sum(point.share for point in on(PATIENTS, day)) == pytest.approx(1, abs=1e-12)
 
@@ -104,7 +83,7 @@ def test_the_shares_and_survival_add_up_to_one_every_day() -> None:
     ("day", "wrong"),
     [(13, 0.059908), (34, 0.165813), (60, 0.205536), (100, 0.332651), (200, 0.525440)],
 )
-def test_one_minus_kaplan_meier_of_a_cause_is_too_high(day: int, wrong: float) -> None:
+def test_one_minus_kaplan_meier_of_a_cause_is_too_high(day, wrong):
     """Taking the other end for censoring answers another question: no such end existed."""
     alone = kaplan_meier([TickCount(t.tick, t.at_risk, t.events[0], 0, 0) for t in patients()])
     naive = 1 - alone.points[day - 1].survival
@@ -112,14 +91,14 @@ def test_one_minus_kaplan_meier_of_a_cause_is_too_high(day: int, wrong: float) -
     assert naive > on(PATIENTS, day)[1].share
 
 
-def test_the_all_cause_curve_is_kaplan_meier() -> None:
+def test_the_all_cause_curve_is_kaplan_meier():
     whole = kaplan_meier([TickCount(t.tick, t.at_risk, sum(t.events), 0, 0) for t in patients()])
     assert [(p.share, p.std_error, p.low, p.high) for p in PATIENTS.survival] == [
         (p.survival, p.std_error, p.low, p.high) for p in whole.points
     ]
 
 
-def test_ends_of_two_kinds_in_one_game_by_hand() -> None:
+def test_ends_of_two_kinds_in_one_game_by_hand():
     """Ten at risk, two hurt here and three elsewhere; then four at risk, one and one."""
     found = cumulative_incidence([CauseTick(1, 10, (2, 3)), CauseTick(2, 4, (1, 1))], CAUSES)
     shares = [[point.share for point in on(found, game)] for game in (1, 2)]
@@ -128,24 +107,24 @@ def test_ends_of_two_kinds_in_one_game_by_hand() -> None:
     assert on(found, 1)[1].std_error == pytest.approx(math.sqrt(0.2 * 0.8 / 10))
 
 
-def test_who_enters_late_counts_from_there_on() -> None:
+def test_who_enters_late_counts_from_there_on():
     """The risk set grows from 4 to 8: 1 of 4, then 2 of 8 of the three quarters left."""
     found = cumulative_incidence([CauseTick(1, 4, (1, 0)), CauseTick(2, 8, (2, 1))], CAUSES)
     assert on(found, 2)[1].share == pytest.approx(0.25 + 0.75 * 2 / 8)
     assert on(found, 2)[0].share == pytest.approx(0.75 * 5 / 8)
 
 
-def test_before_a_cause_was_seen_its_share_is_zero_without_limits() -> None:
+def test_before_a_cause_was_seen_its_share_is_zero_without_limits():
     found = cumulative_incidence([CauseTick(1, 9, (1, 0))], CAUSES)
     assert on(found, 1)[2] == SharePoint(1, 9, 0, 0.0, None, None, None)
 
 
-def test_when_everybody_ended_by_one_cause_the_share_is_one_without_limits() -> None:
+def test_when_everybody_ended_by_one_cause_the_share_is_one_without_limits():
     found = cumulative_incidence([CauseTick(1, 3, (1, 0)), CauseTick(2, 2, (2, 0))], CAUSES)
     assert on(found, 2)[1] == SharePoint(2, 2, 2, 1.0, None, None, None)
 
 
-def test_the_curves_start_where_enough_are_at_risk() -> None:
+def test_the_curves_start_where_enough_are_at_risk():
     ticks = [CauseTick(1, 2, (1, 0)), CauseTick(2, 6, (1, 2)), CauseTick(3, 3, (0, 1))]
     found = cumulative_incidence(ticks, CAUSES, min_at_risk=5)
     assert found.start == 2
@@ -154,7 +133,7 @@ def test_the_curves_start_where_enough_are_at_risk() -> None:
     assert cumulative_incidence(ticks, CAUSES, start=3).start == 3
 
 
-def test_without_enough_at_risk_there_are_words_and_no_shares() -> None:
+def test_without_enough_at_risk_there_are_words_and_no_shares():
     found = cumulative_incidence([CauseTick(1, 2, (1, 0))], CAUSES, min_at_risk=5)
     assert (found.start, found.why) == (None, "never 5 at risk at once")
     assert on(found, 1)[1].share is None
@@ -170,7 +149,7 @@ def test_without_enough_at_risk_there_are_words_and_no_shares() -> None:
         ([CauseTick(4, 5, (0, 0)), CauseTick(4, 5, (0, 0))], "ticks must rise: 4 follows 4"),
     ],
 )
-def test_counts_that_cannot_be_are_refused(ticks: list[CauseTick], message: str) -> None:
+def test_counts_that_cannot_be_are_refused(ticks, message):
     with pytest.raises(ValueError, match=message):
         cumulative_incidence(ticks, CAUSES)
 
@@ -187,7 +166,7 @@ def seasons(draw: st.DrawFn) -> list[CauseTick]:
 
 @law
 @given(seasons())
-def test_the_shares_always_add_up_and_never_fall(ticks: list[CauseTick]) -> None:
+def test_the_shares_always_add_up_and_never_fall(ticks):
     found = cumulative_incidence(ticks, CAUSES)
     for tick in ticks:
         assert sum(p.share for p in on(found, tick.tick)) == pytest.approx(1, abs=1e-12)
@@ -198,9 +177,7 @@ def test_the_shares_always_add_up_and_never_fall(ticks: list[CauseTick]) -> None
 
 @law
 @given(seasons())
-def test_the_error_is_the_slope_against_every_hazard_times_its_multinomial_spread(
-    ticks: list[CauseTick],
-) -> None:
+def test_the_error_is_the_slope_against_every_hazard_times_its_multinomial_spread(ticks):
     """The variance worked out the long way: numerical slopes, one covariance for each tick."""
     hazards = np.array([[d / t.at_risk for d in t.events] for t in ticks])
 
@@ -221,7 +198,7 @@ def test_the_error_is_the_slope_against_every_hazard_times_its_multinomial_sprea
 
 @law
 @given(st.lists(st.tuples(st.integers(0, 4), st.integers(0, 4)), min_size=1, max_size=5))
-def test_without_censoring_the_error_is_that_of_a_plain_share(ends: list[tuple[int, int]]) -> None:
+def test_without_censoring_the_error_is_that_of_a_plain_share(ends):
     whole = sum(map(sum, ends)) + 3
     gone = [0, *accumulate(map(sum, ends))]
     ticks = [CauseTick(k + 1, whole - gone[k], both) for k, both in enumerate(ends)]

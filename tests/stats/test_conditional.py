@@ -12,11 +12,9 @@ from seasonboard.stats.exact_ratio import exact_ratio
 from tests.stats.laws import law
 
 SMALL = [
-    (3, (4, 3), (0.5, 2.0)),
-    (1, (2, 5, 1), (1.0, 0.25, 3.0)),
-    (6, (3, 3, 3), (1.0, 1.5, 0.7)),
+    (3, (4, 3), (0.5, 2.0)), (1, (2, 5, 1), (1.0, 0.25, 3.0)), (6, (3, 3, 3), (1.0, 1.5, 0.7)),
     (5, (7,), (0.31,)),
-]
+]  # fmt: skip
 
 
 def chances(totals: Sequence[int], ratios: Sequence[float], theta: float) -> dict[int, float]:
@@ -40,8 +38,8 @@ def tails(guarded: int, found: dict[int, float]) -> tuple[float, float, float]:
 @pytest.mark.parametrize(("guarded", "totals", "ratios"), SMALL)
 @pytest.mark.parametrize("level", [0.8, 0.95, 0.99])
 def test_at_a_limit_the_listed_tail_is_half_of_what_the_level_leaves_out(
-    guarded: int, totals: Sequence[int], ratios: Sequence[float], level: float
-) -> None:
+    guarded, totals, ratios, level
+):
     found = exact_ratio(guarded, totals, ratios, level=level)
     half = (1 - level) / 2
     _, same, above = tails(guarded, chances(totals, ratios, found.low))
@@ -55,9 +53,7 @@ def test_at_a_limit_the_listed_tail_is_half_of_what_the_level_leaves_out(
 
 
 @pytest.mark.parametrize(("guarded", "totals", "ratios"), SMALL)
-def test_p_is_the_doubled_listed_tail_at_a_ratio_of_one(
-    guarded: int, totals: Sequence[int], ratios: Sequence[float]
-) -> None:
+def test_p_is_the_doubled_listed_tail_at_a_ratio_of_one(guarded, totals, ratios):
     found = exact_ratio(guarded, totals, ratios)
     below, same, above = tails(guarded, chances(totals, ratios, 1.0))
     assert found.p == pytest.approx(min(1, 2 * min(below + same, same + above)), abs=1e-12)
@@ -69,9 +65,7 @@ strata = st.lists(st.tuples(st.integers(0, 30), st.floats(0.02, 50)), min_size=1
 
 @law
 @given(strata, st.data())
-def test_the_test_of_a_limit_has_p_equal_to_alpha(
-    rows: list[tuple[int, float]], data: st.DataObject
-) -> None:
+def test_the_test_of_a_limit_has_p_equal_to_alpha(rows, data):
     """Scaling the exposures by a limit makes that limit the ratio that is tested."""
     totals, ratios = zip(*rows, strict=True)
     guarded = data.draw(st.integers(0, sum(totals)))
@@ -90,9 +84,7 @@ def test_the_test_of_a_limit_has_p_equal_to_alpha(
 
 @law
 @given(strata, st.floats(0.05, 20), st.data())
-def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(
-    rows: list[tuple[int, float]], factor: float, data: st.DataObject
-) -> None:
+def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(rows, factor, data):
     totals, ratios = zip(*rows, strict=True)
     guarded = data.draw(st.integers(0, sum(totals)))
     one = exact_ratio(guarded, totals, ratios)
@@ -104,29 +96,28 @@ def test_scaling_every_exposure_ratio_scales_the_limits_the_other_way(
             assert scaled * factor == pytest.approx(value, rel=1e-9)
 
 
-def test_very_large_counts_still_have_limits_close_to_the_estimate() -> None:
+def test_very_large_counts_still_have_limits_close_to_the_estimate():
     found = exact_ratio(7762, [17315], [208160 / 1651883])
-    assert found.low == pytest.approx(6.2568, abs=1e-4)
-    assert found.high == pytest.approx(6.6446, abs=1e-4)
+    assert (found.low, found.high) == pytest.approx((6.2568, 6.6446), abs=1e-4)
 
 
-def test_very_uneven_exposures_still_have_limits() -> None:
+def test_very_uneven_exposures_still_have_limits():
     found = exact_ratio(1, [1], [1e-9])
     assert found.low == pytest.approx(0.025 / 0.975 * 1e9, rel=1e-9)
     assert found.high is None
 
 
-def test_more_guarded_injuries_than_injuries_are_refused() -> None:
+def test_more_guarded_injuries_than_injuries_are_refused():
     with pytest.raises(ValueError, match="4 guarded injuries of 3"):
         exact_ratio(4, [2, 1], [1.0, 1.0])
 
 
 @pytest.mark.parametrize("ratio", [0.0, -1.0, math.inf, math.nan])
-def test_a_stratum_without_exposures_in_both_groups_is_refused(ratio: float) -> None:
+def test_a_stratum_without_exposures_in_both_groups_is_refused(ratio):
     with pytest.raises(ValueError, match="exposures in both groups"):
         exact_ratio(1, [2], [ratio])
 
 
-def test_a_level_outside_0_to_1_is_refused() -> None:
+def test_a_level_outside_0_to_1_is_refused():
     with pytest.raises(ValueError, match="between 0 and 1"):
         exact_ratio(1, [2], [1.0], level=95)

@@ -90,8 +90,7 @@ def test_cancelled_orders_compete():
     expected = {13: (0.057143, 0.142857), 100: (0.240199, 0.456180), 200: (0.314417, 0.604617)}
     for time, (finished, cancelled) in expected.items():
         here = [s for s in shares if s.time <= time][-1]
-        assert here.finished == approx(finished, abs=1e-6)
-        assert here.cancelled == approx(cancelled, abs=1e-6)
+        assert (here.finished, here.cancelled) == approx((finished, cancelled), abs=1e-6)
     at_100 = [p for p in wait_curve(times, causes).points if p.time <= 100][-1]
     assert 1 - at_100.waiting == approx(0.332651, abs=1e-6), "of those still wanted, more"
 
@@ -180,12 +179,10 @@ def test_nothing_all_open_and_all_cancelled():
 @pytest.mark.parametrize(
     ("times", "ended", "said"),
     [
-        ([-1], [DONE], "set others aside"),
-        ([np.nan], [DONE], "set others aside"),
-        ([1, 2], [DONE], "differ in number"),
-        ([1], [7], "open, finished or cancelled"),
+        ([-1], [DONE], "set others aside"), ([np.nan], [DONE], "set others aside"),
+        ([1, 2], [DONE], "differ in number"), ([1], [7], "open, finished or cancelled"),
     ],
-)
+)  # fmt: skip
 def test_impossible_input_is_refused(times, ended, said):
     with pytest.raises(ValueError, match=said):
         wait_curve(times, ended)

@@ -20,7 +20,7 @@ def test_a_figure_stands_with_its_interval():
 
 
 @pytest.mark.parametrize("limits", [(None, None), (0.0, None), (None, 1.0)])
-def test_with_one_limit_or_none_it_has_no_interval(limits: tuple[float | None, float | None]):
+def test_with_one_limit_or_none_it_has_no_interval(limits):
     assert not Estimate(0.4, *limits).has_interval
 
 

@@ -1,6 +1,5 @@
 """What exposures lead one to expect, at rates that are a product of the levels' factors."""
 
-import random
 from itertools import product
 
 import numpy as np
@@ -27,14 +26,14 @@ def planted(exposures: float) -> tuple[list[tuple[object, ...]], list[float], li
     return cells, hurt, exposed
 
 
-def test_planted_multiplicative_rates_are_found_again() -> None:
+def test_planted_multiplicative_rates_are_found_again():
     cells, hurt, exposed = planted(1e7)
     rates = MultiplicativeRates(cells, hurt, exposed)
     for cell, injuries, t in zip(cells, hurt, exposed, strict=True):
         assert rates.rate(cell) == pytest.approx(injuries / t, rel=1e-3)
 
 
-def test_with_chance_in_the_counts_they_are_found_nearly() -> None:
+def test_with_chance_in_the_counts_they_are_found_nearly():
     cells, hurt, exposed = planted(20_000)
     seen = np.random.default_rng(11).poisson(hurt)
     rates = MultiplicativeRates(cells, seen.tolist(), exposed)
@@ -42,7 +41,7 @@ def test_with_chance_in_the_counts_they_are_found_nearly() -> None:
         assert rates.rate(cell) == pytest.approx(injuries / t, rel=0.1)
 
 
-def test_a_cell_never_seen_borrows_from_its_levels() -> None:
+def test_a_cell_never_seen_borrows_from_its_levels():
     cells, hurt, exposed = planted(1e7)
     k = cells.index(("rugby", "game", 2))
     rates = MultiplicativeRates(
@@ -51,7 +50,7 @@ def test_a_cell_never_seen_borrows_from_its_levels() -> None:
     assert rates.rate(cells[k]) == pytest.approx(hurt[k] / exposed[k], rel=2e-3)
 
 
-def test_a_level_never_seen_counts_as_average() -> None:
+def test_a_level_never_seen_counts_as_average():
     """A new sport has the rate that the sports have, everything else being equal."""
     cells = [("soccer", "game"), ("soccer", "practice"), ("rugby", "game"), ("rugby", "practice")]
     rates = MultiplicativeRates(cells, [400, 100, 400, 100], [1000, 1000, 1000, 1000])
@@ -62,14 +61,14 @@ def test_a_level_never_seen_counts_as_average() -> None:
     assert rates.rate(("curling", "nowhere")) == pytest.approx(0.25, rel=1e-2)
 
 
-def test_no_rate_is_zero_even_without_an_injury() -> None:
+def test_no_rate_is_zero_even_without_an_injury():
     none = MultiplicativeRates([("a",), ("b",)], [0, 0], [100, 900])
     assert 0 < none.rate(("a",)) < 1 / 100
     some = MultiplicativeRates([("a",), ("b",)], [0, 30], [500, 500])
     assert 0 < some.rate(("a",)) < some.rate(("b",)) / 10
 
 
-def test_a_single_level_is_drawn_toward_the_mean_as_said() -> None:
+def test_a_single_level_is_drawn_toward_the_mean_as_said():
     """One description: (injuries + 1) / (expected + 1) times the overall rate, by hand."""
     rates = MultiplicativeRates([("a",), ("b",)], [9, 1], [100, 300])
     mean = (10 + STRENGTH / 2) / 400
@@ -77,7 +76,7 @@ def test_a_single_level_is_drawn_toward_the_mean_as_said() -> None:
     assert rates.rate(("b",)) == pytest.approx(mean * 2 / (300 * mean + 1))
 
 
-def test_a_level_may_be_anything_also_nothing() -> None:
+def test_a_level_may_be_anything_also_nothing():
     """Position groups are not always recorded; None is a level like any other."""
     rates = MultiplicativeRates([(None, 1), ("back", 1)], [50, 10], [1000, 1000])
     assert rates.rate((None, 1)) > 3 * rates.rate(("back", 1))
@@ -91,14 +90,12 @@ def test_a_level_may_be_anything_also_nothing() -> None:
         ([("a",), ("b",)], [1], [10, 10], "cells, injuries and exposures differ in length"),
     ],
 )
-def test_what_holds_no_rate_is_refused(
-    cells: list[tuple[str]], injuries: list[int], exposures: list[int], message: str
-) -> None:
+def test_what_holds_no_rate_is_refused(cells, injuries, exposures, message):
     with pytest.raises(ValueError, match=message):
         MultiplicativeRates(cells, injuries, exposures)
 
 
-def test_cells_described_unlike_the_others_are_refused() -> None:
+def test_cells_described_unlike_the_others_are_refused():
     with pytest.raises(ValueError, match="zip"):
         MultiplicativeRates([("a", 1), ("b",)], [1, 1], [10, 10])
     with pytest.raises(ValueError, match="zip"):
@@ -114,9 +111,7 @@ counts = st.lists(
 
 @law
 @given(counts, st.randoms(use_true_random=False))
-def test_rates_are_above_zero_and_order_and_names_do_not_matter(
-    rows: list[tuple[int, int, int, int]], chance: random.Random
-) -> None:
+def test_rates_are_above_zero_and_order_and_names_do_not_matter(rows, chance):
     shuffled = [(f"sport {x}", y + 10, d, t) for x, y, d, t in rows]
     chance.shuffle(shuffled)
     one, other = (
@@ -130,9 +125,7 @@ def test_rates_are_above_zero_and_order_and_names_do_not_matter(
 
 @law
 @given(counts)
-def test_each_level_expects_what_it_saw_but_for_the_drawing_toward_the_mean(
-    rows: list[tuple[int, int, int, int]],
-) -> None:
+def test_each_level_expects_what_it_saw_but_for_the_drawing_toward_the_mean(rows):
     """Where the turns have settled, expected = seen + 1 − factor, level by level."""
     rates = MultiplicativeRates([r[:2] for r in rows], [r[2] for r in rows], [r[3] for r in rows])
     for own, (levels, factors) in enumerate(zip(rates._levels, rates._factors, strict=True)):

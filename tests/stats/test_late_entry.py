@@ -1,7 +1,5 @@
 """Late entry: the risk set may grow, and an early one may be too small to start from."""
 
-from pathlib import Path
-
 import pytest
 
 from seasonboard.stats.survival import kaplan_meier, quantile
@@ -18,7 +16,7 @@ from tests.stats.spells import (
 AT_68, AT_80 = 68 * 12 + 1, 80 * 12 + 1
 
 
-def test_small_set_with_late_entry() -> None:
+def test_small_set_with_late_entry():
     """Therneau & Grambsch 2000, appendix E.2: risk sets printed, survival as recomputed."""
     curve = kaplan_meier(counts(small_late_entry("0", "1")))
     hurt = [p for p in curve.points if p.injuries]
@@ -30,13 +28,13 @@ def test_small_set_with_late_entry() -> None:
     )
 
 
-def test_late_entry_may_not_be_ignored() -> None:
+def test_late_entry_may_not_be_ignored():
     """Counted from the start, ten instead of two would be at risk at the first injury."""
     ignored = [(0, stop, injured) for _, stop, injured in small_late_entry("0", "1")]
     assert at(kaplan_meier(counts(ignored)), 2).survival == pytest.approx(0.9, abs=1e-12)
 
 
-def test_one_who_joins_in_the_game_of_an_injury_is_at_risk_from_the_next_on() -> None:
+def test_one_who_joins_in_the_game_of_an_injury_is_at_risk_from_the_next_on():
     """Of two at risk in game 2 one was hurt; the one who enters at 2 first counts in game 3."""
     spells = [(0, 4, False), (0, 2, True), (2, 5, True), (3, 6, False)]
     curve = kaplan_meier(counts(spells))
@@ -46,14 +44,14 @@ def test_one_who_joins_in_the_game_of_an_injury_is_at_risk_from_the_next_on() ->
     ]
 
 
-def test_residents_of_channing_house_who_leave_as_they_enter_are_four() -> None:
+def test_residents_of_channing_house_who_leave_as_they_enter_are_four():
     """Hyde 1977; Klein & Moeschberger 2003, section 1.16: 462 records, 458 with time at risk."""
     none = residents_without_a_month("female", "male")
     assert [row[0] for row in none] == ["205", "226", "227", "422"]
     assert len(residents("female")) + len(residents("male")) == 458
 
 
-def test_spells_without_a_game_at_risk_are_refused_by_name(tmp_path: Path) -> None:
+def test_spells_without_a_game_at_risk_are_refused_by_name(tmp_path):
     """Nobody can be hurt in no game: written as a season, such records are named, not dropped."""
     intervals = [
         Interval(athlete, entry, stop, died, guarded=False)
@@ -64,7 +62,7 @@ def test_spells_without_a_game_at_risk_are_refused_by_name(tmp_path: Path) -> No
     assert not (tmp_path / "season").exists()
 
 
-def test_an_early_risk_set_of_one_collapses_the_curve_for_ever() -> None:
+def test_an_early_risk_set_of_one_collapses_the_curve_for_ever():
     """At 777 months one of two men dies, at 781 the only one: nobody can be left after that.
 
     Klein & Moeschberger 2003, example 4.3, use this trap and its remedy.
@@ -87,9 +85,7 @@ def test_an_early_risk_set_of_one_collapses_the_curve_for_ever() -> None:
         ("female", AT_80, {85: 0.6755, 90: 0.3969}),
     ],
 )
-def test_a_start_makes_the_curve_conditional_on_having_come_so_far(
-    sex: str, start: int, survival_by_age: dict[int, float]
-) -> None:
+def test_a_start_makes_the_curve_conditional_on_having_come_so_far(sex, start, survival_by_age):
     """Alive at 68 or at 80 (Klein & Moeschberger 2003, example 4.3); values as recomputed in R."""
     curve = kaplan_meier(counts(residents(sex)), start=start)
     assert curve.start == start
@@ -97,7 +93,7 @@ def test_a_start_makes_the_curve_conditional_on_having_come_so_far(
     assert found == pytest.approx(survival_by_age, abs=5e-5)
 
 
-def test_a_late_start_leaves_earlier_points_without_a_survival() -> None:
+def test_a_late_start_leaves_earlier_points_without_a_survival():
     curve = kaplan_meier(counts(residents("male")), start=AT_68)
     before = [p for p in curve.points if p.tick < AT_68]
     assert before
@@ -107,7 +103,7 @@ def test_a_late_start_leaves_earlier_points_without_a_survival() -> None:
     ]
 
 
-def test_a_floor_starts_the_curve_where_enough_are_at_risk() -> None:
+def test_a_floor_starts_the_curve_where_enough_are_at_risk():
     """The start is the first month with 15 men; where fewer are at risk later, it is marked."""
     men = counts(residents("male"))
     first = next(c.tick for c in men if c.at_risk >= 15)
@@ -120,14 +116,14 @@ def test_a_floor_starts_the_curve_where_enough_are_at_risk() -> None:
     assert quantile(curve).value > 781
 
 
-def test_a_floor_that_is_never_reached_leaves_no_curve_but_a_reason() -> None:
+def test_a_floor_that_is_never_reached_leaves_no_curve_but_a_reason():
     curve = kaplan_meier(counts(residents("male")), min_at_risk=1000)
     assert (curve.start, curve.why) == (None, "never 1000 at risk at once")
     assert {p.survival for p in curve.points} == {None}
     assert quantile(curve).why == "never 1000 at risk at once"
 
 
-def test_the_start_is_the_later_of_what_is_asked_for_and_what_the_floor_allows() -> None:
+def test_the_start_is_the_later_of_what_is_asked_for_and_what_the_floor_allows():
     men = counts(residents("male"))
     assert (
         kaplan_meier(men, min_at_risk=15, start=1).start == kaplan_meier(men, min_at_risk=15).start

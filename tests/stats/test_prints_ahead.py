@@ -32,7 +32,7 @@ def test_prints_are_first_guards_remakes_and_later_ones():
 def test_takers_are_binomial():
     """100 × 0.5: variance 25, so that 95 % lie within 1.96 × 5."""
     found = ahead(Demand(100, 0.5, 1.0, 0.0, 0.0, 15.0)).first
-    assert (found.low_95, found.high_95) == (approx(40, abs=1), approx(60, abs=1))
+    assert (found.low_95, found.high_95) == approx((40, 60), abs=1)
 
 
 def test_first_guards_are_asked_for_in_the_first_two_weeks():

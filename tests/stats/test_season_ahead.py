@@ -10,13 +10,7 @@ from pytest import approx
 from scipy.special import bdtr
 
 from seasonboard.stats.absence_duration import absence_law, mean_days_out
-from seasonboard.stats.season_ahead import (
-    Cell,
-    RatioLaw,
-    expected_kept,
-    season_ahead,
-    spread,
-)
+from seasonboard.stats.season_ahead import Cell, RatioLaw, expected_kept, season_ahead, spread
 
 LAW = absence_law([(2, 5, 0), (7, 4, 1), (30, 2, 1)])
 DAYS = 100.0
@@ -54,13 +48,9 @@ def test_what_is_kept_on_average_is_the_product_of_its_inputs():
     law = RatioLaw(0.6, 0.3)
     found = simulate(ratio=law, shapes=(30.0,), n=40_000)
     expected = expected_kept(
-        20,
-        25,
-        guarded=0.4,
-        ratio=0.6 * math.exp(0.3**2 / 2),
-        days_out=mean_days_out(LAW, DAYS),
+        20, 25, guarded=0.4, ratio=0.6 * math.exp(0.3**2 / 2), days_out=mean_days_out(LAW, DAYS),
         days_in_season=DAYS,
-    )
+    )  # fmt: skip
     assert found.games_kept.mean == approx(expected, rel=0.02)
     assert found.averted.mean == approx(20 * 0.4 * (1 - 0.6 * math.exp(0.045)), rel=0.02)
     assert found.days_kept.mean == approx(expected * DAYS / 25, rel=0.02)

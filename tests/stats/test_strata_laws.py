@@ -1,7 +1,6 @@
 """What holds for every ratio over strata, whatever the counts."""
 
 import math
-import random
 from dataclasses import astuple
 
 import pytest
@@ -10,7 +9,7 @@ from hypothesis import strategies as st
 
 from seasonboard.stats.ratios import RateRatio
 from tests.stats.laws import law
-from tests.stats.strata_rows import Row, over
+from tests.stats.strata_rows import over
 
 row = st.tuples(st.integers(0, 8), st.integers(0, 8), st.integers(20, 5000), st.integers(20, 5000))
 tables = st.lists(row, min_size=1, max_size=8)
@@ -18,7 +17,7 @@ tables = st.lists(row, min_size=1, max_size=8)
 
 @law
 @given(tables, st.randoms(use_true_random=False))
-def test_the_order_of_strata_does_not_matter(rows: list[Row], chance: random.Random) -> None:
+def test_the_order_of_strata_does_not_matter(rows, chance):
     shuffled = list(rows)
     chance.shuffle(shuffled)
     _same(over(rows), over(shuffled))
@@ -26,7 +25,7 @@ def test_the_order_of_strata_does_not_matter(rows: list[Row], chance: random.Ran
 
 @law
 @given(tables)
-def test_merging_all_strata_keeps_the_counts_and_gives_the_crude_ratio(rows: list[Row]) -> None:
+def test_merging_all_strata_keeps_the_counts_and_gives_the_crude_ratio(rows):
     whole = tuple(sum(column) for column in zip(*rows, strict=True))
     crude, adjusted = over([whole]), over(rows)
     for count in (
@@ -45,7 +44,7 @@ def test_merging_all_strata_keeps_the_counts_and_gives_the_crude_ratio(rows: lis
 
 @law
 @given(tables)
-def test_swapping_the_groups_turns_ratio_and_limits_upside_down(rows: list[Row]) -> None:
+def test_swapping_the_groups_turns_ratio_and_limits_upside_down(rows):
     one, other = over(rows), over([(b, a, t0, t1) for a, b, t1, t0 in rows])
     for value, mirrored in (
         (one.value, other.value),
@@ -63,7 +62,7 @@ def test_swapping_the_groups_turns_ratio_and_limits_upside_down(rows: list[Row])
 
 @law
 @given(tables)
-def test_limits_hold_the_ratio_and_are_numbers_or_words(rows: list[Row]) -> None:
+def test_limits_hold_the_ratio_and_are_numbers_or_words(rows):
     found = over(rows)
     values = [v for v in (*astuple(found), *astuple(found.exact)) if isinstance(v, float)]
     assert all(math.isfinite(value) for value in values)
@@ -75,7 +74,7 @@ def test_limits_hold_the_ratio_and_are_numbers_or_words(rows: list[Row]) -> None
 
 @law
 @given(tables, st.floats(0.5, 0.98))
-def test_a_higher_level_is_never_narrower(rows: list[Row], level: float) -> None:
+def test_a_higher_level_is_never_narrower(rows, level):
     narrow, wide = over(rows, level=level), over(rows, level=0.99)
     for low in ("low", "high"):
         inner, outer = getattr(narrow, low), getattr(wide, low)
@@ -85,9 +84,7 @@ def test_a_higher_level_is_never_narrower(rows: list[Row], level: float) -> None
 
 @law
 @given(row, st.integers(2, 5))
-def test_a_stratum_cut_into_equal_shares_of_both_groups_keeps_its_exact_limits(
-    cut: Row, shares: int
-) -> None:
+def test_a_stratum_cut_into_equal_shares_of_both_groups_keeps_its_exact_limits(cut, shares):
     """Strata with one exposure ratio are one stratum as far as the exact limits go."""
     a, b, t1, t0 = cut
     whole = over([(a * shares, b * shares, t1 * shares, t0 * shares)])

@@ -22,7 +22,7 @@ spells = st.lists(spell, min_size=1, max_size=25)
 
 @law
 @given(spells, st.integers(1, 4))
-def test_a_curve_never_rises_and_stays_between_0_and_1(rows: list[Spell], floor: int) -> None:
+def test_a_curve_never_rises_and_stays_between_0_and_1(rows, floor):
     curve = kaplan_meier(counts(rows), min_at_risk=floor)
     shares = [p.survival for p in curve.points if p.survival is not None]
     assert shares == sorted(shares, reverse=True)
@@ -31,9 +31,7 @@ def test_a_curve_never_rises_and_stays_between_0_and_1(rows: list[Spell], floor:
 
 @law
 @given(spells)
-def test_limits_hold_the_survival_and_are_numbers_between_0_and_1_or_none(
-    rows: list[Spell],
-) -> None:
+def test_limits_hold_the_survival_and_are_numbers_between_0_and_1_or_none(rows):
     for point in kaplan_meier(counts(rows)).points:
         numbers = [v for v in astuple(point) if isinstance(v, float)]
         assert all(math.isfinite(value) for value in numbers)
@@ -45,7 +43,7 @@ def test_limits_hold_the_survival_and_are_numbers_between_0_and_1_or_none(
 
 @law
 @given(spells)
-def test_a_higher_level_is_never_narrower(rows: list[Spell]) -> None:
+def test_a_higher_level_is_never_narrower(rows):
     narrow, wide = (kaplan_meier(counts(rows), level=lv) for lv in (0.8, 0.99))
     for inner, outer in zip(narrow.points, wide.points, strict=True):
         if inner.low is not None:
@@ -55,7 +53,7 @@ def test_a_higher_level_is_never_narrower(rows: list[Spell]) -> None:
 
 @law
 @given(st.lists(st.integers(1, 20), min_size=1, max_size=30))
-def test_when_all_were_followed_to_injury_the_curve_is_the_plain_share(games: list[int]) -> None:
+def test_when_all_were_followed_to_injury_the_curve_is_the_plain_share(games):
     curve = kaplan_meier(counts((0, game, True) for game in games))
     for point in curve.points:
         uninjured = sum(game > point.tick for game in games) / len(games)
@@ -67,7 +65,7 @@ def test_when_all_were_followed_to_injury_the_curve_is_the_plain_share(games: li
 
 @law
 @given(st.lists(st.integers(1, 20), min_size=1, max_size=30))
-def test_when_all_were_followed_to_injury_the_mean_is_the_plain_one(games: list[int]) -> None:
+def test_when_all_were_followed_to_injury_the_mean_is_the_plain_one(games):
     """The injury's own game counts as played; beyond the last injury nothing is added."""
     curve = kaplan_meier(counts((0, game, True) for game in games))
     assert restricted_mean(curve, 25).value == pytest.approx(sum(games) / len(games), abs=1e-9)
@@ -77,9 +75,7 @@ def test_when_all_were_followed_to_injury_the_mean_is_the_plain_one(games: list[
 
 @law
 @given(st.lists(st.integers(1, 20), min_size=1, max_size=30), st.floats(0.05, 0.95))
-def test_when_all_were_followed_to_injury_a_quantile_is_that_of_the_games(
-    games: list[int], share: float
-) -> None:
+def test_when_all_were_followed_to_injury_a_quantile_is_that_of_the_games(games, share):
     curve = kaplan_meier(counts((0, game, True) for game in games))
     by = quantile(curve, share).value
     assert sum(game <= by for game in games) >= share * len(games) - 1e-9
@@ -88,7 +84,7 @@ def test_when_all_were_followed_to_injury_a_quantile_is_that_of_the_games(
 
 @law
 @given(spells, st.randoms(use_true_random=False))
-def test_the_order_of_athletes_does_not_matter(rows: list[Spell], chance: random.Random) -> None:
+def test_the_order_of_athletes_does_not_matter(rows, chance):
     shuffled = list(rows)
     chance.shuffle(shuffled)
     assert kaplan_meier(counts(rows)) == kaplan_meier(counts(shuffled))
@@ -96,7 +92,7 @@ def test_the_order_of_athletes_does_not_matter(rows: list[Spell], chance: random
 
 @law
 @given(spells)
-def test_cutting_a_spell_in_two_changes_no_survival(rows: list[Spell]) -> None:
+def test_cutting_a_spell_in_two_changes_no_survival(rows):
     """One who is seen in two stretches counts as one seen in a single stretch."""
     cut: list[Spell] = []
     for entry, stop, injured in rows:
@@ -111,9 +107,7 @@ def test_cutting_a_spell_in_two_changes_no_survival(rows: list[Spell]) -> None:
 
 @law
 @given(spells, st.integers(1, 12))
-def test_survival_is_that_to_the_start_times_that_from_the_start(
-    rows: list[Spell], start: int
-) -> None:
+def test_survival_is_that_to_the_start_times_that_from_the_start(rows, start):
     whole, late = kaplan_meier(counts(rows)), kaplan_meier(counts(rows), start=start)
     before = [p.survival for p in whole.points if p.tick < start]
     share = before[-1] if before else 1.0
@@ -125,9 +119,7 @@ def test_survival_is_that_to_the_start_times_that_from_the_start(
 
 @law
 @given(spells, st.integers(1, 25))
-def test_a_mean_lies_within_its_horizon_or_says_why_there_is_none(
-    rows: list[Spell], horizon: int
-) -> None:
+def test_a_mean_lies_within_its_horizon_or_says_why_there_is_none(rows, horizon):
     found = restricted_mean(kaplan_meier(counts(rows)), horizon)
     if found.value is None:
         assert found.why
@@ -149,7 +141,7 @@ def season_of_spells(seed: int, athletes: int) -> list[Spell]:
 
 @pytest.mark.parametrize("seed", [1, 2, 3])
 @pytest.mark.parametrize("athletes", [40, 400])
-def test_curves_limits_and_medians_are_those_of_another_program(seed: int, athletes: int) -> None:
+def test_curves_limits_and_medians_are_those_of_another_program(seed, athletes):
     """Survival, log-log limits, median and area, with late entry, as lifelines gives them."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
@@ -168,17 +160,14 @@ def test_curves_limits_and_medians_are_those_of_another_program(seed: int, athle
         )
         if point.injuries and point.low is not None:
             low, high = limits.loc[point.tick]
-            assert (point.low, point.high) == (
-                pytest.approx(low, abs=1e-9),
-                pytest.approx(high, abs=1e-9),
-            )
+            assert (point.low, point.high) == pytest.approx((low, high), abs=1e-9)
     assert restricted_mean(ours, 12).value == pytest.approx(area, abs=1e-9)
     middle = theirs.median_survival_time_
     assert quantile(ours).value == (None if math.isinf(middle) else middle)
 
 
 @pytest.mark.parametrize("seed", [4, 5])
-def test_the_log_rank_test_is_that_of_another_program(seed: int) -> None:
+def test_the_log_rank_test_is_that_of_another_program(seed):
     """Without late entry, as lifelines gives it."""
     from seasonboard.stats.log_rank import log_rank
     from tests.stats.spells import two_groups
@@ -195,7 +184,7 @@ def test_the_log_rank_test_is_that_of_another_program(seed: int) -> None:
     assert ours.p == pytest.approx(theirs.p_value, abs=1e-9)
 
 
-def test_a_dense_season_has_points_at_every_game_until_the_last() -> None:
+def test_a_dense_season_has_points_at_every_game_until_the_last():
     rows = season_of_spells(6, 200)
     curve = kaplan_meier(counts(rows))
     assert [p.tick for p in curve.points] == list(range(1, max(stop for _, stop, _ in rows) + 1))

@@ -65,8 +65,7 @@ def test_where_all_sessions_end_alike_each_athlete_counts_once():
 
 
 @pytest.mark.parametrize(
-    ("pairs", "why"),
-    [([], "nothing was counted"), ([(3, 10)], "a single athlete shows no spread")],
+    ("pairs", "why"), [([], "nothing was counted"), ([(3, 10)], "a single athlete shows no spread")]
 )
 def test_what_cannot_be_told_says_why(pairs, why):
     share = clustered_share(sums(pairs))

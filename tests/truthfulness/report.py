@@ -55,13 +55,7 @@ _WRONG = """\
 in one step; the right one stands under it.
 """
 
-_SHOW_WRONG = (
-    "plain",
-    "many injuries",
-    "many, nobody out",
-    "guard after injury",
-    "no indication",
-)
+_SHOW_WRONG = ("plain", "many injuries", "many, nobody out", "guard after injury", "no indication")
 _BESIDE = ("same session", "peek-proof, any weekly look", "alike athletes", "same athlete")
 
 

@@ -13,31 +13,16 @@ MEANINGFUL = ("no indication", "level field")
 """Where unadjusted curves compare like with like."""
 
 RIGHT = (
-    "same session",
-    "same session, exact",
-    "same session, clustered",
-    "peek-proof, at the end",
-    "peek-proof, any weekly look",
-    "alike athletes",
-    "alike athletes, clustered",
-    "same athlete",
-    "same athlete, clustered",
-    "other side",
-    "other side, exact",
-    "other side, clustered",
-    "crude, mid-P",
-    "crude, exact",
-)
+    "same session", "same session, exact", "same session, clustered", "peek-proof, at the end",
+    "peek-proof, any weekly look", "alike athletes", "alike athletes, clustered", "same athlete",
+    "same athlete, clustered", "other side", "other side, exact", "other side, clustered",
+    "crude, mid-P", "crude, exact",
+)  # fmt: skip
 
 HEAD = (
-    "interval",
-    "coverage %",
-    "given %",
-    "median width",
-    "bias, pooled",
-    "bias, median season",
+    "interval", "coverage %", "given %", "median width", "bias, pooled", "bias, median season",
     "“fewer injuries” %",
-)
+)  # fmt: skip
 
 
 def may_be_wide(name: str, result: Result) -> bool:

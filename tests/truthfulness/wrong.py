@@ -9,14 +9,7 @@ import numpy as np
 
 from seasonboard.stats.special import two_sided
 from tests.truthfulness.counting import Counts, course_rows, session_strata
-from tests.truthfulness.intervals import (
-    Found,
-    all_looks,
-    course_sums,
-    estimate,
-    shown,
-    sums,
-)
+from tests.truthfulness.intervals import Found, all_looks, course_sums, estimate, shown, sums
 from tests.truthfulness.seasons import BLOCKS, SESSIONS, WEEK, Seasons
 
 NAIVE = "ever / never, all injuries"

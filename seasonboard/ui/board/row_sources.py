@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from functools import partial
 
 from seasonboard.answers.cards import Card
-from seasonboard.answers.fields import Table
 from seasonboard.answers.finder import Hit, Thing, everything
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete_report import LATEST_FIRST
@@ -35,11 +34,6 @@ class Opener:
             return page_in_memory(rows, page)
 
         return "Recorded of one athlete", timeline
-
-
-def table_source(table: Table, answer: object, title: str) -> RowSource:
-    """Return the rows of a table of an answer."""
-    return title, partial(page_in_memory, table_rows(table, answer, title))
 
 
 def opened_by(

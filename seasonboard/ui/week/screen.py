@@ -1,13 +1,16 @@
 """Week: what changed this week, and what must be decided?"""
 
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
 
 from seasonboard.answers.questions import WEEK
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.week.parts import WeekAnswer
 from seasonboard.documents.kinds import WEEK_SHEET
-from seasonboard.ui.board.row_sources import RowSource, table_source
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Opens, What
@@ -51,7 +54,7 @@ class WeekScreen(WorkScreen[WeekAnswer]):
         if opens.what is not What.WEEK or self.answer is None:
             return super().rows_of(opens)
         item = self.answer.item(opens.key) if opens.key else self.answer.items[0]
-        return table_source(item.table, item, item.title)
+        return item.title, partial(page_in_memory, table_rows(item.table, item, item.title))
 
 
 SCREEN = WeekScreen

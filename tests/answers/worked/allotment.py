@@ -18,17 +18,9 @@ NORTH = DepartmentPrints(
         PrintWeek(date(2026, 9, 7), True, 14, 8, 20.5, 3, 9, True, None, NO_PRINTER),
         PrintWeek(date(2026, 9, 14), False, 2, 1, 4.25, 0, 10, False, None, NO_PRINTER),
     ),
-    whole_weeks=1,
-    prints=8,
-    weeks_over=2,
-    used=1.375,
-    hours=20.5,
-    hours_share=None,
-    without_hours=3,
-    queue=10,
-    longest_queue=12,
-    hours_why=NO_PRINTER,
-)
+    whole_weeks=1, prints=8, weeks_over=2, used=1.375, hours=20.5, hours_share=None,
+    without_hours=3, queue=10, longest_queue=12, hours_why=NO_PRINTER,
+)  # fmt: skip
 SOUTH = DepartmentPrints(
     department="south",
     name="South State",
@@ -36,109 +28,9 @@ SOUTH = DepartmentPrints(
     prints_per_week=None,
     printers=2,
     weeks=(PrintWeek(date(2026, 9, 7), True, 5, 4, 84.0, 1, 3, False, 0.25),),
-    whole_weeks=15,
-    prints=61,
-    weeks_over=0,
-    used=None,
-    hours=1260.5,
-    hours_share=0.125,
-    without_hours=9,
-    queue=3,
-    longest_queue=7,
-    why="it prints on its own printer",
-)
+    whole_weeks=15, prints=61, weeks_over=0, used=None, hours=1260.5, hours_share=0.125,
+    without_hours=9, queue=3, longest_queue=7, why="it prints on its own printer",
+)  # fmt: skip
 ANSWER = AllotmentAnswer(
     Summary("?", "An answer.", (), (), Scope(date(2026, 9, 16))), (NORTH, SOUTH)
 )
-OBJECT = {
-    "departments": [
-        {
-            "department": "north",
-            "plan": "weekly allotment",
-            "prints_per_week": 6,
-            "name": "North College",
-            "printers": 0,
-            "weeks": [
-                {
-                    "week": "2026-09-07",
-                    "is_whole": True,
-                    "asked": 14,
-                    "prints": 8,
-                    "hours": 20.5,
-                    "without_hours": 3,
-                    "queue": 9,
-                    "is_over": True,
-                    "hours_share": None,
-                    "why": "it has no printer of its own",
-                },
-                {
-                    "week": "2026-09-14",
-                    "is_whole": False,
-                    "asked": 2,
-                    "prints": 1,
-                    "hours": 4.25,
-                    "without_hours": 0,
-                    "queue": 10,
-                    "is_over": False,
-                    "hours_share": None,
-                    "why": "it has no printer of its own",
-                },
-            ],
-            "whole_weeks": 1,
-            "prints": 8,
-            "weeks_over": 2,
-            "used": 1.375,
-            "hours": 20.5,
-            "hours_share": None,
-            "without_hours": 3,
-            "queue": 10,
-            "longest_queue": 12,
-            "hours_share_why": "it has no printer of its own",
-        },
-        {
-            "department": "south",
-            "plan": "onsite printer",
-            "prints_per_week": None,
-            "name": "South State",
-            "printers": 2,
-            "weeks": [
-                {
-                    "week": "2026-09-07",
-                    "is_whole": True,
-                    "asked": 5,
-                    "prints": 4,
-                    "hours": 84.0,
-                    "without_hours": 1,
-                    "queue": 3,
-                    "is_over": False,
-                    "hours_share": 0.25,
-                },
-            ],
-            "whole_weeks": 15,
-            "prints": 61,
-            "weeks_over": 0,
-            "used": None,
-            "hours": 1260.5,
-            "hours_share": 0.125,
-            "without_hours": 9,
-            "queue": 3,
-            "longest_queue": 7,
-            "why": "it prints on its own printer",
-        },
-    ]
-}
-CSV = [
-    "department,plan,prints_per_week,week,is_whole,asked,prints,hours,without_hours,queue,is_over,"
-    "hours_share",
-    "north,weekly allotment,6,2026-09-07,True,14,8,20.5,3,9,True,",
-    "north,weekly allotment,6,2026-09-14,False,2,1,4.25,0,10,False,",
-    "south,onsite printer,,2026-09-07,True,5,4,84.0,1,3,False,0.25",
-]
-TEXT = [
-    "North College (6 a week)  asked  prints  hours  of available  waiting",
-    "week of 07 Sep               14       8     20             –        9  over the plan",
-    "week of 14 Sep                2       1      4             –       10  not over yet",
-    "",
-    "South State (onsite printer)  asked  prints  hours  of available  waiting",
-    "week of 07 Sep                    5       4     84          25 %        3",
-]

@@ -1,297 +1,128 @@
-"""What is to be read of the roster made by hand."""
+"""A roster made by hand: one athlete hurt, with two guards; of the other hardly a thing."""
 
-from tests.answers.worked import roster_answer
-from tests.answers.worked.roster_answer import GAME_OBJECT, STATES
+from datetime import UTC, date, datetime
 
-ANSWER = roster_answer.ANSWER
-OBJECT = {
-    "next_game": GAME_OBJECT,
-    "next_games": [
-        GAME_OBJECT,
-        {
-            "team": "N-MIH",
-            "team_name": "North men's hockey",
-            "season": "2026 winter",
-            "department": "M",
-            "department_name": "Middle College",
-            "session": None,
-            "starts_at": None,
-            "played_on": None,
-            "label": None,
-            "rostered": 21,
-            "is_listed": False,
-            "why": "no session of this season is recorded",
-            "strip_sessions": [],
-        },
-    ],
-    "headline": {
-        "rostered": 30,
-        "full": 22,
-        "limited": 1,
-        "out": 4,
-        "not_recorded": 3,
-        "out_for_health": 2,
-        "limited_because": {"ill": 1},
-        "out_because": {"injured": 2, "not selected": 2},
-        "guards": {
-            "late": 31,
-            "being made": 32,
-            "awaiting fit check": 33,
-            "due a remake": 34,
-            "hurt at its site": 35,
-            "unworn": 36,
-            "in hand": 37,
-        },
-        "late": 38,
-        "guards_in_hand": 39,
-        "athletes_with_guard": 40,
-    },
-    "athletes": [
-        {
-            "athlete": "A-1",
-            "name": "Ada Lee",
-            "team": "N-WSOC",
-            "season": "2026 fall",
-            "jersey": "17",
-            "position": "left back",
-            "position_group": "defender",
-            "status": "out",
-            "reason": "injury",
-            "because": "left knee, day 3",
-            "expected_back": None,
-            "expected_back_why": "none is predicted",
-            "last_recorded_on": "2026-09-18",
-            "sessions_since": 2,
-            "injury": {
-                "injury": "I-1",
-                "area": "knee",
-                "side": "left",
-                "occurred_on": "2026-09-15",
-                "day": 5,
-                "others": 1,
-            },
-            "comparable_injuries": {
-                "area": "knee",
-                "injuries": 11,
-                "still_open": 3,
-                "median_days_lost": 14,
-                "sentence": "knee: half of such injuries were back within "
-                "14 days lost (11 injuries, 3 still open).",
-            },
-            "days_lost": 13,
-            "guards": [
-                {
-                    "guard": "G-1",
-                    "kind": "shin",
-                    "side": "left",
-                    "purpose": "preventive",
-                    "state": "due a remake",
-                    "is_in_hand": True,
-                    "is_late": False,
-                    "stage": "fitted",
-                    "asked_on": "2026-09-01",
-                    "fitted_on": "2026-09-05",
-                    "age_days": None,
-                    "games_missed": 4,
-                    "taken_part": 8,
-                    "worn": 6,
-                    "worn_share": 0.75,
-                    "last_worn_on": "2026-09-17",
-                    "remade_by": "G-2",
-                    "hurt_on": "2026-09-16",
-                    "because": "remake G-2 was asked for",
-                },
-                {
-                    "guard": "G-2",
-                    "kind": "knee",
-                    "side": "both",
-                    "purpose": "return",
-                    "state": "being made",
-                    "is_in_hand": False,
-                    "is_late": True,
-                    "stage": "scanned",
-                    "asked_on": "2026-09-12",
-                    "fitted_on": None,
-                    "age_days": 9,
-                    "games_missed": 3,
-                    "taken_part": 0,
-                    "worn": 1,
-                    "worn_share": None,
-                    "why": "not fitted yet",
-                    "last_worn_on": None,
-                    "remade_by": None,
-                    "hurt_on": None,
-                    "because": "scanned, asked for 8 days ago",
-                },
-            ],
-            "taken_part": 16,
-            "worn": 12,
-            "worn_share": 0.7,
-            "needs": ["Replace it.", "Record attendance."],
-            "attention": "out, injured or ill",
-            "strip": [
-                {"state": "full", "guarded": True, "mark": "●"},
-                {"state": "out", "guarded": False, "mark": "○"},
-            ],
-        },
-        {
-            "athlete": "A-2",
-            "name": "Bo Ray",
-            "team": "N-MIH",
-            "season": "2026 winter",
-            "jersey": None,
-            "position": None,
-            "position_group": None,
-            "status": "not recorded",
-            "reason": None,
-            "because": None,
-            "expected_back": None,
-            "expected_back_why": "nothing to come back from is recorded",
-            "last_recorded_on": None,
-            "sessions_since": 0,
-            "injury": {
-                "injury": "I-2",
-                "area": "hand",
-                "side": "right",
-                "occurred_on": "2026-09-14",
-                "day": 6,
-                "others": 0,
-            },
-            "comparable_injuries": {
-                "area": "hand",
-                "injuries": 2,
-                "still_open": 1,
-                "median_days_lost": None,
-                "why": "fewer than 5 of them",
-                "sentence": "hand: not told, fewer than 5 of them (2 injuries, 1 still open).",
-            },
-            "days_lost": 15,
-            "guards": [],
-            "taken_part": 0,
-            "worn": 0,
-            "worn_share": None,
-            "worn_share_why": "no guard",
-            "needs": [],
-            "attention": "not recorded",
-            "strip": [],
-        },
-    ],
-    "late_after": [{"department": "N", "days": 16.5, "orders": 41, "likeness": "same plan"}],
-    "availability": {
-        "sessions": [
-            {
-                "session": "N-P5",
-                "team": "N-WSOC",
-                "season": "2026 fall",
-                "starts_at": "2026-09-17T16:00:00+00:00",
-                "played_on": "2026-09-17",
-                "setting": "practice",
-                "season_part": "regular",
-                "label": "in the hall",
-                **STATES,
-                "share": 0.78,
-            }
-        ],
-        "totals": [
-            {
-                "setting": "all",
-                "sessions": 9,
-                **STATES,
-                "exposures": 66,
-                "share": 0.79,
-            },
-            {
-                "setting": "game",
-                "sessions": 1,
-                **dict.fromkeys(STATES, 0),
-                "exposures": 0,
-                "share": None,
-                "why": "nothing is recorded",
-            },
-        ],
-        "roster_days": 1400,
-        "unavailable_days": 240,
-        "severity": {
-            "injuries": 12,
-            "still_open": 2,
-            "bins": [
-                {"name": "1–7 days", "low": 1, "high": 7, "returned": 9, "still_open": 0},
-                {"name": "over 28 days", "low": 29, "high": None, "returned": 5, "still_open": 2},
-            ],
-            "days": 251,
-            "mean": 20.9,
-            "median": {"value": 4, "low": 3, "high": None, "share": 0.6},
-            "share_over": 0.25,
-            "share_over_low": 0.1,
-            "share_over_high": 0.4,
-            "why": "limits are wide",
-            "is_lower_bound": True,
-        },
-        "burden": {"days": 230, "exposures": 3300, "per_1000": 69.7, "is_lower_bound": True},
-        "by_season_part": [
-            {
-                "season_part": "regular",
-                "any": {
-                    "injuries": 19,
-                    "exposures": 3200,
-                    "rate": 5.94,
-                    "low": 3.57,
-                    "high": 9.27,
-                    "level": 0.9,
-                },
-                "time_loss": {
-                    "injuries": 18,
-                    "exposures": 3100,
-                    "rate": 5.81,
-                    "low": 3.44,
-                    "high": 9.18,
-                    "level": 0.8,
-                },
-            }
-        ],
-    },
-}
-CSV = [
-    "athlete,name,team,season,jersey,position,position_group,status,reason,because,"
-    "expected_back,expected_back_why,last_recorded_on,sessions_since,injury,injury_area,"
-    "injury_side,injury_occurred_on,injury_day,injury_others,comparable_injuries_area,"
-    "comparable_injuries,comparable_injuries_still_open,comparable_injuries_median_days_lost,"
-    "days_lost,guards,taken_part,worn,worn_share,needs,attention,next_game,strip",
-    'A-1,Ada Lee,N-WSOC,2026 fall,17,left back,defender,out,injury,"left knee, day 3",,'
-    "none is predicted,2026-09-18,2,I-1,knee,left,2026-09-15,5,1,knee,11,3,14,13,"
-    '"left shin guard, due a remake; knee guards, scanned",16,12,0.7,'
-    'Replace it. Record attendance.,"out, injured or ill",N-G7,●○',
-    "A-2,Bo Ray,N-MIH,2026 winter,,,,not recorded,,,,nothing to come back from is recorded,,0,"
-    "I-2,hand,right,2026-09-14,6,0,hand,2,1,,15,,0,0,,,not recorded,,",
-]
-TEXT = [
-    "athlete               team       sessions      state                         guards",
-    "Ada Lee               N-WSOC     ●○            out, left knee, day 3         left shin g"
-    "uard, due a…",
-    "Bo Ray                N-MIH                    not recorded                  none",
-    "",
-    "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded",
-    "",
-    "Needed:",
-    "  Ada Lee: Replace it.",
-    "  Ada Lee: Record attendance.",
-    "",
-    "How long injuries of the same area took (a count, no forecast):",
-    "  knee: half of such injuries were back within 14 days lost (11 injuries, 3 still open).",
-    "  hand: not told, fewer than 5 of them (2 injuries, 1 still open).",
-    "",
-    "Next games:",
-    "  N-WSOC (2026 fall), 20 rostered: Thu 24 Sep, 18:00, at the lake",
-    "  N-MIH (2026 winter), 21 rostered: no session of this season is recorded",
-    "",
-    "All sessions: 79 % available (61 of 78 recorded, 22 not known); 5 out through injury, 4 "
-    "through",
-    "  illness, 3 for other reasons.",
-    "Games: nothing is recorded.",
-    "Days lost: at least 251 by 12 injuries, 2 open; median 4 days; 9 of 1–7 days, 7 of over "
-    "28 days",
-    "  (2 open).",
-    "Burden: at least 69.7 days lost per 1000 athlete-exposures.",
-    "Roster days lost to injury: 240 of 1,400, a day of overlapping injuries counted once.",
-    "regular: 19 injuries in 3,200 athlete-exposures, 5.94 per 1000 (3.57 to 9.27).",
-]
+from seasonboard.answers.base import Summary
+from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.roster.availability import (
+    Availability,
+    AvailabilityTotal,
+    PartRate,
+    SessionAvailability,
+)
+from seasonboard.answers.roster.parts import (
+    ComparableInjuries,
+    GuardState,
+    Headline,
+    NextGame,
+    OpenInjury,
+    RosterAnswer,
+    RosterAthlete,
+    RosterGuard,
+    Status,
+    StripCell,
+    StripSession,
+)
+from seasonboard.scope import Scope
+from seasonboard.stats.days_lost import Burden, Severity, SeverityBin
+from seasonboard.stats.estimate import Estimate, Quantile
+from seasonboard.stats.rates import Rate
+
+GAME = NextGame(
+    team="N-WSOC", team_name="North women's soccer", season="2026 fall", department="N",
+    department_name="North College", session="N-G7",
+    starts_at=datetime(2026, 9, 24, 18, tzinfo=UTC), played_on=date(2026, 9, 24),
+    label="at the lake", rostered=20, is_listed=True, why="",
+    strip_sessions=(StripSession("N-P6", date(2026, 9, 18), "practice", "indoors"),),
+)  # fmt: skip
+NO_GAME = NextGame(
+    team="N-MIH", team_name="North men's hockey", season="2026 winter", department="M",
+    department_name="Middle College", session=None, starts_at=None, played_on=None, label=None,
+    rostered=21, is_listed=False, why="no session of this season is recorded", strip_sessions=(),
+)  # fmt: skip
+FITTED = RosterGuard(
+    guard="G-1", kind="shin", side="left", purpose="preventive", state=GuardState.REMAKE,
+    is_in_hand=True, is_late=False, stage="fitted", asked_on=date(2026, 9, 1),
+    fitted_on=date(2026, 9, 5), age_days=None, games_missed=4, taken_part=8, worn=6,
+    worn_share=0.75, why="", last_worn_on=date(2026, 9, 17), remade_by="G-2",
+    hurt_on=date(2026, 9, 16), because="remake G-2 was asked for",
+)  # fmt: skip
+MADE = RosterGuard(
+    guard="G-2", kind="knee", side="both", purpose="return", state=GuardState.MAKING,
+    is_in_hand=False, is_late=True, stage="scanned", asked_on=date(2026, 9, 12), fitted_on=None,
+    age_days=9, games_missed=3, taken_part=0, worn=1, worn_share=None, why="not fitted yet",
+    last_worn_on=None, remade_by=None, hurt_on=None, because="scanned, asked for 8 days ago",
+)  # fmt: skip
+HURT = RosterAthlete(
+    athlete="A-1", name="Ada Lee", team="N-WSOC", season="2026 fall", jersey="17",
+    position="left back", position_group="defender", status=Status.OUT, reason="injury",
+    because="left knee, day 3", last_on=date(2026, 9, 18), sessions_since=2,
+    injury=OpenInjury("I-1", "knee", "left", date(2026, 9, 15), 5, 1),
+    comparable=ComparableInjuries("knee", 11, 3, 14), days_lost=13,
+    expected_back_why="none is predicted", guards=(FITTED, MADE), taken_part=16, worn=12,
+    worn_share=0.7, worn_share_why="", needs=("Replace it.", "Record attendance."),
+    attention="out, injured or ill",
+    strip=(StripCell("full", is_guarded=True), StripCell("out", is_guarded=False)),
+    next_game=GAME,
+)  # fmt: skip
+BLANK = RosterAthlete(
+    athlete="A-2", name="Bo Ray", team="N-MIH", season="2026 winter", jersey=None, position=None,
+    position_group=None, status=Status.NOT_RECORDED, reason=None, because=None, last_on=None,
+    sessions_since=0,
+    injury=OpenInjury("I-2", "hand", "right", date(2026, 9, 14), 6, 0),
+    comparable=ComparableInjuries("hand", 2, 1, None, "fewer than 5 of them"),
+    days_lost=15, expected_back_why="nothing to come back from is recorded", guards=(),
+    taken_part=0, worn=0, worn_share=None, worn_share_why="no guard", needs=(),
+    attention="not recorded", strip=(),
+    next_game=NO_GAME,
+)  # fmt: skip
+STATES = {
+    "rostered": 100, "full": 51, "limited_health": 8, "limited_other": 7, "limited_unknown": 6,
+    "out_injury": 5, "out_illness": 4, "out_other": 3, "out_unknown": 2, "not_recorded": 14,
+    "available": 61, "recorded": 78,
+}  # fmt: skip
+SESSION = SessionAvailability(
+    session="N-P5", team="N-WSOC", season="2026 fall",
+    starts_at=datetime(2026, 9, 17, 16, tzinfo=UTC), played_on=date(2026, 9, 17),
+    setting="practice", season_part="regular", label="in the hall", share=0.78, why="", **STATES,
+)  # fmt: skip
+TOTALS = (
+    AvailabilityTotal(setting="all", sessions=9, exposures=66, share=0.79, why="", **STATES),
+    AvailabilityTotal(
+        setting="game", sessions=1, exposures=0, share=None, why="nothing is recorded",
+        **dict.fromkeys(STATES, 0),
+    ),
+)  # fmt: skip
+SEVERITY = Severity(
+    injuries=12,
+    still_open=2,
+    bins=(SeverityBin("1–7 days", 1, 7, 9, 0), SeverityBin("over 28 days", 29, None, 5, 2)),
+    days=251,
+    mean=20.9,
+    median=Quantile(4, 3, None, share=0.6),
+    share_over=Estimate(0.25, 0.1, 0.4, why="limits are wide"),
+)
+AVAILABILITY = Availability(
+    sessions=(SESSION,), totals=TOTALS, roster_days=1400, unavailable_days=240, severity=SEVERITY,
+    burden=Burden(230, 3300, 69.7, is_lower_bound=True),
+    by_part=(
+        PartRate(
+            "regular",
+            Rate(5.94, 3.57, 9.27, 0.9, injuries=19, exposures=3200),
+            Rate(5.81, 3.44, 9.18, 0.8, injuries=18, exposures=3100),
+        ),
+    ),
+)  # fmt: skip
+HEADLINE = Headline(
+    rostered=30, full=22, limited=1, out=4, not_recorded=3, out_for_health=2,
+    limited_because={"ill": 1}, out_because={"injured": 2, "not selected": 2},
+    guards={state: count for count, state in enumerate(GuardState, 31)},
+    late=38,
+    guards_in_hand=39,
+    athletes_with_guard=40,
+)  # fmt: skip
+ANSWER = RosterAnswer(
+    summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
+    next_game=GAME, next_games=(GAME, NO_GAME), athletes=(HURT, BLANK), headline=HEADLINE,
+    late_after=(LateAfter("N", 16.5, 41, "same plan"),), availability=AVAILABILITY,
+)  # fmt: skip

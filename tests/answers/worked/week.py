@@ -1,155 +1,25 @@
 """A week with a row in every item, and no two values of a row alike."""
 
-from datetime import UTC, date, datetime
+import tomllib
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.comparable import LateAfter
-from seasonboard.answers.orders.open_orders import Attention, NextGame, OpenOrder
+from seasonboard.answers.orders.open_orders import Attention
 from seasonboard.answers.week import item_tables as tables
 from seasonboard.answers.week.ahead import MissingGuard
 from seasonboard.answers.week.parts import DayCounts, WeekAnswer, WeekItem
 from seasonboard.scope import Scope
-from seasonboard.stats.conditional_chance import Chance
+from tests.answers.worked.orders import AWAITED
 
-ORDER = OpenOrder(
-    guard="G-1",
-    athlete="A-1",
-    name="Ada Lee",
-    team="N-WSOC",
-    department="north",
-    department_name="North College",
-    plan="onsite printer",
-    kind="shin",
-    side="left",
-    purpose="return",
-    scan_method="phone",
-    remake_of="G-0",
+ROWS = tomllib.loads(Path(__file__).with_name("week_rows.toml").read_text("utf-8"))
+ORDER = replace(
+    AWAITED,
     stages=(),
-    stage="printed",
-    stage_days=2,
-    age_days=19,
-    age_working_days=13,
-    age_hours=471.25,
-    next_game=NextGame(
-        "N-G7", datetime(2026, 9, 24, 18, tzinfo=UTC), date(2026, 9, 24), "at the lake", 4
-    ),
-    chance=Chance(0.25, 0.125, 0.5, 0.95, "log-log", "", 37, is_least=False),
-    likeness="same department and kind",
-    why="",
-    exposures=11,
-    bare=5,
-    worn=3,
-    late_after=LateAfter("north", 16.5, 41, "same plan"),
+    chance=replace(AWAITED.chance, why="", is_least=False),
     attention=Attention.LATE,
 )
-PLAYED = {
-    "team": "N-WSOC",
-    "games": 2,
-    "game_share": 0.9,
-    "practices": 4,
-    "practice_share": 0.8,
-    "unrecorded": 1,
-}
-INJURY = {
-    "name": "Bo Ray",
-    "team": "N-MIH",
-    "area": "knee",
-    "side": "right",
-    "worn": "bare",
-    "state": "not yet back",
-    "known_on": date(2026, 9, 15),
-    "injury": "I-1",
-    "athlete": "A-2",
-    "occurred_on": date(2026, 9, 14),
-    "setting": "game",
-    "is_studied": "yes",
-}
-RETURN = {
-    "name": "Cy Dee",
-    "team": "N-MLAX",
-    "area": "hand",
-    "side": "left",
-    "days_lost": 6,
-    "returned_on": date(2026, 9, 16),
-    "injury": "I-2",
-    "athlete": "A-3",
-}
-STAGE = {
-    "on": date(2026, 9, 17),
-    "stage": "fitted",
-    "guard": "G-2",
-    "name": "Di Eff",
-    "team": "N-WSB",
-    "kind": "thumb",
-    "side": "both",
-    "purpose": "preventive",
-    "athlete": "A-4",
-}
-REMAKE = {
-    "name": "Ed Gee",
-    "team": "N-WIH",
-    "kind": "ankle",
-    "counts_as": "remake",
-    "reason": "fit",
-    "on": date(2026, 9, 18),
-    "guard": "G-3",
-    "remake_of": "G-4",
-    "athlete": "A-5",
-}
-OFFER = {
-    "name": "Flo Hay",
-    "team": "N-MBB",
-    "kind": "chest",
-    "answer": "declined",
-    "reason": "too warm",
-    "offered_on": date(2026, 9, 19),
-    "offer": "O-1",
-    "athlete": "A-6",
-}
-DECIDED = {
-    "what": "done",
-    "department_name": "North College",
-    "text": "Order spares",
-    "due_on": date(2026, 9, 21),
-    "done_on": date(2026, 9, 20),
-    "decided_on": date(2026, 9, 1),
-    "decision": "D-1",
-}
-LOAD = {
-    "load_no": 12,
-    "loaded_at": "2026-09-20 07:30 UTC",
-    "what": "wear.csv",
-    "files": 1,
-    "new_rows": 345,
-    "changed_rows": 6,
-}
-GAME = {
-    "played_on": date(2026, 9, 24),
-    "at": "18:00",
-    "team": "N-WSOC",
-    "label": "at the lake",
-    "guards": 1,
-    "out": 2,
-    "limited": 3,
-    "session": "N-G7",
-}
-OUT = {
-    "name": "Gus Ivy",
-    "team": "N-WBB",
-    "status": "out",
-    "because": "illness",
-    "area": "head",
-    "since": date(2026, 9, 13),
-    "athlete": "A-7",
-}
-DECISION = {
-    "state": "due in 2 d",
-    "department_name": "every department",
-    "text": "Count the spares",
-    "due_on": date(2026, 9, 22),
-    "decided_on": date(2026, 9, 2),
-    "decision": "D-2",
-}
 
 
 def _item(table, title, *rows, **more):
@@ -165,159 +35,18 @@ ANSWER = WeekAnswer(
         DayCounts(date(2026, 9, 20), 7, 8, 9, 10, 11, 0),
     ),
     items=(
-        _item(tables.PLAYED, "Played", PLAYED),
-        _item(tables.INJURIES, "New injuries", INJURY),
-        _item(tables.RETURNS, "Returns", RETURN),
-        _item(tables.STAGES, "Orders", STAGE),
-        _item(tables.REMAKES, "Remakes", REMAKE),
-        _item(tables.OFFERS, "Offers", OFFER),
-        _item(tables.DECIDED, "Decided", DECIDED),
-        _item(tables.LOADS, "Loads", LOAD, LOAD, summary=1),
-        _item(tables.GAMES, "Games", GAME, is_ahead=True),
-        _item(
-            *(tables.GUARDS, "Guards", MissingGuard(ORDER, date(2026, 9, 23))),
-            is_ahead=True,
-        ),
-        _item(tables.OUT, "Out", OUT, is_ahead=True),
+        _item(tables.PLAYED, "Played", ROWS["played"]),
+        _item(tables.INJURIES, "New injuries", ROWS["injury"]),
+        _item(tables.RETURNS, "Returns", ROWS["return"]),
+        _item(tables.STAGES, "Orders", ROWS["stage"]),
+        _item(tables.REMAKES, "Remakes", ROWS["remake"]),
+        _item(tables.OFFERS, "Offers", ROWS["offer"]),
+        _item(tables.DECIDED, "Decided", ROWS["decided"]),
+        _item(tables.LOADS, "Loads", ROWS["load"], ROWS["load"], summary=1),
+        _item(tables.GAMES, "Games", ROWS["game"], is_ahead=True),
+        _item(*(tables.GUARDS, "Guards", MissingGuard(ORDER, date(2026, 9, 23))), is_ahead=True),
+        _item(tables.OUT, "Out", ROWS["out"], is_ahead=True),
         _item(tables.LATE, "Late", ORDER, is_ahead=True),
-        _item(tables.DECISIONS, "Due", DECISION, is_ahead=True),
+        _item(tables.DECISIONS, "Due", ROWS["decision"], is_ahead=True),
     ),
 )
-
-
-def _object(row):
-    return {name: str(v) if isinstance(v, date) else v for name, v in row.items()}
-
-
-def _items(ahead, **rows):
-    titles = {item.key: item.title for item in ANSWER.items}
-    return [
-        {
-            "item": key,
-            "title": titles[key],
-            "sentence": f"Of {titles[key].lower()}.",
-            "ahead": ahead,
-            "rows": [_object(row) for row in own],
-        }
-        for key, own in rows.items()
-    ]
-
-
-MISSING = {
-    "name": "Ada Lee",
-    "team": "N-WSOC",
-    "kind": "shin",
-    "stage": "printed",
-    "age_days": 19,
-    "chance_by_next_game": 0.25,
-    "game_on": "2026-09-23",
-    "guard": "G-1",
-    "attention": "late",
-    "side": "left",
-    "athlete": "A-1",
-}
-LATE = {
-    "name": "Ada Lee",
-    "team": "N-WSOC",
-    "kind": "shin",
-    "stage": "printed",
-    "age_days": 19,
-    "late_after_days": 16.5,
-    "guard": "G-1",
-    "department": "north",
-    "athlete": "A-1",
-}
-OBJECT = {
-    "since": "2026-09-18",
-    "through": "2026-09-20",
-    "days": [
-        {
-            "day": "2026-09-19",
-            "games": 1,
-            "practices": 2,
-            "injuries": 3,
-            "returns": 4,
-            "asked": 5,
-            "fitted": 6,
-        },
-        {
-            "day": "2026-09-20",
-            "games": 7,
-            "practices": 8,
-            "injuries": 9,
-            "returns": 10,
-            "asked": 11,
-            "fitted": 0,
-        },
-    ],
-    "items": [
-        *_items(
-            ahead=False,
-            played=[PLAYED],
-            injuries=[INJURY],
-            returns=[RETURN],
-            orders=[STAGE],
-            remakes=[REMAKE],
-            offers=[OFFER],
-            decided=[DECIDED],
-            loads=[LOAD, LOAD],
-        ),
-        *_items(
-            ahead=True,
-            games=[GAME],
-            guards=[MISSING],
-            out=[OUT],
-            late=[LATE],
-            decisions=[DECISION],
-        ),
-    ],
-}
-CSV = [
-    "item,row,column,value",
-    *(
-        f"{item['item']},{number},{name},{value}"
-        for item in OBJECT["items"]
-        for number, row in enumerate(item["rows"], 1)
-        for name, value in row.items()
-    ),
-]
-TEXT = [
-    "               Sat 19  Sun 20",
-    "games               1       7",
-    "practices           2       8",
-    "injuries            3       9",
-    "returns             4      10",
-    "orders              5      11",
-    "guards fitted       6       ·",
-    "",
-    "Changed after Fri 18 Sep 2026, up to Sun 20 Sep 2026",
-    "Played: Of played.",
-    "    N-WSOC  2  90 %  4  80 %",
-    "New injuries: Of new injuries.",
-    "    Bo Ray  N-MIH  knee  right  bare",
-    "Returns: Of returns.",
-    "    Cy Dee  N-MLAX  hand  left  6",
-    "Orders: Of orders.",
-    "    2026-09-17  fitted  G-2  Di Eff  N-WSB",
-    "Remakes: Of remakes.",
-    "    Ed Gee  N-WIH  ankle  remake  fit",
-    "Offers: Of offers.",
-    "    Flo Hay  N-MBB  chest  declined  too warm",
-    "Decided: Of decided.",
-    "    done  North College  Order spares  2026-09-21  2026-09-20",
-    "Loads: Of loads.",
-    "    12  2026-09-20 07:30 UTC  wear.csv  1  345",
-    "    and 1 more",
-    "",
-    "Ahead, and to be decided",
-    "Games: Of games.",
-    "    2026-09-24  18:00  N-WSOC  at the lake  1",
-    "Guards: Of guards.",
-    "    Ada Lee  N-WSOC  shin  printed  19 d",
-    "Out: Of out.",
-    "    Gus Ivy  N-WBB  out  illness  head",
-    "Late: Of late.",
-    "    Ada Lee  N-WSOC  shin  printed  19 d",
-    "Due: Of due.",
-    "    due in 2 d  every department  Count the spares  2026-09-22  2026-09-02",
-]

@@ -1,0 +1,85 @@
+"""Two comparisons, one of them hardly known, that with decliners, two areas and two weeks."""
+
+from datetime import date
+
+from seasonboard.answers.base import Summary
+from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.hours import Hours, Per
+from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.weekly_looks import Look, Watched
+from seasonboard.scope import Scope
+from seasonboard.stats.anytime_valid import AnytimeValid
+from seasonboard.stats.clustered_ratio import ClusteredRatio
+from seasonboard.stats.exact_ratio import ExactRatio
+from seasonboard.stats.rates import HourlyRate, Rate
+from seasonboard.stats.ratios import ChiSquare, RateRatio
+from seasonboard.stats.sample_size import SampleSize
+
+
+def ratio(n):
+    """Return a ratio all figures of which differ, by some number."""
+    return RateRatio(
+        *(n + 0.25, n + 0.125, n + 0.5, 0.9, f"method {n}"),
+        injuries_guarded=n + 1, injuries_unguarded=n + 2, exposures_guarded=n + 301,
+        exposures_unguarded=n + 302, strata=n + 12, informative_strata=n + 8,
+        informative_injuries=n + 9, p=0.031, std_error=None,
+        exact=ExactRatio(n + 0.1, n + 0.6, 0.041, None, None, None, f"exact {n}"),
+        score=ChiSquare(n + 3.75, n + 4, 0.051, f"score {n}"),
+        homogeneity=ChiSquare(n + 5.75, n + 6, 0.061, f"homogeneity {n}"),
+    )  # fmt: skip
+
+
+def clustered(n):
+    return ClusteredRatio(n + 0.25, n + 0.2, n + 0.7, why=f"clustered {n}", athletes=n + 7)
+
+
+UNKNOWN = RateRatio(
+    *(None, None, None, 0.9, "none", "nobody was hurt"),
+    injuries_guarded=0, injuries_unguarded=3, exposures_guarded=21, exposures_unguarded=22,
+    strata=5, informative_strata=4, informative_injuries=2, p=None, std_error=None,
+    exact=ExactRatio(None, None, None, None, None, None, "no exact limits"),
+    score=ChiSquare(None, None, None, "no score test"),
+    homogeneity=ChiSquare(None, None, None, "one stratum"),
+)  # fmt: skip
+NOW = AnytimeValid(
+    *(0.75, 0.35, 1.45, 0.9, ""), why="early days", anytime_evidence=12.5, injuries=33
+)
+ANSWER = CompareAnswer(
+    summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20), level=0.9)),
+    guarded=Rate(2.5, 1.5, 3.5, injuries=15, exposures=6000),
+    unguarded=Rate(None, None, None, why="nobody was bare", injuries=16, exposures=0),
+    comparisons=(
+        Comparison("same session", ratio(1), clustered(1), ()),
+        Comparison(
+            *("crude", UNKNOWN),
+            ClusteredRatio(None, why="no athlete informs it", athletes=0),
+            (),
+        ),
+    ),
+    decliners=Comparison("decliners", ratio(40), clustered(40), ()),
+    areas=(AreaRatio("knee", ratio(60), 0.071), AreaRatio("hand", UNKNOWN, None)),
+    watched=Watched(
+        NOW,
+        (
+            Look(
+                date(2026, 9, 7),
+                AnytimeValid(0.8, 0.3, 1.6, anytime_evidence=1.5, injuries=11, why="few"),
+            ),
+            Look(date(2026, 9, 14), NOW),
+        ),
+    ),
+    sample_size=SampleSize(0.7, 0.8, 5400, 1234),
+    games_needed=57,
+    verdict="no difference shown yet",
+    hours=(
+        Hours(HourlyRate(1.25, 0.75, 1.75, injuries=13, hours=10400.5), 5900, 4, 105, ""),
+        Hours(
+            HourlyRate(None, why="no hours", injuries=0, hours=0.0),
+            0,
+            6,
+            107,
+            "no minutes recorded",
+        ),
+    ),
+    per=Per.HOURS,
+)
