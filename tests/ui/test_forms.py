@@ -106,7 +106,7 @@ async def test_what_follows_from_an_athlete_is_proposed_and_several_that_fit_are
 async def test_needed_fields_are_named_and_leaving_asks_once_when_something_was_typed(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", "ctrl+s")
-        assert text(pilot).count("is needed.") == 4  # athlete, day, area, side
+        assert text(pilot).count("is needed.") == 3  # athlete, day, area
         assert board.entry_writer.last().load_no == 1
         await press(pilot, "escape", "l", "d", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
