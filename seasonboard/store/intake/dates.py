@@ -26,6 +26,9 @@ _NAMED = (
 _NAME_FIRST = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?,? *([0-9]{4}|[0-9]{2})$"
 _NAMED_SHORT = _WEEKDAY + r"([0-9]{1,2})(?:st|nd|rd|th)?[-. /]*([\p{L}]{3,})\.?$"
 _NAME_FIRST_SHORT = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?$"
+_TWO_DIGITS = (
+    r"([0-9]+[^0-9]+[0-9]+|\p{L}[^0-9]*[0-9]{1,2}|[0-9]{1,2}[^0-9]*\p{L}+)[^0-9]+[0-9]{2}$"
+)
 _PIVOT = 69
 _EXAMPLES = 3
 ANY_YEAR = 2000
@@ -219,7 +222,7 @@ def _note_assumed(rows: pl.DataFrame, one: ColumnText) -> None:
     start = "1904" if one.written.from_1904 else "1900"
     one.note_first(numbers, f"is {{day}}: day numbers, counted from {start}, became dates")
     short = dated.filter(
-        pl.col("written_day").str.contains(r"[0-9].*[^0-9][0-9]{2}$")
+        pl.col("written_day").str.contains(_TWO_DIGITS)
         & ~pl.col("written_day").str.contains(_YEAR_FIRST)
         & pl.col("whole").is_null()
     )
