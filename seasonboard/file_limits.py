@@ -48,3 +48,6 @@ BYTES_A_SECOND = MIB
 
 MOST_COMPARED = 100_000
 """Pairs of names compared when a near one is sought, which takes about two seconds."""
+
+MOST_WEIGHED = 20_000
+"""Pairs of a team and a name that may mean it, weighed word by word, which takes two seconds."""

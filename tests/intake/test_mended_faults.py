@@ -55,6 +55,15 @@ def test_a_hundred_thousand_unknown_names_are_told_soon(loaded: Desk, tmp_path: 
 
 
 @pytest.mark.long
+def test_a_hundred_thousand_unknown_teams_are_told_soon(loaded: Desk) -> None:
+    rows = "".join(f"R{one},Team{one},2026,Person {one}\n" for one in range(100_000))
+    loaded.put(roster="athlete,team,season,name\n" + rows)
+    before = time.monotonic()
+    assert "problems" in loaded.refusal().what
+    assert time.monotonic() - before < 60
+
+
+@pytest.mark.long
 def test_a_hundred_thousand_unknown_keys_are_told_soon(loaded: Desk) -> None:
     people = "".join(f"R{one},T1,2026,Person {one},\n" for one in range(100_000))
     loaded.put(roster="athlete,team,season,name,jersey\n" + people)
