@@ -7,6 +7,7 @@ from pathlib import Path
 import polars as pl
 import pytest
 
+from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
 from seasonboard.saving.text import guarded as guarded_answer
 from seasonboard.store.intake.cleaning import escaped, guarded, without_guard
@@ -40,6 +41,23 @@ def test_a_mapped_column_of_dates_may_be_empty(loaded: Desk, tmp_path: Path, tab
     person.takes_mappings = True
     plan = plan_load(loaded.store, [path], dialog=person)
     assert plan.rows[table].height == 1
+
+
+@pytest.mark.parametrize("columns", ["", 'returned_on = "Returned"'])
+@pytest.mark.parametrize("keep_good", [True, False])
+def test_a_mapping_that_names_hardly_any_column_is_refused(
+    loaded: Desk, tmp_path: Path, columns: str, keep_good: bool
+) -> None:
+    path = loaded.folder / "log.csv"
+    path.write_text("Record,Returned\nR1,2026-09-20\n")
+    (tmp_path / "a.duckdb.mappings").mkdir()
+    (tmp_path / "a.duckdb.mappings" / "club.toml").write_text(
+        '[[sheet]]\ntable = "injuries"\nheadings = ["Record", "Returned"]\n'
+        f"[sheet.columns]\n{columns}\n"
+    )
+    options = LoadOptions(store=tmp_path / "a.duckdb", keep_good=keep_good)
+    with pytest.raises(IntakeError, match="name its column in the mapping"):
+        plan_load(loaded.store, [path], options)
 
 
 @pytest.mark.long

@@ -4,8 +4,10 @@ import re
 
 import polars as pl
 
+from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.word_spellings import tell_meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Side
@@ -182,9 +184,26 @@ def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
         for name in table.key_made_of
         if name in rows.columns
     ]
+    if not parts:
+        parts = [pl.lit(None, pl.String)]
     return rows.with_columns(
         pl.coalesce(
             *([key] if key in rows.columns else []),
             pl.concat_str([part.cast(pl.String) for part in parts], separator=" "),
         ).alias(key)
     )
+
+
+def refuse_keyless(table: StoredTable, rows: pl.DataFrame, label: str, findings: Findings) -> None:
+    """Refuse a file whose mapping leaves rows without a key, where nothing else is wrong yet."""
+    if findings.rejected:
+        return
+    keyless = [one for one in table.key if one not in rows.columns or rows[one].has_nulls()]
+    if keyless and rows.height:
+        lacks = [one for one in table.key_made_of if one not in rows.columns]
+        said = f"no column of the mapping gives it, or what it is made of ({', '.join(lacks)}). "
+        said = (
+            said if lacks else "some rows have none, and it cannot be made of their other cells. "
+        )
+        said += f"Every row of {table.name} needs it: name its column in the mapping."
+        findings.refuse(Problem(label, None, keyless[0], None, said))

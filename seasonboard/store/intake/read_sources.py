@@ -21,6 +21,7 @@ from seasonboard.store.intake.injury_reports import (
 )
 from seasonboard.store.intake.instants import settle_instants
 from seasonboard.store.intake.keys import (
+    refuse_keyless,
     with_guard_keys,
     with_kinds,
     with_likely_keys,
@@ -134,7 +135,9 @@ def _values_of(
     read = with_session_keys(settle_instants(table, read, context, zone), text, context)
     if table.name == "injuries":
         read = with_injury_keys(with_known_sides(read, context), text, context)
-    return with_own_keys(table, read)
+    read = with_own_keys(table, read)
+    refuse_keyless(table, read, source.label, context.findings)
+    return read
 
 
 def _comes_later(source: TableSource) -> bool:
