@@ -196,14 +196,12 @@ def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
 
 def refuse_keyless(table: StoredTable, rows: pl.DataFrame, label: str, findings: Findings) -> None:
     """Refuse a file whose mapping leaves rows without a key, where nothing else is wrong yet."""
-    if findings.rejected:
+    if findings.rejected or rows.is_empty():
         return
-    keyless = [one for one in table.key if one not in rows.columns or rows[one].has_nulls()]
-    if keyless and rows.height:
+    keyless = [one for one in table.key if one not in rows.columns or rows[one].is_null().all()]
+    if keyless:
         lacks = [one for one in table.key_made_of if one not in rows.columns]
-        said = f"no column of the mapping gives it, or what it is made of ({', '.join(lacks)}). "
-        said = (
-            said if lacks else "some rows have none, and it cannot be made of their other cells. "
-        )
-        said += f"Every row of {table.name} needs it: name its column in the mapping."
+        made = f", or what it is made of ({', '.join(lacks)})" if lacks else ""
+        said = f"no column of the mapping gives it{made}. Every row of {table.name} needs it: "
+        said += "name its column in the mapping."
         findings.refuse(Problem(label, None, keyless[0], None, said))

@@ -136,7 +136,8 @@ def _values_of(
     if table.name == "injuries":
         read = with_injury_keys(with_known_sides(read, context), text, context)
     read = with_own_keys(table, read)
-    refuse_keyless(table, read, source.label, context.findings)
+    if source.mapping is not None:
+        refuse_keyless(table, read, source.label, context.findings)
     return read
 
 
