@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.load_options import TEXTS, WORKBOOKS
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
 from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
@@ -16,14 +17,13 @@ from seasonboard.store.intake.header import fits
 from seasonboard.store.intake.layout import SheetRows, all_rows, read_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
+from seasonboard.store.intake.workbooks import read_parquet, read_workbook
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_TEXT = (".csv", ".tsv", ".txt")
 MOST_GRID_ROWS = 5_000
 """A sheet of more rows is no grid that a person keeps."""
-_KINDS = (*_TEXT, *WORKBOOKS, ".parquet")
+_KINDS = (*TEXTS, *WORKBOOKS, ".parquet")
 
 
 @dataclass(frozen=True, slots=True)
