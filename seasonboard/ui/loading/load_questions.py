@@ -134,7 +134,7 @@ def _with_sheet_left_out(
 ) -> tuple[LoadAnswer, ...]:
     """Return the answers with one more: the sheet that asks is left out, by its line or its key."""
     sheet = next((one for one in refused.sheets if one.label == question.file), None)
-    without = sheet and without_sheet(sheet, refused.sheets, options)
+    without = without_sheet(sheet, refused.sheets, options) if sheet else None
     if sheet is None or without is None:
         return answers
     left_out = LoadAnswer(f"leave the sheet “{sheet.name}” out", "", without)
