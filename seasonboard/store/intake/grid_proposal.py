@@ -6,7 +6,7 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.date_grids import DateGrid, grid_holds
+from seasonboard.store.intake.date_grid import DateGrid, grid_holds
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of
@@ -126,7 +126,7 @@ def _columns(
         column = _label_column(label, grid, holds, synonyms)
         if column and column not in columns and not any(label in many for many in columns.values()):
             columns[column] = (label,)
-    if "athlete_name" not in columns and "athlete" not in columns and len(grid.labels) == 1:
+    if not {"athlete_name", "athlete", "athlete_jersey"} & columns.keys() and len(grid.labels) == 1:
         columns = {"athlete_name": grid.labels}
     return columns
 

@@ -34,7 +34,7 @@ from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
 from seasonboard.store.intake.new_teams import new_team
 from seasonboard.store.intake.order_notes import with_order_notes
 from seasonboard.store.intake.print_runs import with_runs_summed
-from seasonboard.store.intake.row_keys import added_to, completed, without_doubles
+from seasonboard.store.intake.row_keys import PLACE, UNREAD, added_to, completed, without_doubles
 from seasonboard.store.intake.season_years import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
 from seasonboard.store.intake.sheet_readings import sheet_readings
@@ -105,6 +105,7 @@ def _read_table(
     """Read the files of one table and lay their rows over the stored ones."""
     season, findings = context.season, context.findings
     parts: list[pl.DataFrame] = []
+    unread = []
     for source in sources:
         context.dialog.progress(f"reading {source.label}")
         text = text_of(source, findings)
@@ -112,17 +113,14 @@ def _read_table(
             season.unread.add(table.name)
             continue
         text = _named_as_people_do(table, text, context)
+        if UNREAD in text.columns:
+            unread.append(text.select(*PLACE, UNREAD))
         if context.options.accept_likely:
             text = with_likely_keys(table, text, context)
         is_added = _adds_only(table, text.columns)
         if is_added:
             text = with_runs_summed(text, findings)
-        read = read_values(table, text, findings, _written(source, context))
-        zone = source.mapping.time_zone if source.mapping else None
-        read = with_session_keys(settle_instants(table, read, context, zone), text, context)
-        if table.name == "injuries":
-            read = with_injury_keys(with_known_sides(read, context), text, context)
-        read = with_own_keys(table, read)
+        read = _values_of(table, source, text, context)
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)
@@ -133,7 +131,20 @@ def _read_table(
         if table.name == "sessions" and source is not sources[-1]:
             season.take(table.name, pl.concat(parts).unique(table.key, keep="first"))
     if parts:
-        season.take(table.name, without_doubles(table, pl.concat(parts), findings))
+        beside = pl.concat(unread) if unread else None
+        season.take(table.name, without_doubles(table, pl.concat(parts), findings, beside))
+
+
+def _values_of(
+    table: StoredTable, source: TableSource, text: pl.DataFrame, context: LoadContext
+) -> pl.DataFrame:
+    """Return the rows of one source as values, their instants settled and their keys made."""
+    read = read_values(table, text, context.findings, _written(source, context))
+    zone = source.mapping.time_zone if source.mapping else None
+    read = with_session_keys(settle_instants(table, read, context, zone), text, context)
+    if table.name == "injuries":
+        read = with_injury_keys(with_known_sides(read, context), text, context)
+    return with_own_keys(table, read)
 
 
 def _comes_later(source: TableSource) -> bool:

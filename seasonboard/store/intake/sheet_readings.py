@@ -43,6 +43,6 @@ def _reading(sheet: OpenSheet, parts: tuple[SheetMapping, ...]) -> SheetReading:
 def _meaning(heading: str, parts: tuple[SheetMapping, ...]) -> str:
     first = parts[0]
     meant = [name for name, many in first.columns.items() if heading in many]
-    meant += [f"a guard {part.sites[heading]}" for part in parts[:1] if heading in part.sites]
+    meant += [f"a tick for {part.sites[heading]}" for part in parts[:1] if heading in part.sites]
     meant += [f"a stage {part.stages[heading]}" for part in parts if heading in part.stages]
     return ", ".join(meant)

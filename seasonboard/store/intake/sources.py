@@ -8,9 +8,11 @@ from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import TEXTS, WORKBOOKS
+from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
-from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
+from seasonboard.store.intake.date_grid import DateGrid
+from seasonboard.store.intake.date_grids import find_date_grid
 from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.grid import Grid, as_grid
 from seasonboard.store.intake.header import fits
@@ -32,7 +34,8 @@ class OpenSheet:
 
     `label` is how messages and the change log call it, `table` the table it is named after (None
     when it is not), `name` what it is called, `in_folder` whether its folder was named, not it.
-    `date_grid` is what it holds where days stand in its columns or rows.
+    `date_grid` is what it holds where days stand in its columns or rows, `carried` what the kept
+    mapping of a sheet much like it says.
     """
 
     path: Path
@@ -43,6 +46,7 @@ class OpenSheet:
     grid: Grid
     in_folder: bool
     date_grid: DateGrid | None = None
+    carried: CarriedAnswers | None = None
     marks: CellMarks = NO_MARKS
 
 
