@@ -13,7 +13,7 @@ from seasonboard.load_options import LoadOptions
 from seasonboard.ui.forms.fields import Choices
 from seasonboard.ui.loading.file_list import FileList, lines_in
 from seasonboard.ui.loading.first_rows import first_rows_lines
-from seasonboard.ui.loading.load_questions import question_of
+from seasonboard.ui.loading.load_questions import FILL, question_of
 from seasonboard.ui.loading.screen import LoadStep
 from tests.ui.board import check, press, text
 from tests.ui.kept import kept_store, make_store, rows, typing
@@ -191,3 +191,15 @@ def test_first_rows_without_room_go_on_below_with_their_numbers():
     assert first_rows_lines(first, 12) == [
         "   athlete", " 1 A1", " 2 A2", "   name", " 1 Ida", " 2 –",
     ]  # fmt: skip
+
+
+def column_answers(column, expected):
+    question = OpenQuestion("f.csv", 1, column, None, expected, None, "column", "guards",
+                            ("Need by",), may_fill=True)  # fmt: skip
+    return [one.shown for one in question_of(IntakeError("", [question]), LoadOptions()).answers]
+
+
+def test_a_heading_comes_first_only_where_it_is_likely():
+    assert column_answers("purpose", "which?") == ["preventive", "return", "Need by", FILL]
+    assert column_answers("kind", "which?") == [FILL, "Need by"]
+    assert column_answers("kind", "which? Is it “Need by”?") == ["Need by", FILL]

@@ -137,9 +137,8 @@ def sources_of(
     for place, part in enumerate(parts):
         if part.table == LEFT_OUT:
             shown = ", ".join(f"“{one}”" for one in sheet.grid.headings[:3])
-            said = f"holds no records ({shown}); the sheet was left out."
-            if sheet.date_grid is not None:
-                said = "the sheet was left out."
+            holds = "" if sheet.date_grid else f"holds no records ({shown}); "
+            said = f"{holds}the sheet was left out."
             findings.note(Problem(sheet.label, None, None, None, said))
             continue
         if part.layout:

@@ -14,6 +14,8 @@ _ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year"}
 _MARKS = {"comma": "it parts the decimals", "point": "the point parts the decimals"}
 LEAVE_OUT = "leave it out"
 FOR_ALL = "in all rows"
+_LIKELY = "Is it “"
+"""How a question ends that knows a likely heading."""
 _MOST_WORDS = 8
 """Words of a closed list that are offered; more are typed."""
 TYPE_IT = "type it …"
@@ -76,8 +78,11 @@ def _answers(question: OpenQuestion, options: LoadOptions) -> tuple[LoadAnswer, 
 
     answers = [LoadAnswer(one, "a heading", with_heading(one)) for one in question.choices]
     if question.may_fill:
-        answers = [*_word_answers(question, options), *answers]
-        answers.append(_typed_answer(question, options, FILL))
+        words, typed = _word_answers(question, options), _typed_answer(question, options, FILL)
+        if _LIKELY in question.expected:
+            answers += [*words, typed]
+        else:  # the first line is easily taken, and no heading is likely to be it
+            answers = [*words, *answers, typed] if words else [typed, *answers]
     if question.may_skip:
         answers.append(LoadAnswer(LEAVE_OUT, "", with_heading("")))
     return tuple(answers)
