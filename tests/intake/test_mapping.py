@@ -275,6 +275,13 @@ def test_the_unit_of_a_heading_is_turned(source: Source) -> None:
     assert any("unit of the heading" in note.expected for note in plan.notes)
 
 
+def test_a_unit_that_is_the_columns_own_leaves_plain_numbers_as_they_are(source: Source) -> None:
+    """A heading of our own, as print_hours, is no column “print” in hours."""
+    text = "guard,athlete,kind,side,purpose,Mass (g),print_hours\nG9,A1,wrist,left,return,88,7.5\n"
+    row = source.plan(source.file(text, "devices.csv")).rows["guards"].row(0, named=True)
+    assert (row["mass_g"], row["print_hours"]) == (88, 7.5)
+
+
 def test_one_sheet_may_hold_several_tables(source: Source) -> None:
     """A list of orders with a column of dates per stage gives one row per stage reached."""
     head = '[[sheet]]\ntable = "stages"\nheadings = ["Order", "Asked", "Handed over"]\n'

@@ -184,7 +184,8 @@ def _tell_left_out(sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Fi
     said = f"{many} {shown} {'was' if len(left) == 1 else 'were'} left out."
     dated = [one for one in left if _holds_dates(sheet.grid, one)]
     if dated:
-        said += f" {', '.join(f'“{one}”' for one in dated)} holds dates: is it meant for something?"
+        shown = ", ".join(f"“{heading}”" for heading in dated)
+        said += f" Dates stand under {shown}: are they meant for something?"
     findings.note(Problem(sheet.label, None, None, None, said))
 
 

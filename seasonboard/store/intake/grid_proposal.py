@@ -1,5 +1,6 @@
 """How a grid with days across or down is proposed to be read: team, season, marks, blanks."""
 
+import calendar
 from collections.abc import Mapping, Sequence
 
 import polars as pl
@@ -10,6 +11,7 @@ from seasonboard.store.intake.date_grid import DateGrid, grid_holds
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of
+from seasonboard.store.intake.heading_days import HeadingDay
 from seasonboard.store.intake.legends import (
     BLANK,
     NO_ROW,
@@ -90,7 +92,7 @@ def grid_lines(draft: MappingDraft, part: SheetMapping, grid: DateGrid) -> list[
     """Return the proposal of a grid in lines."""
     what = "wear" if part.table == WEAR else "sessions and attendance"
     where = "column" if grid.layout == "dates across" else "row"
-    first, last = grid.days[0].heading, grid.days[-1].heading
+    first, last = (f"{calendar.month_abbr[one.month]} {one.day}" for one in _ends(grid))
     lines = [
         f"  {draft.sheet.label} → {what}: a day in each {where}, "
         f"{len(grid.days)} from {first} to {last}",
@@ -102,6 +104,10 @@ def grid_lines(draft: MappingDraft, part: SheetMapping, grid: DateGrid) -> list[
     shown = [f"{mark} {meant.get(mark) or usual_meaning(mark, part.table)}" for mark in grid.marks]
     lines.append(f"    marks: {', '.join(shown)}; blank {part.blank or NO_ROW}")
     return lines
+
+
+def _ends(grid: DateGrid) -> tuple[HeadingDay, HeadingDay]:
+    return grid.days[0].day, grid.days[-1].day
 
 
 def _option(options: LoadOptions, table: str, name: str) -> str | None:

@@ -68,7 +68,7 @@ def site_rows(grid: Grid, sites: dict[str, str], label: str, findings: Findings)
     several = named.filter(pl.len().over("file_row") > 1)["file_row"].unique().sort()
     if len(several):
         shown = ", ".join(map(str, several.head(5)))
-        said = f"ticks more than one site in rows {shown}; a row was made of each."
+        said = f"ticks more than one site (row {shown}); a row was made of each."
         findings.note(Problem(label, int(several[0]), None, None, said))
     bare = body.join(named, on="file_row", how="anti")
     for row in bare["file_row"].head(5):

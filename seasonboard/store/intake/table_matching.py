@@ -62,7 +62,9 @@ def _table_called(name: str, synonyms: Synonyms) -> str | None:
 
 
 def without_unit(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
-    """Part a heading from its unit: “Shell (in)” → “Shell”, “in”."""
+    """Part a heading from its unit: “Shell (in)” → “Shell”, “in”; a known heading stays whole."""
+    if folded(heading) in synonyms.every_heading:
+        return heading, None
     units = {unit for many in synonyms.units.values() for unit in many}
     parts = re.match(r"^(.*?)[\s_]*[(\[]\s*([^)\]]+?)\.?\s*[)\]]$", heading)
     if parts and parts[2].casefold() in units:
