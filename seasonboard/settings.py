@@ -3,12 +3,12 @@
 import json
 import os
 import tempfile
-import tomllib
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
 from seasonboard.errors import SeasonboardError
+from seasonboard.regular_files import UnusableFileError, read_toml
 
 THEMES = ("dark", "light", "projector")
 _HEAD = "# What seasonboard starts with; the key , on the board changes it.\n"
@@ -54,11 +54,11 @@ def read_settings(path: Path) -> Settings:
         SettingsError: It cannot be read, or holds something else than settings.
     """
     try:
-        told = tomllib.loads(path.read_text("utf-8"))
+        told = read_toml(path)
     except FileNotFoundError:
         return Settings()
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise _broken(path, str(error)) from error
+    except (OSError, UnusableFileError) as error:
+        raise _broken(path, str(error).rstrip(".")) from error
     known = [field.name for field in fields(Settings)]
     for name, value in told.items():
         if name not in known:

@@ -11,6 +11,7 @@ from typing import Any
 
 from seasonboard.disclosure.count_definition import CountDefinition
 from seasonboard.errors import SeasonboardError
+from seasonboard.regular_files import read_json
 
 _FORM = "seasonboard handout 1"
 
@@ -77,7 +78,7 @@ class Ledger:
             paths, warnings = [], [f"{self.folder} could not be read ({error.strerror})."]
         for path in paths:
             try:
-                entries.append(_entry(json.loads(path.read_text("utf-8"))))
+                entries.append(_entry(read_json(path)))
             except (OSError, ValueError, TypeError, KeyError, AttributeError):
                 warnings.append(
                     f"{path} is damaged or no handout of seasonboard. It is left as it is, and "

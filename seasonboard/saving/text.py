@@ -7,6 +7,8 @@ _JOINERS = "\u200c\u200d"
 """Kept: letters of some scripts, and emoji, are joined or parted by them."""
 _SIGNS = "=+-@\uff1d\uff0b\uff0d\uff20"
 """What a spreadsheet may take for a formula; the wide ones count in East Asian settings."""
+_WITHIN = re.compile(rf"([;|][ \"]*)('*[{re.escape(_SIGNS)}])")
+"""What a spreadsheet that parts cells by semicolons or bars would take for one."""
 _NUMBER = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?")
 
 
@@ -30,8 +32,12 @@ def _kept(letter: str) -> str:
 
 
 def guarded(text: str) -> str:
-    """Return text that no spreadsheet runs: an apostrophe stands before what begins a formula."""
+    """Return text that no spreadsheet runs: an apostrophe stands before what begins a formula.
+
+    So it does after a semicolon or a bar, where other countries' spreadsheets begin a new cell.
+    """
     clean = harmless(text)
     begins = clean.lstrip("'").lstrip()[:1]
     is_live = begins != "" and begins in _SIGNS and not _NUMBER.fullmatch(clean)
-    return f"'{clean}" if is_live else clean
+    within = _WITHIN.sub(r"\1'\2", clean)
+    return f"'{within}" if is_live else within

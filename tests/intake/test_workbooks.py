@@ -162,13 +162,10 @@ def test_a_workbook_of_empty_sheets_is_refused(loaded: Desk) -> None:
     assert "no visible sheet" in loaded.refusal().problems[0].expected
 
 
-def test_a_workbook_that_unpacks_to_gigabytes_is_not_unpacked(
-    loaded: Desk, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from seasonboard.store.intake import workbooks
-
-    monkeypatch.setattr(workbooks, "_MOST_BYTES", 1000)
-    save(workbook(TEAMS), loaded.folder / "teams.xlsx")
+def test_a_workbook_that_unpacks_to_gigabytes_is_not_unpacked(loaded: Desk) -> None:
+    with zipfile.ZipFile(loaded.folder / "teams.xlsx", "w") as package:
+        package.writestr("xl/workbook.xml", "<workbook/>")
+        package.infolist()[0].file_size = 2 << 30
     assert "unpacks to more than" in loaded.refusal().problems[0].expected
 
 

@@ -6,7 +6,9 @@ damage and careless changes. It is no signature: whoever rewrites the whole file
 
 import hashlib
 import io
+import struct
 import zipfile
+import zlib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -18,7 +20,10 @@ MOST_BYTES = 1 << 30
 """A bundle is at most so large; so is all that is in it, since nothing is packed."""
 MOST_MANIFEST = 1 << 16
 
-_UNREADABLE = (zipfile.BadZipFile, EOFError, OSError, RuntimeError, ValueError)
+_UNREADABLE = (
+    *(zipfile.BadZipFile, EOFError, OSError, RuntimeError, ValueError),
+    *(ArithmeticError, struct.error, zlib.error),
+)
 """What an archive that is no bundle raises; a RuntimeError where a password locks it."""
 _LABEL = b"seasonboard bundle sha256 "
 _DIGITS = 64

@@ -8,15 +8,17 @@ from pathlib import Path
 
 import polars as pl
 
+from seasonboard.regular_files import UnusableFileError, read_regular
 from seasonboard.store.bundles.archive import MOST_BYTES, unpack
 from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, damaged_bundle
 from seasonboard.store.bundles.origins import CELL, MOMENT
 from seasonboard.store.catalogue import migrations
+from seasonboard.store.gate.reader_process import read_apart
 from seasonboard.store.intake.decoding import refused
 from seasonboard.stored_tables import TABLES
 
 MOST_ROWS = 20_000_000
-"""More rows than any season has, and few enough to be counted before they are unpacked."""
+"""Rows of one part: more than any season has."""
 
 _TEXT = pl.String()
 _LOG_TYPES: Mapping[str, Mapping[str, pl.DataType]] = {
@@ -45,37 +47,39 @@ def read_bundle(path: Path, label: str) -> UnpackedBundle:
         IntakeError: It cannot be read, or is not what it says it is.
     """
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise refused(label, None, "is larger than 1 GB, which no bundle is.")
-        data = path.read_bytes()
+        data = read_regular(path, MOST_BYTES)
+    except UnusableFileError as error:
+        raise refused(label, None, str(error)) from error
     except OSError as error:
         raise refused(label, None, f"cannot be read: {error.strerror}.") from error
     manifest, parts = unpack(data, label)
     is_older = manifest.schema < migrations()[-1][0]
+    if any(one.rows > MOST_ROWS for one in manifest.parts):
+        raise refused(label, None, f"holds more than {MOST_ROWS:,} rows, which no bundle does.")
+    sizes = {name: len(part) for name, part in parts.items()}
+    read = zip(parts, read_apart("parts", b"".join(parts.values()), label, sizes), strict=True)
+    by_name = {name: pl.read_ipc(io.BytesIO(frame)) for name, frame in read}
     frames = {
-        one.name: _frame(parts[one.name], one, label, is_older=is_older) for one in manifest.parts
+        one.name: _as_listed(by_name[one.name], one, label, is_older=is_older)
+        for one in manifest.parts
     }
     tables = {one.table: frames[one.name] for one in manifest.parts if one.table}
     logs = {name: frames[part] for name, part in LOG.items()}
     return UnpackedBundle(manifest, hashlib.sha256(data).hexdigest(), tables, **logs)
 
 
-def _frame(data: bytes, part: BundlePart, label: str, *, is_older: bool) -> pl.DataFrame:
-    """Return one part, once its columns and its rows were counted.
+def _as_listed(
+    frame: pl.DataFrame, part: BundlePart, label: str, *, is_older: bool
+) -> pl.DataFrame:
+    """Return one part, once its columns and its rows were compared with the list of parts.
 
     A bundle of an older version may lack columns that rows can do without.
     """
     wanted = TABLES[part.table].frame_types if part.table else _LOG_TYPES[part.name]
-    try:
-        lazy = pl.scan_parquet(io.BytesIO(data))
-        columns = dict(lazy.collect_schema())
-        rows = lazy.select(pl.len()).collect().item()
-        if is_older and part.table and columns.keys() >= set(TABLES[part.table].required):
-            wanted = {name: kind for name, kind in wanted.items() if name in columns}
-        if columns != dict(wanted) or rows != part.rows or rows > MOST_ROWS:
-            said = f"holds other columns or rows in {part.name} than its list of parts says."
-            raise damaged_bundle(label, said)
-        return pl.read_parquet(io.BytesIO(data))
-    except (pl.exceptions.PolarsError, pl.exceptions.PanicException, OSError) as error:
-        said = f"holds {part.name}, which cannot be read as Parquet."
-        raise damaged_bundle(label, said) from error
+    columns = dict(frame.schema)
+    if is_older and part.table and columns.keys() >= set(TABLES[part.table].required):
+        wanted = {name: kind for name, kind in wanted.items() if name in columns}
+    if columns != dict(wanted) or frame.height != part.rows:
+        said = f"holds other columns or rows in {part.name} than its list of parts says."
+        raise damaged_bundle(label, said)
+    return frame

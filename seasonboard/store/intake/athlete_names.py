@@ -4,6 +4,7 @@ from difflib import get_close_matches
 
 import polars as pl
 
+from seasonboard.file_limits import MOST_COMPARED
 from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
@@ -13,7 +14,7 @@ from seasonboard.stored_column import StoredTable
 NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
 DEPARTMENT = "athlete_department"
 MOST_SOUGHT = 500
-"""For so many unknown names of one file a near one is looked for."""
+"""For so many unknown names of one file a near one is looked for, if few enough are known."""
 _INITIAL = r"^(\p{L} \S+|\S+ \p{L}|\S+)$"
 _ASKED = (NAME, JERSEY, TEAM, "_department")
 
@@ -171,7 +172,8 @@ def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
         pl.col("_found").is_null() & pl.col("_exact").is_null() & pl.col("_several").is_null()
     )
     near = []
-    sought = open_.drop_nulls("_folded").head(MOST_SOUGHT)
+    most = min(MOST_SOUGHT, MOST_COMPARED // max(1, people.height))
+    sought = open_.drop_nulls("_folded").head(most)
     for number, name, department in sought.select("_asked", "_folded", "_department").iter_rows():
         here = people
         if department is not None:

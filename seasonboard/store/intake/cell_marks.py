@@ -52,7 +52,7 @@ class BookMarks:
 
 
 def book_marks(package: ZipFile) -> BookMarks:
-    """Read the marks of every sheet of an XLSX package; others have none.
+    """Read the marks of every visible sheet of an XLSX package; others have none.
 
     Args:
         package: The opened package (ECMA-376, part 1: 18.3.1.73 rows, 18.3.1.4 cells, 18.8.22
@@ -62,12 +62,11 @@ def book_marks(package: ZipFile) -> BookMarks:
     if "xl/workbook.xml" not in names:
         return BookMarks()
     book = package.read("xl/workbook.xml")
-    rels = package.read(_RELS) if _RELS in names else b""
     styles = _struck_styles(package.read(_STYLES)) if _STYLES in names else frozenset()
     strings = _struck_strings(package.read(_STRINGS)) if _STRINGS in names else frozenset()
     sheets = {
         name: _sheet_marks(package.read(path), styles, strings)
-        for name, path in _sheet_paths(book.decode("utf-8"), rels.decode("utf-8"))
+        for name, path in sheet_paths(package)
         if path in names
     }
     from_1904 = re.search(rb'date1904\s*=\s*"(1|true)"', book) is not None
@@ -158,12 +157,20 @@ def cell_place(name: str) -> Place:
     return int(name[len(letters) :]), column
 
 
-def _sheet_paths(book: str, rels: str) -> Iterator[tuple[str, str]]:
+def sheet_paths(package: ZipFile) -> Iterator[tuple[str, str]]:
+    """Return the name and the part of each visible sheet of an XLSX package; others have none."""
+    names = set(package.namelist())
+    if "xl/workbook.xml" not in names:
+        return
+    book = package.read("xl/workbook.xml").decode("utf-8")
+    rels = package.read(_RELS).decode("utf-8") if _RELS in names else ""
     targets = {}
     for tag in re.findall(r"<Relationship\b[^>]*>", rels):
         parts = dict(re.findall(r'(\w+)="([^"]*)"', tag))
         targets[parts.get("Id", "")] = parts.get("Target", "")
     for tag in re.findall(r"<sheet\b[^>]*>", book):
         parts = dict(re.findall(r'([\w:]+)="([^"]*)"', tag))
+        if parts.get("state", "visible") != "visible":
+            continue
         target = targets.get(parts.get("r:id", ""), "").removeprefix("/").removeprefix("xl/")
         yield unescape(parts.get("name", "")), f"xl/{target}"

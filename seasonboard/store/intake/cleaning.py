@@ -30,8 +30,9 @@ _ENDS = r"[ \t]*(\r\n|\r|\n)[ \t]*"
 _FOR_POLARS = re.sub(r"\\u([0-9A-F]{4})", r"\\x{\1}", STEERING)
 
 _SIGNS = r"[=+\-@\x{FF1D}\x{FF0B}\x{FF0D}\x{FF20}]"  # the wide ones count in East Asian settings
-_FORMULA = rf"^'*{_SIGNS}"
-_GUARD = rf"^'('*{_SIGNS})"
+_BEGINS = r"(^|[;|\t\n\r][ \x22]*)"  # a cell of ours, or where another separator would begin one
+_FORMULA = rf"{_BEGINS}('*{_SIGNS})"
+_GUARD = rf"{_BEGINS}'('*{_SIGNS})"
 _SIGNED_NUMBER = r"^[+-]?[0-9]+(?:[.,][0-9]+)?$"
 
 OUTER = (
@@ -55,13 +56,18 @@ def trimmed(frame: pl.DataFrame) -> pl.DataFrame:
 def guarded(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text that no spreadsheet takes for a formula: an apostrophe stands before it.
 
-    Cells that begin like a formula (`=`, `+`, `-`, `@`) and are no numbers get one; those that
-    begin with apostrophes before such a sign get one more, so that `cleaned` gives all back.
+    Cells that begin like a formula (`=`, `+`, `-`, `@`) and are no numbers get one; so does what
+    begins so after a semicolon, a tab, a bar or the end of a line, where a spreadsheet that parts
+    cells by another sign than ours begins a cell of its own. Apostrophes before such a sign get one
+    more, so that `cleaned` gives all back.
     """
     texts = [name for name, kind in frame.schema.items() if kind == pl.String]
     live = pl.col(texts).str.contains(_FORMULA) & ~pl.col(texts).str.contains(_SIGNED_NUMBER)
     return frame.with_columns(
-        pl.when(live).then(pl.lit("'") + pl.col(texts)).otherwise(pl.col(texts)).name.keep()
+        pl.when(live)
+        .then(pl.col(texts).str.replace_all(_FORMULA, "${1}'${2}"))
+        .otherwise(pl.col(texts))
+        .name.keep()
     )
 
 
@@ -72,17 +78,18 @@ def escaped(frame: pl.DataFrame) -> pl.DataFrame:
     gets one more, since `cleaned` takes one away.
     """
     texts = [name for name, kind in frame.schema.items() if kind == pl.String]
-    held = pl.col(texts).str.contains(_GUARD)
-    return frame.with_columns(
-        pl.when(held).then(pl.lit("'") + pl.col(texts)).otherwise(pl.col(texts)).name.keep()
-    )
+    return frame.with_columns(pl.col(texts).str.replace_all(_GUARD, "${1}''${2}"))
 
 
 def without_guard(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text without the apostrophe that `guarded` put before formulas."""
     texts = [name for name, kind in frame.schema.items() if kind == pl.String]
-    held = [name for name in texts if frame[name].str.starts_with("'").any(ignore_nulls=True)]
-    return frame.with_columns(pl.col(held).str.replace(_GUARD, "$1")) if held else frame
+    held = [name for name in texts if _has_apostrophe(frame[name])]
+    return frame.with_columns(pl.col(held).str.replace_all(_GUARD, "${1}${2}")) if held else frame
+
+
+def _has_apostrophe(cells: pl.Series) -> bool:
+    return bool(cells.str.contains("'", literal=True).any(ignore_nulls=True))
 
 
 def without_steering(frame: pl.DataFrame) -> pl.DataFrame:

@@ -241,7 +241,7 @@ def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
         when nothing settles it; None when nothing hangs on it.
     """
     values = cells.unique(maintain_order=True)
-    text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": values})
+    text = values.alias("value").to_frame().with_columns(file_no=pl.lit(0), file_row=pl.lit(0))
     how = WrittenAs(synonyms, years=SeasonYears(ANY_YEAR, ANY_YEAR))
     unsure, day_first, month_first = _unsure(_candidates(_split(text), how))
     if day_first.is_empty() != month_first.is_empty():

@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 import polars as pl
 
+from seasonboard.store.gate.csv_measures import check_cells, check_lines, check_width
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.problems import Findings
@@ -62,11 +63,14 @@ def read_rows(data: bytes, label: str, findings: Findings, look: CountHeadings) 
         look: Counts the known headings of a row.
 
     Raises:
-        IntakeError: Its quotes do not close.
+        IntakeError: Its quotes do not close, or it is larger than any table.
     """
+    check_lines(data, label)
     mark, sample = _separated(data, look)
+    check_cells(data, mark, label)
     head = header_place(sample, look)
     above = sample[:head]
+    check_width(len(sample[head]) if sample else 1, head + 1, label)
     shape = _shape(data, ord(mark))
     rows = None
     if shape is not None and head < len(shape.starts):

@@ -40,7 +40,12 @@ def load_paths(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> L
         IntakeError: Something cannot be taken; nothing was written and no file made.
         StoreError: The store is in use, is not a store, or could not be written.
     """
-    if not store_path.exists():
+    try:
+        is_first = not store_path.exists()
+    except OSError as error:
+        said = f"The store {store_path} cannot be opened: {error.strerror}."
+        raise StoreError(said, "Name another file with --store.") from error
+    if is_first:
         return _first_load(store_path, paths, dialog)
     with open_store(store_path, read_only=not dialog.options.write) as store:
         return load_into(store, paths, dialog)

@@ -1,7 +1,6 @@
 """Mappings: how the files of one source are read as our tables. Readable TOML, beside the store."""
 
 import json
-import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -9,8 +8,10 @@ from typing import Any
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import DECIMALS, ORDERS
+from seasonboard.regular_files import UnusableFileError, read_toml
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.mapping_shape import check_shape
 from seasonboard.store.intake.site_columns import KIND, SIDE
 from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
@@ -93,11 +94,12 @@ def read_mapping(path: Path) -> SourceMapping:
         IntakeError: It is missing, not TOML, or names what is not known.
     """
     try:
-        content = tomllib.loads(path.read_text("utf-8-sig"))
+        content = read_toml(path)
+        check_shape(content)
     except OSError as error:
         raise _wrong(path, f"cannot be read: {error.strerror}.") from error
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise _wrong(path, f"is not TOML in UTF-8: {error}.") from error
+    except UnusableFileError as error:
+        raise _wrong(path, str(error)) from error
     sheets = content.get("sheet", [])
     if not isinstance(sheets, list) or not sheets:
         raise _wrong(path, "holds no [[sheet]].")

@@ -8,6 +8,7 @@ from functools import cache
 import polars as pl
 
 from seasonboard.errors import Problem
+from seasonboard.file_limits import MOST_COMPARED
 from seasonboard.store.intake.folding import folded
 from seasonboard.terms import nearest
 
@@ -21,7 +22,7 @@ SHOWN_LETTERS = 80
 """A longer value is cut in a message, never in the data."""
 
 NEAREST_SOUGHT = 20
-"""For so many values of one kind the nearest known one is looked for."""
+"""For so many values of one kind the nearest known one is looked for, if few enough are known."""
 
 
 _REFUSED = {
@@ -162,17 +163,17 @@ class Findings:
                 _reason(one)
                 for one in self._problems_of(rows, column, expected, choices, most=None)
             ]
-            kept = rows.with_columns(reason=pl.Series(reasons, dtype=pl.String))
+            kept = rows.with_columns(_reason=pl.Series(reasons, dtype=pl.String))
         else:
             values = rows.unique(column, keep="first", maintain_order=True)
             told = self._problems_of(values, column, expected, choices, most=None)
             reasons = [_reason(one) for one in told]
-            by_value = values.select(column, reason=pl.Series(reasons, dtype=pl.String))
+            by_value = values.select(column, _reason=pl.Series(reasons, dtype=pl.String))
             plain = rows.select("file_no", "file_row", column)
             kept = plain.join(by_value, on=column, how="left", nulls_equal=True)
         value = pl.col(column).cast(pl.String)
         kept = kept.select(
-            "file_no", "file_row", column=pl.lit(column), value=value, reason="reason"
+            "file_no", "file_row", column=pl.lit(column), value=value, reason="_reason"
         )
         self._refused.append(kept.cast(pl.Schema(_REFUSED)))
 
@@ -214,12 +215,13 @@ class Findings:
         most: int | None = LISTED,
     ) -> list[Problem]:
         names = list(choices)
+        most_sought = min(NEAREST_SOUGHT, MOST_COMPARED // max(1, len(names)))
         sought: set[str] = set()
 
         @cache
         def near(value: str) -> str | None:
             sought.add(value)
-            return nearest(value, names) if names and len(sought) <= NEAREST_SOUGHT else None
+            return nearest(value, names) if names and len(sought) <= most_sought else None
 
         problems = []
         for row in (rows if most is None else rows.head(most)).iter_rows(named=True):

@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.file_limits import MOST_FILE
 from seasonboard.load_options import TEXTS, WORKBOOKS
+from seasonboard.regular_files import UnusableFileError, is_folder, read_regular
 from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
@@ -68,9 +70,13 @@ def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -
     """
     files: dict[Path, tuple[Path, bool]] = {}
     for path in paths:
-        inside = path.is_dir()
-        for file in _in_folder(path, findings) if inside else _lone_file(path, findings):
-            files.setdefault(file.resolve(), (file, inside))
+        inside = is_folder(path)
+        try:
+            meant = _in_folder(path, findings) if inside else _lone_file(path, findings)
+            for file in meant:
+                files.setdefault(file.resolve(), (file, inside))
+        except (OSError, RuntimeError) as error:  # not to be looked at, or links in a circle
+            findings.refuse(_problem(str(path), f"cannot be read: {_why(error)}."))
     order = {name: place for place, name in enumerate(TABLES)}
     chosen = sorted(files.values(), key=lambda one: order.get(one[0].stem.casefold(), len(order)))
     sheets: list[OpenSheet] = []
@@ -84,8 +90,10 @@ def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -
             for problem in error.problems:
                 findings.refuse(problem)
             unread.add(file.stem.casefold())
-        except OSError as error:
-            findings.refuse(_problem(label, f"cannot be read: {error.strerror}."))
+        except (UnusableFileError, OSError) as error:
+            is_unread = isinstance(error, OSError)
+            said = f"cannot be read: {_why(error)}." if is_unread else str(error)
+            findings.refuse(_problem(label, said))
             unread.add(file.stem.casefold())
     return OpenedSheets(tuple(sheets), frozenset(unread & TABLES.keys()))
 
@@ -96,7 +104,7 @@ def _read(
     def look(cells: list[str]) -> int:
         return len({cell for cell in map(clean_word, cells) if cell and synonyms.is_heading(cell)})
 
-    data = file.read_bytes()
+    data = read_regular(file, MOST_FILE)
     mark = hashlib.sha256(data).hexdigest()
     stem = file.stem.casefold()
     own = stem if stem in TABLES else None
@@ -167,6 +175,10 @@ def _in_folder(folder: Path, findings: Findings) -> list[Path]:
 
 
 def _lone_file(path: Path, findings: Findings) -> list[Path]:
+    if path.exists() and not path.is_file():
+        said = "is a pipe or a device, not a file; name a folder, or a CSV, XLSX or Parquet file."
+        findings.refuse(_problem(str(path), said))
+        return []
     if not path.is_file():
         said = "does not exist; name a folder, or a CSV, XLSX or Parquet file."
         findings.refuse(_problem(str(path), said))
@@ -176,6 +188,10 @@ def _lone_file(path: Path, findings: Findings) -> list[Path]:
         findings.refuse(_problem(str(path), said))
         return []
     return [path]
+
+
+def _why(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)
 
 
 def left_out(sheet: OpenSheet) -> Problem:

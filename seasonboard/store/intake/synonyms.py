@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.regular_files import UnusableFileError, read_toml
 from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.synonyms_shape import shape_fault
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import Stage, nearest
 
@@ -101,9 +103,11 @@ def synonyms_beside(store: Path | None) -> Synonyms:
     if not path.exists():
         return shipped_synonyms()
     try:
-        own = tomllib.loads(path.read_text("utf-8-sig"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise _wrong(path, f"is not TOML in UTF-8: {error}.") from error
+        own = read_toml(path)
+    except OSError as error:
+        raise _wrong(path, f"cannot be read: {error.strerror}.") from error
+    except UnusableFileError as error:
+        raise _wrong(path, str(error)) from error
     shipped = _shipped()
     _check(path, own, shipped)
     return _merged(shipped, own)
@@ -118,6 +122,8 @@ def _check(path: Path, own: Mapping[str, Any], shipped: Mapping[str, Any]) -> No
         if section not in shipped or not isinstance(content, dict):
             said = f"there is no section “{section}”; there are {', '.join(shipped)}."
             raise _wrong(path, said, nearest(section, list(shipped)))
+    if fault := shape_fault(own):
+        raise _wrong(path, fault)
     columns: dict[str, tuple[str, ...]] = {}
     for one in (column for table in TABLES.values() for column in table.columns):
         columns[one.name] = columns.get(one.name) or one.words

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 import polars as pl
 
+from seasonboard.file_limits import MOST_WEIGHED
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
@@ -53,8 +54,9 @@ def _meant_teams(cells: pl.Series, context: LoadContext) -> dict[str, str]:
     teams = known_teams(context.season)
     keys = set(teams["team"])
     meant = {}
-    for one in cells.drop_nulls().unique().to_list():
-        fitting = teams_called([one], teams, context.synonyms) if one not in keys else []
+    unknown = [one for one in cells.drop_nulls().unique(maintain_order=True) if one not in keys]
+    for one in unknown[: MOST_WEIGHED // max(1, teams.height)]:
+        fitting = teams_called([one], teams, context.synonyms)
         if len(fitting) == 1:
             meant[one] = fitting[0]
     return meant

@@ -1,20 +1,21 @@
 """From a workbook or a Parquet file to rows of text, as if it had been saved as CSV."""
 
-import datetime as dt
 import io
-import zipfile
+import json
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.cell_marks import NO_MARKS, BookMarks, book_marks
+from seasonboard.store.gate.reader_process import read_apart
+from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.decoding import refused
-from seasonboard.store.intake.layout import CountHeadings, SheetRows, header_place
+from seasonboard.store.intake.layout import SOUGHT_ROWS, CountHeadings, SheetRows, header_place
 from seasonboard.store.intake.problems import Findings
 
 Span = tuple[tuple[int, int], tuple[int, int]]
-_MOST_BYTES = 2 << 30
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,36 +36,18 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
     Raises:
         IntakeError: It cannot be read, is locked with a password, or is too large.
     """
-    from python_calamine import CalamineError, CalamineWorkbook, SheetVisibleEnum
-
-    _check_size(data, label)
-    try:
-        book = CalamineWorkbook.from_filelike(io.BytesIO(data))
-        hidden = [
-            sheet.name
-            for sheet in book.sheets_metadata
-            if sheet.visible != SheetVisibleEnum.Visible
-        ]
-        marks = _marks(data)
-        sheets = []
-        for name in book.sheet_names:
-            if name in hidden:
-                continue
-            sheet = book.get_sheet_by_name(name)
-            cells = [
-                [_text(cell) for cell in row] for row in sheet.to_python(skip_empty_area=False)
-            ]
-            of_sheet = marks.sheets.get(name, NO_MARKS)
-            _tell_unstored(of_sheet.unstored, f"{label} › {name}", findings)
-            if any(any(row) for row in cells):
-                sheet_rows = _sheet_rows(cells, list(sheet.merged_cell_ranges or []), look)
-                sheet_rows = replace(sheet_rows, marks=of_sheet)
-                sheets.append(Sheet(name, sheet_rows, marks.from_1904))
-    except CalamineError as error:
-        said = "cannot be read as a workbook: it is damaged or locked with a password. Save it "
-        said += "again without one, or as CSV (UTF-8)."
-        raise refused(label, None, said) from error
-    if hidden:
+    parts = read_apart("workbook", data, label)
+    book = json.loads(next(parts))
+    sheets = []
+    for block in parts:
+        about = json.loads(block)
+        marks = _marks(about["marks"])
+        _tell_unstored(marks.unstored, f"{label} › {about['name']}", findings)
+        cells = _cells(parts)
+        if any((cells[name] != "").any() for name in cells.columns):
+            sheet_rows = replace(_sheet_rows(cells, about["merged"], look), marks=marks)
+            sheets.append(Sheet(about["name"], sheet_rows, book["from_1904"]))
+    if hidden := book["hidden"]:
         many = "1 hidden sheet was" if len(hidden) == 1 else f"{len(hidden)} hidden sheets were"
         said = f"{many} left out: {', '.join(hidden)}."
         findings.note(Problem(label, None, None, None, said))
@@ -77,84 +60,49 @@ def read_parquet(data: bytes, label: str) -> SheetRows:
     """Return the columns of a Parquet file as text; the header counts as row 1.
 
     Raises:
-        IntakeError: It cannot be read, or a column holds lists or structures.
+        IntakeError: It cannot be read, is too large, or a column holds lists or structures.
     """
-    try:
-        frame = pl.read_parquet(io.BytesIO(data))
-    except (pl.exceptions.PolarsError, OSError) as error:
-        raise refused(label, None, "cannot be read as Parquet; it is damaged.") from error
-    nested = [name for name, kind in frame.schema.items() if kind.is_nested()]
-    if nested:
-        said = f"holds lists or structures in {', '.join(nested)}; only plain columns can be read."
-        raise refused(label, None, said)
-    body = frame.select(_parquet_text(name, kind) for name, kind in frame.schema.items())
-    header = pl.DataFrame(
-        [frame.columns], schema=dict.fromkeys(body.columns, pl.String), orient="row"
-    )
-    rows = pl.concat([header, body]).with_row_index("file_row", offset=1)
-    names = [f"column_{place}" for place in range(1, len(frame.columns) + 1)]
-    return SheetRows([], rows.rename(dict(zip(frame.columns, names, strict=True))))
+    parts = read_apart("parquet", data, label)
+    headings = json.loads(next(parts))
+    body = pl.read_ipc(io.BytesIO(next(parts)))
+    if not headings:
+        raise refused(label, None, "has no columns.")
+    header = pl.DataFrame([headings], schema=body.schema, orient="row")
+    return SheetRows([], pl.concat([header, body]).with_row_index("file_row", offset=1))
 
 
-def _parquet_text(name: str, kind: pl.DataType) -> pl.Expr:
-    column = pl.col(name)
-    if isinstance(kind, pl.Datetime):
-        zone = "%:z" if kind.time_zone else ""
-        return column.dt.strftime(f"%Y-%m-%dT%H:%M:%S%.f{zone}").alias(name)
-    if kind.is_float():
-        return column.cast(pl.String).str.strip_suffix(".0").alias(name)
-    if kind == pl.Binary:
-        return column.cast(pl.String, strict=False).alias(name)
-    return column.cast(pl.String).alias(name)
+def _cells(parts: Iterator[bytes]) -> pl.DataFrame:
+    """Return the rows of one sheet, block by block, as columns of text."""
+    frames = []
+    while (rows := json.loads(next(parts))) is not None:
+        names = [f"column_{place}" for place in range(1, len(rows[0]) + 1)]
+        frames.append(pl.DataFrame(rows, schema=dict.fromkeys(names, pl.String), orient="row"))
+    return pl.concat(frames) if frames else pl.DataFrame()
 
 
-def _check_size(data: bytes, label: str) -> None:
-    if not data.startswith(b"PK"):
-        return
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as package:
-            size = sum(part.file_size for part in package.infolist())
-    except zipfile.BadZipFile as error:
-        said = "is not a workbook; save the table as XLSX or CSV (UTF-8)."
-        raise refused(label, None, said) from error
-    if size > _MOST_BYTES:
-        raise refused(label, None, "unpacks to more than 2 GB; save its sheets as CSV (UTF-8).")
-
-
-def _text(cell: object) -> str:
-    if isinstance(cell, str):
-        return cell
-    if isinstance(cell, bool):
-        return "TRUE" if cell else "FALSE"
-    if isinstance(cell, float):
-        return str(int(cell)) if cell.is_integer() and abs(cell) < 2**53 else repr(cell)
-    if isinstance(cell, dt.datetime):
-        midnight = cell.time() == dt.time()
-        return cell.date().isoformat() if midnight else cell.isoformat()
-    if isinstance(cell, dt.date | dt.time):
-        return cell.isoformat()
-    return "" if cell is None else str(cell)
-
-
-def _sheet_rows(cells: list[list[str]], merged: list[Span], look: CountHeadings) -> SheetRows:
-    head = header_place(cells, look)
+def _sheet_rows(cells: pl.DataFrame, merged: list[Span], look: CountHeadings) -> SheetRows:
+    first = [list(row) for row in cells.head(SOUGHT_ROWS).iter_rows()]
+    head = header_place(first, look)
     for (top, left), (bottom, right) in merged:
         for row in range(top, min(bottom, head) + 1):
-            for column in range(left, min(right + 1, len(cells[row]))):
-                cells[row][column] = cells[row][column] or cells[top][left]
-    columns = list(zip(*cells[head:], strict=True))
-    names = [f"column_{place}" for place in range(1, len(columns) + 1)]
-    frame = pl.DataFrame(
-        dict(zip(names, columns, strict=True)), schema=dict.fromkeys(names, pl.String)
+            for column in range(left, min(right + 1, len(first[row]))):
+                first[row][column] = first[row][column] or first[top][left]
+    header = pl.DataFrame([first[head]], schema=cells.schema, orient="row")
+    rows = pl.concat([header, cells.slice(head + 1)])
+    return SheetRows(first[:head], rows.with_row_index("file_row", offset=head + 1))
+
+
+def _marks(stored: Mapping[str, Any]) -> CellMarks:
+    def places(name: str) -> frozenset[tuple[int, int]]:
+        return frozenset((row, column) for row, column in stored[name])
+
+    return CellMarks(
+        frozenset(stored["hidden_rows"]),
+        frozenset(stored["hidden_columns"]),
+        places("struck"),
+        places("formulas"),
+        tuple(stored["unstored"]),
     )
-    return SheetRows(cells[:head], frame.with_row_index("file_row", offset=head + 1))
-
-
-def _marks(data: bytes) -> BookMarks:
-    if not data.startswith(b"PK"):
-        return BookMarks()
-    with zipfile.ZipFile(io.BytesIO(data)) as package:
-        return book_marks(package)
 
 
 def _tell_unstored(cells: tuple[str, ...], label: str, findings: Findings) -> None:

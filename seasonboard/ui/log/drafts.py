@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.widget import Widget
 
 from seasonboard.answers.log.parts import LogSession, Mark
+from seasonboard.regular_files import read_json
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -111,7 +112,7 @@ def _as_json(cell: datetime | frozenset[str]) -> str | list[str]:
 
 def _read(path: Path) -> SheetDraft | None:
     try:
-        stored = json.loads(path.read_text("utf-8"))
+        stored = read_json(path)
         if stored["form"] != FORM:
             return None
         session = stored["session"]
@@ -121,9 +122,32 @@ def _read(path: Path) -> SheetDraft | None:
             athlete: Mark(**mark | {"worn": frozenset(mark["worn"])})
             for athlete, mark in stored["marks"].items()
         }
-        return SheetDraft(LogSession(**session), datetime.fromisoformat(stored["kept_at"]), marks)
+        kept_at = datetime.fromisoformat(stored["kept_at"])
+        draft = SheetDraft(LogSession(**session), kept_at, marks)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours
+    return draft if _is_well_formed(draft) else None
+
+
+def _is_well_formed(draft: SheetDraft) -> bool:
+    """Say whether every part is of its kind, and instants have their offset."""
+    session = draft.session
+    words = [session.session, session.team, session.season, session.setting]
+    optional: list[object] = [session.label]
+    numbers: list[object] = [session.recorded]
+    for athlete, mark in draft.marks.items():
+        words += [athlete, *mark.worn]
+        optional += [mark.part, mark.reason]
+        numbers += [mark.minutes, mark.plays]
+    return (
+        draft.kept_at.tzinfo is not None
+        and session.starts_at.tzinfo is not None
+        and session.local_start.tzinfo is None
+        and isinstance(session.is_new, bool)
+        and all(isinstance(one, str) for one in words)
+        and all(one is None or isinstance(one, str) for one in optional)
+        and all(one is None or type(one) in {int, float} for one in numbers)
+    )
 
 
 class DraftKeeper(Widget):

@@ -1,0 +1,1 @@
+"""Files made wrong at random, and what the command says to them."""

@@ -1,0 +1,123 @@
+"""What once ended in a traceback or took minutes, each as it happened."""
+
+import io
+import time
+from pathlib import Path
+
+import polars as pl
+import pytest
+
+from seasonboard.load_options import LoadOptions
+from seasonboard.saving.text import guarded as guarded_answer
+from seasonboard.store.intake.cleaning import escaped, guarded, without_guard
+from seasonboard.store.intake.export import export_tables, write_tables
+from seasonboard.store.intake.plan import plan_load
+from seasonboard.store.intake.write import write_load
+from tests.intake.desk import Desk
+from tests.person import Person
+
+
+def test_an_unknown_reason_is_left_behind_with_why(loaded: Desk) -> None:
+    loaded.put(attendance="session,athlete,part,reason\nS3,A1,out,moonlight\nS3,A2,full,\n")
+    plan = plan_load(loaded.store, [loaded.folder], LoadOptions(keep_good=True))
+    (row,) = plan.rejected["attendance"].to_dicts()
+    assert (row["rejected_column"], row["rejected_value"]) == ("reason", "moonlight")
+    assert "not one of" in row["rejected_reason"]
+    assert plan.tables[0].new == 1
+
+
+@pytest.mark.parametrize("table", ["roster", "injuries"])
+def test_a_mapped_column_of_dates_may_be_empty(loaded: Desk, tmp_path: Path, table: str) -> None:
+    text = {
+        "roster": "Player No,Squad,Season,Name,Joined\nA9,T1,2026,Di Fox,\n",
+        "injuries": "Record,Athlete No,Injury date,Body part,Laterality,Returned\n"
+        "R1,A1,2026-09-13,Shin,L,\n",
+    }[table]
+    path = loaded.folder / f"{table} of ours.csv"
+    path.write_text(text)
+    person = Person()
+    person.options = LoadOptions(store=tmp_path / "a.duckdb", propose=True)
+    person.takes_mappings = True
+    plan = plan_load(loaded.store, [path], dialog=person)
+    assert plan.rows[table].height == 1
+
+
+@pytest.mark.long
+def test_a_hundred_thousand_unknown_names_are_told_soon(loaded: Desk, tmp_path: Path) -> None:
+    people = "".join(f"R{one},T1,2026,Person{one} Last{one},\n" for one in range(5_000))
+    loaded.put(roster="athlete,team,season,name,jersey\n" + people)
+    rows = "".join(f"Nobody{one} Known{one},S1,full\n" for one in range(100_000))
+    loaded.put(attendance="athlete_name,session,part\n" + rows)
+    before = time.monotonic()
+    refused = loaded.refusal()
+    assert time.monotonic() - before < 60
+    assert "100,000 problems" in refused.what
+
+
+@pytest.mark.long
+def test_a_hundred_thousand_unknown_teams_are_told_soon(loaded: Desk) -> None:
+    rows = "".join(f"R{one},Team{one},2026,Person {one}\n" for one in range(100_000))
+    loaded.put(roster="athlete,team,season,name\n" + rows)
+    before = time.monotonic()
+    assert "problems" in loaded.refusal().what
+    assert time.monotonic() - before < 60
+
+
+@pytest.mark.long
+def test_a_hundred_thousand_unknown_keys_are_told_soon(loaded: Desk) -> None:
+    people = "".join(f"R{one},T1,2026,Person {one},\n" for one in range(100_000))
+    loaded.put(roster="athlete,team,season,name,jersey\n" + people)
+    rows = "".join(f"Q{one},S1,full\n" for one in range(100_000))
+    loaded.put(attendance="athlete,session,part\n" + rows)
+    before = time.monotonic()
+    loaded.refusal()
+    assert time.monotonic() - before < 60
+
+
+LIVE = ["b;=1+1", "b; =1+1", 'b;"=1+1', "b|@x", "=1;=2", "b;'=1", "b;''=1", "'=1;'=2", "x\n=1+1",
+        ";;=", "a;-5", "-5", "+5;6", "b;＝1", "plain; text", "it's; fine", "'", ";'"]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", LIVE)
+def test_no_spreadsheet_runs_an_exported_cell_in_any_country(text: str) -> None:
+    written = guarded(pl.DataFrame({"note": [text]}))
+    cell = written.item()
+    for sign in ";|\t\n":
+        for part in cell.split(sign):
+            bare = part.strip(' "')
+            is_number = text == "-5"
+            assert is_number or not bare.startswith(("=", "+", "-", "@", "＝")), cell
+    assert without_guard(written).item() == text
+    assert without_guard(escaped(pl.DataFrame({"note": [text]}))).item() == text
+
+
+@pytest.mark.parametrize("how", ["csv", "xlsx", "parquet"])
+def test_such_cells_come_back_from_an_export_as_they_were(
+    own: Desk, tmp_path: Path, how: str
+) -> None:
+    lines = io.StringIO()
+    notes = [one for one in LIVE if not one.startswith("'=") and "\n" not in one]
+    frame = pl.DataFrame(
+        {
+            "decision": [f"N{place}" for place in range(len(notes))],
+            "decided_on": ["2026-09-08"] * len(notes),
+            "text": notes,
+        }
+    )
+    guarded(frame).write_csv(lines)
+    own.load(decisions=lines.getvalue())
+    stored = export_tables(own.store)["decisions"]
+    assert set(notes) <= set(stored["text"])
+    folder = tmp_path / "out"
+    write_tables(own.store, folder, how)
+    plan = plan_load(own.store, [folder])
+    assert [
+        (one.table, one.new, one.changed) for one in plan.tables if one.new or one.changed
+    ] == []
+    write_load(own.store, plan)
+    assert export_tables(own.store)["decisions"].equals(stored)
+
+
+def test_an_answer_saved_as_csv_is_guarded_alike() -> None:
+    assert guarded_answer("b;=1+1") == "b;'=1+1"
+    assert guarded_answer("3; 4") == "3; 4"
