@@ -299,7 +299,7 @@ from seasonboard.store.intake.undo import undo_path
 cli.add_command(undo)
 tools = SimpleNamespace(
     last_store=lambda: None,
-    undo=lambda path, confirm, _tell, _backup: undo_path(path, confirm=confirm) is not None,
+    undo=lambda path, confirm, **_: undo_path(path, confirm=confirm) is not None,
 )
 cli(sys.argv[1:], obj={"tools": tools}, prog_name="seasonboard")
 """

@@ -170,6 +170,7 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
             pilot.app.screen.query_one(Input).value = "accepted"
             await press(pilot, "enter")
         assert step(pilot) is LoadStep.PLAN, text(pilot)
+        await press(pilot, "end")
         assert "is accepted in all rows" in text(pilot)
         await press(pilot, "ctrl+s")
     assert rows(board, "offers")[0]["answer"] == "accepted"

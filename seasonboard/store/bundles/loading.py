@@ -7,9 +7,8 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.errors import IntakeError
-from seasonboard.load_options import LoadOptions
+from seasonboard.load_options import BUNDLE, LoadOptions
 from seasonboard.regular_files import is_folder
-from seasonboard.store.bundles.archive import SUFFIX
 from seasonboard.store.bundles.merging import (
     BundledRows,
     beside_stored,
@@ -58,7 +57,7 @@ def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
     Raises:
         IntakeError: A bundle stands beside other files, or wishes do not go together.
     """
-    bundles = [path for path in paths if path.suffix.casefold() == SUFFIX and not is_folder(path)]
+    bundles = [path for path in paths if path.suffix.casefold() == BUNDLE and not is_folder(path)]
     if not bundles:
         if options.conflicts is not None:
             raise IntakeError(

@@ -137,8 +137,8 @@ def sources_of(
     for place, part in enumerate(parts):
         if part.table == LEFT_OUT:
             shown = ", ".join(f"“{one}”" for one in sheet.grid.headings[:3])
-            said = f"holds no records ({shown}); the sheet was left out."
-            findings.note(Problem(sheet.label, None, None, None, said))
+            said = "" if sheet.date_grid else f"holds no records ({shown}); "
+            findings.note(Problem(sheet.label, None, None, None, f"{said}the sheet was left out."))
             continue
         if part.layout:
             sources += sources_of_grid(sheet, part, findings)

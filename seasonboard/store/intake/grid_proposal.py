@@ -33,6 +33,8 @@ _MEANINGS = {
     "attendance": ("full", "limited", "out", "out injury", "out illness", NO_ROW),
 }
 _SHOWN_MARKS = 3
+LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
+"""What a column beside the days of a grid may be."""
 
 
 def grid_draft(
@@ -117,10 +119,9 @@ def _columns(
 ) -> dict[str, tuple[str, ...]]:
     """Return what the labels beside the days are: name, jersey, kind of guard, side."""
     columns: dict[str, tuple[str, ...]] = {}
-    wanted = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
     for given, heading in options.columns.items():
         answered = given.rpartition(".")[2]
-        if answered in wanted and heading in grid.labels:
+        if answered in LABEL_COLUMNS and heading in grid.labels:
             columns[answered] = (heading,)
     bare = {folded(label): label for label in grid.labels}
     first = next((bare[one] for one in ("first", "first name", "given name") if one in bare), None)
@@ -237,7 +238,7 @@ def _settle_marks(
     example = ", ".join(f"{one}={_MEANINGS[holds][0]}" for one in unknown[:_SHOWN_MARKS])
     said = f"nothing says what these marks mean: {shown}. Say it with --value marks='{example}' "
     said += f"({', '.join(_MEANINGS[holds])})."
-    _ask(draft, "marks", said, ())
+    _ask(draft, "marks", said, [f"{unknown[0]}={meaning}" for meaning in _MEANINGS[holds]])
 
 
 def _blank(

@@ -93,11 +93,11 @@ def _drafted(
     known: DraftKnowledge,
 ) -> _Drafted:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
-    if sheet.date_grid is not None:
+    why = "it is asked for" if sheet.name in known.options.leave_out else None
+    if sheet.date_grid is not None and why is None:
         draft, part = grid_draft(sheet, sheet.date_grid, known, legend)
         return draft, (part,), grid_lines(draft, part, sheet.date_grid)
     several = sum(one.path == sheet.path for one in strangers) > 1
-    why = "it is asked for" if sheet.name in known.options.leave_out else None
     if several and why is None:
         why = why_no_table(sheet, legend, known.synonyms)
     if why is not None:

@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
+from seasonboard.sheet_readings import SheetReading
 from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
 from seasonboard.store.intake.assigning import assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
@@ -37,6 +38,7 @@ from seasonboard.store.intake.print_runs import with_runs_summed
 from seasonboard.store.intake.row_keys import PLACE, UNREAD, added_to, completed, without_doubles
 from seasonboard.store.intake.season_years import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
+from seasonboard.store.intake.sheet_readings import sheet_readings
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import with_teams
@@ -47,12 +49,16 @@ from seasonboard.stored_tables import TABLES
 
 @dataclass(slots=True)
 class ReadRows:
-    """The sources in the order of tables; their rows as text and as values, table by table."""
+    """The sources in the order of tables; their rows as text and as values, table by table.
+
+    `sheets` says how those were read that a mapping was proposed for.
+    """
 
     sources: list[TableSource]
     texts: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     read: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     bundle: BundlePlan | None = None
+    sheets: tuple[SheetReading, ...] = ()
 
 
 def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
@@ -73,9 +79,13 @@ def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
     context.season.unread |= opened.unread
     assigned = assign(opened.sheets, context.options, context.findings)
     sources = assigned.sources
+    readings: tuple[SheetReading, ...] = ()
     if assigned.strangers:
-        sources += _proposed(assigned.strangers, sources, context)
-    return read_assigned(sources, context)
+        proposed, readings = _proposed(assigned.strangers, sources, context)
+        sources += proposed
+    rows = read_assigned(sources, context)
+    rows.sheets = readings
+    return rows
 
 
 def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadRows:
@@ -187,8 +197,8 @@ def _years(source: TableSource, context: LoadContext) -> SeasonYears | None:
 
 def _proposed(
     strangers: Sequence[OpenSheet], sources: Sequence[TableSource], context: LoadContext
-) -> list[TableSource]:
-    """Propose a mapping, have it confirmed, and keep it."""
+) -> tuple[list[TableSource], tuple[SheetReading, ...]]:
+    """Propose a mapping, have it confirmed, and keep it; return also how it reads each sheet."""
     options, made = new_team(context.options, context.synonyms, context.findings)
     known = draft_knowledge([*sources, *made], replace(context, options=options))
     proposal = propose(strangers, known)
@@ -209,7 +219,7 @@ def _proposed(
         for sheet, parts in proposal.parts
         for source in sources_of(sheet, parts, context.findings)
     ]
-    return [*made, *read]
+    return [*made, *read], sheet_readings(proposal.parts)
 
 
 def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:
@@ -220,7 +230,7 @@ def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: Lo
         _keep(path.with_suffix(".draft"), proposal.mapping)
         hint += f" Or answer them in {path.with_suffix('.draft')}, take its list of questions out, "
         hint += f"and name it {path.name}."
-    raise IntakeError(said, proposal.questions, hint)
+    raise IntakeError(said, proposal.questions, hint, sheet_readings(proposal.parts))
 
 
 def _keep(path: Path, mapping: SourceMapping) -> None:

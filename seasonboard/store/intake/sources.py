@@ -8,6 +8,7 @@ from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.file_limits import MOST_FILE
+from seasonboard.load_options import TEXTS, WORKBOOKS
 from seasonboard.regular_files import UnusableFileError, is_folder, read_regular
 from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
@@ -20,14 +21,13 @@ from seasonboard.store.intake.header import fits
 from seasonboard.store.intake.layout import SheetRows, all_rows, read_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
+from seasonboard.store.intake.workbooks import read_parquet, read_workbook
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_TEXT = (".csv", ".tsv", ".txt")
 MOST_GRID_ROWS = 5_000
 """A sheet of more rows is no grid that a person keeps."""
-_KINDS = (*_TEXT, *WORKBOOKS, ".parquet")
+_KINDS = (*TEXTS, *WORKBOOKS, ".parquet")
 
 
 @dataclass(frozen=True, slots=True)

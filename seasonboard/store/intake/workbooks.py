@@ -16,7 +16,6 @@ from seasonboard.store.intake.layout import SOUGHT_ROWS, CountHeadings, SheetRow
 from seasonboard.store.intake.problems import Findings
 
 Span = tuple[tuple[int, int], tuple[int, int]]
-WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 
 
 @dataclass(frozen=True, slots=True)
