@@ -91,7 +91,9 @@ def differences(export: Export, expected: Mapping[str, Any]) -> list[str]:
                 wrong.append(f"{table}: {wanted} but {matching}")
     for table, unwanted in expected.get("absent", {}).items():
         rows = export.rows(table)
-        wrong += [f"{table}: {one} is there" for one in unwanted if any(_holds(r, one) for r in rows)]
+        wrong += [
+            f"{table}: {one} is there" for one in unwanted if any(_holds(r, one) for r in rows)
+        ]
     return wrong
 
 

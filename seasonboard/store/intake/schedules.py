@@ -96,7 +96,8 @@ def _tell_put(
     if rows.is_empty():
         return
     shown = ", ".join(str(row) for row in rows["file_row"].head(5))
-    said = f"gives no time of day in {rows.height:,} rows ({shown}); {part.time or NOON} was put. "
+    many = "1 row" if rows.height == 1 else f"{rows.height:,} rows"
+    said = f"gives no time of day in {many} ({shown}); {part.time or NOON} was put. "
     said += "Times of sessions that are known already stay. Say another with --value time=16:00."
     first = rows.row(0, named=True)
     findings.note(Problem(label, first["file_row"], None, first[name], said))
