@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from seasonboard.sheet_readings import SheetReading
+
 
 class SeasonboardError(Exception):
     """A request or its data was wrong: `what` says what and where, `hint` what to do."""
@@ -57,7 +59,8 @@ class Problem:
 class OpenQuestion(Problem):
     """A problem that a person settles by an answer: which column, value or order was meant.
 
-    `wish` is what the answer is to: `dates`, `decimal`, `time` (of day), or `column` (of `table`).
+    `wish` is what the answer is to: `dates`, `decimal`, `time` (of day), `column` (of `table`), or
+    `value`: one for all files alike, under the name of the column alone.
     `choices` are answers to choose from, in the words of the file; `may_skip` says that the column
     may also be left out, `may_fill` that one value for all rows is an answer too.
     """
@@ -70,9 +73,16 @@ class OpenQuestion(Problem):
 
 
 class IntakeError(SeasonboardError):
-    """A load was refused; `problems` lists every reason."""
+    """A load was refused; `problems` lists every reason, `sheets` how sheets would be read."""
 
-    def __init__(self, what: str, problems: Sequence[Problem] = (), hint: str = "") -> None:
-        """Keep the list beside the sentence."""
+    def __init__(
+        self,
+        what: str,
+        problems: Sequence[Problem] = (),
+        hint: str = "",
+        sheets: Sequence[SheetReading] = (),
+    ) -> None:
+        """Keep the lists beside the sentence."""
         super().__init__(what, hint)
         self.problems = tuple(problems)
+        self.sheets = tuple(sheets)

@@ -5,8 +5,11 @@ from typing import Protocol
 
 from seasonboard.errors import Problem
 from seasonboard.load_options import LoadOptions
+from seasonboard.sheet_readings import SheetReading
 from seasonboard.store_outcomes import TablePlan
 
+FIRST_ROWS = 8
+"""Rows of a table that a summary holds to be looked at."""
 MOST_CHANGES = 200
 """Changed cells that a summary holds; the others are only counted."""
 
@@ -25,6 +28,19 @@ class CellChange:
 
 
 @dataclass(frozen=True, slots=True)
+class FirstRows:
+    """The first of the rows that a plan writes into a table: cells as text, None when missing.
+
+    `rows` is how many it writes; only columns that hold anything are among `columns`.
+    """
+
+    table: str
+    rows: int
+    columns: tuple[str, ...]
+    cells: tuple[tuple[str | None, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanSummary:
     """What a load would do, as a person is shown it.
 
@@ -38,6 +54,8 @@ class PlanSummary:
         problems: Why.
         is_empty: Whether there is nothing new or changed to write.
         doubts: How many of the notes, which come first, are of doubtful rows.
+        first_rows: The first of the new and changed rows, table by table.
+        sheets: How the sheets are read that a mapping is proposed for.
     """
 
     tables: tuple[TablePlan, ...]
@@ -49,6 +67,8 @@ class PlanSummary:
     problems: tuple[Problem, ...]
     is_empty: bool
     doubts: int = 0
+    first_rows: tuple[FirstRows, ...] = ()
+    sheets: tuple[SheetReading, ...] = ()
 
     @property
     def is_plain(self) -> bool:

@@ -7,6 +7,11 @@ from pathlib import Path
 from seasonboard.errors import IntakeError, Problem
 
 ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year", "ymd": "year/month/day"}
+TEXTS = (".csv", ".tsv", ".txt")
+WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
+BUNDLE = ".bundle"
+LOADABLE = (*TEXTS, *WORKBOOKS, ".parquet", BUNDLE)
+"""How the names of files end that can be loaded."""
 DECIMALS = {"comma": "a decimal comma", "point": "a decimal point"}
 
 

@@ -105,7 +105,7 @@ _ALL = (
             Column("season_part", Cell.WORD, "part of the season", words=tuple(terms.SeasonPart),
                 headings="part of season, phase, season phase"),
             Column("label", Cell.TEXT, "what it is called", cover=Cover.LEFT_OUT,
-                headings="opponent, title, description, event"),
+                headings="opponent, opp, vs, title, description, event"),
         ),
         other_names="schedule, fixtures, calendar, games, practices, events",
         number="session_no", derived=("played_on",), key_made_of=("team", "starts_at", "setting"),

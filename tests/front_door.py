@@ -8,14 +8,23 @@ worn in every game of a guarded interval. An event is a time-loss injury to the 
 import csv
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
 REFERENCE = Path(__file__).parent / "reference"
 FIRST_DAY = date(2000, 1, 1)
-_DEPARTMENT = ("D", "Published data", "onsite printer", "UTC")
+COLUMNS = {
+    "departments": "department name plan time_zone",
+    "teams": "team department sport sex",
+    "roster": "athlete team season name",
+    "sessions": "session team season starts_at setting",
+    "attendance": "session athlete part",
+    "guards": "guard athlete kind side purpose",
+    "wear": "session guard",
+    "injuries": "injury athlete occurred_on session area side returned_on",
+}
 
 
 @dataclass(frozen=True)
@@ -48,13 +57,9 @@ def freireich() -> list[Interval]:
     """Remission weeks as games: treated is guarded, a relapse is an injury."""
     return [
         Interval(
-            f"{row['arm']}-{row['pair']}",
-            0,
-            int(row["weeks"]),
-            row["relapse"] == "1",
-            row["arm"] == "6-MP",
+            f"{r['arm']}-{r['pair']}", 0, int(r["weeks"]), r["relapse"] == "1", r["arm"] == "6-MP"
         )
-        for row in reference_rows("freireich_6mp.csv")
+        for r in reference_rows("freireich_6mp.csv")
     ]
 
 
@@ -83,15 +88,11 @@ def valve_seats() -> tuple[list[Interval], list[Injury]]:
 
 def infections() -> list[Interval]:
     """Serious infections in a trial of interferon gamma: treated is guarded."""
+    rows = reference_rows("cgd_recurrent.csv")
+    times = [(row["id"], int(row["tstart"]), int(row["tstop"])) for row in rows]
     return [
-        Interval(
-            row["id"],
-            int(row["tstart"]),
-            int(row["tstop"]),
-            row["status"] == "1",
-            row["treat"] == "rIFN-g",
-        )
-        for row in reference_rows("cgd_recurrent.csv")
+        Interval(*time, row["status"] == "1", row["treat"] == "rIFN-g")
+        for time, row in zip(times, rows, strict=True)
     ]
 
 
@@ -107,14 +108,9 @@ def two_causes() -> tuple[list[Interval], list[Injury]]:
 
 def channing_men() -> list[Interval]:
     """Men of a retirement centre, months of age as games; the one who left as he came is out."""
+    ages = ("entry_age_months", "exit_age_months")
     return [
-        Interval(
-            row["id"],
-            int(row["entry_age_months"]),
-            int(row["exit_age_months"]),
-            row["died"] == "1",
-            False,
-        )
+        Interval(row["id"], *(int(row[age]) for age in ages), row["died"] == "1", False)
         for row in reference_rows("channing_house.csv")
         if row["sex"] == "male" and row["id"] != "422"
     ]
@@ -137,53 +133,32 @@ def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Inj
     for interval in intervals:
         for game in range(interval.start + 1, interval.stop + 1):
             played[interval.athlete].append((game, interval.guarded))
+    tables = {
+        "departments": [("D", "Published data", "onsite printer", "UTC")],
+        "teams": [("T", "D", "clock", "mixed")],
+        "roster": [(a, "T", "S", a) for a in athletes],
+        "sessions": [
+            (f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game") for k in range(1, last + 1)
+        ],
+        "attendance": [(f"G{k}", a, "full") for a in athletes for k, _ in played[a]],
+        "guards": [(f"guard-{a}", a, "chest", "midline", "preventive") for a in sorted(guarded)],
+        "wear": [(f"G{k}", f"guard-{a}") for a in athletes for k, worn in played[a] if worn],
+        "injuries": [
+            *(_injury(f"I-{i.athlete}-{i.stop}", i.athlete, i.stop) for i in intervals if i.event),
+            *(_injury(f"A-{n}", i.athlete, i.game, i.elsewhere) for n, i in enumerate(also)),
+        ],
+    }
     folder.mkdir(parents=True, exist_ok=True)
-    games = [f"G{k}" for k in range(1, last + 1)]
-    _write(folder, "departments", "department name plan time_zone", [_DEPARTMENT])
-    _write(folder, "teams", "team department sport sex", [("T", "D", "clock", "mixed")])
-    _write(folder, "roster", "athlete team season name", [(a, "T", "S", a) for a in athletes])
-    _write(
-        *(folder, "sessions", "session team season starts_at setting"),
-        [(g, "T", "S", f"{_day(k)}T18:00:00", "game") for k, g in enumerate(games, 1)],
-    )
-    _write(
-        *(folder, "attendance", "session athlete part"),
-        [(f"G{k}", a, "full") for a in athletes for k, _ in played[a]],
-    )
-    _write(
-        *(folder, "guards", "guard athlete kind side purpose"),
-        [(f"guard-{a}", a, "chest", "midline", "preventive") for a in sorted(guarded)],
-    )
-    _write(
-        *(folder, "wear", "session guard"),
-        [(f"G{k}", f"guard-{a}") for a in athletes for k, worn in played[a] if worn],
-    )
-    chest = ("chest", "midline")
-    hurt = [
-        (
-            f"I-{i.athlete}-{i.stop}",
-            i.athlete,
-            _day(i.stop),
-            f"G{i.stop}",
-            *chest,
-            _day(i.stop + 30),
-        )
-        for i in intervals
-        if i.event
-    ]
-    for number, one in enumerate(also):
-        site = ("knee", "left", "") if one.elsewhere else (*chest, _day(one.game + 30))
-        hurt.append((f"A-{number}", one.athlete, _day(one.game), f"G{one.game}", *site))
-    _write(*(folder, "injuries", "injury athlete occurred_on session area side returned_on"), hurt)
+    for name, rows in tables.items():
+        with (folder / f"{name}.csv").open("w", encoding="utf-8", newline="") as out:
+            csv.writer(out).writerows([COLUMNS[name].split(), *rows])
     return folder
+
+
+def _injury(name: str, athlete: str, game: int, elsewhere: bool = False) -> tuple[str, ...]:
+    site = ("knee", "left", "") if elsewhere else ("chest", "midline", _day(game + 30))
+    return (name, athlete, _day(game), f"G{game}", *site)
 
 
 def _day(game: int) -> str:
     return (FIRST_DAY + timedelta(days=game)).isoformat()
-
-
-def _write(folder: Path, table: str, columns: str, rows: Iterable[Sequence[str]]) -> None:
-    with (folder / f"{table}.csv").open("w", encoding="utf-8", newline="") as out:
-        writer = csv.writer(out)
-        writer.writerow(columns.split())
-        writer.writerows(rows)

@@ -4,9 +4,9 @@
 -- are of guards that were. An injury may have no side where nobody said which,
 -- and a department no plan yet.
 
-CREATE TYPE store.yes_no_word AS ENUM ('yes', 'no');
+CREATE TYPE IF NOT EXISTS store.yes_no_word AS ENUM ('yes', 'no');
 
-ALTER TABLE store.wear ADD COLUMN worn store.yes_no_word;
+ALTER TABLE store.wear ADD COLUMN IF NOT EXISTS worn store.yes_no_word;
 
 ALTER TABLE store.injuries ALTER COLUMN side DROP NOT NULL;
 

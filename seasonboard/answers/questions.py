@@ -3,7 +3,8 @@
 What belongs to a question lies in its folder of `answers/`, under names that are the same for all:
 `answer.py` makes the answer with a function named after the folder, `parts.py` says what it is made
 of (and `OPTIONS`, what it may be asked with), `report.py` tells it as `REPORT`, `cards.md` holds
-its method cards. Its screen is `SCREEN` in `ui/<folder>/screen.py`.
+its method cards. Its screen is `SCREEN` in `ui/<folder>/screen.py`; without that folder it has one
+of the tables that its report has for people.
 """
 
 from __future__ import annotations

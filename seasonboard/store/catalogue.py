@@ -15,11 +15,8 @@ from seasonboard.store.shipped_files import shipped
 from seasonboard.store.table_sql import loads_question, read_question
 from seasonboard.stored_tables import TABLES
 
-QUESTION_FOLDERS = (
-    *("scope", "compare", "games", "handout", "roster", "orders", "remakes", "allotment"),
-    *("take_up", "departments", "pitch", "week", "checks", "rows", "find", "log", "store"),
-    *("curtain", "bundle", "log_forms"),
-)
+_NO_QUESTIONS = ("schema", "parts", "working", "load")
+"""Folders of queries whose files are no questions."""
 
 
 @cache
@@ -33,8 +30,8 @@ def catalogue() -> Mapping[str, SqlQuestion]:
         StoreError: A file has no complete header.
     """
     root = shipped("queries")
-    files = sorted(path for folder in QUESTION_FOLDERS for path in (root / folder).glob("*.sql"))
-    questions = [_read(path, f"{path.parent.name}/{path.stem}") for path in files]
+    files = [path for path in root.glob("*/*.sql") if path.parent.name not in _NO_QUESTIONS]
+    questions = [_read(path, f"{path.parent.name}/{path.stem}") for path in sorted(files)]
     questions += [
         make(table) for table in TABLES.values() for make in (read_question, loads_question)
     ]

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from importlib import import_module
+from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
 
 from seasonboard.answers.questions import WITH_SCREENS, question_named
@@ -11,8 +12,13 @@ if TYPE_CHECKING:
 
 
 def screen_class(name: str) -> "type[BoardScreen[Any]]":
-    """Return the screen of a question, and load it."""
-    module = import_module(f"seasonboard.ui.{question_named(name).folder}.screen")
+    """Return the screen of a question, and load it; without its own, that of its report."""
+    question = question_named(name)
+    if find_spec(f"seasonboard.ui.{question.folder}") is None:
+        from seasonboard.ui.board.described_screen import described_screen
+
+        return described_screen(question)
+    module = import_module(f"seasonboard.ui.{question.folder}.screen")
     screen: type[BoardScreen[Any]] = module.SCREEN
     return screen
 

@@ -52,7 +52,9 @@ def test_saving_writes_new_rows_and_changed_ones_and_who_each_is_about(sheet):
         {"session": "G2", "athlete": "A", "part": "limited", "minutes": None} | empty,
         {"session": "G2", "athlete": "C", "part": "full", "minutes": "45"} | empty,
     ]
-    assert rows["wear"] == [{"session": "G2", "guard": one} for one in ("g-B", "g-C")]
+    assert rows["wear"] == [
+        {"session": "G2", "guard": one, "worn": "yes"} for one in ("g-B", "g-C")
+    ]
     told = Problem("attendance, T, 2 Sep 12:00 › wear", 2, "guard", "g-C", "is odd.")
     assert written.athlete_of(told) == "C"
     assert written.athlete_of(replace(told, file=f"{written.entry.label} › attendance")) == "C"

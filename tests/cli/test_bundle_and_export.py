@@ -1,7 +1,5 @@
 """Two places, one season, by the command line."""
 
-from pathlib import Path
-
 import pytest
 from click.testing import CliRunner
 
@@ -12,11 +10,11 @@ from tests.conftest import Done
 
 
 @pytest.fixture(scope="module")
-def run(tmp_path_factory: pytest.TempPathFactory):
+def run(tmp_path_factory):
     """Run a command in this process, with a home of its own."""
     home = str(tmp_path_factory.mktemp("home"))
 
-    def run_it(*words: object) -> Done:
+    def run_it(*words):
         runner = CliRunner(env={"HOME": home, "XDG_CONFIG_HOME": home})
         done = runner.invoke(cli, [*map(str, words)], obj={"tools": make_tools()})
         return Done(done.exit_code, done.stdout, done.stderr)
@@ -25,7 +23,7 @@ def run(tmp_path_factory: pytest.TempPathFactory):
 
 
 @pytest.fixture(scope="module")
-def season(run, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def season(run, tmp_path_factory):
     folder = tmp_path_factory.mktemp("season")
     for name, text in TEAMS.items():
         (folder / f"{name}.csv").write_text(text)

@@ -16,17 +16,11 @@ def test_steps_are_shown_in_turn_and_leave_nothing_behind(tmp_path):
     head = "department,name,plan,time_zone\n"
     rows = "".join(f"D{n},North,onsite printer,UTC\n" for n in range(5000))
     (tables / "departments.csv").write_text(head + rows)
-    words = [
-        "-m",
-        "seasonboard",
-        "load",
-        str(tables),
-        "--store",
-        str(tmp_path / "s.store"),
-        "--yes",
-    ]
+    words = ["-m", "seasonboard", "load", str(tables), "--store", str(tmp_path / "s.store")]
     env = {**os.environ, "PYTHONPATH": str(ROOT), "XDG_CONFIG_HOME": str(tmp_path)}
-    child = pexpect.spawn(sys.executable, words, env=env, dimensions=(30, 100), encoding="utf-8")
+    child = pexpect.spawn(
+        sys.executable, [*words, "--yes"], env=env, dimensions=(30, 100), encoding="utf-8"
+    )
     child.expect(pexpect.EOF, timeout=PATIENCE)
     assert "reading departments.csv …" in child.before
     assert child.before.index("checking departments") < child.before.index("writing")

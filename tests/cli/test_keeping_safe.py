@@ -16,7 +16,7 @@ TEAM = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
 
 
 @pytest.fixture(scope="module")
-def made(run, tmp_path_factory) -> Path:
+def made(run, tmp_path_factory):
     """Give a folder with a store of two loads."""
     folder = tmp_path_factory.mktemp("made")
     store = folder / "season.duckdb"
@@ -28,38 +28,34 @@ def made(run, tmp_path_factory) -> Path:
 
 
 @pytest.fixture
-def store(made, tmp_path) -> Path:
+def store(made, tmp_path):
     """Give a copy of it with its backup."""
     subprocess.run(["cp", "-r", f"{made}/.", str(tmp_path)], check=True)
     return tmp_path / "season.duckdb"
 
 
 @pytest.mark.long
-def test_a_backup_is_made_and_listed_and_taken_back(run, store):
+def test_a_backup_is_made_and_listed_and_taken_back_once_that_is_confirmed(run, store):
     made = run("backup", "--store", store)
     assert made.status == 0, made.err
-    assert re.fullmatch(
-        r"Backed up to .*/season\.duckdb\.backups/0002_.*_asked-for\.duckdb\.\n", made.out
-    )
+    backup = r"Backed up to .*/season\.duckdb\.backups/0002_.*_asked-for\.duckdb\.\n"
+    assert re.fullmatch(backup, made.out)
     listed = run("backup", "--list", "--store", store).out.splitlines()
     assert re.fullmatch(r"   2  \d{4}-\d\d-\d\d \d\d:\d\d:\d\d UTC  asked for", listed[0])
     assert "roster 50, sessions 20, teams 2" in listed[1]
     assert listed[3].endswith("UTC  before load 2")
     assert "sessions 20, teams 1" in listed[4]
+    before = store.read_bytes()
+    for answer in ("n\n", "\n"):
+        refused = run("restore", "--store", store, stdin=answer)
+        assert refused.out.endswith("Nothing was changed.\n")
+        assert store.read_bytes() == before
     back = run("restore", "1", "--store", store, stdin="y\n")
     assert back.status == 0, back.err
     assert re.search(r"^teams +2 +1  differs$", back.out, re.MULTILINE)
     assert re.search(r"^roster +50 +50$", back.out, re.MULTILINE)
     assert f"Restored to {store}." in back.out
     assert "_before-restore.duckdb" in back.out
-
-
-@pytest.mark.parametrize("answer", ["n\n", "\n"])
-def test_a_restore_changes_nothing_unless_it_is_confirmed(run, store, answer):
-    before = store.read_bytes()
-    done = run("restore", "--store", store, stdin=answer)
-    assert done.out.endswith("Nothing was changed.\n")
-    assert store.read_bytes() == before
 
 
 def test_verify_reads_a_store_as_a_whole_and_says_what_is_in_it(run, store):
@@ -69,10 +65,9 @@ def test_verify_reads_a_store_as_a_whole_and_says_what_is_in_it(run, store):
     assert done.out.endswith("is sound: every row of every table was read.\n")
     os.truncate(store, store.stat().st_size // 2)
     cut = run("verify", "--store", store)
-    assert cut.status == 2
+    assert (cut.status, "Traceback" in cut.err) == (2, False)
     assert "is damaged or cut off" in cut.err
     assert "seasonboard restore --store" in cut.err
-    assert "Traceback" not in cut.err
 
 
 def test_a_load_and_an_undo_can_go_on_without_a_backup(run, store):
@@ -90,7 +85,7 @@ def waiting(home, store):
     """Start a command that waits for its answer: `waiting("undo")`."""
     started = []
 
-    def start(*words: object) -> "subprocess.Popen[str]":
+    def start(*words):
         process = subprocess.Popen(
             [sys.executable, "-m", "seasonboard", *map(str, words), "--store", str(store)],
             stdin=subprocess.PIPE,
@@ -113,9 +108,7 @@ def waiting(home, store):
         process.communicate()
 
 
-def test_who_opens_a_store_while_a_load_waits_for_its_answer_is_told_who_holds_it(
-    run, store, waiting
-):
+def test_who_opens_a_store_while_a_load_asks_is_told_who_holds_it(run, store, waiting):
     load = waiting("load", write_load(store.parent / "load", 20))
     asked = run("ask", "roster", "--store", store)
     assert asked.status == 2
@@ -130,9 +123,7 @@ def test_who_opens_a_store_while_a_load_waits_for_its_answer_is_told_who_holds_i
 @pytest.mark.parametrize(
     ("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)], ids=["ctrl-c", "term"]
 )
-def test_a_load_that_is_stopped_leaves_the_store_as_it_was_and_says_so(
-    store, waiting, number, status
-):
+def test_a_load_that_is_stopped_leaves_the_store_as_it_was(store, waiting, number, status):
     before = store.read_bytes()
     load = waiting("load", write_load(store.parent / "load", 20))
     load.send_signal(number)

@@ -1,6 +1,7 @@
 """Documents to write: the sheet of the sample season, and one whose every text is hostile."""
 
 import shutil
+import subprocess
 import unicodedata
 from datetime import date
 
@@ -27,6 +28,7 @@ from seasonboard.documents.pitch.document import pitch_handout
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.documents.week.document import week_sheet
+from seasonboard.documents.writers.html import as_html
 from seasonboard.scope import read_scope
 from seasonboard.store.store import open_store
 
@@ -96,6 +98,55 @@ def chromium():
         browser = played.chromium.launch(executable_path=where, args=["--no-sandbox"])
         yield browser
         browser.close()
+
+
+@pytest.fixture
+def browse(chromium, tmp_path):
+    """Open a document in a browser at a width; give the page, its console and what it asked for."""
+    pages = []
+
+    def open_it(document, wide):
+        path = tmp_path / "page.html"
+        path.write_bytes(as_html(document, "a4"))
+        page = chromium.new_page(viewport={"width": wide, "height": 800})
+        pages.append(page)
+        console, asked = [], []
+        page.on("console", lambda message: console.append(message.text))
+        page.on("pageerror", lambda error: console.append(str(error)))
+        page.on("dialog", lambda dialog: (console.append(dialog.message), dialog.dismiss()))
+        page.on("request", lambda request: asked.append(request.url))
+        page.goto(path.as_uri())
+        return page, console, asked
+
+    yield open_it
+    for page in pages:
+        page.close()
+
+
+def table(document, name):
+    """Return the only table of that name."""
+    (match,) = [one for one in document.tables() if one.name == name]
+    return match
+
+
+def columns(shown, *headings):
+    """Return the cells under some headings, row by row."""
+    order = [[c.heading for c in shown.columns].index(heading) for heading in headings]
+    return [tuple(row[place] for place in order) for row in shown.rows]
+
+
+def column(shown, heading):
+    """Return the cells under one heading."""
+    return [cell for (cell,) in columns(shown, heading)]
+
+
+def printed_text(data, folder):
+    """Return the text of a PDF as `pdftotext` reads it; None where that is not installed."""
+    if shutil.which("pdftotext") is None:
+        return None
+    (folder / "printed.pdf").write_bytes(data)
+    asked = ["pdftotext", "-raw", folder / "printed.pdf", "-"]
+    return subprocess.run(asked, capture_output=True, check=True).stdout.decode()
 
 
 class Remembering:

@@ -8,49 +8,25 @@ import io
 import pypdf
 import pytest
 
-from seasonboard.documents.writers.html import as_html
 from tests.documents.conftest import squeezed
 
 
-@pytest.fixture(scope="module")
-def opened(chromium, sheet, hostile, tmp_path_factory):
-    """Open a document at a width; give the page, its console and what it asked for."""
-    folder = tmp_path_factory.mktemp("pages")
-    pages = []
-
-    def open_it(which, wide):
-        path = folder / f"{which}.html"
-        path.write_bytes(as_html({"sheet": sheet, "hostile": hostile}[which], "a4"))
-        page = chromium.new_page(viewport={"width": wide, "height": 800})
-        told, asked = [], []
-        page.on("console", lambda message: told.append(message.text))
-        page.on("pageerror", lambda error: told.append(str(error)))
-        page.on("dialog", lambda dialog: (told.append(dialog.message), dialog.dismiss()))
-        page.on("request", lambda request: asked.append(request.url))
-        page.goto(path.as_uri())
-        pages.append(page)
-        return page, told, asked
-
-    yield open_it
-    for page in pages:
-        page.close()
-
-
 @pytest.mark.long
-@pytest.mark.parametrize("which", ["sheet", "hostile"])
-@pytest.mark.parametrize("wide", [1280, 360])
-def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(opened, which, wide):
-    page, told, asked = opened(which, wide)
-    assert told == []
-    assert [url for url in asked if not url.startswith("file:")] == []
-    assert len(asked) == 1
-    assert page.evaluate("document.documentElement.scrollWidth") <= wide
-    assert len(set(page.screenshot())) > 100  # a blank picture has few different bytes
-    assert page.evaluate("getComputedStyle(document.body).lineHeight") != "normal"  # styled
+@pytest.mark.parametrize("which", ["sheet", "hostile", "pitched"])
+def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(browse, request, which):
+    document = request.getfixturevalue(which)
+    for wide in (1280, 360):
+        page, console, asked = browse(getattr(document, "document", document), wide)
+        assert console == []
+        assert len(asked) == 1
+        assert asked[0].startswith("file:")
+        assert page.evaluate("document.documentElement.scrollWidth") <= wide
+        assert len(set(page.screenshot())) > 100  # a blank picture has few different bytes
+        assert page.evaluate("getComputedStyle(document.body).lineHeight") != "normal"  # styled
 
 
-def test_captions_and_headings_stay_in_sight_on_a_phone(opened):
-    page, _, _ = opened("sheet", 360)
+def test_captions_and_headings_stay_in_sight_on_a_phone(browse, sheet):
+    page, _, _ = browse(sheet, 360)
     cut = page.evaluate(
         "[...document.querySelectorAll('caption div, h1, h2, p, li, dd, .u td, .u th[scope=row]')]"
         ".filter(e => e.getBoundingClientRect().right > 361).map(e => e.textContent)"
@@ -58,9 +34,9 @@ def test_captions_and_headings_stay_in_sight_on_a_phone(opened):
     assert cut == []
 
 
-def test_letters_in_pictures_are_large_enough(opened):
+def test_letters_in_pictures_are_large_enough(browse, sheet):
     for wide in (1280, 360):
-        page, _, _ = opened("sheet", wide)
+        page, _, _ = browse(sheet, wide)
         least = page.evaluate(
             "Math.min(...[...document.querySelectorAll('svg text')].map(e => "
             "parseFloat(getComputedStyle(e).fontSize) * e.getCTM().a))"
@@ -79,8 +55,8 @@ def pages_by_height(page, wide, high):
 
 @pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
-def test_it_prints_whole_with_page_numbers(opened, paper, size, sheet):
-    page, _, _ = opened("sheet", 1280)
+def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, pitched):
+    page, _, _ = browse(sheet, 1280)
     printed = pypdf.PdfReader(io.BytesIO(page.pdf(format=paper)))
     wide, high = printed.pages[0].mediabox[2:]
     assert (round(float(wide)), round(float(high))) == pytest.approx(size, abs=1)
@@ -91,3 +67,5 @@ def test_it_prints_whole_with_page_numbers(opened, paper, size, sheet):
     assert all(f"{n}/{count}" in text for n, text in enumerate(texts, 1))
     for part in (sheet.lead, sheet.facts.mark, *(section.heading for section in sheet.sections)):
         assert squeezed(part) in "".join(texts), part
+    page, _, _ = browse(pitched.document, 1280)
+    assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=paper))).pages) <= 9

@@ -1,9 +1,12 @@
 """`seasonboard handout week`: where a file goes, and what is refused."""
 
-from datetime import date
+from contextlib import nullcontext
+from types import SimpleNamespace
 
 import pytest
+from click.testing import CliRunner
 
+from seasonboard.cli.main import cli
 from seasonboard.documents.destination import read_destination
 from seasonboard.saving.files import SavingError
 
@@ -38,14 +41,8 @@ def test_a_place_that_cannot_be_is_told(tmp_path, name, what, do):
         read_destination(tmp_path / name, "", may_replace=False)
     assert what in caught.value.what
     assert do in caught.value.hint
-
-
-def test_a_wrong_place_is_told_before_the_store_is_asked(run, tmp_path):
-    asked = ("handout", "week", "--store", tmp_path / "no.duckdb", "--out", tmp_path / "a.docx")
-    done = run(*asked)
-    assert done.status == 2
-    assert "“.docx”" in done.err
-    assert "no.duckdb" not in done.err
+    with pytest.raises(SavingError, match="no ending"):
+        read_destination(None, ".html", may_replace=False)  # a hidden file
 
 
 @pytest.mark.long
@@ -60,39 +57,27 @@ def test_a_file_that_is_there_gives_way_to_force_alone(run, sample_store, tmp_pa
 
 
 def test_without_a_name_the_file_says_kind_department_and_day(board, tmp_path, monkeypatch):
-    from click.testing import CliRunner
-
-    from seasonboard.cli.main import cli
-
-    class Tools:
-        def open_sample(self):
-            from contextlib import nullcontext
-
-            return nullcontext(board)
-
+    tools = SimpleNamespace(open_sample=lambda: nullcontext(board))
     monkeypatch.chdir(tmp_path)
     words = ["handout", "week", "--sample", "--department", "QM", "--through", "2026-11-14"]
-    done = CliRunner().invoke(cli, words, obj={"tools": Tools()})
+    done = CliRunner().invoke(cli, words, obj={"tools": tools})
     assert done.exit_code == 0, done.output
     assert [p.name for p in tmp_path.iterdir()] == ["week_Quillmere-State_2026-11-14.html"]
 
 
-def test_an_unknown_kind_names_the_nearest(run):
-    done = run("handout", "weak")
+@pytest.mark.parametrize(
+    ("kind", "file", "more", "part"),
+    [
+        ("weak", "a.html", (), "Did you mean “week”?"),
+        ("week", "a.docx", (), "“.docx”"),
+        ("week", "a.html", ("--since", "yesterday"), "not a date"),
+        ("week", "a.html", ("--since", "2030-01-01"), "does not lie before"),
+    ],
+)
+def test_a_wrong_request_is_told(run, sample_store, tmp_path, kind, file, more, part):
+    store = sample_store if more else tmp_path / "no.duckdb"  # told before the store is asked
+    done = run("handout", kind, "--store", store, "--out", tmp_path / file, *more)
     assert done.status == 2
-    assert "Did you mean “week”?" in done.err
-
-
-def test_a_wrong_day_is_told(run, sample_store, tmp_path):
-    asked = ("handout", "week", "--store", sample_store, "--out", tmp_path / "a.html")
-    done = run(*asked, "--since", "yesterday")
-    assert done.status == 2
-    assert "not a date" in done.err
+    assert part in done.err
+    assert "no.duckdb" not in done.err
     assert not list(tmp_path.iterdir())
-    later = date(2030, 1, 1).isoformat()
-    assert "does not lie before" in run(*asked, "--since", later).err
-
-
-def test_a_name_that_is_a_hidden_ending_is_refused():
-    with pytest.raises(SavingError, match="no ending"):
-        read_destination(None, ".html", may_replace=False)

@@ -29,9 +29,10 @@ def summary(element):
     return " ".join("".join(element.itertext()).split())
 
 
-@pytest.fixture(params=["sheet", "hostile"])
+@pytest.fixture(params=["sheet", "hostile", "pitched"])
 def page(request):
-    return parsed(request.getfixturevalue(request.param))
+    document = request.getfixturevalue(request.param)
+    return parsed(getattr(document, "document", document))
 
 
 def test_headings_come_in_order_and_the_language_is_said(page):

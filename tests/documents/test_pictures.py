@@ -11,14 +11,7 @@ from hypothesis import strategies as st
 
 from seasonboard.documents.svg import curves, ranges
 from seasonboard.documents.svg.axes import Scale, ratio_ends, ratio_ticks, steps, whole_steps
-from seasonboard.documents.svg.drawing import (
-    MOST_LINES,
-    SMALL,
-    STROKES,
-    WIDE,
-    PictureWords,
-    apart,
-)
+from seasonboard.documents.svg.drawing import MOST_LINES, SMALL, STROKES, WIDE, PictureWords, apart
 from seasonboard.documents.svg.week_strip import week_strip
 from tests.documents.conftest import HOSTILE, STEERING
 

@@ -2,12 +2,8 @@
 
 import io
 import re
-import shutil
-import subprocess
 
-import html5lib
 import openpyxl
-import pypdf
 import pytest
 
 from seasonboard.answers import words
@@ -25,7 +21,17 @@ from seasonboard.documents.writers.xlsx import as_workbook
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.edges import EDGES
-from tests.documents.conftest import MADE_ON, PLAN, SHIN, AnswerSource, Making, ReleaseTerms
+from tests.documents.conftest import (
+    MADE_ON,
+    PLAN,
+    SHIN,
+    AnswerSource,
+    Making,
+    ReleaseTerms,
+    column,
+    printed_text,
+    table,
+)
 
 HEADINGS = [
     "The plan at a glance",
@@ -59,16 +65,6 @@ def answer(board, scope):
     return board.ask(PITCH, scope, PLAN)
 
 
-def table(document, name):
-    (found,) = [one for one in document.tables() if one.name == name]
-    return found
-
-
-def column(found, heading):
-    place = [each.heading for each in found.columns].index(heading)
-    return [row[place] for row in found.rows]
-
-
 def told(document, heading):
     (section,) = [s for s in document.sections if s.heading == heading]
     texts = [p.text for p in section.parts if isinstance(p, Paragraph)]
@@ -90,9 +86,8 @@ def test_the_lead_and_the_plan_are_those_of_ask(document, answer):
     assert document.lead == asked["answer"]
     teams = table(document, "teams")
     assert column(teams, "athletes") == [team["athletes"] for team in asked["teams"]]
-    assert column(teams, "injuries") == [
-        None if team["injuries"] is None else round(team["injuries"], 1) for team in asked["teams"]
-    ]
+    injuries = [team["injuries"] for team in asked["teams"]]
+    assert column(teams, "injuries") == [None if one is None else round(one, 1) for one in injuries]
     season, prints = table(document, "one season"), table(document, "prints")
     for found, name, figure in (
         (season, "games kept", asked["season"]["games_kept"]),
@@ -156,6 +151,7 @@ def test_what_may_be_said_is_what_the_claims_allow_and_nothing_of_prevention(doc
         not claim.is_supported for claim in answer.claims
     )
     everything = as_html(document).decode()
+    assert len(everything.encode()) < 120_000
     assert "so far)" not in everything
     assert not re.search(r"\bguards? (?:prevents?|protects?|is safe)\b", " ".join(may))
 
@@ -184,70 +180,34 @@ def test_stores_at_the_edge_make_a_page_in_clear_words(edge, tmp_path):
     with EDGES[edge]().load(tmp_path) as store:
         board = AnswerSource(store, "/home/someone/season.duckdb")
         scope = board.opening_scope()
-        made = pitch_handout(
-            board, scope, Making("pitch", MADE_ON), ReleaseTerms(), PitchOptions(None)
-        )
+        making = Making("pitch", MADE_ON)
+        made = pitch_handout(board, scope, making, ReleaseTerms(), PitchOptions(None))
     page = as_html(made.document).decode()
     assert "Nothing to promise yet" in page or "is not told here" in page
     assert "None" not in re.sub(r"None: what is expected", "", page)
     assert "someone" not in page
 
 
-def test_the_page_is_sound_and_every_picture_has_its_table(document):
-    parser = html5lib.HTMLParser(strict=True)
-    parser.parse(as_html(document).decode())
-    assert not parser.errors
-    assert len(as_html(document)) < 120_000
-
-
 def test_the_pdf_says_the_same_on_both_papers(document, tmp_path):
-    if shutil.which("pdftotext") is None:
-        pytest.skip("pdftotext is not installed")
     for release in ("a4", "letter"):
         printed = as_pdf(document, release)
         assert not printed.summary
-        path = tmp_path / f"{release}.pdf"
-        path.write_bytes(printed.data)
-        done = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True)
-        text = re.sub(r"\s|‐", "", done.stdout.decode())
+        text = printed_text(printed.data, tmp_path)
+        if text is None:
+            pytest.skip("pdftotext is not installed")
+        text = re.sub(r"\s|‐|-", "", text)
         wanted = [document.lead, *told(document, "What we may say"), *HEADINGS]
         wanted += [" ".join(map(str, row[:2])) for row in table(document, "take-up").rows]
-        for each in wanted:
-            assert re.sub(r"\s|-", "", each) in text.replace("-", ""), each
+        assert [part for part in wanted if re.sub(r"\s|-", "", part) not in text] == []
 
 
 def test_the_workbook_holds_the_figures_as_they_are_read_and_nothing_hidden(document):
     """More digits than are shown would tell more of the counts behind them."""
     book = openpyxl.load_workbook(io.BytesIO(as_workbook(document)))
     assert {sheet.sheet_state for sheet in book} == {"visible"}
-    numbers = [
-        cell.value
-        for sheet in book
-        for row in sheet.iter_rows()
-        for cell in row
-        if isinstance(cell.value, float)
-    ]
+    cells = [cell.value for sheet in book for row in sheet.iter_rows() for cell in row]
+    numbers = [cell for cell in cells if isinstance(cell, float)]
     assert numbers
     assert all(round(number, 2) == number for number in numbers)
     tables = [one for one in document.tables() if isinstance(one, Table)]
     assert len(book.sheetnames) == 1 + len(tables)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("wide", [1280, 390])
-def test_a_browser_draws_it_without_a_complaint_asks_for_nothing_and_fits(
-    chromium, document, wide, tmp_path
-):
-    (tmp_path / "pitch.html").write_bytes(as_html(document, "a4"))
-    page = chromium.new_page(viewport={"width": wide, "height": 900})
-    summary, asked = [], []
-    page.on("console", lambda message: summary.append(message.text))
-    page.on("request", lambda request: asked.append(request.url))
-    page.goto((tmp_path / "pitch.html").as_uri())
-    assert summary == []
-    assert len(asked) == 1
-    assert page.evaluate("document.documentElement.scrollWidth") <= wide
-    if wide == 1280:
-        for release in ("A4", "Letter"):
-            assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=release))).pages) <= 9
-    page.close()

@@ -4,8 +4,6 @@ pypdf reads its structure, pdftotext (poppler) its text, where that is installed
 """
 
 import io
-import shutil
-import subprocess
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,7 +12,7 @@ import pytest
 
 from seasonboard.documents.model import written
 from seasonboard.documents.writers.pdf import FACES, as_pdf
-from tests.documents.conftest import HOSTILE, squeezed
+from tests.documents.conftest import HOSTILE, printed_text, squeezed
 
 
 @pytest.fixture(scope="module")
@@ -27,15 +25,8 @@ def read(data):
 
 
 def text_of(data, tmp_path):
-    if shutil.which("pdftotext") is None:
-        found = " ".join(page.extract_text() for page in read(data).pages)
-    else:
-        (tmp_path / "a.pdf").write_bytes(data)
-        done = subprocess.run(
-            ["pdftotext", "-raw", str(tmp_path / "a.pdf"), "-"], capture_output=True, check=True
-        )
-        found = done.stdout.decode()
-    return squeezed(found)
+    shown = printed_text(data, tmp_path)
+    return squeezed(shown or " ".join(page.extract_text() for page in read(data).pages))
 
 
 def test_it_is_tagged_and_says_its_title_and_language(printed, sheet):

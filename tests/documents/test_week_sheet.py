@@ -12,7 +12,7 @@ from seasonboard.documents.week.document import _TOUCHED, COVERED, OPEN, week_sh
 from seasonboard.documents.writers.html import as_html
 from seasonboard.documents.writers.pdf import as_pdf
 from seasonboard.documents.writers.xlsx import as_workbook
-from tests.documents.conftest import MADE_ON, scope_of
+from tests.documents.conftest import MADE_ON, column, columns, scope_of, table
 
 
 @pytest.fixture(scope="module")
@@ -23,32 +23,13 @@ def asked(run, sample_store):
     return {name: run("ask", name, *scope, "--format", "json").json for name in names}
 
 
-def table(document, name):
-    (match,) = [one for one in document.tables() if one.name == name]
-    return match
-
-
-def columns(listed, *headings):
-    order = [[c.heading for c in listed.columns].index(heading) for heading in headings]
-    return [tuple(row[place] for place in order) for row in listed.rows]
-
-
-@pytest.mark.long
-def test_answers_are_said_in_the_same_words(sheet, asked):
+def test_sentences_days_and_items_are_those_of_ask(sheet, asked):
     assert sheet.lead == asked["week"]["answer"]
     texts = {p.text for s in sheet.sections for p in s.parts if isinstance(p, Paragraph)}
     assert {asked["roster"]["answer"], asked["orders"]["answer"]} <= texts
-
-
-def test_the_days_are_those_of_ask(sheet, asked):
-    wanted = [
-        tuple(day[k] for k in ("games", "practices", "injuries", "returns", "asked", "fitted"))
-        for day in asked["week"]["days"]
-    ]
+    counts = ("games", "practices", "injuries", "returns", "asked", "fitted")
+    wanted = [tuple(day[count] for count in counts) for day in asked["week"]["days"]]
     assert [row[1:] for row in table(sheet, "day by day").rows] == wanted
-
-
-def test_every_row_of_every_item_is_in_the_workbook_s_tables(sheet, asked):
     for item in asked["week"]["items"]:
         if item["rows"]:
             sheet_rows = [
@@ -71,13 +52,9 @@ def test_the_roster_and_the_orders_are_those_of_ask(sheet, asked):
     heads = ("guard", "age days", "chance by next game")
     assert columns(table(sheet, "open orders, all"), *heads) == wanted
     keys = [o["guard"] for o in listed]
-    assert [k for (k,) in columns(table(sheet, "open orders"), "key")] == keys[:20]
-
-
-def test_everybody_of_a_team_with_a_game_ahead_is_on_the_paper_once(sheet, asked):
+    assert column(table(sheet, "open orders"), "key") == keys[:20]
     html = as_html(replace(sheet, sheets=())).decode()
-    for athlete in asked["roster"]["athletes"]:
-        assert athlete["name"] in html
+    assert [a["name"] for a in asked["roster"]["athletes"] if a["name"] not in html] == []
 
 
 def test_checks_are_counted_as_ask_counts_them(sheet, asked):

@@ -53,13 +53,28 @@ def test_columns_in_another_order_are_the_same_headings(source: Source) -> None:
     assert len(source.person.proposals) == 1
 
 
-def test_a_changed_heading_stops_with_what_changed_and_what_to_do(source: Source) -> None:
+def test_one_renamed_and_moved_column_goes_on_with_the_kept_answers(source: Source) -> None:
     source.plan(source.file(LOG), columns=RECORD)
-    refusal = source.refusal(source.file(LOG.replace("Injury date", "Date of accident")))
+    changed = LOG.replace("Injury date", "Day it was")
+    moved = "\n".join(",".join(reversed(row.split(","))) for row in changed.splitlines())
+    plan = source.plan(source.file(moved, "injury log 2.csv"))
+    shown = source.person.proposals[-1]
+    assert "as the mapping “injury-log” says" in shown
+    assert "gone: “Injury date”; new: “Day it was”" in shown
+    assert [str(day) for day in plan.rows["injuries"]["occurred_on"]] == [
+        "2026-09-13",
+        "2026-09-14",
+    ]
+    assert plan.rows["injuries"]["injury"].to_list() == ["R1", "R2"]
+
+
+def test_a_renamed_column_that_holds_something_else_is_asked_about(source: Source) -> None:
+    source.plan(source.file(LOG), columns=RECORD)
+    text = LOG.replace("Injury date", "Weather").replace("13/09/2026", "rain")
+    refusal = source.refusal(source.file(text))
     (problem,) = refusal.problems
-    assert "gone: “Injury date”; new: “Date of accident”" in problem.expected
-    assert str(source.kept()) in problem.expected
-    assert len(source.person.proposals) == 1
+    assert problem.column == "occurred_on"
+    assert "--column occurred_on=HEADING" in problem.expected
 
 
 def test_a_mapping_named_is_the_one_used(source: Source) -> None:
@@ -223,6 +238,13 @@ def test_the_unit_of_a_heading_is_turned(source: Source) -> None:
     row = plan.rows["guards"].row(0, named=True)
     assert (row["kind"], row["purpose"], row["shell_mm"]) == ("wrist", "preventive", 3.175)
     assert any("unit of the heading" in note.expected for note in plan.notes)
+
+
+def test_a_unit_that_is_the_columns_own_leaves_plain_numbers_as_they_are(source: Source) -> None:
+    """A heading of our own, as print_hours, is no column “print” in hours."""
+    text = "guard,athlete,kind,side,purpose,Mass (g),print_hours\nG9,A1,wrist,left,return,88,7.5\n"
+    row = source.plan(source.file(text, "devices.csv")).rows["guards"].row(0, named=True)
+    assert (row["mass_g"], row["print_hours"]) == (88, 7.5)
 
 
 def test_one_sheet_may_hold_several_tables(source: Source) -> None:

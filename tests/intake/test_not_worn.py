@@ -1,7 +1,7 @@
 """A guard recorded as not worn stays so: exported, loaded elsewhere, changed and taken back."""
 
 from seasonboard.store.intake.export import export_tables
-from seasonboard.store.intake.undo import undo_last
+from seasonboard.store.intake.undo import undo_last_load
 from tests.intake.desk import Desk
 
 WEAR = "session,guard,worn\nS1,G1,no\nS1,G2,\n"
@@ -23,5 +23,5 @@ def test_not_worn_survives_an_export(own: Desk) -> None:
 def test_undo_takes_not_worn_back(own: Desk) -> None:
     before = worn(own)
     own.load(wear=WEAR)
-    undo_last(own.store)
+    undo_last_load(own.store)
     assert worn(own) == before

@@ -153,7 +153,7 @@ def test_a_time_zone_must_be_in_the_iana_list(loaded: Desk) -> None:
     assert problem.nearest == "America/Chicago"
 
 
-@pytest.mark.parametrize("column", ["name", "plan"])
+@pytest.mark.parametrize("column", ["name", "time_zone"])
 def test_a_required_cell_must_not_be_empty(loaded: Desk, column: str) -> None:
     cells = {"department": "D3", "name": "W", "plan": "onsite printer", "time_zone": "UTC"}
     cells[column] = " "

@@ -23,31 +23,10 @@ from seasonboard.ui.layout.styled_runs import styled_runs
 
 ABOUT = About("Who?", "", "all", date(2026, 11, 13), date(2026, 11, 14), is_covered=True)
 HOSTILE = (
-    "=1+1",
-    "'=1+1",
-    " =cmd|' /C calc'!A0",
-    "+44",
-    "-5",
-    "@SUM(A1)",
-    "\uff1d1",
-    "\t=1",
-    "\x1b]52;c;cm0gLXJm\x07Ana",
-    "\x9b31mBo",
-    "Cy\u202enarT",
-    "Di\nFox",
-    "Ed\rIto",
-    "Gu\x00y",
-    "A\u2028B",
-    "\ud800x",
-    "\ufffe",
-    "[/]",
-    "</text><script>",
-    "http://a.example",
-    "مريم",
-    "👩\u200d🦰",
-    "1e5",
-    "00417",
-    "2026-02-30",
+    *("=1+1", "'=1+1", " =cmd|' /C calc'!A0", "+44", "-5", "@SUM(A1)", "\uff1d1", "\t=1"),
+    *("\x1b]52;c;cm0gLXJm\x07Ana", "\x9b31mBo", "Cy\u202enarT", "Di\nFox", "Ed\rIto"),
+    *("Gu\x00y", "A\u2028B", "\ud800x", "\ufffe", "[/]", "</text><script>"),
+    *("http://a.example", "مريم", "👩\u200d🦰", "1e5", "00417", "2026-02-30"),
 )
 STEERING = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 ANYTHING = st.text(st.characters(codec=None), max_size=30) | st.sampled_from(HOSTILE)
@@ -118,43 +97,24 @@ def test_a_workbook_runs_nothing_and_says_nothing_of_who_made_it():
 
 
 def test_figures_stay_unrounded_and_days_are_days():
-    rows = Rows(
-        "A table",
-        (
-            Column("a", "figure", is_number=True),
-            Column("b", "day"),
-            Column("c", "at"),
-            Column("d", "days lost", is_number=True),
-            Column("e", "code"),
-            Column("f", "figure"),
-            Column("g", "some", is_number=True),
-        ),
-        (
-            (1 / 3, "2026-09-01", "2026-09-01 18:30", "7", "00417", None, "3"),
-            (None, None, None, "12", "00420", None, "12+"),
-        ),
-        2,
-        2,
+    heads = ("figure", "day", "at", "days lost", "code", "figure", "some")
+    numbers = {"a", "d", "g"}
+    columns = tuple(
+        Column(k, h, is_number=k in numbers) for k, h in zip("abcdefg", heads, strict=True)
     )
+    cells = (
+        (1 / 3, "2026-09-01", "2026-09-01 18:30", "7", "00417", None, "3"),
+        (None, None, None, "12", "00420", None, "12+"),
+    )
+    rows = Rows("A table", columns, cells, 2, 2)
     sheet = openpyxl.load_workbook(io.BytesIO(tables.as_xlsx(rows, ABOUT))).worksheets[0]
-    assert [cell.value for cell in sheet[2]] == [
-        pytest.approx(1 / 3, rel=1e-15),
-        datetime.fromisoformat("2026-09-01"),
-        datetime.fromisoformat("2026-09-01 18:30"),
-        7,
-        "00417",
-        None,
-        "3",
-    ]
+    day, at = map(datetime.fromisoformat, ("2026-09-01", "2026-09-01 18:30"))
+    third = pytest.approx(1 / 3, rel=1e-15)
+    assert [cell.value for cell in sheet[2]] == [third, day, at, 7, "00417", None, "3"]
     frame = pl.read_parquet(io.BytesIO(tables.as_parquet(rows, ABOUT)))
     assert frame.columns[-2] == "figure 2"
-    assert [str(kind) for kind in frame.dtypes[:5]] == [
-        "Float64",
-        "Date",
-        "Datetime(time_unit='us', time_zone=None)",
-        "Int64",
-        "String",
-    ]
+    kinds = [pl.Float64, pl.Date, pl.Datetime("us"), pl.Int64, pl.String]
+    assert frame.dtypes[:5] == kinds
     assert frame.row(0)[0] == 1 / 3
 
 

@@ -2,15 +2,18 @@
 
 import asyncio
 import os
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager, suppress
 from itertools import groupby
 from pathlib import Path
+from threading import Event
 from time import monotonic
 from typing import Any
 
+import pytest
 from rich.cells import cell_len
 from textual.pilot import Pilot
+from textual.widgets import Input
 from textual.widgets._toast import Toast, ToastRack
 from textual.worker import WorkerCancelled
 
@@ -34,17 +37,33 @@ async def opened(
 ) -> AsyncIterator[Pilot[None]]:
     """Open a board and wait until its first answer is shown."""
     shown = answer_source or StandIn()
-    app = SeasonboardApp(lambda: shown, screen=screen)
+    async with running(SeasonboardApp(lambda: shown, screen=screen), size=size) as pilot:
+        yield pilot
+
+
+@asynccontextmanager
+async def running(
+    app: SeasonboardApp,
+    is_so: Callable[[SeasonboardApp], bool] | None = None,
+    *,
+    size: tuple[int, int] = SMALL,
+) -> AsyncIterator[Pilot[None]]:
+    """Run a board, and wait until an answer is shown, there is none to show, or `is_so`."""
     async with app.run_test(size=size, notifications=True) as pilot:
-        await until(pilot, lambda: _is_shown(app, shown))
+        await until(pilot, lambda: (is_so or _is_shown)(app))
         await settle(pilot)
         yield pilot
 
 
-def _is_shown(app: SeasonboardApp, answer_source: StandIn) -> bool:
+def is_on_a_screen(app: SeasonboardApp) -> bool:
+    """Say whether a screen is shown, answered or not."""
+    return isinstance(app.screen, BoardScreen)
+
+
+def _is_shown(app: SeasonboardApp) -> bool:
     screen = app.screen
     return isinstance(screen, BoardScreen) and (
-        answer_source.scope_values.is_empty or screen.answer is not None
+        app.answer_source.scope_values.is_empty or screen.answer is not None
     )
 
 
@@ -91,9 +110,9 @@ async def until(pilot: Pilot[Any], is_so: Callable[[], bool]) -> None:
 
 
 async def resize(pilot: Pilot[Any], width: int, height: int) -> None:
-    """Make the terminal another size, and wait until the screen has heard of it."""
+    """Make the terminal another size, and wait until the screen is laid out for it."""
     await pilot.resize_terminal(width, height)
-    await until(pilot, lambda: tuple(pilot.app.screen.size) == (width, height))
+    await until(pilot, lambda: tuple(pilot.app.screen._compositor.size) == (width, height))
     await settle(pilot)
 
 
@@ -120,6 +139,11 @@ def text(pilot: Pilot[Any]) -> str:
     return _without_thumb(shown)
 
 
+def words(pilot: Pilot[Any]) -> str:
+    """Return the words that the terminal shows, however they are broken into lines."""
+    return " ".join(text(pilot).replace("│", " ").split())
+
+
 def page(pilot: Pilot[Any]) -> Page:
     """Return the page of the screen in sight."""
     return pilot.app.screen.query_one(Page)
@@ -129,9 +153,35 @@ async def go_to(pilot: Pilot[Any], name: str) -> None:
     """Put the cursor on a line of the page by its name."""
     page(pilot).go_to_name(name)
     await settle(pilot, 1)
-    block = page(pilot).block
-    assert block is not None
-    assert block.name == name
+    assert page(pilot).block.name == name
+
+
+async def fill(pilot: Pilot[Any], **texts: str) -> None:
+    """Put texts into fields of the form in sight, at once."""
+    for column, typed in texts.items():
+        pilot.app.screen.query_one(f"#field-{column}", Input).value = typed
+    await settle(pilot)
+
+
+async def press_held(pilot: Pilot[Any], key: str) -> Event:
+    """Press a key that asks the stand-in, and wait until it holds the reply; return its gate."""
+    source = pilot.app.answer_source
+    gate, asked = source._gate or source.hold(), len(source.asked)
+    await pilot.press(key)
+    await until(pilot, lambda: len(source.asked) > asked)
+    return gate
+
+
+async def shown_in_all_colours(
+    show: Callable[[], Awaitable[str]], patch: pytest.MonkeyPatch
+) -> set[str]:
+    """Return what is shown with all colours, without any, and with sixteen."""
+    shown = set()
+    for name, value in (("COLORTERM", "truecolor"), ("NO_COLOR", "1"), ("COLORTERM", "")):
+        with patch.context() as terminal:
+            terminal.setenv(name, value)
+            shown.add(await show())
+    return shown
 
 
 def state(pilot: Pilot[Any]) -> str:

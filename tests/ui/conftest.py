@@ -8,9 +8,13 @@ import pytest
 from textual._compositor import Compositor
 from textual.css.stylesheet import Stylesheet
 
-from tests.ui.board import until_quiet
+from seasonboard.answers.source import AnswerSource
+from seasonboard.ui.forms.form_screen import FormScreen
+from tests.ui.board import SMALL, opened, until_quiet
 from tests.ui.covered import quagmires
+from tests.ui.kept import NOW, kept_store, make_store
 from tests.ui.logging_season import squad, store_of
+from tests.ui.stand_in import StandIn
 
 
 @pytest.fixture(scope="package", autouse=True)
@@ -81,3 +85,56 @@ def squad_store(loaded_squad: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPa
     path = tmp_path / "season.store"
     path.write_bytes(loaded_squad.read_bytes())
     return path
+
+
+@pytest.fixture
+def answer_source() -> StandIn:
+    """Give the stand-in for a store that `pilot`, `games` and `pitch` ask."""
+    return StandIn()
+
+
+@pytest.fixture
+def screen() -> str:
+    """Name the screen that `pilot` opens on; a test or a module may name another."""
+    return "compare"
+
+
+@pytest.fixture
+def size() -> tuple[int, int]:
+    """Give the size of the terminal; a test may give another."""
+    return SMALL
+
+
+@pytest.fixture
+async def pilot(answer_source, screen, size):
+    """Open the board, answered."""
+    async with opened(answer_source, screen=screen, size=size) as board:
+        yield board
+
+
+@pytest.fixture
+async def games(answer_source, size):
+    """Open the board on Games."""
+    async with opened(answer_source, screen="games", size=size) as board:
+        yield board
+
+
+@pytest.fixture
+async def pitch(answer_source, size):
+    """Open the board on Pitch."""
+    async with opened(answer_source, screen="pitch", size=size) as board:
+        yield board
+
+
+@pytest.fixture(scope="package")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Make the small season's store once."""
+    return make_store(tmp_path_factory.mktemp("made"))
+
+
+@pytest.fixture
+def board(made: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[AnswerSource]:
+    """Give the board of a copy of that store, to be typed into on an evening in September."""
+    monkeypatch.setattr(FormScreen, "now", lambda _: NOW)
+    with kept_store(made, tmp_path) as kept:
+        yield kept

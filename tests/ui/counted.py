@@ -7,8 +7,7 @@ from itertools import pairwise
 import polars as pl
 
 COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
-_COURSE = {"area": pl.String, "sport": pl.String, "position_group": pl.String}
-_COURSE |= {"setting": pl.String, "block": pl.Int64}
+_COURSE = ("area", "sport", "position_group", "setting", "block")
 _MONDAY = date(2026, 9, 7)
 
 
@@ -40,40 +39,36 @@ def athlete_strata(strata: pl.DataFrame) -> pl.DataFrame:
     return pl.DataFrame(rows, schema=schema, orient="row")
 
 
-def athlete_courses(*, is_empty: bool = False) -> pl.DataFrame:
+def athlete_courses() -> pl.DataFrame:
     """The rows of `compare/athlete_courses`: four sites, one of them hurt before it asked."""
     cell = ("soccer", "defence", "game")
     rows = [
-        (1, "A1", "lower leg", "left", *cell, 3, False, 1, 0, 9, 2),
-        (1, "A1", "lower leg", "left", *cell, 4, False, 0, 1, 3, 4),
-        (2, "[/x] Lee", "lower leg", "right", *cell, 3, False, 0, 1, 6, 6),
-        (3, "A3", "lower leg", "left", *cell, 4, False, 1, 0, 4, 8),
-        (4, "A4", "lower leg", "left", *cell, 3, True, 1, 0, 5, 5),
+        (1, "A1", "left", "lower leg", *cell, 3, False, 1, 0, 9, 2),
+        (1, "A1", "left", "lower leg", *cell, 4, False, 0, 1, 3, 4),
+        (2, "[/x] Lee", "right", "lower leg", *cell, 3, False, 0, 1, 6, 6),
+        (3, "A3", "left", "lower leg", *cell, 4, False, 1, 0, 4, 8),
+        (4, "A4", "left", "lower leg", *cell, 3, True, 1, 0, 5, 5),
     ]
-    schema = {"athlete_no": pl.Int64, "athlete": pl.String, "area": pl.String, "side": pl.String}
-    schema |= {**_COURSE, "asked_after": pl.Boolean}
-    schema |= dict.fromkeys(COUNTS, pl.Int64)
-    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+    names = ("athlete_no", "athlete", "side", *_COURSE, "asked_after", *COUNTS)
+    return pl.DataFrame(rows, schema=names, orient="row")
 
 
-def bare_rates(*, is_empty: bool = False) -> pl.DataFrame:
+def bare_rates() -> pl.DataFrame:
     """The rows of `compare/bare_rates`: denser injuries early."""
     cell = ("lower leg", "soccer", "defence", "game")
     rows = [(*cell, 3, 5, 300), (*cell, 4, 4, 420)]
-    schema = {**_COURSE, "injuries": pl.Int64, "exposures": pl.Int64}
-    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+    return pl.DataFrame(rows, schema=(*_COURSE, "injuries", "exposures"), orient="row")
 
 
-def other_side(*, is_empty: bool = False) -> pl.DataFrame:
+def other_side() -> pl.DataFrame:
     """The rows of `compare/other_side`: three bare sides hurt, no guarded one."""
     rows = [
         ("lower leg", 2, "[/x] Lee", 0, 1, 2),
         ("lower leg", 5, "A5", 0, 1, 1),
         ("lower leg", None, None, 0, 0, 210),
     ]
-    schema = {"area": pl.String, "athlete_no": pl.Int64, "athlete": pl.String}
-    schema |= dict.fromkeys(("injuries_guarded", "injuries_unguarded", "pairs"), pl.Int64)
-    return pl.DataFrame([] if is_empty else rows, schema=schema, orient="row")
+    hurt = ("injuries_guarded", "injuries_unguarded", "pairs")
+    return pl.DataFrame(rows, schema=("area", "athlete_no", "athlete", *hurt), orient="row")
 
 
 def decliners(strata: pl.DataFrame) -> pl.DataFrame:

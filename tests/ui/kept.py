@@ -2,8 +2,9 @@
 
 import shutil
 from collections.abc import AsyncIterator, Iterator
-from contextlib import asynccontextmanager, contextmanager
-from datetime import datetime
+from contextlib import AbstractAsyncContextManager, asynccontextmanager, contextmanager
+from dataclasses import replace
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -16,10 +17,10 @@ from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake.export import export_tables
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.reopening_store import ReopeningStore
+from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
-from seasonboard.ui.board.board_screen import BoardScreen
 from tests.queries.build import Season, day, department, guard, injury, member, session, team
-from tests.ui.board import SMALL, settle, until
+from tests.ui.board import SMALL, is_on_a_screen, running, settle, until
 
 NOW = datetime(2026, 9, 4, 1, 30, tzinfo=ZoneInfo("UTC"))
 """3 September, half past eight in the evening, in Chicago."""
@@ -67,16 +68,40 @@ def kept_store(made: Path, folder: Path) -> Iterator[AnswerSource]:
         held.close()
 
 
-@asynccontextmanager
-async def typing(
+def typing(
     board: AnswerSource, screen: str = "week", size: tuple[int, int] = SMALL
-) -> AsyncIterator[Pilot[None]]:
+) -> AbstractAsyncContextManager[Pilot[None]]:
     """Open the board and wait until its first answer is shown."""
-    app = SeasonboardApp(lambda: board, screen=screen)
-    async with app.run_test(size=size, notifications=True) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, BoardScreen))
-        await settle(pilot)
-        yield pilot
+    return running(SeasonboardApp(lambda: board, screen=screen), size=size)
+
+
+@asynccontextmanager
+async def at_work(
+    path: Path,
+    screen: str = "week",
+    size: tuple[int, int] = SMALL,
+    *,
+    label: str = "invented sample season",
+    down: bool = False,
+    **parts: object,
+) -> AsyncIterator[Pilot[None]]:
+    """Open a sample season at Lanternfield College on a Friday in November, covered or not."""
+    with open_store(path) as store:
+        board = AnswerSource(store, label, secret=lambda: "one secret")
+        board.cover(is_down=down)
+        app = SeasonboardApp(lambda: board, screen=screen)
+        async with running(app, is_on_a_screen, size=size) as pilot:
+            asked = {"through": date(2026, 11, 13), "departments": ("LF",)} | parts
+            app.scope = replace(board.opening_scope(), **asked)
+            await answered(pilot)
+            yield pilot
+
+
+async def answered(pilot: Pilot[None]) -> None:
+    """Wait until the answer of the screen in sight is the one that was asked for last."""
+    screen = pilot.app.screen
+    await until(pilot, lambda: screen.answer is not None and screen._pending is None)
+    await settle(pilot)
 
 
 def rows(board: AnswerSource, table: str) -> list[dict[str, Any]]:

@@ -20,7 +20,7 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.log.sheet_screen import SheetScreen
 from tests.queries.build import Season, day, guard, injury, member, session
 from tests.queries.slow_take_up import WorkingSeason
-from tests.ui.board import SMALL, press, settle, text, until
+from tests.ui.board import SMALL, press, running, settle, text, until
 
 TODAY = day(4)
 TO_SHEET = ("l", "a", "enter")
@@ -73,16 +73,10 @@ async def logging(
         board = AnswerSource(held, str(path), StoreEntryWriter(held))
         app = SeasonboardApp(lambda: board, screen=screen)
         app.today = lambda: today
-        async with app.run_test(size=size, notifications=True) as pilot:
-            await until(pilot, lambda: _is_shown(app))
-            await settle(pilot)
+        async with running(app, size=size) as pilot:
             yield pilot
     finally:
         held.close()
-
-
-def _is_shown(app: SeasonboardApp) -> bool:
-    return isinstance(app.screen, BoardScreen) and app.screen.answer is not None
 
 
 def rows(path, table):
@@ -91,9 +85,8 @@ def rows(path, table):
 
 
 def marks(pilot):
-    screen = pilot.app.screen
-    assert isinstance(screen, SheetScreen)
-    return screen.lines.marks
+    assert isinstance(pilot.app.screen, SheetScreen)
+    return pilot.app.screen.lines.marks
 
 
 async def sheet(pilot, *keys):

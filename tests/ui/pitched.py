@@ -32,24 +32,17 @@ _FRAMES = {
         {"days_lost": [3, 9, 30], "returned": [6, 8, 4], "still_open": [0, 0, 1]}
     ),
     "pitch/taking_part": pl.DataFrame(
-        {
-            "sport": ["soccer", "soccer"],
-            "setting": ["game", "practice"],
-            "sessions": [20, 60],
-            "places": [520, 1560],
-            "took_part": [380, 1400],
-        }
+        [("soccer", "game", 20, 520, 380), ("soccer", "practice", 60, 1560, 1400)],
+        schema=("sport", "setting", "sessions", "places", "took_part"),
+        orient="row",
     ),
     "pitch/served": pl.DataFrame(
-        {
-            "sport": ["lacrosse", "soccer"],
-            "sex": ["women", "women"],
-            "team_seasons": [1, 2],
-            "athletes": [28.0, 26.0],
-            "games": [16.0, 20.0],
-            "practices": [50.0, 60.0],
-            "weeks": [14.0, 15.0],
-        }
+        [
+            ("lacrosse", "women", 1, 28.0, 16.0, 50.0, 14.0),
+            ("soccer", "women", 2, 26.0, 20.0, 60.0, 15.0),
+        ],
+        schema=("sport", "sex", "team_seasons", "athletes", "games", "practices", "weeks"),
+        orient="row",
     ),
     "pitch/making": pl.DataFrame({"hours": [100, 200, 300], "orders": [10, 20, 5]}),
     "pitch/prints": pl.DataFrame(

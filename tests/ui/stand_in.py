@@ -1,7 +1,7 @@
 """A stand-in for an open store: small counts, the real answers, and a gate to hold replies at."""
 
 import threading
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, TypeVar
@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.finder import FinderMatches, Hit, Thing
-from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.questions import PITCH, Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
@@ -19,19 +19,27 @@ from seasonboard.errors import SeasonboardError, StoreError
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import KnownValue, Scope, ScopeValues, read_scope
 from seasonboard.store.catalogue import catalogue
+from seasonboard.ui.layout.blocks import Block
 from tests.patience import PATIENCE
 from tests.ui import counted
 from tests.ui.pitched import pitch_of
 
 T = TypeVar("T")
+Asked = Sequence[tuple[str, Mapping[str, object]]]
 
 HOSTILE = ("[/x] Lee", "[QB] Lee", "Sam \\", "a\x1b[31mb\nc", "山田太郎", "🏒 Ada")
 """Names that break markup, terminals and columns."""
 
 
-def known(**changes: object) -> ScopeValues:
+def known() -> ScopeValues:
     """What a store with two teams knows."""
-    values = {
+    names = {
+        "LF-WSOC": "women's soccer at Lanternfield College",
+        "HB-WLAX": "women's lacrosse at Harbour College",
+        "lanternfield": "Lanternfield College",
+        "harbour": "Harbour College",
+    }
+    listed = {
         "season": ("2026 fall", "2025 fall"),
         "department": ("lanternfield", "harbour"),
         "team": ("LF-WSOC", "HB-WLAX"),
@@ -42,17 +50,12 @@ def known(**changes: object) -> ScopeValues:
         "area": ("hand", "lower leg"),
         "side": ("left", "right", "midline"),
     }
-    names = {
-        "LF-WSOC": "women's soccer at Lanternfield College",
-        "HB-WLAX": "women's lacrosse at Harbour College",
-        "lanternfield": "Lanternfield College",
-        "harbour": "Harbour College",
+    values = {
+        part: tuple(KnownValue(one, names.get(one, one)) for one in ones)
+        for part, ones in listed.items()
     }
-    found = ScopeValues(
-        values={
-            part: tuple(KnownValue(v, names.get(v, v)) for v in listed)
-            for part, listed in values.items()
-        },
+    return ScopeValues(
+        values=values,
         first_day=date(2026, 8, 20),
         last_day=date(2026, 11, 14),
         sessions=40,
@@ -60,7 +63,6 @@ def known(**changes: object) -> ScopeValues:
         kinds_made=("shin", "thumb"),
         covers={"shin": ("lower leg",), "thumb": ("hand",)},
     )
-    return replace(found, **changes)  # type: ignore[arg-type]
 
 
 DOUBTS = {
@@ -78,8 +80,6 @@ HITS = (
     Hit(Thing.SESSION, "S40", "game v Lee", "2026-11-14 · HB-WLAX", None),
 )
 """What can be found."""
-
-EMPTY = known(first_day=None, last_day=None, sessions=0, guards=0, kinds_made=())
 
 _STRATA = (
     # comparison, stratum, hurt guarded, hurt bare, guarded, bare, strata
@@ -102,17 +102,9 @@ _LEFT_OUT = (
 
 def strata(rows: tuple[tuple[object, ...], ...] = _STRATA) -> pl.DataFrame:
     """The rows of `compare/strata`."""
-    schema = {
-        "comparison": pl.String,
-        "stratum": pl.String,
-        "injuries_guarded": pl.Int64,
-        "injuries_unguarded": pl.Int64,
-        "exposures_guarded": pl.Int64,
-        "exposures_unguarded": pl.Int64,
-        "strata": pl.Int64,
-        "played_on": pl.Date,
-        "area": pl.String,
-    }
+    schema = {"comparison": pl.String, "stratum": pl.String}
+    schema |= dict.fromkeys((*counted.COUNTS, "strata"), pl.Int64)
+    schema |= {"played_on": pl.Date, "area": pl.String}
     days = (
         counted.played_on(n) if row[0] == "same session" and row[1] else None
         for n, row in enumerate(rows)
@@ -134,22 +126,9 @@ def nothing() -> pl.DataFrame:
 
 
 _TICK_COLUMNS = (
-    "guarded",
-    "sport",
-    "sex",
-    "position_group",
-    "tick",
-    "at_risk",
-    "injuries",
-    "entered",
-    "changed",
-    "site_injury",
-    "other_injury",
-    "left_roster",
-    "set_aside",
-    "no_more",
-    "athletes",
-    "sites",
+    *("guarded", "sport", "sex", "position_group", "tick", "at_risk", "injuries", "entered"),
+    *("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more"),
+    *("athletes", "sites"),
 )
 
 
@@ -175,6 +154,11 @@ def ticks(number: int = 12, *, of_guarded: int = 30, of_bare: int = 34) -> pl.Da
     return pl.DataFrame(rows, schema=kinds, orient="row")
 
 
+def lines_of(blocks: Iterable[Block]) -> list[str]:
+    """Return the lines of a page, without styles."""
+    return [line.plain for block in blocks for line in block.lines]
+
+
 @dataclass
 class Frames:
     """A reader over a dictionary."""
@@ -182,16 +166,12 @@ class Frames:
     frames: dict[str, pl.DataFrame] = field(default_factory=dict)
 
     def read(self, name: str, /, **_: object) -> pl.DataFrame:
-        """Return the frame of one question."""
         return self.frames[name]
 
-    def read_each(
-        self, asked: Sequence[tuple[str, Mapping[str, object]]]
-    ) -> tuple[pl.DataFrame, ...]:
-        """Return the frames of several questions."""
+    def read_each(self, asked: Asked) -> tuple[pl.DataFrame, ...]:
         return tuple(self.frames[name] for name, _ in asked)
 
-    def count_each(self, asked: Sequence[tuple[str, Mapping[str, object]]]) -> tuple[int, ...]:
+    def count_each(self, asked: Asked) -> tuple[int, ...]:
         """Return the counts of the checks; most find nothing."""
         return tuple(DOUBTS.get(name, 0) for name, _ in asked)
 
@@ -204,12 +184,15 @@ def frames(**changes: pl.DataFrame) -> Frames:
     found = {"compare/strata": strata(), "compare/left_out": left_out, "games/ticks": ticks()}
     found |= {name.replace("_", "/", 1): frame for name, frame in changes.items()}
     nobody = not found["compare/strata"].select(counted.COUNTS[:2]).sum().sum_horizontal().item()
-    derived = {
+    whole = {
+        "compare/athlete_courses": counted.athlete_courses(),
+        "compare/other_side": counted.other_side(),
+        "compare/bare_rates": counted.bare_rates(),
+    }
+    derived = {name: frame.clear() if nobody else frame for name, frame in whole.items()}
+    derived |= {
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
-        "compare/athlete_courses": counted.athlete_courses(is_empty=nobody),
-        "compare/other_side": counted.other_side(is_empty=nobody),
-        "compare/bare_rates": counted.bare_rates(is_empty=nobody),
         "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),
@@ -244,7 +227,6 @@ class StandIn:
         return self._gate
 
     def let_go(self) -> None:
-        """Hold nothing any more."""
         gate, self._gate = self._gate, None
         if gate is not None:
             gate.set()
@@ -255,7 +237,6 @@ class StandIn:
         return self.covered
 
     def cover(self, *, is_down: bool) -> None:
-        """Remember it."""
         self.covered = is_down
 
     def stop(self) -> None:
@@ -267,52 +248,45 @@ class StandIn:
 
     def opening_scope(self) -> Scope:
         """The shin guards of the whole store."""
-        return read_scope(
-            {"kind": "shin"} if not self.scope_values.is_empty else {}, self.scope_values
-        )
+        asked = {} if self.scope_values.is_empty else {"kind": "shin"}
+        return read_scope(asked, self.scope_values)
 
     def ask(self, question: Question, scope: Scope, options: object = None) -> Any:
         """Answer through the real rules."""
         make = pitch_of if question is PITCH else question.answer()
+        asked = (self.reader, scope, self.scope_values)
         wishes = () if options is None else (options,)
-        return self._reply(
-            question.name,
-            scope,
-            options,
-            lambda: make(self.reader, scope, self.scope_values, *wishes),
-        )
+        return self._reply(question.name, scope, options, lambda: make(*asked, *wishes))
+
+    def answered(self, question: Question, options: object = None, **parts: Any) -> Any:
+        """Answer in the opening scope, with some of its parts changed."""
+        return self.ask(question, replace(self.opening_scope(), **parts), options)
+
+    # Tables of rows have one row for each of the names.
 
     def injury_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One injury for each of the names."""
-        return self._reply("injury_rows", scope, None, lambda: self._rows("Injuries", page))
+        return self._rows("injury_rows", scope, None, "Injuries", page)
 
     def athlete_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply("athlete_rows", scope, None, lambda: self._rows("Athletes", page))
-
-    def tick_rows(
-        self, scope: Scope, options: GamesOptions, tick: int, page: PageAsked = FIRST
-    ) -> Rows:
-        """One row for each of the names."""
-        word = "Session" if options.clock is Clock.SESSIONS else "Game"
-        return self._reply(
-            "tick_rows", scope, (options, tick), lambda: self._rows(f"{word} {tick}", page)
-        )
+        return self._rows("athlete_rows", scope, None, "Athletes", page)
 
     def order_rows(self, scope: Scope, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply("order_rows", scope, None, lambda: self._rows("Orders", page))
-
-    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
-        """Count at once."""
-        return doubts(self.reader, scope, self.scope_values, answer)
+        return self._rows("order_rows", scope, None, "Orders", page)
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply("check_rows", scope, name, lambda: self._rows(name, page))
+        return self._rows("check_rows", scope, name, name, page)
+
+    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
+        return self._rows("session_rows", scope, session, f"Session {session}", page)
+
+    def tick_rows(self, scope: Scope, options: Any, tick: int, page: PageAsked = FIRST) -> Rows:
+        word = "Session" if options.clock is Clock.SESSIONS else "Game"
+        return self._rows("tick_rows", scope, (options, tick), f"{word} {tick}", page)
+
+    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+        return doubts(self.reader, scope, self.scope_values, answer)
 
     def athlete_timeline(self, scope: Scope, athlete: str) -> AthleteTimeline:
-        """Nothing but the name."""
         summary = Summary("What was recorded of this athlete?", "", (), (), scope)
         timeline = AthleteTimeline(summary, athlete, f"Name of {athlete}", (), (), {}, 0, 0)
         return self._reply("athlete_timeline", scope, athlete, lambda: timeline)
@@ -323,29 +297,24 @@ class StandIn:
         hits = tuple(hit for hit, line in told.items() if typed.strip() and typed in line)
         return self._reply("find", scope, typed, lambda: FinderMatches(typed, hits[:2], len(hits)))
 
-    def session_rows(self, scope: Scope, session: str, page: PageAsked = FIRST) -> Rows:
-        """One row for each of the names."""
-        return self._reply(
-            "session_rows", scope, session, lambda: self._rows(f"Session {session}", page)
-        )
-
     def question_text(self, name: str) -> str:
-        """Return the text of a real question."""
         return catalogue()[name].sql
 
-    def _rows(self, title: str, page: PageAsked) -> Rows:
+    def _rows(self, what: str, scope: Scope, how: object, title: str, page: PageAsked) -> Rows:
         columns = (
             Column("name", "name"),
             Column("days_lost", "days lost", is_number=True),
             Column("athlete", "athlete"),
         )
         rows: tuple[tuple[Cell, ...], ...] = tuple(
-            (name, number * 10 if number else None, chr(64 + number) if number else None)
+            (name, number * 10 or None, chr(64 + number) if number else None)
             for number, name in enumerate(self.names)
         )
         total = self.total or len(rows)
         found = page_in_memory(Rows(title, columns, rows, total, total), page)
-        return found if page.search or not self.total else replace(found, matching=total)
+        if self.total and not page.search:
+            found = replace(found, matching=total)
+        return self._reply(what, scope, how, lambda: found)
 
     def _reply(self, what: str, scope: Scope, how: object, answer: Callable[[], T]) -> T:
         self.asked.append((what, scope, how))

@@ -9,7 +9,7 @@ from textual.widgets import DataTable
 from seasonboard.answers.base import Doubtful
 from seasonboard.answers.checks.all_checks import ALL_CHECKS, touching
 from seasonboard.errors import StoreError
-from seasonboard.scope import Scope, View
+from seasonboard.scope import View
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.checks.screen import ChecksScreen
 from seasonboard.ui.windows.method_card import CardScreen
@@ -26,7 +26,7 @@ class SlowCounting(StandIn):
     counted: threading.Event = field(default_factory=threading.Event)
     is_broken: bool = False
 
-    def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:
+    def doubts(self, scope, answer):
         self.counted.wait(PATIENCE)
         if self.is_broken:
             raise StoreError("The question was stopped.")
@@ -34,70 +34,61 @@ class SlowCounting(StandIn):
         return (Doubtful(f"of-{answer}", number),)
 
 
-async def test_zero_shows_the_checks_and_enter_the_rows_of_one() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        await press(pilot, "0")
-        assert isinstance(pilot.app.screen, ChecksScreen)
-        await go_to(pilot, "stages-missing")
-        await press(pilot, "enter")
-        assert isinstance(pilot.app.screen, RowsScreen)
-        assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
-        await press(pilot, "escape", "m")
-        assert isinstance(pilot.app.screen, CardScreen)
-        assert ALL_CHECKS["stages-missing"].query in text(pilot)
-
-
-async def test_every_check_stands_on_the_page_whether_it_found_something_or_not() -> None:
-    async with opened(screen="checks", size=(120, 40)) as pilot:
-        names = {block.name for block in page(pilot)._blocks}
-        assert ALL_CHECKS.keys() <= names
-        await go_to(pilot, "worn-while-out")
-        await press(pilot, "enter")
-        assert "There are no rows" in text(pilot)
-
-
-@pytest.mark.parametrize("screen", ["compare", "games"])
-async def test_the_line_opens_the_checks_that_touch_the_answer(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
+async def test_a_line_opens_the_checks_of_an_answer_and_0_all_of_them(pilot, answer_source):
+    for key, name in (("7", "games"), ("6", "compare")):
+        await press(pilot, key)
         await go_to(pilot, "data checks")
         assert "attendance-not-recorded 12" in text(pilot)
         await press(pilot, "enter")
         table = pilot.app.screen.query_one(DataTable)
-        assert table.row_count == len(touching(screen))
+        assert table.row_count == len(touching(name))
+        await press(pilot, "escape")
+    await press(pilot, "0")
+    assert isinstance(pilot.app.screen, ChecksScreen)
+    assert ALL_CHECKS.keys() <= {block.name for block in page(pilot)._blocks}
+    await go_to(pilot, "worn-while-out")
+    await press(pilot, "enter")
+    assert "There are no rows" in text(pilot)
+    await go_to(pilot, "stages-missing")
+    await press(pilot, "enter")
+    assert isinstance(pilot.app.screen, RowsScreen)
+    assert answer_source.asked[-1][0::2] == ("check_rows", "stages-missing")
+    await press(pilot, "escape", "m")
+    assert isinstance(pilot.app.screen, CardScreen)
+    assert ALL_CHECKS["stages-missing"].query in text(pilot)
 
 
 @pytest.mark.parametrize("screen", ["compare", "games"])
-async def test_the_answer_is_shown_before_the_checks_are_counted(screen: str) -> None:
+async def test_the_answer_is_shown_before_the_checks_are_counted(screen):
     answer_source = SlowCounting()
     app = SeasonboardApp(lambda: answer_source, screen=screen)
     async with app.run_test(size=SMALL) as pilot:
         await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
-        assert app.screen.answer.summary.doubts is None  # type: ignore[attr-defined]
+        assert app.screen.answer.summary.doubts is None
         answer_source.counted.set()
         await settle(pilot)
         await go_to(pilot, "data checks")
         assert f"of-{screen} 7" in text(pilot)
 
 
-async def test_counts_of_another_scope_are_dropped() -> None:
+async def test_counts_of_another_scope_are_dropped():
     answer_source = SlowCounting()
     answer_source.counted.set()
     async with opened(answer_source) as pilot:
-        answer_source.counted.clear()
         app = pilot.app
-        first = app.scope  # type: ignore[attr-defined]
-        app.scope = replace(first, purpose=View.ALL)  # type: ignore[attr-defined]
-        await until(pilot, lambda: app.screen.answer.summary.scope != first)  # type: ignore[attr-defined]
-        assert app.screen.answer.summary.doubts is None  # type: ignore[attr-defined]
-        app.scope = first  # type: ignore[attr-defined]
-        await until(pilot, lambda: app.screen.answer.summary.scope == first)  # type: ignore[attr-defined]
+        answer_source.counted.clear()
+        first = app.scope
+        app.scope = replace(first, purpose=View.ALL)
+        await until(pilot, lambda: app.screen.answer.summary.scope != first)
+        assert app.screen.answer.summary.doubts is None
+        app.scope = first
+        await until(pilot, lambda: app.screen.answer.summary.scope == first)
         answer_source.counted.set()
         await settle(pilot)
-        assert app.screen.answer.summary.doubts == (Doubtful("of-compare", 7),)  # type: ignore[attr-defined]
+        assert app.screen.answer.summary.doubts == (Doubtful("of-compare", 7),)
 
 
-async def test_an_answer_stands_when_its_checks_cannot_be_counted() -> None:
+async def test_an_answer_stands_when_its_checks_cannot_be_counted():
     answer_source = SlowCounting(is_broken=True)
     answer_source.counted.set()
     async with opened(answer_source) as pilot:

@@ -1,48 +1,33 @@
 """While the curtain is down nothing on any screen names a person; lifted, all is as before."""
 
 import re
-from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
-from dataclasses import replace
-from datetime import date
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.questions import WITH_SCREENS
-from seasonboard.answers.source import AnswerSource
-from seasonboard.store.store import open_store
-from seasonboard.ui.app.app import SeasonboardApp
+from seasonboard.ui.board.answer_screen import Request
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.widgets.lines import CURTAIN
 from seasonboard.ui.windows.rows import RowsScreen
-from tests.ui.board import LARGE, SMALL, page, press, settle, text, until
+from tests.ui.board import LARGE, SMALL, page, press, resize, settle, text, until
 from tests.ui.covered import TELLING
+from tests.ui.kept import answered, at_work
 
 CODE = re.compile(r"athlete [2-9B-Z]{4,}")
 
 
-@asynccontextmanager
-async def shown(season, *, down=True, size=SMALL, screen="week") -> AsyncIterator[Pilot[None]]:
-    with open_store(season) as store:
-        board = AnswerSource(store, str(season), secret=lambda: "one secret")
-        board.cover(is_down=down)
-        app = SeasonboardApp(lambda: board, screen=screen)
-        async with app.run_test(size=size, notifications=True) as pilot:
-            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
-            app.scope = replace(
-                board.opening_scope(), through=date(2026, 11, 13), departments=("LF",)
-            )
-            await answered(pilot)
-            yield pilot
+def shown(season, screen="week", size=SMALL, *, down=True):
+    return at_work(season, screen, size, label=str(season), down=down)
 
 
-async def answered(pilot):
-    screen = pilot.app.screen
-    await until(pilot, lambda: screen.answer is not None and screen._pending is None)
+async def open_rows(pilot, is_it):
+    """Open what a block opens, and wait for its rows."""
+    block = next(b for b in page(pilot)._blocks if b.opens and is_it(b.opens))
+    pilot.app.screen._open(block)
     await settle(pilot)
+    await rows_there(pilot)
 
 
 async def rows_there(pilot):
@@ -76,30 +61,24 @@ def none_named(pilot):
     assert not found, all_of(pilot)[max(0, found.start() - 200) : found.end() + 200]
 
 
-def doors(screen, blocks):
-    """Return one block for each kind of table that a page opens."""
-    return list({b.opens.what: b for b in blocks if b.opens}.values())
-
-
 @pytest.mark.long
-@pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
 @pytest.mark.parametrize("board", WITH_SCREENS, ids=[board.name for board in WITH_SCREENS])
-async def test_no_screen_and_nothing_behind_it_names_anybody(season, board, size):
-    async with shown(season, size=size, screen=board.name) as pilot:
-        assert CURTAIN in text(pilot)
-        none_named(pilot)
-        for block in doors(pilot.app.screen, page(pilot)._blocks):
-            pilot.app.screen._open(block)
-            await pilot.pause()
-            await rows_there(pilot)
+async def test_no_screen_and_nothing_behind_it_names_anybody(season, board):
+    async with shown(season, board.name) as pilot:
+        for size in (SMALL, LARGE):
+            await resize(pilot, *size)
             assert CURTAIN in text(pilot)
             none_named(pilot)
-            await pilot.app.pop_screen()
-        for action in ("method", "app.help"):
-            await pilot.app.screen.run_action(action)
-            await pilot.pause()
-            none_named(pilot)
-            await pilot.app.pop_screen()
+            for what in {b.opens.what for b in page(pilot)._blocks if b.opens}:
+                await open_rows(pilot, lambda opens, what=what: opens.what is what)
+                assert CURTAIN in text(pilot)
+                none_named(pilot)
+                await pilot.app.pop_screen()
+            for action in ("method", "app.help"):
+                await pilot.app.screen.run_action(action)
+                await pilot.pause()
+                none_named(pilot)
+                await pilot.app.pop_screen()
 
 
 async def test_without_the_curtain_the_season_names_them_everywhere(season):
@@ -149,11 +128,8 @@ async def test_an_athlete_has_one_code_on_every_screen_and_after_a_restart(seaso
 @pytest.mark.long
 async def test_rows_that_are_open_are_covered_too_and_come_back(season):
     async with shown(season, down=False, screen="roster") as pilot:
-        for opens in ("roster", "athlete"):
-            block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what == opens)
-            pilot.app.screen._open(block)
-            await settle(pilot)
-            await rows_there(pilot)
+        for what in ("roster", "athlete"):
+            await open_rows(pilot, lambda opens, what=what: opens.what == what)
             assert TELLING.search(all_of(pilot))
             named = cells_of(pilot)
             pilot.app.action_curtain()
@@ -172,10 +148,7 @@ async def test_rows_that_are_open_are_covered_too_and_come_back(season):
 async def test_search_finds_by_code_and_not_by_name(season):
     async with shown(season, screen="orders") as pilot:
         code = CODE.search(all_of(pilot)).group()
-        block = next(b for b in page(pilot)._blocks if b.opens == Opens(What.ORDERS))
-        pilot.app.screen._open(block)
-        await settle(pilot)
-        await rows_there(pilot)
+        await open_rows(pilot, lambda opens: opens == Opens(What.ORDERS))
         table = pilot.app.screen.query_one(DataTable)
         for word, is_there in (("quagmire", False), ("zqa", False), (code.lower(), True)):
             await press(pilot, "slash")
@@ -186,30 +159,17 @@ async def test_search_finds_by_code_and_not_by_name(season):
             await press(pilot, "escape")
 
 
-async def test_what_was_typed_to_find_a_name_goes_with_the_curtain(season):
-    async with shown(season, down=False, screen="roster") as pilot:
-        await press(pilot, "slash", *"quagmire", "enter")
-        pilot.app.action_curtain()
-        await answered(pilot)
-        assert "quagmire" not in text(pilot)
-
-
-@pytest.mark.long
-async def test_a_name_that_is_late_does_not_come_through(season):
+async def test_what_was_typed_goes_with_the_curtain_and_no_late_name_comes_through(season):
     """A reply that was asked for before the curtain went down is dropped."""
     async with shown(season, down=False, screen="roster") as pilot:
         screen = pilot.app.screen
         open_answer = screen.answer
-        await press(pilot, "c")
+        await press(pilot, "slash", *"quagmire", "enter")
+        pilot.app.action_curtain()
         await answered(pilot)
-        for request in (screen._pending, *[None]):
-            screen.post_message(screen.Answered(request or _old(screen), open_answer))
-            screen.post_message(screen.Fuller(_old(screen), open_answer))
+        assert "quagmire" not in text(pilot)
+        old = Request(screen._asked - 1, screen.scope)
+        for late in (screen.Answered, screen.Fuller):
+            screen.post_message(late(old, open_answer))
         await settle(pilot)
         none_named(pilot)
-
-
-def _old(screen):
-    from seasonboard.ui.board.answer_screen import Request
-
-    return Request(screen._asked - 1, screen.scope)

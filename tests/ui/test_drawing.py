@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions
+from seasonboard.answers.games.parts import Clock, GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES
-from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
-from seasonboard.ui.compare.forest import Axis, axis, whisker
+from seasonboard.stats.ratios import Strata, mantel_haenszel
+from seasonboard.ui.compare.forest import DOUBLE, Axis, axis, whisker
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.games.curves import at_risk_trend, survival_picture
 from seasonboard.ui.games.page import games_page
@@ -19,21 +19,25 @@ from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, STROKES, Canvas
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import DARK_COLOURS, ink
-from tests.ui.stand_in import StandIn, frames, strata, ticks
+from tests.ui.stand_in import StandIn, frames, lines_of, strata, ticks
 
 EIGHT = Axis(8, 25)
+PAPER = Paper(78, 20)
 
 
-def _ratio(a: int, b: int, t1: int = 1000, t0: int = 1000) -> RateRatio:
+def _ratio(a, b, t1=1000, t0=1000):
     return mantel_haenszel(Strata([a], [b], [t1], [t0]))
 
 
-def _games(number: int = 12, options: GamesOptions | None = None, **sizes: int) -> GamesAnswer:
-    answer_source = StandIn(frames(games_ticks=ticks(number, **sizes)))
-    return answer_source.ask(GAMES, answer_source.opening_scope(), options or GamesOptions())
+def _games(number=12, options=None, **sizes):
+    return StandIn(frames(games_ticks=ticks(number, **sizes))).answered(GAMES, options)
 
 
-def test_every_joint_of_two_weights_has_its_letter() -> None:
+def _curves(answer, paper=PAPER):
+    return [line.plain for line in survival_picture(answer, paper)]
+
+
+def test_every_joint_of_two_weights_has_its_letter():
     assert set(STROKES) == set(itertools.product((0, 1, 2), repeat=4))
     assert len(set(STROKES.values())) == 81
     assert STROKES[0, 2, 2, 0] == "┏"
@@ -47,7 +51,7 @@ def test_every_joint_of_two_weights_has_its_letter() -> None:
         assert all((word in name) == (weight in arms) for word, weight in weights.items())
 
 
-def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights() -> None:
+def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights():
     canvas = Canvas(5, 3, styles={LIGHT: "", HEAVY: ""}, tints={})
     canvas.across(0, 0, 4, LIGHT)
     canvas.across(0, 0, 2, HEAVY)
@@ -56,7 +60,7 @@ def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights() -> 
     assert [line.plain for line in canvas.lines()] == ["═══─╴", "   ╷ ", "╺━━┷╸"]
 
 
-def test_canvas_tints_one_group_the_other_or_both() -> None:
+def test_canvas_tints_one_group_the_other_or_both():
     canvas = Canvas(3, 1, styles={}, tints={LIGHT: "on red", HEAVY: "on blue", 0: "on green"})
     canvas.tint(0, -3, 9, LIGHT)
     canvas.tint(1, 0, 0, HEAVY)
@@ -66,12 +70,12 @@ def test_canvas_tints_one_group_the_other_or_both() -> None:
     assert [str(span.style) for span in line.spans] == ["on red", "on blue", "on green"]
 
 
-def test_axis_has_one_in_its_middle_and_its_reach_at_its_ends() -> None:
+def test_axis_has_one_in_its_middle_and_its_reach_at_its_ends():
     places = [EIGHT.cell_of(ratio) for ratio in (1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8)]
     assert places == [0, 4, 8, 12, 16, 20, 24]
 
 
-def test_axis_is_the_shortest_that_holds_the_limits() -> None:
+def test_axis_is_the_shortest_that_holds_the_limits():
     ratio = _ratio(40, 50)
     assert axis([ratio], 25).reach == 2
     assert axis([ratio, _ratio(4, 13)], 25).reach == 8
@@ -82,6 +86,7 @@ def test_axis_is_the_shortest_that_holds_the_limits() -> None:
     ("low", "point", "high", "drawn"),
     [
         (0.25, 0.5, 2.0, "    ├───■───┼───┤        "),
+        (None, 0.5, 2.0, "◂───────■───┼───┤        "),
         (0.01, 0.5, 2.0, "◂───────■───┼───┤        "),
         (0.25, 0.5, 80.0, "    ├───■───┼───────────▸"),
         (0.25, 0.5, None, "    ├───■───┼───────────▸"),
@@ -94,52 +99,42 @@ def test_axis_is_the_shortest_that_holds_the_limits() -> None:
         (1.0, 1.0, 1.0, "            ■            "),
     ],
 )
-def test_whisker_draws_what_is_known_and_points_where_it_goes_on(
-    low: float | None, point: float | None, high: float | None, drawn: str
-) -> None:
+def test_whisker_draws_what_is_known_and_points_where_it_goes_on(low, point, high, drawn):
     ratio = replace(_ratio(4, 13), low=low, value=point, high=high, why="not known")
     assert whisker(ratio, EIGHT) == drawn
+    double = whisker(ratio, EIGHT, DOUBLE)
+    assert double.translate(str.maketrans("╞═╪▪╡", "├─┼■┤")) == drawn
 
 
 @given(st.integers(0, 30), st.integers(0, 30), st.integers(60, 2000), st.integers(60, 2000))
 @settings(max_examples=40)
-def test_whisker_fits_its_axis_whatever_the_counts(a: int, b: int, t1: int, t0: int) -> None:
+def test_whisker_fits_its_axis_whatever_the_counts(a, b, t1, t0):
     drawn = whisker(_ratio(a, b, t1, t0), EIGHT)
     assert len(drawn) == EIGHT.width
     assert set(drawn) <= set(" │┼─├┤■◂▸")
 
 
-@pytest.mark.parametrize("width", [50, 78, 110, 198])
-def test_compare_page_fits_its_paper(width: int) -> None:
-    answer_source = StandIn()
-    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
-    for block in compare_page(answer, Paper(width, 30)):
-        for line in block.lines:
-            assert line.cell_len <= max(width, 74)
-
-
-def test_large_counts_are_written_out() -> None:
-    answer_source = StandIn(
-        frames(compare_strata=strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),)))
-    )
-    answer = answer_source.ask(COMPARE, answer_source.opening_scope())
-    page = "\n".join(line.plain for b in compare_page(answer, Paper(78, 20)) for line in b.lines)
+def test_compare_page_fits_its_paper_with_large_counts_written_out():
+    rows = strata((("crude", "all", 123456, 654321, 10**7, 10**7, 1),))
+    large = StandIn(frames(compare_strata=rows)).answered(COMPARE)
+    answer = StandIn().answered(COMPARE)
+    for width in (50, 78, 110, 198):
+        for block in compare_page(answer, Paper(width, 30)):
+            assert all(line.cell_len <= max(width, 74) for line in block.lines)
+    page = "\n".join(lines_of(compare_page(large, PAPER)))
     assert "123,456 v 654,321" in page
     assert "10,000,000" in page
 
 
 @pytest.mark.parametrize("level", [0.8, 0.9, 0.99])
-def test_headings_say_the_level_asked_for(level: float) -> None:
-    answer_source = StandIn()
-    scope = replace(answer_source.opening_scope(), level=level)
-    page = compare_page(answer_source.ask(COMPARE, scope), Paper(78, 20))
-    shown = "\n".join(line.plain for block in page for line in block.lines)
+def test_headings_say_the_level_asked_for(level):
+    shown = "\n".join(lines_of(compare_page(StandIn().answered(COMPARE, level=level), PAPER)))
     assert f"{level * 100:g} %" in shown
     assert "95 %" not in shown
 
 
-def test_curves_stand_over_their_ticks_and_end_in_words() -> None:
-    lines = [line.plain for line in survival_picture(_games(), Paper(78, 20))]
+def test_curves_stand_over_their_ticks_and_end_in_words():
+    lines = _curves(_games())
     text = "\n".join(lines)
     assert "guarded 88 %" in text
     assert "bare 76 %" in text
@@ -165,11 +160,11 @@ def test_curves_stand_over_their_ticks_and_end_in_words() -> None:
     assert all(ticks_line[mark] != " " for mark in marks)
 
 
-def test_limits_are_tints_with_colour_and_dashes_without() -> None:
+def test_limits_are_tints_with_colour_and_dashes_without():
     answer = _games()
-    plain = "\n".join(line.plain for line in survival_picture(answer, Paper(78, 20)))
+    plain = "\n".join(_curves(answer))
     styles = ink(DARK_COLOURS, tinted=True)
-    tinted = survival_picture(answer, Paper(78, 20, styles))
+    tinted = survival_picture(answer, replace(PAPER, ink=styles))
     assert "╍" in plain
     assert "╌" in plain
     assert not {"╍", "╌"} & set("".join(line.plain for line in tinted))
@@ -178,28 +173,26 @@ def test_limits_are_tints_with_colour_and_dashes_without() -> None:
         assert any(tint in style for style in used), tint
 
 
-def test_axis_of_shares_starts_under_the_lowest_limit() -> None:
+def test_axis_of_shares_starts_under_the_lowest_limit():
     answer = _games()
     lowest = min(p.low for group in answer.groups for p in group.compared.points if p.low)
-    lines = [line.plain for line in survival_picture(answer, Paper(78, 20))]
+    lines = _curves(answer)
     labels = [int(line.split()[0]) for line in lines if " % ┤" in line]
     assert labels[0] == 100
     assert labels[-1] / 100 <= lowest < labels[-2] / 100 + 0.2
     assert len({a - b for a, b in itertools.pairwise(labels)}) == 1
 
 
-def test_tails_in_which_both_are_thin_are_cut_and_it_is_said() -> None:
+def test_tails_in_which_both_are_thin_are_cut_and_it_is_said():
     long = _games(16, GamesOptions(min_at_risk=12))
-    text = "\n".join(line.plain for line in survival_picture(long, Paper(78, 20)))
-    assert "drawn to 10, the last with 12 at risk; the table goes on to 15" in text
+    cut = "drawn to 10, the last with 12 at risk; the table goes on to 15"
+    assert cut in "\n".join(_curves(long))
 
 
-def test_labels_at_the_ends_never_cover_each_other() -> None:
-    answer_source = StandIn()
-    answer = answer_source.ask(GAMES, answer_source.opening_scope(), GamesOptions())
+def test_labels_at_the_ends_never_cover_each_other():
+    answer = _games()
     alike = replace(answer, unguarded=replace(answer.guarded, name="unguarded"))
-    text = "\n".join(line.plain for line in survival_picture(alike, Paper(78, 12)))
-    assert text.count("88 %") == 2
+    assert "\n".join(_curves(alike, Paper(78, 12))).count("88 %") == 2
 
 
 @given(
@@ -211,9 +204,7 @@ def test_labels_at_the_ends_never_cover_each_other() -> None:
     st.sampled_from(list(Clock)),
 )
 @settings(max_examples=25)
-def test_games_page_is_drawn_for_any_counts_and_paper(
-    number: int, guarded: int, bare: int, width: int, height: int, clock: Clock
-) -> None:
+def test_games_page_is_drawn_for_any_counts_and_paper(number, guarded, bare, width, height, clock):
     answer = _games(number, GamesOptions(clock=clock), of_guarded=guarded, of_bare=bare)
     for styles in (Paper(1, 1).ink, ink(DARK_COLOURS, tinted=True)):
         paper = Paper(width, height, styles)
@@ -223,10 +214,10 @@ def test_games_page_is_drawn_for_any_counts_and_paper(
                 assert not {"None", "nan", "inf"} & set(line.plain.split())
 
 
-def test_trend_stands_in_line_with_the_curves() -> None:
+def test_trend_stands_in_line_with_the_curves():
     answer = _games()
     paper = Paper(118, 24)
-    curve = [line.plain for line in survival_picture(answer, paper)]
+    curve = _curves(answer, paper)
     course = [line.plain for line in at_risk_trend(answer, paper)]
     upright = {line.index("│") for line in (*curve, *course) if "│" in line[:12]}
     assert len(upright) == 1
@@ -234,7 +225,7 @@ def test_trend_stands_in_line_with_the_curves() -> None:
     assert any("●●" in line for line in course[1:])
 
 
-def test_trend_without_ticks_is_nothing_and_with_zeros_lies_on_its_axis() -> None:
+def test_trend_without_ticks_is_nothing_and_with_zeros_lies_on_its_axis():
     assert trend([Trend((), (), "·")], (0, 1), [], columns=20, rows=5) == []
     flat = trend([Trend((1, 2), (0, 0), "·")], (0, 2), [1], columns=20, rows=5)
     assert "·" in flat[-2]

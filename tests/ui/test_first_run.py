@@ -12,21 +12,19 @@ from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.games.screen import GamesScreen
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.tour import STEPS, TourScreen
-from tests.ui.board import SMALL, opened, press, settle, text, until
+from tests.ui.board import press, running, text, until
 from tests.ui.stand_in import StandIn
 
 
-def first(answer_source: StandIn) -> SeasonboardApp:
-    """A board with nothing to open yet."""
-    return SeasonboardApp(lambda: answer_source, screen="compare", start=Start(is_first=True))
+def first():
+    """Run a board with nothing to open yet."""
+    app = SeasonboardApp(StandIn, screen="compare", start=Start(is_first=True))
+    return running(app, lambda app: isinstance(app.screen, Chooser))
 
 
-async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
-    answer_source = StandIn()
-    app = first(answer_source)
-    async with app.run_test(size=SMALL) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, Chooser))
-        await settle(pilot)
+async def test_first_start_opens_nothing_before_it_is_asked_to():
+    async with first() as pilot:
+        app = pilot.app
         assert "Welcome: there is no season yet" in text(pilot)
         assert app.answer_source is None
         await press(pilot, "enter")
@@ -37,37 +35,29 @@ async def test_first_start_opens_nothing_before_it_is_asked_to() -> None:
         assert isinstance(app.screen, CompareScreen), "the tour is offered once"
 
 
-async def test_first_start_says_how_to_load_one_s_own_and_leads_back() -> None:
-    app = first(StandIn())
-    async with app.run_test(size=SMALL) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, Chooser))
-        await settle(pilot)
+async def test_first_start_says_how_to_load_one_s_own_and_leads_back():
+    async with first() as pilot:
         await press(pilot, "down", "down", "enter")
         assert "seasonboard load FOLDER --store FILE" in text(pilot)
         assert "seasonboard help tables" in text(pilot)
         await press(pilot, "enter", "down", "enter")
-        await until(pilot, lambda: isinstance(app.screen, BoardScreen))
+        await until(pilot, lambda: isinstance(pilot.app.screen, BoardScreen))
         await press(pilot, "q")
-    assert app.return_code == 0
+    assert pilot.app.return_code == 0
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("steps", range(len(STEPS)))
-async def test_tour_can_be_left_at_any_step(steps: int) -> None:
-    async with opened() as pilot:
-        await press(pilot, "question_mark", "t", *["right"] * steps)
-        assert f"{steps + 1} of {len(STEPS)}" in text(pilot)
-        assert STEPS[steps][0] in text(pilot)
+async def test_tour_can_be_left_at_any_step_goes_back_and_ends_after_its_last(pilot):
+    for number, (title, _) in enumerate(STEPS):
+        await press(pilot, "question_mark", "t", *["right"] * number)
+        assert f"{number + 1} of {len(STEPS)}" in text(pilot)
+        assert title in text(pilot)
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, CompareScreen)
-
-
-async def test_tour_goes_back_and_ends_after_its_last_step() -> None:
-    async with opened() as pilot:
-        await press(pilot, "question_mark", "t", "right", "left", "left")
-        assert STEPS[0][0] in text(pilot)
-        await press(pilot, *["enter"] * len(STEPS))
-        assert isinstance(pilot.app.screen, CompareScreen)
+    await press(pilot, "question_mark", "t", "right", "left", "left")
+    assert STEPS[0][0] in text(pilot)
+    await press(pilot, *["enter"] * len(STEPS))
+    assert isinstance(pilot.app.screen, CompareScreen)
 
 
 @dataclass
@@ -77,65 +67,46 @@ class Kept:
     settings: list[Settings] = field(default_factory=list)
     problem: SeasonboardError | None = None
 
-    def __call__(self, settings: Settings) -> None:
+    def __call__(self, settings):
         if self.problem:
             raise self.problem
         self.settings.append(settings)
 
 
-async def test_settings_are_changed_kept_and_hold_at_once() -> None:
+async def test_settings_are_changed_kept_and_hold_at_once():
     kept = Kept()
-    answer_source = StandIn()
-    app = SeasonboardApp(lambda: answer_source, start=Start(Settings(screen="compare"), kept))
-    async with app.run_test(size=SMALL) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
-        await settle(pilot)
+    app = SeasonboardApp(StandIn, start=Start(Settings(screen="compare"), kept))
+    async with running(app) as pilot:
         await press(pilot, "comma", "down", "down", "enter", "down", "enter")
         assert app.theme == "seasonboard-light"
         await press(pilot, "up", "enter", "down", "enter")
-        assert app.scope is not None
         assert app.scope.seasons == ("2026 fall",)
         await press(pilot, "escape")
         assert isinstance(app.screen, CompareScreen)
     assert kept.settings[-1] == Settings(season="2026 fall", theme="light", screen="compare")
 
 
-async def test_kept_settings_hold_at_the_next_start() -> None:
-    answer_source = StandIn()
+async def test_kept_settings_hold_at_the_next_start_but_for_a_season_that_is_gone():
     start = Start(Settings(season="2025 fall", theme="projector", screen="games"))
-    app = SeasonboardApp(lambda: answer_source, start=start)
-    async with app.run_test(size=SMALL) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, GamesScreen))
+    app = SeasonboardApp(StandIn, start=start)
+    async with running(app):
+        assert isinstance(app.screen, GamesScreen)
         assert app.theme == "seasonboard-projector"
-        assert app.scope is not None
         assert app.scope.seasons == ("2025 fall",)
-
-
-async def test_a_season_that_is_gone_is_no_reason_to_show_nothing() -> None:
-    answer_source = StandIn()
-    app = SeasonboardApp(
-        lambda: answer_source, start=Start(Settings(season="1999", screen="compare"))
-    )
-    async with app.run_test(size=SMALL) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
-        assert app.scope is not None
+    app = SeasonboardApp(StandIn, start=Start(Settings(season="1999", screen="compare")))
+    async with running(app):
+        assert isinstance(app.screen, CompareScreen)
         assert app.scope.seasons is None
 
 
-async def test_why_settings_are_not_used_or_kept_is_said() -> None:
-    answer_source, kept = StandIn(), Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
+async def test_why_settings_are_not_used_or_kept_is_said():
+    kept = Kept(problem=SeasonboardError("Not [kept].", "Mend [/it]."))
     start = Start(Settings(screen="compare"), kept, said="The settings in x are not used.")
-    app = SeasonboardApp(lambda: answer_source, start=start)
-    async with app.run_test(size=SMALL, notifications=True) as pilot:
-        await until(pilot, lambda: isinstance(app.screen, CompareScreen))
-        await settle(pilot)
+    app = SeasonboardApp(StandIn, start=start)
+    async with running(app) as pilot:
         assert "The settings in x are not used." in text(pilot)
         await press(pilot, "comma", "down", "down", "enter", "down", "enter")
         assert "Not [kept]." in text(pilot)
         assert app.theme == "seasonboard-light"
-
-
-async def test_a_store_that_is_not_there_is_refused() -> None:
-    async with opened() as pilot:
-        await press(pilot, "comma", "enter", *"nosuch", "enter")
+        await press(pilot, "home", "enter", *"nosuch", "enter")
         assert "There is no file nosuch." in text(pilot)

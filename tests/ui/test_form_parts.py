@@ -1,5 +1,7 @@
 """What forms are made of, without a screen: words by their letters, stages, entries, drafts."""
 
+from types import SimpleNamespace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -9,9 +11,10 @@ from seasonboard.errors import Problem
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.forms.all_forms import BY_NAME
 from seasonboard.ui.forms.form import FieldKind, fitting
-from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_refused
+from seasonboard.ui.forms.form_values import FormDraft, with_needed, with_proposals, with_refused
 from seasonboard.ui.forms.record_forms import INJURY, ORDER, next_stage
 
+AREAS = tuple(area.value for area in terms.Area)
 LISTS = sorted({one.words for table in TABLES.values() for one in table.columns if one.words})
 
 
@@ -25,9 +28,8 @@ def test_a_word_written_in_full_is_that_word_alone(words):
 @settings(max_examples=30)
 @given(letters=st.text(max_size=6))
 def test_whatever_is_typed_only_words_of_the_list_are_offered(letters):
-    words = tuple(area.value for area in terms.Area)
-    offered, best = fitting(letters, words)
-    assert set(offered) <= set(words)
+    offered, best = fitting(letters, AREAS)
+    assert set(offered) <= set(AREAS)
     assert best <= len(offered)
 
 
@@ -42,8 +44,7 @@ def test_whatever_is_typed_only_words_of_the_list_are_offered(letters):
     ],
 )
 def test_areas_are_found_by_a_few_letters(typed, first, best):
-    words = tuple(area.value for area in terms.Area)
-    offered, fit = fitting(typed, words)
+    offered, fit = fitting(typed, AREAS)
     assert (offered[0], fit) == (first, best)
 
 
@@ -57,39 +58,24 @@ def test_stages_follow_in_their_usual_order_and_end_with_being_retired():
 
 
 @pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
-def test_every_form_writes_only_columns_there_are_and_every_one_it_shows(form):
-    values = {one.column: f"<{one.column}>" for one in form.fields}
-    entry = form.entry(values, {})
+def test_a_form_writes_needs_and_words_what_its_table_does(form):
+    """So that what is lacking is told at once, and under its field."""
+    shown = {one.column: one for one in form.fields}
+    tables = form.entry({name: f"<{name}>" for name in shown}, {}).tables
     written = set()
-    for table, rows in entry.tables.items():
+    for table, rows in tables.items():
+        own = "" if table in {"guards", "decisions", "stages"} else form.key
+        needed = {column for column in TABLES[table].required if form.key and column != own}
+        assert all(shown[name].is_required for name in needed & set(shown))
         for row in rows:
             assert set(row) <= set(TABLES[table].names)
+            assert all(row[name] for name in needed)
             written |= set(row)
-    assert set(values) <= written
-
-
-@pytest.mark.parametrize("form", BY_NAME.values(), ids=BY_NAME)
-def test_a_field_needs_what_its_table_needs(form):
-    """So that what is lacking is told at once, and under its field."""
-    if not form.key:
-        return
-    values = {one.column: f"<{one.column}>" for one in form.fields}
-    for table, rows in form.entry(values, {}).tables.items():
-        own = "" if table in {"guards", "decisions", "stages"} else form.key
-        needed = {column for column in TABLES[table].required if column != own}
-        shown = {one.column: one for one in form.fields}
-        assert all(shown[name].is_required for name in needed & set(shown))
-        assert all(row[name] for row in rows for name in needed)
-
-
-def test_words_of_a_form_are_those_of_its_table():
-    for form in BY_NAME.values():
-        values = {one.column: "x" for one in form.fields}
-        tables = form.entry(values, {}).tables
-        for one in form.fields:
-            if one.holds is FieldKind.WORD:
-                (table,) = [t for t in tables if one.column in tables[t][0]]
-                assert one.words == TABLES[table].column(one.column).words
+    assert set(shown) <= written
+    for one in form.fields:
+        if one.holds is FieldKind.WORD:
+            (table,) = [t for t in tables if one.column in tables[t][0]]
+            assert one.words == TABLES[table].column(one.column).words
 
 
 def test_an_empty_key_is_left_out_so_that_the_row_makes_its_own():
@@ -122,17 +108,8 @@ def test_typing_into_a_field_takes_its_problem_away_and_keeps_the_others():
 
 
 def test_proposals_never_touch_what_a_person_typed():
-    from seasonboard.ui.forms.form_values import with_proposals
-
-    class FormLists:
-        class lists:  # noqa: N801
-            @staticmethod
-            def free_key(*_):
-                return "G9"
-
+    source = SimpleNamespace(lists=SimpleNamespace(free_key=lambda *_: "G9"))
     (guard,) = [one for one in ORDER.fields if one.column == "guard"]
-    assert with_proposals(FormDraft(ORDER), FormLists).values["guard"] == "G9"
-    assert (
-        with_proposals(FormDraft(ORDER).with_text(guard, "mine"), FormLists).values["guard"]
-        == "mine"
-    )
+    typed = FormDraft(ORDER).with_text(guard, "mine")
+    assert with_proposals(FormDraft(ORDER), source).values["guard"] == "G9"
+    assert with_proposals(typed, source).values["guard"] == "mine"

@@ -6,25 +6,12 @@ import pytest
 from textual.events import Key
 from textual.widgets import Input
 
-from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.forms.form_screen import FormScreen
+from seasonboard.ui.forms.all_forms import BY_NAME, FORMS
 from seasonboard.ui.forms.read_only import NotKept
 from seasonboard.ui.log.menu import LogMenu
-from tests.ui.board import check, go_to, press, settle, text
-from tests.ui.kept import NOW, kept_store, make_store, rows, typing
-
-
-@pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    return make_store(tmp_path_factory.mktemp("made"))
-
-
-@pytest.fixture
-def board(made, tmp_path, monkeypatch):
-    monkeypatch.setattr(FormScreen, "now", lambda _: NOW)
-    with kept_store(made, tmp_path) as kept:
-        yield kept
+from tests.ui.board import check, fill, go_to, press, settle, text
+from tests.ui.kept import NOW, rows, typing
 
 
 def one(board, table, key, value):
@@ -41,8 +28,9 @@ INJURY = ("l", "i", *"zoe", "tab", "tab", "tab", *"low", "tab", *"le", "tab")
 
 
 @pytest.mark.long
-async def test_an_injury_is_typed_in_a_few_letters_each(board):
-    async with typing(board, "orders") as pilot:
+async def test_an_injury_is_typed_in_a_few_letters_each_and_answers_are_asked_anew(board):
+    async with typing(board, "week") as pilot:
+        seen = pilot.app.screen.answer
         await press(pilot, *INJURY, *"bon", "enter", *"bone", "down", "tab", "ctrl+s")
         shown = text(pilot)
         check(shown, "form-injury-80x24")
@@ -52,6 +40,9 @@ async def test_an_injury_is_typed_in_a_few_letters_each(board):
         assert isinstance(pilot.app.screen, BoardScreen)
         assert "written as load 2: injury, Zoë Abbott" in text(pilot)
         assert "u takes it back" in text(pilot)
+        assert pilot.app.screen.answer is not seen
+        assert pilot.app.scope.through == date(2026, 9, 3)
+        assert any("Zoë" in str(row) for row in pilot.app.screen.answer.item("injuries").rows)
     row = one(board, "injuries", "injury", "I8")
     assert (row["athlete"], row["occurred_on"], row["session"]) == ("A1", date(2026, 9, 3), "G2")
     assert (row["area"], row["side"], row["tissue"]) == ("lower leg", "left", "bone")
@@ -60,40 +51,20 @@ async def test_an_injury_is_typed_in_a_few_letters_each(board):
 
 
 @pytest.mark.long
-async def test_after_saving_the_answers_are_asked_anew(board):
-    async with typing(board, "week") as pilot:
-        seen = pilot.app.screen.answer
-        await press(pilot, *INJURY, "ctrl+s", "ctrl+s")
-        assert pilot.app.screen.answer is not seen
-        assert pilot.app.scope.through == date(2026, 9, 3)
-        assert any("Zoë" in str(row) for row in pilot.app.screen.answer.item("injuries").rows)
-
-
-@pytest.mark.long
 async def test_what_the_intake_refuses_is_told_under_its_field(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, *INJURY, "ctrl+s")
-        for column, wrong in (("occurred_on", "2026-13-40"), ("reported_on", "1 Sep 2026")):
-            pilot.app.screen.query_one(f"#field-{column}", Input).value = wrong
-        await settle(pilot)
+        await fill(pilot, occurred_on="2026-13-40", reported_on="1 Sep 2026")
         await press(pilot, "ctrl+s")
         shown = text(pilot).splitlines()
         at = next(n for n, line in enumerate(shown) if "2026-13-40" in line)
         assert "“2026-13-40”" in shown[at + 1]
         assert pilot.app.screen.focused.id == "field-occurred_on"
-    assert len(rows(board, "injuries")) == 1
-
-
-@pytest.mark.long
-async def test_a_problem_that_came_from_another_field_goes_with_it(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, *INJURY)
-        pilot.app.screen.query_one("#field-occurred_on", Input).value = "2026-09-09"
-        await settle(pilot)
+        assert len(rows(board, "injuries")) == 1
+        await fill(pilot, occurred_on="2026-09-09", reported_on="2026-09-03")
         await press(pilot, "ctrl+s")
-        assert "lies before occurred_on" in text(pilot)  # told under “reported”
-        pilot.app.screen.query_one("#field-occurred_on", Input).value = "2026-09-02"
-        await settle(pilot)
+        assert "lies before occurred_on" in text(pilot)  # told under “reported”, and goes with it
+        await fill(pilot, occurred_on="2026-09-02")
         await press(pilot, "ctrl+s", "ctrl+s")
         assert isinstance(pilot.app.screen, BoardScreen), text(pilot)
 
@@ -117,36 +88,27 @@ async def test_letters_and_keys_that_come_in_one_burst_go_where_they_were_meant(
 
 
 @pytest.mark.long
-async def test_what_follows_from_an_athlete_is_there_when_the_next_field_is_reached(board):
+async def test_what_follows_from_an_athlete_is_proposed_and_several_that_fit_are_not_guessed(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", *"zoe", "tab")
         assert (field(pilot, "occurred_on"), field(pilot, "session")) == ("2026-09-03", "G2")
         await press(pilot, "2", "0", "tab")
         assert field(pilot, "session") == ""  # no session is on “20…”
-
-
-@pytest.mark.long
-async def test_several_that_fit_are_not_guessed_and_markup_in_names_is_text(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, "l", "i", *"reyes", "tab")
+        await press(pilot, "escape", "escape", "l", "i", *"reyes", "tab")
         assert "fits 2 lines; choose one with ↑ ↓ and ↵" in text(pilot)
         await press(pilot, "shift+tab")
-        assert "Bo [/x] Reyes" in text(pilot)
+        assert "Bo [/x] Reyes" in text(pilot), "markup in names is text"
         await press(pilot, "down", "enter")
         assert field(pilot, "athlete") in {"Bo [/x] Reyes", "Bo Reyes"}
         await press(pilot, *"xyzzy", "tab", "escape", "escape")
 
 
-async def test_needed_fields_are_named_and_nothing_is_written(board):
+async def test_needed_fields_are_named_and_leaving_asks_once_when_something_was_typed(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", "ctrl+s")
-        assert text(pilot).count("is needed.") == 4  # athlete, day, area, side
-    assert board.entry_writer.last().load_no == 1
-
-
-async def test_leaving_asks_once_when_something_was_typed(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, "l", "d", "escape")
+        assert text(pilot).count("is needed.") == 3  # athlete, day, area
+        assert board.entry_writer.last().load_no == 1
+        await press(pilot, "escape", "l", "d", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
         await press(pilot, "l", "d", *"Spare", "escape")
         assert "is not saved" in text(pilot)
@@ -155,16 +117,25 @@ async def test_leaving_asks_once_when_something_was_typed(board):
         assert field(pilot, "text") == "Spares"
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
-
-
-async def test_quitting_from_a_form_asks_too(board):
-    async with typing(board, "orders") as pilot:
         await press(pilot, "l", "d", *"Spare", "ctrl+q")
         assert "is not saved" in text(pilot)
         assert pilot.app.is_running
 
 
-async def test_a_stage_is_one_key_on_the_orders_screen(board):
+@pytest.mark.long
+async def test_a_stage_is_one_key_on_the_orders_screen_and_a_doubt_is_shown_first(board):
+    async with typing(board, "orders") as pilot:
+        await go_to(pilot, "order G0041")
+        await press(pilot, "space")
+        await fill(pilot, reached_at="2026-08-01T09:00")
+        await press(pilot, "ctrl+s")
+        assert "^s again saves it so" in text(pilot)
+        assert len(rows(board, "stages")) == 2
+        await press(pilot, "ctrl+s")
+        assert len(rows(board, "stages")) == 3
+
+
+async def test_a_stage_is_reached_now_where_the_department_is(board):
     async with typing(board, "orders") as pilot:
         await go_to(pilot, "order G0041")
         await press(pilot, "space")
@@ -178,43 +149,23 @@ async def test_a_stage_is_one_key_on_the_orders_screen(board):
 
 
 @pytest.mark.long
-async def test_a_doubt_is_shown_first_and_can_be_saved_all_the_same(board):
+async def test_a_new_order_has_the_next_number_and_never_overwrites_one_that_is_there(board):
+    new = ("l", "o", *"abb", "tab", "tab", "tab", *"thi", "tab", *"ri", "tab")
     async with typing(board, "orders") as pilot:
-        await go_to(pilot, "order G0041")
-        await press(pilot, "space")
-        pilot.app.screen.query_one("#field-reached_at", Input).value = "2026-08-01T09:00"
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        assert "^s again saves it so" in text(pilot)
-        assert len(rows(board, "stages")) == 2
-        await press(pilot, "ctrl+s")
-    assert len(rows(board, "stages")) == 3
-
-
-@pytest.mark.long
-async def test_a_new_order_has_the_next_number_and_is_requested_now(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, "l", "o", *"abb", "tab", "tab", "tab", *"thi", "tab", *"ri", "tab")
+        await press(pilot, *new)
         assert (field(pilot, "guard"), field(pilot, "purpose")) == ("G0042", "preventive")
+        await fill(pilot, guard="G0041")
         await press(pilot, "ctrl+s")
+        assert "is recorded already; nothing was written." in text(pilot)
+        assert one(board, "guards", "guard", "G0041")["kind"] == "shin"
+        await press(pilot, "escape", "escape", *new, "ctrl+s")
     made = one(board, "guards", "guard", "G0042")
     assert (made["athlete"], made["kind"], made["side"]) == ("A1", "thigh", "right")
     assert one(board, "stages", "guard", "G0042")["stage"] == "requested"
 
 
 @pytest.mark.long
-async def test_a_new_record_never_overwrites_one_that_is_there(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, "l", "o", *"abb", "tab", "tab", "tab", *"thi", "tab", *"ri", "tab")
-        pilot.app.screen.query_one("#field-guard", Input).value = "G0041"
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        assert "is recorded already; nothing was written." in text(pilot)
-    assert one(board, "guards", "guard", "G0041")["kind"] == "shin"
-
-
-@pytest.mark.long
-async def test_a_return_an_offer_its_answer_a_decision_and_its_end(board):
+async def test_a_return_an_offer_its_answer_a_decision_its_end_and_a_session(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "r", *"bo", "tab", "ctrl+s")
         await press(pilot, "l", "p", *"zoe", "tab", *"wri", "tab", "ctrl+s")
@@ -223,21 +174,16 @@ async def test_a_return_an_offer_its_answer_a_decision_and_its_end(board):
         assert isinstance(pilot.app.screen, BoardScreen)
         await press(pilot, "l", "x", *"spa", "tab", "ctrl+s")
         assert isinstance(pilot.app.screen, BoardScreen)
+        await press(pilot, "l", "s", "T", "tab", "tab", *"pr", "tab", "ctrl+s")
+        assert isinstance(pilot.app.screen, BoardScreen)
     assert one(board, "injuries", "injury", "I7")["returned_on"] == date(2026, 9, 3)
     (offer,) = rows(board, "offers")
     assert (offer["athlete"], offer["kind"], offer["answer"]) == ("A1", "wrist", "accepted")
     (decision,) = rows(board, "decisions")
     assert (decision["decision"], decision["department"]) == ("D01", "D")
     assert decision["decided_on"] == decision["done_on"] == date(2026, 9, 3)
-
-
-@pytest.mark.long
-async def test_a_session_takes_the_season_of_its_team_and_a_number(board):
-    async with typing(board, "orders") as pilot:
-        await press(pilot, "l", "s", "T", "tab", "tab", *"pr", "tab", "ctrl+s")
-        assert isinstance(pilot.app.screen, BoardScreen)
-    made = one(board, "sessions", "session", "G3")
-    assert (made["season"], made["setting"]) == ("2026", "practice")
+    held = one(board, "sessions", "session", "G3")
+    assert (held["season"], held["setting"]) == ("2026", "practice")
 
 
 async def test_the_sample_season_says_that_it_is_not_written_to(board):
@@ -267,10 +213,7 @@ async def test_nothing_is_typed_in_behind_the_curtain_and_no_name_stays_in_sight
 @pytest.mark.long
 @pytest.mark.parametrize("size", [(60, 15), (120, 40)])
 async def test_every_form_fits_and_opens_by_its_key(board, size):
-    from seasonboard.ui.forms.all_forms import BY_NAME, FORMS
-
     async with typing(board, size=size) as pilot:
-        assert isinstance(pilot.app, SeasonboardApp)
         for form in FORMS:
             await press(pilot, "l", form.key)
             title = BY_NAME[form.name].title if form.name in BY_NAME else "Load files"

@@ -4,116 +4,96 @@ from dataclasses import replace
 
 import pytest
 
-from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
+from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import GAMES
 from seasonboard.ui.games.curves import misleading_picture, survival_picture
 from seasonboard.ui.games.page import WHY_WRONG, WRONG, games_page
-from seasonboard.ui.games.screen import GamesScreen
 from seasonboard.ui.layout.blocks import Paper
-from tests.ui.board import LARGE, SMALL, check, opened, page, press, text
+from tests.ui.board import LARGE, check, opened, page, press, text
 from tests.ui.counted import both_kinds
-from tests.ui.stand_in import StandIn, frames, ticks
+from tests.ui.stand_in import StandIn, frames, lines_of, ticks
 
 PAPER = Paper(78, 19)
 
 
-def _mixed() -> StandIn:
-    return StandIn(frames(games_ticks=both_kinds(ticks())))
+FEW = {"of_guarded": 2, "of_bare": 30}
 
 
-def _answer(
-    answer_source: StandIn | None = None, options: GamesOptions | None = None
-) -> GamesAnswer:
-    shown = answer_source or StandIn()
-    return shown.ask(GAMES, shown.opening_scope(), options or GamesOptions())
+def _answer(games_ticks=None, **options):
+    shown = StandIn() if games_ticks is None else StandIn(frames(games_ticks=games_ticks))
+    return shown.answered(GAMES, GamesOptions(**options))
 
 
-def _page(answer: GamesAnswer) -> str:
-    lines = (line.plain for block in games_page(answer, PAPER) for line in block.lines)
-    return " ".join(" ".join(lines).split())
+def _page(answer):
+    return " ".join(" ".join(lines_of(games_page(answer, PAPER))).split())
 
 
-def test_each_cause_has_its_share_by_the_horizon_and_they_add_up_to_one() -> None:
+def test_each_cause_has_its_share_by_the_horizon_and_they_add_up_to_one():
     answer = _answer()
     rows = [b for b in games_page(answer, PAPER) if b.card == "other ends"]
     shares = [b.lines[0].plain.removeprefix(b.name[4:]) for b in rows]
     guarded = [float(share.split(" %")[0].split()[-1]) for share in shares]
-    assert [b.name for b in rows] == [
-        "ends injury",
-        "ends another injury to the site",
-        "ends injury elsewhere",
-        "ends left the roster",
-        "ends none of these yet",
+    assert [b.name.removeprefix("ends ") for b in rows] == [
+        *("injury", "another injury to the site", "injury elsewhere", "left the roster"),
+        "none of these yet",
     ]
     assert sum(guarded) == pytest.approx(100, abs=0.3)
-    earlier = _page(_answer(options=GamesOptions(horizon=4)))
-    assert "share of sites by 4" in earlier
+    assert "share of sites by 4" in _page(_answer(horizon=4))
+    late, bare = answer.incidence
+    since = _page(replace(answer, incidence=(replace(late, start=3), bare)))
+    assert "guarded: of those still followed at 3" in since
 
 
-def test_ends_without_a_curve_say_why() -> None:
-    told = _page(_answer(StandIn(frames(games_ticks=ticks(3, of_guarded=2, of_bare=30)))))
-    assert "guarded not known: never 5 at risk at once" in told
-
-
-def test_shares_of_those_who_came_so_far_say_so() -> None:
-    answer = _answer()
-    late = tuple(replace(found, start=3) for found in answer.incidence)
-    told = _page(replace(answer, incidence=(late[0], answer.incidence[1])))
-    assert "guarded: of those still followed at 3" in told
-
-
-def test_repeats_are_told_with_limits_or_why_not() -> None:
+def test_ends_and_repeats_are_told_with_limits_or_why_not():
     assert "mean injuries per site to 12, repeats counted: guarded 0.119 (0.018" in _page(_answer())
-    few = _page(_answer(StandIn(frames(games_ticks=ticks(3, of_guarded=2, of_bare=30)))))
+    few = _page(_answer(ticks(3, **FEW)))
+    assert "guarded not known: never 5 at risk at once" in few
     assert "repeats counted: guarded not known (never 5 at risk at once)" in few
 
 
-def test_one_mix_is_a_difference_or_a_reason() -> None:
+def test_one_mix_is_a_difference_or_a_reason():
     assert "no curves at the same mix of athletes: too few guarded" in _page(_answer())
-    mixed = _page(_answer(_mixed()))
+    mixed = _page(_answer(both_kinds(ticks())))
     assert "at the same mix of athletes, mean to 12: guarded 11.72; bare 10.82" in mixed
     alone = replace(_answer(), one_mix=None)
     assert "one kind of athlete only" in _page(alone)
 
 
-def test_same_mix_picture_says_what_it_is() -> None:
-    answer = _answer(_mixed())
+def test_same_mix_picture_says_what_it_is():
+    answer = _answer(both_kinds(ticks()))
     shown = [line.plain for line in survival_picture(answer, PAPER, is_same_mix=True)]
     assert shown[:-5] != [line.plain for line in survival_picture(answer, PAPER)][:-4]
     assert "at the same mix of athletes, drawn to 12" in shown[-1]
     assert all(len(line) <= PAPER.width for line in shown)
 
 
-def test_misleading_tally_is_dotted_labelled_and_off_unless_asked() -> None:
+def test_misleading_tally_is_dotted_labelled_and_off_unless_asked():
     assert misleading_picture(_answer(), PAPER) == []
     assert WRONG not in _page(_answer())
-    answer = _answer(options=GamesOptions(naive=True))
+    answer = _answer(naive=True)
     drawn = "".join(line.plain for line in misleading_picture(answer, PAPER)[:-4])
     assert {"┅", "┄", "┆"} <= set(drawn)
     assert not {"━", "─", "┃"} & set(drawn)
-    told = _page(answer)
-    assert WRONG in told
-    assert WHY_WRONG in told
+    assert WRONG in _page(answer)
+    assert WHY_WRONG in _page(answer)
 
 
-async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games", size=SMALL) as pilot:
-        await press(pilot, "w")
-        assert answer_source.asked[-1][2] == GamesOptions(naive=True)
-        check(text(pilot), "games-80x24-misleading")
-        block = page(pilot).block
-        assert block is not None
-        assert block.card == "ever never"
-        await press(pilot, "k")
-        assert WRONG in text(pilot)
-        await press(pilot, "k", "k", "w")
-        assert answer_source.asked[-1][2] == GamesOptions()
-        assert WRONG not in text(pilot)
+async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away(games, answer_source):
+    await press(games, "w")
+    assert answer_source.asked[-1][2] == GamesOptions(naive=True)
+    check(text(games), "games-80x24-misleading")
+    assert page(games).block.card == "ever never"
+    await press(games, "k")
+    assert WRONG in text(games)
+    await press(games, "k", "k", "w")
+    assert answer_source.asked[-1][2] == GamesOptions()
+    assert WRONG not in text(games)
 
 
-async def test_a_changes_between_as_played_and_same_mix() -> None:
-    async with opened(_mixed(), screen="games", size=LARGE) as pilot:
+async def test_a_changes_between_as_played_and_same_mix():
+    async with opened(
+        StandIn(frames(games_ticks=both_kinds(ticks()))), screen="games", size=LARGE
+    ) as pilot:
         before = text(pilot)
         assert "a as played" in before
         await press(pilot, "a")
@@ -122,10 +102,8 @@ async def test_a_changes_between_as_played_and_same_mix() -> None:
         assert text(pilot) == before
 
 
-async def test_a_says_why_there_is_no_same_mix_and_leaves_the_curves() -> None:
-    async with opened(screen="games", size=LARGE) as pilot:
-        screen = pilot.app.screen
-        await press(pilot, "a")
-        assert "No curves at the same mix: too few guarded" in text(pilot)
-        assert isinstance(screen, GamesScreen)
-        assert not screen.is_same_mix
+@pytest.mark.parametrize("size", [LARGE])
+async def test_a_says_why_there_is_no_same_mix_and_leaves_the_curves(games):
+    await press(games, "a")
+    assert "No curves at the same mix: too few guarded" in text(games)
+    assert not games.app.screen.is_same_mix

@@ -13,152 +13,117 @@ from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.games.screen import GamesScreen
 from seasonboard.ui.pitch.screen import PitchScreen
-from seasonboard.ui.pitch.teams_window import TeamsScreen
 from seasonboard.ui.widgets.page import Page
-from seasonboard.ui.widgets.sentence import ScopeSentence
-from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.help import HelpScreen
 from seasonboard.ui.windows.method_card import CardScreen, card_text
 from seasonboard.ui.windows.rows import RowsScreen
 from seasonboard.ui.windows.value_entry import EntryScreen
-from tests.ui.board import go_to, opened, page, press, text
-from tests.ui.stand_in import StandIn
+from tests.ui.board import go_to, page, press, text
 
 BOARDS = ["compare", "games", "pitch"]
 
 
-async def test_letters_change_between_screens() -> None:
-    async with opened() as pilot:
-        for key, screen in (("7", GamesScreen), ("6", CompareScreen), ("7", GamesScreen)):
-            await press(pilot, key)
-            assert isinstance(pilot.app.screen, screen)
-
-
-async def test_first_screen_is_the_one_asked_for() -> None:
-    async with opened(screen="games") as pilot:
-        assert isinstance(pilot.app.screen, GamesScreen)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("screen", BOARDS)
-async def test_down_and_up_stop_at_every_number_and_back(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        shown = page(pilot)
-        await press(pilot, "home")
-        down = [shown.block]
-        for _ in range(60):
-            await pilot.press("down")
-            if shown.block is down[-1]:
-                break
-            down.append(shown.block)
-        up = [shown.block]
-        for _ in range(60):
-            await pilot.press("up")
-            if shown.block is up[-1]:
-                break
-            up.append(shown.block)
-        names = [block.name for block in down if block]
-        assert len(set(names)) == len(names) > 10
-        assert up == down[::-1]
-        assert shown.scroll_offset.y == 0
+async def stops(pilot, key):
+    """Press a key until the cursor stays; return where it stood."""
+    shown = page(pilot)
+    walked = [shown.block]
+    for _ in range(60):
+        await pilot.press(key)
+        if shown.block is walked[-1]:
+            break
+        walked.append(shown.block)
+    return walked
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_cursor_is_always_in_sight(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        for key in ("pagedown", "down", "pagedown", "down", "down", "pageup", "up", "end", "home"):
-            await press(pilot, key)
-            assert "▌" in text(pilot), key
+async def test_cursor_stops_at_every_number_and_back_in_sight_and_each_has_a_card(pilot, screen):
+    await press(pilot, "home")
+    down, up = await stops(pilot, "down"), await stops(pilot, "up")
+    names = [block.name for block in down if block]
+    assert len(set(names)) == len(names) > 10
+    assert up == down[::-1]
+    assert page(pilot).scroll_offset.y == 0
+    for key in ("pagedown", "down", "pagedown", "down", "down", "pageup", "up", "end", "home"):
+        await press(pilot, key)
+        assert "▌" in text(pilot), key
+    cards = {block.card for block in page(pilot)._blocks if block.name}
+    assert cards <= ALL_CARDS.keys()
+    await press(pilot, "m")
+    assert isinstance(pilot.app.screen, CardScreen)
+    assert ALL_CARDS[up[-1].card].title in text(pilot)
+    await press(pilot, "escape")
+    assert isinstance(pilot.app.screen, BoardScreen)
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("screen", BOARDS)
-async def test_every_number_has_its_method_card(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        shown = page(pilot)
-        for block in list(shown._blocks):
-            if block.name:
-                assert block.card in ALL_CARDS, block.name
-        await press(pilot, "m")
-        assert isinstance(pilot.app.screen, CardScreen)
-        block = shown.block
-        assert block is not None
-        assert ALL_CARDS[block.card].title in text(pilot)
-        await press(pilot, "escape")
-        assert isinstance(pilot.app.screen, BoardScreen)
-
-
-def test_card_tells_everything_it_holds() -> None:
+def test_card_tells_everything_it_holds():
     for card in ALL_CARDS.values():
-        told = card_text(card).plain
+        shown = card_text(card).plain
         parts = (card.title, card.what, card.formula, card.reading, card.source, card.query)
-        assert all(part.strip() in told for part in parts)
+        assert all(part.strip() in shown for part in parts)
 
 
 @pytest.mark.long
 @pytest.mark.parametrize(
-    ("screen", "line", "asked"),
+    ("screen", "opened"),
     [
-        ("compare", "answer", "injury_rows"),
-        ("compare", "rate guarded", "athlete_rows"),
-        ("games", "answer", "injury_rows"),
-        ("games", "tick 3", "tick_rows"),
-        ("pitch", "range injuries", "injury_rows"),
-        ("pitch", "effect ratio", "athlete_rows"),
-        ("pitch", "team women's soccer", "athlete_rows"),
-        ("pitch", "figure all prints", "order_rows"),
+        ("compare", {"answer": "injury_rows", "rate guarded": "athlete_rows"}),
+        ("games", {"answer": "injury_rows", "tick 3": "tick_rows"}),
+        (
+            "pitch",
+            {
+                "range injuries": "injury_rows",
+                "effect ratio": "athlete_rows",
+                "team women's soccer": "athlete_rows",
+                "figure all prints": "order_rows",
+            },
+        ),
     ],
 )
-async def test_enter_opens_the_rows_and_escape_leads_back(
-    screen: str, line: str, asked: str
-) -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen=screen) as pilot:
+async def test_enter_opens_the_rows_and_escape_leads_back(pilot, answer_source, opened):
+    for line, asked in opened.items():
         await go_to(pilot, line)
         before = text(pilot)
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, RowsScreen)
-        assert answer_source.asked[-1][0] == asked
+        what, _, how = answer_source.asked[-1]
+        assert what == asked
+        if what == "tick_rows":
+            assert how == (GamesOptions(), 3)
+            assert "Game 3" in text(pilot)
         assert pilot.app.screen.query_one(DataTable).row_count == len(answer_source.names)
         await press(pilot, "escape")
         assert text(pilot) == before
 
 
-async def test_tick_opens_who_was_at_risk_at_it() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games") as pilot:
-        await go_to(pilot, "tick 3")
-        await press(pilot, "enter")
-        assert answer_source.asked[-1][2] == (GamesOptions(), 3)
-        assert "Game 3" in text(pilot)
+async def test_find_goes_from_match_to_match_and_says_when_there_is_none(pilot):
+    await press(pilot, "slash", *"guarded", "enter")
+    first = page(pilot).block
+    await press(pilot, "enter")
+    assert page(pilot).block is not first
+    find = pilot.app.screen.query_one("#find", Input)
+    assert not find.has_class("-invalid")
+    await press(pilot, *"xyz")
+    assert find.has_class("-invalid")
+    await press(pilot, "escape")
+    assert isinstance(pilot.app.focused, Page)
+    assert not find.has_class("-shown")
+    await press(pilot, "end", "enter")
+    assert "There are no rows" in text(pilot)
 
 
-async def test_find_goes_from_match_to_match_and_says_when_there_is_none() -> None:
-    async with opened() as pilot:
-        await press(pilot, "slash", *"guarded", "enter")
-        first = page(pilot).block
-        await press(pilot, "enter")
-        assert page(pilot).block is not first
-        find = pilot.app.screen.query_one("#find", Input)
-        assert not find.has_class("-invalid")
-        await press(pilot, *"xyz")
-        assert find.has_class("-invalid")
-        await press(pilot, "escape")
-        assert isinstance(pilot.app.focused, Page)
-        assert not find.has_class("-shown")
-
-
-async def test_clock_key_takes_one_clock_after_the_other() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games") as pilot:
-        for _ in range(3):  # an answer no longer waited for need not be asked
-            await press(pilot, "k")
+async def test_clock_key_takes_one_clock_after_the_other_and_buttons_step(games, answer_source):
+    for _ in range(3):  # an answer no longer waited for need not be asked
+        await press(games, "k")
     clocks = [how.clock for _, _, how in answer_source.asked if isinstance(how, GamesOptions)]
     assert clocks == [Clock.GAMES, Clock.SESSIONS, Clock.SEASON_GAMES, Clock.GAMES]
+    await press(games, "n")
+    await games.click("#step-1")
+    await press(games, "shift+tab", "enter")
+    assert answer_source.asked[-1][2] in {GamesOptions(min_at_risk=6), GamesOptions(min_at_risk=5)}
 
 
-STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
+STEPS = [
     (("n", "8", "enter"), GamesOptions(min_at_risk=8)),
     (("n", "down", "down", "enter"), GamesOptions(min_at_risk=7)),
     (("n", "up", "enter"), GamesOptions(min_at_risk=4)),
@@ -172,132 +137,85 @@ STEPS: list[tuple[tuple[str, ...], GamesOptions]] = [
 
 
 @pytest.mark.long
-async def test_options_are_typed_or_stepped() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games") as pilot:
-        screen = pilot.app.screen
-        assert isinstance(screen, GamesScreen)
-        for keys, options in STEPS:
-            screen._ask_with(GamesOptions())
-            await press(pilot, *keys)
-            assert screen.options == options, keys
-            assert answer_source.asked[-1][2] == options
-            assert pilot.app.screen is screen
-
-
-@pytest.mark.long
-async def test_options_that_cannot_be_are_refused_in_words() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games") as pilot:
-        for typed in ("0", "x", "-"):
-            await press(pilot, "n", typed, "enter")
-            assert isinstance(pilot.app.screen, EntryScreen)
-            explain = pilot.app.screen.query_one("#explain", Static)
-            assert "is not a count" in str(explain.render())
-            await press(pilot, "escape")
-            assert "not taken yet" in str(explain.render())
-            await press(pilot, "escape")
-        assert len(answer_source.asked) == 1
-
-
-async def test_buttons_step_like_keys() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="games") as pilot:
-        await press(pilot, "n")
-        await pilot.click("#step-1")
-        await press(pilot, "shift+tab", "enter")
-        assert answer_source.asked[-1][2] in {
-            GamesOptions(min_at_risk=6),
-            GamesOptions(min_at_risk=5),
-        }
+async def test_options_are_typed_or_stepped_and_refused_in_words(games, answer_source):
+    screen = games.app.screen
+    for typed in ("0", "x", "-"):
+        await press(games, "n", typed, "enter")
+        assert isinstance(games.app.screen, EntryScreen)
+        explain = games.app.screen.query_one("#explain", Static)
+        assert "is not a count" in str(explain.render())
+        await press(games, "escape")
+        assert "not taken yet" in str(explain.render())
+        await press(games, "escape")
+    assert len(answer_source.asked) == 1
+    for keys, options in STEPS:
+        screen.ask_with(GamesOptions())
+        await press(games, *keys)
+        assert screen.options == options, keys
+        assert answer_source.asked[-1][2] == options
+        assert games.app.screen is screen
 
 
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_footer_hides_nothing_at_eighty_columns(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        for keys in ((), ("s",), ("escape",), ("enter",)):
-            await press(pilot, *keys)
-            foot = " ".join(" ".join(text(pilot).splitlines()[-2:]).split())
-            for active in pilot.app.screen.active_bindings.values():
-                if active.binding.show:
-                    key = pilot.app.get_key_display(active.binding)
-                    assert f"{key} {active.binding.description}" in foot
-
-
-async def test_a_click_on_a_key_does_what_the_key_does() -> None:
-    async with opened() as pilot:
-        last = text(pilot).splitlines()[-1]
-        await pilot.click(offset=(last.index("method"), 23))
-        await press(pilot)
-        assert isinstance(pilot.app.screen, CardScreen)
+async def test_footer_hides_nothing_at_eighty_columns(pilot, screen):
+    for keys in ((), ("s",), ("escape",), ("enter",)):
+        await press(pilot, *keys)
+        foot = " ".join(" ".join(text(pilot).splitlines()[-2:]).split())
+        for active in pilot.app.screen.active_bindings.values():
+            if active.binding.show:
+                key = pilot.app.get_key_display(active.binding)
+                assert f"{key} {active.binding.description}" in foot
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-async def test_help_and_palette_name_every_key(screen: str) -> None:
-    async with opened(screen=screen, size=(120, 60)) as pilot:
-        app = pilot.app
-        assert isinstance(app, SeasonboardApp)
-        active = list(app.screen.active_bindings.values())
-        ours = [a.binding for a in active if a.binding.id]
-        assert all(b.tooltip and b.description for b in ours)
-        offered = {command.help for command in app.get_system_commands(app.screen)}
-        await press(pilot, "question_mark")
-        assert isinstance(app.screen, HelpScreen)
-        told = text(pilot)
-        for binding in ours:
-            assert binding.tooltip in told, binding
-            assert binding.tooltip in offered or binding.action == "command_palette"
-        assert "does not show that a guard" in told
+@pytest.mark.parametrize("size", [(120, 60)])
+async def test_help_and_palette_name_every_key(pilot, screen):
+    """On the page, in a table, in the sentence, on another screen; help on the page alone."""
+    app = pilot.app
+    for keys in ((), ("enter",), ("escape", "s"), ("escape", "7")):
+        await press(pilot, *keys)
+        ours = [one for one in app.screen.active_bindings.values() if one.binding.id]
+        commands = list(app.get_system_commands(app.screen))
+        enabled = {one.binding.action: one for one in ours if one.enabled and one.node is not None}
+        enabled.pop("command_palette", None)
+        assert len(enabled) > 12
+        for one in enabled.values():
+            title = one.binding.description
+            assert any(command.title.startswith(title) for command in commands), one
+        if not keys:
+            offered = {command.help for command in commands}
+            await press(pilot, "question_mark")
+            assert isinstance(app.screen, HelpScreen)
+            shown = text(pilot)
+            for binding in (one.binding for one in ours):
+                assert binding.tooltip in shown, binding
+                assert binding.tooltip in offered or binding.action == "command_palette"
+            assert "does not show that a guard" in shown
+            await press(pilot, "escape")
 
 
-async def test_palette_runs_what_it_offers() -> None:
-    async with opened() as pilot:
-        await press(pilot, "ctrl+p", *"games", "down", "enter")
-        assert isinstance(pilot.app.screen, GamesScreen)
+async def test_palette_runs_what_it_offers(pilot):
+    await press(pilot, "ctrl+p", *"games", "down", "enter")
+    assert isinstance(pilot.app.screen, GamesScreen)
 
 
-async def test_r_asks_again() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        await press(pilot, "r")
-        assert [what for what, *_ in answer_source.asked] == ["compare", "compare"]
-
-
-async def test_a_line_without_rows_says_so() -> None:
-    async with opened() as pilot:
-        await press(pilot, "end", "enter")
-        assert "There are no rows" in text(pilot)
-
-
-async def test_every_binding_can_be_remapped_and_no_two_share_a_key() -> None:
-    boards = (CompareScreen, GamesScreen, PitchScreen)
-    windows = (RowsScreen, Chooser, CardScreen, HelpScreen, EntryScreen, TeamsScreen)
-    for where in (*boards, *windows, Page, ScopeSentence, SeasonboardApp):
-        own = [b for b in where.__dict__.get("BINDINGS", ()) if isinstance(b, Binding)]
-        assert all(binding.id for binding in own), where
-    for screen in boards:
+def test_no_two_bindings_of_a_screen_share_a_key():
+    for screen in (CompareScreen, GamesScreen, PitchScreen):
         kept = (SeasonboardApp, BoardScreen, *BoardScreen.__mro__[1:2], screen, Page)
         bound = [b for where in kept for b in where.__dict__.get("BINDINGS", ())]
         keys = sorted(key for b in bound if isinstance(b, Binding) for key in b.key.split(","))
         assert all(one != two for one, two in pairwise(keys))
 
 
-async def test_mouse_puts_the_cursor_and_opens_with_a_second_click() -> None:
-    async with opened() as pilot:
-        shown = page(pilot)
-        line = next(n for n, row in enumerate(text(pilot).splitlines()) if "alike" in row)
-        await pilot.click(offset=(20, line))
-        assert shown.block is not None
-        assert shown.block.name == "alike athletes"
-        await pilot.click(offset=(20, line), times=2)
-        await press(pilot)
-        assert isinstance(pilot.app.screen, RowsScreen)
-
-
-async def test_mouse_goes_to_another_screen() -> None:
-    async with opened() as pilot:
-        column = text(pilot).splitlines()[0].index("Games")
-        await pilot.click(offset=(column, 0))
-        await press(pilot)
-        assert isinstance(pilot.app.screen, GamesScreen)
+async def test_mouse_does_as_the_keys_do(pilot):
+    line = next(n for n, row in enumerate(text(pilot).splitlines()) if "alike" in row)
+    await pilot.click(offset=(20, line))
+    assert page(pilot).block.name == "alike athletes"
+    await pilot.click(offset=(20, line), times=2)
+    await press(pilot)
+    assert isinstance(pilot.app.screen, RowsScreen)
+    await press(pilot, "escape")
+    await pilot.click(offset=(text(pilot).splitlines()[-1].index("method"), 23))
+    await press(pilot)
+    assert isinstance(pilot.app.screen, CardScreen)

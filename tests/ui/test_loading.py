@@ -2,7 +2,7 @@
 
 import shutil
 import threading
-from contextlib import ExitStack, asynccontextmanager
+from contextlib import ExitStack
 
 import pytest
 from textual.widgets import Input
@@ -10,6 +10,7 @@ from textual.widgets import Input
 from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
+from seasonboard.store.bundles.packing import write_bundle
 from seasonboard.store.store import memory_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -21,25 +22,25 @@ from seasonboard.ui.loading.screen import LoadScreen, LoadStep
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
 from tests.patience import PATIENCE
-from tests.ui.board import SMALL, check, press, settle, text, until
-from tests.ui.kept import kept_store, make_store, rows, season, typing
-
-
-@pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    return make_store(tmp_path_factory.mktemp("made"))
+from tests.ui.board import check, press, running, settle, text, until, words
+from tests.ui.kept import rows, season, typing
 
 
 @pytest.fixture
-def board(made, tmp_path):
-    with kept_store(made, tmp_path) as kept:
-        yield kept
+def memory(monkeypatch, tmp_path):
+    """Remember what was opened last in a folder of the test's own."""
+    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
+
+
+async def load(pilot, path):
+    """Open the window that loads, and enter a path."""
+    await press(pilot, "l", "f")
+    await enter(pilot, path)
 
 
 async def enter(pilot, path):
     """Put a path into the line and press Enter."""
-    box = pilot.app.screen.query_one(Input)
-    box.value = str(path)
+    pilot.app.screen.query_one(Input).value = str(path)
     await press(pilot, "enter")
 
 
@@ -47,93 +48,67 @@ def step(pilot):
     return pilot.app.screen._step
 
 
-@asynccontextmanager
-async def from_nothing():
-    """Open a board over an empty store that is not written to, as the sample is."""
+@pytest.mark.long
+async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(tmp_path, memory):
+    """From an empty store that is not written to, as the sample is."""
+    exports = write_ugly(tmp_path / "exports")
+    store = tmp_path / "season.duckdb"
     with ExitStack() as stack, memory_store() as empty:
         nothing = AnswerSource(empty, "nothing yet")
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
-        async with app.run_test(size=SMALL, notifications=True) as pilot:
-            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
-            await settle(pilot)
-            yield pilot
+        async with running(app) as pilot:
+            await load(pilot, store)
+            for number, (file, answers) in enumerate(zip(exports, (0, 1, 1), strict=True), 1):
+                await enter(pilot, file)
+                for _ in range(answers):
+                    assert step(pilot) is LoadStep.ASKED, text(pilot)
+                    assert "--" not in text(pilot)
+                    await press(pilot, "enter")
+                assert step(pilot) is LoadStep.PLAN, text(pilot)
+                await press(pilot, "ctrl+s")
+                assert f"Written as load {number}" in text(pilot)
+            await press(pilot, "escape")
+            assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
+            assert pilot.app.answer_source.store_label == str(store)
+            shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
+            assert all(player in shown for player in PLAYERS)
+            first = rows(pilot.app.answer_source, "injuries")[0]["occurred_on"]
+            assert str(first) in {"2026-09-11", "2026-10-03", "2026-10-05"}
 
 
-@pytest.mark.long
-async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(
-    tmp_path, monkeypatch
-):
-    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
-    exports = write_ugly(tmp_path / "exports")
-    store = tmp_path / "season.duckdb"
-    async with from_nothing() as pilot:
-        await press(pilot, "l", "f")
-        await enter(pilot, store)
-        for number, (file, answers) in enumerate(zip(exports, (0, 1, 1), strict=True), 1):
-            await enter(pilot, file)
-            for _ in range(answers):
-                assert step(pilot) is LoadStep.ASKED, text(pilot)
-                assert "--" not in text(pilot)
-                await press(pilot, "enter")
-            assert step(pilot) is LoadStep.PLAN, text(pilot)
-            await press(pilot, "ctrl+s")
-            assert f"Written as load {number}" in text(pilot)
-        await press(pilot, "escape")
-        assert "written as load 3: injury log.csv · u takes it back" in text(pilot)
-        assert pilot.app.answer_source.store_label == str(store)
-        shown = " ".join(str(row) for row in pilot.app.screen.answer.athletes)
-        assert all(player in shown for player in PLAYERS)
-        assert str(rows(pilot.app.answer_source, "injuries")[0]["occurred_on"]) in {
-            "2026-09-11", "2026-10-03", "2026-10-05",
-        }  # fmt: skip
+async def load_from_the_welcome(pilot):
+    await until(pilot, lambda: "Welcome" in text(pilot))
+    await press(pilot, "down", "down", "enter")
+    await until(pilot, lambda: isinstance(pilot.app.screen, LoadScreen))
 
 
-async def test_where_no_store_could_be_opened_one_can_be_made(tmp_path, monkeypatch):
-    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
+def refuse():
+    raise StoreError("There is no store.", "Make one.")
+
+
+@pytest.mark.parametrize("is_first", [False, pytest.param(True, marks=pytest.mark.long)])
+async def test_where_no_store_opens_one_is_made_and_opened(tmp_path, memory, is_first):
+    """At the first start by way of the welcome, and Esc goes back to it."""
     tables = season().write(tmp_path / "tables")
-
-    def refuse():
-        raise StoreError("There is no store.", "Make one.")
-
     with ExitStack() as stack:
-        app = SeasonboardApp(refuse, screen="orders", maker=StoreMaker(stack))
-        async with app.run_test(size=SMALL) as pilot:
-            await settle(pilot)
-            app.push_screen(LoadScreen())
-            await settle(pilot)
-            await enter(pilot, tmp_path / "nowhere" / "new.store")
-            assert "does not exist" in " ".join(text(pilot).split())
+        start = Start(is_first=True) if is_first else None
+        app = SeasonboardApp(refuse, screen="orders", start=start, maker=StoreMaker(stack))
+        async with running(app, lambda _: True) as pilot:
+            if is_first:
+                await load_from_the_welcome(pilot)
+                await press(pilot, "escape")
+                await load_from_the_welcome(pilot)
+            else:
+                app.push_screen(LoadScreen())
+                await settle(pilot)
+                await enter(pilot, tmp_path / "nowhere" / "new.store")
+                assert "does not exist" in words(pilot)
             await enter(pilot, tmp_path / "new.store")
             await enter(pilot, tables)
             await press(pilot, "ctrl+s")
             await until(pilot, lambda: app.answer_source is not None)
-            assert len(rows(app.answer_source, "roster")) == 3
-
-
-@pytest.mark.long
-async def test_the_first_start_leads_to_loading_and_then_to_the_board(tmp_path, monkeypatch):
-    """Esc goes back to the welcome; once a store is made the board opens on it."""
-    monkeypatch.setattr("seasonboard.last_used._memory", lambda: tmp_path / "memory")
-    tables = season().write(tmp_path / "tables")
-
-    def nothing():
-        raise StoreError("There is no store.", "Make one.")
-
-    with ExitStack() as stack:
-        maker, start = StoreMaker(stack), Start(is_first=True)
-        app = SeasonboardApp(nothing, screen="orders", start=start, maker=maker)
-        async with app.run_test(size=SMALL) as pilot:
-            await until(pilot, lambda: "Welcome" in text(pilot))
-            await press(pilot, "down", "down", "enter")
-            await until(pilot, lambda: isinstance(app.screen, LoadScreen))
-            await press(pilot, "escape")
-            await until(pilot, lambda: "Welcome" in text(pilot))
-            await press(pilot, "down", "down", "enter")
-            await until(pilot, lambda: isinstance(app.screen, LoadScreen))
-            await enter(pilot, tmp_path / "new.store")
-            await enter(pilot, tables)
-            await press(pilot, "ctrl+s")
-            await until(pilot, lambda: isinstance(app.screen, BoardScreen))
+            if is_first:
+                await until(pilot, lambda: isinstance(app.screen, BoardScreen))
             assert len(rows(app.answer_source, "roster")) == 3
 
 
@@ -142,8 +117,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
     file = tmp_path / "roster.csv"
     file.write_text("athlete,team,season,name,jersey\nA1,T,2026,Zoë Abbott,9\nA9,T,2026,Im Neu,3\n")
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        await enter(pilot, file)
+        await load(pilot, file)
         shown = text(pilot)
         assert "roster        1        1        0  roster.csv" in shown
         assert "roster.jersey: 7 → 9" in shown
@@ -151,8 +125,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
         await press(pilot, "escape", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
         assert board.entry_writer.last().load_no == 1
-        await press(pilot, "l", "f")
-        await enter(pilot, file)
+        await load(pilot, file)
         await press(pilot, "ctrl+s")
         assert "Written as load 2" in text(pilot)
         await enter(pilot, file)
@@ -167,8 +140,7 @@ async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp
     file = tmp_path / "decisions.csv"
     file.write_text("decision,decided_on,text\nD1,2026-09-01,Spares\nD2,2026-99-01,Never\n")
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        await enter(pilot, file)
+        await load(pilot, file)
         assert step(pilot) is LoadStep.ASKED
         assert "2026-99-01" in text(pilot)
         assert "load only the good rows" in text(pilot)
@@ -188,8 +160,7 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
         "Offer no,Player,Guard type,Date offered,Said\nO1,Zoë Abbott,shin,2026-09-02,x\n"
     )
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        await enter(pilot, file)
+        await load(pilot, file)
         for _ in range(4):
             if step(pilot) is not LoadStep.ASKED:
                 break
@@ -199,20 +170,20 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
             pilot.app.screen.query_one(Input).value = "accepted"
             await press(pilot, "enter")
         assert step(pilot) is LoadStep.PLAN, text(pilot)
+        await press(pilot, "end")
         assert "is accepted in all rows" in text(pilot)
         await press(pilot, "ctrl+s")
     assert rows(board, "offers")[0]["answer"] == "accepted"
 
 
-async def test_a_bundle_is_loaded_by_the_same_screen(board, made, tmp_path):
-    from seasonboard.store.bundles.packing import write_bundle
-
-    other = tmp_path / "other.store"
-    shutil.copy(made, other)
+async def test_a_bundle_is_loaded_too_and_a_file_that_is_not_there_told(board, made, tmp_path):
     bundle = tmp_path / "all.bundle"
-    write_bundle(other, bundle, None)
+    write_bundle(shutil.copy(made, tmp_path / "other.store"), bundle, None)
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
+        await load(pilot, tmp_path / "[/nowhere].csv")
+        assert "[/nowhere].csv" in text(pilot).replace("\n ", "")
+        await press(pilot, "escape")
+        assert step(pilot) is LoadStep.PATH, "it can be typed again"
         await enter(pilot, bundle)
         assert step(pilot) in {LoadStep.PLAN, LoadStep.ASKED}
         assert "bundle" in text(pilot)
@@ -232,16 +203,6 @@ async def test_esc_stops_a_reading_and_what_comes_later_is_dropped(board, tmp_pa
         await settle(pilot)
         assert step(pilot) is LoadStep.PATH
         assert "the store is as it was" in text(pilot)
-
-
-async def test_a_file_that_is_not_there_is_told_and_can_be_typed_again(board, tmp_path):
-    async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        await enter(pilot, tmp_path / "[/nowhere].csv")
-        assert "[/nowhere].csv" in text(pilot).replace("\n ", "")
-        await press(pilot, "escape")
-        assert step(pilot) is LoadStep.PATH
-        assert isinstance(pilot.app.screen, LoadScreen)
 
 
 def test_a_plan_that_is_no_longer_the_one_shown_is_not_written(board, tmp_path):

@@ -5,7 +5,7 @@ import re
 import stat
 import threading
 from datetime import datetime
-from pathlib import Path
+from unittest.mock import Mock
 
 import pytest
 
@@ -27,6 +27,11 @@ def data(tmp_path, monkeypatch):
     return tmp_path / "data"
 
 
+@pytest.fixture
+def drafts(data):
+    return Drafts("season.store")
+
+
 def draft(**marks):
     return SheetDraft(SESSION, KEPT_AT, marks)
 
@@ -37,37 +42,39 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     names = ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME")
     env = {name: str(tmp_path / "home") for name in names}
     first = Terminal("--store", store, env=env)
-    first.until_it_says("What changed this week")
-    first.press("l")
-    first.until_it_says("Attendance")
-    first.press("a")
-    first.until_it_says("which session?")
-    first.press("\r17oi")  # in one go, as over a slow line; the list may not be there yet
-    first.until_it_says("28 full, 0 limited, 2 out")
-    first.press("9w\x1b[Bl")
-    first.until_it_says("27 full, 1 limited, 2 out; 11 wearing")
+    for shown, keys in (
+        ("What changed this week", "l"),
+        ("Attendance", "a"),
+        ("which session?", "\r17oi"),  # in one go, as over a slow line; no list may be there yet
+        ("28 full, 0 limited, 2 out", "9w\x1b[Bl"),
+        ("27 full, 1 limited, 2 out; 11 wearing", ""),
+    ):
+        first.until_it_says(shown)
+        first.press(keys)
     kept = tmp_path / "home"
-    first.until(lambda _: any(_holds(path, '"A10"') for path in kept.rglob("*.json")))
+    first.until(lambda _: any('"A10"' in one.read_text("utf-8") for one in kept.rglob("*.json")))
     first.kill()
 
     again = Terminal("--store", store, env=env)
-    again.until_it_says("What changed this week")
-    again.press("l")
-    again.until_it_says("Attendance")
-    again.press("a")
-    again.until_it_says("✎ draft")
-    again.press("\r")
-    shown = again.until_it_says("take it up?")
-    assert "3 lines changed" in shown
-    again.press("y")
-    again.until_it_says("27 full, 1 limited, 2 out; 11 wearing")
+    for shown, keys in (
+        ("What changed this week", "l"),
+        ("Attendance", "a"),
+        ("✎ draft", "\r"),
+        ("take it up?", "y"),
+        ("27 full, 1 limited, 2 out; 11 wearing", ""),
+    ):
+        seen = again.until_it_says(shown)
+        assert "3 lines changed" in seen or keys != "y"
+        again.press(keys)
     again.until(lambda shown: re.search(r"\+ +17 .*○ out, injury", shown) is not None)
-    again.press("\x13")  # ctrl+s
-    again.until_it_says("Saved: 41 new rows")
-    again.press("l")
-    again.until_it_says("u on any screen")
-    again.press("a")
-    assert "draft" not in again.until_it_says("● 30 athletes")
+    for keys, shown in (
+        ("\x13", "Saved: 41 new rows"),  # ctrl+s
+        ("l", "u on any screen"),
+        ("a", "● 30 athletes"),
+    ):
+        again.press(keys)
+        seen = again.until_it_says(shown)
+    assert "draft" not in seen
     again.press("\x11")  # ctrl+q
     again.kill()
     with open_store(store) as held:
@@ -76,12 +83,7 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
     assert other == [("A10", "limited", None), ("A17", "out", "injury"), ("A5", "out", "injury")]
 
 
-def _holds(path: Path, text: str) -> bool:
-    return text in path.read_text("utf-8")
-
-
-def test_a_draft_is_read_as_it_was_kept_and_only_by_its_user(data):
-    drafts = Drafts("season.store")
+def test_a_draft_is_read_as_it_was_kept_and_only_by_its_user(data, drafts):
     kept = draft(A1=Mark("out", "injury"), A2=Mark("full", None, 45.5, 30, frozenset({"g"})))
     assert drafts.find("P4") is None
     assert drafts.keep(kept, 1)
@@ -95,8 +97,7 @@ def test_a_draft_is_read_as_it_was_kept_and_only_by_its_user(data):
     assert drafts.all() == ()
 
 
-def test_a_writing_that_comes_late_neither_overwrites_nor_brings_back(data):
-    drafts = Drafts("season.store")
+def test_a_writing_that_comes_late_neither_overwrites_nor_brings_back(drafts):
     assert drafts.keep(draft(A1=Mark("out")), 2)
     assert not drafts.keep(draft(A1=Mark("full")), 1)
     assert drafts.find("P4").marks == {"A1": Mark("out")}
@@ -105,8 +106,7 @@ def test_a_writing_that_comes_late_neither_overwrites_nor_brings_back(data):
     assert drafts.find("P4") is None
 
 
-def test_of_many_threads_the_last_number_stays(data):
-    drafts = Drafts("season.store")
+def test_of_many_threads_the_last_number_stays(drafts):
     threads = [
         threading.Thread(target=drafts.keep, args=(draft(A1=Mark(minutes=float(n))), n))
         for n in range(20)
@@ -121,8 +121,7 @@ def test_of_many_threads_the_last_number_stays(data):
 @pytest.mark.parametrize(
     "left", ["", "{", "[]", '{"form": 99}', '{"form": 1, "session": {}}', "\0"]
 )
-def test_what_is_not_a_draft_is_passed_over(data, left):
-    drafts = Drafts("season.store")
+def test_what_is_not_a_draft_is_passed_over(data, drafts, left):
     drafts.keep(draft(A1=Mark("out")), 1)
     (path,) = data.rglob("*.json")
     path.write_text(left, "utf-8")
@@ -130,14 +129,10 @@ def test_what_is_not_a_draft_is_passed_over(data, left):
     assert drafts.all() == ()
 
 
-def test_a_writing_that_fails_leaves_the_draft_before_it(data, monkeypatch):
-    drafts = Drafts("season.store")
+def test_a_writing_that_fails_leaves_the_draft_before_it(data, drafts, monkeypatch):
     drafts.keep(draft(A1=Mark("out")), 1)
 
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(os, "fsync", full)
+    monkeypatch.setattr(os, "fsync", Mock(side_effect=OSError(28, "No space left on device")))
     with pytest.raises(OSError, match="No space"):
         drafts.keep(draft(A1=Mark("full")), 2)
     assert drafts.find("P4").marks == {"A1": Mark("out")}

@@ -5,6 +5,9 @@ from dataclasses import replace
 import pytest
 
 from seasonboard.answers.log.parts import Mark
+from seasonboard.entries import Entry
+from seasonboard.store.intake.plan import plan_entry
+from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import open_store
 from seasonboard.ui.log.sheet_page import GLYPHS
 from seasonboard.ui.log.sheet_screen import SheetScreen
@@ -37,10 +40,15 @@ async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_sto
     ]
     assert len(keys) < 40
     async with logging(squad_store) as pilot:
+        assert "2 games" in text(pilot)
+        assert pilot.app.scope.through == day(2)
         for key in keys:
             await press(pilot, key)
         await on_the_board(pilot)
         assert "Saved: 81 new rows" in text(pilot)
+        await until(pilot, lambda: "1 practice" in text(pilot) or "practices" in text(pilot))
+        assert pilot.app.scope.through == TODAY, "a later day becomes the last one"
+        assert pilot.app.screen.answer.summary.scope.through == TODAY
     found = rows(squad_store, "attendance").filter(session="P4")
     not_full = found.filter(found["part"] != "full").sort("athlete")
     assert found.height == 60
@@ -53,19 +61,6 @@ async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_sto
     ]
     worn = set(rows(squad_store, "wear").filter(session="P4")["guard"])
     assert worn == {f"c-A{n}" for n in (*range(1, 61, 3), 9)} - {"c-A4"} | {"s-A9"}
-
-
-@pytest.mark.long
-async def test_saving_asks_the_board_anew_and_a_later_day_becomes_the_last_one(squad_store):
-    async with logging(squad_store) as pilot:
-        before = pilot.app.scope.through
-        assert "2 games" in text(pilot)
-        await sheet(pilot)
-        await press(pilot, "ctrl+s")
-        await until(pilot, lambda: "1 practice" in text(pilot) or "practices" in text(pilot))
-        assert before == day(2)
-        assert pilot.app.scope.through == TODAY
-        assert pilot.app.screen.answer.summary.scope.through == TODAY
 
 
 @pytest.mark.long
@@ -127,6 +122,9 @@ async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
         await sessions(pilot)
         await sheet(pilot, "end", "enter")
         assert line(pilot, 1).startswith("▌=")
+        await press(pilot, "ctrl+s")
+        assert "nothing to save" in text(pilot)
+        assert isinstance(pilot.app.screen, SheetScreen)
         await press(pilot, "minus")
         assert "can be changed but not taken out" in text(pilot)
         await press(pilot, "w")
@@ -138,16 +136,6 @@ async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
     found = rows(squad_store, "attendance").filter(session="G1", athlete="A1")
     assert found.select("part", "reason").row(0) == ("out", "injury")
     assert rows(squad_store, "attendance").height == 60
-
-
-@pytest.mark.long
-async def test_nothing_to_save_is_told(squad_store):
-    async with logging(squad_store) as pilot:
-        await sessions(pilot)
-        await sheet(pilot, "end", "enter")
-        await press(pilot, "ctrl+s")
-        assert "nothing to save" in text(pilot)
-        assert isinstance(pilot.app.screen, SheetScreen)
 
 
 @pytest.mark.long
@@ -172,10 +160,6 @@ async def test_problems_stand_under_their_athlete_and_nothing_is_written(squad_s
 async def test_doubts_are_shown_and_saved_anyway_or_not(squad_store):
     """A guard whose stages do not say that it was delivered is worn: kept, but doubtful."""
     with open_store(squad_store, read_only=False) as held:
-        from seasonboard.entries import Entry
-        from seasonboard.store.intake.plan import plan_entry
-        from seasonboard.store.intake.write import write_load
-
         stage = {"guard": "c-A4", "stage": "requested", "reached_at": "2026-08-01T12:00"}
         write_load(held, plan_entry(held, Entry("asked for", {"stages": [stage]})))
     async with logging(squad_store) as pilot:

@@ -2,20 +2,21 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from unittest.mock import Mock
 
 import pytest
 from textual.widgets import Footer
 
 from seasonboard.answers.log.sheet_entry import proposed
+from seasonboard.errors import StoreLockedError
 from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.ui.log.menu import LogMenu, forms
 from seasonboard.ui.log.sessions_screen import SessionsScreen
-from seasonboard.ui.log.sheet_lines import SheetLines
 from seasonboard.ui.log.sheet_screen import SheetScreen
 from seasonboard.ui.windows.confirm import AskScreen
 from seasonboard.ui.windows.help import HelpScreen
 from tests.queries.build import day
-from tests.ui.board import LARGE, opened, press, settle, text, until
+from tests.ui.board import LARGE, press, resize, settle, shown_in_all_colours, text, until, words
 from tests.ui.logging_season import (
     TODAY,
     line,
@@ -29,13 +30,10 @@ from tests.ui.logging_season import (
     store_of,
 )
 
-LOG_SCREENS = (SheetScreen, SheetLines, SessionsScreen, LogMenu, AskScreen)
-
 
 async def test_a_hundred_athletes_keep_head_and_foot_in_sight(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-    path = store_of(squad(100), tmp_path)
-    async with logging(path) as pilot:
+    async with logging(store_of(squad(100), tmp_path)) as pilot:
         await sheet(pilot)
         await press(pilot, "end")
         shown = text(pilot).splitlines()
@@ -49,27 +47,26 @@ async def test_a_hundred_athletes_keep_head_and_foot_in_sight(tmp_path, monkeypa
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("size", [(60, 15), (80, 24), LARGE, (200, 60)])
-async def test_every_line_fits_and_the_footer_hides_nothing(squad_store, size):
-    async with logging(squad_store, size=size) as pilot:
+async def test_every_line_fits_and_the_footer_hides_nothing(squad_store):
+    async with logging(squad_store) as pilot:
         await sheet(pilot)
-        assert max(map(len, text(pilot).splitlines())) <= size[0]
-        assert "○ out, injury" in line(pilot, 5)
-        assert "◆ chest" in line(pilot, 1)
-        if size[0] >= 80:
-            assert pilot.app.screen.query_one(Footer).max_scroll_x == 0
+        for width, height in ((60, 15), (80, 24), LARGE, (200, 60)):
+            await resize(pilot, width, height)
+            assert max(map(len, text(pilot).splitlines())) <= width
+            assert "○ out, injury" in line(pilot, 5)
+            assert "◆ chest" in line(pilot, 1)
+            if width >= 80:
+                assert pilot.app.screen.query_one(Footer).max_scroll_x == 0
 
 
 @pytest.mark.long
 async def test_without_colour_and_in_sixteen_the_sheet_reads_the_same(squad_store, monkeypatch):
-    shown = []
-    for name, value in (("COLORTERM", "truecolor"), ("NO_COLOR", "1"), ("COLORTERM", "")):
-        monkeypatch.setenv(name, value)
+    async def show():
         async with logging(squad_store) as pilot:
             await sheet(pilot)
-            shown.append(text(pilot))
-        monkeypatch.delenv("NO_COLOR", raising=False)
-    assert shown[0] == shown[1] == shown[2]
+            return text(pilot)
+
+    assert len(await shown_in_all_colours(show, monkeypatch)) == 1
 
 
 async def test_help_of_the_sheet_names_every_key(squad_store):
@@ -78,14 +75,12 @@ async def test_help_of_the_sheet_names_every_key(squad_store):
         active = [one.binding for one in pilot.app.screen.active_bindings.values()]
         await press(pilot, "question_mark")
         assert isinstance(pilot.app.screen, HelpScreen)
-        told = " ".join(text(pilot).replace("│", " ").split())
-        assert [one.tooltip for one in active if one.id and one.tooltip not in told] == []
-        assert "nothing: not written" in told
+        shown = words(pilot)
+        assert [one.tooltip for one in active if one.id and one.tooltip not in shown] == []
+        assert "nothing: not written" in shown
 
 
-async def test_every_key_of_the_log_has_an_id_and_says_what_it_does():
-    kept = [one for where in LOG_SCREENS for one in where.BINDINGS]
-    assert all(one.id and one.tooltip for one in kept)
+def test_every_form_of_the_log_has_a_key_of_its_own():
     listed = forms(is_kept=True)
     assert len({form.key for form in listed}) == len(listed)
 
@@ -120,14 +115,11 @@ async def test_an_entry_is_taken_back_on_any_screen_after_a_restart_too(squad_st
         await sheet(pilot)
         await press(pilot, "ctrl+s")
     async with logging(squad_store, screen="roster") as pilot:
-        await press(pilot, "u")
-        await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
-        await settle(pilot)
+        await asked(pilot, "u")
         assert "attendance, T, 4 Sep 12:00" in text(pilot)
         await press(pilot, "escape")
         assert rows_held(pilot) == 120
-        await press(pilot, "u")
-        await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
+        await asked(pilot, "u")
         await press(pilot, "y")
         await until(pilot, lambda: "taken back: attendance, T" in text(pilot))
         await settle(pilot)
@@ -136,20 +128,21 @@ async def test_an_entry_is_taken_back_on_any_screen_after_a_restart_too(squad_st
     assert rows(squad_store, "attendance").equals(before)
 
 
+async def asked(pilot, key):
+    """Press a key, and wait for the question that it leads to."""
+    await press(pilot, key)
+    await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
+    await settle(pilot)
+
+
 def rows_held(pilot):
-    entry_writer = pilot.app.answer_source.entry_writer
-    assert isinstance(entry_writer, StoreEntryWriter)
-    return entry_writer._held.read("store/attendance").height
+    return pilot.app.answer_source.entry_writer._held.read("store/attendance").height
 
 
 @pytest.mark.long
 async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, monkeypatch):
-    from seasonboard.errors import StoreLockedError
-
-    def locked(*_):
-        raise StoreLockedError("Another program has it open.", "Close that.")
-
-    monkeypatch.setattr(StoreEntryWriter, "write", locked)
+    locked = StoreLockedError("Another program has it open.", "Close that.")
+    monkeypatch.setattr(StoreEntryWriter, "write", Mock(side_effect=locked))
     async with logging(squad_store) as pilot:
         await sheet(pilot)
         await press(pilot, "o", "i", "ctrl+s")
@@ -160,30 +153,22 @@ async def test_a_store_open_elsewhere_is_told_and_the_sheet_stays(squad_store, m
         assert drafts.find("P4").marks == {"A1": marks(pilot)["A1"]}
 
 
-async def test_the_sample_season_says_that_it_is_not_written_to_and_what_to_do():
-    from tests.ui.stand_in import StandIn
-
-    answer_source = StandIn()
+async def test_a_store_that_is_not_written_to_says_what_to_do(pilot, answer_source):
     answer_source.entry_writer = None
-    async with opened(answer_source) as pilot:
-        await press(pilot, "l")
-        assert isinstance(pilot.app.screen, LogMenu)
-        assert "seasonboard load my_season/ --store my_season.duckdb" in text(pilot)
-        await press(pilot, "a")
-        assert isinstance(pilot.app.screen, LogMenu)
-        await press(pilot, "escape", "u")
-        assert "not written to" in text(pilot)
+    await press(pilot, "l")
+    assert isinstance(pilot.app.screen, LogMenu)
+    assert "seasonboard load my_season/ --store my_season.duckdb" in text(pilot)
+    await press(pilot, "a")
+    assert isinstance(pilot.app.screen, LogMenu)
+    await press(pilot, "escape", "u")
+    assert "not written to" in text(pilot)
 
 
 async def test_a_session_without_a_roster_says_what_to_load(squad_store):
     async with logging(squad_store, today=TODAY + timedelta(days=3)) as pilot:
-        screen = SheetScreen(
-            pilot.app.answer_source,
-            replace(
-                pilot.app.answer_source.log_sessions(pilot.app.scope, TODAY).sessions[0],
-                season="1999",
-            ),
-        )
+        source = pilot.app.answer_source
+        listed = source.log_sessions(pilot.app.scope, TODAY).sessions[0]
+        screen = SheetScreen(source, replace(listed, season="1999"))
         await pilot.app.push_screen(screen)
         await settle(pilot)
         assert "Nobody is on the roster" in text(pilot)
@@ -205,13 +190,11 @@ async def test_a_draft_of_a_session_not_yet_in_the_store_is_listed_first_and_tak
         await until(pilot, lambda: "✎ draft" in text(pilot))
         listed = text(pilot).splitlines()[1]
         assert listed.startswith("▌ Thu  3 Sep 2026 12:00 game")
-        await press(pilot, "enter")
-        await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
+        await asked(pilot, "enter")
         await press(pilot, "y", "ctrl+s")
         await on_the_board(pilot)
         assert rows_held(pilot) == 120
-        await press(pilot, "u")
-        await until(pilot, lambda: isinstance(pilot.app.screen, AskScreen))
+        await asked(pilot, "u")
         await press(pilot, "y")
         await until(pilot, lambda: rows_held(pilot) == 60)
     assert rows(squad_store, "sessions").height == 3

@@ -1,13 +1,13 @@
 """The meeting: the Week one item at a time, and the decisions typed over it."""
 
 from datetime import date
+from itertools import cycle
 
 import pytest
 
 from seasonboard.answers.fields import Field, Kind, Table, of
 from seasonboard.answers.week.parts import WeekItem
 from seasonboard.ui.board.board_screen import BoardScreen
-from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.week.meeting_page import (
     MeetingDecision,
@@ -17,8 +17,8 @@ from seasonboard.ui.week.meeting_page import (
     summary_page,
 )
 from seasonboard.ui.week.meeting_screen import MeetingScreen
-from tests.ui.board import check, press, text
-from tests.ui.kept import NOW, kept_store, make_store, rows, typing
+from tests.ui.board import check, press, text, words
+from tests.ui.kept import rows, typing
 
 FIELDS = (
     Field("name", "of the athlete", heading="name"),
@@ -26,18 +26,6 @@ FIELDS = (
 )
 DEPARTMENT = Field("department_name", "whose it is", get=of("department"), heading="department")
 LONG = "a sentence of whole words that goes on for quite a while " * 3
-
-
-@pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    return make_store(tmp_path_factory.mktemp("made"))
-
-
-@pytest.fixture
-def board(made, tmp_path, monkeypatch):
-    monkeypatch.setattr(FormScreen, "now", lambda _: NOW)
-    with kept_store(made, tmp_path) as kept:
-        yield kept
 
 
 @pytest.mark.long
@@ -54,8 +42,8 @@ async def test_the_week_is_walked_item_by_item_and_decisions_are_kept(board):
         await press(pilot, "left", "t", *"Spares", "ctrl+s")
         assert isinstance(pilot.app.screen, MeetingScreen)
         await press(pilot, "right")
-        shown = " ".join(text(pilot).split())
-        assert f"Spares (every department, no day set; over: {items[-1].title})" in shown
+        spares = f"Spares (every department, no day set; over: {items[-1].title})"
+        assert spares in words(pilot)
         await press(pilot, "home", "right", "escape")
         assert isinstance(pilot.app.screen, BoardScreen)
         await press(pilot, "g")
@@ -67,11 +55,9 @@ async def test_the_week_is_walked_item_by_item_and_decisions_are_kept(board):
 
 def item(count=40, departments=("D",)):
     table = Table("late", of("rows"), (*FIELDS, DEPARTMENT))
-    rows = (
-        {"name": LONG, "days": n, "department": departments[n % len(departments)]}
-        for n in range(count)
-    )
-    return WeekItem(table, "Late orders", LONG, tuple(rows), is_ahead=True)
+    named = zip(range(count), cycle(departments), strict=False)
+    rows = tuple({"name": LONG, "days": n, "department": one} for n, one in named)
+    return WeekItem(table, "Late orders", LONG, rows, is_ahead=True)
 
 
 @pytest.mark.parametrize("size", [(56, 11), (76, 20), (116, 36), (196, 56)])

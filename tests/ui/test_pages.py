@@ -1,36 +1,36 @@
-"""Both screens as they are seen, at the sizes people have."""
+"""Compare, Games and Pitch as they are seen, at the sizes people have."""
 
 import pytest
 
 from seasonboard.ui.themes import LIGHT, PROJECTOR
-from seasonboard.ui.widgets.page import Page
-from tests.ui.board import LARGE, SMALL, check, opened, page, press, text
-from tests.ui.stand_in import EMPTY, StandIn, frames, nothing, ticks, without_injuries
+from tests.ui.board import LARGE, check, opened, page, press, resize, text
+from tests.ui.stand_in import StandIn, frames, nothing, ticks, without_injuries
 
-SIZES = {"80x24": SMALL, "120x40": LARGE, "200x60": (200, 60)}
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_screen_looks_as_agreed(screen: str, size: str) -> None:
-    async with opened(screen=screen, size=SIZES[size]) as pilot:
-        check(text(pilot), f"{screen}-{size}")
+BOARDS = pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 
 
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_rest_of_a_page_is_reached_by_scrolling(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        await press(pilot, "pagedown")
-        check(text(pilot), f"{screen}-80x24-more")
-        await press(pilot, "end")
-        check(text(pilot), f"{screen}-80x24-end")
+@BOARDS
+async def test_screen_looks_as_agreed_to_its_end_at_every_size_and_in_every_theme(pilot, screen):
+    dark, ink = text(pilot), page(pilot).ink
+    check(dark, f"{screen}-80x24")
+    for theme in (LIGHT, PROJECTOR):
+        await press(pilot, "d")
+        assert pilot.app.theme == theme
+        assert text(pilot) == dark
+        assert page(pilot).ink != ink
+    await press(pilot, "d")
+    assert page(pilot).ink == ink
+    for key, name in (("pagedown", "more"), ("end", "end")):
+        await press(pilot, key)
+        check(text(pilot), f"{screen}-80x24-{name}")
+    await press(pilot, "home")
+    for width, height in (LARGE, (200, 60)):
+        await resize(pilot, width, height)
+        check(text(pilot), f"{screen}-{width}x{height}")
 
 
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_without_colour_strokes_and_words_tell_the_groups_apart(
-    screen: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@BOARDS
+async def test_without_colour_strokes_and_words_tell_the_groups_apart(screen, monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
     async with opened(screen=screen) as pilot:
         assert pilot.app.no_color
@@ -38,7 +38,7 @@ async def test_without_colour_strokes_and_words_tell_the_groups_apart(
         check(text(pilot), f"{screen}-80x24-no-colour")
 
 
-async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPatch) -> None:
+async def test_sixteen_colours_are_drawn_like_none(monkeypatch):
     monkeypatch.delenv("COLORTERM")
     monkeypatch.setenv("TERM", "xterm-16color")
     async with opened(screen="games") as pilot:
@@ -46,63 +46,34 @@ async def test_sixteen_colours_are_drawn_like_none(monkeypatch: pytest.MonkeyPat
         check(text(pilot), "games-80x24-no-colour")
 
 
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_themes_change_colours_only_and_one_key_walks_through_them(screen: str) -> None:
-    async with opened(screen=screen) as pilot:
-        dark, before = text(pilot), page(pilot).ink
-        for theme in (LIGHT, PROJECTOR):
-            await press(pilot, "d")
-            assert pilot.app.theme == theme
-            assert text(pilot) == dark
-            assert page(pilot).ink != before
-        await press(pilot, "d")
-        assert page(pilot).ink == before
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
-async def test_an_empty_store_says_how_to_load(screen: str) -> None:
-    async with opened(StandIn(scope_values=EMPTY), screen=screen) as pilot:
-        assert "seasonboard load FOLDER --store FILE" in text(pilot)
-        assert "seasonboard --sample" in text(pilot)
-        await press(pilot, "s", "m", "enter", "r", "down", "slash", "escape", "question_mark")
-        assert "Keys" in text(pilot)
-
-
-@pytest.mark.parametrize("name", ["without-injuries", "nothing"])
-async def test_what_cannot_be_told_is_told_in_words(name: str) -> None:
-    frame = {"without-injuries": without_injuries, "nothing": nothing}[name]()
-    async with opened(StandIn(frames(compare_strata=frame))) as pilot:
+@pytest.mark.parametrize(
+    ("name", "change", "words"),
+    [
+        ("compare-80x24-without-injuries", {"compare_strata": without_injuries()}, ""),
+        ("compare-80x24-nothing", {"compare_strata": nothing()}, ""),
+        (
+            "games-80x24-too-few",
+            {"games_ticks": ticks(3, of_guarded=2, of_bare=3)},
+            "never 5 at risk at once",
+        ),
+        ("games", {"games_ticks": ticks(0)}, "Nothing to follow yet"),
+    ],
+    ids=["without injuries", "nothing", "too few", "nobody at risk"],
+)
+async def test_what_cannot_be_told_is_told_in_words(name, change, words):
+    async with opened(StandIn(frames(**change)), screen=name.partition("-")[0]) as pilot:
         shown = text(pilot)
         assert not {"None", "nan", "inf"} & set(shown.split())
-        check(shown, f"compare-80x24-{name}")
-
-
-async def test_curves_that_never_start_say_why() -> None:
-    few = ticks(3, of_guarded=2, of_bare=3)
-    async with opened(StandIn(frames(games_ticks=few)), screen="games") as pilot:
-        assert "never 5 at risk at once" in text(pilot)
-        check(text(pilot), "games-80x24-too-few")
-
-
-async def test_nobody_at_risk_is_said() -> None:
-    async with opened(StandIn(frames(games_ticks=ticks(0))), screen="games") as pilot:
-        assert "Nothing to follow yet" in text(pilot)
+        assert words in shown
+        if name != "games":
+            check(shown, name)
         await press(pilot, "down", "down", "end", "enter")
 
 
-async def test_invented_season_is_said_on_every_screen_and_table() -> None:
-    async with opened() as pilot:
-        for keys in ((), ("7",), ("down", "enter")):
-            await press(pilot, *keys)
-            assert "invented sample season" in text(pilot)
-
-
-async def test_heading_of_the_ticks_stays_in_sight() -> None:
-    async with opened(screen="games") as pilot:
-        await press(pilot, "end")
-        await press(pilot, *["up"] * 8)
-        top = text(pilot).splitlines()[4]
-        assert "at risk" in top
-        assert "uninjured" in top
-        assert pilot.app.screen.query_one(Page).block is not None
+async def test_heading_of_the_ticks_stays_in_sight(games):
+    await press(games, "end")
+    await press(games, *["up"] * 8)
+    top = text(games).splitlines()[4]
+    assert "at risk" in top
+    assert "uninjured" in top
+    assert page(games).block is not None

@@ -1,12 +1,12 @@
 """The Pitch screen: what it shows, and how the prospect and the plan are typed in."""
 
-from collections.abc import AsyncIterator, Callable
-from contextlib import ExitStack, asynccontextmanager
+from contextlib import ExitStack
 from dataclasses import replace
-from pathlib import Path
+from types import SimpleNamespace
+from unittest.mock import Mock
 
 import pytest
-from textual.pilot import Pilot
+from rich.cells import cell_len
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.options import as_typed
@@ -36,19 +36,22 @@ from tests.ui.board import (
     LARGE,
     SMALL,
     check,
+    fill,
     go_to,
     opened,
     press,
     resize,
+    running,
     settle,
     state,
     text,
     until,
+    words,
 )
 from tests.ui.covered import TELLING
-from tests.ui.stand_in import StandIn, frames, strata
+from tests.ui.kept import at_work
+from tests.ui.stand_in import StandIn, frames, lines_of, strata
 from tests.ui.test_saving import choose, told
-from tests.ui.test_working_season import at_work
 
 SERVED = (
     ProspectTeam("lacrosse", "women", 28, (), 16, 50),
@@ -57,20 +60,18 @@ SERVED = (
 TABLE = "sport,sex,position_group,athletes,games,practices\n"
 
 
-def shown_by(pilot: Pilot[None]) -> PitchScreen:
-    screen = pilot.app.screen
-    assert isinstance(screen, PitchScreen), text(pilot)
-    return screen
+def shown_by(pilot):
+    assert isinstance(pilot.app.screen, PitchScreen), text(pilot)
+    return pilot.app.screen
 
 
-def asked_last(answer_source: StandIn) -> PitchOptions:
+def asked_last(answer_source):
     what, _, options = answer_source.asked[-1]
     assert what == "pitch"
-    assert isinstance(options, PitchOptions)
     return options
 
 
-def an_effect() -> StandIn:
+def an_effect():
     """A store in which both groups have injuries enough for an effect."""
     rows = (
         ("same session", "lower leg · G4 · attack", 12, 30, 900, 950, 1),
@@ -81,21 +82,10 @@ def an_effect() -> StandIn:
     return StandIn(frames(compare_strata=strata(rows)))
 
 
-@asynccontextmanager
-async def reading(
-    read: Callable[[Path], Prospect], answer_source: StandIn | None = None
-) -> AsyncIterator[Pilot[None]]:
+def reading(read, answer_source=None):
     """Open the screen on a board that reads tables with `read`."""
-
-    class Maker:
-        read_prospect = staticmethod(read)
-
-    shown = answer_source or StandIn()
-    app = SeasonboardApp(lambda: shown, screen="pitch", maker=Maker())
-    async with app.run_test(size=SMALL, notifications=True) as pilot:
-        await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
-        await settle(pilot)
-        yield pilot
+    maker, shown = SimpleNamespace(read_prospect=read), answer_source or StandIn()
+    return running(SeasonboardApp(lambda: shown, screen="pitch", maker=maker))
 
 
 # What it shows
@@ -107,8 +97,6 @@ async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
     async with at_work(sample_store, "pitch", SMALL, **whole) as pilot:
         for width, height in (SMALL, LARGE, (200, 60)):
             await resize(pilot, width, height)
-            await until(pilot, lambda wide=width: pilot.app.screen.size.width == wide)
-            await settle(pilot)
             check(text(pilot), f"pitch-sample-{width}x{height}")
 
 
@@ -120,11 +108,11 @@ async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
         (Spread(5, 5, 5, 5, 5, 5), "┊         ■"),
     ],
 )
-def test_a_range_stands_on_an_axis_from_0(spread: Spread, drawn: str) -> None:
+def test_a_range_stands_on_an_axis_from_0(spread, drawn):
     assert span(spread, axis([spread], 11)) == drawn
 
 
-def test_ranges_on_scales_of_their_own_have_one_0() -> None:
+def test_ranges_on_scales_of_their_own_have_one_0():
     lost, kept = Spread(0, 0, -2, 2, -5, 5), Spread(30, 30, 10, 60, 0, 100)
     on = axis([lost, kept], 11)
     assert on.zero == 5
@@ -134,140 +122,100 @@ def test_ranges_on_scales_of_their_own_have_one_0() -> None:
     assert "lost 0 kept" in head.plain
 
 
-def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper() -> None:
-    answer_source = an_effect()
-    answer = answer_source.ask(
-        PITCH, answer_source.opening_scope(), PitchOptions(price=85, printers=1)
-    )
+def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper():
+    answer = an_effect().answered(PITCH, PitchOptions(price=85, printers=1))
     assert answer.effect.ratio is not None
     for width in (58, 78, 118, 198):
-        lines = [line for b in pitch_page(answer, Paper(width, 24)) for line in b.lines]
-        assert all(line.cell_len <= width for line in lines)
-        shown = " ".join(" ".join(line.plain for line in lines).split())
+        lines = lines_of(pitch_page(answer, Paper(width, 24)))
+        assert all(cell_len(line) <= width for line in lines)
+        shown = " ".join(" ".join(lines).split())
         assert "games kept" in shown
         assert "With guards instead of without" in shown
         assert not {"None", "nan", "inf"} & set(shown.split())
 
 
-def test_without_an_effect_only_seasons_without_guards_are_drawn() -> None:
-    answer_source = StandIn()
-    answer = answer_source.ask(PITCH, answer_source.opening_scope(), PitchOptions())
-    shown = "\n".join(line.plain for b in pitch_page(answer, Paper(78, 24)) for line in b.lines)
+def test_without_an_effect_only_seasons_without_guards_are_drawn():
+    answer = StandIn().answered(PITCH, PitchOptions())
+    shown = "\n".join(lines_of(pitch_page(answer, Paper(78, 24))))
     assert "Without guards, in one season" in shown
     assert "games kept" not in shown.split("What would change it most")[0]
     assert "not shown yet: fewer than 11 injuries" in shown
 
 
-async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open() -> None:
-    async with opened() as pilot:
-        await press(pilot, "p")
-        screen = shown_by(pilot)
-        await press(pilot, "enter")
-        assert pilot.app.screen.query_one(DataTable).row_count > 0
-        await press(pilot, "p")
-        assert pilot.app.screen is not screen
-        await press(pilot, "escape")
-        assert pilot.app.screen is screen
+async def test_the_key_shows_it_and_p_turns_pages_back_where_rows_are_open(pilot):
+    await press(pilot, "p")
+    screen = shown_by(pilot)
+    await press(pilot, "enter")
+    assert pilot.app.screen.query_one(DataTable).row_count > 0
+    await press(pilot, "p")
+    assert pilot.app.screen is not screen
+    await press(pilot, "escape")
+    assert pilot.app.screen is screen
+    await press(pilot, "t", "f")
+    assert NO_FILES.split(";")[0] in text(pilot), "this board cannot read tables"
 
 
-async def test_a_team_opens_its_athletes_and_the_prospect_its_table() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await go_to(pilot, "team women's soccer")
-        await press(pilot, "enter")
-        what, scope, _ = answer_source.asked[-1]
-        assert what == "athlete_rows"
-        assert (scope.sports, scope.sexes) == (("soccer",), ("women",))
-        await press(pilot, "escape")
-        await go_to(pilot, "teams")
-        await press(pilot, "enter")
-        table = pilot.app.screen.query_one(DataTable)
-        assert [str(cell).strip() for cell in table.get_row_at(1)] == [
-            *("soccer", "women", "–", "26", "20", "60")
-        ]
+async def test_a_team_opens_its_athletes_and_the_prospect_its_table(pitch, answer_source):
+    await go_to(pitch, "team women's soccer")
+    await press(pitch, "enter")
+    what, scope, _ = answer_source.asked[-1]
+    assert what == "athlete_rows"
+    assert (scope.sports, scope.sexes) == (("soccer",), ("women",))
+    await press(pitch, "escape")
+    await go_to(pitch, "teams")
+    await press(pitch, "enter")
+    table = pitch.app.screen.query_one(DataTable)
+    assert [str(cell).strip() for cell in table.get_row_at(1)] == [
+        *("soccer", "women", "–", "26", "20", "60")
+    ]
 
 
-async def test_a_stopped_or_late_plan_leaves_the_last_one() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        before = shown_by(pilot).answer
-        answer_source.hold()
-        shown_by(pilot).ask_with(PitchOptions(price=3))
-        await until(pilot, lambda: answer_source.asked[-1][2] == PitchOptions(price=3))
-        assert "asking" in state(pilot)
-        await press(pilot, "x")
-        assert shown_by(pilot).answer is before
-        answer_source.let_go()
-        await press(pilot, "r")
-        assert shown_by(pilot).answer.options.price == 3  # type: ignore[union-attr]
+async def test_a_stopped_or_late_plan_leaves_the_last_one(pitch, answer_source):
+    before = shown_by(pitch).answer
+    answer_source.hold()
+    shown_by(pitch).ask_with(PitchOptions(price=3))
+    await until(pitch, lambda: answer_source.asked[-1][2] == PitchOptions(price=3))
+    assert "asking" in state(pitch)
+    await press(pitch, "x")
+    assert shown_by(pitch).answer is before
+    answer_source.let_go()
+    await press(pitch, "r")
+    assert shown_by(pitch).answer.options.price == 3
 
 
-async def test_guards_for_a_return_are_not_planned_and_the_page_says_what_to_change() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        pilot.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)  # type: ignore[attr-defined]
-        await settle(pilot)
-        shown = " ".join(text(pilot).split())
-        assert "not those for a return after an injury. Change “return” in the sentence" in shown
-        assert "not answered" in state(pilot)
+async def test_guards_for_a_return_are_not_planned_and_it_says_so(pitch, answer_source):
+    pitch.app.scope = replace(answer_source.opening_scope(), purpose=View.RETURN)
+    await settle(pitch)
+    assert "not those for a return after an injury. Change “return” in the sentence" in words(pitch)
+    assert "not answered" in state(pitch)
 
 
 # The prospect's teams
 
 
-async def test_teams_begin_with_those_served_and_leaving_asks_nothing() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "t")
-        assert isinstance(pilot.app.screen, TeamsScreen)
-        assert "women's lacrosse" in text(pilot)
-        await press(pilot, "ctrl+s")
-        shown_by(pilot)
-        assert len(answer_source.asked) == 1, "the same teams are not asked about again"
-        await press(pilot, "t", "escape")
-        shown_by(pilot)
-
-
 @pytest.mark.long
-async def test_a_team_is_added_by_a_few_letters_and_planned_with() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "t", "a", *"ice", "enter", *"mi", "tab", *"24", "tab", *"30", "tab")
-        await press(pilot, *"80", "ctrl+s")
-        assert "mixed ice hockey" in text(pilot)
-        await press(pilot, "ctrl+s")
-        prospect = asked_last(answer_source).prospect
-        assert prospect == Prospect((*SERVED, ProspectTeam("ice hockey", "mixed", 24, (), 30, 80)))
-        assert "of the prospect" in " ".join(text(pilot).split())
-        await press(pilot, "t")
-        assert "mixed ice hockey" in text(pilot), "it is kept while the board is open"
-
-
-@pytest.mark.long
-async def test_a_sport_that_is_not_listed_is_taken_as_typed() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "t", "a", *"quadball", "tab", *"wo", "tab", *"9", "tab", *"8", "tab")
-        await press(pilot, *"7", "ctrl+s", "ctrl+s")
-        assert asked_last(answer_source).prospect.teams[-1].sport == "quadball"  # type: ignore[union-attr]
-
-
-@pytest.mark.long
-async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "t", "down", "enter")
-        form = pilot.app.screen
-        form.query_one("#field-position_group", Input).value = "goalkeeper 3, defender 8"
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        assert "is not the 11 of the position groups together" in " ".join(text(pilot).split())
-        form.query_one("#field-athletes", Input).value = ""
-        await settle(pilot)
-        await press(pilot, "ctrl+s", "ctrl+s")
-        changed = asked_last(answer_source).prospect.teams[1]  # type: ignore[union-attr]
-        assert changed.groups == (("goalkeeper", 3), ("defender", 8))
-        assert changed.athletes == 11
+async def test_teams_are_added_by_a_few_letters_changed_and_planned_with(pitch, answer_source):
+    await press(pitch, "t", "a", *"ice", "enter", *"mi", "tab", *"24", "tab", *"30", "tab")
+    await press(pitch, *"80", "ctrl+s")
+    assert "mixed ice hockey" in text(pitch)
+    await press(pitch, "ctrl+s")
+    prospect = asked_last(answer_source).prospect
+    assert prospect == Prospect((*SERVED, ProspectTeam("ice hockey", "mixed", 24, (), 30, 80)))
+    assert "of the prospect" in words(pitch)
+    await press(pitch, "t")
+    assert "mixed ice hockey" in text(pitch), "it is kept while the board is open"
+    await press(pitch, "a", *"quadball", "tab", *"wo", "tab", *"9", "tab", *"8", "tab")
+    await press(pitch, *"7", "ctrl+s", "ctrl+s")
+    unlisted = asked_last(answer_source).prospect.teams[-1]
+    assert unlisted.sport == "quadball", "a sport that is not listed is taken as typed"
+    await press(pitch, "t", "down", "enter")
+    await fill(pitch, position_group="goalkeeper 3, defender 8")
+    await press(pitch, "ctrl+s")
+    assert "is not the 11 of the position groups together" in words(pitch)
+    await fill(pitch, athletes="")
+    await press(pitch, "ctrl+s", "ctrl+s")
+    changed = asked_last(answer_source).prospect.teams[1]
+    assert (changed.groups, changed.athletes) == ((("goalkeeper", 3), ("defender", 8)), 11)
 
 
 @pytest.mark.parametrize(
@@ -282,7 +230,7 @@ async def test_a_team_is_changed_its_groups_make_its_athletes() -> None:
         ("sport", "socer", "Did you mean “soccer”?"),
     ],
 )
-def test_what_cannot_be_a_team_is_told_of_its_field(column: str, typed: str, part: str) -> None:
+def test_what_cannot_be_a_team_is_told_of_its_field(column, typed, part):
     lacrosse, soccer = SERVED
     cells = {**typed_team(soccer), column: typed}
     if column == "position_group":
@@ -294,47 +242,47 @@ def test_what_cannot_be_a_team_is_told_of_its_field(column: str, typed: str, par
     assert part in problem.sentence()
 
 
-async def test_what_is_wrong_with_a_team_stands_under_its_field() -> None:
-    async with opened(screen="pitch") as pilot:
-        await press(pilot, "t", "down", "enter")
-        form = pilot.app.screen
-        for column, typed in (("athletes", "999"), ("practices", ""), ("sport", "socer")):
-            form.query_one(f"#field-{column}", Input).value = typed
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        assert pilot.app.screen is form
-        assert "practices" in text(pilot)
-        assert "is needed." in text(pilot)
-        form.query_one("#field-practices", Input).value = "60"
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        shown = " ".join(text(pilot).split())
-        assert "“999” is not a whole number from 1 to 250" in shown
-        assert "Did you mean “soccer”?" in shown
+async def test_what_is_wrong_with_a_team_stands_under_its_field(pitch):
+    await press(pitch, "t", "down", "enter")
+    form = pitch.app.screen
+    await fill(pitch, athletes="999", practices="", sport="socer")
+    await press(pitch, "ctrl+s")
+    assert pitch.app.screen is form
+    assert "practices" in text(pitch)
+    assert "is needed." in text(pitch)
+    await fill(pitch, practices="60")
+    await press(pitch, "ctrl+s")
+    assert "“999” is not a whole number from 1 to 250" in words(pitch)
+    assert "Did you mean “soccer”?" in words(pitch)
 
 
 @pytest.mark.long
-async def test_removing_is_undone_and_esc_asks_before_changes_are_lost() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "t", "minus")
-        assert "Removed: women's lacrosse" in text(pilot)
-        await press(pilot, "u", "escape")
-        shown_by(pilot)
-        await press(pilot, "t", "minus", "escape")
-        assert LEAVING.split(".")[0] in text(pilot)
-        await press(pilot, "down", "escape")
-        assert isinstance(pilot.app.screen, TeamsScreen), "another key goes on"
-        await press(pilot, "escape")
-        shown_by(pilot)
-        assert len(answer_source.asked) == 1
-        await press(pilot, "t", "minus", "minus", "ctrl+s")
-        assert NO_TEAM.split(":")[0] in text(pilot)
-        await press(pilot, "o", "ctrl+s")
-        assert len(answer_source.asked) == 1, "those served again: nothing has changed"
+async def test_teams_begin_with_those_served_and_esc_asks_first(pitch, answer_source):
+    await press(pitch, "t")
+    assert isinstance(pitch.app.screen, TeamsScreen)
+    assert "women's lacrosse" in text(pitch)
+    for keys in (("ctrl+s",), ("t", "escape")):
+        await press(pitch, *keys)
+        shown_by(pitch)
+        assert len(answer_source.asked) == 1, "the same teams are not asked about again"
+    await press(pitch, "t", "minus")
+    assert "Removed: women's lacrosse" in text(pitch)
+    await press(pitch, "u", "escape")
+    shown_by(pitch)
+    await press(pitch, "t", "minus", "escape")
+    assert LEAVING.split(".")[0] in text(pitch)
+    await press(pitch, "down", "escape")
+    assert isinstance(pitch.app.screen, TeamsScreen), "another key goes on"
+    await press(pitch, "escape")
+    shown_by(pitch)
+    assert len(answer_source.asked) == 1
+    await press(pitch, "t", "minus", "minus", "ctrl+s")
+    assert NO_TEAM.split(":")[0] in text(pitch)
+    await press(pitch, "o", "ctrl+s")
+    assert len(answer_source.asked) == 1, "those served again: nothing has changed"
 
 
-async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path) -> None:
+async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path):
     answer_source, path = StandIn(), tmp_path / "their teams.csv"
     path.write_text(TABLE + "Soccer,W,goalkeeper,3,18,60\nsoccer,w,defender,9,18,60\n", "utf-8")
     async with reading(read_prospect, answer_source) as pilot:
@@ -348,20 +296,17 @@ async def test_a_table_replaces_the_teams_and_u_brings_them_back(tmp_path: Path)
         await press(pilot, "f", "enter")
         await until(pilot, lambda: "1 team of their teams.csv" in text(pilot))
         await press(pilot, "ctrl+s")
-        (team,) = asked_last(answer_source).prospect.teams  # type: ignore[union-attr]
+        (team,) = asked_last(answer_source).prospect.teams
         assert team == ProspectTeam(
             "soccer", "women", 12, (("goalkeeper", 3), ("defender", 9)), 18, 60
         )
 
 
-async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path: Path) -> None:
-    def refused(path: Path) -> Prospect:
-        problems = [
-            Problem(path.name, row, "athletes", "[/x]", "is no count.") for row in range(20)
-        ]
-        raise IntakeError("The prospect's table cannot be used: 20 problems.", problems)
-
-    async with reading(refused) as pilot:
+async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_path):
+    wrong = ("athletes", "[/x]", "is no count.")
+    problems = [Problem("their.csv", row, *wrong) for row in range(20)]
+    refused = IntakeError("The prospect's table cannot be used: 20 problems.", problems)
+    async with reading(Mock(side_effect=refused)) as pilot:
         await press(pilot, "t", "f")
         pilot.app.screen.query_one("#path", Input).value = str(tmp_path / "their.csv")
         await press(pilot, "enter")
@@ -372,57 +317,36 @@ async def test_what_is_wrong_with_a_table_is_told_where_its_path_is_typed(tmp_pa
         shown_by(pilot)
 
 
-async def test_a_mistake_while_a_table_is_read_is_a_sentence(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
+async def test_a_mistake_while_a_table_is_read_is_a_sentence(monkeypatch, tmp_path):
     monkeypatch.setattr("seasonboard.ui.app.bug_report._log", lambda: tmp_path / "failures.log")
 
-    def broken(_: Path) -> Prospect:
-        raise ZeroDivisionError
-
-    async with reading(broken) as pilot:
+    async with reading(Mock(side_effect=ZeroDivisionError)) as pilot:
         await press(pilot, "t", "f", "x", "enter")
         await until(pilot, lambda: "failed through a mistake" in text(pilot))
         assert "ZeroDivisionError" in (tmp_path / "failures.log").read_text("utf-8")
-
-
-async def test_a_board_that_cannot_read_tables_says_so() -> None:
-    async with opened(screen="pitch") as pilot:
-        await press(pilot, "t", "f")
-        assert NO_FILES.split(";")[0] in text(pilot)
 
 
 # What it is planned with
 
 
 @pytest.mark.long
-async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "i")
-        assert isinstance(pilot.app.screen, TakenForm)
-        assert "empty: 50 %, assumed" in text(pilot)
-        await press(pilot, "6", "0", "%", "tab", "8", "5", ".", "5", "tab", "tab", "2", "tab")
-        await press(pilot, "4", "0", "tab", "tab", "1", "2", "tab", *"peek", "tab", "7", "ctrl+s")
-        planned = PitchOptions(
-            take_up=0.6,
-            price=85.5,
-            printers=2,
-            printer_hours=40,
-            weeks=12,
-            seed=7,
-            limits=EffectLimits.PEEK_PROOF,
-        )
-        assert asked_last(answer_source) == planned
-        await press(pilot, "i", "ctrl+s")
-        assert len(answer_source.asked) == 2, "the same plan is not asked about again"
-        await press(pilot, "i")
-        assert pilot.app.screen.query_one("#field-take_up", Input).value == "0.6"
-        for column in ("take_up", "price", "printers", "printer_hours", "weeks", "seed"):
-            pilot.app.screen.query_one(f"#field-{column}", Input).value = ""
-        await settle(pilot)
-        await press(pilot, "ctrl+s")
-        assert asked_last(answer_source) == PitchOptions(limits=EffectLimits.PEEK_PROOF)
+async def test_the_plan_is_typed_and_empty_is_as_recorded(pitch, answer_source):
+    await press(pitch, "i")
+    assert isinstance(pitch.app.screen, TakenForm)
+    assert "empty: 50 %, assumed" in text(pitch)
+    await press(pitch, "6", "0", "%", "tab", "8", "5", ".", "5", "tab", "tab", "2", "tab")
+    await press(pitch, "4", "0", "tab", "tab", "1", "2", "tab", *"peek", "tab", "7", "ctrl+s")
+    machines = {"printers": 2, "printer_hours": 40, "weeks": 12, "seed": 7}
+    peek_proof = PitchOptions(limits=EffectLimits.PEEK_PROOF)
+    assert asked_last(answer_source) == replace(peek_proof, take_up=0.6, price=85.5, **machines)
+    await press(pitch, "i", "ctrl+s")
+    assert len(answer_source.asked) == 2, "the same plan is not asked about again"
+    await press(pitch, "i")
+    assert pitch.app.screen.query_one("#field-take_up", Input).value == "0.6"
+    planned_with = ("take_up", "price", "printers", "printer_hours", "weeks", "seed")
+    await fill(pitch, **dict.fromkeys(planned_with, ""))
+    await press(pitch, "ctrl+s")
+    assert asked_last(answer_source) == peek_proof
 
 
 @pytest.mark.parametrize(
@@ -440,47 +364,37 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded() -> None:
         ({"seed": "-3"}, "“-3” is not a whole number"),
     ],
 )
-def test_what_cannot_be_planned_with_is_told_of_its_field(typed: dict[str, str], part: str) -> None:
+def test_what_cannot_be_planned_with_is_told_of_its_field(typed, part):
     with pytest.raises(IntakeError) as refused:
         read_plan(typed, PitchOptions(), StandIn().opening_scope())
     assert part in refused.value.problems[0].sentence()
 
 
-async def test_what_is_wrong_with_a_plan_stands_under_its_field() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch", size=LARGE) as pilot:
-        await press(pilot, "i", "6", "0", "ctrl+s")
-        assert isinstance(pilot.app.screen, TakenForm)
-        shown = " ".join(text(pilot).split())
-        assert "“60” cannot be planned with; give a share from 0 to 1" in shown
-        assert len(answer_source.asked) == 1
+@pytest.mark.parametrize("size", [LARGE])
+async def test_a_wrong_plan_is_told_under_its_field_and_esc_asks_first(pitch, answer_source):
+    await press(pitch, "i", "6", "0", "ctrl+s")
+    assert isinstance(pitch.app.screen, TakenForm)
+    assert "“60” cannot be planned with; give a share from 0 to 1" in words(pitch)
+    await press(pitch, "escape")
+    assert isinstance(pitch.app.screen, TakenForm)
+    await press(pitch, "escape")
+    shown_by(pitch)
+    assert len(answer_source.asked) == 1
 
 
 @pytest.mark.parametrize(
     ("typed", "value"), [("0.6", 0.6), ("0,6", 0.6), (" 60 % ", 0.6), ("60%", 0.6), ("1", 1.0)]
 )
-def test_shares_are_read_as_people_write_them(typed: str, value: float) -> None:
+def test_shares_are_read_as_people_write_them(typed, value):
     scope = StandIn().opening_scope()
     plan = read_plan({"take_up": typed}, PitchOptions(), scope)
     assert plan.take_up == pytest.approx(value)
 
 
-async def test_esc_asks_before_a_plan_that_was_typed_is_lost() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source, screen="pitch") as pilot:
-        await press(pilot, "i", "5", "escape")
-        assert isinstance(pilot.app.screen, TakenForm)
-        await press(pilot, "escape")
-        shown_by(pilot)
-        assert len(answer_source.asked) == 1
-
-
 # Saving
 
 
-async def test_the_teams_are_saved_as_a_table_that_is_read_again(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_the_teams_are_saved_as_a_table_that_is_read_again(tmp_path, monkeypatch):
     monkeypatch.setattr(files, "_folder", lambda: tmp_path)
     prospect = Prospect(
         (
@@ -495,14 +409,12 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(
         await choose(pilot, "the prospect's teams")
         await press(pilot, "enter")
         assert (await told(pilot)).startswith("Saved: the prospect's teams as CSV, to ")
-    (path,) = list(tmp_path.glob("*"))  # noqa: ASYNC240 - the board is closed
+    (path,) = list(tmp_path.glob("*"))
     assert read_prospect(path).teams == prospect.teams
 
 
 @pytest.mark.long
-async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_account_of(
-    season, tmp_path, monkeypatch
-):
+async def test_the_handout_names_nobody_and_is_kept_account_of(season, tmp_path, monkeypatch):
     store = tmp_path / "mine.duckdb"
     store.write_bytes(season.read_bytes())
     out = tmp_path / "out"
@@ -511,8 +423,7 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     with ExitStack() as stack:
         board = AnswerSource(stack.enter_context(open_store(store)), str(store))
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
-        async with app.run_test(size=LARGE, notifications=True) as pilot:
-            await until(pilot, lambda: getattr(app.screen, "answer", None) is not None)
+        async with running(app, size=LARGE) as pilot:
             app.scope = replace(app.scope, kinds=("shin",), departments=("LF", "QM"))
             shown_by(pilot).options = PitchOptions(Prospect(SERVED), price=85)
             shown_by(pilot).action_ask()
@@ -534,23 +445,14 @@ async def test_the_handout_is_that_of_the_command_names_nobody_and_is_kept_accou
     assert len(list((tmp_path / "mine.duckdb.handouts").glob("*.json"))) == 2
 
 
-async def test_without_an_account_of_what_is_out_no_handout_is_offered() -> None:
-    async with opened(screen="pitch") as pilot:
-        assert [one.word for one in shown_by(pilot).extra_files()] == ["teams"]
+async def test_without_an_account_of_what_is_out_no_handout_is_offered(pitch):
+    assert [one.word for one in shown_by(pitch).extra_files()] == ["teams"]
 
 
-def test_a_plan_is_told_by_the_options_that_the_command_takes() -> None:
-    plan = PitchOptions(
-        Prospect(SERVED),
-        take_up=0.6,
-        price=85,
-        printers=2,
-        printer_hours=40,
-        hours_per_print=8,
-        weeks=12,
-        seed=7,
-        limits=EffectLimits.PEEK_PROOF,
-    )
+def test_a_plan_is_told_by_the_options_that_the_command_takes():
+    machines = {"printers": 2, "printer_hours": 40, "hours_per_print": 8, "weeks": 12, "seed": 7}
+    limits = EffectLimits.PEEK_PROOF
+    plan = PitchOptions(Prospect(SERVED), take_up=0.6, price=85, limits=limits, **machines)
     names = {option for param in ask_command(PITCH).params for option in param.opts}
     typed = [each.split(" ") for each in as_typed(plan)]
     assert {name for name, _ in typed} <= names

@@ -5,6 +5,7 @@ import io
 import re
 import zipfile
 from datetime import date, datetime
+from unittest.mock import Mock
 from xml.etree import ElementTree as ET
 
 import openpyxl
@@ -17,11 +18,11 @@ from seasonboard.saving import files
 from seasonboard.ui.layout.blocks import Opens, What
 from seasonboard.ui.saving.offers import PAGE_CHOICES, save_choices
 from seasonboard.ui.windows.chooser import Chooser
-from seasonboard.ui.windows.rows import PAGE, RowsScreen
+from seasonboard.ui.windows.rows import PAGE
 from seasonboard.ui.windows.value_entry import EntryScreen
-from tests.ui.board import LARGE, page, press, settle, text, until
+from tests.ui.board import LARGE, press, settle, text, until, words
 from tests.ui.covered import TELLING
-from tests.ui.test_curtain import answered, rows_there, shown
+from tests.ui.test_curtain import answered, open_rows, shown
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -66,18 +67,9 @@ async def saved(pilot, word, which=None):
     return await told(pilot), files.Path(path)
 
 
-async def open_rows(pilot, opens):
-    block = next(b for b in page(pilot)._blocks if b.opens == opens)
-    pilot.app.screen._open(block)
-    await settle(pilot)
-    await rows_there(pilot)
-
-
 @pytest.mark.long
 @pytest.mark.parametrize("board", WITH_SCREENS, ids=[board.name for board in WITH_SCREENS])
-async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
-    season, board, folder
-):
+async def test_covered_nothing_that_is_copied_or_saved_names_anybody(season, board, folder):
     async with shown(season, size=LARGE, screen=board.name) as pilot:
         offer = pilot.app.screen.offer()
         many, apart = len(save_choices(offer)), set()
@@ -99,8 +91,8 @@ async def test_under_the_curtain_nothing_that_is_copied_or_saved_names_anybody(
         if path in apart:
             assert "curtain is down" in _all_text(path) or path.suffix == ".csv"
         else:
-            told_so = "names, jerseys and free text are covered" in _all_text(path)
-            assert told_so or path.suffix == ".csv"
+            covered = "names, jerseys and free text are covered"
+            assert covered in _all_text(path) or path.suffix == ".csv"
 
 
 def _all_text(path):
@@ -121,7 +113,7 @@ def _all_text(path):
 @pytest.mark.long
 async def test_all_rows_are_saved_as_found_and_sorted_in_every_form(season):
     async with shown(season, down=False, screen="orders") as pilot:
-        await open_rows(pilot, Opens(What.ORDERS))
+        await open_rows(pilot, lambda opens: opens == Opens(What.ORDERS))
         await press(pilot, "o", "O", "slash")
         pilot.app.screen.query_one("#find", Input).value = "shin"
         await until(pilot, lambda: "found" in text(pilot))
@@ -163,7 +155,7 @@ async def test_rows_that_are_cut_are_asked_about(season):
     async with shown(season, down=False, screen="orders") as pilot:
         pilot.app.scope = pilot.app.answer_source.opening_scope()
         await answered(pilot)
-        await open_rows(pilot, Opens(What.ORDERS))
+        await open_rows(pilot, lambda opens: opens == Opens(What.ORDERS))
         whole = pilot.app.screen._rows.matching
         assert whole > PAGE
         summary, path = await saved(pilot, "CSV", "only the")
@@ -187,8 +179,7 @@ async def test_days_are_dates_and_figures_are_unrounded(season):
         assert row["ready for game"] == pytest.approx(shown_row.ready.value, rel=1e-12)
         await press(pilot, "2")
         await answered(pilot)
-        block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what is What.ATHLETE)
-        await open_rows(pilot, block.opens)
+        await open_rows(pilot, lambda opens: opens.what is What.ATHLETE)
         _, path = await saved(pilot, "XLSX")
         assert "Quagmire" not in path.name
         assert "zq" not in path.name
@@ -229,31 +220,32 @@ async def test_an_earlier_file_is_only_replaced_when_it_is_wished(season):
         assert not list(path.parent.glob(".*"))
 
 
+@pytest.mark.long
 async def test_a_place_that_cannot_be_is_said_where_it_is_typed(season, folder):
-    async with shown(season, down=False, screen="roster") as pilot:
-        await press(pilot, "e")
-        await choose(pilot, "CSV")
-        value = pilot.app.screen.query_one("#value", Input)
-        for typed, part in (
-            ("", "No file is named"),
-            (str(folder), "is a folder"),
-            ("/no/such/place/x", "does not exist"),
+    wrong_places = {"": "No file is named", str(folder): "is a folder", "/no/x": "does not exist"}
+    wrong_ending = {str(folder / "sheet.docx"): "Expected one of .html, .pdf, .xlsx"}
+    async with shown(season, down=False) as pilot:
+        for line, wrong, name, file in (
+            ("CSV", wrong_places, "mine", "mine.csv"),
+            ("as a page", wrong_ending, "sheet.pdf", "sheet.pdf"),
         ):
-            value.value = typed
+            await press(pilot, "e")
+            await choose(pilot, line)
+            value = pilot.app.screen.query_one("#value", Input)
+            for typed, part in wrong.items():
+                value.value = typed
+                await press(pilot, "enter")
+                assert isinstance(pilot.app.screen, EntryScreen)
+                assert part in words(pilot)
+            value.value = str(folder / name)
             await press(pilot, "enter")
-            assert isinstance(pilot.app.screen, EntryScreen)
-            assert part in " ".join(text(pilot).split())
-        value.value = str(folder / "mine")
-        await press(pilot, "enter")
-        assert "mine.csv" in await told(pilot)
-        assert (folder / "mine.csv").exists()
+            assert file in await told(pilot)
+    assert (folder / "mine.csv").exists()
+    assert (folder / "sheet.pdf").read_bytes().startswith(b"%PDF")
 
 
 async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder, monkeypatch):
-    def full(*_):
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("os.fsync", full)
+    monkeypatch.setattr("os.fsync", Mock(side_effect=OSError(28, "No space left on device")))
     async with shown(season, down=False, screen="roster") as pilot:
         summary, path = await saved(pilot, "XLSX")
         assert "could not be written: No space left on device" in summary
@@ -261,15 +253,19 @@ async def test_what_cannot_be_written_is_told_and_leaves_nothing(season, folder,
     assert list(folder.iterdir()) == []
 
 
-async def test_a_curtain_that_moves_while_rows_are_fetched_stops_the_saving(season, folder):
-    async with shown(season, down=False, screen="orders") as pilot:
-        await open_rows(pilot, Opens(What.ORDERS))
-        assert isinstance(pilot.app.screen, RowsScreen)
+async def test_a_curtain_that_moves_while_something_is_made_stops_the_saving(season, folder):
+    async with shown(season, down=False) as pilot:
         offer = pilot.app.screen.offer()
         pilot.app.answer_source.cover(is_down=True)
-        pilot.app.screen._give(
-            offer, next(one for one in PAGE_CHOICES if one.name == "csv"), folder / "late.csv"
-        )
+        pilot.app.screen._give(offer, offer.extra_files[0].choice, folder / "late.html")
+        assert "The curtain was moved" in await told(pilot)
+        pilot.app.answer_source.cover(is_down=False)
+        await open_rows(pilot, lambda opens: opens.what is What.WEEK)
+        offer = pilot.app.screen.offer()
+        assert not offer.extra_files, "rows offer no document of the page below"
+        pilot.app.answer_source.cover(is_down=True)
+        (way,) = [one for one in PAGE_CHOICES if one.name == "csv"]
+        pilot.app.screen._give(offer, way, folder / "late.csv")
         assert "The curtain was moved" in await told(pilot)
     assert list(folder.iterdir()) == []
 
@@ -296,37 +292,3 @@ async def test_the_weekly_sheet_is_saved_from_week_and_is_that_of_the_command(se
         await press(pilot, "enter")
         await choose(pilot, "keep")
         assert path.read_text() == "mine"
-
-
-@pytest.mark.long
-async def test_a_document_takes_no_ending_that_it_cannot_be_written_as(season, folder):
-    async with shown(season, down=False, screen="week") as pilot:
-        await press(pilot, "e")
-        await choose(pilot, "as a page")
-        value = pilot.app.screen.query_one("#value", Input)
-        value.value = str(folder / "sheet.docx")
-        await press(pilot, "enter")
-        assert isinstance(pilot.app.screen, EntryScreen)
-        assert "Expected one of .html, .pdf, .xlsx" in " ".join(text(pilot).split())
-        value.value = str(folder / "sheet.pdf")
-        await press(pilot, "enter")
-        assert "sheet.pdf" in await told(pilot)
-        assert (folder / "sheet.pdf").read_bytes().startswith(b"%PDF")
-
-
-async def test_rows_offer_no_document_of_the_page_below(season):
-    async with shown(season, down=False, screen="week") as pilot:
-        assert pilot.app.screen.offer().extra_files
-        block = next(b for b in page(pilot)._blocks if b.opens and b.opens.what is What.WEEK)
-        await open_rows(pilot, block.opens)
-        assert not pilot.app.screen.offer().extra_files
-
-
-@pytest.mark.long
-async def test_a_curtain_that_moves_while_a_document_is_made_stops_it(season, folder):
-    async with shown(season, down=False, screen="week") as pilot:
-        offer = pilot.app.screen.offer()
-        pilot.app.answer_source.cover(is_down=True)
-        pilot.app.screen._give(offer, offer.extra_files[0].choice, folder / "late.html")
-        assert "The curtain was moved" in await told(pilot)
-    assert list(folder.iterdir()) == []

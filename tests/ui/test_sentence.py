@@ -6,12 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
-from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
-from seasonboard.scope import PARTS, Outcome, Scope, Settings, View
+from seasonboard.scope import PARTS, Outcome, Settings, View
 from seasonboard.sentence import Phrase
-from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import MORE, ScopeSentence, lay_out
@@ -27,29 +25,14 @@ PHRASES = st.lists(
 )
 
 
-def _scope(pilot: Pilot[None]) -> Scope:
-    app = pilot.app
-    assert isinstance(app, SeasonboardApp)
-    assert app.scope is not None
-    return app.scope
-
-
-async def _back_to_start(pilot: Pilot[None], answer_source: StandIn) -> None:
-    """Take the opening scope again, the sentence's first part under the cursor."""
-    pilot.app.scope = answer_source.opening_scope()  # type: ignore[attr-defined]
-    await press(pilot)
-    pilot.app.screen.query_one(ScopeSentence).at = 0
-
-
-async def _at(pilot: Pilot[None], part: str) -> tuple[str, ...]:
+def _at(pilot, part):
+    """Return the keys that go to a part of the sentence."""
     sentence = pilot.app.screen.query_one(ScopeSentence)
     return ("s", *["right"] * sentence.parts.index(part))
 
 
 @given(PHRASES, st.integers(1, 60))
-def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
-    phrases: list[Phrase], width: int
-) -> None:
+def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(phrases, width):
     lines = lay_out(phrases, width)
     for line in lines:
         assert sum(cell_len(phrase.text) for phrase in line) <= max(width, 2)
@@ -57,19 +40,20 @@ def test_no_line_of_the_sentence_is_too_wide_and_no_part_is_lost(
     assert summary == {phrase.part for phrase in phrases if phrase.part}
 
 
-async def test_focus_goes_into_the_sentence_and_back() -> None:
-    async with opened() as pilot:
-        await press(pilot, "s")
-        assert isinstance(pilot.app.focused, ScopeSentence)
-        await press(pilot, "right", "enter")
-        assert isinstance(pilot.app.screen, Chooser)
-        await press(pilot, "escape")
-        assert isinstance(pilot.app.focused, ScopeSentence)
-        await press(pilot, "escape")
-        assert isinstance(pilot.app.focused, Page)
+async def test_focus_goes_into_the_sentence_and_back(pilot):
+    await press(pilot, "s")
+    assert isinstance(pilot.app.focused, ScopeSentence)
+    await press(pilot, "right", "enter")
+    assert isinstance(pilot.app.screen, Chooser)
+    await press(pilot, "escape")
+    assert isinstance(pilot.app.focused, ScopeSentence)
+    await press(pilot, "escape")
+    assert isinstance(pilot.app.focused, Page)
+    await press(pilot, *_at(pilot, MORE), "enter")
+    check(text(pilot), "parts-80x24")
 
 
-SAID: list[tuple[str, tuple[str, ...], str, object]] = [
+SAID = [
     ("department", ("h", "a", "r", "enter"), "departments", ("harbour",)),
     ("team", (*"soccerat", "enter"), "teams", ("LF-WSOC",)),
     ("team", ("down", "space", "down", "space", "enter"), "teams", ("LF-WSOC", "HB-WLAX")),
@@ -87,19 +71,7 @@ SAID: list[tuple[str, tuple[str, ...], str, object]] = [
 ]
 
 
-@pytest.mark.long
-async def test_each_part_is_changed_in_its_window() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        for part, keys, field, value in SAID:
-            await _back_to_start(pilot, answer_source)
-            await press(pilot, *(await _at(pilot, part)), "enter", *keys)
-            assert isinstance(pilot.app.screen, CompareScreen)
-            assert getattr(_scope(pilot), field) == value, (part, keys)
-            assert getattr(answer_source.asked[-1][1], field) == value
-
-
-UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
+UNSAID = [
     ("sport", (*"socc", "enter"), "sports", ("soccer",)),
     ("sex", ("down", "enter"), "sexes", ("women",)),
     ("position group", (*"def", "enter"), "position_groups", ("defence",)),
@@ -110,110 +82,86 @@ UNSAID: list[tuple[str, tuple[str, ...], str, object]] = [
 
 
 @pytest.mark.long
-async def test_parts_not_said_are_reached_through_the_list_of_all() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        for part, keys, field, value in UNSAID:
-            await _back_to_start(pilot, answer_source)
-            await press(pilot, *(await _at(pilot, MORE)), "enter")
-            assert all(name in text(pilot) for name in PARTS)
+async def test_each_part_is_changed_in_its_window_said_or_not(pilot, answer_source):
+    for part, keys, name, value in (*SAID, *UNSAID):
+        pilot.app.scope = answer_source.opening_scope()
+        await press(pilot)
+        sentence = pilot.app.screen.query_one(ScopeSentence)
+        sentence.at = 0
+        if (part, keys, name, value) in SAID:
+            await press(pilot, *_at(pilot, part), "enter", *keys)
+        else:
+            await press(pilot, *_at(pilot, MORE), "enter")
+            assert all(one in text(pilot) for one in PARTS)
             await press(pilot, *part.replace(" ", "")[:4], "enter", *keys)
-            assert getattr(_scope(pilot), field) == value, (part, keys)
-            assert pilot.app.screen.query_one(ScopeSentence).has_focus
+            assert sentence.has_focus
+        assert isinstance(pilot.app.screen, CompareScreen)
+        assert getattr(pilot.app.scope, name) == value, (part, keys)
+        assert getattr(answer_source.asked[-1][1], name) == value
 
 
-async def test_list_of_all_parts_looks_as_agreed() -> None:
-    async with opened() as pilot:
-        await press(pilot, *(await _at(pilot, MORE)), "enter")
-        check(text(pilot), "parts-80x24")
-
-
-async def test_list_of_parts_offers_only_those_that_the_screen_uses(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
+async def test_list_of_parts_offers_only_those_that_the_screen_uses(monkeypatch):
     uses = frozenset({"team", "through", "kind", "side"})
     monkeypatch.setattr(CompareScreen, "USES", uses)
     async with opened() as pilot:
         assert pilot.app.screen.query_one(ScopeSentence).parts == ["team", "through", "kind", MORE]
-        await press(pilot, *(await _at(pilot, MORE)), "enter")
+        await press(pilot, *_at(pilot, MORE), "enter")
         options = pilot.app.screen.query_one(OptionList)
         offered = [str(option.prompt).split()[0] for option in options.options]
         assert offered == [part for part in PARTS if part in uses]
 
 
-async def test_list_narrows_as_one_types_and_widens_again() -> None:
-    async with opened() as pilot:
-        await press(pilot, *(await _at(pilot, "team")), "enter")
-        options = pilot.app.screen.query_one(OptionList)
-        assert options.option_count == 3
-        await press(pilot, *"lacrosse")
-        assert options.option_count == 1
-        await press(pilot, "q")
-        assert options.option_count == 0
-        await press(pilot, "enter", "space", "backspace")
-        assert options.option_count == 1
-        await press(pilot, "escape")
-        assert _scope(pilot).teams is None
-
-
-async def test_marking_all_takes_the_other_marks_back() -> None:
-    async with opened() as pilot:
-        await press(pilot, *(await _at(pilot, "team")), "enter", "down", "space", "up", "space")
-        await press(pilot, "enter")
-        assert _scope(pilot).teams is None
-
-
-async def test_taking_the_last_mark_back_means_all() -> None:
-    async with opened() as pilot:
-        keys = await _at(pilot, "team")
-        await press(pilot, *keys, "enter", "down", "space", "space", "enter")
-        assert _scope(pilot).teams is None
-
-
-async def test_a_day_that_is_none_is_refused_in_words() -> None:
-    answer_source = StandIn()
-    async with opened(answer_source) as pilot:
-        await press(pilot, *(await _at(pilot, "through")), "enter")
-        value = pilot.app.screen.query_one("#value", Input)
-        for typed in ("2026-13-45", "yesterday", "[/x]"):
-            value.value = typed
-            await press(pilot, "enter")
-            assert isinstance(pilot.app.screen, EntryScreen)
-            told = str(pilot.app.screen.query_one("#explain", Static).render())
-            assert f"“{typed}” is not a date" in told
-        await press(pilot, "up")
-        assert value.value == "2026-11-14"
-        await press(pilot, "escape")
-        assert len(answer_source.asked) == 1
-
-
-async def test_mouse_opens_the_part_under_it() -> None:
-    async with opened() as pilot:
-        row = text(pilot).splitlines()[2]
-        await pilot.click(offset=(row.index("time loss"), 2))
-        await press(pilot)
-        assert isinstance(pilot.app.screen, Chooser)
-        assert "Outcome" in text(pilot)
-
-
-async def test_mouse_between_parts_opens_nothing() -> None:
-    async with opened() as pilot:
-        row = text(pilot).splitlines()[2]
-        await pilot.click(offset=(row.index("·"), 2))
-        await press(pilot)
+async def test_list_narrows_as_one_types_and_no_mark_or_that_of_all_means_all(pilot):
+    await press(pilot, *_at(pilot, "team"), "enter")
+    options = pilot.app.screen.query_one(OptionList)
+    assert options.option_count == 3
+    await press(pilot, *"lacrosse")
+    assert options.option_count == 1
+    await press(pilot, "q")
+    assert options.option_count == 0
+    await press(pilot, "enter", "space", "backspace")
+    assert options.option_count == 1
+    await press(pilot, "escape")
+    assert pilot.app.scope.teams is None
+    for keys in (("down", "space", "up", "space"), ("down", "space", "space")):
+        await press(pilot, "escape", *_at(pilot, "team"), "enter", *keys, "enter")
         assert isinstance(pilot.app.screen, CompareScreen)
+        assert pilot.app.scope.teams is None
 
 
-async def test_choice_applies_to_every_screen() -> None:
-    async with opened() as pilot:
-        await press(pilot, *(await _at(pilot, "department")), "enter", *"harb", "enter", "escape")
-        first = text(pilot).splitlines()[1]
-        assert "Harbour College" in first
-        await press(pilot, "7")
-        assert text(pilot).splitlines()[1] == first
+async def test_a_day_that_is_none_is_refused_in_words(pilot, answer_source):
+    await press(pilot, *_at(pilot, "through"), "enter")
+    value = pilot.app.screen.query_one("#value", Input)
+    for typed in ("2026-13-45", "yesterday", "[/x]"):
+        value.value = typed
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, EntryScreen)
+        told = str(pilot.app.screen.query_one("#explain", Static).render())
+        assert f"“{typed}” is not a date" in told
+    await press(pilot, "up")
+    assert value.value == "2026-11-14"
+    await press(pilot, "escape")
+    assert len(answer_source.asked) == 1
 
 
-@pytest.mark.parametrize("part", PARTS)
-def test_every_part_has_words_for_its_present_value(part: str) -> None:
-    store = known()
-    assert present(part, StandIn().opening_scope(), store)
+async def test_mouse_opens_the_part_under_it_and_nothing_between_parts(pilot):
+    row = text(pilot).splitlines()[2]
+    await pilot.click(offset=(row.index("·"), 2))
+    await press(pilot)
+    assert isinstance(pilot.app.screen, CompareScreen)
+    await pilot.click(offset=(row.index("time loss"), 2))
+    await press(pilot)
+    assert isinstance(pilot.app.screen, Chooser)
+    assert "Outcome" in text(pilot)
+
+
+async def test_choice_applies_to_every_screen(pilot):
+    await press(pilot, *_at(pilot, "department"), "enter", *"harb", "enter", "escape")
+    first = text(pilot).splitlines()[1]
+    assert "Harbour College" in first
+    await press(pilot, "7")
+    assert text(pilot).splitlines()[1] == first
+
+
+def test_every_part_has_words_for_its_present_value():
+    assert all(present(part, StandIn().opening_scope(), known()) for part in PARTS)

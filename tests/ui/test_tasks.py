@@ -3,12 +3,10 @@
 from dataclasses import dataclass
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import Input
 
 from seasonboard.answers.source import AnswerSource
 from seasonboard.help.topics import topic_markdown
-from seasonboard.saving import files
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
@@ -16,8 +14,8 @@ from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.widgets.sentence import ScopeSentence
 from seasonboard.ui.windows.rows import RowsScreen
-from tests.ui.board import SMALL, press, settle, text, until
-from tests.ui.kept import kept_store, make_store, typing
+from tests.ui.board import press, running, settle, text, until
+from tests.ui.kept import answered, typing
 from tests.ui.terminal import Terminal
 
 WALKS = topic_markdown("walks")
@@ -45,20 +43,20 @@ class Task:
     name: str
     keys: tuple[Key, ...]
 
-    def told(self) -> str:
+    def told(self):
         """Return the keys as help writes them."""
         return " ".join(
             key.what if isinstance(key, Typed) else f"`{GLYPHS.get(key, key)}`" for key in self.keys
         )
 
-    def count(self) -> str:
+    def count(self):
         """Return how many keys that is; a path is as long as it is."""
         typed = [key for key in self.keys if isinstance(key, Typed)]
         number = len(self.keys) - len(typed) + sum(len(key.letters) for key in typed)
         paths = [key.what for key in typed if not key.letters]
         return " and ".join([str(number), *paths])
 
-    def pressed(self, **typed: str) -> list[str]:
+    def pressed(self, **typed):
         """Return the keys one by one; a path is given by its name."""
         found: list[str] = []
         for key in self.keys:
@@ -99,7 +97,7 @@ def test_help_lists_no_other_task():
     assert len(table.strip().splitlines()) - 1 == len(TASKS)
 
 
-async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
+async def play(pilot, task, **typed):
     """Press the keys of a task; whatever they open, what has the keyboard is in sight."""
     for key in task.pressed(**typed):
         if len(key) > 1 and key not in GLYPHS and key != "pageup":
@@ -116,15 +114,16 @@ async def play(pilot: Pilot[None], task: Task, **typed: str) -> None:
 async def sample(sample_store):
     """Open the sample season on Week."""
     with open_store(sample_store) as store:
-        app = SeasonboardApp(lambda: AnswerSource(store, "invented sample season"))
-        async with app.run_test(size=SMALL, notifications=True) as pilot:
-            await answered(pilot)
+        board = AnswerSource(store, "invented sample season")
+        async with running(SeasonboardApp(lambda: board)) as pilot:
             yield pilot
 
 
-async def answered(pilot: Pilot[None]) -> None:
-    await until(pilot, lambda: getattr(pilot.app.screen, "answer", None) is not None)
-    await settle(pilot)
+@pytest.fixture
+async def own(board):
+    """Open a store of one's own on Week."""
+    async with typing(board) as pilot:
+        yield pilot
 
 
 async def test_an_athlete_is_found_by_letters_and_shown_with_games_guards_and_injuries(sample):
@@ -141,7 +140,7 @@ async def test_an_athlete_is_found_by_letters_and_shown_with_games_guards_and_in
 @pytest.mark.long
 async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(sample):
     before = sample.app.scope
-    *keys, back = SENTENCE.pressed()
+    *keys, back = SENTENCE.keys
     await play(sample, Task("", tuple(keys)))
     (team,) = sample.app.scope.teams
     assert "softball" in sample.app.answer_source.scope_values.name_of("team", team)
@@ -153,82 +152,53 @@ async def test_team_and_day_are_changed_in_the_sentence_and_both_taken_back(samp
 
 @pytest.mark.long
 async def test_guarded_and_bare_are_compared_per_exposure_and_per_hour(sample):
-    first, second = COMPARE.pressed()
-    await play(sample, Task("", (first,)))
-    await answered(sample)
-    assert isinstance(sample.app.screen, CompareScreen)
-    assert "In the same sessions" in text(sample)
-    await play(sample, Task("", (second,)))
-    assert "per 1000 h" in text(sample)
+    for key, shown in zip(COMPARE.keys, ("In the same sessions", "per 1000 h"), strict=True):
+        await play(sample, Task("", (key,)))
+        await answered(sample)
+        assert isinstance(sample.app.screen, CompareScreen)
+        assert shown in text(sample)
 
 
 @pytest.mark.long
-async def test_refused_rows_are_read_to_the_last_one(tmp_path):
+async def test_refused_rows_are_read_to_the_last_one(own, tmp_path):
     lines = [f"G1,A{n:03},full" for n in range(10, 100)]
     refused = tmp_path / "attendance.csv"
     refused.write_text("\n".join(["session,athlete,part", *lines]), "utf-8")
-    made = make_store(tmp_path)
-    copy = tmp_path / "copy"
-    copy.mkdir()
-    with kept_store(made, copy) as board:
-        async with typing(board) as pilot:
-            *keys, end = LOAD.keys
-            await play(pilot, Task("", tuple(keys)), **{"the path": str(refused)})
-            assert "A010" in text(pilot)
-            assert "A099" not in text(pilot)
-            await play(pilot, Task("", (end,)))
-            assert "A099" in text(pilot)
-            assert "more." not in text(pilot)
-            await press(pilot, "home")
-            assert "A010" in text(pilot)
+    *keys, end = LOAD.keys
+    await play(own, Task("", tuple(keys)), **{"the path": str(refused)})
+    assert "A010" in text(own)
+    assert "A099" not in text(own)
+    await play(own, Task("", (end,)))
+    assert "A099" in text(own)
+    assert "more." not in text(own)
+    await press(own, "home")
+    assert "A010" in text(own)
 
 
-async def test_the_page_is_saved(sample, tmp_path, monkeypatch):
-    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
-    await play(sample, SAVE)
-    await until(sample, lambda: any(tmp_path.iterdir()))
+@pytest.mark.parametrize(
+    ("task", "files", "part"),
+    [(SAVE, "*", "What changed this week"), (REPORT, "*.html", "Weekly meeting sheet")],
+    ids=["page", "report"],
+)
+async def test_page_and_report_are_saved(sample, tmp_path, monkeypatch, task, files, part):
+    monkeypatch.setattr("seasonboard.saving.files._folder", lambda: tmp_path)
+    await play(sample, task)
+    await until(sample, lambda: any(tmp_path.glob(files)))
     (saved,) = tmp_path.iterdir()
-    assert "What changed this week" in saved.read_text("utf-8")
-
-
-async def test_the_clients_report_is_saved(sample, tmp_path, monkeypatch):
-    monkeypatch.setattr(files, "_folder", lambda: tmp_path)
-    await play(sample, REPORT)
-    await until(sample, lambda: any(tmp_path.glob("*.html")))
-    (saved,) = tmp_path.glob("*.html")
-    assert "Weekly meeting sheet" in saved.read_text("utf-8")
+    assert part in saved.read_text("utf-8")
 
 
 WINDOWS = (
     ("f",), ("s", "enter"), ("s", "right", "right", "right", "enter"), ("e",), ("enter",), ("m",),
     ("question_mark",), ("comma",), ("ctrl+p",), ("l",), ("l", "a"), ("l", "f"), ("l", "i"), ("g",),
 )  # fmt: skip
-TYPED_IN = (
-    (("s", "right", "right", "right", "enter"), "x"),
-    (("l", "f"), "x"),
-    (("l", "d"), "x"),
-)
-
-
-@pytest.fixture
-async def own(tmp_path):
-    """Open a store of one's own on Week."""
-    made = make_store(tmp_path)
-    copy = tmp_path / "copy"
-    copy.mkdir()
-    with kept_store(made, copy) as board:
-        async with typing(board) as pilot:
-            await answered(pilot)
-            yield pilot
+TYPED_IN = (("s", "right", "right", "right", "enter"), ("l", "f"), ("l", "d"))
 
 
 @pytest.mark.long
 async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
-    scope, settings, last = (
-        own.app.scope,
-        own.app.settings,
-        own.app.answer_source.entry_writer.last(),
-    )
+    scope, settings = own.app.scope, own.app.settings
+    last = own.app.answer_source.entry_writer.last()
     for keys in WINDOWS:
         await press(own, *keys)
         assert not isinstance(own.app.screen, BoardScreen), keys
@@ -243,18 +213,20 @@ async def test_every_window_is_left_with_escape_and_nothing_has_changed(own):
 
 
 @pytest.mark.long
-@pytest.mark.parametrize(("keys", "letter"), TYPED_IN, ids=" ".join)
-async def test_what_was_typed_is_asked_about_before_it_is_lost(own, keys, letter):
+async def test_what_was_typed_is_asked_about_before_it_is_lost(own):
     scope, last = own.app.scope, own.app.answer_source.entry_writer.last()
-    await press(own, *keys, letter)
-    window = own.app.screen
     first, second = LEAVE_TYPED.pressed()
-    await press(own, first)
-    assert window in own.app.screen_stack, "still there: it asks"
-    await press(own, second)
-    assert window not in own.app.screen_stack
-    assert own.app.scope == scope
-    assert own.app.answer_source.entry_writer.last() == last
+    for keys in TYPED_IN:
+        await press(own, *keys, "x")
+        window = own.app.screen
+        await press(own, first)
+        assert window in own.app.screen_stack, "still there: it asks"
+        await press(own, second)
+        assert window not in own.app.screen_stack
+        assert own.app.scope == scope
+        assert own.app.answer_source.entry_writer.last() == last
+        while not isinstance(own.app.focused, Page):
+            await press(own, "escape")
 
 
 @pytest.mark.long

@@ -85,7 +85,7 @@ def sheet_entry(sheet: LogSheet, marks: Marks) -> SheetEntry:
         if _part_changes(one, marks[one.athlete])
     ]
     wear_rows: list[tuple[str, dict[str, str | None]]] = [
-        (one.athlete, {"session": session.session, "guard": guard})
+        (one.athlete, {"session": session.session, "guard": guard, "worn": "yes"})
         for one in sheet.athletes
         for guard in sorted(marks[one.athlete].wears - one.recorded.worn)
     ]

@@ -13,7 +13,6 @@ from pathlib import Path
 from seasonboard.store.bundles.manifest import Manifest, damaged_bundle, display_text, read_manifest
 from seasonboard.store.intake.decoding import refused
 
-SUFFIX = ".bundle"
 MANIFEST = "manifest.json"
 MOST_BYTES = 1 << 30
 """A bundle is at most so large; so is all that is in it, since nothing is packed."""

@@ -7,8 +7,7 @@ from pathlib import Path
 import polars as pl
 
 from seasonboard.errors import IntakeError
-from seasonboard.load_options import LoadOptions
-from seasonboard.store.bundles.archive import SUFFIX
+from seasonboard.load_options import BUNDLE, LoadOptions
 from seasonboard.store.bundles.merging import (
     BundledRows,
     beside_stored,
@@ -57,7 +56,7 @@ def lone_bundle(paths: Sequence[Path], options: LoadOptions) -> Path | None:
     Raises:
         IntakeError: A bundle stands beside other files, or wishes do not go together.
     """
-    bundles = [path for path in paths if path.suffix.casefold() == SUFFIX and not path.is_dir()]
+    bundles = [path for path in paths if path.suffix.casefold() == BUNDLE and not path.is_dir()]
     if not bundles:
         if options.conflicts is not None:
             raise IntakeError(

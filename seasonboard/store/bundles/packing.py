@@ -10,7 +10,8 @@ import polars as pl
 
 from seasonboard import __version__
 from seasonboard.errors import StoreError
-from seasonboard.store.bundles.archive import MOST_BYTES, SUFFIX, is_bundle, pack
+from seasonboard.load_options import BUNDLE
+from seasonboard.store.bundles.archive import MOST_BYTES, is_bundle, pack
 from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, table_part
 from seasonboard.store.bundles.origins import CELL, MOMENT, ROW, marks_of, stamps_of
 from seasonboard.store.catalogue import migrations
@@ -45,10 +46,10 @@ def write_bundle(store_path: Path, target: Path, since: str | None = None) -> Bu
 
 
 def _check_target(target: Path) -> None:
-    if target.suffix.casefold() != SUFFIX:
+    if target.suffix.casefold() != BUNDLE:
         raise StoreError(
             f"{target} is not a name for a bundle.",
-            f"End it with {SUFFIX}, so that it can be loaded.",
+            f"End it with {BUNDLE}, so that it can be loaded.",
         )
     if target.is_file() and not is_bundle(target):
         raise StoreError(

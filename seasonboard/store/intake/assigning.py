@@ -1,6 +1,5 @@
 """Which sheet is which table: by its name and headings, by a kept mapping, or by a proposal."""
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -8,6 +7,12 @@ import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.changed_sheets import (
+    alike_mapping,
+    carried_answers,
+    refuse_changed,
+    without_numbers,
+)
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
@@ -17,12 +22,12 @@ from seasonboard.store.intake.mapping import (
     LEFT_OUT,
     SheetMapping,
     SourceMapping,
-    changed_headings,
     read_mappings,
     same_headings,
 )
 from seasonboard.store.intake.mapping_draft import SAMPLE, share_of
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.row_keys import UNREAD
 from seasonboard.store.intake.schedules import with_clock, without_cancelled
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
 from seasonboard.store.intake.site_columns import site_rows
@@ -34,9 +39,6 @@ from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
 _DATED = r"^[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{1,4})?"
-_ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
-"""A sheet that shares this part of its headings with a mapping is that mapping's, changed; less
-will do when the file is called as the mapping's was but for its numbers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +73,12 @@ def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings
             sources.append(TableSource(str(sheet.table), sheet.label, sheet.sha256, sheet.grid))
         elif mapping is not None:
             sources += _mapped(sheet, mapping, findings)
-        elif not _changed(sheet, mappings, options, findings):
+        elif (alike := alike_mapping(sheet, mappings, options)) is None:
             strangers.append(sheet)
+        elif options.mapping is not None or not options.propose:
+            refuse_changed(sheet, *alike, findings)
+        else:
+            strangers.append(replace(sheet, carried=carried_answers(sheet, *alike)))
     return AssignedSheets(sources, _still_strange(strangers, sources, options, findings))
 
 
@@ -96,15 +102,17 @@ def _is_of(part: SheetMapping, sheet: OpenSheet) -> bool:
     """Say whether a kept mapping is this sheet's: by headings, or of a grid by layout and title."""
     grid = sheet.date_grid
     if part.table == LEFT_OUT:
-        named = _without_numbers(part.file) == _without_numbers(sheet.path.name)
+        named = without_numbers(part.file) == without_numbers(sheet.path.name)
         return named and part.title == sheet.name
     if grid is None or not part.layout:
-        return grid is None and not part.layout and same_headings(part, sheet.grid.headings)
+        titled = not part.title or wordy(part.title) == wordy(title_of(sheet))
+        alike = grid is None and not part.layout and titled
+        return alike and same_headings(part, sheet.grid.headings)
     if grid.layout != part.layout or not same_headings(part, grid.labels):
         return False
     if part.title:
         return bool(grid.titles) and wordy(grid.titles[0]) == wordy(part.title)
-    return _without_numbers(part.file) == _without_numbers(sheet.path.name)
+    return without_numbers(part.file) == without_numbers(sheet.path.name)
 
 
 def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> list[TableSource]:
@@ -116,8 +124,6 @@ def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> lis
         said = f"The mapping “{mapping.name}” still has open questions."
         raise IntakeError(said, problems, hint)
     parts = [one for one in mapping.sheets if _is_of(one, sheet)]
-    named = [one for one in parts if one.title and wordy(one.title) == wordy(title_of(sheet))]
-    parts = [one for one in parts if not one.title or one in named or one.layout]
     said = f"was read with the mapping “{mapping.name}”, as {', '.join(p.table for p in parts)}."
     findings.note(Problem(sheet.label, None, None, None, said))
     return sources_of(sheet, parts, findings)
@@ -131,8 +137,8 @@ def sources_of(
     for place, part in enumerate(parts):
         if part.table == LEFT_OUT:
             shown = ", ".join(f"“{one}”" for one in sheet.grid.headings[:3])
-            said = f"holds no records ({shown}); the sheet was left out."
-            findings.note(Problem(sheet.label, None, None, None, said))
+            said = "" if sheet.date_grid else f"holds no records ({shown}); "
+            findings.note(Problem(sheet.label, None, None, None, f"{said}the sheet was left out."))
             continue
         if part.layout:
             sources += sources_of_grid(sheet, part, findings)
@@ -177,7 +183,8 @@ def _tell_left_out(sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Fi
     said = f"{many} {shown} {'was' if len(left) == 1 else 'were'} left out."
     dated = [one for one in left if _holds_dates(sheet.grid, one)]
     if dated:
-        said += f" {', '.join(f'“{one}”' for one in dated)} holds dates: is it meant for something?"
+        shown = ", ".join(f"“{heading}”" for heading in dated)
+        said += f" Dates stand under {shown}: are they meant for something?"
     findings.note(Problem(sheet.label, None, None, None, said))
 
 
@@ -189,41 +196,6 @@ def _is_empty(sheet: OpenSheet, heading: str) -> bool:
 def _holds_dates(grid: Grid, heading: str) -> bool:
     cells = grid.body[grid.places[heading]].drop_nulls().head(SAMPLE)
     return len(cells) > 0 and share_of(cells.str.contains(_DATED)) >= 0.5
-
-
-def _changed(
-    sheet: OpenSheet, mappings: Sequence[SourceMapping], options: LoadOptions, findings: Findings
-) -> bool:
-    """Stop at headings that are nearly those of a mapping; say what changed and what to do."""
-    if sheet.date_grid is not None:
-        return False
-    alike = [
-        (*changed_headings(part, sheet.grid.headings), part, mapping)
-        for mapping in mappings
-        for part in mapping.sheets
-        if not part.layout
-    ]
-    if not alike:
-        return False
-    gone, new, share, part, mapping = max(alike, key=lambda one: one[2])
-    called = _without_numbers(part.file) == _without_numbers(sheet.path.name)
-    if share < (_ALIKE_OF_ONE_NAME if called else _ALIKE) and options.mapping is None:
-        return False
-    parts = []
-    if gone:
-        parts.append(f"gone: {', '.join(f'“{one}”' for one in gone)}")
-    if new:
-        parts.append(f"new: {', '.join(f'“{one}”' for one in new)}")
-    path = options.mappings / f"{mapping.name}.toml" if options.mappings else mapping.name
-    said = f"has other headings than the mapping “{mapping.name}” ({'; '.join(parts)}). Put the "
-    said += f"headings back, change headings and columns in {path}, or move that file away to have "
-    said += "a new mapping proposed."
-    findings.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
-    return True
-
-
-def _without_numbers(name: str) -> str:
-    return " ".join(re.sub(r"[0-9]+", " ", folded(name)).split())
 
 
 def _still_strange(
@@ -280,10 +252,19 @@ def _mapped_text(
         text = text.filter(pl.col(mapping.skip_without).is_not_null())
     if cells:
         text = text.filter(~pl.all_horizontal(pl.col(list(cells)).is_null()))
+    used = {one for many in columns.values() for one in many}
+    unread = [one for one in grid.columns if one not in used]
+    if unread:
+        beside = grid.body.select(
+            "file_row", pl.concat_str(unread, separator="\x1f", ignore_nulls=True).alias(UNREAD)
+        )
+        text = text.join(beside, on="file_row", how="left", maintain_order="left")
     constants = {
         name: pl.lit(value) for name, value in mapping.constants.items() if name not in cells
     }
-    text = cleaned(text, label, findings).with_columns(**constants)
+    kept = text.select(one for one in (UNREAD,) if one in text.columns)
+    text = cleaned(text.drop(kept.columns), label, findings).with_columns(**constants)
+    text = pl.concat([text, kept], how="horizontal")
     for column, known in mapping.values.items():
         text = _translated(text, column, known)
     names = [name for name in table.names if name in text.columns]

@@ -14,7 +14,7 @@ NAME, JERSEY, TEAM = "athlete_name", "athlete_jersey", "athlete_team"
 DEPARTMENT = "athlete_department"
 MOST_SOUGHT = 500
 """For so many unknown names of one file a near one is looked for."""
-_INITIAL = r"^(\p{L} \S+|\S+ \p{L})$"
+_INITIAL = r"^(\p{L} \S+|\S+ \p{L}|\S+)$"
 _ASKED = (NAME, JERSEY, TEAM, "_department")
 
 
@@ -140,17 +140,29 @@ def _by_jersey(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
 
 
 def _by_initial(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
-    """Pair “Anneli C.” and “A. Corran” of a known team with the one of it whose name begins so."""
-    short = asked.filter(pl.col("_folded").str.contains(_INITIAL) & pl.col(TEAM).is_not_null())
+    """Pair “Anneli C.”, “A. Corran” and “Corran” with those of the team or department named so."""
+    in_team, in_club = pl.col(TEAM).is_not_null(), pl.col("_department").is_not_null()
     whole = asked.join(people, on="_folded", how="semi").select("_asked")
-    short = short.join(whole, on="_asked", how="anti")
-    parts = short.select(pl.col("_folded").str.split(" ").alias("_words"), "_asked", TEAM)
-    pairs = parts.join(people, left_on=TEAM, right_on="team", how="inner", coalesce=False)
+    short = asked.filter(pl.col("_folded").str.contains(_INITIAL)).join(
+        whole, on="_asked", how="anti"
+    )
+    parts = short.select("_asked", TEAM, "_department", _words=pl.col("_folded").str.split(" "))
+    named = people.select("athlete", "name", "jersey", "team", "department", "_folded")
+    pairs = pl.concat(
+        [
+            parts.filter(in_team).join(named.with_columns(**{TEAM: "team"}), on=TEAM),
+            parts.filter(~in_team & in_club).join(
+                named.with_columns(_department="department"), on="_department"
+            ),
+        ],
+        how="diagonal",
+    )
     own = pl.col("_folded").str.split(" ")
     given, last = pl.col("_words").list.first(), pl.col("_words").list.last()
-    fits = own.list.first().str.starts_with(given) & own.list.last().str.starts_with(last)
-    one = pairs.filter(fits).drop("_words", TEAM)
-    return short.drop("_folded").join(one, on="_asked", how="inner")
+    both = own.list.first().str.starts_with(given) & own.list.last().str.starts_with(last)
+    lone = own.list.contains(given)
+    one = pairs.filter(pl.when(pl.col("_words").list.len() == 1).then(lone).otherwise(both))
+    return short.drop("_folded").join(one.select("_asked", *named.columns), on="_asked")
 
 
 def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:

@@ -24,6 +24,11 @@ _NAMED = (
     _WEEKDAY + r"([0-9]{1,2})(?:st|nd|rd|th)?[-. /]*([\p{L}]{3,})\.?,?[-. /]*([0-9]{4}|[0-9]{2})$"
 )
 _NAME_FIRST = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?,? *([0-9]{4}|[0-9]{2})$"
+_NAMED_SHORT = _WEEKDAY + r"([0-9]{1,2})(?:st|nd|rd|th)?[-. /]*([\p{L}]{3,})\.?$"
+_NAME_FIRST_SHORT = _WEEKDAY + r"([\p{L}]{3,})\.? *([0-9]{1,2})(?:st|nd|rd|th)?$"
+_TWO_DIGITS = (
+    r"([0-9]+[^0-9]+[0-9]+|\p{L}[^0-9]*[0-9]{1,2}|[0-9]{1,2}[^0-9]*\p{L}+)[^0-9]+[0-9]{2}$"
+)
 _PIVOT = 69
 _EXAMPLES = 3
 ANY_YEAR = 2000
@@ -95,7 +100,14 @@ def _candidates(split: pl.DataFrame, written: WrittenAs) -> pl.DataFrame:
     months = written.synonyms.months
     named = [_day(day, _NAMED, "dmy", months), _day(day, _NAME_FIRST, "mdy", months)]
     serial = days_of_serials(pl.col("whole"), from_1904=written.from_1904)
-    sure = pl.coalesce(*plain, *named, serial)
+    short = [
+        _day(_with_year(day, pattern, month, written), full, order, months)
+        for pattern, month, full, order in (
+            (_NAMED_SHORT, 2, _NAMED, "dmy"),
+            (_NAME_FIRST_SHORT, 1, _NAME_FIRST, "mdy"),
+        )
+    ]
+    sure = pl.coalesce(*plain, *named, *short, serial)
     bare = day.str.replace(_WEEKDAY, "")
     numbers = [
         pl.coalesce(_day(bare, _TRIPLE, order), _short_day(bare, order, written)).alias(order)
@@ -105,6 +117,22 @@ def _candidates(split: pl.DataFrame, written: WrittenAs) -> pl.DataFrame:
         pl.when(~pl.col("timed") | pl.col("clock").is_not_null()).then(pl.col(one)).alias(one)
         for one in ("sure", *ORDERS)
     )
+
+
+def _with_year(text: pl.Expr, pattern: str, month: int, written: WrittenAs) -> pl.Expr:
+    """Write the season's year behind a day with a named month and none."""
+    if written.years is None:
+        return pl.lit(None, pl.String)
+    months = written.synonyms.months
+    number = (
+        text.str.extract(pattern, month)
+        .str.to_lowercase()
+        .replace_strict(dict(months), default=None, return_dtype=pl.Int32)
+    )
+    years = written.years
+    late = number >= SECOND_HALF
+    year = pl.when(late).then(pl.lit(str(years.first))).otherwise(pl.lit(str(years.last)))
+    return pl.when(number.is_not_null()).then(text + ", " + year)
 
 
 def _short_day(text: pl.Expr, order: str, written: WrittenAs) -> pl.Expr:
@@ -194,7 +222,7 @@ def _note_assumed(rows: pl.DataFrame, one: ColumnText) -> None:
     start = "1904" if one.written.from_1904 else "1900"
     one.note_first(numbers, f"is {{day}}: day numbers, counted from {start}, became dates")
     short = dated.filter(
-        pl.col("written_day").str.contains(r"[^0-9].*[^0-9][0-9]{2}$")
+        pl.col("written_day").str.contains(_TWO_DIGITS)
         & ~pl.col("written_day").str.contains(_YEAR_FIRST)
         & pl.col("whole").is_null()
     )

@@ -30,7 +30,9 @@ def note_doubts(name: str, rows: pl.DataFrame, context: LoadContext) -> None:
 def _roster(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     before = season.stored("roster").select("athlete", "team", "season", _before="name")
     renamed = rows.join(before, on=["athlete", "team", "season"], how="left", maintain_order="left")
-    other = pl.col("_before") != pl.col("name")
+    written = [*renamed["_before"].drop_nulls(), *renamed["name"].drop_nulls()]
+    names = {one: folded_name(one) for one in written}
+    other = pl.col("_before").replace(names) != pl.col("name").replace(names)
     findings.doubt(renamed, other, "name", "was {_before} under the key {athlete}; is it one?")
     made = pl.col("athlete").str.starts_with(pl.col("team") + " " + pl.col("name"))
     teams = season.now("roster").group_by("name").agg(_teams=pl.col("team").unique().sort())

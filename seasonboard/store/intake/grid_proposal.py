@@ -1,15 +1,17 @@
 """How a grid with days across or down is proposed to be read: team, season, marks, blanks."""
 
+import calendar
 from collections.abc import Mapping, Sequence
 
 import polars as pl
 
 from seasonboard.errors import OpenQuestion
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.date_grids import DateGrid, grid_holds
+from seasonboard.store.intake.date_grid import DateGrid, grid_holds
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of
+from seasonboard.store.intake.heading_days import HeadingDay
 from seasonboard.store.intake.legends import (
     BLANK,
     NO_ROW,
@@ -33,6 +35,8 @@ _MEANINGS = {
 _NOTHING = frozenset({NO_ROW, "no", "none", "nothing", "not marked", "empty"})
 """Answers by which a blank of attendance is no row."""
 _SHOWN_MARKS = 3
+LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
+"""What a column beside the days of a grid may be."""
 
 
 def grid_draft(
@@ -90,7 +94,7 @@ def grid_lines(draft: MappingDraft, part: SheetMapping, grid: DateGrid) -> list[
     """Return the proposal of a grid in lines."""
     what = "wear" if part.table == WEAR else "sessions and attendance"
     where = "column" if grid.layout == "dates across" else "row"
-    first, last = grid.days[0].heading, grid.days[-1].heading
+    first, last = (f"{calendar.month_abbr[one.month]} {one.day}" for one in _ends(grid))
     lines = [
         f"  {draft.sheet.label} → {what}: a day in each {where}, "
         f"{len(grid.days)} from {first} to {last}",
@@ -104,6 +108,10 @@ def grid_lines(draft: MappingDraft, part: SheetMapping, grid: DateGrid) -> list[
     return lines
 
 
+def _ends(grid: DateGrid) -> tuple[HeadingDay, HeadingDay]:
+    return grid.days[0].day, grid.days[-1].day
+
+
 def _option(options: LoadOptions, table: str, name: str) -> str | None:
     return options.constants.get(f"{table}.{name}") or options.constants.get(name)
 
@@ -113,10 +121,9 @@ def _columns(
 ) -> dict[str, tuple[str, ...]]:
     """Return what the labels beside the days are: name, jersey, kind of guard, side."""
     columns: dict[str, tuple[str, ...]] = {}
-    wanted = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
     for given, heading in options.columns.items():
         answered = given.rpartition(".")[2]
-        if answered in wanted and heading in grid.labels:
+        if answered in LABEL_COLUMNS and heading in grid.labels:
             columns[answered] = (heading,)
     bare = {folded(label): label for label in grid.labels}
     first = next((bare[one] for one in ("first", "first name", "given name") if one in bare), None)
@@ -127,7 +134,7 @@ def _columns(
         column = _label_column(label, grid, holds, synonyms)
         if column and column not in columns and not any(label in many for many in columns.values()):
             columns[column] = (label,)
-    if "athlete_name" not in columns and "athlete" not in columns and len(grid.labels) == 1:
+    if not {"athlete_name", "athlete", "athlete_jersey"} & columns.keys() and len(grid.labels) == 1:
         columns = {"athlete_name": grid.labels}
     return columns
 
@@ -233,7 +240,7 @@ def _settle_marks(
     example = ", ".join(f"{one}={_MEANINGS[holds][0]}" for one in unknown[:_SHOWN_MARKS])
     said = f"nothing says what these marks mean: {shown}. Say it with --value marks='{example}' "
     said += f"({', '.join(_MEANINGS[holds])})."
-    _ask(draft, "marks", said, ())
+    _ask(draft, "marks", said, [f"{unknown[0]}={meaning}" for meaning in _MEANINGS[holds]])
 
 
 def _blank(

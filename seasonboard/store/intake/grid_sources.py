@@ -5,7 +5,7 @@ import datetime as dt
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.date_grids import DateGrid, GridDay
+from seasonboard.store.intake.date_grid import DateGrid, GridDay
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.heading_days import is_day
 from seasonboard.store.intake.legends import NO_ROW, WEAR, usual_meaning

@@ -5,8 +5,9 @@ import polars as pl
 from seasonboard.store.intake.athlete_names import NAME
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import StoredTable
-from seasonboard.terms import Part, Stage
+from seasonboard.terms import Part, Side, Stage
 
 KIND, SIDE = "guard_kind", "guard_side"
 _NO = "no"
@@ -28,6 +29,9 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
         return text
     absent = [name for name in ("guard", SIDE, "session", "worn") if name not in text.columns]
     text = text.with_columns(pl.lit(None, pl.String).alias(name) for name in absent)
+    spelled = text[SIDE].drop_nulls().unique().to_list()
+    sides = meanings(spelled, "side", tuple(Side), context.synonyms)
+    text = text.with_columns(pl.col(SIDE).replace(sides))
     open_ = text.with_row_index("_nth").filter(
         pl.col("guard").is_null() & pl.col("athlete").is_not_null() & pl.col(KIND).is_not_null()
     )

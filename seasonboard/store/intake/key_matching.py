@@ -6,7 +6,7 @@ from functools import partial
 import polars as pl
 
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.heading_days import heading_day
 from seasonboard.store.intake.mapping_draft import SAMPLE, MappingDraft, cells_of, share_of
@@ -14,7 +14,7 @@ from seasonboard.store.intake.order_notes import NOTE
 from seasonboard.store.intake.site_columns import KIND, SIDE, are_ticks, site_headings
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.terms import PATHOLOGIES, Stage
+from seasonboard.terms import PATHOLOGIES, Area, Stage
 
 _MOST = 0.5
 _NAME = r"\p{L}[\p{L}’'.-]*,?\s+\p{L}"
@@ -68,7 +68,9 @@ def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) 
 def _are_names(cells: pl.Series, known: DraftKnowledge) -> bool:
     if not len(cells) or share_of(cells.is_in(list(known.athletes))) >= _MOST:
         return False
-    return share_of(cells.str.contains(_NAME)) >= _MOST
+    words = {word for name in known.people["name"].drop_nulls() for word in name.split()}
+    named = [folded_name(cell) in words for cell in cells]  # by the last name, or the first
+    return share_of(cells.str.contains(_NAME)) >= _MOST or sum(named) >= _MOST * len(named)
 
 
 def _are_days(cells: pl.Series, synonyms: Synonyms) -> bool:
@@ -106,8 +108,20 @@ def _without_date_word(heading: str) -> str:
     return " ".join(words) or heading
 
 
+def _free_dates(draft: MappingDraft, synonyms: Synonyms) -> None:
+    """Free headings of dates that an optional column of words took by name, as `Scan`."""
+    for name, many in list(draft.columns.items()):
+        words = name in draft.table.names and draft.table.column(name).words
+        if not words or len(many) > 1 or many[0] not in draft.sheet.grid.places:
+            continue
+        cells = cells_of(draft.sheet.grid, many[0]).head(SAMPLE)
+        if stage_headings(many, synonyms) and _are_days(cells, synonyms):
+            del draft.columns[name]
+
+
 def find_stages(draft: MappingDraft, synonyms: Synonyms) -> None:
     """Find the columns of dates that are stages, and the notes that may tell a remake."""
+    _free_dates(draft, synonyms)
     named = stage_headings(draft.free(), synonyms)
     grid = draft.sheet.grid
     stages = {}
@@ -119,16 +133,22 @@ def find_stages(draft: MappingDraft, synonyms: Synonyms) -> None:
             stages[heading] = stage
     if len(stages) > 1 or (stages and "stage" not in draft.columns):
         draft.stages = stages
-    notes = [one for one in draft.free() if "note" in synonyms.columns_called("stages", one)]
-    if len(notes) == 1 and NOTE not in draft.columns:
-        draft.columns[NOTE] = (notes[0],)
+    notes = [
+        one
+        for one in draft.free()
+        if "note" in synonyms.columns_called("stages", one) or folded(one) == "status"
+    ]
+    if notes and NOTE not in draft.columns:
+        draft.columns[NOTE] = tuple(notes)
 
 
 def find_sites(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -> None:
-    """Find the columns of ticks that are sites, where no column gives the kind of guard."""
-    if "kind" in draft.columns:
+    """Find the columns of ticks that are sites, where no column gives the kind or the area."""
+    name = "kind" if draft.table.name == "guards" else "area"
+    if name in draft.columns:
         return
-    sites = site_headings(draft.free(), known.kinds, synonyms)
+    names = known.kinds if name == "kind" else tuple(Area)
+    sites = site_headings(draft.free(), name, names, synonyms)
     ticked = {
         heading: site
         for heading, site in sites.items()
@@ -136,4 +156,4 @@ def find_sites(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -
     }
     if ticked:
         draft.sites = ticked
-        draft.columns |= {"kind": (KIND,), "side": (SIDE,)}
+        draft.columns |= {name: (KIND,), "side": (SIDE,)}

@@ -10,6 +10,7 @@ from seasonboard.store.intake.word_spellings import tell_meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Side
 
+_LAST_FIRST = r"^([^,]+?)\s*,\s*([^,]+)$"
 _NUMBER = re.compile(r"^[0-9]+(\.[0-9]*)?([eE]\+?[0-9]{1,2})?$")
 
 
@@ -121,6 +122,7 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
     held = text["athlete"] if "athlete" in text.columns else pl.Series([None] * text.height)
     if held.null_count() == 0:
         return text
+    text = text.with_columns(pl.col("name").str.replace(_LAST_FIRST, "$2 $1"))
     fold = {one: folded_name(one) for one in text["name"].drop_nulls().unique()}
     stored = context.season.stored("roster").select("athlete", "team", "name", "jersey")
     fold |= {one: folded_name(one) for one in stored["name"].drop_nulls().unique()}

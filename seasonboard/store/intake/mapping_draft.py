@@ -78,7 +78,12 @@ def examples(grid: Grid, heading: str) -> str:
     """Return a few values of a column, as a proposal shows them."""
     if heading not in grid.places:
         return ""
-    cells = cells_of(grid, heading).head(SAMPLE).unique(maintain_order=True)
+    return few_of(cells_of(grid, heading))
+
+
+def few_of(cells: pl.Series) -> str:
+    """Return a few values of cells that hold something."""
+    cells = cells.head(SAMPLE).unique(maintain_order=True)
     cells = pl.Series(clean_word(one) for one in cells)
     shown = [one if len(one) <= 24 else one[:23] + "…" for one in cells.head(_EXAMPLES)]
     return ", ".join(shown) + (", …" if len(cells) > _EXAMPLES else "") or "nothing"

@@ -93,11 +93,11 @@ def _drafted(
     known: DraftKnowledge,
 ) -> _Drafted:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
-    if sheet.date_grid is not None:
+    why = "it is asked for" if sheet.name in known.options.leave_out else None
+    if sheet.date_grid is not None and why is None:
         draft, part = grid_draft(sheet, sheet.date_grid, known, legend)
         return draft, (part,), grid_lines(draft, part, sheet.date_grid)
     several = sum(one.path == sheet.path for one in strangers) > 1
-    why = "it is asked for" if sheet.name in known.options.leave_out else None
     if several and why is None:
         why = why_no_table(sheet, legend, known.synonyms)
     if why is not None:
@@ -182,6 +182,8 @@ def _each_once(parts: Sequence[SheetMapping]) -> tuple[SheetMapping, ...]:
 def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[str]:
     sheet, *more = parts
     lines = [f"  {draft.sheet.label} → {', '.join(part.table for part in parts)}"]
+    if draft.sheet.carried is not None:
+        lines.append(f"    {draft.sheet.carried.sentence()}")
     wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
     for name, headings in sheet.columns.items():
         called = " + ".join(f"“{one}”" for one in headings)
@@ -206,7 +208,7 @@ def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[s
         lines.append(f"    a row of {part.table} for each date under {dated}")
     if sheet.sites:
         ticked = ", ".join(f"“{heading}” ({site})" for heading, site in sheet.sites.items())
-        lines.append(f"    a guard for each tick under {ticked}")
+        lines.append(f"    a row for each tick under {ticked}")
     used = {heading for part in more for heading in part.stages}
     free = [*draft.free(), *sorted(draft.left_out)]
     if free := [one for one in free if one not in used]:

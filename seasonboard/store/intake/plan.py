@@ -10,10 +10,12 @@ from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_dialog import MOST_CHANGES, CellChange, LoadDialog, PlanSummary
 from seasonboard.load_options import LoadOptions
+from seasonboard.sheet_readings import SheetReading
 from seasonboard.store.bundles.loading import BundlePlan
 from seasonboard.store.intake.compare import TableChanges, compare
 from seasonboard.store.intake.contradictions import check_sense
 from seasonboard.store.intake.doubtful_rows import note_doubts
+from seasonboard.store.intake.first_rows import first_rows
 from seasonboard.store.intake.load_context import LoadContext, load_context
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_sources
@@ -36,7 +38,8 @@ class LoadPlan:
     `column_name`, `old_value`, `new_value`. `rows` holds the new and changed rows of each table,
     complete. `after_load` is the last load the plan knows of; 0 when there was none. `rejected`
     holds the rows that are left behind, table by table, when only the good ones are wanted, and
-    `problems` says why. `bundle` is what a bundle brings beside rows.
+    `problems` says why. `bundle` is what a bundle brings beside rows. `sheets` says how those are
+    read that a mapping was proposed for.
     """
 
     tables: tuple[TablePlan, ...]
@@ -48,6 +51,7 @@ class LoadPlan:
     problems: tuple[Problem, ...] = ()
     bundle: BundlePlan | None = None
     doubts: int = 0
+    sheets: tuple[SheetReading, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -72,6 +76,8 @@ class LoadPlan:
             self.problems if self.rejected else (),
             self.is_empty,
             self.doubts,
+            tuple(first_rows(name, rows) for name, rows in self.rows.items() if rows.height),
+            self.sheets,
         )
 
 
@@ -129,7 +135,7 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
         check_references(TABLES[name], rows, context)
         check_sense(name, rows, context)
     if findings.rejected and (findings.fatal or not context.options.keep_good):
-        _stop(findings)
+        _stop(findings, rows_read.sheets)
     rejected = _left_behind(rows_read, context) if findings.rejected else {}
     read_as = findings.notes()
     for name, rows in season.incoming.items():
@@ -151,10 +157,11 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
         findings.problems(),
         rows_read.bundle,
         len(doubts) + gone,
+        rows_read.sheets,
     )
 
 
-def _stop(findings: Findings) -> None:
+def _stop(findings: Findings, sheets: tuple[SheetReading, ...]) -> None:
     problems = findings.problems()
     many = "1 problem was" if findings.rejected == 1 else f"{findings.rejected:,} problems were"
     what = f"Nothing was loaded: {many} found."
@@ -162,7 +169,7 @@ def _stop(findings: Findings) -> None:
         what += f" {problems[0].sentence()}"
     hint = "Correct the files and load them again"
     hint += "." if findings.fatal else ", or load only the good rows with --keep-good."
-    raise IntakeError(what, problems, hint)
+    raise IntakeError(what, problems, hint, sheets)
 
 
 def _left_behind(rows_read: ReadRows, context: LoadContext) -> dict[str, pl.DataFrame]:

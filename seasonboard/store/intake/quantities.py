@@ -37,7 +37,9 @@ def read_number(one: ColumnText) -> pl.DataFrame:
     fits = pl.col(name).str.contains(_NUMBER)
     read = one.text.select(pl.when(fits).then(pl.col(name)).cast(pl.Float64, strict=False))
     if name in written.units:
-        read = _late_numbers(one, read[name])
+        late = _late_numbers(one, read[name])
+        is_turned = bare_factor(one) != 1.0
+        read = late if is_turned else read.select(pl.coalesce(name, late[name]))
     elif read[name].null_count() > one.cells.null_count() or written.decimal == "comma":
         # a comma for decimals settles points too, a unit what a bare number lacks: the whole
         # column is read again

@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
+from seasonboard.sheet_readings import SheetReading
 from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bundle
 from seasonboard.store.intake.assigning import assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
@@ -33,9 +34,10 @@ from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
 from seasonboard.store.intake.new_teams import new_team
 from seasonboard.store.intake.order_notes import with_order_notes
 from seasonboard.store.intake.print_runs import with_runs_summed
-from seasonboard.store.intake.row_keys import added_to, completed, without_doubles
+from seasonboard.store.intake.row_keys import PLACE, UNREAD, added_to, completed, without_doubles
 from seasonboard.store.intake.season_years import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
+from seasonboard.store.intake.sheet_readings import sheet_readings
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import with_teams
@@ -46,12 +48,16 @@ from seasonboard.stored_tables import TABLES
 
 @dataclass(slots=True)
 class ReadRows:
-    """The sources in the order of tables; their rows as text and as values, table by table."""
+    """The sources in the order of tables; their rows as text and as values, table by table.
+
+    `sheets` says how those were read that a mapping was proposed for.
+    """
 
     sources: list[TableSource]
     texts: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     read: dict[str, list[pl.DataFrame]] = field(default_factory=dict)
     bundle: BundlePlan | None = None
+    sheets: tuple[SheetReading, ...] = ()
 
 
 def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
@@ -72,9 +78,13 @@ def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
     context.season.unread |= opened.unread
     assigned = assign(opened.sheets, context.options, context.findings)
     sources = assigned.sources
+    readings: tuple[SheetReading, ...] = ()
     if assigned.strangers:
-        sources += _proposed(assigned.strangers, sources, context)
-    return read_assigned(sources, context)
+        proposed, readings = _proposed(assigned.strangers, sources, context)
+        sources += proposed
+    rows = read_assigned(sources, context)
+    rows.sheets = readings
+    return rows
 
 
 def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadRows:
@@ -95,6 +105,7 @@ def _read_table(
     """Read the files of one table and lay their rows over the stored ones."""
     season, findings = context.season, context.findings
     parts: list[pl.DataFrame] = []
+    unread = []
     for source in sources:
         context.dialog.progress(f"reading {source.label}")
         text = text_of(source, findings)
@@ -102,17 +113,14 @@ def _read_table(
             season.unread.add(table.name)
             continue
         text = _named_as_people_do(table, text, context)
+        if UNREAD in text.columns:
+            unread.append(text.select(*PLACE, UNREAD))
         if context.options.accept_likely:
             text = with_likely_keys(table, text, context)
         is_added = _adds_only(table, text.columns)
         if is_added:
             text = with_runs_summed(text, findings)
-        read = read_values(table, text, findings, _written(source, context))
-        zone = source.mapping.time_zone if source.mapping else None
-        read = with_session_keys(settle_instants(table, read, context, zone), text, context)
-        if table.name == "injuries":
-            read = with_injury_keys(with_known_sides(read, context), text, context)
-        read = with_own_keys(table, read)
+        read = _values_of(table, source, text, context)
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)
@@ -123,7 +131,20 @@ def _read_table(
         if table.name == "sessions" and source is not sources[-1]:
             season.take(table.name, pl.concat(parts).unique(table.key, keep="first"))
     if parts:
-        season.take(table.name, without_doubles(table, pl.concat(parts), findings))
+        beside = pl.concat(unread) if unread else None
+        season.take(table.name, without_doubles(table, pl.concat(parts), findings, beside))
+
+
+def _values_of(
+    table: StoredTable, source: TableSource, text: pl.DataFrame, context: LoadContext
+) -> pl.DataFrame:
+    """Return the rows of one source as values, their instants settled and their keys made."""
+    read = read_values(table, text, context.findings, _written(source, context))
+    zone = source.mapping.time_zone if source.mapping else None
+    read = with_session_keys(settle_instants(table, read, context, zone), text, context)
+    if table.name == "injuries":
+        read = with_injury_keys(with_known_sides(read, context), text, context)
+    return with_own_keys(table, read)
 
 
 def _comes_later(source: TableSource) -> bool:
@@ -172,8 +193,8 @@ def _years(source: TableSource, context: LoadContext) -> SeasonYears | None:
 
 def _proposed(
     strangers: Sequence[OpenSheet], sources: Sequence[TableSource], context: LoadContext
-) -> list[TableSource]:
-    """Propose a mapping, have it confirmed, and keep it."""
+) -> tuple[list[TableSource], tuple[SheetReading, ...]]:
+    """Propose a mapping, have it confirmed, and keep it; return also how it reads each sheet."""
     options, made = new_team(context.options, context.synonyms, context.findings)
     known = draft_knowledge([*sources, *made], replace(context, options=options))
     proposal = propose(strangers, known)
@@ -194,7 +215,7 @@ def _proposed(
         for sheet, parts in proposal.parts
         for source in sources_of(sheet, parts, context.findings)
     ]
-    return [*made, *read]
+    return [*made, *read], sheet_readings(proposal.parts)
 
 
 def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:
@@ -205,7 +226,7 @@ def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: Lo
         _keep(path.with_suffix(".draft"), proposal.mapping)
         hint += f" Or answer them in {path.with_suffix('.draft')}, take its list of questions out, "
         hint += f"and name it {path.name}."
-    raise IntakeError(said, proposal.questions, hint)
+    raise IntakeError(said, proposal.questions, hint, sheet_readings(proposal.parts))
 
 
 def _keep(path: Path, mapping: SourceMapping) -> None:

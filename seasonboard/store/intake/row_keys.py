@@ -54,13 +54,21 @@ def added_to(
     return [*([here] if parts else []), completed(table, known, stored)]
 
 
-def without_doubles(table: StoredTable, rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
+UNREAD = "unread_cells"
+"""A text column of what a row holds in columns that are not read."""
+
+
+def without_doubles(
+    table: StoredTable, rows: pl.DataFrame, findings: Findings, unread: pl.DataFrame | None = None
+) -> pl.DataFrame:
     """Return the first row of every key.
 
     Args:
         table: The table.
         rows: Complete rows of all its files.
         findings: Takes a problem for a key with two contents, a note for rows that merely repeat.
+        unread: `unread_cells` of the rows whose files have columns that are not read; rows that
+            differ there alone have two contents all the same.
     """
     key = list(table.key)
     if rows.select(pl.struct(key).n_unique()).item() == rows.height:
@@ -75,6 +83,19 @@ def without_doubles(table: StoredTable, rows: pl.DataFrame, findings: Findings) 
     )
     later = later.join(first, on=key, how="left", suffix="_first", maintain_order="left")
     rest = [name for name in table.names if name not in key]
+    if unread is not None and not later.is_empty():
+        beside = unread.select(*PLACE, UNREAD)
+        later = later.join(beside, on=PLACE, how="left", maintain_order="left")
+        of_first = beside.rename({name: f"{name}_first" for name in beside.columns})
+        places = [f"{name}_first" for name in PLACE]
+        later = later.join(of_first, on=places, how="left", maintain_order="left")
+        only = pl.col(UNREAD).ne_missing(pl.col(f"{UNREAD}_first"))
+        same = [pl.col(name).eq_missing(pl.col(f"{name}_first")) for name in rest]
+        said = "already stands in {first_file}, row {file_row_first}, with other cells in columns "
+        said += "that are not read; keep one row, or give each a key of its own."
+        hidden = pl.all_horizontal(only, *same)
+        findings.reject(later, hidden, key[0], said)
+        later = later.filter(~hidden)
     other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
     differs = pl.any_horizontal(other) if other else pl.lit(False)
     said = "already stands in {first_file}, row {file_row_first}, with other content; keep one row."

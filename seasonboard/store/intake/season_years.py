@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 _YEAR = re.compile(r"(?<!\d)(20\d\d)(?:\s*[-–/]\s*(?:20)?(\d\d)(?![-/\d]))?(?!\d)")
+_SHORT = re.compile(r"\b(?:fall|autumn|spring|winter|summer)[ _-]*['’]?(\d\d)(?!\d)", re.IGNORECASE)
 SECOND_HALF = 7
 """Of a season over two years, months from July on are in the first year."""
 
@@ -24,6 +25,9 @@ class SeasonYears:
 def years_in(texts: Iterable[str]) -> SeasonYears | None:
     """Return the year, or the two years, that the first of the texts with one names."""
     for text in texts:
+        short = _SHORT.search(text)
+        if short and not _YEAR.search(text):
+            return SeasonYears(2000 + int(short[1]), 2000 + int(short[1]))
         parts = _YEAR.search(text)
         if parts:
             first = int(parts[1])

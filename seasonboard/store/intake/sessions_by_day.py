@@ -62,15 +62,15 @@ def _asked(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     settings = text[SETTING].unique().drop_nulls().to_list()
     meant = meanings(settings, "setting", tuple(Setting), context.synonyms)
 
-    def said(name: str, known: dict[str, str]) -> pl.Expr:
+    def meaning(name: str, known: dict[str, str]) -> pl.Expr:
         return pl.col(name).replace_strict(known, default=None, return_dtype=pl.String)
 
     return text.select(
         TEAM,
         _day=days[DAY],
-        _time=said(TIME, {one: time for one in times if (time := time_of(one))}),
-        _half=said(TIME, {one: half for one in times if (half := half_of(one))}),
-        _setting=said(SETTING, meant),
+        _time=meaning(TIME, {one: time for one in times if (time := time_of(one))}),
+        _half=meaning(TIME, {one: half for one in times if (half := half_of(one))}),
+        _setting=meaning(SETTING, meant),
     )
 
 

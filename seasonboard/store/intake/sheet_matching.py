@@ -1,6 +1,7 @@
 """One sheet's part of a proposed mapping, while it grows: table, columns, answers, questions."""
 
 import re
+from dataclasses import replace
 from difflib import get_close_matches
 
 from seasonboard.load_options import ORDERS, LoadOptions
@@ -14,17 +15,21 @@ from seasonboard.store.intake.key_matching import (
     find_stages,
     join_names,
     settle_keys,
-    stage_headings,
 )
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
 from seasonboard.store.intake.season_years import years_in
-from seasonboard.store.intake.site_columns import site_headings
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
+from seasonboard.store.intake.table_matching import OF_GAMES, table_for, without_unit
 from seasonboard.store.intake.time_words import NOON
 from seasonboard.store.intake.title_words import season_called, season_written, teams_called
-from seasonboard.store.intake.value_matching import add_time, check_values, match_values
+from seasonboard.store.intake.value_matching import (
+    add_time,
+    check_values,
+    fits_column,
+    match_values,
+)
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
@@ -32,27 +37,25 @@ from seasonboard.terms import nearest
 _DATED = (CellType.DATE, CellType.INSTANT)
 _LONG_HEADING = 3
 _OF_STAGES = {"kind": "guard_kind", "side": "guard_side"}
-_OF_GAMES = frozenset(
-    {"opponent", "opp", "vs", "h a", "home away", "home", "result", "score", "w l"}
-)
-"""Headings that only a list of games has."""
 
 
 def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     """Draft how one sheet is read; what cannot be told from it is a question of the draft."""
-    options, synonyms = known.options, known.synonyms
-    draft = MappingDraft(sheet, TABLES[_table_for(sheet, synonyms, known)])
+    options, synonyms = _with_carried(sheet, known.options), known.synonyms
+    draft = MappingDraft(sheet, TABLES[table_for(sheet, synonyms, known)])
     titles = (*sheet.grid.titles, sheet.path.stem, sheet.name, known.only.get("season", ""))
     draft.years = years_in(titles)
     draft.left_out |= {one for one in sheet.grid.headings if one in options.leave_out}
     _take_answers(draft, options)
     _match(draft, synonyms)
+    _match_renamed(draft, synonyms)
     join_names(draft)
     settle_keys(draft, synonyms, known)
     _match(draft, synonyms)
     _match_within(draft, synonyms)
-    if draft.table.name == "guards":
+    if draft.table.name in {"guards", "injuries"}:
         find_sites(draft, synonyms, known)
+    if draft.table.name == "guards":
         find_stages(draft, synonyms)
     _ask_doubled(draft)
     match_values(draft, synonyms)
@@ -66,6 +69,32 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     return draft
 
 
+def _with_carried(sheet: OpenSheet, options: LoadOptions) -> LoadOptions:
+    """Return the answers of a command with those of a kept mapping of a sheet much like it."""
+    carried = sheet.carried
+    if carried is None:
+        return options
+    return replace(
+        options,
+        columns={**carried.columns, **options.columns},
+        constants={**carried.constants, **options.constants},
+        dates=options.dates or carried.dates,
+    )
+
+
+def _match_renamed(draft: MappingDraft, synonyms: Synonyms) -> None:
+    """Take the one new heading for the one that is gone, where its values are of that column."""
+    carried = draft.sheet.carried
+    if carried is None or len(carried.gone) != 1 or len(carried.new) != 1:
+        return
+    (column,), (heading,) = carried.gone, carried.new
+    taken = column in draft.columns or heading not in draft.free()
+    if not taken and (
+        column not in draft.table.names or fits_column(draft, column, heading, synonyms)
+    ):
+        draft.columns[column] = (heading,)
+
+
 def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMapping, ...]:
     """Return what else than its table a sheet is read as: the stages of orders."""
     if not draft.stages:
@@ -77,47 +106,6 @@ def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMappi
         dates=draft.dates, time=draft.constants.get("time", NOON), decimal=options.decimal,
         stages=draft.stages, sites={} if "guard" in columns else draft.sites)  # fmt: skip
     return (stages,)
-
-
-def _table_for(sheet: OpenSheet, synonyms: Synonyms, known: DraftKnowledge) -> str:
-    """Return the table whose columns and name fit best."""
-    if sheet.table is not None:
-        return sheet.table
-
-    def weight(name: str) -> float:
-        table = TABLES[name]
-        own = own_columns(table)
-        named = {
-            column
-            for heading in sheet.grid.headings
-            for column in [
-                one
-                for one in synonyms.columns_called(name, _bare(heading, synonyms)[0])
-                if one in own
-            ][:1]
-        }
-        needed = [one for one in table.required if one in named or stands_in(table, one, named)]
-        called = {_table_called(one, synonyms) for one in (sheet.name, sheet.path.stem)}
-        if name == "guards" and site_headings(sheet.grid.headings, known.kinds, synonyms):
-            named |= {"kind", "side"}
-        staged = len(stage_headings(sheet.grid.headings, synonyms)) if name == "guards" else 0
-        logged = 2 * (
-            name == "guards" and known.has_guards and {"guard", "printer", "print_hours"} <= named
-        )
-        share = len(needed) / len(table.required)
-        return (
-            len(named) + 2 * share + 3 * (name in called) + (staged if staged > 1 else 0) + logged
-        )
-
-    return max(TABLES, key=weight)
-
-
-def _table_called(name: str, synonyms: Synonyms) -> str | None:
-    """Return the table a file or sheet is called after, also within a longer name."""
-    words = re.sub(r"[0-9]+", " ", folded(name))
-    known = {folded(table): table for table in TABLES} | dict(synonyms.tables)
-    fitting = [one for one in known if f" {one} " in f" {' '.join(words.split())} "]
-    return known[max(fitting, key=len)] if fitting else None
 
 
 def _take_answers(draft: MappingDraft, options: LoadOptions) -> None:
@@ -149,7 +137,7 @@ def _match(draft: MappingDraft, synonyms: Synonyms) -> None:
     known = own_columns(draft.table)
     for place in (0, 1):  # first the likeliest meaning of every heading, then the second
         for heading in draft.free():
-            bare, unit = _bare(heading, synonyms)
+            bare, unit = without_unit(heading, synonyms)
             meant = [one for one in synonyms.columns_called(draft.table.name, bare) if one in known]
             column = meant[place] if place < len(meant) else None
             taken = {*draft.columns, *draft.constants, *draft.without}
@@ -202,20 +190,8 @@ def _settle_by_titles(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowl
             draft.constants["season"] = season
     if draft.table.name == "sessions" and "setting" not in taken:
         headings = {folded(one) for one in sheet.grid.headings}
-        if headings & _OF_GAMES:
+        if headings & OF_GAMES:
             draft.constants["setting"] = "game"
-
-
-def _bare(heading: str, synonyms: Synonyms) -> tuple[str, str | None]:
-    """Part a heading from its unit: “Shell (in)” → “Shell”, “in”."""
-    units = {unit for many in synonyms.units.values() for unit in many}
-    parts = re.match(r"^(.*?)[\s_]*[(\[]\s*([^)\]]+?)\.?\s*[)\]]$", heading)
-    if parts and parts[2].casefold() in units:
-        return parts[1], parts[2].casefold()
-    words = re.split(r"[\s_]+", heading)
-    if len(words) > 1 and words[-1].casefold() in units - {"mm", "g", "m", "h"}:
-        return " ".join(words[:-1]), words[-1].casefold()
-    return heading, None
 
 
 def _ask_doubled(draft: MappingDraft) -> None:

@@ -1,4 +1,4 @@
-"""Orders with a column for every site, ticked: “Shin L”, “Shin R”, “Thumb”; a row for each tick."""
+"""A column for every site, ticked: “Shin L”, “Shin R”, “Thumb”; a row for each tick."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -16,17 +16,19 @@ _TICKS = frozenset({"x", "✓", "✔", "√", "yes", "y", "1", "•", "true", "l
 
 
 def site_headings(
-    headings: Sequence[str], kinds: Sequence[str], synonyms: Synonyms
+    headings: Sequence[str], column: str, names: Sequence[str], synonyms: Synonyms
 ) -> dict[str, str]:
     """Return heading → kind and side, “shin left”, of the headings that name a site.
 
     Args:
         headings: The headings that nothing else is read from.
-        kinds: The kinds of guards there are.
+        column: `kind` of a guard, or `area` of the body.
+        names: The kinds or areas there are.
         synonyms: What kinds and sides are called.
     """
-    known = {folded(kind): kind for kind in kinds}
-    known |= {name: kind for name, kind in synonyms.words.get("kind", {}).items() if kind in kinds}
+    known = {folded(name): str(name) for name in names}
+    spellings = synonyms.words.get(column, {})
+    known = {one: name for one, name in spellings.items() if name in names} | known
     sides = {"left": "left", "right": "right", "both": "both"} | dict(synonyms.words["side"])
     sites = {}
     for heading in headings:
@@ -66,11 +68,11 @@ def site_rows(grid: Grid, sites: dict[str, str], label: str, findings: Findings)
     several = named.filter(pl.len().over("file_row") > 1)["file_row"].unique().sort()
     if len(several):
         shown = ", ".join(map(str, several.head(5)))
-        said = f"ticks more than one site in rows {shown}; a guard was made of each."
+        said = f"ticks more than one site (row {shown}); a row was made of each."
         findings.note(Problem(label, int(several[0]), None, None, said))
     bare = body.join(named, on="file_row", how="anti")
     for row in bare["file_row"].head(5):
-        findings.note(Problem(label, row, None, None, "ticks no site; no guard was made of it."))
+        findings.note(Problem(label, row, None, None, "ticks no site; no row was made of it."))
     rest = body.drop(list(columns))
     rows = named.join(rest, on="file_row", how="inner", maintain_order="left")
     origins = rows.with_row_index("_n", 1).select(

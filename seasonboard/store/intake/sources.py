@@ -7,23 +7,25 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.load_options import TEXTS, WORKBOOKS
+from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
-from seasonboard.store.intake.date_grids import DateGrid, find_date_grid
+from seasonboard.store.intake.date_grid import DateGrid
+from seasonboard.store.intake.date_grids import find_date_grid
 from seasonboard.store.intake.decoding import decoded
 from seasonboard.store.intake.grid import Grid, as_grid
 from seasonboard.store.intake.header import fits
 from seasonboard.store.intake.layout import SheetRows, all_rows, read_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.workbooks import WORKBOOKS, read_parquet, read_workbook
+from seasonboard.store.intake.workbooks import read_parquet, read_workbook
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_TEXT = (".csv", ".tsv", ".txt")
 MOST_GRID_ROWS = 5_000
 """A sheet of more rows is no grid that a person keeps."""
-_KINDS = (*_TEXT, *WORKBOOKS, ".parquet")
+_KINDS = (*TEXTS, *WORKBOOKS, ".parquet")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,8 @@ class OpenSheet:
 
     `label` is how messages and the change log call it, `table` the table it is named after (None
     when it is not), `name` what it is called, `in_folder` whether its folder was named, not it.
-    `date_grid` is what it holds where days stand in its columns or rows.
+    `date_grid` is what it holds where days stand in its columns or rows, `carried` what the kept
+    mapping of a sheet much like it says.
     """
 
     path: Path
@@ -43,6 +46,7 @@ class OpenSheet:
     grid: Grid
     in_folder: bool
     date_grid: DateGrid | None = None
+    carried: CarriedAnswers | None = None
     marks: CellMarks = NO_MARKS
 
 

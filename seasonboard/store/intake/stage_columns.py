@@ -9,7 +9,9 @@ from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.order_notes import NOTE, cancelled_rows
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.synonyms import shipped_synonyms
 
+_NOTHING = shipped_synonyms().missing
 _MARKS = ("x", "✓", "✔", "yes", "y", "done")
 
 
@@ -82,9 +84,14 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
 
 
 def _without_ticks(long: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
-    """Tell the stages that are only ticked: that it was reached is said, but not when."""
-    ticked = long.filter(pl.col("reached_at").str.to_lowercase().is_in(_MARKS))
-    for row, cell, value in ticked.select("file_row", "cell", "reached_at").iter_rows():
+    """Tell the stages that are only ticked, or marked as not there, and leave them out."""
+    cell = pl.col("reached_at").str.to_lowercase()
+    nothing = long.filter(cell.is_in(list(_NOTHING)))
+    for row, heading, value in nothing.select("file_row", "cell", "reached_at").iter_rows():
+        findings.note(Problem(label, row, heading, value, "is no date; the stage was left out."))
+    long = long.filter(~cell.is_in(list(_NOTHING)))
+    ticked = long.filter(cell.is_in(_MARKS))
+    for row, heading, value in ticked.select("file_row", "cell", "reached_at").iter_rows():
         said = "says that the stage was reached, not when; it was left out."
-        findings.note(Problem(label, row, cell, value, said))
-    return long.filter(~pl.col("reached_at").str.to_lowercase().is_in(_MARKS))
+        findings.note(Problem(label, row, heading, value, said))
+    return long.filter(~cell.is_in(_MARKS))

@@ -13,7 +13,7 @@ NOON = "12:00"
 UNKNOWN_TIMES = ("tba", "tbd", "tbc", "time tba", "time tbd", "to be announced", "?")
 
 _CLOCK = re.compile(
-    r"^(\d{1,2})(?:[:.h](\d{2})(?::(\d{2}))?)?\s*(?:([ap])\.?\s*m\.?)?"
+    r"^(\d{1,2})(?:[:.h](\d{2})(?::(\d{2}))?)?\s*(?:([ap])(?:\.?\s*m)?\.?)?"
     r"(?:\s*(?:-|–|to)\s*\d{1,2}(?:[:.]\d{2})?\s*(?:[ap]\.?m\.?)?)?\s*(?:[ecmp][sd]?t)?$",
     re.IGNORECASE,
 )

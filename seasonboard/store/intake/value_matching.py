@@ -51,6 +51,13 @@ def _says(column: StoredColumn, cells: pl.Series, synonyms: Synonyms) -> bool:
     return len(cells) > 0 and _readable(plain, cells, synonyms) == 1
 
 
+def fits_column(draft: MappingDraft, name: str, heading: str, synonyms: Synonyms) -> bool:
+    """Say whether all values under a heading are what a column holds."""
+    column = replace(draft.table.column(name), required=False, refers=None)
+    cells = cells_of(draft.sheet.grid, heading).head(SAMPLE)
+    return len(cells) > 0 and _readable(column, cells, synonyms, draft.years) == 1
+
+
 def check_values(draft: MappingDraft, synonyms: Synonyms) -> None:
     """Ask about columns whose values are mostly not what the column holds."""
     for name, headings in draft.columns.items():

@@ -14,7 +14,6 @@ from seasonboard.store.intake.layout import CountHeadings, SheetRows, header_pla
 from seasonboard.store.intake.problems import Findings
 
 Span = tuple[tuple[int, int], tuple[int, int]]
-WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 _MOST_BYTES = 2 << 30
 
 

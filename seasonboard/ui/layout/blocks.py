@@ -28,6 +28,7 @@ class What(StrEnum):
     ROSTER = "roster"
     STEPS = "steps"
     STRATA = "strata"
+    TABLE = "table"
     TAKE_UP = "take-up"
     TEAM = "team"
     TICK = "tick"

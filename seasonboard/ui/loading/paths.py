@@ -21,9 +21,14 @@ def typed_path(text: str) -> Path:
         return Path(text)
 
 
-def completed(text: str) -> tuple[str, Sequence[str]]:
-    """Return a typed path grown as far as it is clear, and what it could still become."""
-    path = typed_path(text)
+def completed(text: str, beside: Path | None = None) -> tuple[str, Sequence[str]]:
+    """Return a typed path grown as far as it is clear, and what it could still become.
+
+    Args:
+        text: What is typed.
+        beside: The folder that it begins in, unless it says another.
+    """
+    path = (beside or Path()) / typed_path(text)
     is_inside = not text.strip() or text.endswith(("/", os.sep))
     folder, start = (path, "") if is_inside else (path.parent, path.name)
     try:

@@ -6,6 +6,7 @@ from rich.text import Text
 
 from seasonboard.errors import Problem
 from seasonboard.ui.layout.format import clean, fit
+from seasonboard.ui.loading.first_rows import first_rows_lines
 from seasonboard.ui.loading.load_dialog import ShownPlan
 from seasonboard.ui.loading.load_questions import LoadQuestion
 
@@ -15,10 +16,13 @@ MOST_REFUSED = 5000
 """Refused rows that are shown: all of them have to be mended."""
 
 
-def plan_text(shown: ShownPlan) -> Text:
-    """Return a plan: how files are read, rows by table, changed cells, what is left or doubtful."""
+def plan_text(shown: ShownPlan, width: int) -> Text:
+    """Return a plan: rows by table, what is left behind or doubtful, changed cells, first rows.
+
+    How the files are read comes last. Lines of the first rows are at most `width` cells wide.
+    """
     text, plan = Text(), shown.plan
-    wide = max((len(one.table) for one in plan.tables), default=5)
+    wide = max(len(one) for one in ("table", *(one.table for one in plan.tables)))
     _line(text, f"{fit('table', wide)} {'new':>8} {'changed':>8} {'same':>8}  file", "bold")
     for one in plan.tables:
         counts = f"{one.new:>8,} {one.changed:>8,} {one.same:>8,}"
@@ -27,14 +31,23 @@ def plan_text(shown: ShownPlan) -> Text:
         _line(text, sentence)
     _listed(text, f"Left behind, to be corrected and loaded again ({plan.rejected:,} rows):",
             _sentences(plan.problems), len(plan.problems), most=MOST_REFUSED)  # fmt: skip
+    doubts, notes = plan.notes[: plan.doubts], plan.notes[plan.doubts :]
+    _listed(text, f"Doubtful, and kept ({len(doubts):,}):", _sentences(doubts), len(doubts))
     cells = [
         f"{one.file}, row {one.file_row}, {one.table}.{one.column}: {one.old or '–'} → "
         f"{one.new or '–'}"
         for one in plan.changes
     ]
     _listed(text, f"Cells that change ({plan.changed_cells:,}):", cells, plan.changed_cells)
-    notes = _sentences(plan.notes)
-    _listed(text, f"Kept, but worth a look ({len(notes):,}):", notes, len(notes))
+    for first in plan.first_rows:
+        head = f"{first.table}: the first {len(first.cells)} of {first.rows:,} rows to be written"
+        if len(first.cells) == first.rows:
+            head = f"{first.table}: what is written"
+        text.append("\n")
+        _line(text, head, "bold")
+        for line in first_rows_lines(first, width):
+            _line(text, line, "italic" if line.startswith("   ") else "")
+    _listed(text, f"How it was read ({len(notes):,}):", _sentences(notes), len(notes))
     if shown.mapping:
         text.append("\n")
         for line in shown.mapping.rstrip().splitlines():

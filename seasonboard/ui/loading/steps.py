@@ -7,15 +7,15 @@ class LoadStep(Enum):
     """Where the person is, and what the keys do there."""
 
     STORE = "↵ takes it · Tab completes · Esc leaves"
-    PATH = "↵ reads it · Tab completes · Esc leaves"
+    PATH = "↑↓ choose · ↵ takes it · type to narrow, or a path · Tab completes · Esc leaves"
     BUSY = "Esc stops"
-    ASKED = "↑↓ choose · ↵ takes it · PgUp PgDn read on · Esc another file"
+    ASKED = "↑↓ choose · ↵ takes it · - leaves it out · PgUp PgDn read on · Esc back"
     FILL = "↵ takes the value · Esc back"
-    PLAN = "^s writes it · ↑↓ read on · Esc another file"
+    PLAN = "^s writes it · ↑↓ ↵ change it · - leaves it out · PgUp PgDn read on · Esc back"
 
 
 TITLES = {
     LoadStep.STORE: "A store of your own, made if there is none: its file",
-    LoadStep.PATH: "A folder of tables, a CSV, XLSX or Parquet file, or a bundle",
+    LoadStep.PATH: "A table, workbook, bundle or folder of tables, newest first",
 }
 """What is asked for where something is typed."""
