@@ -35,7 +35,7 @@ def test_every_ticked_site_is_a_guard(source: Source) -> None:
     plan = source.plan(source.file(text, "orders.csv"), constants=PREVENTIVE)
     made = plan.rows["guards"].select("athlete", "kind", "side").sort("athlete", "side").rows()
     assert made == [("A1", "shin", "left"), ("A1", "shin", "right"), ("A2", "thumb", "right")]
-    assert "ticks more than one site in rows 2" in told(plan)
+    assert "row 2: ticks more than one site (row 2)" in told(plan)
 
 
 def test_a_print_log_adds_the_hours_of_its_runs(source: Source) -> None:
@@ -108,3 +108,15 @@ def test_one_answer_makes_a_department_and_a_team_in_an_empty_store(desk: Desk, 
         ("Ana Reed", "E-WSOC", "07"),
         ("Bo Lind", "E-WSOC", "10"),
     ]
+
+
+def test_rows_of_one_key_with_other_cells_in_a_column_not_read_are_told(source: Source) -> None:
+    text = (
+        "Order #,Athlete No,Guard,Side,Colour code\n2101,A1,Shin,L,red\n2101,A1,Shin,L,blue\n"
+        "2102,A2,Thumb,R,red\n"
+    )
+    refusal = source.refusal(source.file(text, "orders.csv"), constants=PREVENTIVE)
+    (problem,) = refusal.problems
+    assert problem.row == 3
+    plan = source.plan(source.file(text, "orders.csv"), constants=PREVENTIVE, keep_good=True)
+    assert [one.row for one in plan.problems] == [3]
