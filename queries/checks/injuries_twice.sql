@@ -16,7 +16,7 @@ FROM checked_injuries AS i
 JOIN checked_injuries AS o
     ON o.athlete_no = i.athlete_no
     AND o.area = i.area
-    AND (o.side = i.side OR 'both' IN (o.side, i.side))
+    AND (coalesce(o.side = i.side, true) OR 'both' IN (o.side, i.side))
     AND (o.occurred_on, o.injury) < (i.occurred_on, i.injury)
     AND i.occurred_on - o.occurred_on <= 3
 GROUP BY i.department, i.team, i.athlete, i.name, i.occurred_on, i.injury, i.site

@@ -12,7 +12,7 @@ MakePart = Callable[[str], str]
 
 TOPICS = (
     *("walks", "board", "screens", "keys", "record", "log"),
-    *("load", "tables", "exchange", "safe"),
+    *("load", "own-files", "tables", "exchange", "safe"),
     *("ask", "commands", "documents", "prospect", "outsiders"),
     *("truth", "words", "completion", "changes"),
 )

@@ -8,7 +8,7 @@ import pytest
 from seasonboard.store.intake.plan import LoadPlan
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store, memory_store
-from tests.intake.desk import SMALL_SEASON, Desk
+from tests.intake.desk import SMALL_SEASON, Desk, Source
 
 
 @pytest.fixture
@@ -58,3 +58,8 @@ def own(desk: Desk, small_plan: LoadPlan) -> Desk:
 @pytest.fixture
 def small_season() -> dict[str, str]:
     return dict(SMALL_SEASON)
+
+
+@pytest.fixture
+def source(loaded: Desk, tmp_path: Path) -> Source:
+    return Source(loaded, tmp_path / "s.duckdb")

@@ -1,13 +1,17 @@
 """A desk to lay CSV tables on, and a small invented season that loads without a word."""
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import pytest
+import xlsxwriter
 
 from seasonboard.errors import IntakeError, Problem
+from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store
+from tests.person import Person
 
 SMALL_SEASON = {
     "departments": """\
@@ -125,3 +129,44 @@ class Desk:
     def count(self, table: str) -> int:
         """Count the rows the store holds."""
         return self.store.read(f"store/{table}").height
+
+
+class Source:
+    """A folder of files from elsewhere, beside a store that has the small season."""
+
+    def __init__(self, desk: Desk, store: Path) -> None:
+        self.desk = desk
+        self.store = store
+        self.person = Person()
+
+    def file(self, text: str, name: str = "injury log.csv") -> Path:
+        path = self.desk.folder / name
+        path.write_text(text, "utf-8")
+        return path
+
+    def workbook(
+        self, sheets: Mapping[str, Sequence[Sequence[object]]], hidden: Sequence[int] = ()
+    ) -> Path:
+        """Write a workbook; `hidden` are rows, counted from 1, that each sheet hides."""
+        path = self.desk.folder / "book.xlsx"
+        with xlsxwriter.Workbook(path) as book:
+            for name, rows in sheets.items():
+                sheet = book.add_worksheet(name)
+                for place, cells in enumerate(rows):
+                    sheet.write_row(place, 0, cells)
+                for row in hidden:
+                    sheet.set_row(row - 1, None, None, {"hidden": True})
+        return path
+
+    def plan(self, *files: Path, confirm: bool = True, **options: object) -> LoadPlan:
+        self.person.takes_mappings = confirm
+        self.person.options = LoadOptions(store=self.store, propose=True, **options)
+        return plan_load(self.desk.store, files, dialog=self.person)
+
+    def refusal(self, *files: Path, **options: object) -> IntakeError:
+        with pytest.raises(IntakeError) as refused:
+            self.plan(*files, **options)
+        return refused.value
+
+    def kept(self, name: str = "injury-log") -> Path:
+        return self.store.with_name(f"{self.store.name}.mappings") / f"{name}.toml"

@@ -6,49 +6,14 @@ from pathlib import Path
 import pytest
 
 from seasonboard.errors import IntakeError
-from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.mapping import read_mapping
-from seasonboard.store.intake.plan import LoadPlan, plan_load
-from tests.intake.desk import Desk
-from tests.person import Person
+from tests.intake.desk import Desk, Source
 
 LOG = """\
 Record,Athlete No,Injury date,Body part,Laterality,Doctor
 R1,A1,13/09/2026,Shin,L,x
 R2,A2,14/09/2026,Knee,rt.,y
 """
-
-
-class Source:
-    """A folder of files from elsewhere, beside a store that has the small season."""
-
-    def __init__(self, desk: Desk, store: Path) -> None:
-        self.desk = desk
-        self.store = store
-        self.person = Person()
-
-    def file(self, text: str, name: str = "injury log.csv") -> Path:
-        path = self.desk.folder / name
-        path.write_text(text, "utf-8")
-        return path
-
-    def plan(self, *files: Path, confirm: bool = True, **options: object) -> LoadPlan:
-        self.person.takes_mappings = confirm
-        self.person.options = LoadOptions(store=self.store, propose=True, **options)
-        return plan_load(self.desk.store, files, dialog=self.person)
-
-    def refusal(self, *files: Path, **options: object) -> IntakeError:
-        with pytest.raises(IntakeError) as refused:
-            self.plan(*files, **options)
-        return refused.value
-
-    def kept(self, name: str = "injury-log") -> Path:
-        return self.store.with_name(f"{self.store.name}.mappings") / f"{name}.toml"
-
-
-@pytest.fixture
-def source(loaded: Desk, tmp_path: Path) -> Source:
-    return Source(loaded, tmp_path / "s.duckdb")
 
 
 RECORD = {"injury": "Record"}

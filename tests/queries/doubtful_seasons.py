@@ -72,12 +72,14 @@ def _cells(draw: st.DrawFn, club: Club) -> None:
 
 @st.composite
 def _loosened(draw: st.DrawFn, injury: Row) -> None:
-    """Take the session of an injury away, or date it a day earlier."""
-    away = draw(st.integers(0, 5))
+    """Take the session or the side of an injury away, or date it a day earlier."""
+    away = draw(st.integers(0, 6))
     if away == 0:
         injury["session"] = None
     elif away == 1:
         injury["occurred_on"] -= timedelta(days=1)
+    elif away == 2 and injury["side"] != "midline":
+        injury["side"] = None
 
 
 @st.composite

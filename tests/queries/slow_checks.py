@@ -250,6 +250,10 @@ class SlowChecks(Slow):
             and self.played(i["athlete"], ("full",), (i["occurred_on"], back))
         )
 
+    def injuries_side_unknown(self) -> Found:
+        vague = {"region unspecified", "multiple"}
+        return _injuries(i for i in self.hurt if i["side"] is None and i["area"] not in vague)
+
     def sites_without_kind(self) -> Found:
         covered = {area for areas in self.covers.values() for area in areas}
         return _injuries(i for i in self.hurt if i["area"] not in covered | {"knee"})
@@ -258,7 +262,8 @@ class SlowChecks(Slow):
         found: Found = Counter()
         for i, o in product(self.hurt, self.hurt):
             same = (i["athlete"], i["area"]) == (o["athlete"], o["area"])
-            same &= i["side"] == o["side"] or "both" in (i["side"], o["side"])
+            told = (i["side"], o["side"])
+            same &= len(set(told)) == 1 or "both" in told or None in told
             older = (o["occurred_on"], o["injury"]) < (i["occurred_on"], i["injury"])
             if same and older and (i["occurred_on"] - o["occurred_on"]).days <= 3:
                 found[i["athlete"], i["injury"]] = 1

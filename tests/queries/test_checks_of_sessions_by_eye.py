@@ -243,6 +243,27 @@ def test_sites_without_kind(load):
     assert doubts(store, "sites-without-kind", kinds=["chest"]) == []
 
 
+def test_injuries_side_unknown(load):
+    """Of a shin it can be completed; the chest is on the midline, and “multiple” has no side."""
+    areas = (("I1", "lower leg", None), ("I2", "knee", "left"), ("I3", "multiple", None))
+    season = club(
+        "A", injuries=[injury(key, "A", day(3), area=area, side=side) for key, area, side in areas]
+    )
+    assert doubts(load(season), "injuries-side-unknown") == [
+        ("I1", "A", "lower leg: side not known")
+    ]
+
+
+def test_injuries_twice_where_a_side_is_not_known(load):
+    """The one without a side may be the other; it is not told as another."""
+    knees = (("I1", 1, "left"), ("I2", 2, None), ("I3", 9, None))
+    season = club(
+        "A", injuries=[injury(key, "A", day(on), area="knee", side=s) for key, on, s in knees]
+    )
+    summary = "knee: injury I1 to the site is at most three days older"
+    assert doubts(load(season), "injuries-twice") == [("I2", "A", summary)]
+
+
 def test_injuries_twice(load):
     """Up to three days later to the same shin, once as both; not the other shin, not a fourth."""
     shin = {"area": "lower leg", "returned_on": None}

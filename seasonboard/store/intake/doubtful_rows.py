@@ -9,6 +9,7 @@ from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import PLACE
+from seasonboard.store.intake.season_dates import note_season_days
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.terms import Part, Stage
 
@@ -75,6 +76,9 @@ def _sessions(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> Non
     counted = rows.join(at_once, on=["team", "starts_at"], how="left", maintain_order="left")
     said = "starts at the same instant as another session of its team."
     findings.doubt(counted, pl.col("held") > 1, "session", said)
+    days = season.days_of_sessions().select("session", "played_on").unique("session")
+    dated = rows.join(days, on="session", how="left", maintain_order="left")
+    note_season_days(dated.with_columns(starts_at=pl.col("played_on")), "starts_at", findings)
 
 
 def _attendance(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:

@@ -32,6 +32,8 @@ _MEANINGS = {
     WEAR: ("yes all", "yes part", "no", NO_ROW),
     "attendance": ("full", "limited", "out", "out injury", "out illness", NO_ROW),
 }
+_NOTHING = frozenset({NO_ROW, "no", "none", "nothing", "not marked", "empty"})
+"""Answers by which a blank of attendance is no row."""
 _SHOWN_MARKS = 3
 LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
 """What a column beside the days of a grid may be."""
@@ -250,12 +252,14 @@ def _blank(
 ) -> str:
     """Settle what a blank cell means: as answered, as the legend says, or by the other marks."""
     answer = _option(options, holds, "blank")
-    if answer:
-        return said_meaning(answer, holds) or NO_ROW
-    if BLANK in marks:
+    meant_by = said_meaning(answer, holds) if answer else None
+    if answer and (meant_by or folded(answer) in _NOTHING):
+        return meant_by or NO_ROW
+    if BLANK in marks and not answer:
         return marks[BLANK]
     meant = {marks.get(mark) or usual_meaning(mark, holds) for mark in grid.marks}
-    if not has_blanks(grid) or "no" in meant or any((one or "").startswith("out") for one in meant):
+    tells_out = "no" in meant or any((one or "").startswith("out") for one in meant)
+    if not has_blanks(grid) or (tells_out and not answer):
         return NO_ROW
     many = grid.cells["mark"].null_count()
     other = "no" if holds == WEAR else "out"

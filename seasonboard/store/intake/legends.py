@@ -12,14 +12,15 @@ NO_ROW = "no row"
 BLANK = ""
 """The mark of an empty cell."""
 
-_PARTED = re.compile(r"\s{2,}|[;|]|,(?=(?:(?!\s{2})[^,=]){1,16}=)|\n")
+_PARTED = re.compile(r"\s{2,}|[;|]|,(?=(?:(?!\s{2})[^,=;|\n]){1,16}=)|\n")
 _EQUALS = re.compile(r"^\s*(.{1,16}?)\s*(?:=|:|\s[–—-]\s|→)\s*(.+)$", re.DOTALL)
 _BESIDE = re.compile(r"^([^\w\s(]|½)\s+(.+)$", re.DOTALL)
 _BLANKS = ("blank", "(blank)", "empty", "(empty)", "no mark", "nothing")
 
-_FULL = r"\b(full|fully|everything|whole|all|present|complete|here|played|participated|took part)\b"
+_FULL = r"\b(full|fully|everything|whole|all|present|complete|here|played|participated)\b"
 _LIMITED = r"\b(limited|part|partial|partially|modified|half|some|restricted|reduced)\b"
 _OUT = r"\b(out|absent|not take part|did not|dnp|missed|away|sat|not practi[cs]ing|unavailable)\b"
+_TAKING_PART = r"\b(?:took|take|takes|taking) part\b"
 _UNKNOWN = r"\b(not marked|unknown|not known|no record|not recorded|not taken|nothing recorded)\b"
 _REASONS = (
     (r"\b(inj|injured|injury|hurt)\b", "injury"),
@@ -126,8 +127,9 @@ def said_meaning(text: str, holds: str) -> str | None:
                 return meaning
         return None
     reason = next((f" {word}" for pattern, word in _REASONS if re.search(pattern, words)), "")
+    bare = re.sub(_TAKING_PART, "played", words)  # not a part of it
     for pattern, part in ((_OUT, "out"), (_LIMITED, "limited"), (_FULL, "full")):
-        if re.search(pattern, words):
+        if re.search(pattern, words if part == "out" else bare):
             return part if part == "full" else part + reason
     return f"out{reason}" if reason else None
 

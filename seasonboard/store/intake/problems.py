@@ -145,11 +145,11 @@ class Findings:
             (first,) = self._problems_of(part.head(1), column, said, ())
             if part.height > 1:
                 number = int(part["file_no"][0])
-                rows_told = [
-                    self.origin(number, row)[0] for row in part["file_row"].head(SHOWN_ROWS)
-                ]
-                shown = ", ".join(map(str, rows_told))
-                more = ", …" if part.height > SHOWN_ROWS else ""
+                file_rows = list(
+                    dict.fromkeys(self.origin(number, row)[0] for row in part["file_row"])
+                )
+                shown = ", ".join(map(str, file_rows[:SHOWN_ROWS]))
+                more = ", …" if len(file_rows) > SHOWN_ROWS else ""
                 counted = f"{first.expected} So are {part.height:,} rows in all: {shown}{more}"
                 first = Problem(first.file, first.row, column, first.value, counted)
             self._notes.append(first)

@@ -41,8 +41,10 @@ def read_number(one: ColumnText) -> pl.DataFrame:
         is_turned = bare_factor(one) != 1.0
         read = late if is_turned else read.select(pl.coalesce(name, late[name]))
     elif read[name].null_count() > one.cells.null_count() or written.decimal == "comma":
-        # a comma for decimals settles points too, so that the whole column is read again
-        if one.cells.str.contains(r"[0-9],[0-9]").any() or written.decimal == "comma":
+        # a comma for decimals settles points too, a unit what a bare number lacks: the whole
+        # column is read again
+        whole = r"[0-9],[0-9]|[0-9.]\s*[\p{L}\"″”']"
+        if one.cells.str.contains(whole).any() or written.decimal == "comma":
             nothing = pl.repeat(None, one.text.height, dtype=pl.Float64, eager=True)
             read = _late_numbers(one, nothing)
         else:
