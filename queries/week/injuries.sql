@@ -42,12 +42,14 @@ placed AS (
     ) = 1
 ),
 guarded AS (
-    SELECT DISTINCT h.injury
+    SELECT  -- NULL where nobody said which side was hurt, and a guard of one side was worn
+        h.injury,
+        bool_or(g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side) AS is_guarded
     FROM happened AS h
     JOIN worn_guards() AS w USING (session_no)
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = h.athlete_no
     JOIN store.kinds AS k ON k.kind = g.kind AND k.area = h.area
-    WHERE g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side
+    GROUP BY h.injury
 )
 SELECT
     p.injury, p.known_on, p.occurred_on,
@@ -58,7 +60,11 @@ SELECT
     p.area::VARCHAR AS area,
     p.side::VARCHAR AS side,
     s.setting::VARCHAR AS setting,
-    CASE WHEN p.session_no IS NOT NULL THEN g.injury IS NOT NULL END AS is_guarded
+    CASE
+        WHEN p.session_no IS NULL THEN NULL
+        WHEN g.injury IS NULL THEN false
+        ELSE g.is_guarded
+    END AS is_guarded
 FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
 LEFT JOIN store.sessions AS s ON s.session_no = p.session_no

@@ -29,6 +29,8 @@ def own_columns(table: StoredTable) -> list[str]:
     by_name: list[str] = []
     if table.name != "roster" and names & {"athlete", "guard"}:
         by_name += _ATHLETE
+    if "guard" in names and "athlete" not in names:
+        by_name.append("athlete")
     if table.name in {"attendance", "wear"}:
         by_name += _SESSION
     if "guard" in names and table.name != "guards":
@@ -79,7 +81,8 @@ def stands_in(table: StoredTable, name: str, given: Collection[str]) -> bool:
     if name == "session" and table.name != "sessions":
         return "session_on" in given
     if name == "guard" and table.name != "guards":
-        return "guard_kind" in given and bool({"athlete_name", "athlete_jersey"} & set(given))
+        people = {"athlete", "athlete_name", "athlete_jersey"}
+        return "guard_kind" in given and bool(people & set(given))
     return False
 
 
