@@ -29,7 +29,7 @@ from seasonboard.store.intake.mapping_draft import SAMPLE, share_of
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import UNREAD
 from seasonboard.store.intake.schedules import with_clock, without_cancelled
-from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
+from seasonboard.store.intake.sessions_by_day import SOFT, TIME_IS_PUT
 from seasonboard.store.intake.site_columns import site_rows
 from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
 from seasonboard.store.intake.stage_columns import stage_rows
@@ -145,7 +145,7 @@ def sources_of(
             continue
         label = sheet.label
         if place:
-            of = "".join(f" {value}" for value in part.constants.values())
+            of = "".join(f" {value}" for name, value in part.constants.items() if name != SOFT)
             label = f"{sheet.label} › {part.table}{of}"
             label = label if label not in findings.labels else f"{label} ({place + 1})"
             findings.labels.append(label)

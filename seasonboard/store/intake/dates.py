@@ -251,3 +251,11 @@ def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
     if hangs.is_empty():
         return None
     return ("ymd" if hangs["dmy"].null_count() == hangs.height else "open"), hangs["value"][0]
+
+
+def months_by_order(cells: pl.Series, synonyms: Synonyms) -> pl.DataFrame:
+    """Return the month of each date that hangs on the order, read as `dmy` and as `mdy`."""
+    text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": cells.unique()})
+    how = WrittenAs(synonyms, years=SeasonYears(ANY_YEAR, ANY_YEAR))
+    unsure, _, _ = _unsure(_candidates(_split(text), how))
+    return unsure.select(pl.col("dmy", "mdy").dt.month())

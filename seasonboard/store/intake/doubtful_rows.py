@@ -95,7 +95,8 @@ def _wear(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     owners = season.now("guards").select("guard", "athlete")
     starts = season.now("sessions").select("session", "starts_at")
     parts = season.now("attendance").select("session", "athlete", "part")
-    worn = rows.join(owners, on="guard", how="left").join(starts, on="session", how="left")
+    worn = rows.filter(pl.col("worn").is_null() | (pl.col("worn") != "no"))
+    worn = worn.join(owners, on="guard", how="left").join(starts, on="session", how="left")
     worn = worn.join(parts, on=["session", "athlete"], how="left")
     said = "was worn in a session its athlete was out of."
     findings.doubt(worn, pl.col("part") == Part.OUT, "guard", said)

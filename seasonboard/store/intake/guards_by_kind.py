@@ -5,6 +5,7 @@ import polars as pl
 from seasonboard.store.intake.athlete_names import NAME
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.sessions_by_day import SOFT
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import Part, Side, Stage
@@ -27,13 +28,16 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
     """
     if KIND not in text.columns or "guard" not in table.names or "athlete" not in text.columns:
         return text
-    absent = [name for name in ("guard", SIDE, "session", "worn") if name not in text.columns]
+    wanted = (NAME, "guard", SIDE, "session", "worn")
+    absent = [name for name in wanted if name not in text.columns]
     text = text.with_columns(pl.lit(None, pl.String).alias(name) for name in absent)
     spelled = text[SIDE].drop_nulls().unique().to_list()
     sides = meanings(spelled, "side", tuple(Side), context.synonyms)
     text = text.with_columns(pl.col(SIDE).replace(sides))
     open_ = text.with_row_index("_nth").filter(
-        pl.col("guard").is_null() & pl.col("athlete").is_not_null() & pl.col(KIND).is_not_null()
+        pl.col("guard").is_null()
+        & pl.col("athlete").is_not_null()
+        & (pl.col(KIND).is_not_null() | pl.lit(SOFT in text.columns))
     )
     chosen = _chosen(open_, context.season)
     joined = text.with_row_index("_nth").join(chosen, on="_nth", how="left", maintain_order="left")
@@ -48,8 +52,9 @@ def _chosen(open_: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     """Return `_nth` → `_guard`, `_several` and what speaks against it: `_ready_on`, `_part`."""
     starts = season.days_of_sessions().select("session", "starts_at", "played_on")
     pairs = (
-        open_.select("_nth", "athlete", "session", kind=KIND, _side=SIDE)
-        .join(_there(season), on=["athlete", "kind"], how="inner")
+        open_.select("_nth", "athlete", "session", _kind=KIND, _side=SIDE)
+        .join(_there(season), on="athlete", how="inner")
+        .filter(pl.col("_kind").is_null() | (pl.col("_kind") == pl.col("kind")))
         .filter(pl.col("_side").is_null() | (pl.col("_side") == pl.col("side")))
         .join(starts.unique("session"), on="session", how="left")
     )
@@ -96,6 +101,7 @@ def _there(season: SeasonRows) -> pl.DataFrame:
 def _refuse(joined: pl.DataFrame, asked: pl.Expr, context: LoadContext) -> pl.Expr:
     """Tell what has no guard, and what cannot be; return the rows that cannot be."""
     findings = context.findings
+    asked = asked & pl.lit(SOFT not in joined.columns)
     is_worn = (pl.col("worn") != _NO).fill_null(True)
     none = asked & pl.col("guard").is_null()
     several = none & pl.col("_several").is_not_null()

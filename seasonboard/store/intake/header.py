@@ -18,7 +18,8 @@ _ATHLETE = ("athlete_name", "athlete_jersey", "athlete_team", "athlete_departmen
 _SESSION = ("session_on", "session_time", "session_team", "session_setting")
 _GUARD = ("guard_kind", "guard_side")
 _ORDER = ("order_note",)
-BY_NAME = (*_ATHLETE, *_SESSION, *_GUARD, *_ORDER)
+_WEAR = ("worn_beside",)
+BY_NAME = (*_ATHLETE, *_SESSION, *_GUARD, *_ORDER, *_WEAR)
 """Columns that may stand in for a key: an athlete's name, a session's day, a guard's kind; and the
 note of an order, in which remakes and cancellations are told."""
 
@@ -37,6 +38,8 @@ def own_columns(table: StoredTable) -> list[str]:
         by_name += _GUARD
     if table.name in {"guards", "stages"}:
         by_name += _ORDER
+    if table.name == "wear":
+        by_name += _WEAR
     return [*table.names, *by_name]
 
 

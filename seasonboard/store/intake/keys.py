@@ -8,7 +8,7 @@ from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.word_spellings import tell_meanings
+from seasonboard.store.intake.word_spellings import meanings, tell_meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Side
 
@@ -158,14 +158,17 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
     )
 
 
-def with_guard_keys(table: StoredTable, text: pl.DataFrame) -> pl.DataFrame:
+def with_guard_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Give orders without a key one of athlete, kind and side; later ones of a kind a number."""
     if table.name != "guards" or "guard" in text.columns:
         return text
     if not {"athlete", "kind"} <= set(text.columns):
         return text
     parts = [name for name in ("athlete", "kind", "side") if name in text.columns]
-    base = pl.concat_str(parts, separator=" ", ignore_nulls=True)
+    sides = text["side"].drop_nulls().unique().to_list() if "side" in parts else []
+    meant = meanings(sides, "side", tuple(Side), context.synonyms)
+    named = [pl.col(one).replace(meant) if one == "side" else pl.col(one) for one in parts]
+    base = pl.concat_str(named, separator=" ", ignore_nulls=True)
     nth = pl.int_range(pl.len()).over(parts) + 1
     numbered = pl.when(nth > 1).then(pl.concat_str([base, nth.cast(pl.String)], separator=" "))
     whole = pl.col("athlete").is_not_null() & pl.col("kind").is_not_null()

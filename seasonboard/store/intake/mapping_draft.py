@@ -36,6 +36,7 @@ class MappingDraft:
     left_out: set[str] = field(default_factory=set)
     stages: dict[str, str] = field(default_factory=dict)
     sites: dict[str, str] = field(default_factory=dict)
+    worn: str = ""
     years: SeasonYears | None = None
     questions: list[Problem] = field(default_factory=list)
 
@@ -60,7 +61,7 @@ class MappingDraft:
     def free(self) -> list[str]:
         """Return the headings that no column has yet."""
         used = {heading for many in self.columns.values() for heading in many}
-        used |= self.left_out | self.stages.keys() | self.sites.keys()
+        used |= self.left_out | self.stages.keys() | self.sites.keys() | {self.worn}
         return [one for one in self.sheet.grid.headings if one not in used]
 
 

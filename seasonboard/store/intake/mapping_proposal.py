@@ -205,7 +205,9 @@ def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[s
         lines.append(f"    the time of day is {sheet.time} where none is written")
     for part in more:
         dated = ", ".join(f"“{heading}” ({stage})" for heading, stage in part.stages.items())
-        lines.append(f"    a row of {part.table} for each date under {dated}")
+        worn = ", ".join(f"“{heading}”" for heading in part.columns.get("worn", ()))
+        each = f"date under {dated}" if dated else f"answer under {worn}"
+        lines.append(f"    a row of {part.table} for each {each}")
     if sheet.sites:
         ticked = ", ".join(f"“{heading}” ({site})" for heading, site in sheet.sites.items())
         lines.append(f"    a row for each tick under {ticked}")

@@ -43,6 +43,7 @@ from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import with_teams
 from seasonboard.store.intake.values import read_values
+from seasonboard.store.intake.worn_columns import placed_wear, with_worn_words
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
@@ -113,7 +114,7 @@ def _read_table(
         if text is None:
             season.unread.add(table.name)
             continue
-        text = _named_as_people_do(table, text, context)
+        text = _named_as_people_do(table, text, context, _written(source, context))
         if UNREAD in text.columns:
             unread.append(text.select(*PLACE, UNREAD))
         if context.options.accept_likely:
@@ -158,14 +159,15 @@ def _comes_later(source: TableSource) -> bool:
 
 
 def _named_as_people_do(
-    table: StoredTable, text: pl.DataFrame, context: LoadContext
+    table: StoredTable, text: pl.DataFrame, context: LoadContext, written: WrittenAs
 ) -> pl.DataFrame:
     """Find the keys that rows give by name, day or kind, and what their notes and cells tell."""
-    text = with_single_areas(table, text, context)
+    text = with_worn_words(with_single_areas(table, text, context), context)
     text = with_kinds(table, with_teams(table, text, context), context)
     text = with_athletes(table, with_roster_keys(table, text, context), context)
-    text = with_order_notes(table, with_guard_keys(table, text), context)
-    return with_guards(table, with_sessions(table, text, context), context)
+    text = with_order_notes(table, with_guard_keys(table, text, context), context)
+    text = with_guards(table, with_sessions(table, text, context, written), context)
+    return placed_wear(text, context)
 
 
 def _adds_only(table: StoredTable, columns: Sequence[str]) -> bool:

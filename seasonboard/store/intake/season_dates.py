@@ -11,6 +11,12 @@ _MONTHS = {"fall": (7, 12), "autumn": (7, 12), "spring": (1, 6), "summer": (5, 9
 """The usual months of a season by the word in its key; common practice, no source."""
 
 
+def months_of_season(season: str) -> tuple[int, int] | None:
+    """Return the first and last usual month of a season; None where its key names no part."""
+    words = season.casefold()
+    return next((span for word, span in _MONTHS.items() if word in words), None)
+
+
 def check_season_days(rows: pl.DataFrame, day: str, findings: Findings) -> None:
     """Refuse days more than a year away from their season.
 

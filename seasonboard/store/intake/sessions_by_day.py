@@ -2,6 +2,7 @@
 
 import polars as pl
 
+from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
@@ -15,11 +16,15 @@ DAY, TIME, TEAM, SETTING = "session_on", "session_time", "session_team", "sessio
 TIME_IS_PUT = "time_is_put"
 """A text column of sessions: not null where the file gives no time of day and one was put."""
 
+SOFT = "worn_beside"
+"""A text column of rows that a list of something else holds beside: told all together, later."""
 _ASKED = (TEAM, "_day", "_time", "_half", "_setting")
 _DAY_COLUMN = StoredTable("sessions", "", (), (StoredColumn(DAY, CellType.DATE, "day"),))
 
 
-def with_sessions(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+def with_sessions(
+    table: StoredTable, text: pl.DataFrame, context: LoadContext, written: WrittenAs
+) -> pl.DataFrame:
     """Fill the key `session` of rows that only name the day of the session.
 
     Args:
@@ -28,11 +33,12 @@ def with_sessions(table: StoredTable, text: pl.DataFrame, context: LoadContext) 
             `session_team` (else the athlete's team) and `session_setting`.
         context: The load. Its findings take a problem for every row whose day has no session, or
             several that nothing tells apart; where the key may be missing, a note instead.
+        written: How the days are written.
     """
     if DAY not in text.columns or "session" not in table.names:
         return text
     text = _with_columns(text, context)
-    rows = _asked(text, context)
+    rows = _asked(text, context, written)
     played = _played(context.season)
     asked = rows.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
     matched = asked.join(_matched(asked, played), on="_asked", how="left", maintain_order="left")
@@ -55,9 +61,10 @@ def _with_columns(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     return joined.with_columns(pl.coalesce(TEAM, "_own").alias(TEAM)).drop("_own")
 
 
-def _asked(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+def _asked(text: pl.DataFrame, context: LoadContext, written: WrittenAs) -> pl.DataFrame:
     """Return, for every row, the day as a date, and time, half day and setting as words."""
-    days = read_values(_DAY_COLUMN, text.select("file_no", "file_row", DAY), context.findings)
+    cells = text.select("file_no", "file_row", DAY)
+    days = read_values(_DAY_COLUMN, cells, context.findings, written)
     times = text[TIME].unique().drop_nulls().to_list()
     settings = text[SETTING].unique().drop_nulls().to_list()
     meant = meanings(settings, "setting", tuple(Setting), context.synonyms)
@@ -108,6 +115,8 @@ def _tell(table: StoredTable, joined: pl.DataFrame, open_: pl.Expr, context: Loa
     nothing = open_ & pl.col("_session").is_null() & pl.col("_several").is_null()
     which = "is the day of more than one session ({_several}); write the key, or the time."
     none = "is the day of no session of the team; load the schedule first, or with it."
+    if SOFT in joined.columns:
+        return
     if table.column("session").required:
         context.findings.reject(joined, several, DAY, which)
         context.findings.reject(joined, nothing, DAY, none)

@@ -4,8 +4,8 @@ import re
 from dataclasses import replace
 from difflib import get_close_matches
 
-from seasonboard.load_options import ORDERS, LoadOptions
-from seasonboard.store.intake.dates import order_of
+from seasonboard.load_options import LoadOptions
+from seasonboard.store.intake.date_matching import settle_dates
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid_proposal import team_question
@@ -17,7 +17,7 @@ from seasonboard.store.intake.key_matching import (
     settle_keys,
 )
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, examples
+from seasonboard.store.intake.mapping_draft import MappingDraft, examples
 from seasonboard.store.intake.season_years import years_in
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms, heading_key
@@ -30,6 +30,7 @@ from seasonboard.store.intake.value_matching import (
     fits_column,
     match_values,
 )
+from seasonboard.store.intake.worn_columns import find_worn, wear_part
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
@@ -57,6 +58,7 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
         find_sites(draft, synonyms, known)
     if draft.table.name == "guards":
         find_stages(draft, synonyms)
+    find_worn(draft)
     _ask_doubled(draft)
     match_values(draft, synonyms)
     _match(draft, synonyms)  # what a heading was freed from may be another's
@@ -65,7 +67,7 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
     _settle_by_titles(draft, synonyms, known)
     _fill_required(draft, known)
     _ask_near(draft)
-    _settle_dates(draft, options, synonyms)
+    settle_dates(draft, options, known)
     return draft
 
 
@@ -96,9 +98,9 @@ def _match_renamed(draft: MappingDraft, synonyms: Synonyms) -> None:
 
 
 def further_parts(draft: MappingDraft, options: LoadOptions) -> tuple[SheetMapping, ...]:
-    """Return what else than its table a sheet is read as: the stages of orders."""
+    """Return what else than its table a sheet is read as: stages of orders, or wear."""
     if not draft.stages:
-        return ()
+        return wear_part(draft)
     columns = {_OF_STAGES.get(name, name): many for name, many in draft.columns.items()}
     by_key = {"guard"} if "guard" in columns else set(own_columns(TABLES["stages"]))
     columns = {name: many for name, many in columns.items() if name in by_key | {"order_note"}}
@@ -279,29 +281,3 @@ def _ask_near(draft: MappingDraft) -> None:
             said += f"with --column {near}=."
             if not any(one.column == near for one in draft.questions):
                 draft.ask(near, said, heading, (heading,))
-
-
-def _settle_dates(draft: MappingDraft, options: LoadOptions, synonyms: Synonyms) -> None:
-    """Take the order of day and month from any column that settles it."""
-    if options.dates is not None:
-        draft.dates = options.dates
-        return
-    orders, open_ = set(), []
-    for name, headings in draft.columns.items():
-        if name in draft.table.names and draft.table.column(name).holds in _DATED:
-            cells = cells_of(draft.sheet.grid, headings[0])
-            order, proof = order_of(cells, synonyms) or (None, "")
-            if order in ORDERS:
-                orders.add(order)
-                draft.proof = draft.proof or f", as “{proof}” under “{headings[0]}” shows"
-            elif order is not None:
-                open_.append((name, headings[0]))
-    if len(orders) == 1:
-        (draft.dates,) = orders
-    elif open_ or orders:
-        (name, heading), *others = open_ or [("dates", "")]
-        also = "".join(f", “{other}” too," for _, other in others)
-        said = f"“{heading}”{also} can be read day/month or month/day "
-        said += f"({examples(draft.sheet.grid, heading)}). Say which with --dates dmy or "
-        said += "--dates mdy."
-        draft.ask(name, said, None, ("dmy", "mdy"), wish="dates")
