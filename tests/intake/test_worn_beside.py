@@ -1,22 +1,29 @@
-"""Lists of attendance or injuries with a column on guards worn give rows of wear, too."""
+"""Lists of attendance that also say whether a guard was worn give rows of wear, too."""
+
+import pytest
 
 from tests.intake.desk import Source
 
-LOG = "Player,Date,Status,Guard worn?\nAna Reed,2026-09-05,full,{ana}\n"
+LOG = "Athlete ID,Date,Status,Guard worn?\n"
 
 
-def worn(source: Source, answer: str) -> list[tuple[str, str]]:
-    plan = source.plan(source.file(LOG.format(ana=answer), "status log.csv"))
-    return plan.rows["wear"].select("guard", "worn").rows() if "wear" in plan.rows else []
+@pytest.mark.parametrize(
+    ("answer", "said"), [("Yes", "yes"), ("yes - wrist guard", "yes"), ("no", "no"), ("x", "yes")]
+)
+def test_yes_and_no_are_worn_and_not_worn(source: Source, answer: str, said: str) -> None:
+    """Of the two wrist guards of A1 the one counts that was there on the day."""
+    plan = source.plan(source.file(f"{LOG}A1,2026-09-05,full,{answer}\n", "status log.csv"))
+    assert plan.rows["wear"].select("session", "guard", "worn").rows() == [("S1", "G1", said)]
 
 
-def test_yes_and_no_are_worn_and_not_worn(source: Source) -> None:
-    ((guard, said),) = worn(source, "Yes")
-    assert said == "yes"
-    assert worn(source, "no") == [(guard, "no")]
+def test_neither_yes_nor_no_gives_no_row_and_is_told(source: Source) -> None:
+    text = f"{LOG}A1,2026-09-05,full,Not sure\nA1,2026-09-07,full,yes\n"
+    plan = source.plan(source.file(text, "status log.csv"))
+    assert plan.rows["wear"]["session"].to_list() == ["S2"]
+    assert any("says neither" in note.expected for note in plan.notes)
 
 
-def test_not_sure_gives_no_row_and_is_told(source: Source) -> None:
-    text = LOG.format(ana="Not sure") + "Ana Reed,2026-09-06,full,yes\n"
-    plan = source.plan(source.file(text, "status log.csv"), keep_good=True)
-    assert any("neither" in note.expected for note in plan.notes)
+def test_a_day_without_a_session_is_told(source: Source) -> None:
+    text = f"{LOG}A1,2026-09-05,full,yes\nA1,2026-11-30,full,yes\n"
+    refusal = source.refusal(source.file(text, "status log.csv"))
+    assert any("is the day of no session" in one.expected for one in refusal.problems)
