@@ -120,3 +120,10 @@ def test_rows_of_one_key_with_other_cells_in_a_column_not_read_are_told(source: 
     assert problem.row == 3
     plan = source.plan(source.file(text, "orders.csv"), constants=PREVENTIVE, keep_good=True)
     assert [one.row for one in plan.problems] == [3]
+
+
+def test_a_log_without_hours_has_the_time_from_start_to_end(source: Source) -> None:
+    text = "Job,Printer,Material,Start,End\nG1,bench 2,PETG,2026-08-05 22:00,2026-08-06 01:30\n"
+    plan = source.plan(source.file(text, "print log.csv"))
+    row = plan.rows["guards"].row(0, named=True)
+    assert (row["guard"], row["printer"], row["print_hours"]) == ("G1", "bench 2", 3.5)

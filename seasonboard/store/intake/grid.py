@@ -236,6 +236,11 @@ def _tell_hidden(rows: pl.DataFrame, marks: CellMarks, label: str, findings: Fin
         many = "1 row is" if len(hidden) == 1 else f"{len(hidden):,} rows are"
         said = f"{many} hidden in the sheet; read all the same."
         findings.note(Problem(label, hidden[0], None, None, said))
+    struck = sorted({row for row, _ in marks.struck} & set(rows["file_row"]))
+    if struck:
+        shown = ", ".join(map(str, struck[:5])) + (", …" if len(struck) > 5 else "")
+        said = f"has struck-out cells in row {shown}; what they say was read all the same."
+        findings.note(Problem(label, struck[0], None, None, said))
 
 
 def _without_remarks(

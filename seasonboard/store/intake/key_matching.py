@@ -119,6 +119,16 @@ def _free_dates(draft: MappingDraft, synonyms: Synonyms) -> None:
             del draft.columns[name]
 
 
+def find_hours(draft: MappingDraft) -> None:
+    """Take the start and the end of a print for its hours, in a log that gives no hours."""
+    bare = {folded(heading): heading for heading in draft.free()}
+    start = next((bare[one] for one in ("start", "started", "start time") if one in bare), None)
+    end = next((bare[one] for one in ("end", "ended", "end time", "finish") if one in bare), None)
+    is_log = not {"athlete", "athlete_name", "kind"} & draft.columns.keys()
+    if start and end and is_log and "print_hours" not in draft.columns:
+        draft.columns["print_hours"] = (start, end)
+
+
 def find_stages(draft: MappingDraft, synonyms: Synonyms) -> None:
     """Find the columns of dates that are stages, and the notes that may tell a remake."""
     _free_dates(draft, synonyms)

@@ -11,6 +11,7 @@ from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid_proposal import team_question
 from seasonboard.store.intake.header import own_columns, stands_in
 from seasonboard.store.intake.key_matching import (
+    find_hours,
     find_sites,
     find_stages,
     join_names,
@@ -58,6 +59,7 @@ def draft_of(sheet: OpenSheet, known: DraftKnowledge) -> MappingDraft:
         find_sites(draft, synonyms, known)
     if draft.table.name == "guards":
         find_stages(draft, synonyms)
+        find_hours(draft)
     find_worn(draft)
     _ask_doubled(draft)
     match_values(draft, synonyms)

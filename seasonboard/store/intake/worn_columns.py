@@ -41,12 +41,15 @@ def wear_part(draft: MappingDraft) -> tuple[SheetMapping, ...]:
         columns["session_on"] = draft.columns["occurred_on"]
     constants = {name: value for name, value in draft.constants.items() if name in own}
     part = SheetMapping("wear", draft.sheet.grid.headings, {**columns, "worn": (draft.worn,)},
-        draft.sheet.path.name, {**constants, SOFT: "yes"}, dates=draft.dates)  # fmt: skip
+        draft.sheet.path.name, {**constants, SOFT: draft.table.name}, dates=draft.dates)  # fmt: skip
     return (part,)
 
 
 def with_worn_words(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Read “Yes - shin guard” as worn, and as the kind of guard; what says neither is left out.
+
+    A report of an injury asks for the guard at the hurt site: it makes a row only where it names
+    the kind of guard that was worn.
 
     Args:
         text: Rows of wear as text, from a list of something else.
@@ -68,10 +71,15 @@ def with_worn_words(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     context.findings.doubt(text, ~pl.col("worn").is_in(list(worn)), "worn", said)
     own = pl.col("worn").replace_strict(named, default=None, return_dtype=pl.String)
     given = pl.col("guard_kind") if "guard_kind" in text.columns else pl.lit(None, pl.String)
-    return text.with_columns(
+    rows = text.with_columns(
         guard_kind=pl.coalesce(given, own),
         worn=pl.col("worn").replace_strict(worn, default=None, return_dtype=pl.String),
     ).filter(pl.col("worn").is_not_null())
+    named_one = (pl.col("worn") == "yes") & pl.col("guard_kind").is_not_null()
+    vague = (pl.col(SOFT) == "injuries") & ~named_one
+    said = "names no kind of guard that was worn; no row of wear was made of the report."
+    context.findings.doubt(rows, vague, "worn", said)
+    return rows.filter(~vague)
 
 
 def placed_wear(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
