@@ -42,7 +42,7 @@ CELLS = [
     Break("attendance", "athlete", "0A1"),
     Break("attendance", "session", ""),
     Break("injuries", "area", "shoudler"),
-    Break("injuries", "side", "?"),
+    Break("injuries", "side", "lefty"),
     Break("injuries", "side", "L/R knee hand"),
     Break("injuries", "occurred_on", "2026-02-30"),
     Break("injuries", "occurred_on", "31/31/2026"),
