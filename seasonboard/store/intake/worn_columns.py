@@ -40,8 +40,10 @@ def wear_part(draft: MappingDraft) -> tuple[SheetMapping, ...]:
     if draft.table.name == "injuries":
         columns["session_on"] = draft.columns["occurred_on"]
     constants = {name: value for name, value in draft.constants.items() if name in own}
-    part = SheetMapping("wear", draft.sheet.grid.headings, {**columns, "worn": (draft.worn,)},
-        draft.sheet.path.name, {**constants, SOFT: draft.table.name}, dates=draft.dates)  # fmt: skip
+    columns["worn"] = (draft.worn,)
+    constants[SOFT] = draft.table.name
+    part = SheetMapping("wear", draft.sheet.grid.headings, columns, draft.sheet.path.name,
+        constants, dates=draft.dates)  # fmt: skip
     return (part,)
 
 
